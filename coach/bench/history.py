@@ -1,0 +1,110 @@
+"""A job's entries and its summary, told in the shop's words."""
+
+from __future__ import annotations
+
+from coach.bench.entries import Entry
+from coach.bench.replay import (
+    BEGAN,
+    DONE,
+    HEAT,
+    NOTE,
+    READING,
+    RESTED,
+    RESUMED,
+    SET_ASIDE,
+    STRUCK,
+    TAKEN_UP,
+)
+from coach.bench.sentences import label, size_text
+from coach.bench.standing import EntryView, Standing
+from coach.operations import operation
+from coach.quantities import Shown
+from coach.recipe.model import Recipe
+
+_PLAIN = {
+    HEAT: "heat",
+    RESTED: "put down to rest",
+    RESUMED: "taken up after a rest",
+    SET_ASIDE: "set aside",
+    TAKEN_UP: "taken up again",
+}
+
+
+def entry_view(entry: Entry, out: frozenset[int], step: int, recipe: Recipe, shown: Shown) -> EntryView:
+    """One entry.
+
+    Args:
+        entry: the entry.
+        out: the numbers that are struck out.
+        step: the step that was in hand.
+        recipe: the job's recipe.
+        shown: the units to tell sizes in.
+    """
+    return EntryView(
+        entry.number, entry.at, entry.kind, _text(entry, recipe, shown), entry.number in out, step
+    )
+
+
+def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
+    body = entry.body
+    if entry.kind == READING:
+        dimension = str(body["dimension"])
+        angles = {
+            name
+            for step in recipe.steps
+            for name, kind in operation(step.operation).EXTRAS.items()
+            if kind == "angle"
+        }
+        size = body["size"]
+        assert isinstance(size, int | float)
+        told = size_text(float(size), "angle" if dimension in angles else "length", shown)
+        text = f"{label(str(body['zone']), dimension)} {told} by {body['gauge']}"
+        hot = body.get("hot_c")
+        if isinstance(hot, int | float):
+            text += f", hot at {hot:.0f} °C"
+        return text + (", insisted on" if body.get("insisted") else "")
+    if entry.kind == DONE:
+        heats = body["heats"]
+        return f"step {body['step']} done in {heats} heat{'' if heats == 1 else 's'}"
+    if entry.kind == NOTE:
+        return f"note: {body['text']}"
+    if entry.kind == STRUCK:
+        return f"entry {body['entry']} struck out"
+    if entry.kind == BEGAN:
+        return f"began {recipe.title}"
+    if entry.kind == RESTED and body.get("forced"):
+        return f"put down to rest against advice: {body.get('reason', '')}"
+    return _PLAIN.get(entry.kind, entry.kind)
+
+
+def summary_lines(standing: Standing) -> tuple[str, ...]:
+    """Where the job stands, what was noted, what comes next and what to measure first."""
+    lines = []
+    if standing.step is None:
+        lines.append(f"{standing.title}: every one of its {standing.steps} steps is done.")
+    else:
+        step = standing.step
+        lines.append(f"{standing.title}: step {step.number} of {standing.steps}, {step.title}.")
+        heats = f"{standing.heats} of {step.heats_planned}" if step.heats_planned else str(standing.heats)
+        lines.append(f"Heats in this step: {heats}; in the whole job: {standing.heats_total}.")
+    lines.append(f"{standing.verdict.capitalize()}: {standing.reason}")
+    lines += [
+        f"Spare in the {spare.label}: {spare.text}."
+        if spare.spare >= 0.0
+        else f"The {spare.label} is {spare.text}."
+        for spare in standing.spares
+    ]
+    lines += [f"Noted at step {note.step}: {note.text}" for note in standing.notes]
+    if standing.done:
+        last = standing.done[-1]
+        lines.append(f"Last finished: step {last.number}, {last.title}, in {last.heats} heats.")
+    if standing.questioned:
+        lines += [f"Measure again: {check.label}." for check in standing.questioned]
+    unread = [check.label for check in standing.checks if check.reading is None]
+    if unread:
+        lines.append(f"To be measured at this step: {', '.join(unread)}.")
+    if not standing.may_rest:
+        lines.append(standing.rest_reason)
+    if standing.coming:
+        lines.append(f"After it: {standing.coming[0]}.")
+    return tuple(lines)

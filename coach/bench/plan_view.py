@@ -1,0 +1,264 @@
+"""A recipe's plan as it is shown and printed: stock, marks, lengths to cut, steps and forecast."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from coach.bench.sentences import label
+from coach.bench.standing import LimitsView, SizeView, SpareView, StepView
+from coach.bench.views import size_views, spare_views, step_view
+from coach.ledger.forecast import extra_for_confidence_mm3, forecast
+from coach.ledger.plan import Plan, look_back
+from coach.ledger.verdict import Standing
+from coach.ledger.weigh import weigh
+from coach.ledger.workpiece import at_stock
+from coach.quantities import Shown, write_length, write_mass
+from coach.recipe.model import Recipe, Stock
+
+
+@dataclass(frozen=True, slots=True)
+class MarkView:
+    """One mark, from the start of the bar."""
+
+    at: float  # mm
+    text: str
+    ends: str
+    begins: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class CentreView:
+    """Where a hole is punched, from the start of the bar."""
+
+    zone: str
+    at: float  # mm
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneStockView:
+    """The length of bar that a zone starts from."""
+
+    zone: str
+    length: float  # mm of bar
+    text: str
+    volume: float  # mm³
+    extra: float  # mm of bar to mark out beyond this for a 95 % chance, 0 when it is enough
+    extra_text: str
+
+
+@dataclass(frozen=True, slots=True)
+class PieceView:
+    """One piece and what it needs of its bar."""
+
+    piece: str
+    metal: str
+    stock: str  # "flat 50 × 25 mm"
+    length: float  # mm of bar
+    length_text: str
+    mass: float  # g
+    mass_text: str
+    zones: tuple[ZoneStockView, ...]
+    marks: tuple[MarkView, ...]
+    centres: tuple[CentreView, ...]
+    bar: float | None  # mm, the bar in hand when its length is given
+    left_over: float | None  # mm; negative when bar is missing
+    left_over_text: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutView:
+    """A length to cut at, and how much of it is still to be drawn."""
+
+    step: int
+    zone: str
+    length: float  # mm
+    text: str
+    finished: float  # mm
+    short_by: float  # mm
+    short_text: str
+
+
+@dataclass(frozen=True, slots=True)
+class AfterView:
+    """One size a step is expected to leave."""
+
+    name: str
+    label: str
+    size: float  # mm
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class TakenView:
+    """Metal a step takes from a zone, by cause."""
+
+    zone: str
+    cause: str  # scale, slug, kerf, offcut, squeeze, ground, stated
+    volume: float  # mm³
+
+
+@dataclass(frozen=True, slots=True)
+class StepPlanView:
+    """One step of the plan."""
+
+    step: StepView
+    after: tuple[AfterView, ...]
+    taken: tuple[TakenView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DrawingView:
+    """One finished size as drawn."""
+
+    name: str
+    label: str
+    wanted: LimitsView
+
+
+@dataclass(frozen=True, slots=True)
+class PlanView:
+    """Everything about a recipe before the first heat."""
+
+    recipe: str
+    title: str
+    summary: str
+    duration: str
+    tools: tuple[str, ...]
+    pieces: tuple[PieceView, ...]
+    cuts: tuple[CutView, ...]
+    steps: tuple[StepPlanView, ...]
+    sizes: tuple[SizeView, ...]
+    spares: tuple[SpareView, ...]
+    finished_mass: float  # g
+    finished_mass_text: str
+    heats: int
+    chance: float
+    verdict: str
+    reason: str
+    warnings: tuple[str, ...]
+    units: str
+
+
+def plan_view(recipe: Recipe, shown: Shown) -> PlanView:
+    """Look back to the stock and forward to the tool; raises LedgerError when the metal does not balance."""
+    return view_of(look_back(recipe), shown)
+
+
+def view_of(plan: Plan, shown: Shown) -> PlanView:
+    """A plan as it is shown."""
+    recipe = plan.recipe
+    found = forecast(plan, None, at_stock(plan), 1, shown)
+    extra = {
+        zone: extra_for_confidence_mm3(one) if zone in found.zones else 0.0
+        for zone, one in found.zones.items()
+    }
+    pieces = tuple(_piece(plan, name, extra, shown) for name in recipe.pieces)
+    return PlanView(
+        recipe=recipe.name,
+        title=recipe.title,
+        summary=recipe.summary,
+        duration=recipe.duration,
+        tools=recipe.tools,
+        pieces=pieces,
+        cuts=tuple(
+            CutView(
+                step=cut.step,
+                zone=cut.zone,
+                length=cut.length_mm,
+                text=write_length(cut.length_mm, shown),
+                finished=cut.finished_mm,
+                short_by=cut.short_by_mm,
+                short_text=write_length(cut.short_by_mm, shown),
+            )
+            for cut in plan.cuts
+        ),
+        steps=tuple(_step(plan, number, shown) for number in plan.by_step),
+        sizes=size_views(recipe, found, shown),
+        spares=spare_views(recipe, found, shown),
+        finished_mass=plan.finished_mass_g,
+        finished_mass_text=write_mass(plan.finished_mass_g, shown),
+        heats=sum(step.heats for step in recipe.steps),
+        chance=found.chance,
+        verdict=found.standing.value,
+        reason=found.reason,
+        warnings=_warnings(plan, pieces, found.standing, shown),
+        units=shown.system,
+    )
+
+
+def _piece(plan: Plan, name: str, extra: dict[str, float], shown: Shown) -> PieceView:
+    piece, reckoned = plan.recipe.pieces[name], plan.pieces[name]
+    zones = []
+    for zone in piece.zones:
+        bar = plan.bar_of(zone)
+        length = bar.size_mm("length")
+        more = extra.get(zone, 0.0) * length / bar.volume_mm3()
+        zones.append(
+            ZoneStockView(
+                zone,
+                length,
+                write_length(length, shown),
+                bar.volume_mm3(),
+                more,
+                write_length(more, shown) if more else "",
+            )
+        )
+    left = reckoned.left_over_mm
+    left_text = ""
+    if left is not None:
+        left_text = f"{write_length(abs(left), shown)} {'left over' if left >= 0.0 else 'missing'}"
+    return PieceView(
+        piece=name,
+        metal=piece.metal,
+        stock=stock_text(piece.stock, shown),
+        length=reckoned.length_mm,
+        length_text=write_length(reckoned.length_mm, shown),
+        mass=reckoned.mass_g,
+        mass_text=write_mass(reckoned.mass_g, shown),
+        zones=tuple(zones),
+        marks=tuple(
+            MarkView(mark.at_mm, write_length(mark.at_mm, shown), mark.ends, mark.begins)
+            for mark in reckoned.marks
+        ),
+        centres=tuple(CentreView(zone, at, write_length(at, shown)) for zone, at in reckoned.centres.items()),
+        bar=reckoned.bar_mm,
+        left_over=left,
+        left_over_text=left_text,
+    )
+
+
+def stock_text(stock: Stock, shown: Shown) -> str:
+    """A bar as it is asked for: "flat 50 × 25 mm"."""
+    sizes = " × ".join(write_length(size, shown, unit=False) for size in stock.sizes_mm.values())
+    return f"{stock.shape.kind} {sizes} {shown.system}"
+
+
+def _step(plan: Plan, number: int, shown: Shown) -> StepPlanView:
+    step = plan.recipe.steps[number - 1]
+    after = []
+    taken = []
+    for zone, stage in plan.by_step[number].items():
+        taken += [TakenView(zone, cause, volume) for cause, volume in stage.taken_mm3.items() if volume > 0.0]
+        if zone in step.zones:
+            after += [
+                AfterView(f"{zone}.{name}", label(zone, name), size, write_length(size, shown))
+                for name, size in stage.form_after.sizes_mm().items()
+                if name not in stage.after.linked
+            ]
+    return StepPlanView(step_view(step, shown), tuple(after), tuple(taken))
+
+
+def _warnings(plan: Plan, pieces: tuple[PieceView, ...], standing: Standing, shown: Shown) -> tuple[str, ...]:
+    """What to put right before the fire is lit."""
+    found = []
+    for piece in pieces:
+        if piece.left_over is not None and piece.left_over < 0.0:
+            found.append(
+                f"The bar for {piece.piece} is too short: {write_length(-piece.left_over, shown)} is missing."
+            )
+        for zone in piece.zones:
+            if zone.extra > 0.0 and standing is not Standing.ON_PLAN:
+                found.append(f"Mark {zone.zone} {zone.extra_text} longer for a 95 % chance of enough metal.")
+    found += [finding.sentence for finding in weigh(plan, shown)]
+    return tuple(found)

@@ -1,0 +1,178 @@
+"""A job's state, always made by replaying its entries."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from coach.bench.entries import Entry
+from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow
+from coach.ledger.forecast import Forecast, forecast
+from coach.ledger.plan import Plan
+from coach.ledger.reading import Reading
+from coach.ledger.stepping import scaled
+from coach.ledger.working import LedgerError
+from coach.ledger.workpiece import Workpiece, at_stock
+from coach.quantities import Shown
+from coach.recipe.model import Step
+
+BEGAN = "began"
+READING = "reading"
+HEAT = "heat"
+DONE = "done"
+NOTE = "note"
+STRUCK = "struck"
+RESTED = "rested"
+RESUMED = "resumed"
+SET_ASIDE = "set aside"
+TAKEN_UP = "taken up"
+
+
+def struck_numbers(entries: Sequence[Entry]) -> frozenset[int]:
+    """Numbers of the entries that do not count; a strike that was itself struck out does nothing."""
+    out: set[int] = set()
+    for entry in reversed(entries):
+        if entry.kind == STRUCK and entry.number not in out:
+            out.add(_whole(entry, "entry"))
+    return frozenset(out)
+
+
+@dataclass(frozen=True, slots=True)
+class StepRecord:
+    """What was entered while one step was in hand."""
+
+    step: Step
+    start: Workpiece
+    marks: tuple[Mark, ...]
+    course: Course | None  # None when the reckoning could not follow it
+    heats: int
+    done_entry: int | None  # None while it is in hand
+
+
+@dataclass(slots=True)
+class JobState:
+    """Everything that follows from a job's entries so far."""
+
+    plan: Plan
+    records: list[StepRecord] = field(default_factory=list)  # finished steps
+    start: Workpiece | None = None  # before the step in hand; None when the reckoning stopped
+    marks: list[Mark] = field(default_factory=list)  # of the step in hand
+    state: str = "under way"
+    trouble: str = ""
+
+    @property
+    def step(self) -> Step | None:
+        """The step in hand; None when all are done."""
+        at = len(self.records)
+        steps = self.plan.recipe.steps
+        return steps[at] if at < len(steps) else None
+
+    @property
+    def heats(self) -> int:
+        """Heats marked in the step in hand."""
+        return sum(isinstance(mark, HeatMark) for mark in self.marks)
+
+    @property
+    def heats_total(self) -> int:
+        """Heats of the whole job so far."""
+        return self.heats + sum(record.heats for record in self.records)
+
+    def course(self) -> Course | None:
+        """The step in hand as far as it has gone; None when there is none or it cannot be reckoned."""
+        if self.step is None or self.start is None:
+            return None
+        try:
+            return follow(self.plan, self.start, self.step, self.marks, finished=False)
+        except LedgerError as error:
+            self.trouble = str(error)
+            return None
+
+    def forecast(self, course: Course | None, shown: Shown) -> Forecast | None:
+        """The rest of the job; None when the reckoning stopped."""
+        if self.start is None or (course is None and self.step is not None):
+            return None
+        following = self.step.number if self.step is not None else len(self.plan.recipe.steps) + 1
+        return forecast(self.plan, course, self.start, following, shown)
+
+
+def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
+    """The state that a job's entries lead to."""
+    listed = list(entries)
+    out = struck_numbers(listed)
+    state = JobState(plan, start=at_stock(plan))
+    for entry in listed:
+        if entry.number not in out:
+            apply(state, entry)
+    return state
+
+
+def apply(state: JobState, entry: Entry) -> None:
+    """Carry one entry that counts into a state."""
+    if entry.kind == READING:
+        state.marks.append(reading_mark(entry))
+    elif entry.kind == HEAT:
+        state.marks.append(HeatMark(entry.number))
+    elif entry.kind == DONE and state.step is not None:
+        _finish(state, entry)
+    elif entry.kind == RESTED:
+        state.state = "resting"
+    elif entry.kind == SET_ASIDE:
+        state.state = "set aside"
+    elif entry.kind in (RESUMED, TAKEN_UP):
+        state.state = "under way"
+    if entry.kind in (READING, HEAT, DONE):
+        state.state = "under way"
+    if state.step is None:
+        state.state = "finished"
+
+
+def _finish(state: JobState, entry: Entry) -> None:
+    step, start = state.step, state.start
+    assert step is not None
+    counted = _whole(entry, "heats")
+    course = None
+    following = None
+    if start is not None:
+        try:
+            course = follow(state.plan, start, step, state.marks, finished=True)
+            more = counted - course.heats
+            following = course.now
+            if more > 0:
+                following = scaled(state.plan, following, step, course.start_forms, float(more))
+        except LedgerError as error:
+            state.trouble = str(error)
+        state.records.append(StepRecord(step, start, tuple(state.marks), course, counted, entry.number))
+    else:
+        state.records.append(
+            StepRecord(step, state.records[-1].start, tuple(state.marks), None, counted, entry.number)
+        )
+    state.start = following
+    state.marks = []
+
+
+def reading_mark(entry: Entry) -> ReadingMark:
+    """The reading that an entry holds."""
+    body = entry.body
+    hot = body.get("hot_c")
+    return ReadingMark(
+        entry.number,
+        Reading(
+            zone=str(body["zone"]),
+            dimension=str(body["dimension"]),
+            size_mm=_number(body["size"]),
+            gauge=str(body["gauge"]),
+            hot_c=None if hot is None else _number(hot),
+            hot_doubt_c=_number(body.get("hot_doubt_c", 0.0)),
+        ),
+        insisted=bool(body.get("insisted", False)),
+    )
+
+
+def _number(value: object) -> float:
+    if isinstance(value, int | float):
+        return float(value)
+    raise TypeError(f"{value!r} is not a number")
+
+
+def _whole(entry: Entry, key: str) -> int:
+    return int(_number(entry.body[key]))

@@ -1,0 +1,139 @@
+"""What the coach says, in the shop's words: one sentence for each thing that can happen."""
+
+from __future__ import annotations
+
+from math import ceil, isinf
+
+from coach.bench.standing import LimitsView
+from coach.forms import said
+from coach.ledger.course import Course, Outcome
+from coach.ledger.reading import ColdReading
+from coach.ledger.verdict import GUARD_FACTOR, Verdict
+from coach.operations import operation
+from coach.quantities import Limits, Shown, write_angle, write_length, write_limits
+from coach.recipe.model import Recipe, Step
+
+
+def label(zone: str, dimension: str) -> str:
+    """A size as it is spoken of: "blade end thickness"."""
+    return f"{zone} {said(dimension)}"
+
+
+def kind_of(step: Step | None, dimension: str) -> str:
+    """Whether a size is a length or an angle."""
+    if step is not None and operation(step.operation).EXTRAS.get(dimension) == "angle":
+        return "angle"
+    return "length"
+
+
+def size_text(size: float, kind: str, shown: Shown) -> str:
+    """A size with its unit."""
+    return write_angle(size) if kind == "angle" else write_length(size, shown)
+
+
+def limits_view(limits: Limits, kind: str, shown: Shown) -> LimitsView:
+    """Limits as the views carry them."""
+    return LimitsView(
+        limits.nominal,
+        None if isinf(limits.low) else limits.low,
+        None if isinf(limits.high) else limits.high,
+        angle_limits_text(limits) if kind == "angle" else write_limits(limits, shown),
+    )
+
+
+def angle_limits_text(limits: Limits) -> str:
+    """Limits of an angle, such as "45 ±2°"."""
+    if limits.is_two_sided and limits.high > limits.low:
+        half = (limits.high - limits.low) / 2.0
+        if abs(limits.nominal - limits.low - half) < 1e-9:
+            return f"{write_angle(limits.nominal).rstrip('°')} ±{write_angle(half)}"
+        return f"{write_angle(limits.low).rstrip('°')} to {write_angle(limits.high)}"
+    return write_angle(limits.nominal)
+
+
+def reading_sentence(outcome: Outcome, course: Course, recipe: Recipe, shown: Shown) -> str:
+    """What a reading means, and what to do about it."""
+    reading = outcome.mark.reading
+    kind = kind_of(course.step, reading.dimension)
+    name = label(reading.zone, reading.dimension)
+    if outcome.surprise is None:
+        size, cold = reading.size_mm, None
+    else:
+        cold = outcome.surprise.cold
+        size = cold.size_mm
+    told = f"{name} {size_text(size, kind, shown)}"
+    if reading.hot_c is not None and kind == "length":
+        told += f" cold ({size_text(reading.size_mm, kind, shown)} at {reading.hot_c:.0f} °C)"
+    if outcome.questioned and outcome.surprise is not None:
+        expected = outcome.surprise.expected
+        give = size_text(GUARD_FACTOR * expected.doubt, kind, shown)
+        return (
+            f"{told}: that cannot be right as things stand, about {size_text(expected.value, kind, shown)} "
+            f"give or take {give} was expected. Take it again; the same reading twice, or insisting, "
+            f"makes it stand."
+        )
+    if outcome.judged is None or outcome.limits is None:
+        return f"{told}: noted."
+    return f"{told}: {_verdict_words(outcome, course, recipe, cold, size, kind, shown)}"
+
+
+def _verdict_words(
+    outcome: Outcome,
+    course: Course,
+    recipe: Recipe,
+    cold: ColdReading | None,
+    size: float,
+    kind: str,
+    shown: Shown,
+) -> str:
+    judged, limits = outcome.judged, outcome.limits
+    assert judged is not None
+    assert limits is not None
+    wanted = limits_view(limits, kind, shown).text
+    away = size_text(abs(size - limits.nominal), kind, shown)
+    if judged.verdict is Verdict.GOOD:
+        return f"good, wanted {wanted}."
+    if judged.verdict is Verdict.UNSURE:
+        if judged.too_coarse:
+            gauge = outcome.mark.reading.gauge
+            return f"unsure, and no reading by {gauge} can settle {wanted}: use a finer gauge."
+        hot = outcome.mark.reading.hot_c is not None
+        how = "measure again, cold" if hot else "measure again, or with a better gauge"
+        return f"unsure, too near the limit of {wanted}: {how}."
+    if judged.verdict is Verdict.MORE_TO_GO:
+        heats = heats_to_go(course, outcome)
+        more = f", about {heats} more heat{'s' if heats != 1 else ''}" if heats else ""
+        return f"more to go, {away} to {limits_view(limits, kind, shown).text}{more}."
+    if judged.verdict is Verdict.GONE_PAST:
+        side = "under" if judged.below else "over"
+        return (
+            f"gone past, {size_text(judged.beyond_mm, kind, shown)} {side} {wanted}: "
+            f"it cannot be hammered back."
+        )
+    side = "short of" if judged.below else "over"
+    return f"out, {size_text(judged.beyond_mm, kind, shown)} {side} {wanted}."
+
+
+def heats_to_go(course: Course, outcome: Outcome) -> int:
+    """About how many heats a size still needs: the step's planned heats by the share of the way left."""
+    step, reading = course.step, outcome.mark.reading
+    if step.heats == 0 or outcome.limits is None or outcome.surprise is None:
+        return 0
+    form = course.start_forms.get(reading.zone)
+    sizes = form.sizes_mm() if form is not None else {}
+    shape = course.now.zones[reading.zone].shape
+    source = next((name for name in shape.sources(reading.dimension) if name in sizes), None)
+    if source is None:
+        return 1
+    whole = abs(sizes[source] - outcome.limits.nominal)
+    left = abs(outcome.surprise.cold.size_mm - outcome.limits.nominal)
+    if whole <= 0.0:
+        return 1
+    return max(1, min(step.heats * 2, ceil(step.heats * left / whole - 0.25)))
+
+
+def spare_text(spare_mm: float, at_least_mm: float, shown: Shown) -> str:
+    """Spare or shortage with its uncertainty."""
+    if spare_mm >= 0.0:
+        return f"{write_length(spare_mm, shown)} (at least {write_length(at_least_mm, shown)})"
+    return f"short by {write_length(-spare_mm, shown)} (may be {write_length(-at_least_mm, shown)})"

@@ -1,0 +1,428 @@
+"""One job in hand: everything that can be entered for it, and where it stands after each entry."""
+
+from __future__ import annotations
+
+import difflib
+import json
+from collections.abc import Callable, Mapping
+from datetime import UTC, datetime
+
+from coach.bench.entries import Entry
+from coach.bench.history import entry_view, summary_lines
+from coach.bench.log import Log, OutOfDate
+from coach.bench.replay import (
+    BEGAN,
+    DONE,
+    HEAT,
+    NOTE,
+    READING,
+    RESTED,
+    RESUMED,
+    SET_ASIDE,
+    STRUCK,
+    TAKEN_UP,
+    JobState,
+    apply,
+    replay,
+    struck_numbers,
+)
+from coach.bench.sentences import kind_of, label
+from coach.bench.standing import Answer, CheckView, EntryView, Standing
+from coach.bench.views import standing_of
+from coach.fire.colours import COLOUR_DOUBT_C, UnknownColour, colour_temperature_c
+from coach.forms import said
+from coach.ledger.gauges import GAUGES
+from coach.ledger.plan import Plan
+from coach.ledger.verdict import Verdict
+from coach.metals.elongation import OutOfRange, elongation
+from coach.operations import operation
+from coach.quantities import Shown, SizeError, read_angle_deg, read_length_mm, read_temperature_c
+from coach.recipe.model import Recipe, Step
+
+#: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat.
+USUAL_HOT_C = 900.0
+#: A pyrometer's figure is better than a colour (common practice, no source).
+FIGURE_DOUBT_C = 15.0
+LONGEST_NOTE = 2000
+
+_STRIKABLE = (READING, HEAT, DONE, NOTE, RESTED, RESUMED, SET_ASIDE, TAKEN_UP)
+
+
+class EntryFault(Exception):
+    """Something that cannot be entered; one clear sentence, and nothing was written."""
+
+
+def moment(clock: Callable[[], datetime]) -> str:
+    """The clock's time as an entry carries it: ISO 8601, UTC."""
+    return clock().astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+class Session:
+    """The one service behind the screens and the commands.
+
+    Every entry is on the disk before its method returns. LogError and its kinds come from the log; EntryFault
+    for what cannot be entered.
+    """
+
+    def __init__(
+        self,
+        log: Log,
+        job: str,
+        plan: Plan,
+        shown: Shown,
+        clock: Callable[[], datetime],
+        entries: list[Entry],
+    ) -> None:
+        self.job = job
+        self.plan = plan
+        self.shown = shown
+        self._log = log
+        self._clock = clock
+        self._entries = entries
+        self._out = struck_numbers(entries)
+        self._state: JobState = replay(plan, entries)
+        self._standing: Standing | None = None
+
+    @property
+    def recipe(self) -> Recipe:
+        """The job's own recipe, frozen when it began."""
+        return self.plan.recipe
+
+    def show_in(self, shown: Shown) -> None:
+        """Change the units that sizes are shown in."""
+        self.shown = shown
+        self._standing = None
+
+    def standing(self) -> Standing:
+        """Where the job stands now."""
+        if self._standing is None:
+            self._standing = standing_of(self.job, self._entries, self._out, self._state, self.shown)
+        return self._standing
+
+    def parsed(
+        self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False
+    ) -> Mapping[str, object]:
+        """A reading as it would be entered, without entering it.
+
+        Raises:
+            EntryFault: the size, its name, the gauge or the heat cannot be read.
+        """
+        step = self._step()
+        zone, dimension = self._size_named(name)
+        kind = kind_of(step, dimension)
+        try:
+            size = read_angle_deg(typed) if kind == "angle" else read_length_mm(typed, self._unit())
+        except SizeError as error:
+            raise EntryFault(f"{label(zone, dimension)}: {error}") from None
+        used = step.gauge if gauge is None else gauge.strip().lower()
+        if used not in GAUGES:
+            near = difflib.get_close_matches(used, GAUGES, n=1)
+            hint = f"did you mean {near[0]}?" if near else f"choose from {', '.join(GAUGES)}."
+            raise EntryFault(f"There is no gauge called {used[:30]!r}: {hint}")
+        hot_c, doubt_c = self._hot(hot, step)
+        return {
+            "zone": zone,
+            "dimension": dimension,
+            "typed": typed.strip(),
+            "size": size,
+            "gauge": used,
+            "hot_c": hot_c,
+            "hot_doubt_c": doubt_c,
+            "insisted": insist,
+        }
+
+    def read(
+        self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False
+    ) -> Answer:
+        """Enter one reading.
+
+        Args:
+            name: the size, as "blade.thickness".
+            typed: what was read, as a smith writes it; a bare number is in the job's units.
+            gauge: what it was read with; None takes the step's.
+            hot: None for cold metal; "" for the step's own heat; else a temperature or a colour's name.
+            insist: stand by it though it seems impossible.
+        """
+        body = self.parsed(name, typed, gauge=gauge, hot=hot, insist=insist)
+        entry = self._enter(READING, body)
+        standing = self.standing()
+        check = self._check(standing, f"{body['zone']}.{body['dimension']}")
+        sentence = check.sentence if check is not None else standing.reason
+        return Answer(sentence, entry.number, _is_bad(check) or standing.verdict == "off plan")
+
+    def heat(self) -> Answer:
+        """Mark one heat of the step in hand."""
+        step = self._step()
+        entry = self._enter(HEAT, {"step": step.number})
+        count = self._state.heats
+        of = f" of {step.heats} planned" if step.heats else ""
+        return Answer(f"Heat {count}{of} marked.", entry.number, False)
+
+    def done_warning(self) -> str:
+        """Why finishing the step now deserves a second look; "" when it does not."""
+        standing = self.standing()
+        if standing.step is None:
+            return ""
+        worries = []
+        for check in standing.checks:
+            if check.reading is None:
+                worries.append(f"{check.label} is not measured")
+            elif check.reading.questioned:
+                worries.append(f"{check.label} waits to be measured again")
+            elif check.verdict not in (None, Verdict.GOOD.value):
+                worries.append(f"{check.label} is {check.verdict}")
+        return "; ".join(worries)
+
+    def done(self, heats: int | None = None) -> Answer:
+        """Finish the step in hand.
+
+        Args:
+            heats: how many heats it took; None counts those marked, or the planned ones if none was.
+        """
+        step = self._step()
+        marked = self._state.heats
+        if heats is not None and heats < marked:
+            raise EntryFault(
+                f"{marked} heats are marked in this step already, so it cannot have taken {heats}; "
+                f"strike out a heat."
+            )
+        counted = heats if heats is not None else marked or step.heats
+        warning = self.done_warning()
+        entry = self._enter(DONE, {"step": step.number, "heats": counted})
+        told = f"Step {step.number}, {step.title}, is done"
+        if heats is None and not marked and step.heats:
+            plural = "s" if counted != 1 else ""
+            told += f"; no heat was marked, so the planned {counted} heat{plural} count"
+        if warning:
+            told += f" ({warning})"
+        standing = self.standing()
+        following = (
+            f" Next: {standing.step.title}." if standing.step is not None else " That was the last step."
+        )
+        return Answer(f"{told}.{following}", entry.number, standing.verdict == "off plan")
+
+    def back(self) -> Answer:
+        """Take the last finished step up again."""
+        records = self._state.records
+        if not records or records[-1].done_entry is None:
+            raise EntryFault("No step is finished yet, so there is none to go back to.")
+        entry = self._enter(STRUCK, {"entry": records[-1].done_entry})
+        step = self._step()
+        return Answer(f"Back at step {step.number}, {step.title}.", entry.number, False)
+
+    def note(self, text: str) -> Answer:
+        """Write something down for later."""
+        kept = text.strip()
+        if not kept:
+            raise EntryFault("The note is empty: type what is to be remembered.")
+        if len(kept) > LONGEST_NOTE:
+            raise EntryFault(f"The note is {len(kept)} characters long; keep it under {LONGEST_NOTE}.")
+        step = self._state.step
+        entry = self._enter(NOTE, {"text": kept, "step": step.number if step is not None else 0})
+        return Answer("Noted.", entry.number, False)
+
+    def strike(self, entry: int | None = None) -> Answer:
+        """Strike an entry out; striking a strike brings back what it struck.
+
+        Args:
+            entry: its number; None takes the latest that can be struck.
+        """
+        found = self._to_strike(entry)
+        if found.kind == DONE and any(
+            other.kind == DONE and other.number > found.number and other.number not in self._out
+            for other in self._entries
+        ):
+            raise EntryFault(
+                f"Entry {found.number} finished step {found.body['step']}, and later steps are done since; "
+                f"go back through those first."
+            )
+        made = self._enter(STRUCK, {"entry": found.number})
+        view = entry_view(found, frozenset(), 0, self.recipe, self.shown)
+        if found.kind == STRUCK:
+            return Answer(f"Entry {found.body['entry']} counts again.", made.number, False)
+        return Answer(f"Struck out: {view.text}.", made.number, self.standing().verdict == "off plan")
+
+    def rest(self, *, force: bool = False) -> Answer:
+        """Put the job down until another time.
+
+        Raises:
+            EntryFault: it may not rest here and `force` is not given.
+        """
+        standing = self.standing()
+        if standing.state == "finished":
+            raise EntryFault("Every step is done: there is nothing to rest from.")
+        if not standing.may_rest and not force:
+            raise EntryFault(standing.rest_reason)
+        entry = self._enter(RESTED, {"forced": not standing.may_rest, "reason": standing.rest_reason})
+        return Answer("The job rests; it will be here as you leave it.", entry.number, not standing.may_rest)
+
+    def resume(self) -> Answer:
+        """Take the job up after a rest."""
+        entry = self._enter(RESUMED, {})
+        return Answer("Taken up again.", entry.number, False)
+
+    def set_aside(self) -> Answer:
+        """Put the job out of the way, below the others in the shop's list."""
+        if self.standing().state == "set aside":
+            raise EntryFault("The job is set aside already.")
+        entry = self._enter(SET_ASIDE, {})
+        return Answer("Set aside.", entry.number, False)
+
+    def take_up(self) -> Answer:
+        """Bring a job back that was set aside."""
+        if self.standing().state != "set aside":
+            raise EntryFault("The job is not set aside.")
+        entry = self._enter(TAKEN_UP, {})
+        return Answer("Taken up again.", entry.number, False)
+
+    def history(self) -> tuple[EntryView, ...]:
+        """Every entry in order, in the shop's words."""
+        step = 1
+        views = []
+        for entry in self._entries:
+            views.append(entry_view(entry, self._out, step, self.recipe, self.shown))
+            if entry.kind == DONE and entry.number not in self._out:
+                step += 1
+        return tuple(views)
+
+    def summary(self) -> tuple[str, ...]:
+        """What to know when taking the job up again."""
+        return summary_lines(self.standing())
+
+    def refresh(self) -> bool:
+        """Catch up with what another window or command has entered; True when there was something."""
+        if not self._log.changed():
+            return False
+        return self._catch_up()
+
+    def _catch_up(self) -> bool:
+        missed = self._log.entries(self.job, self._entries[-1].number)
+        if not missed:
+            return False
+        self._entries.extend(missed)
+        self._rebuild()
+        return True
+
+    def _rebuild(self) -> None:
+        self._out = struck_numbers(self._entries)
+        self._state = replay(self.plan, self._entries)
+        self._standing = None
+
+    def _enter(self, kind: str, body: Mapping[str, object]) -> Entry:
+        try:
+            entry = self._log.append(self.job, self._entries[-1].number, moment(self._clock), kind, body)
+        except OutOfDate:
+            # Someone else has entered something meanwhile: show it before anything is added on top.
+            self._catch_up()
+            raise
+        self._entries.append(entry)
+        if kind == STRUCK:
+            self._rebuild()
+        else:
+            apply(self._state, entry)
+            self._standing = None
+        return entry
+
+    def _step(self) -> Step:
+        step = self._state.step
+        if step is None:
+            raise EntryFault("Every step of this job is done; go back a step to change something.")
+        return step
+
+    def _unit(self) -> str:
+        return self.shown.system
+
+    def _size_named(self, name: str) -> tuple[str, str]:
+        """The zone and dimension that a reading's name means, checked against what the zone has now."""
+        step = self._step()
+        cleaned = name.strip().lower().replace(" ", "_")
+        zone, dot, dimension = cleaned.rpartition(".")
+        zones = {z.replace(" ", "_"): z for z in self.recipe.drawing}
+        if not dot:
+            zone = step.zones[0].replace(" ", "_") if len(step.zones) == 1 else ""
+        if zone not in zones:
+            near = difflib.get_close_matches(zone, zones, n=1)
+            hint = f"did you mean {near[0]}?" if near else f"the zones are {', '.join(self.recipe.drawing)}."
+            raise EntryFault(
+                f"There is no zone called {zone[:30]!r}; write zone.dimension, such as "
+                f"{next(iter(zones))}.length; {hint}"
+            )
+        found = zones[zone]
+        allowed = self._dimensions_now(found, step)
+        if dimension not in allowed:
+            near = difflib.get_close_matches(dimension, allowed, n=1)
+            hint = f"did you mean {said(near[0])}?" if near else ""
+            listed = ", ".join(said(one) for one in allowed)
+            raise EntryFault(
+                f"The {found} has no {said(dimension)[:30]!r} at this step; it has {listed}. {hint}".strip()
+            )
+        return found, dimension
+
+    def _dimensions_now(self, zone: str, step: Step) -> tuple[str, ...]:
+        extras = tuple(operation(step.operation).EXTRAS) if zone in step.zones else ()
+        course = self._state.course()
+        if course is not None:
+            state = course.now.zones[zone]
+            if state.laid_on is not None:
+                raise EntryFault(f"The {zone} is welded on the {state.laid_on}; measure the {state.laid_on}.")
+            return (*state.shape.dimensions, *extras)
+        stages = self.plan.by_step[step.number]
+        shape = stages[zone].after.shape if zone in stages else self.recipe.drawing[zone].shape
+        return (*shape.dimensions, *extras)
+
+    def _hot(self, hot: str | None, step: Step) -> tuple[float | None, float]:
+        if hot is None:
+            return None, 0.0
+        text = hot.strip()
+        if not text:
+            usual = step.temperature_c if step.temperature_c is not None else USUAL_HOT_C
+            # Metal is measured at the end of a heat, when it has lost some of it.
+            return min(usual, USUAL_HOT_C), 2.0 * COLOUR_DOUBT_C
+        try:
+            if text[0].isdigit():
+                temperature, doubt = read_temperature_c(text), FIGURE_DOUBT_C
+            else:
+                temperature, doubt = colour_temperature_c(text), COLOUR_DOUBT_C
+            elongation(temperature)
+        except (SizeError, UnknownColour, OutOfRange) as error:
+            raise EntryFault(str(error)) from None
+        return temperature, doubt
+
+    def _to_strike(self, number: int | None) -> Entry:
+        if number is None:
+            for entry in reversed(self._entries):
+                if entry.kind in _STRIKABLE and entry.number not in self._out:
+                    return entry
+            raise EntryFault("There is nothing to strike out yet.")
+        for entry in self._entries:
+            if entry.number == number:
+                if entry.number in self._out:
+                    raise EntryFault(f"Entry {number} is struck out already.")
+                if entry.kind == BEGAN:
+                    raise EntryFault(
+                        "The beginning of a job cannot be struck out; set the job aside instead."
+                    )
+                return entry
+        raise EntryFault(
+            f"There is no entry {number}; the entries are numbered 1 to {self._entries[-1].number}."
+        )
+
+    @staticmethod
+    def _check(standing: Standing, name: str) -> CheckView | None:
+        return next((check for check in standing.checks if check.name == name), None)
+
+
+def _is_bad(check: CheckView | None) -> bool:
+    if check is None or check.reading is None:
+        return False
+    return check.reading.questioned or check.verdict in (Verdict.GONE_PAST.value, Verdict.OUT.value)
+
+
+def tree_of(entry: Entry) -> Mapping[str, object]:
+    """The recipe's tree that a job's first entry holds."""
+    tree = entry.body["recipe"]
+    if isinstance(tree, str):
+        tree = json.loads(tree)
+    if not isinstance(tree, Mapping):
+        raise TypeError("the job's first entry holds no recipe")
+    return tree

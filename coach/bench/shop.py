@@ -1,0 +1,163 @@
+"""The shop: every job in one log, begun from recipes and opened again."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from coach import __version__
+from coach.bench.entries import Entry
+from coach.bench.log import JobExists, Log, LogError
+from coach.bench.replay import replay
+from coach.bench.session import EntryFault, Session, moment, tree_of
+from coach.bench.standing import JobSummary
+from coach.ledger.plan import Plan, look_back
+from coach.ledger.working import LedgerError
+from coach.quantities import Shown
+from coach.recipe.build import build
+from coach.recipe.faults import RecipeFaults
+from coach.recipe.model import Recipe
+
+
+class Shop:
+    """Opens the log and hands out sessions; raises LogError and its kinds for what a disk can do."""
+
+    def __init__(self, path: Path | str, clock: Callable[[], datetime], *, read_only: bool = False) -> None:
+        self.log = Log(path, read_only=read_only)
+        self._clock = clock
+        self._plans: dict[str, Plan] = {}
+
+    def close(self) -> None:
+        """Let go of the log."""
+        self.log.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, traceback: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def begin(self, text: str, source: str, name: str | None = None) -> Session:
+        """Begin a job from a recipe's text; the recipe is frozen into it.
+
+        Raises:
+            RecipeFaults: the recipe is refused.
+            LedgerError: the recipe's metal does not balance.
+            EntryFault: the name is taken or cannot be one.
+        """
+        from coach.recipe.reader import read_tree
+
+        tree = read_tree(text, source)
+        recipe = build(tree, source, text)
+        plan = look_back(recipe)
+        job = self._new_name(name or recipe.name, given=name is not None)
+        body = {
+            "title": recipe.title,
+            "text": text,
+            "source": source,
+            "recipe": tree,
+            "coach": __version__,
+            "units": recipe.system,
+        }
+        try:
+            entry = self.log.begin(job, moment(self._clock), body)
+        except JobExists as error:
+            raise EntryFault(str(error)) from None
+        self._plans[job] = plan
+        return Session(self.log, job, plan, shown_in(recipe), self._clock, [entry])
+
+    def open(self, job: str) -> Session:
+        """A job by its name or an unambiguous beginning of it.
+
+        Raises:
+            EntryFault: there is no such job, or there are several.
+        """
+        name = self._named(job)
+        entries = self.log.entries(name)
+        plan = self._plan(name, entries[0])
+        return Session(self.log, name, plan, shown_in(plan.recipe), self._clock, entries)
+
+    def jobs(self) -> tuple[JobSummary, ...]:
+        """Every job, the latest touched first and those set aside last."""
+        found = [self._summary(name) for name in self.log.jobs()]
+        found.sort(key=lambda one: one.last_at, reverse=True)
+        found.sort(key=lambda one: one.state == "set aside")
+        return tuple(found)
+
+    def _summary(self, name: str) -> JobSummary:
+        try:
+            entries = self.log.entries(name)
+        except LogError as error:
+            return JobSummary(name, name, "damaged", 0, 0, "", "", str(error))
+        first = entries[0]
+        title = str(first.body.get("title", name))
+        try:
+            plan = self._plan(name, first)
+        except (RecipeFaults, LedgerError, KeyError, TypeError) as error:
+            return JobSummary(name, title, "damaged", 0, 0, "", entries[-1].at, str(error))
+        state = replay(plan, entries)
+        steps = len(plan.recipe.steps)
+        step = state.step
+        return JobSummary(
+            job=name,
+            title=title,
+            state=state.state,
+            step=step.number if step is not None else steps,
+            steps=steps,
+            step_title=step.title if step is not None else "",
+            last_at=entries[-1].at,
+            trouble=state.trouble,
+        )
+
+    def _plan(self, job: str, first: Entry) -> Plan:
+        plan = self._plans.get(job)
+        if plan is None:
+            tree: Mapping[str, object] = tree_of(first)
+            source = str(first.body.get("source", job))
+            plan = look_back(build(tree, source, str(first.body.get("text", ""))))
+            self._plans[job] = plan
+        return plan
+
+    def _named(self, job: str) -> str:
+        names = self.log.jobs()
+        wanted = job.strip()
+        if wanted in names:
+            return wanted
+        begun = [name for name in names if wanted and name.startswith(wanted)]
+        if len(begun) == 1:
+            return begun[0]
+        if begun:
+            raise EntryFault(
+                f"Several jobs begin with {wanted[:40]!r}: {', '.join(begun[:6])}; type more of it."
+            )
+        if not names:
+            raise EntryFault("There is no job yet: begin one with 'coach begin RECIPE'.")
+        near = difflib.get_close_matches(wanted, names, n=1)
+        hint = f"did you mean {near[0]}?" if near else f"the jobs are {', '.join(names[:8])}."
+        raise EntryFault(f"There is no job called {wanted[:40]!r}: {hint}")
+
+    def _new_name(self, wanted: str, *, given: bool) -> str:
+        name = re.sub(r"[^\w]+", "-", wanted.strip().lower()).strip("-")[:60]
+        if not name:
+            raise EntryFault("A job's name needs at least one letter or digit.")
+        names = set(self.log.jobs())
+        if name not in names:
+            return name
+        if given:
+            raise EntryFault(f"There is a job called {name!r} already: choose another name.")
+        number = 2
+        while f"{name}-{number}" in names:
+            number += 1
+        return f"{name}-{number}"
+
+
+def shown_in(recipe: Recipe) -> Shown:
+    """The units that a recipe's own sizes are told in."""
+    return Shown(system="in" if recipe.system == "in" else "mm")

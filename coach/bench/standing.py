@@ -1,0 +1,210 @@
+"""Where a job stands, as both ways in show it: plain values whose names are also the JSON's keys."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, is_dataclass
+from enum import Enum
+from math import isfinite
+
+
+@dataclass(frozen=True, slots=True)
+class LimitsView:
+    """What is wanted of a size; None where a limit is open."""
+
+    nominal: float
+    low: float | None
+    high: float | None
+    text: str  # as shown: "28 ±1 mm"
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingView:
+    """A reading as it was taken and as it counts."""
+
+    entry: int
+    typed: str
+    size: float  # as read: mm, or degrees for an angle
+    cold_size: float  # the same on cold metal
+    doubt: float  # standard uncertainty
+    hot_c: float | None
+    gauge: str
+    questioned: bool
+    insisted: bool
+    text: str  # the cold size as shown
+    hot_text: str  # the hot size as shown, "" when read cold
+    at: str  # ISO 8601 UTC
+
+
+@dataclass(frozen=True, slots=True)
+class CheckView:
+    """One size that the step asks to be measured."""
+
+    name: str  # "blade.thickness", as commands take it
+    zone: str
+    dimension: str
+    label: str  # "blade thickness"
+    kind: str  # length or angle
+    wanted: LimitsView | None
+    expected: float | None  # at the end of the step
+    expected_doubt: float | None
+    expected_text: str
+    reading: ReadingView | None
+    verdict: str | None  # good, more to go, gone past, out, unsure; None when not read or nothing is wanted
+    sentence: str  # what the reading means, "" when there is none
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """One step as the bench shows it."""
+
+    number: int
+    title: str
+    operation: str
+    zones: tuple[str, ...]
+    how: str
+    watch: str
+    cautions: tuple[str, ...]
+    targets: tuple[tuple[str, str], ...]  # (label, limits as shown)
+    heats_planned: int
+    heat_kind: str
+    colour: str
+    temperature_c: float | None
+    temperature_text: str
+    gauge: str
+    may_rest: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SizeView:
+    """One size of the drawing and what it is now expected to be."""
+
+    name: str
+    zone: str
+    dimension: str
+    label: str
+    wanted: LimitsView
+    expected: float
+    doubt: float
+    text: str  # "186 ±4 mm"
+    state: str  # good, under, over
+    take_up: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SpareView:
+    """Metal to spare in a take-up dimension, above the least that the drawing allows; negative when short."""
+
+    zone: str
+    dimension: str
+    label: str
+    spare: float
+    at_least: float
+    doubt: float
+    chance: float  # that the zone makes the drawing
+    text: str  # "12 mm (at least 5 mm)" or "short by 4 mm (may be 9 mm)"
+
+
+@dataclass(frozen=True, slots=True)
+class NoteView:
+    """Something written down during the job."""
+
+    entry: int
+    text: str
+    step: int
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class DoneView:
+    """A step that is behind us."""
+
+    number: int
+    title: str
+    heats: int
+    entry: int
+    verdicts: tuple[tuple[str, str], ...]  # (label, verdict) of its last readings
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Everything about a job at one moment."""
+
+    job: str
+    title: str
+    recipe: str
+    state: str  # under way, resting, set aside, finished
+    last_entry: int
+    began_at: str
+    last_at: str
+    step: StepView | None  # None when every step is done
+    steps: int  # how many the recipe has
+    heats: int  # marked in this step
+    heats_total: int
+    checks: tuple[CheckView, ...]
+    next_check: str | None  # the name of the first check without a believed reading
+    sizes: tuple[SizeView, ...]
+    spares: tuple[SpareView, ...]
+    chance: float
+    verdict: str  # on plan, watch, off plan
+    reason: str
+    trouble: str  # why the reckoning cannot go on, "" when it can
+    questioned: tuple[CheckView, ...]  # readings waiting to be taken again
+    notes: tuple[NoteView, ...]
+    done: tuple[DoneView, ...]
+    coming: tuple[str, ...]  # titles of the steps after this one
+    may_rest: bool
+    rest_reason: str  # what must be done before the job may rest, "" when it may
+    units: str  # mm or in
+
+
+@dataclass(frozen=True, slots=True)
+class EntryView:
+    """One entry of the job's log in the shop's words."""
+
+    number: int
+    at: str
+    kind: str
+    text: str
+    struck: bool
+    step: int
+
+
+@dataclass(frozen=True, slots=True)
+class JobSummary:
+    """One line of the shop's list of jobs."""
+
+    job: str
+    title: str
+    state: str
+    step: int  # the step in hand, from 1
+    steps: int
+    step_title: str
+    last_at: str
+    trouble: str  # why the job cannot be opened, "" when it can
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What the coach says to something that was entered."""
+
+    sentence: str
+    entry: int | None  # the entry made, None when nothing was entered
+    bad_news: bool  # off plan, gone past, out, or a reading that is questioned
+
+
+def plain(value: object) -> object:
+    """Any of these as JSON-able values; a number that is not finite becomes None.
+
+    Shapes: dataclasses become objects keyed by field name, tuples become lists.
+    """
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
+    if isinstance(value, Enum):
+        return plain(value.value)
+    if isinstance(value, dict):
+        return {str(key): plain(item) for key, item in value.items()}
+    if isinstance(value, list | tuple | set | frozenset):
+        return [plain(item) for item in value]
+    if isinstance(value, float):
+        return value if isfinite(value) else None
+    return value

@@ -1,0 +1,284 @@
+"""Makes the views of a job out of its state."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import isfinite
+
+from coach.bench.entries import Entry
+from coach.bench.replay import NOTE, JobState, StepRecord
+from coach.bench.sentences import (
+    kind_of,
+    label,
+    limits_view,
+    reading_sentence,
+    size_text,
+    spare_text,
+)
+from coach.bench.standing import (
+    CheckView,
+    DoneView,
+    NoteView,
+    ReadingView,
+    SizeView,
+    SpareView,
+    Standing,
+    StepView,
+)
+from coach.ledger.course import Course, Outcome, wanted
+from coach.ledger.forecast import Forecast, expected_size
+from coach.ledger.verdict import GUARD_FACTOR
+from coach.operations import operation
+from coach.quantities import Shown, write_length, write_temperature
+from coach.recipe.model import Recipe, Step, spoken_of
+
+
+def step_view(step: Step, shown: Shown) -> StepView:
+    """One step of a recipe."""
+    targets = []
+    for dimension in spoken_of(step.shape, step.targets):
+        limits = step.targets[dimension]
+        zone = step.zones[0] if len(step.zones) == 1 else ""
+        kind = kind_of(step, dimension)
+        targets.append((label(zone, dimension).strip(), limits_view(limits, kind, shown).text))
+    return StepView(
+        number=step.number,
+        title=step.title,
+        operation=step.operation,
+        zones=step.zones,
+        how=step.how or operation(step.operation).SUMMARY,
+        watch=step.watch,
+        cautions=step.cautions,
+        targets=tuple(targets),
+        heats_planned=step.heats,
+        heat_kind=step.heat_kind,
+        colour=step.colour,
+        temperature_c=step.temperature_c,
+        temperature_text="" if step.temperature_c is None else write_temperature(step.temperature_c, shown),
+        gauge=step.gauge,
+        may_rest=step.may_rest,
+    )
+
+
+def size_views(recipe: Recipe, found: Forecast, shown: Shown) -> tuple[SizeView, ...]:
+    """Every size of the drawing as it is now expected, in the drawing's order."""
+    views = []
+    for zone in recipe.drawing:
+        if zone not in found.zones:
+            continue
+        spoken = spoken_of(recipe.drawing[zone].shape, recipe.drawing[zone].limits)
+        for size in found.zones[zone].sizes:
+            if size.dimension not in spoken:
+                continue
+            give = write_length(GUARD_FACTOR * size.doubt_mm, shown, unit=False)
+            views.append(
+                SizeView(
+                    name=f"{zone}.{size.dimension}",
+                    zone=zone,
+                    dimension=size.dimension,
+                    label=label(zone, size.dimension),
+                    wanted=limits_view(size.limits, "length", shown),
+                    expected=size.expected_mm,
+                    doubt=size.doubt_mm,
+                    text=f"{write_length(size.expected_mm, shown, unit=False)} ±{give} {shown.system}",
+                    state=size.state,
+                    take_up=size.dimension in recipe.drawing[zone].take_up,
+                )
+            )
+    return tuple(views)
+
+
+def spare_views(recipe: Recipe, found: Forecast, shown: Shown) -> tuple[SpareView, ...]:
+    """Spare or shortage in every take-up dimension, in the drawing's order."""
+    views = []
+    for zone in recipe.drawing:
+        if zone not in found.zones:
+            continue
+        for spare in found.zones[zone].spares:
+            views.append(
+                SpareView(
+                    zone=zone,
+                    dimension=spare.dimension,
+                    label=label(zone, spare.dimension),
+                    spare=spare.spare_mm,
+                    at_least=spare.at_least_mm,
+                    doubt=spare.doubt_mm,
+                    chance=found.zones[zone].chance,
+                    text=spare_text(spare.spare_mm, spare.at_least_mm, shown),
+                )
+            )
+    return tuple(views)
+
+
+def check_views(
+    state: JobState, course: Course, found: Forecast | None, typed: Mapping[int, Entry], shown: Shown
+) -> tuple[CheckView, ...]:
+    """The step's checks in order, then whatever else was read in it."""
+    step = course.step
+    names = list(step.checks)
+    for outcome in course.outcomes:
+        name = f"{outcome.mark.reading.zone}.{outcome.mark.reading.dimension}"
+        if name not in names:
+            names.append(name)
+    return tuple(_check_view(state, course, found, typed, shown, name) for name in names)
+
+
+def _check_view(
+    state: JobState,
+    course: Course,
+    found: Forecast | None,
+    typed: Mapping[int, Entry],
+    shown: Shown,
+    name: str,
+) -> CheckView:
+    step = course.step
+    zone, dimension = name.split(".", 1)
+    kind = kind_of(step, dimension)
+    outcome = course.last(zone, dimension)
+    limits = None
+    expected = None
+    extra = dimension in operation(step.operation).EXTRAS
+    if extra:
+        limits = step.targets.get(dimension)
+    elif dimension in course.now.zones[zone].shape.dimensions:
+        limits, _ = wanted(state.plan, course.now, step, zone, dimension)
+        after = found.after.get(step.number) if found is not None else None
+        expected = expected_size(after, zone, dimension) if after is not None else None
+    verdict = outcome.judged.verdict.value if outcome and outcome.judged and not outcome.questioned else None
+    return CheckView(
+        name=name,
+        zone=zone,
+        dimension=dimension,
+        label=label(zone, dimension),
+        kind=kind,
+        wanted=limits_view(limits, kind, shown) if limits is not None else None,
+        expected=expected.value if expected else None,
+        expected_doubt=expected.doubt if expected else None,
+        expected_text=size_text(expected.value, kind, shown) if expected else "",
+        reading=reading_view(outcome, typed, kind, shown) if outcome else None,
+        verdict=verdict,
+        sentence=reading_sentence(outcome, course, state.plan.recipe, shown) if outcome else "",
+    )
+
+
+def reading_view(outcome: Outcome, typed: Mapping[int, Entry], kind: str, shown: Shown) -> ReadingView:
+    """A reading as it was taken and as it counts."""
+    mark = outcome.mark
+    reading = mark.reading
+    cold = outcome.surprise.cold if outcome.surprise is not None else None
+    cold_size = cold.size_mm if cold is not None else reading.size_mm
+    entry = typed[mark.entry]
+    return ReadingView(
+        entry=mark.entry,
+        typed=str(entry.body.get("typed", "")),
+        size=reading.size_mm,
+        cold_size=cold_size,
+        doubt=cold.doubt_mm if cold is not None else 0.0,
+        hot_c=reading.hot_c,
+        gauge=reading.gauge,
+        questioned=outcome.questioned,
+        insisted=mark.insisted,
+        text=size_text(cold_size, kind, shown),
+        hot_text="" if reading.hot_c is None else size_text(reading.size_mm, kind, shown),
+        at=entry.at,
+    )
+
+
+def done_view(record: StepRecord) -> DoneView:
+    """A finished step."""
+    verdicts: dict[str, str] = {}
+    for outcome in record.course.outcomes if record.course else ():
+        if outcome.judged is not None and not outcome.questioned:
+            reading = outcome.mark.reading
+            verdicts[label(reading.zone, reading.dimension)] = outcome.judged.verdict.value
+    return DoneView(
+        number=record.step.number,
+        title=record.step.title,
+        heats=record.heats,
+        entry=record.done_entry or 0,
+        verdicts=tuple(verdicts.items()),
+    )
+
+
+def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool) -> str:
+    """Why the job may not be put down now; "" when it may.
+
+    Args:
+        recipe: the recipe.
+        finished: how many steps are finished.
+        marked_in_hand: whether work on the step in hand has begun.
+    """
+    steps = recipe.steps
+    pending: Step | None = None
+    for step in steps[: finished + (1 if marked_in_hand else 0)]:
+        todo = operation(step.operation)
+        if pending is not None and step.operation in operation(pending.operation).UNSAFE_UNTIL:
+            pending = None
+        if todo.UNSAFE_UNTIL:
+            pending = step
+    if pending is not None:
+        until = " or ".join(sorted(operation(pending.operation).UNSAFE_UNTIL))
+        return (
+            f"Step {pending.number}, {pending.title}, must be followed by its {until} "
+            f"before the job may rest."
+        )
+    if finished and not marked_in_hand and not steps[finished - 1].may_rest:
+        last = steps[finished - 1]
+        return f"The recipe says not to rest after step {last.number}, {last.title}."
+    return ""
+
+
+def standing_of(
+    job: str, entries: Sequence[Entry], out: frozenset[int], state: JobState, shown: Shown
+) -> Standing:
+    """Everything about a job at one moment."""
+    recipe = state.plan.recipe
+    by_number = {entry.number: entry for entry in entries}
+    course = state.course()
+    found = state.forecast(course, shown)
+    step = state.step
+    checks = check_views(state, course, found, by_number, shown) if course is not None else ()
+    reason = state.trouble or (found.reason if found else "")
+    blocked = rest_reason(recipe, len(state.records), bool(state.marks))
+    chance = found.chance if found else 0.0
+    return Standing(
+        job=job,
+        title=recipe.title,
+        recipe=recipe.name,
+        state=state.state,
+        last_entry=entries[-1].number,
+        began_at=entries[0].at,
+        last_at=entries[-1].at,
+        step=step_view(step, shown) if step is not None else None,
+        steps=len(recipe.steps),
+        heats=state.heats,
+        heats_total=state.heats_total,
+        checks=checks,
+        next_check=next(
+            (c.name for c in checks if c.reading is None or c.reading.questioned),
+            None,
+        ),
+        sizes=size_views(recipe, found, shown) if found else (),
+        spares=spare_views(recipe, found, shown) if found else (),
+        chance=chance if isfinite(chance) else 0.0,
+        verdict=found.standing.value if found else "off plan",
+        reason=reason,
+        trouble=state.trouble,
+        questioned=tuple(c for c in checks if c.reading is not None and c.reading.questioned),
+        notes=_notes(entries, out),
+        done=tuple(done_view(record) for record in state.records),
+        coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
+        may_rest=not blocked,
+        rest_reason=blocked,
+        units=shown.system,
+    )
+
+
+def _notes(entries: Sequence[Entry], out: frozenset[int]) -> tuple[NoteView, ...]:
+    found = []
+    for entry in entries:
+        if entry.kind == NOTE and entry.number not in out:
+            step = entry.body.get("step")
+            number = step if isinstance(step, int) else 0
+            found.append(NoteView(entry.number, str(entry.body["text"]), number, entry.at))
+    return tuple(found)

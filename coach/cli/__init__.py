@@ -1,0 +1,22 @@
+"""The `coach` command: takes a command line, does what it asks, and gives back the exit code."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Do what a command line asks and return the exit code: see `docs/commands.md`.
+
+    Nothing costly is loaded here: each command loads what it needs once it is chosen.
+    """
+    words = list(sys.argv[1:] if argv is None else argv)
+    if words == ["--version"]:
+        from coach import __version__
+
+        print(f"coach {__version__}")
+        return 0
+    from coach.cli.boundary import carry_out
+
+    return carry_out(words)

@@ -1,0 +1,110 @@
+"""The one place where an answer is printed, and where an error becomes a sentence and an exit code."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Iterable, Sequence
+from contextlib import suppress
+from io import TextIOWrapper
+
+from coach.cli.page import safe
+from coach.cli.reply import BAD_NEWS, PIPE_CLOSED, STOPPED, WRONG, Refused, Reply
+
+
+def carry_out(words: Sequence[str]) -> int:
+    """Do what a command line asks, print the answer, and return the exit code."""
+    _write_utf8()
+    from coach.cli.line import understood, wants_json
+
+    as_json = wants_json(words)
+    try:
+        run, asked = understood(words)
+        answer = run(asked)
+        code = answer.code
+        _print_answer(answer, as_json)
+        return code
+    except KeyboardInterrupt:
+        return STOPPED
+    except SystemExit as ended:  # argparse has shown its help or the version
+        return int(ended.code or 0)
+    except BrokenPipeError:
+        _let_go_of_the_pipe()
+        return PIPE_CLOSED
+    except Exception as error:
+        return _print_trouble(error, words, as_json)
+
+
+def _write_utf8() -> None:
+    """Let every character through to the terminal, a pipe or a file, whatever the locale says."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+
+
+def _print_answer(answer: Reply, as_json: bool) -> None:
+    if as_json:
+        if answer.values is not None:
+            print(_json(answer.values))
+    else:
+        for line in answer.lines:
+            print(safe(line))
+    sys.stdout.flush()
+
+
+def _json(values: object) -> str:
+    from coach.bench.standing import plain
+
+    return json.dumps(plain(values), ensure_ascii=False, indent=2, allow_nan=False)
+
+
+def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int:
+    """Say what kept the request from being carried out."""
+    values: dict[str, object] = {}
+    code = _code_of(error, values)
+    if code is None:
+        from coach.cli.bug import told
+
+        code, sentence = told(error, words)
+    else:
+        sentence = str(error)
+    try:
+        if as_json:
+            print(_json({"error": sentence, **values}))
+            sys.stdout.flush()
+        for line in sentence.splitlines():
+            print(safe(line), file=sys.stderr)
+    except BrokenPipeError:
+        _let_go_of_the_pipe()
+    return code
+
+
+def _code_of(error: Exception, values: dict[str, object]) -> int | None:
+    """The exit code of an error that the user can cause, None for a fault of the program.
+
+    Adds to `values` what JSON should carry besides the sentence.
+    """
+    if isinstance(error, Refused):
+        return WRONG
+    from coach.bench.log import LogError
+    from coach.bench.session import EntryFault
+    from coach.ledger.working import LedgerError
+    from coach.recipe.faults import RecipeFaults
+    from coach.recipe.library import NoRecipe
+
+    if isinstance(error, RecipeFaults):
+        values["faults"] = error.faults
+        return BAD_NEWS
+    if isinstance(error, LedgerError):
+        return BAD_NEWS
+    if isinstance(error, EntryFault | LogError | NoRecipe):
+        return WRONG
+    return None
+
+
+def _let_go_of_the_pipe() -> None:
+    """Send what is still to be written nowhere, so that closing the stream at exit does not fail again."""
+    with suppress(OSError, ValueError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())

@@ -1,0 +1,8 @@
+"""One command, one file; the file's name is the verb.
+
+A command's module has a `SUMMARY` of one line, `arguments(parser)` that says what may follow the verb, and
+`run(asked)` that does it and returns a `Reply`. It may have `arrange(words)`, which puts the words after the
+verb into the order that argparse reads rightly. Modules whose name begins with an underscore are no commands.
+"""
+
+from __future__ import annotations

@@ -1,0 +1,20 @@
+"""`coach aside`: a job put out of the way."""
+
+from __future__ import annotations
+
+import argparse
+
+from coach.cli.entering import enter, job_argument
+from coach.cli.reply import Reply
+
+SUMMARY = "Set a job aside, below the others in the list; `coach resume` takes it up again."
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What follows the verb."""
+    job_argument(parser)
+
+
+def run(asked: argparse.Namespace) -> Reply:
+    """Set it aside."""
+    return enter(asked, lambda session: session.set_aside())

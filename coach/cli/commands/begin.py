@@ -1,0 +1,31 @@
+"""`coach begin`: a job begun from a recipe."""
+
+from __future__ import annotations
+
+import argparse
+
+from coach.cli.entering import answered
+from coach.cli.opening import open_shop, recipe_path
+from coach.cli.reply import Reply
+
+SUMMARY = "Begin a job; the recipe is copied into it, so later changes to the file do not touch it."
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What follows the verb."""
+    parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name or its file")
+    parser.add_argument("--name", help="the job's name; without it, it is named like the recipe")
+
+
+def run(asked: argparse.Namespace) -> Reply:
+    """Begin the job and say what to do first."""
+    from coach.bench.standing import Answer
+    from coach.recipe.reader import file_text
+
+    path = recipe_path(asked.recipe)
+    text = file_text(path)
+    with open_shop(asked) as shop:
+        session = shop.begin(text, path.name, asked.name)
+        title = session.recipe.title
+        said = Answer(f"Job {session.job} is begun: {title}.", session.standing().last_entry, False)
+        return answered(session, [said])

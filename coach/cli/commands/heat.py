@@ -1,0 +1,20 @@
+"""`coach heat`: one trip to the fire."""
+
+from __future__ import annotations
+
+import argparse
+
+from coach.cli.entering import enter, job_argument
+from coach.cli.reply import Reply
+
+SUMMARY = "Mark one heat of the step in hand."
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What follows the verb."""
+    job_argument(parser)
+
+
+def run(asked: argparse.Namespace) -> Reply:
+    """Mark the heat."""
+    return enter(asked, lambda session: session.heat())

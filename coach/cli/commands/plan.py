@@ -1,0 +1,31 @@
+"""`coach plan`: the stock, the marks and the steps of a recipe, to be read or printed."""
+
+from __future__ import annotations
+
+import argparse
+
+from coach.cli.opening import recipe_path
+from coach.cli.plan_page import plan_lines
+from coach.cli.reply import Reply, reply
+
+SUMMARY = "Show a recipe's stock, marks, lengths to cut, steps and forecast."
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What follows the verb."""
+    parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name or its file")
+    units = parser.add_mutually_exclusive_group()
+    units.add_argument("--in", dest="units", action="store_const", const="in", help="the same as --units in")
+    units.add_argument("--mm", dest="units", action="store_const", const="mm", help="the same as --units mm")
+
+
+def run(asked: argparse.Namespace) -> Reply:
+    """Reckon the recipe through; bad news when it cannot be expected to make its drawing."""
+    from coach.bench.plan_view import plan_view
+    from coach.bench.shop import shown_in
+    from coach.quantities import Shown
+    from coach.recipe.reader import read_recipe_file
+
+    recipe = read_recipe_file(recipe_path(asked.recipe))
+    view = plan_view(recipe, Shown(asked.units) if asked.units else shown_in(recipe))
+    return reply(plan_lines(view), view, bad_news=view.verdict == "off plan")

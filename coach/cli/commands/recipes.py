@@ -1,0 +1,33 @@
+"""`coach recipes`: what there is to make."""
+
+from __future__ import annotations
+
+import argparse
+
+from coach.cli.opening import recipe_folders
+from coach.cli.page import table
+from coach.cli.reply import Reply, reply
+
+SUMMARY = "List the recipes that come with the coach and your own."
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Nothing follows the verb."""
+
+
+def run(asked: argparse.Namespace) -> Reply:
+    """List every recipe by its name; bad news when one of them has faults."""
+    from coach.recipe.library import recipes_in
+
+    folders = recipe_folders()
+    found = recipes_in(folders)
+    rows = []
+    for recipe in found:
+        told = f"{recipe.title}: {recipe.steps} steps{f', {recipe.duration}' if recipe.duration else ''}"
+        if recipe.faults:
+            count = len(recipe.faults)
+            told = f"has {count} fault{'s' if count != 1 else ''}: `coach check {recipe.name}` names them"
+        rows.append((recipe.name, told))
+    lines = table(rows, indent="") or ["There is no recipe."]
+    lines += ["", f"Your own recipes are looked for in {folders[0]}"]
+    return reply(lines, {"recipes": found}, bad_news=any(recipe.faults for recipe in found))

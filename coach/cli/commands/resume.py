@@ -1,0 +1,26 @@
+"""`coach resume`: a job taken up again after a rest, or after it was set aside."""
+
+from __future__ import annotations
+
+import argparse
+
+from coach.cli.entering import answered, job_argument
+from coach.cli.opening import a_job
+from coach.cli.page import paragraph
+from coach.cli.reply import Reply
+
+SUMMARY = "Take a job up again that rests or was set aside, and hear where it stands."
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What follows the verb."""
+    job_argument(parser)
+
+
+def run(asked: argparse.Namespace) -> Reply:
+    """Take it up, and tell where it stands, what was noted and what to measure first."""
+    with a_job(asked) as session:
+        aside = session.standing().state == "set aside"
+        answer = session.take_up() if aside else session.resume()
+        summary = [line for text in session.summary() for line in paragraph(text)]
+        return answered(session, [answer], summary)

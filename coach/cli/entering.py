@@ -1,0 +1,48 @@
+"""Something entered for a job from the command line, and the answer to it."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING
+
+from coach.cli.opening import a_job
+from coach.cli.page import paragraph
+from coach.cli.reply import Refused, Reply, reply
+from coach.cli.telling import bearing
+
+if TYPE_CHECKING:
+    from coach.bench.session import Session
+    from coach.bench.standing import Answer
+
+_LONGEST_NUMBER = 6
+
+
+def job_argument(parser: argparse.ArgumentParser) -> None:
+    """Let the command take the name of a job."""
+    parser.add_argument("job", metavar="JOB", help="the job's name, or as much of it as no other begins with")
+
+
+def whole_number(typed: str, what: str, such_as: str) -> int:
+    """A count or a number as typed; raises Refused when it is not one."""
+    if not (typed.isascii() and typed.isdigit() and len(typed) <= _LONGEST_NUMBER):
+        raise Refused(f"{typed[:20]!r} is not {what}: type a whole number, such as {such_as}.")
+    return int(typed)
+
+
+def enter(asked: argparse.Namespace, what: Callable[[Session], Answer]) -> Reply:
+    """Enter one thing for the job that the command line names."""
+    with a_job(asked) as session:
+        return answered(session, [what(session)])
+
+
+def answered(session: Session, answers: Iterable[Answer], more: Iterable[str] = ()) -> Reply:
+    """The reply to what was entered: what the coach says to each, and where the job stands now."""
+    said = list(answers)
+    standing = session.standing()
+    lines = [line for answer in said for line in paragraph(answer.sentence)]
+    return reply(
+        [*lines, *more, *bearing(standing)],
+        {"job": session.job, "answers": said, "standing": standing},
+        bad_news=any(answer.bad_news for answer in said),
+    )

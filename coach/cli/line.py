@@ -1,0 +1,125 @@
+"""The command line taken apart: which verb, and what was asked of it."""
+
+from __future__ import annotations
+
+import argparse
+import pkgutil
+from collections.abc import Callable, Sequence
+from importlib import import_module
+from types import ModuleType
+from typing import NoReturn
+
+from coach import __version__
+from coach.cli import commands
+from coach.cli.reply import Refused, Reply
+
+_WITH_VALUE = ("--shop", "--units")
+_EPILOGUE = "`coach COMMAND --help` tells more of one command; docs/commands.md of all of them."
+
+
+class _Parser(argparse.ArgumentParser):
+    """A parser that raises Refused, with one sentence, where argparse would end the program."""
+
+    def error(self, message: str) -> NoReturn:
+        """Refuse the line, saying what is wrong and where to read what was expected."""
+        said = _PLAINER.get(message.partition(":")[0])
+        text = f"{said}{message.partition(':')[2]}" if said else message
+        raise Refused(f"{self.prog}: {text}; `{self.prog} --help` shows what it takes.")
+
+
+_PLAINER = {
+    "the following arguments are required": "still to be given:",
+    "unrecognized arguments": "it does not take",
+}
+
+
+def verbs() -> list[str]:
+    """Every command's verb, found by the names of the files."""
+    return sorted(
+        found.name for found in pkgutil.iter_modules(commands.__path__) if not found.name.startswith("_")
+    )
+
+
+def split(words: Sequence[str]) -> tuple[str | None, list[str]]:
+    """The verb of a line, None when it has none, and the words around it in their order."""
+    place = 0
+    while place < len(words):
+        word = words[place]
+        if word == "--":
+            place += 1
+            break
+        if not word.startswith("-") or word == "-":
+            break
+        place += 2 if word in _WITH_VALUE else 1
+    if place >= len(words):
+        return None, list(words)
+    before = [word for word in words[:place] if word != "--"]
+    return words[place], before + list(words[place + 1 :])
+
+
+def wants_json(words: Sequence[str]) -> bool:
+    """Whether an answer is wanted as JSON, also when the line is wrong otherwise."""
+    ended = list(words).index("--") if "--" in words else len(words)
+    return "--json" in words[:ended]
+
+
+def understood(words: Sequence[str]) -> tuple[Callable[[argparse.Namespace], Reply], argparse.Namespace]:
+    """What a command line asks: the command's `run`, and what to give it.
+
+    Raises Refused when the line cannot be understood, and SystemExit once help or the version is shown.
+    """
+    verb, rest = split(words)
+    if verb is None:
+        return _alone(rest)
+    command = _command(verb)
+    parser = _Parser(
+        prog=f"coach {verb}", description=command.SUMMARY, allow_abbrev=False, parents=[_common_options()]
+    )
+    command.arguments(parser)
+    arrange: Callable[[list[str]], list[str]] = getattr(command, "arrange", list)
+    asked = parser.parse_intermixed_args(arrange(rest))
+    run: Callable[[argparse.Namespace], Reply] = command.run
+    return run, asked
+
+
+def _command(verb: str) -> ModuleType:
+    known = verbs()
+    if verb not in known:
+        from difflib import get_close_matches
+
+        near = get_close_matches(verb, known, n=1)
+        hint = f"did you mean `coach {near[0]}`?" if near else "`coach --help` lists them all."
+        raise Refused(f"There is no command {verb!r}: {hint}")
+    return import_module(f"{commands.__name__}.{verb}")
+
+
+def _alone(words: Sequence[str]) -> tuple[Callable[[argparse.Namespace], Reply], argparse.Namespace]:
+    """A line without a verb: help, or the screen of the shop."""
+    listing = ""
+    if {"-h", "--help"} & set(words):
+        width = max(map(len, verbs()))
+        listing = "\n".join(f"  {verb:<{width}}  {_command(verb).SUMMARY}" for verb in verbs())
+    parser = _Parser(
+        prog="coach",
+        usage="coach [COMMAND …] [--shop FILE] [--units mm|in] [--json] [--version]",
+        description=f"A forging coach. Alone, `coach` opens the shop.\n\ncommands:\n{listing}",
+        epilog=_EPILOGUE,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+        parents=[_common_options()],
+    )
+    asked = parser.parse_args(list(words))
+    from coach.cli.screen import open_the_shop
+
+    return open_the_shop, asked
+
+
+def _common_options() -> argparse.ArgumentParser:
+    """The options that every command takes, before its verb or after it."""
+    parser = argparse.ArgumentParser(add_help=False, allow_abbrev=False)
+    group = parser.add_argument_group("options of every command")
+    group.add_argument("--shop", metavar="FILE", help="the shop's log to use instead of your own")
+    group.add_argument("--units", choices=("mm", "in"), help="the units that sizes are shown in")
+    group.add_argument("--json", action="store_true", help="answer in JSON")
+    group.add_argument("--version", action="version", version=f"coach {__version__}")
+    return parser

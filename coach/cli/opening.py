@@ -1,0 +1,80 @@
+"""The shop and the jobs in it, opened for one command as its command line says."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coach.cli.reply import Refused
+
+if TYPE_CHECKING:
+    from coach.bench.session import Session
+    from coach.bench.shop import Shop
+
+
+def now() -> datetime:
+    """The moment that an entry is made at."""
+    return datetime.now(UTC)
+
+
+def shop_path(asked: argparse.Namespace) -> Path:
+    """The file of the shop's log: the one named on the command line, or the user's own."""
+    if asked.shop is not None:
+        if not asked.shop.strip():
+            raise Refused("--shop names no file: give the shop's log, such as --shop shop.sqlite.")
+        return Path(asked.shop).expanduser()
+    from coach.places import shop_file
+
+    return shop_file()
+
+
+def open_shop(asked: argparse.Namespace, path: Path | None = None) -> Shop:
+    """The shop of a command line, or the one in `path`; its log is made when there is none.
+
+    Where the file cannot be written it is opened for reading alone. Raises LogError.
+    """
+    from coach.cli.showing import ShowingShop
+
+    path = shop_path(asked) if path is None else path
+    read_only = path.is_file() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK))
+    return ShowingShop(path, now, read_only=read_only, system=asked.units)
+
+
+@contextmanager
+def a_job(asked: argparse.Namespace) -> Iterator[Session]:
+    """The job that a command line names, open for as long as it is needed.
+
+    Raises Refused when there is no shop's log yet, EntryFault when it has no such job, LogError.
+    """
+    with open_shop(asked, log_with_jobs(asked)) as shop:
+        yield shop.open(asked.job)
+
+
+def log_with_jobs(asked: argparse.Namespace) -> Path:
+    """The file of the log that a command line looks for a job in; raises Refused when there is none yet."""
+    path = shop_path(asked)
+    if not path.exists():
+        raise Refused(
+            f"There is no job {asked.job!r}, for {path} does not exist yet: `coach begin RECIPE` begins a job"
+            f" and `coach recipes` lists what there is to make."
+        )
+    return path
+
+
+def recipe_folders() -> tuple[Path, ...]:
+    """Where recipes are looked for by name: the smith's own folder, then those that come with the coach."""
+    from coach.places import bundled_recipes, data_folder
+
+    return (data_folder() / "recipes", bundled_recipes())
+
+
+def recipe_path(wanted: str) -> Path:
+    """The recipe file that a name or a path means; raises NoRecipe."""
+    from coach.recipe.library import find_recipe
+
+    return find_recipe(wanted, recipe_folders())

@@ -1,0 +1,109 @@
+"""Where a job stands, as lines of plain text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from coach.cli.page import headed, named, paragraph, table
+
+if TYPE_CHECKING:
+    from coach.bench.standing import CheckView, Standing, StepView
+
+_BAD_VERDICTS = ("gone past", "out")
+
+
+def is_bad_news(standing: Standing) -> bool:
+    """Whether a job stands so that a script should stop and call the smith."""
+    return (
+        standing.verdict == "off plan"
+        or bool(standing.trouble)
+        or bool(standing.questioned)
+        or any(check.verdict in _BAD_VERDICTS for check in standing.checks)
+    )
+
+
+def bearing(standing: Standing) -> list[str]:
+    """The few lines that follow an entry: the step in hand, what to measure next, and the verdict."""
+    step = standing.step
+    if step is None:
+        lines = [f"All {standing.steps} steps are done."]
+    else:
+        heats = _heats(standing)
+        lines = paragraph(
+            f"Step {step.number} of {standing.steps}, {step.title}{f': {heats}' if heats else ''}."
+        )
+        wanted = next((check for check in standing.checks if check.name == standing.next_check), None)
+        if wanted is not None:
+            lines += paragraph(f"To measure next: {wanted.label}{_wanted(wanted)} ({wanted.name}).")
+    return [*lines, *_verdict(standing)]
+
+
+def standing_lines(standing: Standing) -> list[str]:
+    """Everything about a job at one moment."""
+    place = "all done" if standing.step is None else f"step {standing.step.number} of {standing.steps}"
+    lines = paragraph(f"{standing.title} ({standing.job}): {standing.state}, {place}")
+    if standing.step is not None:
+        lines += headed(f"{standing.step.number}. {standing.step.title}", step_lines(standing.step))
+        lines += named("  Heats", _heats(standing))
+    lines += headed("To measure", [line for check in standing.checks for line in _check(check)])
+    lines += headed(
+        "Measure again", [line for check in standing.questioned for line in paragraph(check.sentence, "  ")]
+    )
+    lines += headed("Spare", table((spare.label, spare.text) for spare in standing.spares))
+    lines += headed(
+        "The drawing, as it is now expected to come out",
+        table(
+            ((size.label, size.wanted.text, size.text, size.state) for size in standing.sizes),
+            ("", "wanted", "expected", ""),
+        ),
+    )
+    lines += ["", *_verdict(standing), *named("Trouble", standing.trouble)]
+    lines += headed("Noted", table((f"step {note.step}", note.text) for note in standing.notes))
+    lines += headed("Coming", [line for title in standing.coming[:3] for line in paragraph(title, "  ")])
+    if standing.rest_reason:
+        lines += ["", *paragraph(f"Not to be put down now: {standing.rest_reason}")]
+    return lines
+
+
+def step_lines(step: StepView) -> list[str]:
+    """What a step asks for: to what size, how hot, how, and what to beware of."""
+    heat = ", ".join(part for part in (step.heat_kind, step.colour, step.temperature_text) if part)
+    return [
+        *_many("  To size", (f"{label} {limits}" for label, limits in step.targets)),
+        *named("  Heat", heat if step.heats_planned or step.colour else ""),
+        *named("  Do", step.how),
+        *named("  Watch", step.watch),
+        *_many("  Caution", step.cautions),
+    ]
+
+
+def _many(name: str, texts: Iterable[str]) -> list[str]:
+    return named(name, "\n".join(texts))
+
+
+def _heats(standing: Standing) -> str:
+    step = standing.step
+    if step is None or not (step.heats_planned or standing.heats):
+        return ""
+    total = f", {standing.heats_total} in all"
+    if standing.heats > step.heats_planned:
+        return f"heat {standing.heats}, {step.heats_planned} planned{total}"
+    return f"heat {standing.heats} of {step.heats_planned}{total}"
+
+
+def _wanted(check: CheckView) -> str:
+    return f", wanted {check.wanted.text}" if check.wanted is not None else ""
+
+
+def _check(check: CheckView) -> list[str]:
+    if check.reading is None:
+        expected = f"; {check.expected_text} expected" if check.expected_text else ""
+        return paragraph(f"{check.label}{_wanted(check)}{expected} ({check.name})", "      ", "  [ ] ")
+    mark = "[?]" if check.reading.questioned else "[x]" if check.verdict in (None, "good") else "[!]"
+    return paragraph(check.sentence or f"{check.label} {check.reading.text}", "      ", f"  {mark} ")
+
+
+def _verdict(standing: Standing) -> list[str]:
+    told = standing.verdict.capitalize()
+    return paragraph(f"{told}: {standing.reason}" if standing.reason else f"{told}.")

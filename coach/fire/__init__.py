@@ -1,0 +1,3 @@
+"""What happens to the metal between the fire and the anvil."""
+
+from __future__ import annotations

@@ -1,0 +1,22 @@
+"""Solids: what a zone of a piece is at one moment, with named dimensions."""
+
+from __future__ import annotations
+
+from coach.forms.base import End, Form, FormError, Loop, Point, Section, said
+from coach.forms.finding import kinds
+from coach.forms.making import make
+from coach.forms.profile import Station, stations_from_sizes
+
+__all__ = [
+    "End",
+    "Form",
+    "FormError",
+    "Loop",
+    "Point",
+    "Section",
+    "Station",
+    "kinds",
+    "make",
+    "said",
+    "stations_from_sizes",
+]

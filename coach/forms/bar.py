@@ -1,0 +1,42 @@
+"""What bars of one section along their whole length have in common."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+
+from coach.forms.base import End, Form, Loop, Section
+
+
+class Bar(Form):
+    """A prism: V = A·L, side surface = P·L (elementary geometry), with A and P from the section."""
+
+    __slots__ = ()
+
+    @abstractmethod
+    def section_area_mm2(self) -> float:
+        """The area of the section, mm²."""
+
+    @abstractmethod
+    def perimeter_mm(self) -> float:
+        """The way round the section, mm."""
+
+    @abstractmethod
+    def outline(self) -> Loop:
+        """The section's outline, mm."""
+
+    def volume_mm3(self) -> float:
+        """Area times length, mm³."""
+        return self.section_area_mm2() * self.length_mm
+
+    def side_surface_mm2(self) -> float:
+        """Perimeter times length, mm²."""
+        return self.perimeter_mm() * self.length_mm
+
+    def end_area_mm2(self, end: End) -> float:
+        """The section's area, mm², at either end."""
+        return self.section_area_mm2()
+
+    def section(self, at_mm: float) -> Section:
+        """The same slice anywhere along the bar."""
+        self._share_along(at_mm)
+        return Section(self.section_area_mm2(), self.outline())

@@ -1,0 +1,235 @@
+"""What every form knows: its dimensions, its volume and surface, its sections and how to settle one size."""
+
+from __future__ import annotations
+
+import math
+from abc import ABC, abstractmethod
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from operator import attrgetter
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any, ClassVar, Literal, Self
+
+from coach.forms.roots import NoRoot, monotone_root
+
+Point = tuple[float, float]
+Loop = tuple[Point, ...]
+End = Literal["start", "finish"]
+
+
+class FormError(ValueError):
+    """A form that cannot be made or settled, told in one plain sentence."""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One slice square to the length; loops lie in the (across width, across thickness) plane, in mm.
+
+    Loops are centred on the axis and not closed (the first point is not repeated). A hole that runs out
+    through both faces is a loop that ends on the outline. Round outlines are inscribed polygons;
+    `area_mm2` is the true area.
+    """
+
+    area_mm2: float
+    outline: Loop
+    holes: tuple[Loop, ...] = ()
+
+
+class Form(ABC):
+    """A solid with named dimensions.
+
+    A subclass is a frozen slotted dataclass whose fields are, in this order: one `<dimension>_mm` for each
+    of DIMENSIONS, one text for each of OPTIONS, and `stations` when STATIONS is true.
+    """
+
+    __slots__ = ()
+
+    KIND: ClassVar[str]  # trade name
+    SUMMARY: ClassVar[str]  # one plain sentence
+    DIMENSIONS: ClassVar[tuple[str, ...]]  # in the order they are shown
+    FALLBACKS: ClassVar[Mapping[str, str]] = MappingProxyType({})  # left unsaid: takes this other size
+    OPTIONS: ClassVar[Mapping[str, tuple[str, ...]]] = MappingProxyType({})  # the first is the default
+    FREE: ClassVar[str] = "length"  # usually left for the volume to settle
+    STATIONS: ClassVar[bool] = False  # drawn from a list of stations
+
+    _read_sizes: ClassVar[Callable[[Any], tuple[float, ...]]]
+    _read_choices: ClassVar[Callable[[Any], tuple[object, ...]]]
+
+    if TYPE_CHECKING:
+        # Declared for the type checker alone: at run time a dataclass would take a property found here
+        # as the default of its own field of that name.
+        def __init__(self, *sizes_and_choices: object) -> None: ...
+
+        @property
+        def length_mm(self) -> float:
+            """The length, mm, along which `section` is asked for; of a ring, its mean circumference."""
+
+    def __init_subclass__(cls, **kwargs: object) -> None:
+        super().__init_subclass__(**kwargs)
+        if "DIMENSIONS" in cls.__dict__:
+            choices = [*cls.OPTIONS, *(["stations"] if cls.STATIONS else [])]
+            cls._read_sizes = staticmethod(_reader([f"{name}_mm" for name in cls.DIMENSIONS]))
+            cls._read_choices = staticmethod(_reader(choices))
+
+    @abstractmethod
+    def volume_mm3(self) -> float:
+        """The metal in the form, mm³."""
+
+    @abstractmethod
+    def side_surface_mm2(self) -> float:
+        """All faces but the two ends, hole walls included, mm²."""
+
+    @abstractmethod
+    def end_area_mm2(self, end: End) -> float:
+        """The flat face at one end, mm²; 0 where a closed form has none."""
+
+    @abstractmethod
+    def section(self, at_mm: float) -> Section:
+        """The slice `at_mm` from the start; FormError outside the length."""
+
+    def faults(self) -> list[str]:
+        """What makes these sizes impossible together, one plain sentence each."""
+        return []
+
+    def surface_mm2(self) -> float:
+        """All faces, both ends and hole walls included, mm²."""
+        return self.side_surface_mm2() + self.end_area_mm2("start") + self.end_area_mm2("finish")
+
+    def cooling_modulus_mm(self) -> float:
+        """Volume over surface, mm: the section factor that sets how fast the form cools."""
+        return self.volume_mm3() / self.surface_mm2()
+
+    def sizes_mm(self) -> dict[str, float]:
+        """Every dimension and its size, mm, in the order they are shown."""
+        cls = type(self)
+        return dict(zip(cls.DIMENSIONS, cls._read_sizes(self), strict=True))
+
+    def size_mm(self, dimension: str) -> float:
+        """One dimension, mm; FormError when the form has none of that name."""
+        if dimension not in self.DIMENSIONS:
+            raise FormError(unknown_dimension(type(self), dimension))
+        size: float = getattr(self, f"{dimension}_mm")
+        return size
+
+    def options(self) -> dict[str, str]:
+        """The choices made that are not sizes."""
+        return {name: getattr(self, name) for name in self.OPTIONS}
+
+    def with_sizes(self, sizes_mm: Mapping[str, float]) -> Self:
+        """The same form with some sizes changed, unchecked; FormError for a dimension it does not have."""
+        cls = type(self)
+        sizes = dict(zip(cls.DIMENSIONS, cls._read_sizes(self), strict=True))
+        for dimension, size in sizes_mm.items():
+            if dimension not in sizes:
+                raise FormError(unknown_dimension(cls, dimension))
+            sizes[dimension] = size
+        return cls(*sizes.values(), *cls._read_choices(self))
+
+    @classmethod
+    def filled(cls, sizes_mm: Mapping[str, float], options: Mapping[str, str]) -> dict[str, float]:
+        """The sizes given, mm, and those that fall back on another; unsettled ones stay out."""
+        sizes = cls._as_given(sizes_mm, options)
+        for dimension in cls.DIMENSIONS:
+            source = dimension
+            while source not in sizes and source in cls.FALLBACKS:
+                source = cls.FALLBACKS[source]
+            if source in sizes:
+                sizes[dimension] = sizes[source]
+        return sizes
+
+    @classmethod
+    def _as_given(cls, sizes_mm: Mapping[str, float], options: Mapping[str, str]) -> dict[str, float]:
+        """The sizes given, for a form whose choices let one of them stand for another."""
+        return dict(sizes_mm)
+
+    def solved(self, dimension: str, volume_mm3: float) -> Self:
+        """The form with one dimension settled so that it holds `volume_mm3`, mm³.
+
+        FormError when the volume is not positive, when no size will do, when the dimension does not change
+        the volume, or when the settled form has faults (a hole that leaves no wall).
+        """
+        if dimension not in self.DIMENSIONS:
+            raise FormError(unknown_dimension(type(self), dimension))
+        if not 0.0 < volume_mm3 < math.inf:
+            raise FormError(f"the {self.KIND} form cannot hold {volume_mm3:.4g} mm³ of metal")
+        size_mm = self._size_for(dimension, volume_mm3)
+        if not 0.0 < size_mm < math.inf:
+            raise self._unsolvable(dimension, volume_mm3)
+        settled = self.with_sizes({dimension: size_mm})
+        faults = settled.faults()
+        if faults:
+            raise FormError("; ".join(faults))
+        return settled
+
+    def _size_for(self, dimension: str, volume_mm3: float) -> float:
+        """The size, mm, that gives the volume: a root find, for forms or dimensions with no closed form."""
+        try:
+            return monotone_root(
+                lambda size_mm: self.with_sizes({dimension: size_mm}).volume_mm3(),
+                volume_mm3,
+                start=self.size_mm(dimension),
+            )
+        except NoRoot:
+            raise self._unsolvable(dimension, volume_mm3) from None
+
+    def _unsolvable(self, dimension: str, volume_mm3: float) -> FormError:
+        return FormError(
+            f"no {said(dimension)} makes this {self.KIND} form hold {volume_mm3:.4g} mm³ "
+            "while its other sizes stay as they are"
+        )
+
+    def _share_along(self, at_mm: float) -> float:
+        """Where along the length `at_mm` lies, 0 at the start and 1 at the finish."""
+        length_mm = self.length_mm
+        slack_mm = 1e-9 * length_mm
+        if not -slack_mm <= at_mm <= length_mm + slack_mm:
+            raise FormError(f"{at_mm:.4g} mm is not on a {self.KIND} form that is {length_mm:.4g} mm long")
+        return min(max(at_mm / length_mm, 0.0), 1.0)
+
+
+def said(dimension: str) -> str:
+    """A dimension as a smith says it: `end_width` is the end width."""
+    return dimension.replace("_", " ")
+
+
+def unknown_dimension(form: type[Form], dimension: str) -> str:
+    """The sentence that a form has no such dimension, with the nearest right word."""
+    import difflib
+
+    known = [said(name) for name in form.DIMENSIONS]
+    near = difflib.get_close_matches(said(dimension), known, n=1)
+    hint = f"did you mean {near[0]}?" if near else f"it has {', '.join(known)}"
+    return f"the {form.KIND} form has no {said(dimension)[:40]}: {hint}"
+
+
+def rectangle(across_width_mm: float, across_thickness_mm: float) -> Loop:
+    """A rectangle centred on the axis, mm."""
+    half_width, half_thickness = across_width_mm / 2, across_thickness_mm / 2
+    return (
+        (-half_width, -half_thickness),
+        (half_width, -half_thickness),
+        (half_width, half_thickness),
+        (-half_width, half_thickness),
+    )
+
+
+ROUND_FACETS = 72  # an inscribed 72-gon lacks 0.13 % of its circle: finer than any screen or print shows
+
+
+def circle(diameter_mm: float) -> Loop:
+    """A circle centred on the axis as an inscribed polygon, mm."""
+    radius = diameter_mm / 2
+    return tuple((radius * cosine, radius * sine) for cosine, sine in _UNIT_CIRCLE)
+
+
+_UNIT_CIRCLE = tuple(
+    (math.cos(2 * math.pi * step / ROUND_FACETS), math.sin(2 * math.pi * step / ROUND_FACETS))
+    for step in range(ROUND_FACETS)
+)
+
+
+def _reader(names: Sequence[str]) -> Callable[[Any], tuple[Any, ...]]:
+    """A function that reads these attributes as one tuple; attrgetter is several times faster than a loop."""
+    if len(names) > 1:
+        return attrgetter(*names)
+    return lambda form: tuple(getattr(form, name) for name in names)

@@ -1,0 +1,41 @@
+"""The flat: a rectangular bar."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from coach.forms.bar import Bar
+from coach.forms.base import Loop, rectangle
+
+
+@dataclass(frozen=True, slots=True)
+class Flat(Bar):
+    """Rectangular bar: V = w·t·L, surface 2(w + t)·L + 2·w·t (elementary geometry)."""
+
+    KIND: ClassVar[str] = "flat"
+    SUMMARY: ClassVar[str] = "a rectangular bar, the same all along"
+    DIMENSIONS: ClassVar[tuple[str, ...]] = ("width", "thickness", "length")
+
+    width_mm: float
+    thickness_mm: float
+    length_mm: float
+
+    def section_area_mm2(self) -> float:
+        """w·t, mm²."""
+        return self.width_mm * self.thickness_mm
+
+    def perimeter_mm(self) -> float:
+        """2(w + t), mm."""
+        return 2 * (self.width_mm + self.thickness_mm)
+
+    def outline(self) -> Loop:
+        """The rectangle, mm."""
+        return rectangle(self.width_mm, self.thickness_mm)
+
+    def _size_for(self, dimension: str, volume_mm3: float) -> float:
+        if dimension == "length":
+            return volume_mm3 / (self.width_mm * self.thickness_mm)
+        if dimension == "width":
+            return volume_mm3 / (self.thickness_mm * self.length_mm)
+        return volume_mm3 / (self.width_mm * self.length_mm)

@@ -1,0 +1,51 @@
+"""The octagon bar."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import ClassVar
+
+from coach.forms.bar import Bar
+from coach.forms.base import Loop
+
+_SIDE = math.sqrt(2) - 1  # one side of a regular octagon that is 1 across its flats
+
+
+@dataclass(frozen=True, slots=True)
+class Octagon(Bar):
+    """Regular octagon of a across its flats: A = 2(√2 − 1)·a², P = 8(√2 − 1)·a (elementary geometry)."""
+
+    KIND: ClassVar[str] = "octagon"
+    SUMMARY: ClassVar[str] = "an eight-sided bar, the same all along"
+    DIMENSIONS: ClassVar[tuple[str, ...]] = ("across_flats", "length")
+
+    across_flats_mm: float
+    length_mm: float
+
+    def section_area_mm2(self) -> float:
+        """2(√2 − 1)·a², mm²."""
+        return 2 * _SIDE * self.across_flats_mm * self.across_flats_mm
+
+    def perimeter_mm(self) -> float:
+        """8(√2 − 1)·a, mm."""
+        return 8 * _SIDE * self.across_flats_mm
+
+    def outline(self) -> Loop:
+        """The octagon with flats square to width and thickness, mm."""
+        flat, corner = self.across_flats_mm / 2, _SIDE * self.across_flats_mm / 2
+        return (
+            (-corner, -flat),
+            (corner, -flat),
+            (flat, -corner),
+            (flat, corner),
+            (corner, flat),
+            (-corner, flat),
+            (-flat, corner),
+            (-flat, -corner),
+        )
+
+    def _size_for(self, dimension: str, volume_mm3: float) -> float:
+        if dimension == "length":
+            return volume_mm3 / self.section_area_mm2()
+        return math.sqrt(volume_mm3 / (2 * _SIDE * self.length_mm))

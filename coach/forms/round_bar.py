@@ -1,0 +1,39 @@
+"""The round bar."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import ClassVar
+
+from coach.forms.bar import Bar
+from coach.forms.base import Loop, circle
+
+
+@dataclass(frozen=True, slots=True)
+class Round(Bar):
+    """Round bar: V = π/4·d²·L, surface π·d·L + π/2·d² (elementary geometry)."""
+
+    KIND: ClassVar[str] = "round"
+    SUMMARY: ClassVar[str] = "a round bar, the same all along"
+    DIMENSIONS: ClassVar[tuple[str, ...]] = ("diameter", "length")
+
+    diameter_mm: float
+    length_mm: float
+
+    def section_area_mm2(self) -> float:
+        """π/4·d², mm²."""
+        return math.pi / 4 * self.diameter_mm * self.diameter_mm
+
+    def perimeter_mm(self) -> float:
+        """π·d, mm."""
+        return math.pi * self.diameter_mm
+
+    def outline(self) -> Loop:
+        """The circle as an inscribed polygon, mm."""
+        return circle(self.diameter_mm)
+
+    def _size_for(self, dimension: str, volume_mm3: float) -> float:
+        if dimension == "length":
+            return volume_mm3 / self.section_area_mm2()
+        return math.sqrt(4 * volume_mm3 / (math.pi * self.length_mm))

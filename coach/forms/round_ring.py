@@ -1,0 +1,52 @@
+"""The ring of round bar."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import ClassVar
+
+from coach.forms.base import End, Form, Section, circle
+
+
+@dataclass(frozen=True, slots=True)
+class RoundRing(Form):
+    """Torus, a round bar closed into a ring: V = π/4·d²·π·(D + d), surface π·d·π·(D + d), D inside the ring.
+
+    Pappus's theorems: bar section, or the way round it, times the mean circumference π·(D + d).
+    """
+
+    KIND: ClassVar[str] = "round ring"
+    SUMMARY: ClassVar[str] = "a ring of round bar, closed"
+    DIMENSIONS: ClassVar[tuple[str, ...]] = ("inner_diameter", "diameter")
+    FREE: ClassVar[str] = "inner_diameter"
+
+    inner_diameter_mm: float
+    diameter_mm: float
+
+    @property
+    def length_mm(self) -> float:
+        """The mean circumference, mm: the length of the bar before it was bent round."""
+        return math.pi * (self.inner_diameter_mm + self.diameter_mm)
+
+    def volume_mm3(self) -> float:
+        """π/4·d²·π·(D + d), mm³."""
+        return math.pi / 4 * self.diameter_mm**2 * self.length_mm
+
+    def side_surface_mm2(self) -> float:
+        """π·d·π·(D + d), mm²."""
+        return math.pi * self.diameter_mm * self.length_mm
+
+    def end_area_mm2(self, end: End) -> float:
+        """0: a closed ring has no ends."""
+        return 0.0
+
+    def section(self, at_mm: float) -> Section:
+        """The bar's circle, the same all round."""
+        self._share_along(at_mm)
+        return Section(math.pi / 4 * self.diameter_mm**2, circle(self.diameter_mm))
+
+    def _size_for(self, dimension: str, volume_mm3: float) -> float:
+        if dimension == "diameter":  # a cubic: d³ + D·d² = 4·V/π²
+            return Form._size_for(self, dimension, volume_mm3)
+        return 4 * volume_mm3 / (math.pi * self.diameter_mm) ** 2 - self.diameter_mm

@@ -1,0 +1,74 @@
+"""The socket: a cone rolled from plate."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import ClassVar
+
+from coach.forms.base import End, Form, Section, circle
+
+
+@dataclass(frozen=True, slots=True)
+class Socket(Form):
+    """A conical shell of even wall from mouth to end, open at both: V = π·w·L·((D + d)/2 − w).
+
+    It is the frustum of the outside diameters less that of the inside ones D − 2w, d − 2w. The wall is as a
+    calliper finds it at the square-cut mouth; across the plate itself it is less by the cosine of half the
+    cone's angle (0.25 % for 32 mm to 18 mm over 100 mm). Side surface π·(D + d − 2w)·√(L² + ((D − d)/2)²).
+    """
+
+    KIND: ClassVar[str] = "socket"
+    SUMMARY: ClassVar[str] = "a rolled cone of even wall, measured outside, for a haft to sit in"
+    DIMENSIONS: ClassVar[tuple[str, ...]] = ("mouth_diameter", "end_diameter", "wall", "length")
+
+    mouth_diameter_mm: float
+    end_diameter_mm: float
+    wall_mm: float
+    length_mm: float
+
+    def faults(self) -> list[str]:
+        """A wall that leaves no bore."""
+        narrow_mm = min(self.mouth_diameter_mm, self.end_diameter_mm)
+        if 2 * self.wall_mm < narrow_mm:
+            return []
+        return [f"a wall of {self.wall_mm:.4g} mm leaves no bore in a diameter of {narrow_mm:.4g} mm"]
+
+    def volume_mm3(self) -> float:
+        """π·w·L·((D + d)/2 − w), mm³."""
+        return math.pi * self.wall_mm * self.length_mm * (self._mean_mm() - self.wall_mm)
+
+    def side_surface_mm2(self) -> float:
+        """Outside and bore, mm²."""
+        slant_mm = math.hypot(self.length_mm, (self.mouth_diameter_mm - self.end_diameter_mm) / 2)
+        return 2 * math.pi * (self._mean_mm() - self.wall_mm) * slant_mm
+
+    def end_area_mm2(self, end: End) -> float:
+        """The annulus at the mouth (start) or at the narrow end (finish), mm²."""
+        return self._annulus_mm2(self.mouth_diameter_mm if end == "start" else self.end_diameter_mm)
+
+    def section(self, at_mm: float) -> Section:
+        """The annulus at that place."""
+        share = self._share_along(at_mm)
+        outer_mm = self.mouth_diameter_mm + share * (self.end_diameter_mm - self.mouth_diameter_mm)
+        bore = circle(outer_mm - 2 * self.wall_mm)
+        return Section(self._annulus_mm2(outer_mm), circle(outer_mm), (bore,))
+
+    def _mean_mm(self) -> float:
+        return (self.mouth_diameter_mm + self.end_diameter_mm) / 2
+
+    def _annulus_mm2(self, outer_mm: float) -> float:
+        return math.pi * self.wall_mm * (outer_mm - self.wall_mm)
+
+    def _size_for(self, dimension: str, volume_mm3: float) -> float:
+        if dimension == "length":
+            return volume_mm3 * self.length_mm / self.volume_mm3()
+        per_length_mm2 = volume_mm3 / (math.pi * self.length_mm)
+        if dimension == "wall":  # w² − w·(D + d)/2 + V/(π·L) = 0, the smaller root
+            half_mean_mm = self._mean_mm() / 2
+            square = half_mean_mm**2 - per_length_mm2
+            if square < 0.0:
+                raise self._unsolvable(dimension, volume_mm3)
+            return per_length_mm2 / (half_mean_mm + math.sqrt(square))
+        other_mm = self.end_diameter_mm if dimension == "mouth_diameter" else self.mouth_diameter_mm
+        return 2 * (per_length_mm2 / self.wall_mm + self.wall_mm) - other_mm

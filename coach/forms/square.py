@@ -1,0 +1,39 @@
+"""The square bar."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import ClassVar
+
+from coach.forms.bar import Bar
+from coach.forms.base import Loop, rectangle
+
+
+@dataclass(frozen=True, slots=True)
+class Square(Bar):
+    """Square bar: V = a²·L, surface 4·a·L + 2·a² (elementary geometry)."""
+
+    KIND: ClassVar[str] = "square"
+    SUMMARY: ClassVar[str] = "a square bar, the same all along"
+    DIMENSIONS: ClassVar[tuple[str, ...]] = ("side", "length")
+
+    side_mm: float
+    length_mm: float
+
+    def section_area_mm2(self) -> float:
+        """a², mm²."""
+        return self.side_mm * self.side_mm
+
+    def perimeter_mm(self) -> float:
+        """4·a, mm."""
+        return 4 * self.side_mm
+
+    def outline(self) -> Loop:
+        """The square, mm."""
+        return rectangle(self.side_mm, self.side_mm)
+
+    def _size_for(self, dimension: str, volume_mm3: float) -> float:
+        if dimension == "length":
+            return volume_mm3 / (self.side_mm * self.side_mm)
+        return math.sqrt(volume_mm3 / self.length_mm)

@@ -1,0 +1,93 @@
+"""The taper: rectangle to rectangle."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import ClassVar
+
+from coach.forms.base import End, Form, Section, rectangle
+
+
+@dataclass(frozen=True, slots=True)
+class Taper(Form):
+    """A bar that runs evenly from one rectangle to another, the two on one axis.
+
+    Prismatoid: V = L/6·(A₁ + 4·Aₘ + A₂), the middle section formed from mean dimensions (not the mean of the
+    areas). It is exact for areas up to cubic in the length (Kern & Bland, Solid Mensuration, 1938, from
+    memory). Faces are trapezoids: two of mean width (w₁ + w₂)/2 and slant √(L² + ((t₁ − t₂)/2)²), and two
+    with width and thickness exchanged.
+    """
+
+    KIND: ClassVar[str] = "taper"
+    SUMMARY: ClassVar[str] = "a bar that runs evenly from one rectangle to another"
+    DIMENSIONS: ClassVar[tuple[str, ...]] = ("width", "thickness", "end_width", "end_thickness", "length")
+    FALLBACKS: ClassVar[Mapping[str, str]] = MappingProxyType(
+        {"end_width": "width", "end_thickness": "thickness"}
+    )
+
+    width_mm: float
+    thickness_mm: float
+    end_width_mm: float
+    end_thickness_mm: float
+    length_mm: float
+
+    def volume_mm3(self) -> float:
+        """L/6·(w₁t₁ + (w₁ + w₂)(t₁ + t₂) + w₂t₂), mm³."""
+        return self.length_mm * mean_area_mm2(
+            self.width_mm, self.thickness_mm, self.end_width_mm, self.end_thickness_mm
+        )
+
+    def side_surface_mm2(self) -> float:
+        """The four trapezoids, mm²."""
+        return side_faces_mm2(
+            self.width_mm, self.thickness_mm, self.end_width_mm, self.end_thickness_mm, self.length_mm
+        )
+
+    def end_area_mm2(self, end: End) -> float:
+        """The rectangle at that end, mm²."""
+        if end == "start":
+            return self.width_mm * self.thickness_mm
+        return self.end_width_mm * self.end_thickness_mm
+
+    def section(self, at_mm: float) -> Section:
+        """The rectangle at that place."""
+        share = self._share_along(at_mm)
+        width_mm = self.width_mm + share * (self.end_width_mm - self.width_mm)
+        thickness_mm = self.thickness_mm + share * (self.end_thickness_mm - self.thickness_mm)
+        return Section(width_mm * thickness_mm, rectangle(width_mm, thickness_mm))
+
+    def _size_for(self, dimension: str, volume_mm3: float) -> float:
+        # The volume is linear in each dimension: V = L/6·(w₁(2t₁ + t₂) + w₂(t₁ + 2t₂)), and the same with
+        # width and thickness exchanged.
+        if dimension == "length":
+            return volume_mm3 * self.length_mm / self.volume_mm3()
+        sixfold_mm2 = 6 * volume_mm3 / self.length_mm
+        near, far = self.thickness_mm, self.end_thickness_mm
+        if dimension in ("thickness", "end_thickness"):
+            near, far = self.width_mm, self.end_width_mm
+        partner_mm = {
+            "width": self.end_width_mm,
+            "end_width": self.width_mm,
+            "thickness": self.end_thickness_mm,
+            "end_thickness": self.thickness_mm,
+        }[dimension]
+        if dimension in ("width", "thickness"):
+            return (sixfold_mm2 - partner_mm * (near + 2 * far)) / (2 * near + far)
+        return (sixfold_mm2 - partner_mm * (2 * near + far)) / (near + 2 * far)
+
+
+def mean_area_mm2(width_1: float, thickness_1: float, width_2: float, thickness_2: float) -> float:
+    """The mean section of a rectangle-to-rectangle prismatoid, mm² (sizes in mm): volume over length."""
+    middle_fourfold = (width_1 + width_2) * (thickness_1 + thickness_2)
+    return (width_1 * thickness_1 + middle_fourfold + width_2 * thickness_2) / 6
+
+
+def side_faces_mm2(
+    width_1: float, thickness_1: float, width_2: float, thickness_2: float, length: float
+) -> float:
+    """The four faces between two rectangles on one axis, mm² (sizes in mm)."""
+    broad = (width_1 + width_2) * math.hypot(length, (thickness_1 - thickness_2) / 2)
+    return broad + (thickness_1 + thickness_2) * math.hypot(length, (width_1 - width_2) / 2)

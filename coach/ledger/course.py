@@ -1,0 +1,269 @@
+"""One step as it goes: heats and readings in the order they came, and what they say."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from math import hypot, inf, sqrt
+
+from coach.forms import Form, FormError
+from coach.ledger.belief import Change
+from coach.ledger.plan import Plan
+from coach.ledger.reading import Reading, Surprise, cold_reading, surprise_of, taken_in
+from coach.ledger.stepping import HAND_SCATTER_MM, is_past, scaled, scatter_mm, step_on
+from coach.ledger.verdict import Judged, Verdict, judge
+from coach.ledger.working import LedgerError, reshapes, targets_of
+from coach.ledger.workpiece import Workpiece, size_name, volume_name, volume_slope
+from coach.operations import operation
+from coach.quantities import Limits
+from coach.recipe.model import Step
+
+#: An angle by bevel or template (common practice, no source), degrees.
+ANGLE_DOUBT_DEG = 1.0
+#: Two readings of one size differ by more than this many standard uncertainties only if work was done
+#: between them.
+_WORKED_BETWEEN = 2.0
+#: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising.
+_INSISTED_AT = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class HeatMark:
+    """One heat of the step."""
+
+    entry: int
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingMark:
+    """One reading taken during the step."""
+
+    entry: int
+    reading: Reading
+    insisted: bool = False
+
+
+Mark = HeatMark | ReadingMark
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What became of one reading."""
+
+    mark: ReadingMark
+    surprise: Surprise | None  # None for a size that is no part of the metal account, such as an angle
+    judged: Judged | None  # None when nothing is wanted of the size
+    limits: Limits | None
+    questioned: bool  # not believed yet: take it again
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """A step as far as it has gone."""
+
+    step: Step
+    start: Workpiece
+    now: Workpiece
+    heats: int  # marked so far
+    outcomes: tuple[Outcome, ...]
+    start_forms: Mapping[str, Form] = field(default_factory=dict)
+
+    def last(self, zone: str, dimension: str) -> Outcome | None:
+        """The latest reading of a size in this step, questioned or not."""
+        for outcome in reversed(self.outcomes):
+            reading = outcome.mark.reading
+            if (reading.zone, reading.dimension) == (zone, dimension):
+                return outcome
+        return None
+
+
+def asked_names(plan: Plan, step: Step) -> frozenset[str]:
+    """The settled sizes that a step works to, as the belief names them."""
+    found = set()
+    for stage in plan.by_step[step.number].values():
+        for dimension in targets_of(step, stage.zone):
+            if dimension != stage.after.free and dimension in stage.after.shape.dimensions:
+                found.add(size_name(stage.zone, dimension))
+    return frozenset(found)
+
+
+def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, finished: bool) -> Course:
+    """Replay a step's heats and readings.
+
+    While the step is going on, a size it works to may be anywhere on its way; once it is finished, a size
+    that was never read counts as worked to its target.
+
+    Raises:
+        LedgerError: the metal cannot make what the step asks for.
+    """
+    asked = asked_names(plan, step)
+    read = {size_name(m.reading.zone, m.reading.dimension) for m in marks if isinstance(m, ReadingMark)}
+    now = step_on(plan, start, step, heats=0.0, under_way=asked & read if finished else asked)
+    forms = {zone: start.form(zone) for zone in plan.by_step[step.number]}
+    heats = 0
+    outcomes: list[Outcome] = []
+    believed: dict[str, float] = {}  # the last believed reading of each size, cold
+    doubted: dict[str, list[ReadingMark]] = {}
+    for mark in marks:
+        if isinstance(mark, HeatMark):
+            heats += 1
+            now = scaled(plan, now, step, forms, 1.0)
+            now = _worked_on(plan, now, step, [name for name in believed if name in asked])
+            continue
+        outcome, now = _take(plan, now, step, mark, asked, believed, doubted, outcomes)
+        outcomes.append(outcome)
+    return Course(step, start, now, heats, tuple(outcomes), forms)
+
+
+def _take(
+    plan: Plan,
+    now: Workpiece,
+    step: Step,
+    mark: ReadingMark,
+    asked: frozenset[str],
+    believed: dict[str, float],
+    doubted: dict[str, list[ReadingMark]],
+    outcomes: Sequence[Outcome],
+) -> tuple[Outcome, Workpiece]:
+    reading = mark.reading
+    zone = reading.zone
+    if reading.dimension not in now.zones[zone].shape.dimensions:
+        return _extra(step, mark), now
+    name = size_name(zone, reading.dimension)
+    cold = cold_reading(reading)
+    limits, grows = wanted(plan, now, step, zone, reading.dimension)
+    if name in asked and name in believed:
+        moved_mm = cold.size_mm - believed[name]
+        onward = moved_mm > 0.0 if _grows(plan, step, zone, reading.dimension) else moved_mm < 0.0
+        if onward and abs(moved_mm) > _WORKED_BETWEEN * sqrt(2.0) * cold.chance_mm:
+            now = _worked_on(plan, now, step, [name])
+    surprise = surprise_of(now, reading)
+    agrees = any(
+        abs(cold_reading(other.reading).size_mm - cold.size_mm)
+        <= 3.0 * hypot(cold.chance_mm, cold_reading(other.reading).chance_mm)
+        for other in doubted.get(name, ())
+    )
+    questioned = surprise.questioned and not mark.insisted and not agrees
+    judged = None
+    if limits is not None:
+        judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows)
+        judged = _in_light_of_others(plan, step, reading, judged, outcomes)
+    outcome = Outcome(mark, surprise, judged, limits, questioned)
+    if questioned:
+        doubted.setdefault(name, []).append(mark)
+        return outcome, now
+    if surprise.questioned:
+        now = _widened(now, reading, surprise)
+    believed[name] = cold.size_mm
+    return outcome, taken_in(now, reading)
+
+
+def _extra(step: Step, mark: ReadingMark) -> Outcome:
+    """An angle, a gap, a groove: judged against its target, no part of the metal account."""
+    reading = mark.reading
+    limits = step.targets.get(reading.dimension)
+    if limits is None:
+        return Outcome(mark, None, None, None, False)
+    if operation(step.operation).EXTRAS.get(reading.dimension) == "angle":
+        doubt = ANGLE_DOUBT_DEG
+    else:
+        doubt = cold_reading(reading).doubt_mm
+    return Outcome(mark, None, judge(reading.size_mm, doubt, limits, grows=None), limits, False)
+
+
+def _grows(plan: Plan, step: Step, zone: str, dimension: str) -> bool:
+    stage = plan.by_step[step.number].get(zone)
+    return stage is not None and dimension in stage.grows
+
+
+def wanted(
+    plan: Plan, now: Workpiece, step: Step, zone: str, dimension: str
+) -> tuple[Limits | None, bool | None]:
+    """The limits a size is judged by at a step, and whether the step makes it bigger.
+
+    The step's own target first; at a zone that nothing will shape again, the drawing's; for the free
+    dimension of a zone still to be worked, at least what holds the metal that the rest of the job needs.
+    """
+    stage = plan.by_step[step.number].get(zone)
+    if stage is not None and zone in step.zones and dimension in step.targets:
+        free = dimension == stage.after.free and not operation(step.operation).FIXES
+        return step.targets[dimension], None if free else dimension in stage.grows
+    state = now.zones[zone]
+    ahead = [s for s in plan.recipe.steps if s.number > step.number and reshapes(s, zone)]
+    working = stage is not None and reshapes(step, zone)
+    if not ahead and not working and state.laid_on is None:
+        return plan.recipe.drawing[zone].limits.get(dimension), None
+    if dimension == state.free:
+        return _enough(plan, now, step, zone, dimension), None
+    return None, None
+
+
+def _enough(plan: Plan, now: Workpiece, step: Step, zone: str, dimension: str) -> Limits | None:
+    """At least the size that still holds the metal needed for the drawing's least."""
+    done = [s for s in plan.stages[zone] if s.step.number <= step.number]
+    volume = done[-1].after_mm3 if done else plan.start_mm3[zone]
+    slack = plan.wanted_mm3[zone] - plan.least_mm3[zone]
+    try:
+        form = now.form(zone)
+        nominal = form.solved(dimension, volume).size_mm(dimension)
+        low = form.solved(dimension, max(volume - slack, 0.2 * volume)).size_mm(dimension)
+    except (FormError, LedgerError):
+        return None
+    return Limits(nominal, low, inf, True)
+
+
+def _in_light_of_others(
+    plan: Plan, step: Step, reading: Reading, judged: Judged, outcomes: Sequence[Outcome]
+) -> Judged:
+    """A free dimension that is short while its section is still too big is not short of metal: work on."""
+    stage = plan.by_step[step.number].get(reading.zone)
+    if judged.verdict is not Verdict.OUT or not judged.below or stage is None:
+        return judged
+    if reading.dimension != stage.after.free:
+        return judged
+    latest = {o.mark.reading.dimension: o for o in outcomes if o.mark.reading.zone == reading.zone}
+    still = any(o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest.values())
+    if not still:
+        return judged
+    return Judged(Verdict.MORE_TO_GO, judged.beyond_mm, judged.guard_mm, judged.too_coarse, judged.below)
+
+
+def _worked_on(plan: Plan, now: Workpiece, step: Step, names: Sequence[str]) -> Workpiece:
+    """Sizes that were read and have been under the hammer since: known less well than they were."""
+    changes = {}
+    for name in names:
+        zone, dimension = name.rsplit(".", 1)
+        stage = plan.by_step[step.number][zone]
+        limits = step.targets[dimension]
+        size = now.belief.mean(name)
+        grows = dimension in stage.grows
+        if is_past(size, limits.nominal, grows=grows) or limits.contains(size):
+            loosened = max(HAND_SCATTER_MM, scatter_mm(limits, size)) ** 2
+            changes[name] = Change(size, {name: 1.0}, loosened)
+        else:
+            way = max(scatter_mm(limits, size), 0.5 * abs(size - limits.nominal))
+            changes[name] = Change(limits.nominal, {}, way**2)
+    return Workpiece(now.zones, now.belief.moved(changes)) if changes else now
+
+
+def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
+    """The reckoning made less sure of itself, for a reading that the smith stands by."""
+    zone, dimension = reading.zone, reading.dimension
+    off = surprise.cold.size_mm - surprise.expected.value
+    spread = (off / _INSISTED_AT) ** 2 - surprise.cold.doubt_mm**2 - surprise.expected.doubt**2
+    if spread <= 0.0:
+        return now
+    state = now.zones[zone]
+    if dimension != state.free:
+        names = {size_name(zone, dimension): 1.0}
+    else:
+        slope = volume_slope(now.form(zone), dimension)
+        total = now.volume_mm3(zone)
+        names = {
+            volume_name(part): slope * now.belief.mean(volume_name(part)) / total for part in state.parts
+        }
+    changes = {
+        name: Change(now.belief.mean(name), {name: 1.0}, spread * slope**2 / len(names))
+        for name, slope in names.items()
+    }
+    return Workpiece(now.zones, now.belief.moved(changes))

@@ -1,0 +1,33 @@
+"""What sizes are read with, and how far each can be trusted on forged metal."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """A gauge's standard uncertainties (common practice, no source; a shop may know better)."""
+
+    name: str
+    cold_mm: float  # each reading's own error on cold metal
+    hot_mm: float  # the same at heat: gloves, glare and haste
+    bias_mm: float  # what is wrong with the gauge itself, the same in every reading of a job
+    share: float  # further error in proportion to the size
+
+
+GAUGES: dict[str, Gauge] = {
+    gauge.name: gauge
+    for gauge in (
+        Gauge("calliper", 0.10, 0.25, 0.05, 0.0),
+        Gauge("rule", 0.30, 0.50, 0.10, 0.001),
+        Gauge("tape", 0.60, 1.00, 0.30, 0.001),
+        Gauge("template", 0.25, 0.40, 0.10, 0.0),
+        Gauge("by eye", 1.50, 2.00, 0.50, 0.02),
+    )
+}
+
+#: Forged faces are not flat: two honest readings a finger's width apart differ by this much, as a standard
+#: uncertainty (common practice, no source).
+UNEVEN_MM = 0.10
+UNEVEN_SHARE = 0.002

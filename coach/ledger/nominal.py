@@ -1,0 +1,141 @@
+"""A zone's way from bar to finish in plain numbers, everything going as the recipe says."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from coach.forms import Form, FormError
+from coach.ledger.working import (
+    LedgerError,
+    ZoneState,
+    bar_form,
+    fixed_free_mm,
+    operation_on,
+    settled_by,
+    starting_state,
+    state_after,
+    targets_of,
+    touched,
+    work_of,
+)
+from coach.operations import operation
+from coach.recipe.model import Recipe, Step
+
+#: Below this share a size counts as unchanged by a step.
+_SAME_SHARE = 0.005
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One step's planned effect on one zone."""
+
+    step: Step
+    zone: str
+    before: ZoneState
+    after: ZoneState
+    form_before: Form
+    form_after: Form
+    before_mm3: float  # without what the step lays on
+    after_mm3: float
+    laid_mm3: float
+    taken_mm3: Mapping[str, float]
+    grows: frozenset[str]  # the sizes asked for that this step makes bigger; the others get smaller
+
+
+def zone_steps(recipe: Recipe, zone: str) -> tuple[Step, ...]:
+    """The steps that work or heat a zone, up to the one that lays it on another."""
+    found = []
+    for step in recipe.steps:
+        if step.lays == zone:
+            break
+        if touched(step, zone):
+            found.append(step)
+    return tuple(found)
+
+
+def nominal_stage(
+    recipe: Recipe, step: Step, before: ZoneState, form: Form, volume_mm3: float, laid_mm3: float
+) -> Stage:
+    """One step on one zone with everything as planned.
+
+    Raises:
+        LedgerError: the step asks for something that the metal cannot give.
+    """
+    after = state_after(step, before)
+    asked = targets_of(step, before.zone)
+    have = form.sizes_mm()
+    sizes: dict[str, float] = {}
+    grows = set()
+    for settled in settled_by(step, before, after):
+        sizes[settled.dimension] = asked[settled.source] if settled.asked else have[settled.source]
+        if settled.asked and grows_to(settled.dimension, sizes[settled.dimension], after, have):
+            grows.add(settled.dimension)
+    work = work_of(recipe, step, after, sizes, heats=step.heats, free_mm=fixed_free_mm(step, after))
+    try:
+        worked = operation_on(step, before.zone).work(form, volume_mm3 + laid_mm3, work)
+    except FormError as error:
+        raise LedgerError(f"Step {step.number}, {step.title}: {error}") from None
+    return Stage(
+        step,
+        before.zone,
+        before,
+        after,
+        form,
+        worked.form,
+        volume_mm3,
+        worked.volume_mm3,
+        laid_mm3,
+        worked.taken_mm3,
+        frozenset(grows),
+    )
+
+
+def grows_to(dimension: str, size_mm: float, after: ZoneState, have: Mapping[str, float]) -> bool:
+    """Whether reaching a size means making it bigger; a hole grows unless it is plainly meant to close."""
+    source = next((name for name in after.shape.sources(dimension) if name in have), None)
+    if source is None:
+        return True
+    if "hole" in dimension:
+        return size_mm > have[source] * (1.0 - _SAME_SHARE)
+    return size_mm > have[source] * (1.0 + _SAME_SHARE)
+
+
+def walk(recipe: Recipe, zone: str, start_mm3: float, laid_mm3: Mapping[str, float]) -> list[Stage]:
+    """Every stage of a zone from its bar.
+
+    Args:
+        recipe: the recipe.
+        zone: the zone's name.
+        start_mm3: the volume marked out for it.
+        laid_mm3: the volume at its weld of each zone that is laid on this one.
+    """
+    state = starting_state(recipe, zone)
+    form = bar_form(recipe, zone, start_mm3)
+    volume = start_mm3
+    stages = []
+    for step in zone_steps(recipe, zone):
+        laid = laid_mm3[step.lays] if step.lays is not None and zone in step.zones else 0.0
+        stage = nominal_stage(recipe, step, state, form, volume, laid)
+        stages.append(stage)
+        state, form, volume = stage.after, stage.form_after, stage.after_mm3
+    return stages
+
+
+def surplus_mm3(recipe: Recipe, zone: str, stages: list[Stage], wanted_mm3: float) -> float:
+    """Metal beyond what a zone needs, given its walk.
+
+    A step that fixes the free dimension by taking metal away decides what is left after it; so the last such
+    step is the one whose need counts, and without one it is the finished volume.
+    """
+    for stage in reversed(stages):
+        free_mm = fixed_free_mm(stage.step, stage.after)
+        if free_mm is None:
+            continue
+        sizes = {k: v for k, v in stage.form_after.sizes_mm().items() if k != stage.after.free}
+        work = work_of(recipe, stage.step, stage.after, sizes, heats=0.0, free_mm=free_mm)
+        before = stage.form_before
+        scale = stage.taken_mm3.get("scale", 0.0)
+        return operation(stage.step.operation).surplus_mm3(before, stage.before_mm3 - scale, work)
+    after = stages[-1].after_mm3 if stages else 0.0
+    return after - wanted_mm3

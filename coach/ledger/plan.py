@@ -1,0 +1,216 @@
+"""Looking back: from the finished sizes to the stock, the marks and the lengths to cut."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from coach.forms import Form
+from coach.ledger.nominal import Stage, surplus_mm3, walk, zone_steps
+from coach.ledger.working import LedgerError, bar_form, density_g_mm3
+from coach.recipe.model import Recipe
+
+_ROUNDS = 60
+#: A zone's start is found when the finish is right to this share of its volume.
+_CLOSE_SHARE = 1e-10
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One mark along a bar, measured from its start."""
+
+    at_mm: float
+    ends: str  # the zone that ends here
+    begins: str | None  # the zone that begins here; None at the end of the piece
+
+
+@dataclass(frozen=True, slots=True)
+class CutLength:
+    """The length at which a zone is to be cut, and how much of it will still be drawn."""
+
+    step: int
+    zone: str
+    length_mm: float
+    finished_mm: float  # the zone's finished length
+
+    @property
+    def short_by_mm(self) -> float:
+        """How much shorter than its finished length the zone is cut."""
+        return self.finished_mm - self.length_mm
+
+
+@dataclass(frozen=True, slots=True)
+class PiecePlan:
+    """What one piece needs of its bar."""
+
+    piece: str
+    length_mm: float  # of bar, all its zones together
+    mass_g: float
+    marks: tuple[Mark, ...]
+    centres: Mapping[str, float]  # where to punch, from the start, by zone
+    bar_mm: float | None  # the bar in hand when its length is given
+
+    @property
+    def left_over_mm(self) -> float | None:
+        """Bar beyond what is needed; negative when it is missing; None when no bar is given."""
+        return None if self.bar_mm is None else self.bar_mm - self.length_mm
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A recipe reckoned through, everything going as it says."""
+
+    recipe: Recipe
+    start_mm3: Mapping[str, float]  # volume marked out for each zone
+    stages: Mapping[str, tuple[Stage, ...]]  # each zone's way
+    by_step: Mapping[int, Mapping[str, Stage]]  # the same by step number, then zone
+    wanted_mm3: Mapping[str, float]  # each zone's finished volume at nominal sizes
+    least_mm3: Mapping[str, float]  # the same with the take-up dimensions at their low limits
+    pieces: Mapping[str, PiecePlan]
+    cuts: tuple[CutLength, ...]
+    finished_mass_g: float  # the tool's head at nominal sizes
+
+    def bar_of(self, zone: str) -> Form:
+        """The length of bar marked out for a zone."""
+        return bar_form(self.recipe, zone, self.start_mm3[zone])
+
+
+def finished_form(recipe: Recipe, zone: str, *, least: bool = False) -> Form:
+    """The drawing's solid at nominal sizes, or with the take-up dimensions at their low limits."""
+    drawing = recipe.drawing[zone]
+    sizes = {name: limits.nominal for name, limits in drawing.limits.items()}
+    if least:
+        for name in drawing.take_up:
+            low = drawing.limits[name].low
+            if low > 0.0:
+                sizes[name] = low
+    return drawing.shape.form(sizes)
+
+
+def laid_zones(recipe: Recipe) -> dict[str, str]:
+    """Each zone that is welded on another, with the zone it is welded on."""
+    return {step.lays: step.zones[0] for step in recipe.steps if step.lays is not None}
+
+
+def look_back(recipe: Recipe) -> Plan:
+    """Walk from the finished sizes back to the stock.
+
+    Each zone's starting volume is the one that comes out at the finished nominal volume after every loss
+    of every step, found by walking forward and closing in; so the plan and the forecast cannot disagree.
+
+    Raises:
+        LedgerError: the recipe asks for what the metal cannot give; one sentence.
+    """
+    wanted = {zone: finished_form(recipe, zone).volume_mm3() for zone in recipe.drawing}
+    least = {zone: finished_form(recipe, zone, least=True).volume_mm3() for zone in recipe.drawing}
+    laid_on = laid_zones(recipe)
+    at_weld: dict[str, float] = {}
+    start: dict[str, float] = {}
+    stages: dict[str, tuple[Stage, ...]] = {}
+    for zone in sorted(
+        recipe.drawing, key=lambda name: (name not in laid_on, list(recipe.drawing).index(name))
+    ):
+        start[zone] = _start_volume(recipe, zone, wanted[zone], at_weld)
+        start[zone] *= 1.0 + recipe.drawing[zone].allowance_share
+        way = walk(recipe, zone, start[zone], at_weld)
+        stages[zone] = tuple(way)
+        at_weld[zone] = way[-1].after_mm3 if way else start[zone]
+    by_step: dict[int, dict[str, Stage]] = {step.number: {} for step in recipe.steps}
+    for way_of in stages.values():
+        for stage in way_of:
+            by_step[stage.step.number][stage.zone] = stage
+    pieces = {name: _piece_plan(recipe, name, start) for name in recipe.pieces}
+    host_zones = [zone for zone in recipe.drawing if zone not in laid_on]
+    return Plan(
+        recipe=recipe,
+        start_mm3=start,
+        stages=stages,
+        by_step=by_step,
+        wanted_mm3=wanted,
+        least_mm3=least,
+        pieces=pieces,
+        cuts=_cut_lengths(recipe, stages),
+        finished_mass_g=sum(_finished_mass_g(recipe, zone, wanted, at_weld) for zone in host_zones),
+    )
+
+
+def _start_volume(recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping[str, float]) -> float:
+    if not zone_steps(recipe, zone):
+        return wanted_mm3
+    laid = sum(at_weld[step.lays] for step in zone_steps(recipe, zone) if step.lays and zone in step.zones)
+    if laid >= wanted_mm3:
+        raise LedgerError(
+            f"The steel laid on {zone} ({laid / 1000:.1f} cm³) is as much as the whole finished {zone} "
+            f"({wanted_mm3 / 1000:.1f} cm³); make the laid steel smaller or the drawing bigger."
+        )
+
+    def surplus(volume_mm3: float) -> float:
+        return surplus_mm3(recipe, zone, walk(recipe, zone, volume_mm3, at_weld), wanted_mm3)
+
+    one = (wanted_mm3 - laid) * 1.1
+    found = surplus(one)
+    other = max(one - found * 1.05, 0.05 * one)
+    for _ in range(_ROUNDS):
+        found_other = surplus(other)
+        if abs(found_other) <= _CLOSE_SHARE * wanted_mm3:
+            return other
+        if found_other == found:
+            break
+        following = other - found_other * (other - one) / (found_other - found)
+        one, found = other, found_other
+        other = following if following > 0.0 else 0.5 * one
+    raise LedgerError(
+        f"No amount of metal for {zone} comes out at its finished sizes: look at its steps from the first "
+        f"that sets every dimension."
+    )
+
+
+def _piece_plan(recipe: Recipe, name: str, start_mm3: Mapping[str, float]) -> PiecePlan:
+    piece = recipe.pieces[name]
+    marks = []
+    centres = {}
+    at = 0.0
+    for index, zone in enumerate(piece.zones):
+        length = bar_form(recipe, zone, start_mm3[zone]).size_mm("length")
+        if any(step.operation == "punch" and zone in step.zones for step in recipe.steps):
+            centres[zone] = at + length / 2.0
+        at += length
+        following = piece.zones[index + 1] if index + 1 < len(piece.zones) else None
+        marks.append(Mark(at, zone, following))
+    volume = sum(start_mm3[zone] for zone in piece.zones)
+    return PiecePlan(
+        piece=name,
+        length_mm=at,
+        mass_g=volume * density_g_mm3(piece.metal),
+        marks=tuple(marks),
+        centres=centres,
+        bar_mm=piece.stock.length_mm,
+    )
+
+
+def _cut_lengths(recipe: Recipe, stages: Mapping[str, tuple[Stage, ...]]) -> tuple[CutLength, ...]:
+    found = []
+    for zone, way in stages.items():
+        for stage in way:
+            if stage.step.operation == "cut" and zone in stage.step.zones:
+                finished = recipe.drawing[zone].limits.get("length")
+                length = stage.form_after.size_mm("length")
+                found.append(
+                    CutLength(stage.step.number, zone, length, finished.nominal if finished else length)
+                )
+    return tuple(sorted(found, key=lambda cut: cut.step))
+
+
+def _finished_mass_g(
+    recipe: Recipe, zone: str, wanted_mm3: Mapping[str, float], at_weld: Mapping[str, float]
+) -> float:
+    """Each metal at its own density; losses after the weld are shared by volume."""
+    own = density_g_mm3(recipe.pieces[recipe.drawing[zone].piece].metal)
+    laid = [step.lays for step in zone_steps(recipe, zone) if step.lays is not None and zone in step.zones]
+    steel_mm3 = sum(at_weld[name] for name in laid)
+    if not steel_mm3:
+        return wanted_mm3[zone] * own
+    steel_g = sum(
+        at_weld[name] * density_g_mm3(recipe.pieces[recipe.drawing[name].piece].metal) for name in laid
+    )
+    return (wanted_mm3[zone] - steel_mm3) * own + steel_g

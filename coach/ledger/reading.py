@@ -1,0 +1,107 @@
+"""A reading: turned cold, given its uncertainty, held against what was expected, taken into the belief."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import hypot, sqrt
+
+from coach.fire.colours import COLOUR_DOUBT_C
+from coach.ledger.belief import Change
+from coach.ledger.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, Gauge
+from coach.ledger.workpiece import Estimate, Workpiece
+from coach.metals.elongation import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
+
+#: A reading further from what was expected than this many standard uncertainties is questioned.
+QUESTIONED_BEYOND = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One size of a zone as the gauge said it."""
+
+    zone: str
+    dimension: str
+    size_mm: float
+    gauge: str
+    hot_c: float | None = None  # the metal's temperature when it was read hot
+    hot_doubt_c: float = COLOUR_DOUBT_C
+
+
+@dataclass(frozen=True, slots=True)
+class ColdReading:
+    """A reading as it would be on cold metal."""
+
+    size_mm: float
+    chance_mm: float  # standard uncertainty of this one reading
+    bias_mm: float  # standard uncertainty of what its gauge gets wrong every time
+
+    @property
+    def doubt_mm(self) -> float:
+        """Combined standard uncertainty."""
+        return hypot(self.chance_mm, self.bias_mm)
+
+
+@dataclass(frozen=True, slots=True)
+class Surprise:
+    """A reading against what was expected of it."""
+
+    expected: Estimate
+    cold: ColdReading
+
+    @property
+    def standardised(self) -> float:
+        """How many standard uncertainties the reading is from what was expected."""
+        spread = sqrt(self.expected.doubt**2 + self.cold.doubt_mm**2)
+        return (self.cold.size_mm - self.expected.value) / spread
+
+    @property
+    def questioned(self) -> bool:
+        """Whether it should be taken again before it is believed."""
+        return abs(self.standardised) > QUESTIONED_BEYOND
+
+
+def cold_reading(reading: Reading) -> ColdReading:
+    """Divide a hot size by 1 + elongation (EN 1993-1-2:2005 §3.4.1.1) and put its uncertainties together.
+
+    Raises:
+        OutOfRange: the temperature lies outside the published elongation's range.
+        KeyError: there is no such gauge.
+    """
+    gauge: Gauge = GAUGES[reading.gauge]
+    size = reading.size_mm
+    own = gauge.cold_mm
+    thermal = 0.0
+    if reading.hot_c is not None:
+        own = gauge.hot_mm
+        stretch = elongation(reading.hot_c)
+        size /= 1.0 + stretch
+        thermal = size * hypot(
+            elongation_slope(reading.hot_c) * reading.hot_doubt_c, ELONGATION_DOUBT_SHARE * stretch
+        )
+    uneven = UNEVEN_MM + UNEVEN_SHARE * size
+    chance = sqrt(own**2 + (gauge.share * size) ** 2 + uneven**2 + thermal**2)
+    return ColdReading(size, chance, gauge.bias_mm)
+
+
+def bias_name(gauge: str) -> str:
+    """The belief's name for what a gauge gets wrong every time."""
+    return f"{gauge} bias"
+
+
+def surprise_of(workpiece: Workpiece, reading: Reading) -> Surprise:
+    """A reading against what was expected, without taking it in."""
+    return Surprise(workpiece.size(reading.zone, reading.dimension), cold_reading(reading))
+
+
+def taken_in(workpiece: Workpiece, reading: Reading) -> Workpiece:
+    """The workpiece with one reading believed: a scalar update with its full covariance."""
+    cold = cold_reading(reading)
+    belief = workpiece.belief
+    bias = bias_name(reading.gauge)
+    if bias not in belief:
+        belief = belief.moved({bias: Change(0.0, variance=cold.bias_mm**2)})
+    estimate = workpiece.size(reading.zone, reading.dimension)
+    slopes = {**estimate.slopes, bias: 1.0}
+    expected = estimate.value + belief.mean(bias)
+    updated = belief.observed(slopes, cold.size_mm - expected, cold.chance_mm**2)
+    return Workpiece(workpiece.zones, updated)

@@ -1,0 +1,291 @@
+"""How a step moves what is believed of its zones: the same work as the plan's, with its doubts."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
+
+from coach.forms import Form, FormError
+from coach.ledger.belief import Belief, Change
+from coach.ledger.nominal import Stage
+from coach.ledger.plan import Plan
+from coach.ledger.working import (
+    LedgerError,
+    ZoneState,
+    fixed_free_mm,
+    operation_on,
+    reshapes,
+    settled_by,
+    state_after,
+    work_of,
+)
+from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
+from coach.operations import Operation, Work, Worked
+from coach.quantities import Limits
+from coach.recipe.model import Step
+
+#: Hand work to a size: its scatter where no limits are stated (common practice, no source).
+HAND_SCATTER_SHARE = 0.02
+HAND_SCATTER_MM = 0.3
+#: Nineteen pieces in twenty land within the limits that a smith works to: half the width is two of these.
+_LIMIT_WIDTHS = 4.0
+#: While a step is going on, a size may be anywhere between where it was and where it is to be.
+_UNDER_WAY_SHARE = 0.35
+_UNDER_WAY_LEAST_SHARE = 0.03
+#: How well a length is cut (common practice, no source).
+_CUT_SCATTER_MM = 1.0
+#: Step for the numeric slope of what is left with the volume before, as a share.
+_STEP_SHARE = 1e-3
+
+
+def scatter_mm(limits: Limits | None, size_mm: float) -> float:
+    """Standard uncertainty of a size that was worked to a target and not measured."""
+    if limits is not None and limits.is_two_sided and limits.width > 0.0:
+        return max(limits.width / _LIMIT_WIDTHS, 0.05)
+    return max(HAND_SCATTER_MM, HAND_SCATTER_SHARE * size_mm)
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """Where a settled size ends up when a step is worked: at its target, or where it already is."""
+
+    mean_mm: float
+    doubt_mm: float | None  # None: kept, with whatever doubt it has
+
+
+def is_past(size_mm: float, target_mm: float, *, grows: bool) -> bool:
+    """Whether a size has already gone beyond where the step would take it; hammering goes one way."""
+    return size_mm > target_mm if grows else size_mm < target_mm
+
+
+@dataclass(frozen=True, slots=True)
+class _Moved:
+    workpiece: Workpiece
+    worked: Worked | None
+
+
+def step_on(
+    plan: Plan,
+    workpiece: Workpiece,
+    step: Step,
+    *,
+    heats: float | None = None,
+    under_way: Collection[str] = (),
+) -> Workpiece:
+    """Every zone that a step works or heats, moved on by it.
+
+    Args:
+        plan: the plan the step belongs to.
+        workpiece: everything as it is before the step.
+        step: the step.
+        heats: heats to count; None takes the planned ones.
+        under_way: sizes, as "zone.dimension", that are still being worked and so are only roughly known.
+
+    Raises:
+        LedgerError: the metal cannot make what the step asks for.
+    """
+    for stage in plan.by_step[step.number].values():
+        count = float(step.heats) if heats is None else heats
+        workpiece = stage_on(plan, workpiece, stage, count, under_way)
+    return workpiece
+
+
+def stage_on(
+    plan: Plan, workpiece: Workpiece, stage: Stage, heats: float, under_way: Collection[str] = ()
+) -> Workpiece:
+    """One zone moved on by one step; see `step_on`."""
+    step, zone = stage.step, stage.zone
+    before = workpiece.zones[zone]
+    form = workpiece.form(zone)
+    after = state_after(step, before)
+    laid_mm3 = 0.0
+    if step.lays is not None and zone in step.zones:
+        laid_mm3 = workpiece.volume_mm3(step.lays)
+    changes, means = _settled_changes(workpiece, stage, before, after, form, under_way)
+    free_mm = _free_to_fix(plan, stage, after, form)
+    todo = operation_on(step, zone)
+    volume = workpiece.volume_mm3(zone) + laid_mm3
+    factor = workpiece.belief.mean(SCALE)
+    work = work_of(plan.recipe, step, after, means, heats=heats, scale_factor=factor, free_mm=free_mm)
+    worked = _worked(todo, form, volume, work, step)
+    old_sizes = [size_name(zone, d) for d in before.shape.dimensions if d != before.free]
+    new_sizes = {size_name(zone, d) for d in after.shape.dimensions if d != after.free}
+    gone = [name for name in old_sizes if name not in new_sizes]
+    if todo.FIXES and (free_mm is not None or todo.NAME != "cut"):
+        belief = _fixed(workpiece, after, changes, gone, worked, free_mm, step)
+    else:
+        belief = _flowed(workpiece, after, changes, gone, todo, form, volume, work, worked)
+    zones = {**workpiece.zones, zone: after}
+    if step.lays is not None and zone in step.zones:
+        laid = workpiece.zones[step.lays]
+        names = [size_name(step.lays, d) for d in laid.shape.dimensions if d != laid.free]
+        belief = belief.moved({}, dropped=names)
+        zones[step.lays] = replace(laid, laid_on=zone)
+    return Workpiece(zones, belief)
+
+
+def _worked(todo: Operation, form: Form, volume_mm3: float, work: Work, step: Step) -> Worked:
+    try:
+        return todo.work(form, volume_mm3, work)
+    except FormError as error:
+        raise LedgerError(f"Step {step.number}, {step.title}: {error}") from None
+
+
+def _settled_changes(
+    workpiece: Workpiece,
+    stage: Stage,
+    before: ZoneState,
+    after: ZoneState,
+    form: Form,
+    under_way: Collection[str],
+) -> tuple[dict[str, Change], dict[str, float]]:
+    """How every settled size comes out of the old ones, and their means by dimension."""
+    step, zone = stage.step, stage.zone
+    moves_metal = reshapes(step, zone)
+    have = form.sizes_mm()
+    changes: dict[str, Change] = {}
+    means: dict[str, float] = {}
+    for settled in settled_by(step, before, after):
+        name = size_name(zone, settled.dimension)
+        source = next((n for n in after.shape.sources(settled.dimension) if n in have), None)
+        limits = step.targets[settled.source] if settled.asked else None
+        grows = settled.dimension in stage.grows
+        if limits is not None and (source is None or not is_past(have[source], limits.nominal, grows=grows)):
+            doubt = scatter_mm(limits, limits.nominal)
+            if name in under_way:
+                way_left = abs((have[source] if source else 0.0) - limits.nominal)
+                doubt = max(doubt, _UNDER_WAY_SHARE * way_left, _UNDER_WAY_LEAST_SHARE * limits.nominal)
+            changes[name] = Change(limits.nominal, variance=doubt**2)
+            means[settled.dimension] = limits.nominal
+            continue
+        kept = settled.source if not settled.asked else source or settled.source
+        estimate = workpiece.size(zone, kept, form)
+        loosened = (HAND_SCATTER_SHARE * estimate.value) ** 2 if moves_metal and not settled.asked else 0.0
+        if settled.dimension == settled.source and not loosened and kept != before.free:
+            means[settled.dimension] = estimate.value  # kept as it is: nothing to move
+            continue
+        changes[name] = Change(estimate.value, estimate.slopes, loosened)
+        means[settled.dimension] = estimate.value
+    return changes, means
+
+
+def _free_to_fix(plan: Plan, stage: Stage, after: ZoneState, form: Form) -> float | None:
+    """The free dimension that a cut or a grind is to reach, if any.
+
+    A cut without a stated length leaves what the rest of the job needs, at the section the zone has now.
+    """
+    stated = fixed_free_mm(stage.step, after)
+    if stated is not None:
+        return stated
+    if stage.step.operation == "cut" and stage.zone in stage.step.zones:
+        return form.solved("length", stage.after_mm3).size_mm("length")
+    return None
+
+
+def _flowed(
+    workpiece: Workpiece,
+    after: ZoneState,
+    changes: Mapping[str, Change],
+    gone: Collection[str],
+    todo: Operation,
+    form: Form,
+    volume_mm3: float,
+    work: Work,
+    worked: Worked,
+) -> Belief:
+    """The metal goes where it can: the volume, less what is lost, settles the free dimension."""
+    belief = workpiece.belief
+    taken = worked.taken_mm3
+    if not taken:
+        return belief.moved(changes, dropped=gone)
+    scale = taken.get("scale", 0.0)
+    other = sum(taken.values()) - scale
+    doubt = todo.TAKEN_DOUBT_SHARE * other
+    more = volume_mm3 * (1.0 + _STEP_SHARE)
+    through = (todo.work(form, more, work).volume_mm3 - worked.volume_mm3) / (more - volume_mm3)
+    factor = belief.mean(SCALE)
+    moves = dict(changes)
+    chance = "taken by chance"
+    if doubt:
+        belief = belief.moved({chance: Change(0.0, variance=doubt**2)})
+    for part in after.parts:
+        name = volume_name(part)
+        share = belief.mean(name) / volume_mm3
+        slopes = {name: through}
+        if scale and factor:
+            slopes[SCALE] = -share * scale / factor
+        if doubt:
+            slopes[chance] = -share
+        moves[name] = Change(share * worked.volume_mm3, slopes)
+    return belief.moved(moves, dropped=[*gone, chance])
+
+
+def _fixed(
+    workpiece: Workpiece,
+    after: ZoneState,
+    changes: Mapping[str, Change],
+    gone: Collection[str],
+    worked: Worked,
+    free_mm: float | None,
+    step: Step,
+) -> Belief:
+    """Metal is taken away to reach the sizes: the volume left follows from them."""
+    zone, free = after.zone, after.free
+    form = worked.form
+    free_name = f"{zone} free size"
+    first = dict(changes)
+    left = worked.form.size_mm(free)
+    if free_mm is not None and abs(left - free_mm) < 1e-6 * free_mm:
+        target = step.targets.get(free)
+        doubt = scatter_mm(target, free_mm) if target is not None and target.stated else _CUT_SCATTER_MM
+        first[free_name] = Change(free_mm, variance=doubt**2)
+    else:
+        estimate = workpiece.size(zone, free) if free in workpiece.zones[zone].shape.dimensions else None
+        first[free_name] = Change(left, estimate.slopes if estimate else {}, 0.0)
+    belief = workpiece.belief.moved(first, dropped=())
+    slopes = {free_name: volume_slope(form, free)}
+    for dimension in after.shape.dimensions:
+        if dimension != free:
+            slopes[size_name(zone, dimension)] = volume_slope(form, dimension)
+    volume = workpiece.volume_mm3(zone)
+    moves = {}
+    for part in after.parts:
+        share = belief.mean(volume_name(part)) / volume
+        part_slopes = {name: share * slope for name, slope in slopes.items()}
+        moves[volume_name(part)] = Change(share * worked.volume_mm3, part_slopes)
+    return belief.moved(moves, dropped=[*gone, free_name])
+
+
+def scaled(
+    plan: Plan, workpiece: Workpiece, step: Step, start: Mapping[str, Form], heats: float
+) -> Workpiece:
+    """Heats of a step that is under way: only their scale comes off.
+
+    Args:
+        plan: the plan the step belongs to.
+        workpiece: everything as it is now.
+        step: the step that the heats belong to.
+        start: the solid of each zone before the step, so that heats marked one by one take in all what
+            the plan reckons for them.
+        heats: how many.
+    """
+    for stage in plan.by_step[step.number].values():
+        zone = stage.zone
+        if zone not in step.heated or heats <= 0.0:
+            continue
+        state = workpiece.zones[zone]
+        factor = workpiece.belief.mean(SCALE)
+        work = work_of(plan.recipe, step, state, {}, heats=heats, scale_factor=factor)
+        if work.face_loss_mm == 0.0:
+            continue
+        surface = operation_on(step, zone).scaling_surface_mm2(start[zone], workpiece.form(zone), work)
+        scale = heats * work.face_loss_mm * surface
+        volume = workpiece.volume_mm3(zone)
+        moves = {}
+        for part in state.parts:
+            name = volume_name(part)
+            share = workpiece.belief.mean(name) / volume
+            slopes = {name: 1.0 - scale / volume, SCALE: -share * scale / factor}
+            moves[name] = Change(workpiece.belief.mean(name) - share * scale, slopes)
+        workpiece = Workpiece(workpiece.zones, workpiece.belief.moved(moves))
+    return workpiece

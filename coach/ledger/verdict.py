@@ -1,0 +1,94 @@
+"""What the coach says of a reading and of the whole piece."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from math import erf, inf, sqrt
+
+from coach.quantities import Limits
+
+#: One-sided 95 %: the guard band of a reading is this many standard uncertainties wide.
+GUARD_FACTOR = 1.645
+ON_PLAN_CHANCE = 0.95
+WATCH_CHANCE = 0.80
+
+
+class Verdict(StrEnum):
+    """A size against its limits."""
+
+    GOOD = "good"
+    MORE_TO_GO = "more to go"
+    GONE_PAST = "gone past"
+    OUT = "out"
+    UNSURE = "unsure"
+
+
+class Standing(StrEnum):
+    """The whole piece against the drawing."""
+
+    ON_PLAN = "on plan"
+    WATCH = "watch"
+    OFF_PLAN = "off plan"
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A verdict with how far the size is outside its limits, or could be, and whether the gauge can tell."""
+
+    verdict: Verdict
+    beyond_mm: float  # outside the nearer limit; 0 inside
+    guard_mm: float
+    too_coarse: bool  # no reading by this gauge could ever be good
+    below: bool  # it lies on the low side
+
+
+def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None) -> Judged:
+    """Judge a reading by the guard-banded decision rule (ISO 14253-1:2017, JCGM 106:2012).
+
+    Good inside the limits shrunk by the guard band of 1.645 standard uncertainties, outside beyond the limits
+    grown by it, unsure between. Outside on the side that the work still closes is more to go; on the other it
+    has gone past.
+
+    Args:
+        size: the reading, cold.
+        doubt: its combined standard uncertainty.
+        limits: what is wanted.
+        grows: True when the step makes the size bigger, False when smaller, None when it is not worked.
+    """
+    guard = GUARD_FACTOR * doubt
+    low, high = limits.low, limits.high
+    below = size < low or (size <= high and size - low < high - size)
+    beyond = max(low - size, size - high, 0.0)
+    too_coarse = low > -inf and high < inf and low + guard > high - guard
+    if low + guard <= size <= high - guard:
+        return Judged(Verdict.GOOD, 0.0, guard, too_coarse, below)
+    if beyond <= guard:
+        return Judged(Verdict.UNSURE, beyond, guard, too_coarse, below)
+    if grows is None:
+        return Judged(Verdict.OUT, beyond, guard, too_coarse, below)
+    verdict = Verdict.MORE_TO_GO if below == grows else Verdict.GONE_PAST
+    return Judged(verdict, beyond, guard, too_coarse, below)
+
+
+def conformance(size: float, doubt: float, limits: Limits) -> float:
+    """Probability that a size with that standard uncertainty lies within its limits (JCGM 106:2012, 7)."""
+    return at_most(limits.high, size, doubt) - at_most(limits.low, size, doubt)
+
+
+def at_most(bound: float, mean: float, doubt: float) -> float:
+    """Probability that a Gaussian quantity is at most a bound."""
+    if bound == inf:
+        return 1.0
+    if bound == -inf:
+        return 0.0
+    if doubt <= 0.0:
+        return 1.0 if mean <= bound else 0.0
+    return 0.5 * (1.0 + erf((bound - mean) / (doubt * sqrt(2.0))))
+
+
+def standing(chance: float) -> Standing:
+    """The word for a chance of making the drawing."""
+    if chance >= ON_PLAN_CHANCE:
+        return Standing.ON_PLAN
+    return Standing.WATCH if chance >= WATCH_CHANCE else Standing.OFF_PLAN

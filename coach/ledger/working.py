@@ -1,0 +1,205 @@
+"""How a recipe's step becomes plain work on a zone, the same for the plan and for the job under way."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from coach.forms import Form
+from coach.metals.grade import grade
+from coach.operations import Operation, Shape, Work, operation
+from coach.operations.idle import Idle
+from coach.recipe.model import Recipe, Step
+
+
+class LedgerError(Exception):
+    """The metal account cannot go on; the message is one sentence in the shop's words."""
+
+
+class _Heated(Idle):
+    """A zone that lies in the fire while its neighbour is worked."""
+
+    NAME = "heated"
+    SUMMARY = "In the fire while another zone is worked."
+
+
+_HEATED = _Heated()
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneState:
+    """What a zone is at one moment, without its numbers."""
+
+    zone: str
+    piece: str
+    shape: Shape
+    free: str  # the dimension that follows from the volume
+    parts: tuple[str, ...]  # the zones whose metal it holds: itself and what was laid on it
+    bare_ends: tuple[bool, bool]
+    linked: frozenset[str] = (
+        frozenset()
+    )  # sizes never said by themselves: they go with what they fall back on
+    laid_on: str | None = None  # the zone it was welded on; it has no form of its own from then on
+
+
+def touched(step: Step, zone: str) -> bool:
+    """Whether a step works or heats a zone."""
+    return zone in step.zones or zone in step.heated
+
+
+def operation_on(step: Step, zone: str) -> Operation:
+    """What a step does to a zone: its own operation, or just the fire's scale for a neighbour."""
+    return operation(step.operation) if zone in step.zones else _HEATED
+
+
+def reshapes(step: Step, zone: str) -> bool:
+    """Whether a step is meant to move the metal of a zone."""
+    return zone in step.zones and (operation(step.operation).RESHAPES or step.shape is not None)
+
+
+def targets_of(step: Step, zone: str) -> Mapping[str, float]:
+    """Nominal sizes of the form that a step asks of a zone, without angles and other extras."""
+    if not reshapes(step, zone):
+        return {}
+    extras = operation(step.operation).EXTRAS
+    return {name: limits.nominal for name, limits in step.targets.items() if name not in extras}
+
+
+def state_after(step: Step, state: ZoneState) -> ZoneState:
+    """The zone's shape, free dimension and parts once a step is done."""
+    if not reshapes(step, state.zone):
+        return state
+    todo = operation(step.operation)
+    shape = step.shape
+    if shape is None:
+        shape = state.shape
+        if todo.FORM is not None and shape.kind != todo.FORM:
+            shape = Shape(todo.FORM)
+    dimensions = shape.dimensions
+    if todo.FIXES:
+        free = state.free if state.free in dimensions else shape.usual_free
+        if todo.NAME == "cut" and "length" in dimensions:
+            free = "length"
+    elif step.free is not None:
+        free = step.free
+    elif todo.FREE is not None and todo.FREE in dimensions:
+        free = todo.FREE
+    else:
+        free = shape.usual_free
+    parts = (*state.parts, step.lays) if step.lays is not None else state.parts
+    linked = frozenset(
+        name
+        for name in dimensions
+        if name not in step.targets
+        and name != free
+        and (name not in state.shape.dimensions or name in state.linked)
+    )
+    return ZoneState(state.zone, state.piece, shape, free, parts, state.bare_ends, linked)
+
+
+def fixed_free_mm(step: Step, after: ZoneState) -> float | None:
+    """The free dimension where a step states it and reaches it by taking metal away."""
+    if after.zone in step.zones and operation(step.operation).FIXES and after.free in step.targets:
+        return step.targets[after.free].nominal
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """Where one settled size of a shape comes from when a step is done."""
+
+    dimension: str
+    asked: bool  # True: the step asks for it; False: it is kept from what the zone has
+    source: str  # the target's name, or the name of the size that is kept
+
+
+def settled_by(step: Step, before: ZoneState, after: ZoneState) -> tuple[Settled, ...]:
+    """Every settled size that a step leaves and where it comes from.
+
+    A size that is not asked for is kept. One that the zone does not have yet takes the size that its shape
+    falls back on: the far end of a taper is as wide as its start unless a width is asked for there.
+
+    Raises:
+        LedgerError: a size is neither asked for nor there to keep.
+    """
+    asked = targets_of(step, before.zone)
+    have = before.shape.dimensions
+    found = []
+    for dimension in after.shape.dimensions:
+        if dimension == after.free:
+            continue
+        if dimension in asked:
+            found.append(Settled(dimension, True, dimension))
+            continue
+        if dimension in have and dimension not in before.linked:
+            found.append(Settled(dimension, False, dimension))
+            continue
+        sources = after.shape.sources(dimension)
+        asked_source = next((name for name in sources if name in asked), None)
+        kept_source = next((name for name in sources if name in have), None)
+        if asked_source is None and kept_source is None:
+            raise LedgerError(
+                f"Step {step.number}, {step.title}: the {dimension.replace('_', ' ')} of {before.zone} is "
+                f"not said and cannot be kept from a {before.shape.kind}; add it under 'to'."
+            )
+        found.append(Settled(dimension, asked_source is not None, asked_source or kept_source or dimension))
+    return tuple(found)
+
+
+def face_loss_mm(recipe: Recipe, heat_kind: str) -> float:
+    """Scale off every bare face in one heat, before the shop's own factor."""
+    return {
+        "forging": recipe.scale.forging_mm,
+        "welding": recipe.scale.welding_mm,
+        "treatment": recipe.scale.treatment_mm,
+    }.get(heat_kind, 0.0)
+
+
+@cache
+def density_g_mm3(metal: str) -> float:
+    """Density of a grade by its name; raises UnknownGrade."""
+    return grade(metal).density_kg_m3 * 1e-6
+
+
+def work_of(
+    recipe: Recipe,
+    step: Step,
+    after: ZoneState,
+    sizes_mm: Mapping[str, float],
+    *,
+    heats: float,
+    scale_factor: float = 1.0,
+    free_mm: float | None = None,
+) -> Work:
+    """The plain work that a step asks of a zone."""
+    worked = after.zone in step.zones
+    loses = step.loses
+    metal = recipe.pieces[after.piece].metal
+    return Work(
+        shape=after.shape,
+        sizes_mm=sizes_mm,
+        free=after.free,
+        heats=heats if after.zone in step.heated else 0.0,
+        face_loss_mm=face_loss_mm(recipe, step.heat_kind) * scale_factor,
+        bare_ends=after.bare_ends,
+        amounts=step.amounts if worked else {},
+        free_mm=free_mm,
+        loss_share=(loses.share or 0.0) if worked else 0.0,
+        loss_mm3=loses.mass_g / density_g_mm3(metal) if worked and loses.mass_g else 0.0,
+        loss_length_mm=(loses.length_mm or 0.0) if worked else 0.0,
+    )
+
+
+def starting_state(recipe: Recipe, zone: str) -> ZoneState:
+    """A zone while it is still a length of its bar."""
+    piece = recipe.pieces[recipe.drawing[zone].piece]
+    at = piece.zones.index(zone)
+    ends = (at == 0, at == len(piece.zones) - 1)
+    return ZoneState(zone, piece.name, piece.stock.shape, "length", (zone,), ends)
+
+
+def bar_form(recipe: Recipe, zone: str, volume_mm3: float) -> Form:
+    """The length of bar that holds a zone's volume."""
+    stock = recipe.pieces[recipe.drawing[zone].piece].stock
+    return stock.shape.draft({**stock.sizes_mm, "length": 1.0}).solved("length", volume_mm3)

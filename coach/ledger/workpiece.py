@@ -1,0 +1,129 @@
+"""The pieces at one moment: what each zone is, and what is believed of its metal and sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import sqrt
+
+from coach.forms import Form, FormError
+from coach.ledger.belief import Belief, Change
+from coach.ledger.plan import Plan
+from coach.ledger.working import LedgerError, ZoneState, starting_state
+
+#: The shop's factor on the scale lost in a heat: 1 until readings say otherwise.
+SCALE = "scale factor"
+
+#: Step of the numeric slopes, as a share of the size; central differences of smooth forms.
+_STEP_SHARE = 1e-4
+
+
+def volume_name(zone: str) -> str:
+    """The belief's name for the volume that came from a zone's own bar."""
+    return f"{zone} volume"
+
+
+def size_name(zone: str, dimension: str) -> str:
+    """The belief's name for a settled size."""
+    return f"{zone}.{dimension}"
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """A value with its standard uncertainty and how it hangs on the believed quantities."""
+
+    value: float
+    doubt: float
+    slopes: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Workpiece:
+    """Every zone's state and the joint belief; each step or reading makes a new one."""
+
+    zones: Mapping[str, ZoneState]
+    belief: Belief
+
+    def volume_mm3(self, zone: str) -> float:
+        """The believed volume of a zone with all that was laid on it."""
+        return sum(self.belief.mean(volume_name(part)) for part in self.zones[zone].parts)
+
+    def volume(self, zone: str) -> Estimate:
+        """The same with its uncertainty."""
+        slopes = {volume_name(part): 1.0 for part in self.zones[zone].parts}
+        return Estimate(self.volume_mm3(zone), sqrt(self.belief.variance_of(slopes)), slopes)
+
+    def form(self, zone: str) -> Form:
+        """The solid a zone is believed to be.
+
+        Raises:
+            LedgerError: the believed volume does not fit the believed sizes.
+        """
+        state = self.zones[zone]
+        mean = self.belief.mean
+        sizes = {d: mean(size_name(zone, d)) for d in state.shape.dimensions if d != state.free}
+        try:
+            return state.shape.draft({**sizes, state.free: 1.0}).solved(state.free, self.volume_mm3(zone))
+        except FormError as error:
+            raise LedgerError(f"The metal of {zone} cannot make its sizes: {error}") from None
+
+    def size(self, zone: str, dimension: str, form: Form | None = None) -> Estimate:
+        """A size of a zone with its uncertainty, the free one from the volume."""
+        state = self.zones[zone]
+        if dimension != state.free:
+            name = size_name(zone, dimension)
+            return Estimate(self.belief.mean(name), self.belief.doubt(name), {name: 1.0})
+        solid = form if form is not None else self.form(zone)
+        slopes = self.free_slopes(zone, solid)
+        return Estimate(solid.size_mm(dimension), sqrt(self.belief.variance_of(slopes)), slopes)
+
+    def free_slopes(self, zone: str, form: Form) -> dict[str, float]:
+        """How a zone's free dimension hangs on its volume and its settled sizes."""
+        state = self.zones[zone]
+        per_free = volume_slope(form, state.free)
+        slopes = {volume_name(part): 1.0 / per_free for part in state.parts}
+        for dimension in state.shape.dimensions:
+            if dimension != state.free:
+                slopes[size_name(zone, dimension)] = -volume_slope(form, dimension) / per_free
+        return slopes
+
+
+def volume_slope(form: Form, dimension: str) -> float:
+    """How much a form's volume changes with one of its sizes, mm³ per mm."""
+    size = form.size_mm(dimension)
+    step = size * _STEP_SHARE
+    more = form.with_sizes({dimension: size + step}).volume_mm3()
+    less = form.with_sizes({dimension: size - step}).volume_mm3()
+    return (more - less) / (2.0 * step)
+
+
+def at_stock(plan: Plan) -> Workpiece:
+    """Every piece as its marked bar, before the first heat.
+
+    The bar's section is one doubt shared by all its zones, and a mark that is off by a millimetre gives to
+    one zone what it takes from its neighbour.
+    """
+    recipe = plan.recipe
+    belief = Belief().moved({SCALE: Change(1.0, variance=recipe.scale.doubt_share**2)})
+    zones: dict[str, ZoneState] = {}
+    for piece in recipe.pieces.values():
+        base: dict[str, Change] = {}
+        for name, size in piece.stock.sizes_mm.items():
+            base[f"bar.{name}"] = Change(size, variance=(size * piece.stock.doubt_share) ** 2)
+        for index in range(len(piece.zones)):
+            base[f"mark.{index}"] = Change(0.0, variance=recipe.mark_doubt_mm**2)
+        belief = belief.moved(base)
+        changes: dict[str, Change] = {}
+        for index, zone in enumerate(piece.zones):
+            zones[zone] = starting_state(recipe, zone)
+            form = plan.bar_of(zone)
+            slopes = {f"bar.{name}": volume_slope(form, name) for name in piece.stock.sizes_mm}
+            area = form.volume_mm3() / form.size_mm("length")
+            slopes[f"mark.{index}"] = area
+            if index:
+                slopes[f"mark.{index - 1}"] = -area
+            changes[volume_name(zone)] = Change(form.volume_mm3(), slopes)
+            for name, size in piece.stock.sizes_mm.items():
+                changes[size_name(zone, name)] = Change(size, {f"bar.{name}": 1.0})
+        belief = belief.moved(changes, dropped=base)
+    return Workpiece(zones, belief)

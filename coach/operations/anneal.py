@@ -1,0 +1,15 @@
+"""Annealing: the metal is softened by cooling as slowly as can be."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.idle import Idle
+
+
+class Anneal(Idle):
+    """In the banked fire, ash or lime."""
+
+    NAME: ClassVar[str] = "anneal"
+    SUMMARY: ClassVar[str] = "Heat evenly past critical and bury it to cool slowly."
+    HEAT_KIND: ClassVar[str] = "treatment"

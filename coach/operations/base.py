@@ -1,0 +1,125 @@
+"""What every operation has in common: how it reshapes a zone and accounts for the metal it takes."""
+
+from __future__ import annotations
+
+from abc import ABC
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import ClassVar
+
+from coach.forms import Form
+from coach.operations.shape import Shape
+
+#: Rounds of the scale loss, which needs the form it leaves, which needs the loss; after the second the
+#: volume of a bar of forging size moves by less than a millionth.
+_ROUNDS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """What one step asks of one zone, in plain numbers."""
+
+    shape: Shape  # the shape it leaves
+    sizes_mm: Mapping[str, float]  # every size of that shape but the free one
+    free: str  # the dimension the volume settles
+    heats: float = 0.0
+    face_loss_mm: float = 0.0  # scale taken off every bare face in one heat
+    bare_ends: tuple[bool, bool] = (False, False)  # whether the start and the finish end scale too
+    amounts: Mapping[str, float] = field(default_factory=dict)  # what the recipe states, by name with unit
+    free_mm: float | None = None  # the free dimension, where the step fixes it by taking metal away
+    loss_share: float = 0.0  # extra loss that the recipe states, any of these three
+    loss_mm3: float = 0.0
+    loss_length_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """What a step leaves of a zone."""
+
+    form: Form
+    volume_mm3: float
+    taken_mm3: Mapping[str, float]  # by cause: scale, slug, kerf, offcut, squeeze, ground, stated
+
+
+def bare_surface_mm2(form: Form, work: Work) -> float:
+    """The faces that scale: the sides and hole walls, and the ends that are free."""
+    surface = form.side_surface_mm2()
+    if work.bare_ends[0]:
+        surface += form.end_area_mm2("start")
+    if work.bare_ends[1]:
+        surface += form.end_area_mm2("finish")
+    return surface
+
+
+class Operation(ABC):
+    """One operation in the trade's words; a subclass in its own file declares what differs.
+
+    The metal account is always V' = V - taken - scale. Scale is the number of heats, times the loss per
+    face in a heat, times the mean of the bare surface before and after the step.
+    """
+
+    NAME: ClassVar[str]
+    SUMMARY: ClassVar[str]
+    SCOPE: ClassVar[str] = "zone"  # zone, piece (all zones of it) or join (a zone and the zone laid on it)
+    FORM: ClassVar[str | None] = None  # the form it leaves unless the recipe says; None keeps the form
+    FREE: ClassVar[str | None] = None  # None takes the form's usual free dimension
+    RESHAPES: ClassVar[bool] = True  # False for steps that move no metal on purpose
+    FIXES: ClassVar[bool] = False  # True where a stated free dimension is reached by taking metal away
+    GATHERS: ClassVar[bool] = False  # True where it can make a section bigger than it found it
+    HEATS: ClassVar[int] = 1
+    HEAT_KIND: ClassVar[str] = "forging"  # forging, welding, treatment or cold
+    GAUGE: ClassVar[str] = "calliper"
+    EXTRAS: ClassVar[Mapping[str, str]] = {}  # measured, but not a size of a form: name -> length or angle
+    AMOUNTS: ClassVar[Mapping[str, str]] = {}  # what a recipe may state: name -> length or share
+    CAUTION: ClassVar[str] = ""
+    #: Standard uncertainty of what it takes besides scale, as a share of that (common practice, no source).
+    TAKEN_DOUBT_SHARE: ClassVar[float] = 0.3
+    #: Where a step may not be followed by a rest until another operation is done: {"temper"} after a quench.
+    UNSAFE_UNTIL: ClassVar[frozenset[str]] = frozenset()
+
+    def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[str, float]:
+        """Metal this operation itself takes, by cause, besides scale and what the recipe states."""
+        return {}
+
+    def scaling_surface_mm2(self, before: Form, after: Form, work: Work) -> float:
+        """The bare surface that one heat of this operation scales."""
+        return 0.5 * (bare_surface_mm2(before, work) + bare_surface_mm2(after, work))
+
+    def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
+        """Metal beyond what a fixing operation must find before it; only asked where FIXES is true."""
+        raise TypeError(f"{self.NAME} does not fix a dimension")
+
+    def work(self, before: Form, volume_mm3: float, work: Work) -> Worked:
+        """Carry out one step on a zone.
+
+        Args:
+            before: the zone's solid before the step.
+            volume_mm3: its volume, with whatever a join lays on it.
+            work: the sizes asked for and the losses.
+
+        Raises:
+            FormError: the volume left cannot make the shape asked for.
+        """
+        taken = self.taken_mm3(before, volume_mm3, work)
+        stated = stated_loss_mm3(before, volume_mm3, work)
+        if stated:
+            taken["stated"] = stated
+        left = volume_mm3 - sum(taken.values())
+        draft = work.shape.draft({**work.sizes_mm, work.free: before.sizes_mm().get(work.free, 1.0)})
+        form = draft.solved(work.free, left)
+        scale_mm = work.heats * work.face_loss_mm
+        if scale_mm == 0.0:
+            return Worked(form, left, taken)
+        for _ in range(_ROUNDS):
+            scale = scale_mm * self.scaling_surface_mm2(before, form, work)
+            form = form.solved(work.free, left - scale)
+        taken["scale"] = scale
+        return Worked(form, left - scale, taken)
+
+
+def stated_loss_mm3(before: Form, volume_mm3: float, work: Work) -> float:
+    """The extra loss that the recipe states for a step, as a volume."""
+    lost = volume_mm3 * work.loss_share + work.loss_mm3
+    if work.loss_length_mm:
+        lost += work.loss_length_mm * before.end_area_mm2("finish")
+    return lost

@@ -1,0 +1,18 @@
+"""Bending: the centre line turns; the volume and the section stay."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from coach.operations.base import Operation
+
+
+class Bend(Operation):
+    """Angle and inside radius are measured; a recipe may name a ring as the form that it leaves."""
+
+    NAME: ClassVar[str] = "bend"
+    SUMMARY: ClassVar[str] = "Bend to the angle and radius, by the template."
+    RESHAPES: ClassVar[bool] = False
+    EXTRAS: ClassVar[Mapping[str, str]] = {"angle": "angle", "radius": "length", "curve_height": "length"}
+    GAUGE: ClassVar[str] = "template"

@@ -1,0 +1,53 @@
+"""Cutting: a zone is cut to length and what is beyond the cut leaves the piece."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from coach.forms import Form
+from coach.operations.base import Operation, Work, Worked
+
+
+class Cut(Operation):
+    """Cut at a stated length, or at the length that the rest of the job needs.
+
+    A kerf is lost in sawing (a hot cut loses none). What is left over beyond the cut is the offcut. Before
+    the cut the zone must hold the length, the kerf and any offcut that the recipe asks for.
+    """
+
+    NAME: ClassVar[str] = "cut"
+    SUMMARY: ClassVar[str] = "Cut to length: short, where it will still be drawn longer."
+    FIXES: ClassVar[bool] = True
+    HEATS: ClassVar[int] = 1
+    GAUGE: ClassVar[str] = "rule"
+    AMOUNTS: ClassVar[Mapping[str, str]] = {"kerf": "length", "offcut": "length"}
+    CAUTION: ClassVar[str] = (
+        "The end flies at the last blow: leave it hanging, turn it over and break it off."
+    )
+
+    def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
+        """Metal beyond the stated length, the kerf and the offcut asked for."""
+        area = before.end_area_mm2("finish")
+        beyond = (work.amounts.get("kerf_mm", 0.0) + work.amounts.get("offcut_mm", 0.0)) * area
+        return volume_mm3 - self._kept(before, work) - beyond
+
+    def _kept(self, before: Form, work: Work) -> float:
+        assert work.free_mm is not None
+        return before.with_sizes({work.free: work.free_mm}).volume_mm3()
+
+    def work(self, before: Form, volume_mm3: float, work: Work) -> Worked:
+        """Cut; the heat's scale comes off first."""
+        area = before.end_area_mm2("finish")
+        kerf = work.amounts.get("kerf_mm", 0.0) * area
+        taken = {"kerf": kerf} if kerf else {}
+        scale = work.heats * work.face_loss_mm * self.scaling_surface_mm2(before, before, work)
+        if scale:
+            taken["scale"] = scale
+        left = volume_mm3 - kerf - scale
+        kept = left - work.amounts.get("offcut_mm", 0.0) * area
+        if work.free_mm is not None:
+            kept = min(left, self._kept(before, work))
+        if left > kept:
+            taken["offcut"] = left - kept
+        return Worked(before.solved(work.free, kept), kept, taken)

@@ -1,0 +1,16 @@
+"""Drawing: a section is made smaller and the zone grows longer."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.base import Operation
+
+
+class Draw(Operation):
+    """Settled by the section asked for; the length follows from the metal."""
+
+    NAME: ClassVar[str] = "draw"
+    SUMMARY: ClassVar[str] = "Work the section down to size; the length follows."
+    HEATS: ClassVar[int] = 2
+    CAUTION: ClassVar[str] = "Hot scale flies: eyes covered, sleeves down, tongs that fit."

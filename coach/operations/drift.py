@@ -1,0 +1,19 @@
+"""Drifting: a punched hole is opened to size and shape."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.base import Operation
+
+
+class Drift(Operation):
+    """No metal leaves; the cheeks swell, so the width follows unless the recipe frees another dimension."""
+
+    NAME: ClassVar[str] = "drift"
+    SUMMARY: ClassVar[str] = "Drive the drift through to open the eye."
+    FORM: ClassVar[str | None] = "eyed"
+    HEATS: ClassVar[int] = 2
+    CAUTION: ClassVar[str] = (
+        "Stand clear of the line of the drift; a mushroomed head throws chips, so dress it first."
+    )

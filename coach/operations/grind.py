@@ -1,0 +1,17 @@
+"""Grinding: metal is taken off cold to bring a size home."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.wear import Wear
+
+
+class Grind(Wear):
+    """The sizes asked for are reached by taking metal away, not by moving it."""
+
+    NAME: ClassVar[str] = "grind"
+    SUMMARY: ClassVar[str] = "Grind to size; keep the steel cool enough to hold."
+    CAUTION: ClassVar[str] = (
+        "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it."
+    )

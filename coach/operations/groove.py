@@ -1,0 +1,21 @@
+"""Grooving: metal is pushed aside to make a groove or a cleft; none is taken away."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from coach.operations.base import Operation
+
+
+class Groove(Operation):
+    """The groove's own sizes are measured; the zone's volume stays."""
+
+    NAME: ClassVar[str] = "groove"
+    SUMMARY: ClassVar[str] = "Cut or fuller the groove; the metal goes aside, not away."
+    RESHAPES: ClassVar[bool] = False
+    EXTRAS: ClassVar[Mapping[str, str]] = {
+        "groove_depth": "length",
+        "groove_width": "length",
+        "groove_length": "length",
+    }

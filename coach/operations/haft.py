@@ -1,0 +1,19 @@
+"""Hafting: the handle is fitted, wedged and checked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from coach.operations.idle import Idle
+
+
+class Haft(Idle):
+    """Cold work on the finished head."""
+
+    NAME: ClassVar[str] = "haft"
+    SUMMARY: ClassVar[str] = "Fit the haft to the eye, drive it home and wedge it."
+    HEATS: ClassVar[int] = 0
+    HEAT_KIND: ClassVar[str] = "cold"
+    GAUGE: ClassVar[str] = "rule"
+    EXTRAS: ClassVar[Mapping[str, str]] = {"haft_length": "length", "hang": "angle", "proud": "length"}

@@ -1,0 +1,16 @@
+"""Inspecting: sizes and soundness are looked at before going on."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.idle import Idle
+
+
+class Inspect(Idle):
+    """Any size of the zone may be asked for; nothing is changed."""
+
+    NAME: ClassVar[str] = "inspect"
+    SUMMARY: ClassVar[str] = "Look it over cold: sizes, cracks, the weld line."
+    HEATS: ClassVar[int] = 0
+    HEAT_KIND: ClassVar[str] = "cold"

@@ -1,0 +1,16 @@
+"""Normalising: the grain is refined by heating past critical and cooling in still air."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.idle import Idle
+
+
+class Normalise(Idle):
+    """Several descending heats; each scales a little."""
+
+    NAME: ClassVar[str] = "normalise"
+    SUMMARY: ClassVar[str] = "Heat evenly past critical and let it cool in still air, out of any draught."
+    HEATS: ClassVar[int] = 3
+    HEAT_KIND: ClassVar[str] = "treatment"

@@ -1,0 +1,38 @@
+"""Punching: a hole is driven through and a slug of metal falls out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from coach.forms import Form
+from coach.operations.base import Operation, Work
+
+#: A slug punched from both sides is thinner than the metal; the rest of the hole is metal pushed aside.
+#: Common practice, no source: about a fifth of the depth. A recipe may state its own.
+USUAL_SLUG_SHARE_OF_DEPTH = 0.2
+
+
+class Punch(Operation):
+    """The slug is lost; the metal pushed aside goes to the width unless the recipe frees another size."""
+
+    NAME: ClassVar[str] = "punch"
+    SUMMARY: ClassVar[str] = "Punch from both sides, cooling the punch, until the slug drops."
+    FORM: ClassVar[str | None] = "eyed"
+    HEATS: ClassVar[int] = 3
+    AMOUNTS: ClassVar[Mapping[str, str]] = {"slug": "length"}
+    CAUTION: ClassVar[str] = (
+        "Cool the punch every few blows and stand clear of its line; "
+        "a stuck or mushroomed punch throws chips."
+    )
+
+    def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[str, float]:
+        """The slug: the punch's own area times the slug's thickness."""
+        sizes = dict(work.sizes_mm)
+        sizes.setdefault(work.free, before.sizes_mm().get(work.free, 1.0))
+        through = work.shape.options.get("through", "thickness")
+        depth_mm = sizes[through]
+        holed = work.shape.draft(sizes)
+        hole_mm3 = sizes["width"] * sizes["thickness"] * sizes["length"] - holed.volume_mm3()
+        slug_mm = work.amounts.get("slug_mm", USUAL_SLUG_SHARE_OF_DEPTH * depth_mm)
+        return {"slug": hole_mm3 / depth_mm * min(slug_mm, depth_mm)}

@@ -1,0 +1,19 @@
+"""Scarfing: an end is thinned to a lip that welds down without a step."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from coach.operations.base import Operation
+
+
+class Scarf(Operation):
+    """The lip's length is measured; the metal it holds stays in the zone."""
+
+    NAME: ClassVar[str] = "scarf"
+    SUMMARY: ClassVar[str] = (
+        "Thin the lip, a little longer than the metal is thick, and leave it slightly crowned."
+    )
+    RESHAPES: ClassVar[bool] = False
+    EXTRAS: ClassVar[Mapping[str, str]] = {"scarf_length": "length"}

@@ -1,0 +1,17 @@
+"""Setting down: a zone is drawn smaller beside a shoulder that stays."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from coach.operations.base import Operation
+
+
+class SetDown(Operation):
+    """Drawing with an edge to work against; the shoulder is the zone's own start."""
+
+    NAME: ClassVar[str] = "set down"
+    SUMMARY: ClassVar[str] = "Set the zone down against the shoulder; the length follows."
+    EXTRAS: ClassVar[Mapping[str, str]] = {"shoulder": "length"}
+    HEATS: ClassVar[int] = 2

@@ -1,0 +1,60 @@
+"""What solid a zone is, without its sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from coach.forms import Form, kinds, make
+
+Stations = tuple[tuple[float, float, float], ...]
+
+#: Bars with one cross size give it to forms that ask for width and thickness, and back.
+_CROSS_SIZES = ("side", "diameter", "across_flats")
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A form and its choices, waiting for sizes."""
+
+    kind: str
+    options: Mapping[str, str] = field(default_factory=dict)  # for example {"hole": "oval"}
+    stations: Stations = ()  # shares of length, width and thickness, for a profile
+
+    @property
+    def dimensions(self) -> tuple[str, ...]:
+        """The names of the sizes this shape has."""
+        return kinds()[self.kind].DIMENSIONS
+
+    @property
+    def usual_free(self) -> str:
+        """The dimension that the volume usually settles."""
+        return kinds()[self.kind].FREE
+
+    def form(self, sizes_mm: Mapping[str, float]) -> Form:
+        """The solid with these sizes; raises FormError when one is missing or impossible."""
+        return make(self.kind, sizes_mm, self.options, self.stations)
+
+    def follows(self, dimension: str) -> str | None:
+        """The dimension that this one goes with when nothing is said of it; None when it stands alone."""
+        return kinds()[self.kind].FALLBACKS.get(dimension)
+
+    def draft(self, sizes_mm: Mapping[str, float]) -> Form:
+        """The solid with these sizes, unchecked, for a free dimension that is still to be settled."""
+        form = kinds()[self.kind]
+        sizes = form.filled(sizes_mm, self.options)
+        chosen = (self.options.get(name, allowed[0]) for name, allowed in form.OPTIONS.items())
+        drawn = (self.stations,) if form.STATIONS else ()
+        return form(*(sizes[name] for name in form.DIMENSIONS), *chosen, *drawn)
+
+    def sources(self, dimension: str) -> tuple[str, ...]:
+        """Where a size may come from when a step does not state it, the best first."""
+        found = [dimension]
+        if dimension in ("width", "thickness"):
+            found += _CROSS_SIZES
+        elif dimension in _CROSS_SIZES:
+            found += [other for other in _CROSS_SIZES if other != dimension] + ["thickness"]
+        fallback = self.follows(dimension)
+        if fallback is not None and fallback != dimension:
+            found += [name for name in self.sources(fallback) if name not in found]
+        return tuple(found)

@@ -1,0 +1,22 @@
+"""Sharpening: the edge is brought to its angle and honed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from coach.operations.idle import Idle
+
+
+class Sharpen(Idle):
+    """The metal it takes is too little to count."""
+
+    NAME: ClassVar[str] = "sharpen"
+    SUMMARY: ClassVar[str] = "Bring the edge to its angle, keep it cool, and hone it."
+    HEATS: ClassVar[int] = 0
+    HEAT_KIND: ClassVar[str] = "cold"
+    GAUGE: ClassVar[str] = "template"
+    EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle"}
+    CAUTION: ClassVar[str] = (
+        "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it."
+    )

@@ -1,0 +1,16 @@
+"""Spreading: a zone is made thinner so that it grows wider."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.base import Operation
+
+
+class Spread(Operation):
+    """The width takes what the thickness gives up, unless the recipe frees another dimension."""
+
+    NAME: ClassVar[str] = "spread"
+    SUMMARY: ClassVar[str] = "Thin the zone so that it goes wide, with the peen or a fuller along its length."
+    FREE: ClassVar[str | None] = "width"
+    HEATS: ClassVar[int] = 3

@@ -1,0 +1,17 @@
+"""Tacking: laid steel is caught in place with a few light blows, ready for the weld."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.idle import Idle
+
+
+class Tack(Idle):
+    """A tack holds, it is not a weld: the job may not rest on one."""
+
+    NAME: ClassVar[str] = "tack"
+    SUMMARY: ClassVar[str] = "Flux, bring both to heat together and catch the steel with a few light blows."
+    HEAT_KIND: ClassVar[str] = "welding"
+    UNSAFE_UNTIL: ClassVar[frozenset[str]] = frozenset({"weld"})
+    CAUTION: ClassVar[str] = "Flux and scale spray at the first blows: face, arms and bystanders covered."

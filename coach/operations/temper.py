@@ -1,0 +1,17 @@
+"""Tempering: hardened steel is warmed to give up some hardness for toughness."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.idle import Idle
+
+
+class Temper(Idle):
+    """Scales nothing worth counting."""
+
+    NAME: ClassVar[str] = "temper"
+    SUMMARY: ClassVar[str] = "Warm it slowly until the colour wanted reaches the edge, then stop it."
+    HEATS: ClassVar[int] = 0
+    HEAT_KIND: ClassVar[str] = "cold"
+    CAUTION: ClassVar[str] = "Black-hot steel looks cold: tongs or gloves until it is quenched out."

@@ -1,0 +1,16 @@
+"""Upsetting: a zone is driven back on itself and grows thicker."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.base import Operation
+
+
+class Upset(Operation):
+    """The only forging step that makes a section bigger than it found it."""
+
+    NAME: ClassVar[str] = "upset"
+    SUMMARY: ClassVar[str] = "Drive the hot end back on itself; the section grows, the length shortens."
+    GATHERS: ClassVar[bool] = True
+    HEATS: ClassVar[int] = 2

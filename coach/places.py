@@ -1,0 +1,71 @@
+"""Where the coach's own files live on this computer.
+
+Nothing here makes a folder: whoever writes there first does. `BETWEEN_HEATS_HOME` in the environment
+puts every folder under one directory, so that a trial or a demonstration leaves the real shop alone.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+HOME_VARIABLE = "BETWEEN_HEATS_HOME"
+APP_NAME = "between-heats"
+SHOP_FILE_NAME = "shop.sqlite"
+
+_PACKAGE = Path(__file__).resolve().parent
+
+
+def _own_home() -> Path | None:
+    """The one directory named in the environment, if any; an empty value counts as none."""
+    named = os.environ.get(HOME_VARIABLE, "").strip()
+    return Path(named).expanduser().absolute() if named else None
+
+
+def data_folder() -> Path:
+    """The folder of the shop's log and its backups."""
+    if (home := _own_home()) is not None:
+        return home / "data"
+    import platformdirs
+
+    return platformdirs.user_data_path(APP_NAME, appauthor=False)
+
+
+def config_folder() -> Path:
+    """The folder of what the smith has set: units, gauges, the look of the bench."""
+    if (home := _own_home()) is not None:
+        return home / "config"
+    import platformdirs
+
+    return platformdirs.user_config_path(APP_NAME, appauthor=False)
+
+
+def log_folder() -> Path:
+    """The folder of reports on faults of the program itself; the shop's log is not here."""
+    if (home := _own_home()) is not None:
+        return home / "log"
+    import platformdirs
+
+    return platformdirs.user_log_path(APP_NAME, appauthor=False)
+
+
+def shop_file() -> Path:
+    """The shop's log, used unless another is named on the command line."""
+    return data_folder() / SHOP_FILE_NAME
+
+
+def bundled_recipes() -> Path:
+    """The folder of recipes that come with the coach.
+
+    Inside the package once installed from a wheel; beside the package in a checkout.
+    Raises FileNotFoundError when the installation has lost them.
+    """
+    return _recipes_of(_PACKAGE)
+
+
+def _recipes_of(package: Path) -> Path:
+    """The recipes that belong to the package in this folder."""
+    for folder in (package / "bundled_recipes", package.parent / "recipes"):
+        if folder.is_dir():
+            return folder
+    raise FileNotFoundError(f"The bundled recipes are missing from {package}; install between-heats again.")

@@ -1,0 +1,42 @@
+"""Sizes as people type and read them: lengths, masses, temperatures, durations, angles, shares, limits."""
+
+from __future__ import annotations
+
+from coach.quantities.angles import read_angle_deg
+from coach.quantities.durations import read_duration_s
+from coach.quantities.errors import SizeError
+from coach.quantities.limits import Limits, read_limits
+from coach.quantities.masses import read_mass_g
+from coach.quantities.shares import read_share
+from coach.quantities.sizes import read_length_mm
+from coach.quantities.temperatures import read_temperature_c
+from coach.quantities.writing import (
+    Shown,
+    write_angle,
+    write_duration,
+    write_length,
+    write_limits,
+    write_mass,
+    write_share,
+    write_temperature,
+)
+
+__all__ = [
+    "Limits",
+    "Shown",
+    "SizeError",
+    "read_angle_deg",
+    "read_duration_s",
+    "read_length_mm",
+    "read_limits",
+    "read_mass_g",
+    "read_share",
+    "read_temperature_c",
+    "write_angle",
+    "write_duration",
+    "write_length",
+    "write_limits",
+    "write_mass",
+    "write_share",
+    "write_temperature",
+]

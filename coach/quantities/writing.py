@@ -1,0 +1,192 @@
+"""How sizes are written for a person to read: never finer than forge work can be measured.
+
+Halves are rounded away from zero, as on a drawing. What is written here can be read back by the readers of
+this package, as long as it is within their bounds.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final, Literal
+
+from coach.quantities.limits import Limits
+from coach.quantities.units import convert
+
+MINUS: Final = "\N{MINUS SIGN}"
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """How the user wants sizes shown."""
+
+    system: Literal["mm", "in"] = "mm"  # "in" also shows pounds, ounces and °F
+    fraction: int = 32  # inches to the nearest 1/16 or 1/32
+
+    def __post_init__(self) -> None:
+        if self.system not in ("mm", "in"):
+            raise ValueError(f"sizes are shown in mm or in, not in {self.system!r}")
+        if self.fraction not in (16, 32):
+            raise ValueError(f"inches are shown in sixteenths or thirty-seconds, not in 1/{self.fraction}")
+
+
+_METRIC: Final = Shown()
+
+
+def write_length(mm: float, shown: Shown = _METRIC, *, unit: bool = True, signed: bool = False) -> str:
+    """Return a length in mm as text, such as `31.5 mm`, `142.5 mm` or `1 1/4 in`.
+
+    Millimetres are given to 0.1 below 100 mm, to 0.5 below 1000 mm and to 1 above: a calliper, a rule, a
+    tape. Inches are given to the nearest 1/16 or 1/32, reduced. `signed` puts a plus before what is above
+    zero; what rounds to zero has no sign. Raises ValueError when the length is not finite.
+    """
+    exact = _exact(mm)
+    number = _inches(exact, shown) if shown.system == "in" else _millimetres(exact)
+    text = _signed(number, signed=signed, write=_mixed if shown.system == "in" else _decimal)
+    return f"{text} {shown.system}" if unit else text
+
+
+def write_limits(limits: Limits, shown: Shown = _METRIC) -> str:
+    """Return limits in mm as text: `28 ±1 mm`, `28 +0 −1 mm`, `27 to 29 mm`, `at least 40 mm`, `28 mm`.
+
+    Tolerances are used only where they add up, as rounded, to the rounded limits; otherwise the two limits
+    are written. Raises ValueError when the nominal size is not finite.
+    """
+    size = write_length(limits.nominal, shown)
+    if not limits.stated or (math.isinf(limits.low) and math.isinf(limits.high)):
+        return size
+    if not limits.is_two_sided:
+        word, limit = ("at least", limits.low) if math.isinf(limits.high) else ("at most", limits.high)
+        bound = f"{word} {write_length(limit, shown)}"
+        return (
+            bound
+            if limit == limits.nominal
+            else f"{write_length(limits.nominal, shown, unit=False)}, {bound}"
+        )
+    rounded = _inches if shown.system == "in" else _millimetres
+    write = _mixed if shown.system == "in" else _decimal
+    nominal, low, high = (_exact(mm) for mm in (limits.nominal, limits.low, limits.high))
+    less, more = rounded(nominal - low, shown), rounded(high - nominal, shown)
+    middle = rounded(nominal, shown)
+    if middle - less != rounded(low, shown) or middle + more != rounded(high, shown):
+        return f"{write(rounded(low, shown))} to {write(rounded(high, shown))} {shown.system}"
+    if less == more:
+        return f"{write(middle)} ±{write(more)} {shown.system}"
+    return f"{write(middle)} +{write(more)} {MINUS}{write(less)} {shown.system}"
+
+
+def write_mass(g: float, shown: Shown = _METRIC) -> str:
+    """Return a mass in grams as text, such as `8.4 g`, `415 g`, `1.24 kg`, `14.6 oz` or `1 lb 4 oz`.
+
+    To 0.1 g below 100 g, 1 g below 1 kg, 10 g above; in pounds to 0.1 oz below 1 lb and 0.5 oz above.
+    Raises ValueError when the mass is not finite.
+    """
+    exact = _exact(g)
+    return _signed(exact, write=_pounds if shown.system == "in" else _grams)
+
+
+def write_temperature(c: float, shown: Shown = _METRIC) -> str:
+    """Return a temperature in °C as text, to the whole degree: `900 °C`, or `1652 °F` with inches.
+
+    Raises ValueError when the temperature is not finite.
+    """
+    if shown.system == "in":
+        return f"{_signed(_round(convert(_exact(c), 'degC', 'degF'), Fraction(1)))} °F"
+    return f"{_signed(_round(_exact(c), Fraction(1)))} °C"
+
+
+def write_duration(s: float) -> str:
+    """Return a duration in seconds as text: `90 s`, `3 min 20 s`, `12 min`, `3 h 10 min`.
+
+    Seconds below 2 min, minutes and seconds below 10 min, whole minutes above.
+    Raises ValueError when the duration is not finite.
+    """
+    return _signed(_exact(s), write=_time)
+
+
+def write_share(share: float) -> str:
+    """Return a share of 1 as text, such as `3 %`: whole per cent from 10 % to 99 %, 0.1 % outside of that.
+
+    Raises ValueError when the share is not finite.
+    """
+    per_cent = _exact(share) * 100
+    step = Fraction(1) if 10 <= abs(per_cent) <= 99 else Fraction(1, 10)
+    return f"{_signed(_round(per_cent, step))} %"
+
+
+def write_angle(deg: float) -> str:
+    """Return an angle in degrees as text, to half a degree, such as `45°` or `22.5°`.
+
+    Raises ValueError when the angle is not finite.
+    """
+    return f"{_signed(_round(_exact(deg), Fraction(1, 2)))}°"
+
+
+def _exact(amount: float) -> Fraction:
+    """Return the decimal that a float stands for, so that a size rounds the same however it was reckoned."""
+    if not math.isfinite(amount):
+        raise ValueError(f"{amount} cannot be written as a size")
+    return Fraction(repr(round(float(amount), 9)))
+
+
+def _round(number: Fraction, step: Fraction) -> Fraction:
+    """Round to a multiple of `step`, halves away from zero."""
+    whole = math.floor(abs(number) / step + Fraction(1, 2)) * step
+    return -whole if number < 0 else whole
+
+
+def _millimetres(mm: Fraction, shown: Shown = _METRIC) -> Fraction:
+    if abs(mm) < 100:
+        return _round(mm, Fraction(1, 10))
+    return _round(mm, Fraction(1, 2) if abs(mm) < 1000 else Fraction(1))
+
+
+def _inches(mm: Fraction, shown: Shown) -> Fraction:
+    return _round(convert(mm, "mm", "in"), Fraction(1, shown.fraction))
+
+
+def _decimal(number: Fraction) -> str:
+    """Write a number that is a multiple of 1/100, without idle zeros."""
+    whole, hundredths = divmod(round(number * 100), 100)
+    return f"{whole}.{hundredths:02d}".rstrip("0").removesuffix(".") if hundredths else str(whole)
+
+
+def _mixed(number: Fraction) -> str:
+    """Write a number as a whole and a fraction: `1 1/4`, `5/8`, `0`."""
+    whole, part = divmod(number, 1)
+    return " ".join(str(each) for each in (whole, part) if each) or "0"
+
+
+def _grams(g: Fraction) -> str:
+    grams = _round(g, Fraction(1, 10) if g < 100 else Fraction(1))
+    return f"{_decimal(grams)} g" if grams < 1000 else f"{_decimal(_round(g / 1000, Fraction(1, 100)))} kg"
+
+
+def _pounds(g: Fraction) -> str:
+    ounces = _round(convert(g, "g", "oz"), Fraction(1, 10))
+    if ounces < 16:
+        return f"{_decimal(ounces)} oz"
+    pounds, ounces = divmod(_round(convert(g, "g", "oz"), Fraction(1, 2)), 16)
+    return f"{pounds} lb {_decimal(ounces)} oz" if ounces else f"{pounds} lb"
+
+
+def _time(s: Fraction) -> str:
+    seconds = _round(s, Fraction(1))
+    if seconds < 600:
+        return _joined(*divmod(seconds, 60), "min", "s") if seconds >= 120 else f"{seconds} s"
+    return _joined(*divmod(_round(s / 60, Fraction(1)), 60), "h", "min")
+
+
+def _joined(large: int, small: Fraction, large_unit: str, small_unit: str) -> str:
+    parts = ((large, large_unit), (small, small_unit))
+    return " ".join(f"{number} {unit}" for number, unit in parts if number)
+
+
+def _signed(number: Fraction, *, signed: bool = False, write: Callable[[Fraction], str] = _decimal) -> str:
+    """Write a number with its sign, none where it reads as zero."""
+    text = write(abs(number))
+    if not any(digit in text for digit in "123456789"):
+        return text
+    return (MINUS if number < 0 else "+" if signed else "") + text

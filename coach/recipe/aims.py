@@ -1,0 +1,145 @@
+"""What a step is to make of its zone: the shape it leaves, the sizes asked for and the one that follows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from coach.forms import kinds
+from coach.operations import Operation, Shape
+from coach.quantities import Limits
+from coach.recipe import words
+from coach.recipe.nodes import Node
+from coach.recipe.progress import Progress, ZoneSoFar
+from coach.recipe.shapes import a, option_names, shape_told
+from coach.recipe.sizes import limits_reader
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What a step makes of a zone."""
+
+    shape: Shape | None = None  # the shape it leaves; None keeps the shape
+    targets: dict[str, Limits] = field(default_factory=dict)
+    free_told: str | None = None  # the dimension that the recipe sets free
+    free: str | None = None  # the dimension that follows from the metal
+
+
+def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -> Aim:
+    """The aim of a step on one zone; a zone whose shape cannot be told loses it."""
+    to = node.get("to")
+    shape, sound = _shape(node, todo, zone, progress)
+    after = shape or zone.shape
+    if not sound or after is None:
+        zone.shape = None  # it is not held against the steps that follow
+        return Aim()
+    targets, all_read = _targets(to, todo, after, zone, progress)
+    free_told = _free_told(node.get("free"), after)
+    free = free_told or (todo.FREE if todo.FREE in after.dimensions else after.usual_free)
+    if all_read and free is not None and zone.shape is not None:
+        _ask_for_missing(to, todo, zone.shape, after, targets, free, zone.zone)
+    return Aim(shape, targets, free_told, free)
+
+
+def refuse_aim(node: Node, todo: Operation) -> None:
+    """Note it where an operation over a whole piece is given sizes."""
+    for name in ("to", "free", "form", "stations", *sorted(option_names())):
+        if told := node.get(name):
+            told.stray(f"{todo.NAME} takes no form and no sizes: they are reckoned from the drawing")
+
+
+def _is_drawing(to: Node) -> bool:
+    return to.is_text and words.word(to.text()) == words.DRAWING
+
+
+def _shape(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -> tuple[Shape | None, bool]:
+    """The shape that the step leaves, None for the one there is, and whether it could be told."""
+    drawn = progress.drawing.get(zone.zone)
+    form = node.get("form")
+    told_choices = any(node.get(name) for name in (*option_names(), "stations"))
+    kind = form.word("form", kinds())
+    if form and kind is None:
+        return None, False
+    if kind is None and _is_drawing(node.get("to")) and not told_choices:
+        if drawn is None:
+            return None, False
+        return (drawn.shape if todo.RESHAPES else None), True
+    if kind is None:
+        kind = todo.FORM
+    if kind is None:
+        if not told_choices:
+            return None, zone.shape is not None
+        if zone.shape is None:
+            return None, False
+        kind = zone.shape.kind
+    kept = zone.shape
+    if (
+        drawn is not None
+        and drawn.shape.kind == kind
+        and (kept is None or kept.kind != kind)
+        and drawn.shape.stations
+    ):
+        kept = drawn.shape
+    shape, _ = shape_told(node, kind, kept, progress.unit)
+    return shape, shape is not None
+
+
+def _targets(
+    to: Node, todo: Operation, after: Shape, zone: ZoneSoFar, progress: Progress
+) -> tuple[dict[str, Limits], bool]:
+    """The sizes asked for, and whether all of them could be read."""
+    if to.is_text:
+        drawn = progress.drawing.get(zone.zone)
+        if not _is_drawing(to):
+            to.fault("write sizes here, such as {width: 30}, or to: drawing for the finished ones")
+        elif drawn is not None and drawn.shape == after:
+            return dict(drawn.limits), True
+        elif drawn is not None:
+            is_now = a(after.kind) if drawn.shape.kind != after.kind else "otherwise"
+            to.fault(
+                f"{zone.zone} is {is_now} here and drawn as {a(drawn.shape.kind)}: "
+                f"its finished sizes do not fit this step"
+            )
+        return {}, False
+    targets: dict[str, Limits] = {}
+    all_read = True
+    for name, size in to.items():
+        kind = "length" if name in after.dimensions else todo.EXTRAS.get(name)
+        if kind is None:
+            known = [words.said(one) for one in (*after.dimensions, *todo.EXTRAS)]
+            hint = words.hint(words.said(name), known)
+            size.stray(f"{a(after.kind)} has no {words.said(name)[:40]} to {todo.NAME}: {hint}")
+            limits = None
+        else:
+            limits = size.size(limits_reader(name, kind, progress.unit))
+        if limits is None:
+            all_read = False
+        else:
+            targets[name] = limits
+    return targets, all_read
+
+
+def _free_told(node: Node, after: Shape) -> str | None:
+    if not node:
+        return None
+    name = words.key(node.text())
+    if name in after.dimensions:
+        return name
+    known = [words.said(one) for one in after.dimensions]
+    node.fault(f"{a(after.kind)} has no {words.echo(node.text())}: {words.hint(words.said(name), known)}")
+    near = words.nearest(words.said(name), known)
+    return words.key(near) if near else None
+
+
+def _ask_for_missing(
+    to: Node, todo: Operation, before: Shape, after: Shape, targets: dict[str, Limits], free: str, zone: str
+) -> None:
+    """Note each size of a new shape that is neither asked for nor there to keep."""
+    have = {*before.dimensions, *targets}
+    for name in after.dimensions:
+        if name != free and have.isdisjoint(after.sources(name)):
+            to.get(name).missing(
+                f"{zone} becomes {a(after.kind)} here and nothing says its {words.said(name)}: add it under to:"
+            )
+    works_to_size = todo.RESHAPES and not todo.FIXES and todo.SCOPE == "zone"
+    if works_to_size and after == before and not targets:
+        to.missing(f"{todo.NAME} needs a size to work to: add it under to:")

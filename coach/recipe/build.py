@@ -1,0 +1,126 @@
+"""Builds a recipe from its plain tree, with every fault of meaning at once.
+
+A job under way keeps the tree and comes back through here, so neither YAML nor pydantic is needed.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import partial
+from pathlib import PurePath
+from typing import Final
+
+from coach.recipe import words
+from coach.recipe.faults import RecipeFaults
+from coach.recipe.findings import Findings, Places
+from coach.recipe.model import Recipe, Scale
+from coach.recipe.nodes import Node
+from coach.recipe.pieces import read_drawing, read_pieces
+from coach.recipe.progress import Progress
+from coach.recipe.sizes import read_length_or_none, read_share_or_none
+from coach.recipe.steps import read_steps
+
+#: The only format there is so far.
+FORMAT: Final = "1"
+
+
+def build(tree: Mapping[str, object], source: str, text: str) -> Recipe:
+    """The recipe of a plain tree.
+
+    Args:
+        tree: mappings, lists and text, as `coach.recipe.reader.read_tree` gives them.
+        source: the file's name, for messages.
+        text: the file's text, kept with the recipe.
+
+    Raises:
+        RecipeFaults: every fault at once, with its line and column in `text`.
+    """
+    findings = Findings()
+    recipe = assemble(tree, source, text, findings)
+    if findings.found:
+        raise RecipeFaults(findings.faults(_places_in(text, source), source))
+    return recipe
+
+
+def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findings) -> Recipe:
+    """The recipe of a plain tree as far as it can be built; what is wrong with it goes to the findings."""
+    root = Node(dict(tree), (), findings)
+    _check_format(root.get("format"))
+    unit = root.get("units").word("unit", words.UNITS) or "mm"
+    title = root.get("title").line()
+    for name in ("title", "pieces", "drawing", "steps"):
+        if not root.get(name):
+            root.get(name).missing(f"{name} is missing: add {name}:")
+    pieces = read_pieces(root.get("pieces"), unit)
+    drawing = read_drawing(root.get("drawing"), pieces, unit) if root.get("drawing") else {}
+    steps = read_steps(root.get("steps"), Progress(unit, pieces, drawing))
+    recipe = Recipe(
+        title=title,
+        name=short_name(title, source),
+        summary=root.get("summary").text(),
+        pieces=pieces,
+        drawing={zone: drawn for zone, drawn in drawing.items() if drawn is not None},
+        steps=steps,
+        scale=_scale(root.get("scale"), unit),
+        tools=tuple(root.get("tools").texts()),
+        system=unit,
+        forge=root.get("forge").line(),
+        duration=root.get("time").line(),
+        text=text,
+        source=source,
+    )
+    mark_mm = root.get("marks").size(partial(read_length_or_none, unit=unit))
+    return recipe if mark_mm is None else replace(recipe, mark_doubt_mm=mark_mm)
+
+
+def _check_format(node: Node) -> None:
+    if not node:
+        node.missing("format is missing: begin the file with format: 1")
+    elif node.text() != FORMAT:
+        node.fault(f"this is a recipe of format {words.echo(node.text())}: only format 1 is known here")
+
+
+def short_name(title: str, source: str) -> str:
+    """A short name of letters, digits and hyphens, from the title or else from the file's name.
+
+    >>> short_name("Carpenter's adze", "adze.yaml")
+    'carpenters-adze'
+    """
+    for told in (title, PurePath(source).stem):
+        letters = unicodedata.normalize("NFKD", told).encode("ascii", "ignore").decode().lower()
+        name = "-".join(re.findall("[a-z0-9]+", letters.replace("'", "")))[:60].strip("-")
+        if name:
+            return name
+    return "recipe"
+
+
+def _scale(node: Node, unit: str) -> Scale:
+    if not node:
+        return Scale()
+    if node.is_text:
+        if words.word(node.text()) != words.NONE:
+            node.fault("scale is none, or names with their values, such as {forging: 0.03 mm}")
+        return Scale(0.0, 0.0, 0.0, 0.0)
+    usual = Scale()
+    read_mm = partial(read_length_or_none, unit=unit)
+    told = {name: node.get(name).size(read_mm) for name in ("forging", "welding", "treatment")}
+    doubt = node.get("doubt").size(read_share_or_none)
+    return Scale(
+        forging_mm=usual.forging_mm if told["forging"] is None else told["forging"],
+        welding_mm=usual.welding_mm if told["welding"] is None else told["welding"],
+        treatment_mm=usual.treatment_mm if told["treatment"] is None else told["treatment"],
+        doubt_share=usual.doubt_share if doubt is None else doubt,
+    )
+
+
+def _places_in(text: str, source: str) -> Places:
+    """Where everything stands in the text; nowhere when the text cannot be taken apart."""
+    from coach.recipe.tree import read_plain
+
+    try:
+        return read_plain(text, source).places
+    except RecipeFaults:
+        return Places()

@@ -1,0 +1,27 @@
+"""What is wrong with a recipe: every fault with its file, line and column."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, order=True, slots=True)
+class Fault:
+    """One thing that is wrong in one place of a recipe file."""
+
+    source: str  # the file's name
+    line: int  # from 1
+    column: int  # from 1
+    message: str  # one plain sentence
+
+    def __str__(self) -> str:
+        return f"{self.source}:{self.line}:{self.column}: {self.message}"
+
+
+class RecipeFaults(ValueError):
+    """A recipe that is refused, with every fault found in it, in the order of the file."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults = tuple(sorted(faults))
+        super().__init__("\n".join(str(fault) for fault in self.faults))

@@ -1,0 +1,76 @@
+"""Collects what is wrong with a recipe while it is read, each finding at its path in the tree."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from coach.recipe import words
+from coach.recipe.faults import Fault
+
+Path = tuple[str | int, ...]
+Place = tuple[int, int]  # line and column, from 1
+
+
+@dataclass(slots=True)
+class Places:
+    """Where everything in a recipe stands in its file."""
+
+    values: dict[Path, Place] = field(default_factory=dict)
+    keys: dict[Path, Place] = field(default_factory=dict)
+
+    def of(self, path: Path, *, at_key: bool = False) -> Place:
+        """The place of a path, or of the nearest thing around it that is there."""
+        for length in range(len(path), 0, -1):
+            part = path[:length]
+            if part in self.keys and (at_key or length < len(path)):
+                return self.keys[part]
+            if part in self.values:
+                return self.values[part]
+        return 1, 1
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that is wrong."""
+
+    path: Path
+    message: str  # one plain sentence without its full stop
+    at_key: bool = False  # the key does not belong there
+    missing: bool = False  # nothing is said where the path leads
+
+
+@dataclass(slots=True)
+class Findings:
+    """Everything found wrong so far."""
+
+    found: list[Finding] = field(default_factory=list)
+
+    def add(self, path: Path, message: str, *, at_key: bool = False, missing: bool = False) -> None:
+        """Note one thing that is wrong."""
+        self.found.append(Finding(path, message, at_key, missing))
+
+    def add_unless_explained(self, others: Iterable[Finding]) -> None:
+        """Take in others' findings but for those at or inside a path that has one here already."""
+        mine = {one.path for one in self.found}
+        self.found += [
+            other
+            for other in others
+            if not any(other.path[:length] in mine for length in range(len(other.path) + 1))
+        ]
+
+    def faults(self, places: Places, source: str) -> list[Fault]:
+        """The findings as faults of a file, without repetitions, in the order of the file.
+
+        A name that is missing beside a misspelling of it is told once, as the misspelling.
+        """
+        strays = [one.path for one in self.found if one.at_key and one.path]
+        told = [one for one in self.found if not (one.missing and any(_meant(one, path) for path in strays))]
+        return sorted({Fault(source, *places.of(one.path, at_key=one.at_key), one.message) for one in told})
+
+
+def _meant(missing: Finding, stray: Path) -> bool:
+    """Whether a stray key is a misspelling of the one that is missing."""
+    if missing.path[:-1] != stray[:-1]:
+        return False
+    return words.nearest(str(stray[-1]), [str(missing.path[-1])]) is not None

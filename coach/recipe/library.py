@@ -1,0 +1,75 @@
+"""Finds recipes in folders, by name or path."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from coach.recipe.faults import RecipeFaults
+
+_ENDINGS = (".yaml", ".yml")
+
+
+class NoRecipe(Exception):
+    """There is no such recipe; one sentence."""
+
+
+@dataclass(frozen=True, slots=True)
+class RecipeEntry:
+    """One recipe file of a folder."""
+
+    name: str  # the file's name without its ending
+    path: str
+    title: str
+    summary: str
+    duration: str
+    steps: int
+    faults: tuple[str, ...]  # empty when it can be used
+
+
+def recipe_files(folders: Sequence[Path]) -> tuple[Path, ...]:
+    """Every recipe file, by name; an earlier folder's wins over a later one's of the same name."""
+    found: dict[str, Path] = {}
+    for folder in folders:
+        if folder.is_dir():
+            for path in sorted(folder.iterdir()):
+                if path.suffix in _ENDINGS and path.is_file():
+                    found.setdefault(path.stem, path)
+    return tuple(found[name] for name in sorted(found))
+
+
+def recipes_in(folders: Sequence[Path]) -> tuple[RecipeEntry, ...]:
+    """Every recipe with its title, or what is wrong with it."""
+    return tuple(_entry(path) for path in recipe_files(folders))
+
+
+def _entry(path: Path) -> RecipeEntry:
+    from coach.recipe.reader import read_recipe_file
+
+    try:
+        recipe = read_recipe_file(path)
+    except RecipeFaults as error:
+        return RecipeEntry(path.stem, str(path), path.stem, "", "", 0, tuple(str(f) for f in error.faults))
+    return RecipeEntry(
+        path.stem, str(path), recipe.title, recipe.summary, recipe.duration, len(recipe.steps), ()
+    )
+
+
+def find_recipe(wanted: str, folders: Sequence[Path]) -> Path:
+    """The file that a name or a path means.
+
+    Raises:
+        NoRecipe: nothing of that name; names the nearest.
+    """
+    path = Path(wanted).expanduser()
+    if path.is_file():
+        return path
+    files = {file.stem: file for file in recipe_files(folders)}
+    name = wanted.strip().lower().removesuffix(".yaml").removesuffix(".yml")
+    if name in files:
+        return files[name]
+    near = difflib.get_close_matches(name, files, n=1)
+    hint = f"did you mean {near[0]}?" if near else f"the recipes are {', '.join(files) or 'none'}."
+    raise NoRecipe(f"There is no recipe file or recipe called {wanted[:60]!r}: {hint}")

@@ -1,0 +1,123 @@
+"""A recipe as the rest of the house knows it: plain frozen values, no file behind them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from coach.operations.shape import Shape
+from coach.quantities import Limits
+
+
+def spoken_of(shape: Shape | None, limits: Mapping[str, Limits]) -> tuple[str, ...]:
+    """The sizes worth showing: not those that only repeat what they go with, as a straight hole's far side."""
+    if shape is None:
+        return tuple(limits)
+    return tuple(
+        name
+        for name, wanted in limits.items()
+        if (leader := shape.follows(name)) is None or limits.get(leader) != wanted
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """The bar that a piece starts from."""
+
+    shape: Shape  # a bar with a constant section
+    sizes_mm: Mapping[str, float]  # the section, without the length
+    length_mm: float | None = None  # the bar's own length when it is given
+    doubt_share: float = 0.005  # standard uncertainty of the bar's section sizes, as a share
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One lump of one alloy."""
+
+    name: str
+    metal: str  # a grade's name
+    stock: Stock
+    zones: tuple[str, ...]  # in order along the bar from the end that marks are measured from
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneDrawing:
+    """The finished sizes of a zone; for steel to be laid on, its sizes ready to weld."""
+
+    zone: str
+    piece: str
+    shape: Shape
+    limits: Mapping[str, Limits]  # every dimension of the shape, mm
+    take_up: tuple[str, ...]  # where spare or missing metal is allowed to show, in order
+    allowance_share: float = 0.0  # extra metal marked out for this zone, as a share of its volume
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """What each heat takes off every bare face (common practice, no source; each shop learns its own)."""
+
+    forging_mm: float = 0.03
+    welding_mm: float = 0.08
+    treatment_mm: float = 0.01  # a heat to normalise, anneal or harden: short, and below forging heat
+    doubt_share: float = 0.4  # standard uncertainty of the shop's scale factor
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """Extra metal that a step is said to take, one of these."""
+
+    share: float | None = None  # of the zone's volume
+    mass_g: float | None = None
+    length_mm: float | None = None  # of the zone as it was before the step
+
+    @property
+    def is_none(self) -> bool:
+        """True when nothing extra is taken."""
+        return self.share is None and self.mass_g is None and self.length_mm is None
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One operation on one zone, piece or join, with what to do and what to measure."""
+
+    number: int  # from 1, as shown
+    operation: str
+    zones: tuple[str, ...]  # the zones it works on; one for most steps, all of a piece for a mark-out
+    title: str
+    lays: str | None = None  # the zone of another piece that a weld lays on
+    shape: Shape | None = None  # the shape it leaves; None keeps the shape
+    targets: Mapping[str, Limits] = field(default_factory=dict)  # by dimension; mm, degrees for angles
+    free: str | None = None  # the dimension the volume settles; None takes the operation's own
+    amounts: Mapping[str, float] = field(default_factory=dict)  # slug_mm, kerf_mm, offcut_mm, squeeze_share
+    loses: Loss = field(default_factory=Loss)
+    heats: int = 0
+    heat_kind: str = "forging"  # forging, welding, treatment or cold
+    heated: tuple[str, ...] = ()  # zones that scale in these heats
+    colour: str = ""
+    temperature_c: float | None = None
+    how: str = ""
+    watch: str = ""
+    cautions: tuple[str, ...] = ()
+    checks: tuple[str, ...] = ()  # "zone.dimension", in the order they are asked for
+    gauge: str = "calliper"
+    may_rest: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """From stock to finished tool: the drawing, the pieces and the steps in order."""
+
+    title: str
+    name: str  # short name made from the title or the file: letters, digits and hyphens
+    summary: str
+    pieces: Mapping[str, Piece]
+    drawing: Mapping[str, ZoneDrawing]  # by zone
+    steps: tuple[Step, ...]
+    scale: Scale = field(default_factory=Scale)
+    tools: tuple[str, ...] = ()
+    system: str = "mm"  # mm or in: the unit of bare numbers, and the first choice for showing
+    mark_doubt_mm: float = 0.7  # standard uncertainty of one mark as it holds through the forging
+    forge: str = ""
+    duration: str = ""
+    text: str = ""  # the file as it was read
+    source: str = ""  # the file's name, for messages

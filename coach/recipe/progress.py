@@ -1,0 +1,125 @@
+"""How far each zone has come while the steps of a recipe are read in order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from coach.operations import Operation, Shape
+from coach.recipe import words
+from coach.recipe.findings import Findings, Path
+from coach.recipe.model import Piece, ZoneDrawing
+from coach.recipe.nodes import Node
+from coach.recipe.shapes import a
+
+
+@dataclass(slots=True)
+class ZoneSoFar:
+    """One zone after the steps read so far."""
+
+    zone: str
+    piece: str
+    shape: Shape | None  # None where a fault leaves it open
+    worked_in: int | None = None  # the first step that worked or heated it
+    laid_in: int | None = None  # the step that welded it on another zone
+
+
+@dataclass(frozen=True, slots=True)
+class Unsafe:
+    """A step on a zone that may not be left until another is done."""
+
+    zone: str
+    step: int
+    operation: str
+    until: frozenset[str]
+    path: Path
+
+    def __str__(self) -> str:
+        until = words.listed(sorted(self.until), "or")
+        return f"{self.operation} of {self.zone} in step {self.step} is not safe to leave before {until}"
+
+
+@dataclass(slots=True)
+class Progress:
+    """The job so far, and what every step needs to know of the recipe."""
+
+    unit: str  # of bare numbers
+    pieces: Mapping[str, Piece]
+    drawing: Mapping[str, ZoneDrawing | None]
+    zones: dict[str, ZoneSoFar] = field(default_factory=dict)
+    unsafe: dict[str, Unsafe] = field(default_factory=dict)  # by zone
+    joined: set[str] = field(default_factory=set)  # pieces that a weld has to do with
+    astray: bool = False  # some step could not be followed, so the end cannot be held against the drawing
+
+    def __post_init__(self) -> None:
+        for piece in self.pieces.values():
+            shape = piece.stock.shape if piece.stock.sizes_mm else None
+            for zone in piece.zones:
+                self.zones[zone] = ZoneSoFar(zone, piece.name, shape)
+
+    def zone(self, node: Node, name: str | None = None) -> ZoneSoFar | None:
+        """The zone named here, or one that was meant; None, with a finding, when it has no form any more."""
+        name = words.own_name(node.text() if name is None else name)
+        if not name:
+            return None
+        found = self.zones.get(name)
+        if found is None:
+            node.fault(f"there is no zone {words.echo(name)}: {words.hint(name, self.zones)}")
+            found = self.zones.get(words.nearest(name, self.zones) or "")
+            self.astray = self.astray or found is None
+        elif found.laid_in is not None:
+            node.fault(f"{name} was welded on in step {found.laid_in}: from then on name the zone it lies on")
+            return None
+        return found
+
+    def zones_of_piece(self, node: Node) -> list[ZoneSoFar]:
+        """All zones of the piece named here."""
+        name = words.own_name(node.text())
+        if name and name not in self.pieces:
+            node.fault(f"there is no piece {words.echo(name)}: {words.hint(name, self.pieces)}")
+            name = words.nearest(name, self.pieces) or ""
+        return [self.zones[zone] for zone in self.pieces[name].zones] if name else []
+
+    def rests(
+        self, todo: Operation, step: int, zones: Iterable[str], reached: Iterable[str], path: Path
+    ) -> None:
+        """Note what a step makes safe to leave, and what it makes unsafe."""
+        for zone in set(reached) & set(self.unsafe):
+            if todo.NAME in self.unsafe[zone].until:
+                del self.unsafe[zone]
+        if todo.UNSAFE_UNTIL:
+            for zone in zones:
+                self.unsafe[zone] = Unsafe(zone, step, todo.NAME, todo.UNSAFE_UNTIL, path)
+
+    def finish(self, findings: Findings) -> None:
+        """Note what the steps leave undone."""
+        if self.astray:
+            return
+        for left in self.unsafe.values():
+            findings.add((*left.path, "do"), f"the job cannot end so: {left}")
+        for zone in self.zones.values():
+            if zone.laid_in is None:
+                self.compare_with_drawing(zone, ("drawing", zone.zone), findings, "the steps leave")
+        for name, piece in self.pieces.items():
+            if self.joined and name not in self.joined and piece.zones:
+                message = f"no step welds {name} on: add a weld with lay: {piece.zones[0]}"
+                findings.add(("pieces", name), message)
+
+    def compare_with_drawing(self, zone: ZoneSoFar, path: Path, findings: Findings, leaves: str) -> None:
+        """Note it when a zone is not the shape of its drawing."""
+        drawn = self.drawing.get(zone.zone)
+        if drawn is None or zone.shape is None or zone.shape == drawn.shape:
+            return
+        if zone.shape.kind != drawn.shape.kind:
+            difference = f"as {a(zone.shape.kind)}, but it is drawn as {a(drawn.shape.kind)}"
+        elif zone.shape.options != drawn.shape.options:
+            is_now, is_drawn = (
+                words.listed(f"{name}: {choice}" for name, choice in shape.options.items())
+                for shape in (zone.shape, drawn.shape)
+            )
+            difference = f"with {is_now}, but it is drawn with {is_drawn}"
+        else:
+            difference = "with other stations than it is drawn with"
+        findings.add(
+            path, f"{leaves} {zone.zone} {difference}: let the last step that shapes it say to: drawing"
+        )

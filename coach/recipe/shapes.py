@@ -1,0 +1,99 @@
+"""The shape that a recipe gives a zone: its form, its choices and its stations."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import partial
+
+from coach.forms import FormError, kinds
+from coach.forms.bar import Bar
+from coach.forms.profile import stations_from_sizes
+from coach.operations import Shape
+from coach.recipe import words
+from coach.recipe.nodes import Node
+from coach.recipe.sizes import read_length_or_none
+
+
+def option_names() -> frozenset[str]:
+    """Every choice that some form offers."""
+    return frozenset(name for form in kinds().values() for name in form.OPTIONS)
+
+
+def bar_kinds() -> tuple[str, ...]:
+    """The forms that stock can have: bars with one section along their length."""
+    return tuple(kind for kind, form in kinds().items() if issubclass(form, Bar))
+
+
+def a(kind: str) -> str:
+    """A form with its article."""
+    return f"an {kind}" if kind[0] in "aeiou" else f"a {kind}"
+
+
+def shape_told(
+    node: Node, kind: str, kept: Shape | None, unit: str
+) -> tuple[Shape | None, Mapping[str, float]]:
+    """The shape of a form as a mapping tells its choices and stations, and the sizes its stations give.
+
+    Args:
+        node: the mapping that may hold `hole`, `through` or `stations`.
+        kind: the form.
+        kept: the shape whose choices hold where nothing is said, when it is of the same form.
+        unit: that of bare numbers.
+    """
+    form = kinds()[kind]
+    before: Mapping[str, str] = kept.options if kept is not None and kept.kind == kind else {}
+    options: dict[str, str] = {}
+    sound = True
+    for name, choices in form.OPTIONS.items():
+        options[name] = before.get(name, choices[0])
+        if told := node.get(name):
+            chosen = told.word(words.said(name), choices)
+            sound = sound and chosen is not None
+            options[name] = chosen or options[name]
+    for name in sorted(option_names() - set(form.OPTIONS)):
+        if told := node.get(name):
+            told.stray(f"{a(kind)} has no {words.said(name)} to choose")
+    stations = kept.stations if kept is not None and kept.kind == kind else ()
+    sizes: Mapping[str, float] = {}
+    told = node.get("stations")
+    if told and not form.STATIONS:
+        told.stray(f"{a(kind)} is not drawn from stations: use the form profile")
+    elif told:
+        read = read_stations(told, unit)
+        if read is None:
+            return None, {}
+        sizes, stations = read
+    elif form.STATIONS and not stations:
+        told.missing(f"{a(kind)} needs its stations: rows of place along, width and thickness")
+        return None, {}
+    return (Shape(kind, options, stations) if sound else None), sizes
+
+
+def read_stations(
+    node: Node, unit: str
+) -> tuple[Mapping[str, float], tuple[tuple[float, float, float], ...]] | None:
+    """Sizes in mm and shares of the rows of a profile; None with its findings when they do not serve."""
+    if not isinstance(node.value, list):
+        node.fault("stations are a list of rows such as [0, 38, 36]: place along, width, thickness")
+        return None
+    read = partial(read_length_or_none, unit=unit)
+    rows: list[tuple[float, float, float]] = []
+    sound = True
+    for row in node.rows():
+        if not isinstance(row.value, list) or len(row.value) != 3:
+            row.fault("a station is a row of three: place along, width, thickness")
+            sound = False
+            continue
+        at, width, thickness = (number.size(read) for number in row.rows())
+        if at is None or width is None or thickness is None:
+            sound = False
+        else:
+            rows.append((at, width, thickness))
+    if not sound:
+        return None
+    try:
+        length, width, thickness, stations = stations_from_sizes(rows)
+    except FormError as error:
+        node.fault(str(error))
+        return None
+    return {"length": length, "width": width, "thickness": thickness}, stations

@@ -1,0 +1,129 @@
+"""Sizes in a recipe: which reader a dimension takes, and the limits of one that is written bare."""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import partial
+from typing import Final
+
+from coach.operations import operations
+from coach.quantities import (
+    Limits,
+    SizeError,
+    read_angle_deg,
+    read_length_mm,
+    read_limits,
+    read_mass_g,
+    read_share,
+)
+from coach.recipe import words
+from coach.recipe.model import Loss
+
+
+@dataclass(frozen=True, slots=True)
+class Margin:
+    """How far a bare size may be out either way: the larger of the two."""
+
+    at_least: float  # mm, or degrees for an angle
+    share: float  # of the size
+
+
+#: The limits of a size that is written without any (common practice, no source).
+LENGTHS: Final = Margin(1.5, 0.015)
+WIDTHS: Final = Margin(1.0, 0.03)
+HOLES: Final = Margin(0.5, 0.03)
+OTHERS: Final = Margin(0.5, 0.05)
+ANGLES: Final = Margin(2.0, 0.0)
+DEFAULT_LIMITS: Final[Mapping[str, Margin]] = {
+    "length": LENGTHS,
+    "scarf_length": LENGTHS,
+    "groove_length": LENGTHS,
+    "haft_length": LENGTHS,
+    "width": WIDTHS,
+    "end_width": WIDTHS,
+    "hole_length": HOLES,
+    "hole_width": HOLES,
+    "far_hole_length": HOLES,
+    "far_hole_width": HOLES,
+}
+#: A bare size's low limit is never below this share of it, however small it is.
+LEAST_SHARE: Final = 0.5
+
+_NOTHING: Final = re.compile("0{1,6}(?:[.,]0{1,6})? ?(?:mm|in)?")
+_MASS_UNITS: Final = ("g", "gram", "grams", "kg", "oz", "ounce", "ounces", "lb", "lbs", "pound", "pounds")
+
+
+def limits_reader(dimension: str, kind: str, unit: str) -> Callable[[str], Limits]:
+    """A reader of sizes with limits for a dimension.
+
+    Args:
+        dimension: its name, which decides the limits of a bare size.
+        kind: `length` or `angle`.
+        unit: that of a bare number, mm or in.
+    """
+    read = read_angle_deg if kind == "angle" else partial(read_length_mm, unit=unit)
+    margin = ANGLES if kind == "angle" else DEFAULT_LIMITS.get(dimension, OTHERS)
+    return lambda text: with_margin(read_limits(text, read), margin)
+
+
+def with_margin(limits: Limits, margin: Margin) -> Limits:
+    """Limits for a size that was written bare; others as they were written."""
+    if limits.stated:
+        return limits
+    size = limits.nominal
+    reach = max(margin.at_least, margin.share * size)
+    return dataclasses.replace(limits, low=max(size - reach, LEAST_SHARE * size), high=size + reach)
+
+
+def default_limits(dimension: str, size_mm: float) -> Limits:
+    """The limits of a size that nobody wrote any for."""
+    return with_margin(Limits(size_mm, size_mm, size_mm, stated=False), DEFAULT_LIMITS.get(dimension, OTHERS))
+
+
+def amount_names() -> frozenset[str]:
+    """Every amount that some operation lets a recipe state."""
+    return frozenset(name for todo in operations().values() for name in todo.AMOUNTS)
+
+
+def amount_reader(kind: str, unit: str) -> Callable[[str], float]:
+    """A reader of an amount, which may be nothing: a length in mm or a share."""
+    return read_share if kind == "share" else partial(read_length_or_none, unit=unit)
+
+
+def read_length_or_none(text: str, unit: str) -> float:
+    """A length in mm; `none`, `0`, `0.0` and `0 mm` are 0. Raises SizeError."""
+    if text.strip().lower() == words.NONE or _NOTHING.fullmatch(text.strip()):
+        return 0.0
+    return read_length_mm(text, unit)
+
+
+def read_share_or_none(text: str) -> float:
+    """A share; `none` is 0. Raises SizeError."""
+    return 0.0 if text.strip().lower() == words.NONE else read_share(text)
+
+
+def read_loss(text: str, unit: str) -> Loss:
+    """A loss as a mass, a share or a length: `5 g`, `2 %`, `3/8 in`. Raises SizeError.
+
+    >>> read_loss("5 g", "mm").mass_g
+    5.0
+    """
+    written = text.strip().lower()
+    if written.endswith("%"):
+        return Loss(share=read_share(text))
+    last_word = written.split()[-1].lstrip("0123456789.,/") if written else ""
+    if last_word in _MASS_UNITS:
+        return Loss(mass_g=read_mass_g(text))
+    if written and (written[-1].isdigit() or written[-1] in "½⅓⅔¼¾⅛⅜⅝⅞"):
+        raise SizeError(f"{words.echo(text)} needs its unit: write 5 g, 2 % or 3 mm.")
+    return Loss(length_mm=read_length_mm(text, unit))
+
+
+def read_heats(text: str) -> int:
+    """A number of heats, 0 to 99. Raises SizeError."""
+    if text.isascii() and text.isdigit() and len(text) <= 2:
+        return int(text)
+    raise SizeError(f"{words.echo(text)} is no number of heats: write a whole number from 0 to 99.")

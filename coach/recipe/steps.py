@@ -1,0 +1,281 @@
+"""The steps of a recipe, read in order, each against what the ones before it leave."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+
+from coach.fire.colours import UnknownColour, colour_temperature_c
+from coach.operations import Operation, operations
+from coach.quantities import read_temperature_c
+from coach.recipe import words
+from coach.recipe.aims import Aim, read_aim, refuse_aim
+from coach.recipe.model import Loss, Step
+from coach.recipe.nodes import Node
+from coach.recipe.progress import Progress, ZoneSoFar
+from coach.recipe.sizes import amount_names, amount_reader, read_heats, read_loss
+
+
+def read_steps(node: Node, progress: Progress) -> tuple[Step, ...]:
+    """Every step that can be read; what is wrong with one, or between them, is a finding."""
+    if node.is_text:
+        node.fault("the steps are a list, each with a dash and do:")
+        return ()
+    rows = node.rows()
+    if node and not rows:
+        node.fault("there are no steps in the list")
+    steps = []
+    for number, row in enumerate(rows, start=1):
+        if row.is_names:
+            steps.append(_StepReader(row, number, progress).step())
+        else:
+            row.fault("a step is names with their values, such as do: draw and zone: blade")
+            progress.astray = True
+    if rows:
+        progress.finish(node.findings)
+    return tuple(step for step in steps if step is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class _StepReader:
+    """Reads one step; the zones it works on come on by it."""
+
+    node: Node
+    number: int
+    progress: Progress
+
+    def step(self) -> Step | None:
+        """The step; None where its operation is not known."""
+        node = self.node
+        todo = self._operation()
+        zones = self._zones(todo)
+        laid = self._laid(todo, zones)
+        aim = self._aim(todo, zones)
+        heated = self._heated(zones, laid)
+        kind, heats = self._heats(todo)
+        colour, temperature_c = self._colour(kind)
+        amounts = self._amounts(todo)
+        loses = node.get("loses").size(partial(read_loss, unit=self.progress.unit)) or Loss()
+        gauge = node.get("gauge").word("gauge", words.GAUGES)
+        rest = node.get("rest").yes()
+        if todo is None:
+            return None
+        self._come_on(todo, zones, laid, aim, heats)
+        names = tuple(zone.zone for zone in zones)
+        return Step(
+            number=self.number,
+            operation=todo.NAME,
+            zones=names,
+            title=node.get("title").line() or _title(todo, zones, laid),
+            lays=laid.zone if laid else None,
+            shape=aim.shape,
+            targets=aim.targets,
+            free=aim.free_told,
+            amounts=amounts,
+            loses=loses,
+            heats=heats,
+            heat_kind=kind,
+            heated=heated,
+            colour=colour,
+            temperature_c=temperature_c,
+            how="\n".join(node.get("how").texts()),
+            watch="\n".join(node.get("watch").texts()),
+            cautions=_cautions(todo, node.get("caution")),
+            checks=self._checks(todo, zones, aim),
+            gauge=gauge or todo.GAUGE,
+            may_rest=self._may_rest(todo, names, (*heated, *names, *([laid.zone] if laid else [])), rest),
+        )
+
+    def _operation(self) -> Operation | None:
+        told = self.node.get("do")
+        if not told:
+            told.missing("the step does not say what to do: add do: and an operation")
+        name = told.word("operation", operations())
+        if name is None:
+            self.progress.astray = True
+            return None
+        return operations()[name]
+
+    # ── which zones ─────────────────────────────────────────────────────────────────────────────
+
+    def _zones(self, todo: Operation | None) -> list[ZoneSoFar]:
+        piece, zone = self.node.get("piece"), self.node.get("zone")
+        if todo is not None and todo.SCOPE == "piece":
+            if zone:
+                zone.stray(f"{todo.NAME} goes over a whole piece: say piece: and leave zone out")
+            elif not piece:
+                piece.missing(f"{todo.NAME} does not say of which piece: add piece:")
+            return self.progress.zones_of_piece(piece)
+        if todo is not None and piece:
+            message = f"{todo.NAME} works on one zone: say zone:, and name others in the fire under heated:"
+            piece.stray(message)
+        elif todo is not None and not zone:
+            zone.missing(f"{todo.NAME} does not say where: add zone:")
+        found = self.progress.zone(zone)
+        self.progress.astray = self.progress.astray or found is None
+        return [found] if found else []
+
+    def _laid(self, todo: Operation | None, zones: list[ZoneSoFar]) -> ZoneSoFar | None:
+        node = self.node.get("lay")
+        if todo is not None and todo.SCOPE != "join":
+            if node:
+                node.stray(
+                    f"{todo.NAME} lays nothing on, a weld does: name what lies in the fire under heated:"
+                )
+            return None
+        if todo is not None and not node:
+            node.missing(f"{todo.NAME} does not say what it lays on: add lay: and a zone of another piece")
+        laid = self.progress.zone(node)
+        for host in zones:
+            if laid is not None and laid.piece == host.piece:
+                same = "itself" if laid is host else f"{host.zone}, of the same piece"
+                node.fault(f"{laid.zone} cannot be laid on {same}: a weld lays on a zone of another piece")
+                return None
+        return laid
+
+    def _heated(self, zones: list[ZoneSoFar], laid: ZoneSoFar | None) -> tuple[str, ...]:
+        node = self.node.get("heated")
+        found = [self.progress.zone(row) for row in node.rows()] if node else [*zones, laid]
+        return tuple(dict.fromkeys(zone.zone for zone in found if zone is not None))
+
+    # ── what becomes of them ────────────────────────────────────────────────────────────────────
+
+    def _aim(self, todo: Operation | None, zones: list[ZoneSoFar]) -> Aim:
+        if todo is None:
+            for zone in zones:
+                zone.shape = None
+        elif todo.SCOPE == "piece":
+            refuse_aim(self.node, todo)
+        elif zones:
+            return read_aim(self.node, todo, zones[0], self.progress)
+        return Aim()
+
+    def _come_on(
+        self, todo: Operation, zones: list[ZoneSoFar], laid: ZoneSoFar | None, aim: Aim, heats: int
+    ) -> None:
+        if todo.NAME == "mark out":
+            late = next((zone for zone in zones if zone.worked_in is not None), None)
+            if late is not None:
+                message = (
+                    f"{late.zone} was worked in step {late.worked_in}: mark out before that, on the cold bar"
+                )
+                self.node.get("do").fault(message)
+        for zone in zones:
+            zone.shape = aim.shape or zone.shape
+            if zone.worked_in is None and (todo.RESHAPES or heats):
+                zone.worked_in = self.number
+        if laid is not None:
+            lay = self.node.get("lay")
+            self.progress.compare_with_drawing(laid, lay.path, lay.findings, "this lays on")
+            laid.laid_in = self.number
+            self.progress.joined |= {laid.piece, *(zone.piece for zone in zones)}
+
+    # ── the fire and the metal taken ────────────────────────────────────────────────────────────
+
+    def _heats(self, todo: Operation | None) -> tuple[str, int]:
+        told = self.node.get("heats")
+        kind = self.node.get("heat").word("kind of heat", words.HEAT_KINDS)
+        if kind is None:
+            kind = todo.HEAT_KIND if todo else "forging"
+        heats = told.size(read_heats)
+        if kind == "cold" and heats and todo is not None:
+            told.fault("cold work takes no heats: leave them out, or say the kind under heat:")
+        if heats is None:
+            heats = todo.HEATS if todo and kind != "cold" else 0
+        return kind, heats
+
+    def _colour(self, kind: str) -> tuple[str, float | None]:
+        """The colour and its temperature in °C.
+
+        A colour with its temperature beside it may be any, and so may one of cold work: there it is the
+        colour of an oxide film, not of glowing steel.
+        """
+        node, told = self.node.get("colour"), self.node.get("temperature")
+        colour = node.line()
+        temperature_c = told.size(read_temperature_c)
+        if colour and not told and kind != "cold":
+            try:
+                temperature_c = colour_temperature_c(colour)
+            except UnknownColour as error:
+                node.fault(f"{str(error).removesuffix('.')}; any other goes with its temperature:")
+        return colour, temperature_c
+
+    def _amounts(self, todo: Operation | None) -> dict[str, float]:
+        amounts: dict[str, float] = {}
+        for name in sorted(amount_names()):
+            told = self.node.get(name)
+            if not told or todo is None:
+                continue
+            if name not in todo.AMOUNTS:
+                takes = f"it takes {words.listed(todo.AMOUNTS)}" if todo.AMOUNTS else "use loses: instead"
+                told.stray(f"{todo.NAME} has no {words.said(name)}: {takes}")
+                continue
+            kind = todo.AMOUNTS[name]
+            amount = told.size(amount_reader(kind, self.progress.unit))
+            if amount is not None:
+                amounts[f"{name}_{'mm' if kind == 'length' else 'share'}"] = amount
+        return amounts
+
+    # ── the checkpoint and the rest ─────────────────────────────────────────────────────────────
+
+    def _checks(self, todo: Operation, zones: list[ZoneSoFar], aim: Aim) -> tuple[str, ...]:
+        node = self.node.get("check")
+        if not node:
+            order = sorted(aim.targets, key=lambda name: name == aim.free)
+            if todo.SCOPE == "piece":
+                order = ["length"]
+            return tuple(f"{zone.zone}.{name}" for zone in zones for name in order)
+        found = [self._check(row, todo, zones) for row in node.rows()]
+        return tuple(dict.fromkeys(check for check in found if check is not None))
+
+    def _check(self, row: Node, todo: Operation, zones: list[ZoneSoFar]) -> str | None:
+        zone_name, dot, name = row.text().rpartition(".")
+        if dot:
+            zone = self.progress.zone(row, zone_name)
+        elif todo.SCOPE == "piece":
+            if zones:
+                row.fault(f"say of which zone, as in {zones[0].zone}.length")
+            return None
+        else:
+            zone = zones[0] if zones else None
+        if zone is None or zone.shape is None:
+            return None
+        known = [*zone.shape.dimensions, *(todo.EXTRAS if zone in zones else ())]
+        dimension = words.key(name)
+        if dimension in known:
+            return f"{zone.zone}.{dimension}"
+        hint = words.hint(words.said(dimension), map(words.said, known))
+        row.fault(f"{zone.zone} has no {words.echo(name)} to check here: {hint}")
+        return None
+
+    def _may_rest(
+        self, todo: Operation, zones: tuple[str, ...], reached: tuple[str, ...], told: bool | None
+    ) -> bool:
+        self.progress.rests(todo, self.number, zones, reached, self.node.path)
+        unsafe = next(iter(self.progress.unsafe.values()), None)
+        if unsafe is None:
+            return told is not False
+        if told:
+            self.node.get("rest").fault(f"the job may not rest here: {unsafe}")
+        return False
+
+
+def _title(todo: Operation, zones: list[ZoneSoFar], laid: ZoneSoFar | None) -> str:
+    name = todo.NAME[0].upper() + todo.NAME[1:]
+    if not zones:
+        return name
+    if laid is not None:
+        return f"{name} the {laid.zone} on the {zones[0].zone}"
+    return f"{name} the {zones[0].piece if todo.SCOPE == 'piece' else zones[0].zone}"
+
+
+def _cautions(todo: Operation, node: Node) -> tuple[str, ...]:
+    """The operation's own caution first, unless the recipe repeats it in its own place."""
+    own = [" ".join(text.split()) for text in node.texts()]
+    if todo.CAUTION and not any(_same_words(todo.CAUTION, text) for text in own):
+        own.insert(0, todo.CAUTION)
+    return tuple(dict.fromkeys(own))
+
+
+def _same_words(one: str, other: str) -> bool:
+    return one.casefold().strip(" .") == other.casefold().strip(" .")

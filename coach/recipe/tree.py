@@ -1,0 +1,217 @@
+"""Reads the text of a recipe into plain lists, mappings and text, with the place of each."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+import yaml
+
+from coach.recipe.faults import Fault, RecipeFaults
+from coach.recipe.findings import Findings, Path, Place, Places
+from coach.recipe.words import echo, key, own_name
+
+LARGEST_BYTES: Final = 256_000
+DEEPEST: Final = 12
+MOST_NODES: Final = 20_000
+
+#: Mappings whose keys are the smith's own names, not the format's.
+_OWN_NAMES: Final[frozenset[Path]] = frozenset({("pieces",), ("drawing",)})
+#: Characters a screen or a file could take for an order: controls but tab and line break, half characters.
+_UNFIT: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]")
+_PLAIN_TAGS: Final = frozenset(f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))
+
+#: What the YAML parser finds wrong, as a shop would say it; the first that matches is said.
+_SYNTAX: Final = (
+    (r"'\\t'|\btab\b", "a tab stands where only spaces may: indent with spaces"),
+    (
+        r"mapping values",
+        "a second colon in one line (put such text in quotes), a line indented too far, or no colon above it",
+    ),
+    (
+        r"could not find expected ':'",
+        "a colon is missing after the name, or the line is indented too little",
+    ),
+    (r"expected ',' or '\]'", "a comma or the closing ] of the list is missing"),
+    (r"expected ',' or '\}'", "a comma or the closing } is missing"),
+    (r"sequence entries", "a list cannot begin here: put its first dash on a line of its own"),
+    (r"mapping keys", "text cannot begin with a question mark: put it in quotes"),
+    (
+        r"expected <block end>",
+        "this does not line up with the lines it belongs to, or has text after a closing quote",
+    ),
+    (r"end of stream|document separator", "a quotation mark is opened and never closed"),
+    (r"escape", "a backslash in double quotes says something special: use single quotes instead"),
+    (r"alias|anchor", "text cannot begin with * or &: put it in quotes"),
+    (r"\btag\b", "text cannot begin with an exclamation mark: put it in quotes"),
+    (
+        r"single document|<document start>",
+        "the recipe has ended before this line: one recipe to a file, without lines of --- or ...",
+    ),
+    (r"block scalar", "after | or > the text begins on the next line"),
+    (r"directive|YAML document", "a line cannot begin with a percent sign: put the text in quotes"),
+    (r"cannot start any token", "text cannot begin with this character: put it in quotes"),
+)
+_UNSAID: Final = (
+    "this is not laid out as a recipe is: look at the colons, commas, quotes and indents here and above"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """A recipe's text taken apart: mappings, lists and text."""
+
+    tree: dict[str, object]
+    places: Places
+    findings: Findings  # what a recipe has no use for
+
+
+def read_plain(text: str, source: str) -> Plain:
+    """The plain tree of a recipe's text, and the place of every part of it.
+
+    Every scalar stays text; keys take one spelling. Repeated keys, anchors, tags and control characters are
+    findings. Raises RecipeFaults where the text cannot be taken apart at all.
+    """
+    if len(text) > LARGEST_BYTES or len(text.encode("utf-8", "replace")) > LARGEST_BYTES:
+        raise too_large(source)
+    findings = Findings()
+    places = Places()
+    try:
+        loader = _Loader(text)
+        root = loader.get_single_node()
+    except yaml.reader.ReaderError as error:
+        raise _refused(source, _place_in(text, error.position), _unreadable(error)) from None
+    except yaml.MarkedYAMLError as error:
+        said = f"{error.context or ''} {error.problem or ''}"
+        message = next((plain for pattern, plain in _SYNTAX if re.search(pattern, said)), _UNSAID)
+        if isinstance(error, _Refusal):
+            message = str(error.problem)
+        mark = error.problem_mark or error.context_mark
+        if "quoted scalar" in said and "unexpected" in said:
+            mark = error.context_mark  # where the quotation begins says more than where the file ends
+        raise _refused(source, _place(mark), message) from None
+    except (ValueError, OverflowError):
+        # The parser lets numbers through that no character and no version has, as in "\UFFFFFFFF".
+        message = "a number after a backslash or a percent sign is too large"
+        raise _refused(source, (1, 1), message) from None
+    if root is None:
+        raise _refused(source, (1, 1), "the file is empty")
+    tree = _Taking(places, findings).plain(root, ())
+    for mark, message in loader.refusals:
+        places.values[path := ("", len(places.values))] = _place(mark)
+        findings.add(path, message)
+    if not isinstance(tree, dict):
+        message = "a recipe begins with names and values, such as title: A hook"
+        raise _refused(source, _place(root.start_mark), message)
+    return Plain(tree, places, findings)
+
+
+def too_large(source: str) -> RecipeFaults:
+    """The fault of a file that is larger than any recipe."""
+    return _refused(source, (1, 1), f"the file is larger than {LARGEST_BYTES // 1000} kB: that is no recipe")
+
+
+class _Refusal(yaml.MarkedYAMLError):
+    """A file that is nested too deep or too long to go on reading."""
+
+
+class _Loader(yaml.BaseLoader):
+    """Composes nodes without resolving any scalar, and never follows an alias."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__(text)
+        self.refusals: list[tuple[yaml.Mark | None, str]] = []
+        self._depth = 0
+        self._nodes = 0
+
+    def compose_node(self, parent: yaml.Node | None, index: int) -> yaml.Node | None:
+        event = self.peek_event()  # type: ignore[no-untyped-call]
+        mark = event.start_mark
+        self._nodes += 1
+        if self._depth >= DEEPEST:
+            raise _Refusal(problem="lists and names are nested too deep here", problem_mark=mark)
+        if self._nodes > MOST_NODES:
+            raise _Refusal(problem="the file goes on for too long: that is no recipe", problem_mark=mark)
+        if isinstance(event, yaml.AliasEvent):
+            self.get_event()  # type: ignore[no-untyped-call]
+            name = echo(f"*{event.anchor}")
+            message = f"{name} would repeat another part: write it out in full, or quote it"
+            self.refusals.append((mark, message))
+            return yaml.ScalarNode("tag:yaml.org,2002:str", "", mark, mark)
+        if event.anchor is not None:
+            name = echo(f"&{event.anchor}")
+            message = f"{name} has no use in a recipe: leave it out, or put the text in quotes"
+            self.refusals.append((mark, message))
+            event.anchor = None
+        self._depth += 1
+        node = super().compose_node(parent, index)
+        self._depth -= 1
+        return node
+
+
+@dataclass(frozen=True, slots=True)
+class _Taking:
+    """Takes nodes apart."""
+
+    places: Places
+    findings: Findings
+
+    def plain(self, node: yaml.Node, path: Path) -> object:
+        self.places.values[path] = _place(node.start_mark)
+        if node.tag not in _PLAIN_TAGS:
+            self.findings.add(path, f"the tag {echo(node.tag)} has no use in a recipe: leave it out")
+        if isinstance(node, yaml.MappingNode):
+            return self._mapping(node, path)
+        if isinstance(node, yaml.SequenceNode):
+            return [self.plain(one, (*path, index)) for index, one in enumerate(node.value)]
+        text = str(node.value)
+        if unfit := _UNFIT.search(text):
+            message = f"the character U+{ord(unfit[0]):04X} has no use in a recipe: take it out"
+            self.findings.add(path, message)
+            text = _UNFIT.sub(" ", text)
+        return text
+
+    def _mapping(self, node: yaml.MappingNode, path: Path) -> dict[str, object]:
+        taken: dict[str, object] = {}
+        for written, meant in node.value:
+            place = _place(written.start_mark)
+            if not isinstance(written, yaml.ScalarNode) or not written.value.strip() or written.value == "<<":
+                odd = (*path, "", len(self.places.values))
+                self.places.values[odd] = place
+                self.findings.add(odd, "a plain name and a colon belong here")
+                continue
+            raw = _UNFIT.sub(" ", written.value)
+            name = own_name(raw) if path in _OWN_NAMES else key(raw)
+            here = (*path, name)
+            if name in taken:
+                again = (*path, "", len(self.places.values))
+                self.places.values[again] = place
+                first = self.places.keys[here][0]
+                self.findings.add(again, f"{echo(written.value)} is said twice: first in line {first}")
+                continue
+            self.places.keys[here] = place
+            taken[name] = self.plain(meant, here)
+            if not isinstance(meant, yaml.ScalarNode):
+                # What is wrong with a whole block is told at its name.
+                self.places.values[here] = place
+        return taken
+
+
+def _refused(source: str, place: Place, message: str) -> RecipeFaults:
+    return RecipeFaults([Fault(source, *place, message)])
+
+
+def _place(mark: yaml.Mark | None) -> Place:
+    return (1, 1) if mark is None else (mark.line + 1, mark.column + 1)
+
+
+def _place_in(text: str, position: int) -> Place:
+    before = text[:position]
+    return before.count("\n") + 1, position - before.rfind("\n")
+
+
+def _unreadable(error: yaml.reader.ReaderError) -> str:
+    character = error.character
+    number = ord(character) if isinstance(character, str) else int(character)
+    return f"the character U+{number:04X} cannot be read: take it out"

@@ -1,0 +1,72 @@
+"""How the words of a recipe are spelt, and the nearest right one for a word that is not known."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterable
+from typing import Final
+
+#: Kinds of heat, as `coach.operations` names them.
+HEAT_KINDS: Final = ("forging", "welding", "treatment", "cold")
+#: What a smith measures with.
+GAUGES: Final = ("calliper", "rule", "tape", "template", "by eye")
+UNITS: Final = ("mm", "in")
+YES: Final = ("yes", "true", "on")
+NO: Final = ("no", "false", "off")
+#: `to: drawing` asks for the zone's finished sizes.
+DRAWING: Final = "drawing"
+NONE: Final = "none"
+
+#: A zone's or a piece's own name: no dot, for `zone.dimension` names a size.
+NAME: Final = re.compile(r"[^\W\d_](?:[\w '’-]{0,38}\w)?")
+
+_LONGEST_ECHO: Final = 30
+
+
+def key(text: str) -> str:
+    """A key in its one spelling: `Take up`, `take-up` and `take_up` are the same."""
+    return "_".join(re.split(r"[\s_-]+", text.strip().lower()))
+
+
+def word(text: str) -> str:
+    """A trade word in its one spelling: `Mark_out` and `mark  out` are the same."""
+    return key(text).replace("_", " ")
+
+
+def own_name(text: str) -> str:
+    """The smith's own name for a zone or piece, with single blanks."""
+    return " ".join(text.split())
+
+
+def said(dimension: str) -> str:
+    """A key as a smith says it: `hole_width` is the hole width."""
+    return dimension.replace("_", " ")
+
+
+def echo(text: str) -> str:
+    """What was written, in quotes, cut short when it is long."""
+    flat = " ".join(text.split())
+    return f"‘{flat}’" if len(flat) <= _LONGEST_ECHO else f"‘{flat[:_LONGEST_ECHO]}…’"
+
+
+def listed(words: Iterable[str], last: str = "and") -> str:
+    """Words in a row as they are spoken."""
+    row = list(words)
+    return row[0] if len(row) == 1 else f"{', '.join(row[:-1])} {last} {row[-1]}"
+
+
+def nearest(asked: str, known: Iterable[str]) -> str | None:
+    """The right word that is nearest to the one written, if any is near."""
+    by_letters = {one.lower(): one for one in known}
+    near = difflib.get_close_matches(asked.lower()[: 2 * _LONGEST_ECHO], by_letters, n=1)
+    return by_letters[near[0]] if near else None
+
+
+def hint(asked: str, known: Iterable[str]) -> str:
+    """The nearest right word, or all of them when none is near: the second half of a sentence."""
+    row = list(known)
+    if not row:
+        return "there are none here"
+    near = nearest(asked, row)
+    return f"did you mean {near}?" if near else f"use {listed(row, 'or')}"

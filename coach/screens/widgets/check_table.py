@@ -1,0 +1,90 @@
+"""The sizes that a step asks for: wanted, expected, read, and what the coach says of each."""
+
+from __future__ import annotations
+
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.geometry import Region, Size
+from textual.widget import Widget
+
+from coach.bench.standing import CheckView
+from coach.screens.wording import LABEL, QUIET, in_columns, marked, one_line
+
+_HEADINGS = ("Size", "Wanted", "Expected", "Read", "Verdict")
+#: Left out first where there is little room: the expected size, then the wanted one, which the prompt also tells.
+_LEAVES = (2, 1)
+_SIGN_WIDTH = 2
+
+
+class CheckRows(Widget):
+    """The rows themselves, as many lines as there are checks and one of headings."""
+
+    DEFAULT_CSS = """
+    CheckRows { height: auto; width: 100%; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._checks: tuple[CheckView, ...] = ()
+        self._chosen: int | None = None
+
+    def show(self, checks: tuple[CheckView, ...], chosen: int | None) -> None:
+        """Take other checks, and which of them is read next."""
+        self._checks, self._chosen = checks, chosen
+        self.refresh(layout=True)
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        return len(self._checks) + 1 if self._checks else 1
+
+    def render(self) -> Content:
+        """The rows at the width there is."""
+        if not self._checks:
+            return one_line("This step asks for no measurement.", QUIET)
+        rows = [[one_line(word, LABEL) for word in _HEADINGS], *map(_row, self._checks)]
+        lines = in_columns(rows, max(self.content_size.width - _SIGN_WIDTH, 1), leaves=_LEAVES)
+        signed = []
+        for index, line in enumerate(lines):
+            chosen = self._chosen is not None and index == self._chosen + 1
+            sign = one_line("▸", "bold $accent") if chosen else Content(" ")
+            signed.append(Content.assemble(sign, " ", line.stylize("bold") if chosen else line))
+        return Content("\n").join(signed)
+
+
+class CheckTable(VerticalScroll, can_focus=False):
+    """The rows under a ruled title; the one that is read next is always in view."""
+
+    DEFAULT_CSS = """
+    CheckTable {
+        border-top: solid $secondary 50%;
+        border-title-color: $text-secondary;
+        border-title-style: bold;
+        padding: 0 1;
+        scrollbar-size-vertical: 1;
+        height: auto;
+    }
+    """
+
+    def __init__(self, *, id: str) -> None:
+        self._rows = CheckRows()
+        super().__init__(self._rows, id=id)
+        self.border_title = "Measurements"
+
+    def show(self, checks: tuple[CheckView, ...], chosen: int | None) -> None:
+        """Show the checks, and scroll so that the chosen one is seen."""
+        self._rows.show(checks, chosen)
+        if chosen is not None:
+            row = Region(0, chosen + 1, 1, 1)
+            self.call_after_refresh(self.scroll_to_region, row, animate=False, force=True)
+
+
+def _row(check: CheckView) -> list[Content]:
+    reading = check.reading
+    if reading is None:
+        read, verdict = one_line("–", QUIET), one_line("· not read", QUIET)
+    else:
+        hot = f" (hot {reading.hot_text})" if reading.hot_text else ""
+        read = one_line(f"{reading.text}{hot}")
+        word = "take again" if reading.questioned else check.verdict
+        verdict = marked(word) if word else one_line("· noted")
+    wanted = check.wanted.text if check.wanted is not None else "–"
+    return [one_line(check.label), one_line(wanted), one_line(check.expected_text or "–"), read, verdict]

@@ -1,0 +1,89 @@
+"""Whether the metal that is left is enough: chance, reason, spare, and the finished sizes now expected."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from coach.bench.standing import SizeView, SpareView, Standing
+from coach.screens.widgets.panel import Panel
+from coach.screens.wording import BAD, LABEL, STRONG, in_columns, joined, marked, one_line, style_of
+
+
+
+class MetalPanel(Panel):
+    """The state of the whole piece; reasons are told here, and what can be done about them stands with them."""
+
+    def __init__(self, *, id: str) -> None:
+        super().__init__("Metal", id=id)
+
+    def tell(self, standing: Standing, *, in_lines: bool) -> None:
+        """Show where the metal stands, in running text or with a line for each size."""
+        self.show(metal_words(standing, max(self.scrollable_content_region.width, 20), in_lines=in_lines))
+
+
+def metal_words(standing: Standing, width: int, *, in_lines: bool) -> Content:
+    """The panel's text."""
+    lines = [verdict_words(standing)]
+    if standing.trouble:
+        lines.append(one_line(standing.trouble, BAD))
+    if in_lines:
+        lines += _tables(standing, width)
+    else:
+        lines += _running(standing)
+    return joined(lines)
+
+
+def verdict_words(standing: Standing) -> Content:
+    """On plan, watch or off plan, the chance, and why."""
+    verdict = marked(standing.verdict, capital=True)
+    chance = one_line(f" {_percent(standing.chance)} ", STRONG)
+    return Content.assemble(verdict, chance, one_line(standing.reason))
+
+
+def _percent(chance: float) -> str:
+    """A chance in whole per cent; never told as certain, for nothing at the anvil is."""
+    if chance != chance:
+        return "chance not known"
+    whole = round(100.0 * chance)
+    return "over 99 %" if whole >= 100 else "under 1 %" if whole <= 0 else f"{whole} %"
+
+
+def _running(standing: Standing) -> list[Content]:
+    lines = []
+    if standing.spares:
+        told = [Content.assemble(one_line(f"{s.label} "), _spare(s)) for s in standing.spares]
+        lines.append(Content.assemble(one_line("Spare  ", LABEL), joined(told, " · ")))
+    if standing.sizes:
+        # What is off the drawing comes first, where little room shows it without scrolling.
+        ordered = sorted(standing.sizes, key=lambda size: (size.state == "good", not size.take_up))
+        told = [Content.assemble(one_line(f"{s.label} "), _expected(s)) for s in ordered]
+        lines.append(Content.assemble(one_line("Finished  ", LABEL), joined(told, " · ")))
+    return lines
+
+
+def _tables(standing: Standing, width: int) -> list[Content]:
+    lines = []
+    if standing.spares:
+        rows = [[one_line(spare.label), _spare(spare)] for spare in standing.spares]
+        lines += [Content(""), one_line("Spare", LABEL), *in_columns(rows, width)]
+    if standing.sizes:
+        rows = [
+            [one_line(size.label), one_line(size.wanted.text), _expected(size)] for size in standing.sizes
+        ]
+        head = [one_line(word, LABEL) for word in ("Finished", "Wanted", "Expected")]
+        lines += [Content(""), *in_columns([head, *rows], width, leaves=(1,))]
+    return lines
+
+
+def _spare(spare: SpareView) -> Content:
+    if spare.spare < 0.0:
+        return one_line(f"✗ {spare.text}", style_of("off plan"))
+    if spare.at_least < 0.0:
+        return one_line(f"! {spare.text}", style_of("watch"))
+    return one_line(spare.text, STRONG)
+
+
+def _expected(size: SizeView) -> Content:
+    if size.state == "good":
+        return one_line(size.text, STRONG)
+    return Content.assemble(one_line(size.text, STRONG), " ", marked(size.state))

@@ -1,0 +1,69 @@
+"""The two lines at the top of the bench: the step in hand, and the heat."""
+
+from __future__ import annotations
+
+from textual.content import Content
+from textual.widget import Widget
+
+from coach.bench.standing import Standing
+from coach.screens.wording import one_line
+
+
+class StepHead(Widget):
+    """Where the job is, left and right on two lines; the left comes first when there is little room."""
+
+    DEFAULT_CSS = """
+    StepHead {
+        height: 2;
+        padding: 0 1;
+        background: $primary;
+        color: $background;
+        text-style: bold;
+    }
+    """
+
+    def __init__(self) -> None:
+        super().__init__(id="head")
+        self._pairs: tuple[tuple[str, str], tuple[str, str]] = (("", ""), ("", ""))
+
+    def show(self, standing: Standing) -> None:
+        """Take what the lines say from where the job stands."""
+        step = standing.step
+        if step is None:
+            first = (f"All {standing.steps} steps are done", standing.title)
+            second = (f"{_heats(standing.heats_total)} in all", standing.state)
+        else:
+            zones = ", ".join(step.zones)
+            first = (f"Step {step.number} of {standing.steps}: {step.title}", f"{zones} · {standing.title}")
+            coming = f"then {standing.coming[0]}" if standing.coming else "the last step"
+            second = (f"{_heat_words(standing)} · {_heats(standing.heats_total)} in all", coming)
+        self._pairs = (first, second)
+        self.refresh()
+
+    def render(self) -> Content:
+        """The two lines at the width there is."""
+        width = max(self.content_size.width, 1)
+        return Content("\n").join([_apart(left, right, width) for left, right in self._pairs])
+
+
+def _heats(count: int) -> str:
+    return f"{count} heat" if count == 1 else f"{count} heats"
+
+
+def _heat_words(standing: Standing) -> str:
+    step = standing.step
+    assert step is not None
+    planned = f"heat {standing.heats} of {step.heats_planned}" if step.heats_planned else ""
+    if not planned:
+        planned = _heats(standing.heats) if standing.heats else "no fire needed"
+    parts = [planned, step.colour, step.temperature_text]
+    return " · ".join(part for part in parts if part)
+
+
+def _apart(left: str, right: str, width: int) -> Content:
+    first, second = one_line(left), one_line(right)
+    room = width - first.cell_length - 2
+    if room < 8:
+        return first.truncate(width, ellipsis=True, pad=True)
+    second = second.truncate(room, ellipsis=True)
+    return Content.assemble(first, " " * (width - first.cell_length - second.cell_length), second)

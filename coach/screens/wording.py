@@ -1,0 +1,94 @@
+"""Text for the screens: what people typed or files hold is shown as it stands, never read as markup."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from textual.content import Content
+
+#: A sign and a style for each word, so that colour is never the only sign.
+_MARKS: dict[str, tuple[str, str]] = {
+    "good": ("✓", "bold $text-success"),
+    "more to go": ("»", "bold $text-warning"),
+    "unsure": ("?", "bold $text-warning"),
+    "take again": ("?", "bold $text-error"),
+    "gone past": ("✗", "bold $text-error"),
+    "out": ("✗", "bold $text-error"),
+    "under": ("<", "bold $text-error"),
+    "over": (">", "bold $text-error"),
+    "on plan": ("✓", "bold $text-success"),
+    "watch": ("!", "bold $text-warning"),
+    "off plan": ("✗", "bold $text-error"),
+}
+LABEL = "$text-secondary"
+STRONG = "bold"
+QUIET = "$text-muted"
+BAD = "bold $text-error"
+GAP = 2
+
+
+def said(text: str, style: str = "") -> Content:
+    """Text on any number of lines, kept as it was written."""
+    return Content.styled(text, style) if style else Content(text)
+
+
+def one_line(text: str, style: str = "") -> Content:
+    """Text with every run of blanks, line ends included, made one space."""
+    return said(" ".join(text.split()), style)
+
+
+def marked(word: str, capital: bool = False) -> Content:
+    """A verdict as its sign, its word and its colour."""
+    sign, style = _MARKS.get(word, ("·", ""))
+    return said(f"{sign} {word.upper() if capital else word}", style)
+
+
+def style_of(word: str) -> str:
+    """The style that goes with a verdict's word; empty for a word that is no verdict."""
+    return _MARKS.get(word, ("", ""))[1]
+
+
+def joined(parts: Iterable[Content], between: str = "\n") -> Content:
+    """Pieces of text with the same thing between each two."""
+    return Content(between).join(list(parts))
+
+
+def entry_moment(at: str) -> str:
+    """An entry's ISO 8601 moment as a day and a time, in UTC as the log keeps it."""
+    day, _, time = at.partition("T")
+    return f"{day} {time[:5]}" if time else at
+
+
+def in_columns(
+    rows: Sequence[Sequence[Content]], width: int, *, gives: int = 0, leaves: Sequence[int] = ()
+) -> list[Content]:
+    """Rows with their columns aligned, made to fit.
+
+    Args:
+        rows: cells, the same number in each row.
+        width: the cells of the terminal that a row may take.
+        gives: the column that is cut short when the rest does not fit.
+        leaves: columns to leave out, the first first, before anything is cut short.
+    """
+    if not rows:
+        return []
+    kept = list(range(len(rows[0])))
+    wide = [max(row[column].cell_length for row in rows) for column in kept]
+    for column in leaves:
+        if _across(wide, kept) <= width:
+            break
+        kept.remove(column)
+    over = _across(wide, kept) - width
+    if over > 0:
+        wide[gives] = max(wide[gives] - over, min(wide[gives], 8))
+    space = Content(" " * GAP)
+    return [
+        space.join([row[column].truncate(wide[column], ellipsis=True, pad=True) for column in kept]).truncate(
+            max(width, 1), ellipsis=True
+        )
+        for row in rows
+    ]
+
+
+def _across(wide: Sequence[int], kept: Sequence[int]) -> int:
+    return sum(wide[column] for column in kept) + GAP * (len(kept) - 1)

@@ -1,0 +1,3 @@
+"""Tests; the folders mirror those of the package."""
+
+from __future__ import annotations

@@ -1,0 +1,3 @@
+"""Tests of the fire."""
+
+from __future__ import annotations

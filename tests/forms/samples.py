@@ -1,0 +1,75 @@
+"""Forms of every kind for the laws, and how their dimensions act."""
+
+from __future__ import annotations
+
+from hypothesis import assume
+from hypothesis import strategies as st
+
+from coach.forms import Form, kinds, make
+from coach.forms.holes import SHAPES
+
+
+def hole_dimension(form: Form, dimension: str) -> bool:
+    """True for a dimension that takes metal away as it grows."""
+    return "hole" in dimension or (form.KIND == "ring" and dimension == "inner_diameter")
+
+
+_size = st.floats(2.0, 300.0)
+_share = st.floats(0.15, 0.9)
+_near_one = st.floats(0.85, 1.15)
+
+
+@st.composite
+def eyed_forms(draw: st.DrawFn, tapered: bool = True) -> Form:
+    """An eyed zone with walls, of any hole."""
+    shape = draw(st.sampled_from(SHAPES))
+    through = draw(st.sampled_from(("thickness", "width")))
+    width, thickness, length = draw(_size), draw(_size), draw(_size)
+    across = width if through == "thickness" else thickness
+    hole_length, hole_width = length * draw(_share) * 0.85, across * draw(_share) * 0.85
+    if shape == "round":
+        hole_length = hole_width = min(hole_length, hole_width)
+    if shape == "teardrop":
+        hole_width = min(hole_width, hole_length / 1.4)
+    grow = draw(_near_one) if tapered else 1.0
+    sizes = {
+        "width": width,
+        "thickness": thickness,
+        "length": length,
+        "hole_length": hole_length,
+        "hole_width": hole_width,
+        "far_hole_length": hole_length * grow,
+        "far_hole_width": hole_width * (grow if shape == "round" or not tapered else draw(_near_one)),
+    }
+    flips = (hole_length - hole_width) * (sizes["far_hole_length"] - sizes["far_hole_width"])
+    assume(shape != "slot" or flips > 0)
+    assume(shape != "teardrop" or sizes["far_hole_length"] > sizes["far_hole_width"])
+    return make("eyed", sizes, {"hole": shape, "through": through})
+
+
+@st.composite
+def profiles(draw: st.DrawFn) -> Form:
+    """A profile of two to six stations."""
+    count = draw(st.integers(2, 6))
+    stations = []
+    for place in range(count):
+        width, thickness = draw(st.floats(0.1, 1.0)), draw(st.floats(0.1, 1.0))
+        stations.append((place / (count - 1), 1.0 if place == 0 else width, 1.0 if place == 1 else thickness))
+    sizes = {"length": draw(_size), "width": draw(_size), "thickness": draw(_size)}
+    return make("profile", sizes, stations=stations)
+
+
+@st.composite
+def forms(draw: st.DrawFn) -> Form:
+    """A form of any kind there is, whose sizes go together."""
+    kind = draw(st.sampled_from(sorted(kinds())))
+    if kind == "eyed":
+        return draw(eyed_forms())
+    if kind == "profile":
+        return draw(profiles())
+    sizes = {dimension: draw(_size) for dimension in kinds()[kind].DIMENSIONS}
+    if kind == "ring":
+        sizes["inner_diameter"] = sizes["outer_diameter"] * draw(_share)
+    if kind == "socket":
+        sizes["wall"] = min(sizes["mouth_diameter"], sizes["end_diameter"]) / 2 * draw(_share)
+    return make(kind, sizes)

@@ -1,0 +1,3 @@
+"""Tests of the metals."""
+
+from __future__ import annotations

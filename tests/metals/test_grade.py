@@ -1,0 +1,386 @@
+"""Tests of the grades of iron and steel."""
+
+from __future__ import annotations
+
+import math
+import tomllib
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import pint
+import pytest
+
+import coach.metals.grade as grade_module
+from coach.metals.grade import (
+    MARKS,
+    PROPERTIES,
+    Grade,
+    GradeFaults,
+    UnknownGrade,
+    grade,
+    grades,
+    read_grade,
+)
+
+FILES = sorted((Path(grade_module.__file__).parent / "grades").glob("*.toml"))
+
+WANTED = (
+    "wrought iron",
+    "mild steel",
+    "C45",
+    "1060",
+    "1075",
+    "1084",
+    "C80",
+    "1095",
+    "5160",
+    "silicon-manganese spring steel",
+    "O1",
+    "W1",
+    "unknown spring steel",
+)
+
+PLAIN = """
+name = "test steel"
+aliases = ["ts"]
+standard = "none"
+notes = "Invented."
+
+[density_kg_m3]
+value = 7850
+source = "weighed (confirmed)"
+
+[carbon_share]
+value = 0.5
+source = "invented (judgement)"
+
+[forging_low_c]
+value = 800
+source = "invented (judgement)"
+
+[forging_high_c]
+value = 1150
+source = "invented (judgement)"
+
+[welding_low_c]
+unknown = "Never tried."
+
+[welding_high_c]
+unknown = "Never tried."
+"""
+
+
+def written(folder: Path, text: str, name: str = "test-steel.toml") -> Path:
+    path = folder / name
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def faults_of(path: Path) -> tuple[str, ...]:
+    with pytest.raises(GradeFaults) as found:
+        read_grade(path)
+    assert str(found.value) == "\n".join(found.value.faults)
+    return found.value.faults
+
+
+# ── what the catalogue holds ─────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("name", WANTED)
+def test_each_usual_grade_is_found_by_its_name(name: str) -> None:
+    assert grade(name).name == name
+
+
+def test_there_is_one_file_for_each_grade() -> None:
+    assert len(FILES) == len(grades()) == len(WANTED)
+    assert {read_grade(path).name for path in FILES} == set(WANTED)
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_every_number_in_a_file_has_its_source_with_a_mark(path: Path) -> None:
+    content = tomllib.loads(path.read_text(encoding="utf-8"))
+    assert set(content) == {"name", "aliases", "standard", "notes", *PROPERTIES}
+    found = read_grade(path)
+    for key in PROPERTIES:
+        if getattr(found, key) is None:
+            assert found.unknown[key].endswith(".")
+            assert key not in found.sources
+        else:
+            assert found.sources[key].endswith(tuple(f"({mark})" for mark in MARKS))
+            assert key not in found.unknown
+
+
+@pytest.mark.parametrize("one", grades(), ids=lambda one: one.name)
+def test_forging_and_welding_heats_stand_in_order(one: Grade) -> None:
+    heats = (one.forging_low_c, one.forging_high_c, one.welding_high_c)
+    known = [heat for heat in heats if heat is not None]
+    assert known == sorted(known)
+    assert one.forging_low_c is not None
+    assert one.forging_high_c is not None
+    assert one.forging_low_c < one.forging_high_c
+    if one.welding_low_c is not None:
+        assert one.welding_high_c is not None
+        assert one.forging_low_c < one.welding_low_c < one.welding_high_c
+
+
+@pytest.mark.parametrize("one", grades(), ids=lambda one: one.name)
+def test_no_grade_is_worked_near_its_melting(one: Grade) -> None:
+    # Straight lines between the iron-carbon invariants (1538 °C, 0.09 % at 1494.6, 0.17 % at 1494.6,
+    # 2.14 % at 1148.4 °C; published phase diagram, confirmed), good to 15 °C; commercial steel burns
+    # 80 to 150 °C below the line (from memory), so 100 °C are kept.
+    if one.carbon_share is None:
+        return
+    if one.carbon_share <= 0.09:
+        solidus_c = 1538 - 482.2 * one.carbon_share
+    else:
+        solidus_c = min(1494.6, 1494.6 - 175.7 * (one.carbon_share - 0.17))
+    for heat_c in (one.forging_high_c, one.welding_high_c):
+        assert heat_c is None or heat_c <= solidus_c - 100
+
+
+def test_more_carbon_never_bears_a_hotter_weld() -> None:
+    # The solidus falls with carbon: iron-carbon diagram.
+    ceilings = [one.welding_high_c for one in grades() if one.welding_high_c is not None]
+    assert len(ceilings) >= 5
+    assert all(softer >= harder for softer, harder in pairwise(ceilings))
+
+
+def test_nominal_carbon_lies_within_the_standards() -> None:
+    # Per cent by mass. SAE J403 and J404 and EN ISO 4957 from memory, EN 10083-2 (C45), ASTM A681 (O1),
+    # ASTM A686 suffix 10 (W1), 1095, 5160 and 9260 seen in published property sheets.
+    ranges = {
+        "wrought iron": (0.0, 0.08),
+        "C45": (0.42, 0.50),
+        "1060": (0.55, 0.65),
+        "1075": (0.70, 0.80),
+        "1084": (0.80, 0.93),
+        "C80": (0.75, 0.85),
+        "1095": (0.90, 1.03),
+        "5160": (0.56, 0.64),
+        "9260": (0.56, 0.64),
+        "O1": (0.85, 1.00),
+        "W1": (1.00, 1.10),
+    }
+    for name, (low, high) in ranges.items():
+        carbon_share = grade(name).carbon_share
+        assert carbon_share is not None
+        assert low <= carbon_share <= high, name
+
+
+def test_forging_ranges_are_those_of_the_sheets_that_were_seen() -> None:
+    def forging(name: str) -> tuple[float | None, float | None]:
+        return grade(name).forging_low_c, grade(name).forging_high_c
+
+    assert forging("C45") == (850, 1150)  # Indian Standard 50C8: 1150 to 850 °C
+    assert forging("9260") == (850, 1050)  # property sheet of 9260: 1050 to 850 °C
+    assert forging("5160") == pytest.approx(((1600 - 32) / 1.8, (2200 - 32) / 1.8), abs=2)  # handbook, °F
+    assert forging("O1") == pytest.approx(((1550 - 32) / 1.8, (1950 - 32) / 1.8), abs=2)  # sheet of O1, °F
+
+
+def test_wrought_iron_weighs_ten_pounds_to_the_yard_and_square_inch() -> None:
+    # "Area in square inches times ten is pounds to the yard": builders' handbooks of about 1900, confirmed.
+    units: pint.UnitRegistry[Any] = pint.UnitRegistry()
+    by_rule = (10 * units.pound / (units.yard * units.inch**2)).to("kg/m**3").magnitude
+    by_foot = (480 * units.pound / units.foot**3).to("kg/m**3").magnitude
+    assert by_rule == pytest.approx(7688.86, abs=0.005)
+    assert by_foot == pytest.approx(by_rule, rel=1e-12)
+    assert grade("wrought iron").density_kg_m3 == pytest.approx(by_rule, rel=0.002)
+
+
+def test_bars_weigh_what_the_bar_tables_say() -> None:
+    # Nominal masses of EN 10060 and EN 10058, kg/m; from memory.
+    density_kg_m3 = grade("mild steel").density_kg_m3
+    assert density_kg_m3 * math.pi / 4 * 0.025**2 == pytest.approx(3.853, abs=5e-4)
+    assert density_kg_m3 * 0.040 * 0.010 == pytest.approx(3.140, abs=5e-4)
+
+
+def test_unknown_spring_steel_says_what_cannot_be_known() -> None:
+    unknown = grade("unknown spring steel")
+    assert unknown.carbon_share is None
+    assert {"carbon_share", "welding_low_c", "welding_high_c"} == set(unknown.unknown)
+    assert "coupon" in unknown.notes
+
+
+def test_unknown_spring_steel_is_forged_where_every_spring_steel_may_be() -> None:
+    unknown = grade("unknown spring steel")
+    assert unknown.forging_low_c is not None
+    assert unknown.forging_high_c is not None
+    for name in ("1060", "1075", "1095", "5160", "9260"):
+        known = grade(name)
+        assert known.forging_low_c is not None
+        assert known.forging_high_c is not None
+        assert known.forging_low_c <= unknown.forging_low_c < unknown.forging_high_c <= known.forging_high_c
+
+
+# ── asking for a grade ───────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("name", ["c45", "C 45", " c-45 ", "1045", "AISI 1045", "sae 1045", "Ck45"])
+def test_a_grade_answers_to_its_aliases_in_any_case(name: str) -> None:
+    assert grade(name).name == "C45"
+
+
+def test_a_misspelt_grade_names_the_nearest() -> None:
+    with pytest.raises(
+        UnknownGrade, match=r"^There is no grade 'wrougt iron'; the nearest is wrought iron\.$"
+    ):
+        grade("wrougt iron")
+
+
+@pytest.mark.parametrize("name", ["", "   ", "unobtainable", "x" * 10_000, "\n\n", "[/] [b", "鉄"])
+def test_a_strange_name_is_answered_in_one_short_sentence(name: str) -> None:
+    with pytest.raises(UnknownGrade) as refused:
+        grade(name)
+    sentence = str(refused.value)
+    assert sentence.endswith(".")
+    assert "\n" not in sentence
+    assert len(sentence) < 300
+
+
+def test_grades_stand_softest_first_with_the_unknown_last() -> None:
+    names = [one.name for one in grades()]
+    assert names[0] == "wrought iron"
+    assert names[-1] == "unknown spring steel"
+
+
+def test_a_grade_can_be_kept_in_a_set() -> None:
+    assert grade("C45") in {grade("c45"), grade("W1")}
+
+
+# ── a shop's own grades ──────────────────────────────────────────────────────────────────────────
+
+
+def test_a_shop_adds_a_grade_by_adding_a_file(tmp_path: Path) -> None:
+    written(tmp_path, PLAIN)
+    assert grade("TS", [tmp_path]).forging_high_c == 1150
+    assert len(grades([tmp_path])) == len(grades()) + 1
+    with pytest.raises(UnknownGrade):
+        grade("test steel")
+
+
+def test_a_shops_own_figures_take_the_place_of_the_published(tmp_path: Path) -> None:
+    written(tmp_path, PLAIN.replace("test steel", "Wrought Iron").replace("7850", "7640"))
+    assert grade("wrought iron", [tmp_path]).density_kg_m3 == 7640
+    assert len(grades([tmp_path])) == len(grades())
+
+
+def test_two_grades_with_one_alias_are_refused(tmp_path: Path) -> None:
+    written(tmp_path, PLAIN.replace('"ts"', '"1045"'))
+    with pytest.raises(GradeFaults, match=r"^Both C45 and test steel answer to the name '1045'\.$"):
+        grades([tmp_path])
+
+
+def test_one_grade_in_two_files_is_refused(tmp_path: Path) -> None:
+    written(tmp_path, PLAIN, "a.toml")
+    written(tmp_path, PLAIN, "b.toml")
+    with pytest.raises(GradeFaults, match=r"^b\.toml: another file .* already describes test steel\.$"):
+        grades([tmp_path])
+
+
+def test_a_missing_folder_is_said_to_be_missing(tmp_path: Path) -> None:
+    with pytest.raises(GradeFaults, match="there is no such folder of grades"):
+        grades([tmp_path / "nowhere"])
+
+
+def test_the_faults_of_all_files_come_at_once(tmp_path: Path) -> None:
+    written(tmp_path, PLAIN.replace("7850", "785"), "a.toml")
+    written(tmp_path, PLAIN.replace("0.5", "5"), "b.toml")
+    with pytest.raises(GradeFaults) as found:
+        grades([tmp_path])
+    assert [fault.split(":")[0] for fault in found.value.faults] == ["a.toml", "b.toml"]
+
+
+# ── faults in a file ─────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "expected"),
+    [
+        ('name = "test steel"', "", "name is missing or is not text."),
+        ('name = "test steel"', "name = 1084", "name is missing or is not text."),
+        ('standard = "none"', 'standard = " "', "standard is missing or is not text."),
+        ('["ts"]', '"ts"', "aliases is not a list of names."),
+        ('["ts"]', '["ts", 7]', "aliases holds something that is not a name."),
+        (
+            'notes = "Invented."',
+            'notes = "Invented."\nalias = "x"',
+            "'alias' is not part of a grade; the nearest is 'aliases'.",
+        ),
+        (
+            "[forging_high_c]",
+            "[forging_hihg_c]",
+            "'forging_hihg_c' is not part of a grade; the nearest is 'forging_high_c'.",
+        ),
+        ("value = 7850", "value = 78500", "density_kg_m3.value must be a number from 1000 to 25000."),
+        ("value = 7850", "value = true", "density_kg_m3.value must be a number from 1000 to 25000."),
+        ("value = 7850", 'value = "7850"', "density_kg_m3.value must be a number from 1000 to 25000."),
+        ("value = 0.5", "value = nan", "carbon_share.value must be a number from 0 to 2.14."),
+        ("value = 800", "value = inf", "forging_low_c.value must be a number from 20 to 1538."),
+        ("value = 800", "value = 1" + "0" * 400, "forging_low_c.value must be a number from 20 to 1538."),
+        ("value = 800", "value = 1150", "forging_low_c (1150) must be below forging_high_c (1150)."),
+        ("value = 800\n", "", "forging_low_c must have a value and a source, or only unknown."),
+        (
+            'value = 7850\nsource = "weighed (confirmed)"',
+            'unknown = "?"',
+            "density_kg_m3 must have a value and a source.",
+        ),
+        (
+            "weighed (confirmed)",
+            "weighed",
+            (
+                "density_kg_m3.source must end in how far it is confirmed: one of (confirmed), "
+                "(confirmed second-hand), (from memory), (judgement)."
+            ),
+        ),
+        (
+            '[welding_low_c]\nunknown = "Never tried."',
+            "",
+            "welding_low_c is missing: give its value and source, or say why it is unknown.",
+        ),
+        (
+            '[welding_low_c]\nunknown = "Never tried."',
+            "[welding_low_c]\nunknown = 3",
+            "welding_low_c.unknown is missing or is not text.",
+        ),
+        (
+            '[welding_high_c]\nunknown = "Never tried."',
+            '[welding_high_c]\nvalue = 1100\nsource = "x (judgement)"',
+            "forging_high_c (1150) must not be above welding_high_c (1100).",
+        ),
+    ],
+)
+def test_each_fault_is_one_sentence_with_the_files_name(
+    tmp_path: Path, old: str, new: str, expected: str
+) -> None:
+    assert PLAIN.count(old) >= 1
+    assert f"test-steel.toml: {expected}" in faults_of(written(tmp_path, PLAIN.replace(old, new, 1)))
+
+
+def test_every_fault_of_a_file_is_told_at_once(tmp_path: Path) -> None:
+    faults = faults_of(written(tmp_path, "colour = 3"))
+    assert len(faults) == 1 + 3 + len(PROPERTIES)
+    assert all(fault.startswith("test-steel.toml: ") for fault in faults)
+
+
+@pytest.mark.parametrize(
+    ("content", "expected"),
+    [
+        (b"name = ", "is not TOML"),
+        (b"name = 'a'\nname = 'b'", "is not TOML"),
+        (b"\xff\xfe\x00", "is not UTF-8 text"),
+        (b"x = " + b"[" * 50_000, "is nested too deep"),
+        (b"x = " + b"9" * 5_000, "is not TOML"),
+    ],
+)
+def test_a_file_that_cannot_be_parsed_is_refused(tmp_path: Path, content: bytes, expected: str) -> None:
+    path = tmp_path / "broken.toml"
+    path.write_bytes(content)
+    (fault,) = faults_of(path)
+    assert fault.startswith("broken.toml: ")
+    assert expected in fault
+
+
+def test_a_file_that_cannot_be_read_is_refused(tmp_path: Path) -> None:
+    (fault,) = faults_of(tmp_path / "absent.toml")
+    assert fault.startswith("absent.toml: the file cannot be read: ")

@@ -1,0 +1,1 @@
+"""Tests of how sizes are read and written."""

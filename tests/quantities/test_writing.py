@@ -1,0 +1,270 @@
+"""How sizes are written, and that what is written can be read back."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from fractions import Fraction
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from coach.quantities import (
+    Limits,
+    Shown,
+    read_angle_deg,
+    read_duration_s,
+    read_length_mm,
+    read_limits,
+    read_mass_g,
+    read_share,
+    read_temperature_c,
+)
+from coach.quantities import write_angle as angle
+from coach.quantities import write_duration as duration
+from coach.quantities import write_length as length
+from coach.quantities import write_limits as limits
+from coach.quantities import write_mass as mass
+from coach.quantities import write_share as share
+from coach.quantities import write_temperature as temperature
+
+MM = Shown()
+INCHES = Shown("in")
+SIXTEENTHS = Shown("in", 16)
+
+
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [
+        (31.5, "31.5 mm"),
+        (28.0, "28 mm"),
+        (31.75, "31.8 mm"),
+        (0.25, "0.3 mm"),
+        (0.35, "0.4 mm"),
+        (0.0, "0 mm"),
+        (0.04, "0 mm"),
+        (-0.04, "0 mm"),
+        (-0.0, "0 mm"),
+        (-1.5, "−1.5 mm"),
+        (99.94, "99.9 mm"),
+        (99.96, "100 mm"),
+        (142.3, "142.5 mm"),
+        (142.74, "142.5 mm"),
+        (142.75, "143 mm"),
+        (999.8, "1000 mm"),
+        (1234.5, "1235 mm"),
+    ],
+)
+def test_millimetres_are_no_finer_than_a_forge_can_hold(mm: float, text: str) -> None:
+    assert length(mm) == text
+
+
+# 25.4 mm to the inch, exactly (agreement of 1959).
+@pytest.mark.parametrize(
+    ("inches", "shown", "text"),
+    [
+        (1.25, INCHES, "1 1/4 in"),
+        (0.625, INCHES, "5/8 in"),
+        (0.0, INCHES, "0 in"),
+        (0.01, INCHES, "0 in"),
+        (-1.25, INCHES, "−1 1/4 in"),
+        (2.0, INCHES, "2 in"),
+        (1 / 32, INCHES, "1/32 in"),
+        (1 / 64, INCHES, "1/32 in"),
+        (31.4 / 32, INCHES, "31/32 in"),
+        (31.6 / 32, INCHES, "1 in"),
+        (1 + 31.6 / 32, INCHES, "2 in"),
+        (1 + 1 / 32, SIXTEENTHS, "1 1/16 in"),
+        (15.4 / 16, SIXTEENTHS, "15/16 in"),
+        (15.6 / 16, SIXTEENTHS, "1 in"),
+        (48.5, SIXTEENTHS, "48 1/2 in"),
+    ],
+)
+def test_inches_are_written_as_a_reduced_fraction(inches: float, shown: Shown, text: str) -> None:
+    assert length(inches * 25.4, shown) == text
+
+
+def test_the_unit_can_be_left_out_and_the_sign_put_in() -> None:
+    assert length(31.5, unit=False) == "31.5"
+    assert length(31.75, INCHES, unit=False) == "1 1/4"
+    assert length(1.5, signed=True) == "+1.5 mm"
+    assert length(-1.5, signed=True) == "−1.5 mm"
+    assert length(0.01, signed=True) == "0 mm"
+    assert length(31.75, INCHES, signed=True) == "+1 1/4 in"
+
+
+@pytest.mark.parametrize(
+    ("typed", "shown", "text"),
+    [
+        ("28", MM, "28 mm"),
+        ("28 ±1", MM, "28 ±1 mm"),
+        ("27 to 29", MM, "28 ±1 mm"),
+        ("28 +0 -1", MM, "28 +0 −1 mm"),
+        ("28 +0.5 -1", MM, "28 +0.5 −1 mm"),
+        # 27.25 and 0.75 do not add up once rounded to 0.1, so the limits stand alone.
+        ("27.25 ±0.75", MM, "26.5 to 28 mm"),
+        ("at least 40", MM, "at least 40 mm"),
+        ("at most 6", MM, "at most 6 mm"),
+        ("44, at least 40", MM, "44, at least 40 mm"),
+        ("44, at most 48", MM, "44, at most 48 mm"),
+        ("1 1/8 ±1/16 in", INCHES, "1 1/8 ±1/16 in"),
+        ("1 1/8 +0 -1/16 in", INCHES, "1 1/8 +0 −1/16 in"),
+        ("1 1/8, at least 1 in", INCHES, "1 1/8, at least 1 in"),
+        # 27, 28 and 29 mm are 34.02, 35.28 and 36.54 thirty-seconds.
+        ("28 ±1", INCHES, "1 1/16 to 1 5/32 in"),
+    ],
+)
+def test_limits_are_written_as_a_smith_writes_them(typed: str, shown: Shown, text: str) -> None:
+    assert limits(read_limits(typed), shown) == text
+
+
+def test_a_size_with_both_limits_open_is_written_alone() -> None:
+    assert limits(Limits(28, -math.inf, math.inf, stated=True)) == "28 mm"
+
+
+# An ounce is 28.349523125 g (agreement of 1959).
+@pytest.mark.parametrize(
+    ("g", "shown", "text"),
+    [
+        (0, MM, "0 g"),
+        (8.44, MM, "8.4 g"),
+        (99.97, MM, "100 g"),
+        (415.2, MM, "415 g"),
+        (999.6, MM, "1 kg"),
+        (1243, MM, "1.24 kg"),
+        (-20, MM, "−20 g"),
+        (28.349523125 * 14.62, INCHES, "14.6 oz"),
+        (28.349523125 * 15.97, INCHES, "1 lb"),
+        (28.349523125 * 20, INCHES, "1 lb 4 oz"),
+        (28.349523125 * 31.8, INCHES, "2 lb"),
+        (-28.349523125 * 20, INCHES, "−1 lb 4 oz"),
+    ],
+)
+def test_a_mass_is_written_to_what_scales_can_tell(g: float, shown: Shown, text: str) -> None:
+    assert mass(g, shown) == text
+
+
+@pytest.mark.parametrize(
+    ("c", "shown", "text"),
+    [(898.9, MM, "899 °C"), (900, INCHES, "1652 °F"), (-0.2, MM, "0 °C"), (-20.4, MM, "−20 °C")],
+)
+def test_a_temperature_is_written_to_the_whole_degree(c: float, shown: Shown, text: str) -> None:
+    assert temperature(c, shown) == text
+
+
+@pytest.mark.parametrize(
+    ("s", "text"),
+    [
+        (0, "0 s"),
+        (90, "90 s"),
+        (119.6, "2 min"),
+        (200, "3 min 20 s"),
+        (599.7, "10 min"),
+        (720, "12 min"),
+        (3599, "1 h"),
+        (11_400, "3 h 10 min"),
+        (-90, "−90 s"),
+    ],
+)
+def test_a_duration_is_written_in_the_units_one_would_say(s: float, text: str) -> None:
+    assert duration(s) == text
+
+
+@pytest.mark.parametrize(
+    ("part", "text"),
+    [
+        (0.03, "3 %"),
+        (0.005, "0.5 %"),
+        (0.234, "23 %"),
+        (0.95, "95 %"),
+        (0.9967, "99.7 %"),
+        (1, "100 %"),
+        (0, "0 %"),
+    ],
+)
+def test_a_share_is_finer_where_it_nears_nothing_or_all(part: float, text: str) -> None:
+    assert share(part) == text
+
+
+@pytest.mark.parametrize(("deg", "text"), [(45, "45°"), (22.4, "22.5°"), (22.2, "22°"), (-10, "−10°")])
+def test_an_angle_is_written_to_half_a_degree(deg: float, text: str) -> None:
+    assert angle(deg) == text
+
+
+@pytest.mark.parametrize("amount", [math.nan, math.inf, -math.inf])
+@pytest.mark.parametrize("write", [length, mass, temperature, duration, share, angle])
+def test_what_is_not_finite_is_never_written(write: Callable[[float], str], amount: float) -> None:
+    with pytest.raises(ValueError, match="cannot be written"):
+        write(amount)
+
+
+def test_only_known_ways_of_showing_can_be_chosen() -> None:
+    with pytest.raises(ValueError, match="sixteenths or thirty-seconds"):
+        Shown("in", 10)
+    with pytest.raises(ValueError, match="mm or in"):
+        Shown("furlong")  # type: ignore[arg-type]
+
+
+@settings(deadline=None)
+@given(st.floats(0.05, 99_999))
+def test_a_length_in_millimetres_reads_back_within_its_rounding(mm: float) -> None:
+    step = 0.1 if mm < 100 else 0.5 if mm < 1000 else 1
+    assert abs(read_length_mm(length(mm)) - mm) <= step / 2 + 1e-9
+
+
+@settings(deadline=None)
+@given(st.floats(1, 99_999), st.sampled_from([INCHES, SIXTEENTHS]))
+def test_a_length_in_inches_reads_back_within_its_rounding(mm: float, shown: Shown) -> None:
+    assert abs(read_length_mm(length(mm, shown)) - mm) <= 25.4 / shown.fraction / 2 + 1e-9
+
+
+@settings(deadline=None)
+@given(whole=st.integers(0, 40), parts=st.integers(0, 31))
+def test_inches_on_the_grid_come_back_as_they_went(whole: int, parts: int) -> None:
+    assume(whole or parts)
+    exact = whole + Fraction(parts, 32)
+    typed = f"{exact.numerator}/{exact.denominator} in"
+    written = length(read_length_mm(typed), INCHES)
+    assert read_length_mm(written) == read_length_mm(typed)
+
+
+@settings(deadline=None)
+@given(low=st.integers(1, 900), below=st.integers(0, 90), above=st.integers(0, 90))
+def test_limits_on_the_grid_come_back_as_they_went(low: int, below: int, above: int) -> None:
+    nominal, high = low + below, low + below + above
+    assume(high < 1000)
+    before = Limits(nominal / 10, low / 10, high / 10, stated=True)
+    assert read_limits(limits(before)) == before
+
+
+@settings(deadline=None)
+@given(st.floats(0.1, 900_000), st.sampled_from([MM, INCHES]))
+def test_a_mass_reads_back_within_its_rounding(g: float, shown: Shown) -> None:
+    assume(g > 3 or shown is MM)
+    step = (0.1 if g < 100 else 1 if g < 1000 else 10) if shown is MM else (2.84 if g < 450 else 14.2)
+    assert abs(read_mass_g(mass(g, shown)) - g) <= step / 2 + 1e-6
+
+
+@settings(deadline=None)
+@given(st.floats(-49, 1599), st.sampled_from([MM, INCHES]))
+def test_a_temperature_reads_back_within_its_rounding(c: float, shown: Shown) -> None:
+    assert abs(read_temperature_c(temperature(c, shown)) - c) <= 0.5 + 1e-9
+
+
+@settings(deadline=None)
+@given(st.floats(1, 3_000_000))
+def test_a_duration_reads_back_within_its_rounding(s: float) -> None:
+    assert abs(read_duration_s(duration(s)) - s) <= (0.5 if s < 599 else 30)
+
+
+@settings(deadline=None)
+@given(st.floats(0, 1))
+def test_a_share_reads_back_within_its_rounding(part: float) -> None:
+    assert abs(read_share(share(part)) - part) <= 0.005 + 1e-12
+
+
+@settings(deadline=None)
+@given(st.floats(0.25, 360))
+def test_an_angle_reads_back_within_its_rounding(deg: float) -> None:
+    assert abs(read_angle_deg(angle(deg)) - deg) <= 0.25 + 1e-9

@@ -1,0 +1,49 @@
+"""Costly libraries stay unloaded until they are used.
+
+Each row names code to run in a fresh interpreter and what must not have been loaded when it ends. A part
+that may load one of the costly libraries takes it out of the row's set, and says so there.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+COSTLY = frozenset(
+    {"asyncio", "pint", "platformdirs", "pydantic", "rich", "sqlite3", "textual", "yaml"},
+)
+
+# The command ends by SystemExit in one form and by returning in the other: both are its ordinary end.
+SHOW_VERSION = """
+import contextlib, io
+from coach.cli import main
+with contextlib.suppress(SystemExit), contextlib.redirect_stdout(io.StringIO()):
+    main(["--version"])
+"""
+
+ROWS = [
+    pytest.param("import coach", COSTLY, id="import coach"),
+    pytest.param("import coach.places", COSTLY, id="import coach.places"),
+    pytest.param("import coach.cli", COSTLY, id="import coach.cli"),
+    pytest.param(SHOW_VERSION, COSTLY, id="coach --version"),
+]
+
+
+def top_level_modules_loaded_by(code: str) -> set[str]:
+    """The names of the libraries that a fresh interpreter has loaded once it has run this code."""
+    report = "\nimport json, sys\nprint(json.dumps(sorted({name.partition('.')[0] for name in sys.modules})))"
+    done = subprocess.run([sys.executable, "-c", code + report], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    return set(json.loads(done.stdout.splitlines()[-1]))
+
+
+@pytest.mark.parametrize(("code", "unwanted"), ROWS)
+def test_costly_libraries_stay_unloaded(code: str, unwanted: frozenset[str]) -> None:
+    assert top_level_modules_loaded_by(code) & unwanted == set()
+
+
+def test_the_guard_sees_a_library_that_is_loaded() -> None:
+    assert "yaml" in top_level_modules_loaded_by("import yaml")
