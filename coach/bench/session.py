@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import difflib
 import json
 from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 
+from coach.bench.entering import EntryFault, read_typed
 from coach.bench.entries import Entry
 from coach.bench.history import entry_view, summary_lines
 from coach.bench.log import Log, OutOfDate
@@ -26,30 +26,18 @@ from coach.bench.replay import (
     replay,
     struck_numbers,
 )
-from coach.bench.sentences import kind_of, label
 from coach.bench.standing import Answer, CheckView, EntryView, Standing
 from coach.bench.views import standing_of
-from coach.fire.colours import COLOUR_DOUBT_C, UnknownColour, colour_temperature_c
-from coach.forms import said
-from coach.ledger.gauges import GAUGES
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import Verdict
-from coach.metals.elongation import OutOfRange, elongation
-from coach.operations import operation
-from coach.quantities import Shown, SizeError, read_angle_deg, read_length_mm, read_temperature_c
+from coach.quantities import Shown
 from coach.recipe.model import Recipe, Step
 
-#: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat.
-USUAL_HOT_C = 900.0
-#: A pyrometer's figure is better than a colour (common practice, no source).
-FIGURE_DOUBT_C = 15.0
 LONGEST_NOTE = 2000
 
+__all__ = ["EntryFault", "Session", "moment", "tree_of"]
+
 _STRIKABLE = (READING, HEAT, DONE, NOTE, RESTED, RESUMED, SET_ASIDE, TAKEN_UP)
-
-
-class EntryFault(Exception):
-    """Something that cannot be entered; one clear sentence, and nothing was written."""
 
 
 def moment(clock: Callable[[], datetime]) -> str:
@@ -72,6 +60,7 @@ class Session:
         shown: Shown,
         clock: Callable[[], datetime],
         entries: list[Entry],
+        on_rest: Callable[[], None],
     ) -> None:
         self.job = job
         self.plan = plan
@@ -79,6 +68,7 @@ class Session:
         self._log = log
         self._clock = clock
         self._entries = entries
+        self._on_rest = on_rest  # what the shop does at each rest: keep a copy of the log
         self._out = struck_numbers(entries)
         self._state: JobState = replay(plan, entries)
         self._standing: Standing | None = None
@@ -102,34 +92,9 @@ class Session:
     def parsed(
         self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False
     ) -> Mapping[str, object]:
-        """A reading as it would be entered, without entering it.
-
-        Raises:
-            EntryFault: the size, its name, the gauge or the heat cannot be read.
-        """
+        """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
         step = self._step()
-        zone, dimension = self._size_named(name)
-        kind = kind_of(step, dimension)
-        try:
-            size = read_angle_deg(typed) if kind == "angle" else read_length_mm(typed, self._unit())
-        except SizeError as error:
-            raise EntryFault(f"{label(zone, dimension)}: {error}") from None
-        used = step.gauge if gauge is None else gauge.strip().lower()
-        if used not in GAUGES:
-            near = difflib.get_close_matches(used, GAUGES, n=1)
-            hint = f"did you mean {near[0]}?" if near else f"choose from {', '.join(GAUGES)}."
-            raise EntryFault(f"There is no gauge called {used[:30]!r}: {hint}")
-        hot_c, doubt_c = self._hot(hot, step)
-        return {
-            "zone": zone,
-            "dimension": dimension,
-            "typed": typed.strip(),
-            "size": size,
-            "gauge": used,
-            "hot_c": hot_c,
-            "hot_doubt_c": doubt_c,
-            "insisted": insist,
-        }
+        return read_typed(self._state, step, self.shown, name, typed, gauge=gauge, hot=hot, insist=insist)
 
     def read(
         self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False
@@ -142,6 +107,9 @@ class Session:
             gauge: what it was read with; None takes the step's.
             hot: None for cold metal; "" for the step's own heat; else a temperature or a colour's name.
             insist: stand by it though it seems impossible.
+
+        Raises:
+            EntryFault: the size, its name, the gauge or the heat cannot be read.
         """
         body = self.parsed(name, typed, gauge=gauge, hot=hot, insist=insist)
         entry = self._enter(READING, body)
@@ -254,6 +222,7 @@ class Session:
         if not standing.may_rest and not force:
             raise EntryFault(standing.rest_reason)
         entry = self._enter(RESTED, {"forced": not standing.may_rest, "reason": standing.rest_reason})
+        self._on_rest()
         return Answer("The job rests; it will be here as you leave it.", entry.number, not standing.may_rest)
 
     def resume(self) -> Answer:
@@ -328,65 +297,6 @@ class Session:
         if step is None:
             raise EntryFault("Every step of this job is done; go back a step to change something.")
         return step
-
-    def _unit(self) -> str:
-        return self.shown.system
-
-    def _size_named(self, name: str) -> tuple[str, str]:
-        """The zone and dimension that a reading's name means, checked against what the zone has now."""
-        step = self._step()
-        cleaned = name.strip().lower().replace(" ", "_")
-        zone, dot, dimension = cleaned.rpartition(".")
-        zones = {z.replace(" ", "_"): z for z in self.recipe.drawing}
-        if not dot:
-            zone = step.zones[0].replace(" ", "_") if len(step.zones) == 1 else ""
-        if zone not in zones:
-            near = difflib.get_close_matches(zone, zones, n=1)
-            hint = f"did you mean {near[0]}?" if near else f"the zones are {', '.join(self.recipe.drawing)}."
-            raise EntryFault(
-                f"There is no zone called {zone[:30]!r}; write zone.dimension, such as "
-                f"{next(iter(zones))}.length; {hint}"
-            )
-        found = zones[zone]
-        allowed = self._dimensions_now(found, step)
-        if dimension not in allowed:
-            near = difflib.get_close_matches(dimension, allowed, n=1)
-            hint = f"did you mean {said(near[0])}?" if near else ""
-            listed = ", ".join(said(one) for one in allowed)
-            raise EntryFault(
-                f"The {found} has no {said(dimension)[:30]!r} at this step; it has {listed}. {hint}".strip()
-            )
-        return found, dimension
-
-    def _dimensions_now(self, zone: str, step: Step) -> tuple[str, ...]:
-        extras = tuple(operation(step.operation).EXTRAS) if zone in step.zones else ()
-        course = self._state.course()
-        if course is not None:
-            state = course.now.zones[zone]
-            if state.laid_on is not None:
-                raise EntryFault(f"The {zone} is welded on the {state.laid_on}; measure the {state.laid_on}.")
-            return (*state.shape.dimensions, *extras)
-        stages = self.plan.by_step[step.number]
-        shape = stages[zone].after.shape if zone in stages else self.recipe.drawing[zone].shape
-        return (*shape.dimensions, *extras)
-
-    def _hot(self, hot: str | None, step: Step) -> tuple[float | None, float]:
-        if hot is None:
-            return None, 0.0
-        text = hot.strip()
-        if not text:
-            usual = step.temperature_c if step.temperature_c is not None else USUAL_HOT_C
-            # Metal is measured at the end of a heat, when it has lost some of it.
-            return min(usual, USUAL_HOT_C), 2.0 * COLOUR_DOUBT_C
-        try:
-            if text[0].isdigit():
-                temperature, doubt = read_temperature_c(text), FIGURE_DOUBT_C
-            else:
-                temperature, doubt = colour_temperature_c(text), COLOUR_DOUBT_C
-            elongation(temperature)
-        except (SizeError, UnknownColour, OutOfRange) as error:
-            raise EntryFault(str(error)) from None
-        return temperature, doubt
 
     def _to_strike(self, number: int | None) -> Entry:
         if number is None:

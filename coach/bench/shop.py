@@ -11,6 +11,7 @@ from types import TracebackType
 from typing import Self
 
 from coach import __version__
+from coach.bench.backup import keep_backup
 from coach.bench.entries import Entry
 from coach.bench.log import JobExists, Log, LogError
 from coach.bench.replay import replay
@@ -25,12 +26,25 @@ from coach.recipe.model import Recipe
 
 
 class Shop:
-    """Opens the log and hands out sessions; raises LogError and its kinds for what a disk can do."""
+    """Opens the log and hands out sessions; raises LogError and its kinds for what a disk can do.
+
+    A copy of the log is kept beside it at each day's first opening and at each rest.
+    """
 
     def __init__(self, path: Path | str, clock: Callable[[], datetime], *, read_only: bool = False) -> None:
         self.log = Log(path, read_only=read_only)
         self._clock = clock
         self._plans: dict[str, Plan] = {}
+        in_file = str(path) != ":memory:" and not read_only
+        self._backups = Path(path).parent / "backups" if in_file else None
+        if self.log.jobs():
+            self._keep_backup(force=False)
+
+    def _keep_backup(self, *, force: bool = True) -> None:
+        """A full disk must not stop the forging: an entry is safe in the log itself."""
+        if self._backups is not None:
+            day = self._clock().astimezone().date().isoformat()
+            keep_backup(self.log, self._backups, day, force=force)
 
     def close(self) -> None:
         """Let go of the log."""
@@ -71,7 +85,7 @@ class Shop:
         except JobExists as error:
             raise EntryFault(str(error)) from None
         self._plans[job] = plan
-        return Session(self.log, job, plan, shown_in(recipe), self._clock, [entry])
+        return Session(self.log, job, plan, shown_in(recipe), self._clock, [entry], self._keep_backup)
 
     def open(self, job: str) -> Session:
         """A job by its name or an unambiguous beginning of it.
@@ -82,7 +96,7 @@ class Shop:
         name = self._named(job)
         entries = self.log.entries(name)
         plan = self._plan(name, entries[0])
-        return Session(self.log, name, plan, shown_in(plan.recipe), self._clock, entries)
+        return Session(self.log, name, plan, shown_in(plan.recipe), self._clock, entries, self._keep_backup)
 
     def jobs(self) -> tuple[JobSummary, ...]:
         """Every job, the latest touched first and those set aside last."""

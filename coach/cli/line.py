@@ -101,7 +101,7 @@ def _alone(words: Sequence[str]) -> tuple[Callable[[argparse.Namespace], Reply],
         listing = "\n".join(f"  {verb:<{width}}  {_command(verb).SUMMARY}" for verb in verbs())
     parser = _Parser(
         prog="coach",
-        usage="coach [COMMAND …] [--shop FILE] [--units mm|in] [--json] [--version]",
+        usage="coach [COMMAND ...] [--shop FILE] [--units mm|in] [--json] [--version]",
         description=f"A forging coach. Alone, `coach` opens the shop.\n\ncommands:\n{listing}",
         epilog=_EPILOGUE,
         formatter_class=argparse.RawDescriptionHelpFormatter,
@@ -121,5 +121,7 @@ def _common_options() -> argparse.ArgumentParser:
     group.add_argument("--shop", metavar="FILE", help="the shop's log to use instead of your own")
     group.add_argument("--units", choices=("mm", "in"), help="the units that sizes are shown in")
     group.add_argument("--json", action="store_true", help="answer in JSON")
-    group.add_argument("--version", action="version", version=f"coach {__version__}")
+    group.add_argument(
+        "--version", action="version", version=f"coach {__version__}", help="say which coach this is"
+    )
     return parser

@@ -45,7 +45,7 @@ def standing_lines(standing: Standing) -> list[str]:
     lines = paragraph(f"{standing.title} ({standing.job}): {standing.state}, {place}")
     if standing.step is not None:
         lines += headed(f"{standing.step.number}. {standing.step.title}", step_lines(standing.step))
-        lines += named("  Heats", _heats(standing))
+        lines += named("  So far", _heats(standing))
     lines += headed("To measure", [line for check in standing.checks for line in _check(check)])
     lines += headed(
         "Measure again", [line for check in standing.questioned for line in paragraph(check.sentence, "  ")]
@@ -58,7 +58,7 @@ def standing_lines(standing: Standing) -> list[str]:
             ("", "wanted", "expected", ""),
         ),
     )
-    lines += ["", *_verdict(standing), *named("Trouble", standing.trouble)]
+    lines += ["", *_verdict(standing)]
     lines += headed("Noted", table((f"step {note.step}", note.text) for note in standing.notes))
     lines += headed("Coming", [line for title in standing.coming[:3] for line in paragraph(title, "  ")])
     if standing.rest_reason:
@@ -68,14 +68,20 @@ def standing_lines(standing: Standing) -> list[str]:
 
 def step_lines(step: StepView) -> list[str]:
     """What a step asks for: to what size, how hot, how, and what to beware of."""
-    heat = ", ".join(part for part in (step.heat_kind, step.colour, step.temperature_text) if part)
     return [
+        *named("  Heat", _fire(step)),
         *_many("  To size", (f"{label} {limits}" for label, limits in step.targets)),
-        *named("  Heat", heat if step.heats_planned or step.colour else ""),
         *named("  Do", step.how),
         *named("  Watch", step.watch),
         *_many("  Caution", step.cautions),
     ]
+
+
+def _fire(step: StepView) -> str:
+    """How many heats are planned, of which kind and how hot: `3 forging heats, light yellow, 1079 °C`."""
+    count = f"{step.heats_planned} {step.heat_kind} heat{'' if step.heats_planned == 1 else 's'}"
+    parts = (count if step.heats_planned else "", step.colour, step.temperature_text)
+    return ", ".join(part for part in parts if part)
 
 
 def _many(name: str, texts: Iterable[str]) -> list[str]:

@@ -35,7 +35,7 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
     targets, all_read = _targets(to, todo, after, zone, progress)
     free_told = _free_told(node.get("free"), after)
     free = free_told or (todo.FREE if todo.FREE in after.dimensions else after.usual_free)
-    if all_read and free is not None and zone.shape is not None:
+    if all_read and zone.shape is not None:
         _ask_for_missing(to, todo, zone.shape, after, targets, free, zone.zone)
     return Aim(shape, targets, free_told, free)
 
@@ -136,10 +136,13 @@ def _ask_for_missing(
     """Note each size of a new shape that is neither asked for nor there to keep."""
     have = {*before.dimensions, *targets}
     for name in after.dimensions:
-        if name != free and have.isdisjoint(after.sources(name)):
-            to.get(name).missing(
-                f"{zone} becomes {a(after.kind)} here and nothing says its {words.said(name)}: add it under to:"
+        leads = name not in kinds()[after.kind].FALLBACKS  # a size that goes with another needs no asking
+        if leads and name != free and have.isdisjoint(after.sources(name)):
+            dimension = words.said(name)
+            message = (
+                f"{zone} becomes {a(after.kind)} here, and nothing says its {dimension}: add it under to"
             )
+            to.get(name).missing(message)
     works_to_size = todo.RESHAPES and not todo.FIXES and todo.SCOPE == "zone"
     if works_to_size and after == before and not targets:
-        to.missing(f"{todo.NAME} needs a size to work to: add it under to:")
+        to.missing(f"{todo.NAME} needs a size to work to: add it under to")

@@ -89,7 +89,7 @@ class Node:
         try:
             return read(text)
         except SizeError as error:
-            self.fault(str(error).removesuffix("."))
+            self.fault(words.clause(error))
             return None
 
     def word(self, kind: str, known: Iterable[str]) -> str | None:

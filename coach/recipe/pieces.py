@@ -45,7 +45,7 @@ def _metal(told: Node) -> str:
     try:
         return grade(asked).name
     except UnknownGrade as error:
-        metal.fault(str(error).removesuffix("."))
+        metal.fault(words.clause(error))
         return asked
 
 
@@ -147,7 +147,7 @@ def _zone_drawing(node: Node, zone: str, piece: str, unit: str) -> ZoneDrawing |
         return None
     filled = kinds()[kind].filled(dict.fromkeys(stated, 1.0), shape.options)
     for name in dimensions:
-        if name not in filled:
+        if name not in filled and name not in kinds()[kind].FALLBACKS:
             node.get(name).missing(f"{a(kind)} needs its {words.said(name)}: add {words.said(name)}:")
     if stated != set(limits) or not filled.keys() >= set(dimensions):
         return None

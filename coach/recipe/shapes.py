@@ -25,8 +25,8 @@ def bar_kinds() -> tuple[str, ...]:
 
 
 def a(kind: str) -> str:
-    """A form with its article."""
-    return f"an {kind}" if kind[0] in "aeiou" else f"a {kind}"
+    """A form with its article: an eyed form."""
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind} form"
 
 
 def shape_told(
@@ -57,7 +57,7 @@ def shape_told(
     sizes: Mapping[str, float] = {}
     told = node.get("stations")
     if told and not form.STATIONS:
-        told.stray(f"{a(kind)} is not drawn from stations: use the form profile")
+        told.stray(f"{a(kind)} is not drawn from stations: a profile is")
     elif told:
         read = read_stations(told, unit)
         if read is None:

@@ -197,7 +197,7 @@ class _StepReader:
             try:
                 temperature_c = colour_temperature_c(colour)
             except UnknownColour as error:
-                node.fault(f"{str(error).removesuffix('.')}; any other goes with its temperature:")
+                node.fault(f"{words.clause(error)}; any other goes with its temperature:")
         return colour, temperature_c
 
     def _amounts(self, todo: Operation | None) -> dict[str, float]:

@@ -47,7 +47,13 @@ def said(dimension: str) -> str:
 def echo(text: str) -> str:
     """What was written, in quotes, cut short when it is long."""
     flat = " ".join(text.split())
-    return f"‘{flat}’" if len(flat) <= _LONGEST_ECHO else f"‘{flat[:_LONGEST_ECHO]}…’"
+    return f"“{flat}”" if len(flat) <= _LONGEST_ECHO else f"“{flat[:_LONGEST_ECHO]}…”"
+
+
+def clause(error: Exception) -> str:
+    """An error's sentence as part of another: without its full stop, beginning small unless with a sign."""
+    sentence = str(error).removesuffix(".")
+    return sentence[:1].lower() + sentence[1:]
 
 
 def listed(words: Iterable[str], last: str = "and") -> str:

@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from coach.cli.opening import recipe_path
 from coach.cli.reply import Reply, reply
+
+if TYPE_CHECKING:
+    from coach.ledger.weigh import Finding
+    from coach.recipe.faults import Fault
 
 SUMMARY = "Read recipes and name every fault: file, line, column, what is wrong."
 
@@ -20,44 +26,49 @@ def run(asked: argparse.Namespace) -> Reply:
     """Check each recipe; the answer is bad news when any has a fault."""
     checked = [_checked(path) for path in [recipe_path(wanted) for wanted in asked.recipes]]
     lines = [line for one in checked for line in _lines(one)]
-    return reply(lines, {"recipes": checked}, bad_news=any(not one["ok"] for one in checked))
+    return reply(lines, {"recipes": checked}, bad_news=any(not one.ok for one in checked))
 
 
-def _checked(path: Path) -> dict[str, object]:
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What was found in one recipe; the names are the JSON's keys."""
+
+    recipe: str  # the file
+    ok: bool
+    title: str
+    steps: int
+    faults: tuple[Fault, ...]  # what keeps the recipe from being read
+    findings: tuple[Finding, ...]  # what the metal cannot do
+    warnings: tuple[str, ...]  # what is worth a look before the fire is lit
+
+
+def _checked(path: Path) -> Checked:
     """One recipe read and weighed."""
-    from coach.bench.plan_view import plan_view
+    from coach.bench.plan_view import view_of
     from coach.bench.shop import shown_in
+    from coach.ledger.plan import look_back
+    from coach.ledger.weigh import weigh
     from coach.ledger.working import LedgerError
     from coach.recipe.faults import Fault, RecipeFaults
     from coach.recipe.reader import read_recipe_file
 
-    title, steps, warnings = "", 0, tuple[str, ...]()
-    faults = tuple[Fault, ...]()
+    title, steps = "", 0
     try:
         recipe = read_recipe_file(path)
-        title, steps = recipe.title, len(recipe.steps)
-        warnings = plan_view(recipe, shown_in(recipe)).warnings
+        title, steps, shown = recipe.title, len(recipe.steps), shown_in(recipe)
+        plan = look_back(recipe)
+        findings = weigh(plan, shown)
+        told = {finding.sentence for finding in findings}
+        warnings = tuple(text for text in view_of(plan, shown).warnings if text not in told)
     except RecipeFaults as error:
-        faults = error.faults
+        return Checked(str(path), False, title, steps, error.faults, (), ())
     except LedgerError as error:  # of the recipe as a whole, so it has no better place than the beginning
-        faults = (Fault(str(path), 1, 1, str(error)),)
-    return {
-        "recipe": str(path),
-        "ok": not faults,
-        "title": title,
-        "steps": steps,
-        "faults": faults,
-        "warnings": warnings,
-    }
+        return Checked(str(path), False, title, steps, (Fault(str(path), 1, 1, str(error)),), (), ())
+    return Checked(str(path), not findings, title, steps, (), findings, warnings)
 
 
-def _lines(checked: dict[str, object]) -> list[str]:
-    faults, warnings, name = checked["faults"], checked["warnings"], checked["recipe"]
-    assert isinstance(faults, tuple)
-    assert isinstance(warnings, tuple)
-    if faults:
-        return [str(fault) for fault in faults]
-    return [
-        f"{name}: ok, {checked['title']}, {checked['steps']} steps",
-        *(f"{name}: worth a look: {warning}" for warning in warnings),
-    ]
+def _lines(checked: Checked) -> list[str]:
+    wrong = [str(fault) for fault in checked.faults]
+    wrong += [f"{checked.recipe}: {finding.sentence}" for finding in checked.findings]
+    ok = f"{checked.recipe}: ok, {checked.title}, {checked.steps} steps"
+    return [*(wrong or [ok]), *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings)]

@@ -1,0 +1,135 @@
+"""Reads what was typed for a reading: which size, how big, by what gauge and how hot."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Mapping
+
+from coach.bench.replay import JobState
+from coach.bench.sentences import kind_of, label
+from coach.fire.colours import COLOUR_DOUBT_C, UnknownColour, colour_temperature_c
+from coach.forms import said
+from coach.ledger.gauges import GAUGES
+from coach.metals.elongation import OutOfRange, elongation
+from coach.operations import operation
+from coach.quantities import Shown, SizeError, read_angle_deg, read_length_mm, read_temperature_c
+from coach.recipe.model import Step
+
+#: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat.
+USUAL_HOT_C = 900.0
+#: A pyrometer's figure is better than a colour (common practice, no source).
+FIGURE_DOUBT_C = 15.0
+
+
+class EntryFault(Exception):
+    """Something that cannot be entered; one clear sentence, and nothing was written."""
+
+
+def read_typed(
+    state: JobState,
+    step: Step,
+    shown: Shown,
+    name: str,
+    typed: str,
+    *,
+    gauge: str | None,
+    hot: str | None,
+    insist: bool,
+) -> Mapping[str, object]:
+    """The body of a reading's entry.
+
+    Args:
+        state: the job.
+        step: the step in hand.
+        shown: its units are those of a bare number.
+        name: the size, as "blade.thickness".
+        typed: what was read.
+        gauge: what it was read with; None takes the step's.
+        hot: None for cold metal; "" for the step's own heat; else a temperature or a colour's name.
+        insist: stand by it though it seems impossible.
+
+    Raises:
+        EntryFault: the size, its name, the gauge or the heat cannot be read.
+    """
+    zone, dimension = _size_named(state, step, name)
+    kind = kind_of(step, dimension)
+    try:
+        size = read_angle_deg(typed) if kind == "angle" else read_length_mm(typed, shown.system)
+    except SizeError as error:
+        raise EntryFault(f"{label(zone, dimension)}: {error}") from None
+    used = step.gauge if gauge is None else gauge.strip().lower()
+    if used not in GAUGES:
+        near = difflib.get_close_matches(used, GAUGES, n=1)
+        hint = f"did you mean {near[0]}?" if near else f"choose from {', '.join(GAUGES)}."
+        raise EntryFault(f"There is no gauge called {used[:30]!r}: {hint}")
+    hot_c, doubt_c = _heat_of(hot, step)
+    return {
+        "zone": zone,
+        "dimension": dimension,
+        "typed": typed.strip(),
+        "size": size,
+        "gauge": used,
+        "hot_c": hot_c,
+        "hot_doubt_c": doubt_c,
+        "insisted": insist,
+    }
+
+
+def _size_named(state: JobState, step: Step, name: str) -> tuple[str, str]:
+    """The zone and dimension that a reading's name means, checked against what the zone has now."""
+    drawing = state.plan.recipe.drawing
+    cleaned = name.strip().lower().replace(" ", "_")
+    zone, dot, dimension = cleaned.rpartition(".")
+    zones = {z.lower().replace(" ", "_"): z for z in drawing}
+    if not dot:
+        zone = step.zones[0].lower().replace(" ", "_") if len(step.zones) == 1 else ""
+    if zone not in zones:
+        near = difflib.get_close_matches(zone, zones, n=1)
+        hint = f"did you mean {near[0]}?" if near else f"the zones are {', '.join(drawing)}."
+        raise EntryFault(
+            f"There is no zone called {zone[:30]!r}; write zone.dimension, such as "
+            f"{next(iter(zones))}.length; {hint}"
+        )
+    found = zones[zone]
+    allowed = _dimensions_now(state, found, step)
+    if dimension not in allowed:
+        near = difflib.get_close_matches(dimension, allowed, n=1)
+        hint = f"did you mean {said(near[0])}?" if near else ""
+        listed = ", ".join(said(one) for one in allowed)
+        raise EntryFault(
+            f"The {found} has no {said(dimension)[:30]!r} at this step; it has {listed}. {hint}".strip()
+        )
+    return found, dimension
+
+
+def _dimensions_now(state: JobState, zone: str, step: Step) -> tuple[str, ...]:
+    extras = tuple(operation(step.operation).EXTRAS) if zone in step.zones else ()
+    course = state.course()
+    if course is not None:
+        now = course.now.zones[zone]
+        if now.laid_on is not None:
+            raise EntryFault(f"The {zone} is welded on the {now.laid_on}; measure the {now.laid_on}.")
+        return (*now.shape.dimensions, *extras)
+    stages = state.plan.by_step[step.number]
+    shape = stages[zone].after.shape if zone in stages else state.plan.recipe.drawing[zone].shape
+    return (*shape.dimensions, *extras)
+
+
+def _heat_of(hot: str | None, step: Step) -> tuple[float | None, float]:
+    """The metal's temperature when it was read and its standard uncertainty, °C."""
+    if hot is None:
+        return None, 0.0
+    text = hot.strip()
+    if not text:
+        usual = step.temperature_c if step.temperature_c is not None else USUAL_HOT_C
+        # Metal is measured at the end of a heat, when it has lost some of it.
+        return min(usual, USUAL_HOT_C), 2.0 * COLOUR_DOUBT_C
+    try:
+        if text[0].isdigit():
+            temperature, doubt = read_temperature_c(text), FIGURE_DOUBT_C
+        else:
+            temperature, doubt = colour_temperature_c(text), COLOUR_DOUBT_C
+        elongation(temperature)
+    except (SizeError, UnknownColour, OutOfRange) as error:
+        raise EntryFault(str(error)) from None
+    return temperature, doubt
