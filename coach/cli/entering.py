@@ -36,13 +36,16 @@ def enter(asked: argparse.Namespace, what: Callable[[Session], Answer]) -> Reply
         return answered(session, [what(session)])
 
 
-def answered(session: Session, answers: Iterable[Answer], more: Iterable[str] = ()) -> Reply:
-    """The reply to what was entered: what the coach says to each, and where the job stands now."""
+def answered(session: Session, answers: Iterable[Answer], standing_told: Iterable[str] = ()) -> Reply:
+    """The reply to what was entered: what the coach says to each, and where the job stands now.
+
+    `standing_told` are sentences that say where it stands, instead of the few usual ones.
+    """
     said = list(answers)
     standing = session.standing()
-    lines = [line for answer in said for line in paragraph(answer.sentence)]
+    told = [line for sentence in standing_told for line in paragraph(sentence)]
     return reply(
-        [*lines, *more, *bearing(standing)],
+        [*(line for answer in said for line in paragraph(answer.sentence)), *(told or bearing(standing))],
         {"job": session.job, "answers": said, "standing": standing},
         bad_news=any(answer.bad_news for answer in said),
     )

@@ -41,9 +41,10 @@ def plan_lines(view: PlanView) -> list[str]:
             ("", "wanted", "expected", ""),
         ),
     )
-    lines += headed("Spare, above the least that the drawing allows", table(
-        (spare.label, spare.text) for spare in view.spares
-    ))
+    lines += headed(
+        "Spare, above the least that the drawing allows",
+        table((spare.label, spare.text) for spare in view.spares),
+    )
     lines += headed(
         "To put right first", [line for text in view.warnings for line in paragraph(text, "    ", "  - ")]
     )
@@ -61,7 +62,9 @@ def _piece(piece: PieceView) -> list[str]:
         )
         for mark in piece.marks
     ]
-    rows += [(f"centre at {centre.text}", f"middle of the {centre.zone}, for its hole") for centre in piece.centres]
+    rows += [
+        (f"centre at {centre.text}", f"middle of the {centre.zone}, for its hole") for centre in piece.centres
+    ]
     lengths = [(f"{zone.zone}", f"from {zone.text} of bar") for zone in piece.zones]
     return [
         *paragraph(bar + left + ".", "  "),
@@ -74,7 +77,9 @@ def _piece(piece: PieceView) -> list[str]:
 def _step(planned: StepPlanView) -> list[str]:
     step = planned.step
     after = ", ".join(f"{size.label} {size.text}" for size in planned.after)
-    taken = ", ".join(f"{one.cause} {one.volume / _MM3_IN_CM3:.2f} cm³ of {one.zone}" for one in planned.taken)
+    taken = ", ".join(
+        f"{one.cause} {one.volume / _MM3_IN_CM3:.2f} cm³ of {one.zone}" for one in planned.taken
+    )
     return [
         *step_lines(step),
         *named("  Leaves", after if step.heats_planned or step.targets else ""),

@@ -55,7 +55,7 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
         if not root.get(name):
             root.get(name).missing(f"{name} is missing: add {name}:")
     pieces = read_pieces(root.get("pieces"), unit)
-    drawing = read_drawing(root.get("drawing"), pieces, unit) if root.get("drawing") else {}
+    drawing = read_drawing(root.get("drawing"), pieces, unit)
     steps = read_steps(root.get("steps"), Progress(unit, pieces, drawing))
     recipe = Recipe(
         title=title,

@@ -30,6 +30,11 @@ class Node:
         return isinstance(self.value, str)
 
     @property
+    def is_list(self) -> bool:
+        """Whether a list stands here."""
+        return isinstance(self.value, list)
+
+    @property
     def is_names(self) -> bool:
         """Whether names with values stand here."""
         return isinstance(self.value, dict)

@@ -57,14 +57,14 @@ def _zones(told: Node, piece: str, homes: dict[str, str]) -> tuple[str, ...]:
     for name, row in rows:
         if not name:
             row.fault("a zone needs a name")
-        elif not words.NAME.fullmatch(name):
-            row.fault(f"{words.echo(name)} cannot be a zone's name: {_NAMING}")
         elif name in homes:
             where = "named twice here" if homes[name] == piece else f"already a zone of {homes[name]}"
             row.fault(f"{words.echo(name)} is {where}: every zone has a name of its own")
         else:
             homes[name] = piece
             found.append(name)
+            if node and not words.NAME.fullmatch(name):
+                row.fault(f"{words.echo(name)} cannot be a zone's name: {_NAMING}")
     if node and not rows:
         node.fault("the list of zones is empty: leave it out when the piece is one zone")
     return tuple(found)
@@ -105,7 +105,9 @@ def _stock(told: Node, unit: str) -> Stock:
 def read_drawing(node: Node, pieces: dict[str, Piece], unit: str) -> dict[str, ZoneDrawing | None]:
     """Every zone's drawing, in the order of the pieces; None for one that cannot be read."""
     homes = {zone: piece.name for piece in pieces.values() for zone in piece.zones}
-    told = dict(node.items())
+    told = dict(node.items())  # a finding where there are no names
+    if not node.is_names or not homes:
+        return dict.fromkeys(homes)
     for name, zone in told.items():
         if name not in homes:
             zone.stray(f"no piece has a zone {words.echo(name)}: {words.hint(name, homes)}")

@@ -60,7 +60,8 @@ class Progress:
     def zone(self, node: Node, name: str | None = None) -> ZoneSoFar | None:
         """The zone named here, or one that was meant; None, with a finding, when it has no form any more."""
         name = words.own_name(node.text() if name is None else name)
-        if not name:
+        if not name or not self.zones:
+            self.astray = True
             return None
         found = self.zones.get(name)
         if found is None:
@@ -75,6 +76,8 @@ class Progress:
     def zones_of_piece(self, node: Node) -> list[ZoneSoFar]:
         """All zones of the piece named here."""
         name = words.own_name(node.text())
+        if not self.pieces:
+            return []
         if name and name not in self.pieces:
             node.fault(f"there is no piece {words.echo(name)}: {words.hint(name, self.pieces)}")
             name = words.nearest(name, self.pieces) or ""

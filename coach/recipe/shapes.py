@@ -73,7 +73,7 @@ def read_stations(
     node: Node, unit: str
 ) -> tuple[Mapping[str, float], tuple[tuple[float, float, float], ...]] | None:
     """Sizes in mm and shares of the rows of a profile; None with its findings when they do not serve."""
-    if not isinstance(node.value, list):
+    if not node.is_list:
         node.fault("stations are a list of rows such as [0, 38, 36]: place along, width, thickness")
         return None
     read = partial(read_length_or_none, unit=unit)

@@ -18,7 +18,7 @@ from coach.recipe.sizes import amount_names, amount_reader, read_heats, read_los
 
 def read_steps(node: Node, progress: Progress) -> tuple[Step, ...]:
     """Every step that can be read; what is wrong with one, or between them, is a finding."""
-    if node.is_text:
+    if node and not node.is_list:
         node.fault("the steps are a list, each with a dash and do:")
         return ()
     rows = node.rows()

@@ -18,8 +18,11 @@ MOST_NODES: Final = 20_000
 
 #: Mappings whose keys are the smith's own names, not the format's.
 _OWN_NAMES: Final[frozenset[Path]] = frozenset({("pieces",), ("drawing",)})
-#: Characters a screen or a file could take for an order: controls but tab and line break, half characters.
-_UNFIT: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]")
+#: Characters a screen or a file could take for an order: controls but tab and line break, turns of the
+#: writing direction, half characters.
+_UNFIT: Final = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
+)
 _PLAIN_TAGS: Final = frozenset(f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))
 
 #: What the YAML parser finds wrong, as a shop would say it; the first that matches is said.

@@ -9,6 +9,7 @@ from textual.screen import Screen
 from textual.widgets import Footer
 
 from coach.bench.standing import Answer
+from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
@@ -20,9 +21,23 @@ if TYPE_CHECKING:
 LOOK_EVERY_S = 2.0
 
 
-def key(keys: str, action: str, words: str, shown_key: str = "", *, show: bool = True) -> Binding:
-    """A key that works whatever has the focus."""
-    return Binding(keys, action, words, key_display=shown_key or None, show=show, priority=True, id=action)
+def key(keys: str, action: str, words: str, told: str, *, show: bool = True, first: bool = True) -> Binding:
+    """A key of a screen.
+
+    Args:
+        keys: the key, or several with commas between.
+        action: what it does, as Textual names it.
+        words: its name in the line of keys.
+        told: what it does in full, for the help and the command palette.
+        show: whether it has a place in the line of keys.
+        first: whether it is the screen's even where something else has the focus.
+    """
+    shown = keys.split(",", maxsplit=1)[0]
+    shown = _SHOWN_KEYS.get(shown, shown.upper() if shown[1:].isdigit() else shown)
+    return Binding(keys, action, words, key_display=shown, show=show, priority=first, tooltip=told)
+
+
+_SHOWN_KEYS = {"escape": "Esc", "enter": "Enter", "up": "↑", "down": "↓", "pageup": "PgUp", "pagedown": "PgDn"}
 
 
 def foot() -> Footer:
@@ -35,7 +50,7 @@ class CoachScreen(Screen[None]):
 
     HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (30, "-narrow"), (80, "-normal"), (120, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (9, "-tiny"), (18, "-low"), (24, "-middling"), (36, "-tall")]
-    BINDINGS: ClassVar[list[BindingType]] = [key("f1", "help", "Help", "F1")]
+    BINDINGS: ClassVar[list[BindingType]] = [key("f1", "help", "Help", "Explain this screen")]
     NAME: ClassVar[str] = ""
     HELP_TEXT: ClassVar[str] = ""
 
@@ -51,32 +66,22 @@ class CoachScreen(Screen[None]):
     def action_help(self) -> None:
         from coach.screens.help import HelpScreen
 
-        self.app.push_screen(HelpScreen(self.NAME, self.HELP_TEXT, type(self).shown_keys()))
+        self.app.push_screen(HelpScreen(self.NAME, self.HELP_TEXT, self.keys_told()))
 
     @classmethod
-    def shown_keys(cls) -> tuple[tuple[str, str], ...]:
-        """Every key of this screen with what it does, as the help lists them."""
-        found: dict[str, tuple[str, str]] = {}
+    def keys_told(cls) -> tuple[Binding, ...]:
+        """Every key of this screen, as the help and the command palette list them."""
+        found: dict[str, Binding] = {}
         for kind in reversed(cls.__mro__):
-            for binding in kind.__dict__.get("BINDINGS", ()) if issubclass(kind, CoachScreen) else ():
-                if isinstance(binding, Binding):
-                    shown = binding.key_display or binding.key.split(",")[0]
-                    found[binding.action] = (shown, binding.tooltip or binding.description)
+            if issubclass(kind, CoachScreen):
+                for binding in kind.__dict__.get("BINDINGS", ()):
+                    if isinstance(binding, Binding):
+                        found[binding.action] = binding
         return tuple(found.values())
 
-    @classmethod
-    def deeds(cls) -> tuple[tuple[str, str], ...]:
-        """Every action of this screen with its words, for the command palette."""
-        found: dict[str, str] = {}
-        for kind in reversed(cls.__mro__):
-            for binding in kind.__dict__.get("BINDINGS", ()) if issubclass(kind, CoachScreen) else ():
-                if isinstance(binding, Binding):
-                    found[binding.action] = binding.tooltip or binding.description
-        return tuple(found.items())
-
     def tell(self, sentence: str, *, bad: bool = False) -> None:
-        """Show one sentence; a screen with an answer line shows it there."""
-        self.notify(sentence, severity="error" if bad else "information", markup=False)
+        """Show one sentence in the screen's answer line."""
+        self.query_one(AnswerLine).tell(sentence, bad=bad)
 
     def attempt(self, deed: Callable[[], Answer]) -> Answer | None:
         """Do something that can be refused; show the refusal and return None when it is."""

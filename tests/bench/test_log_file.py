@@ -159,10 +159,21 @@ def test_a_file_where_a_folder_should_be_is_told(path: Path) -> None:
 
 
 def test_a_journal_whose_log_is_gone_does_not_spoil_a_new_one(path: Path) -> None:
-    path.with_name("shop.db-journal").write_bytes(b"what a log that was deleted left behind" * 100)
+    journal, left_behind = path.with_name("shop.db-journal"), path.with_name("left behind")
+    a_sound_log(path, 400)
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("PRAGMA cache_spill = 1")
+        other.execute("PRAGMA cache_size = 1")
+        other.execute("BEGIN")
+        other.execute("CREATE TABLE much AS SELECT * FROM entries")
+        shutil.copy(journal, left_behind)
+        other.execute("ROLLBACK")
+    path.unlink()
+    left_behind.rename(journal)
     a_sound_log(path)
     with Log(path) as log:
         assert log.verify() == []
+        assert log.last_number("axe") == 40
 
 
 def test_the_file_says_whose_it_is(path: Path) -> None:

@@ -14,7 +14,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """What follows the verb."""
     job_argument(parser)
     parser.add_argument(
-        "--heats", metavar="N", help="how many heats it took; without it, those marked, or else the planned ones"
+        "--heats",
+        metavar="N",
+        help="how many heats it took; without it, those marked, or else the planned ones",
     )
 
 

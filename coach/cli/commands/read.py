@@ -20,7 +20,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """What follows the verb."""
     job_argument(parser)
     parser.add_argument(
-        "sizes", metavar="ZONE.DIMENSION=SIZE", nargs="+", help="such as blade.thickness=31.5 or poll.side=1-3/8in"
+        "sizes",
+        metavar="ZONE.DIMENSION=SIZE",
+        nargs="+",
+        help="such as blade.thickness=31.5 or poll.side=1-3/8in",
     )
     parser.add_argument(
         "--hot",
@@ -61,9 +64,7 @@ def _named(text: str) -> tuple[str, str]:
     return name, size
 
 
-def _entered(
-    session: Session, readings: list[tuple[str, str]], asked: argparse.Namespace
-) -> list[Answer]:
+def _entered(session: Session, readings: list[tuple[str, str]], asked: argparse.Namespace) -> list[Answer]:
     """The answer to each reading; when the log fails midway, what was entered before is told."""
     from coach.bench.log import LogError
 

@@ -6,7 +6,6 @@ import argparse
 
 from coach.cli.entering import answered, job_argument
 from coach.cli.opening import a_job
-from coach.cli.page import paragraph
 from coach.cli.reply import Reply
 
 SUMMARY = "Take a job up again that rests or was set aside, and hear where it stands."
@@ -22,5 +21,4 @@ def run(asked: argparse.Namespace) -> Reply:
     with a_job(asked) as session:
         aside = session.standing().state == "set aside"
         answer = session.take_up() if aside else session.resume()
-        summary = [line for text in session.summary() for line in paragraph(text)]
-        return answered(session, [answer], summary)
+        return answered(session, [answer], session.summary())

@@ -1,0 +1,124 @@
+"""The app: the shop it serves, the way from screen to screen, and what becomes of a fault."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable, Sequence
+from functools import partial
+from io import TextIOWrapper
+from pathlib import Path
+
+from textual.app import App, SystemCommand
+from textual.screen import Screen
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.screens.screen import CoachScreen
+from coach.screens.theme import DAYLIGHT, FORGE
+
+
+def run(shop: Shop, *, job: str | None = None, notice: str = "", folders: Sequence[Path] = ()) -> int:
+    """Show the screens until the smith leaves; the exit code.
+
+    Args:
+        shop: the open log; whoever opened it closes it.
+        job: a job to go straight to; None begins at the list of jobs.
+        notice: one sentence to show first.
+        folders: where recipes are; none takes the smith's own folder and those that came with the coach.
+
+    Raises:
+        Exception: a fault of the program, once the terminal is as it was; every entry made is kept.
+        EntryFault, LogError: the job cannot be opened.
+    """
+    session = shop.open(job) if job is not None else None
+    # A terminal that cannot show a sign gets one character in its place, so that every row stays aligned.
+    if isinstance(sys.__stderr__, TextIOWrapper):
+        sys.__stderr__.reconfigure(errors="replace")
+    app = CoachApp(shop, session=session, notice=notice, folders=folders)
+    app.run()
+    if app.fault is not None:
+        raise app.fault
+    return app.return_code or 0
+
+
+class CoachApp(App[None]):
+    """Screens over one shop."""
+
+    TITLE = "Between Heats"
+    CSS_PATH = "app.tcss"
+
+    def __init__(
+        self, shop: Shop, *, session: Session | None = None, notice: str = "", folders: Sequence[Path] = ()
+    ) -> None:
+        super().__init__()
+        self.shop = shop
+        self.fault: Exception | None = None
+        """A fault of the program, for whoever started the app to report."""
+        self._session = session
+        self._notice = notice
+        self._folders = tuple(folders)
+        self.register_theme(FORGE)
+        self.register_theme(DAYLIGHT)
+        self.theme = FORGE.name
+
+    @property
+    def folders(self) -> tuple[Path, ...]:
+        """Where recipes are looked for, the smith's own first."""
+        if not self._folders:
+            from coach.places import bundled_recipes, config_folder
+
+            self._folders = (config_folder() / "recipes", bundled_recipes())
+        return self._folders
+
+    def get_default_screen(self) -> Screen[None]:
+        if self._session is not None:
+            return self._first_of(self._session, self._notice)
+        from coach.screens.shop import ShopScreen
+
+        return ShopScreen(self._notice)
+
+    def _first_of(self, session: Session, notice: str = "") -> CoachScreen:
+        """The bench for a job that has only begun, else the summary of where it stands."""
+        if session.standing().last_entry <= 1:
+            from coach.screens.bench import BenchScreen
+
+            return BenchScreen(session, notice)
+        from coach.screens.resume import ResumeScreen
+
+        return ResumeScreen(session, notice)
+
+    def show_job(self, session: Session) -> None:
+        """Go to a job that was opened or begun."""
+        self.switch_screen(self._first_of(session))
+
+    def show_bench(self, session: Session, notice: str = "") -> None:
+        """Go to the bench."""
+        from coach.screens.bench import BenchScreen
+
+        self.switch_screen(BenchScreen(session, notice))
+
+    def show_shop(self, notice: str = "") -> None:
+        """Go to the list of jobs and recipes."""
+        from coach.screens.shop import ShopScreen
+
+        self.switch_screen(ShopScreen(notice))
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        if isinstance(screen, CoachScreen):
+            for binding in screen.keys_told():
+                act = partial(screen.run_action, binding.action)
+                yield SystemCommand(binding.description, binding.tooltip, act)
+        for theme, words in ((FORGE, "Dark, for the shop"), (DAYLIGHT, "Light, for bright day")):
+            yield SystemCommand(f"Look: {theme.name}", words, partial(self._take_theme, theme.name))
+        yield SystemCommand("Quit", "Close the coach; everything entered is kept", self.action_quit)
+
+    def _take_theme(self, name: str) -> None:
+        self.theme = name
+
+    def _handle_exception(self, error: Exception) -> None:
+        # Textual has no public hook for a fault in a handler, and prints a traceback over the terminal: the
+        # fault goes to whoever started the app instead, who writes it to a file and says so in one line.
+        if self.fault is None:
+            self.fault = error
+        super()._handle_exception(error)
+        self._exit_renderables.clear()

@@ -1,0 +1,310 @@
+"""The bench: one step, one number to type next, and whether the metal that is left is enough."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Container
+from textual.content import Content
+from textual.widgets import Input, Static
+
+from coach.bench.session import Session
+from coach.bench.standing import CheckView, Standing
+from coach.screens.bench_words import BENCH_HELP, guide_words, prompt_words, record_words
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen, foot, key
+from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.big_size import BigSize
+from coach.screens.widgets.check_table import CheckTable
+from coach.screens.widgets.metal_panel import MetalPanel
+from coach.screens.widgets.panel import Panel
+from coach.screens.widgets.step_head import StepHead
+
+
+class BenchScreen(CoachScreen):
+    """The screen that stays open while forging."""
+
+    CSS_PATH = "bench.tcss"
+    NAME = "The bench"
+    HELP_TEXT = BENCH_HELP
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("f2", "heat", "Heat", "Mark one heat of this step"),
+        key("f4", "done", "Done", "Finish this step"),
+        key("f5", "back", "Back", "Take the last finished step up again"),
+        key("f6", "note", "Note", "Write a note"),
+        key("f7", "hot", "Hot/cold", "Say whether the next readings are hot or cold"),
+        key("f8", "strike", "Strike", "Strike out the last entry"),
+        key("f9", "history", "Log", "Show every entry of this job"),
+        key("f10", "rest", "Rest", "Put the job down, or close the coach"),
+        key("escape", "leave", "Shop", "Go back to the shop"),
+        key("f12,ctrl+y", "insist", "Insist", "Stand by a reading that was questioned", show=False),
+        key("ctrl+l", "plan", "Plan", "Show the plan of this job", show=False),
+        key("up", "choose(-1)", "Up", "Choose the size before", show=False),
+        key("down", "choose(1)", "Down", "Choose the size after", show=False),
+        key("pageup", "turn(-1)", "Page up", "Scroll the texts back", show=False),
+        key("pagedown", "turn(1)", "Page down", "Scroll the texts on", show=False),
+    ]
+
+    def __init__(self, session: Session, notice: str = "") -> None:
+        super().__init__()
+        self.session = session
+        self._notice = notice
+        self._chosen = 0  # which check is read next; the number of checks stands for finishing the step
+        self._hot = False
+        self._noting = False
+        self._draft = ""  # what stands in the box of the other kind while this one is typed
+        self._asked = ""  # the deed that a second key press would do
+
+    def compose(self) -> ComposeResult:
+        yield StepHead()
+        with Container(id="body"):
+            yield Panel("To do", id="guide")
+            yield BigSize(id="big")
+            yield MetalPanel(id="metal")
+            yield Panel("So far", id="record")
+            yield CheckTable(id="checks")
+        with Container(id="entry"):
+            yield AnswerLine()
+            yield Static("", id="prompt", markup=False)
+            yield Input(id="typed", compact=True)
+        yield foot()
+        yield self.cover()
+
+    def on_mount(self) -> None:
+        self.set_interval(LOOK_EVERY_S, self.catch_up)
+        self._choose_next()
+        self.query_one(AnswerLine).tell(self._notice or self._opening())
+        self.query_one(Input).focus()
+        self.redraw()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.call_after_refresh(self.redraw)
+
+    # ── drawing ──────────────────────────────────────────────────────────────────────────────────
+
+    def redraw(self) -> None:
+        """Show where the job stands now."""
+        standing = self.session.standing()
+        check = self._check(standing)
+        in_lines = self.has_class("-wide")
+        with self.app.batch_update():
+            self.query_one(StepHead).show(standing)
+            self.query_one("#guide", Panel).show(guide_words(standing))
+            self.query_one(BigSize).show(check, self._without_check(standing))
+            self.query_one(MetalPanel).tell(standing, in_lines=in_lines)
+            self.query_one("#record", Panel).show(record_words(standing))
+            chosen = self._chosen if check is not None else None
+            self.query_one(CheckTable).show(standing.checks, chosen)
+            self._draw_prompt(standing, check)
+
+    def _draw_prompt(self, standing: Standing, check: CheckView | None) -> None:
+        words: Content
+        if self._noting:
+            words = prompt_words("A note for the job", "Enter writes it down, Esc leaves it for later")
+        elif check is not None:
+            wanted = f", wanted {check.wanted.text}" if check.wanted is not None else ""
+            gauge = standing.step.gauge if standing.step is not None else ""
+            words = prompt_words(f"{check.label}{wanted}", f"{'HOT' if self._hot else 'cold'}, by {gauge}")
+        else:
+            words = prompt_words(self._without_check(standing), "")
+        self.query_one("#prompt", Static).update(words)
+        self.query_one("#prompt").set_class(self._hot and not self._noting, "-hot")
+
+    @staticmethod
+    def _without_check(standing: Standing) -> str:
+        if standing.step is None:
+            return "The job is finished"
+        return "Enter finishes the step" if standing.checks else "Nothing to measure: Enter finishes the step"
+
+    def _opening(self) -> str:
+        standing = self.session.standing()
+        return standing.reason if standing.step is not None else "Every step of this job is done."
+
+    def catch_up(self) -> None:
+        """Show what another window or a command has entered since."""
+        from coach.screens.troubles import TROUBLES, sentence_of
+
+        try:
+            news = self.session.refresh()
+        except TROUBLES as trouble:
+            self.tell(sentence_of(trouble), bad=True)
+            return
+        if news:
+            self._asked = ""
+            latest = self.session.history()[-1]
+            self._choose_next()
+            self.tell(f"Entered elsewhere: {latest.text}.")
+            self.redraw()
+
+    # ── choosing ─────────────────────────────────────────────────────────────────────────────────
+
+    def _check(self, standing: Standing) -> CheckView | None:
+        return standing.checks[self._chosen] if self._chosen < len(standing.checks) else None
+
+    def _choose_next(self) -> None:
+        """Choose what is to be read next: what waits to be taken again or is unread, then what is not good."""
+        checks = self.session.standing().checks
+        wanting = [
+            index
+            for index, check in enumerate(checks)
+            if check.reading is None or check.reading.questioned
+        ] or [index for index, check in enumerate(checks) if check.verdict not in (None, "good")]
+        self._chosen = wanting[0] if wanting else len(checks)
+
+    def action_choose(self, by: int) -> None:
+        count = len(self.session.standing().checks) + 1
+        self._chosen = (min(self._chosen, count - 1) + by) % count
+        self._asked = ""
+        self.redraw()
+
+    def action_turn(self, by: int) -> None:
+        for panel in self.query(Panel):
+            panel.scroll_relative(y=by * max(panel.size.height - 1, 1), animate=False)
+
+    # ── typing ───────────────────────────────────────────────────────────────────────────────────
+
+    @on(Input.Changed, "#typed")
+    def _typed(self, event: Input.Changed) -> None:
+        if event.value:
+            self._asked = ""
+
+    @on(Input.Submitted, "#typed")
+    def _entered(self, event: Input.Submitted) -> None:
+        standing = self.session.standing()
+        if self._noting:
+            self._take_note(event.value)
+        elif standing.step is None:
+            self.tell("Every step is done: F5 takes up the last one, F6 writes a note.", bad=bool(event.value))
+        elif not event.value.strip():
+            self._skip(standing)
+        elif (check := self._check(standing)) is None:
+            self.tell("Choose with ↑ or ↓ which size this is.", bad=True)
+        else:
+            self._take_reading(check, event.value)
+
+    def _skip(self, standing: Standing) -> None:
+        """Enter on an empty box: the next check, and after the last one the end of the step."""
+        if self._check(standing) is not None:
+            self.action_choose(1)
+        if self._check(self.session.standing()) is None:
+            self._finish(always_ask=True)
+
+    def _take_reading(self, check: CheckView, typed: str, *, insist: bool = False) -> None:
+        hot = "" if self._hot else None
+        answer = self.attempt(lambda: self.session.read(check.name, typed, hot=hot, insist=insist))
+        if answer is None:
+            return
+        self.query_one(Input).clear()
+        self._after(answer.sentence, bad=answer.bad_news)
+        if any(waiting.name == check.name for waiting in self.session.standing().questioned):
+            self.tell(f"{answer.sentence} F12 insists on it.", bad=True)
+
+    def _take_note(self, text: str) -> None:
+        if self.attempt(lambda: self.session.note(text)) is None:
+            return
+        self.query_one(Input).clear()
+        self._change_box()
+        self.tell("Noted.")
+        self.redraw()
+
+    def _after(self, sentence: str, *, bad: bool = False) -> None:
+        """Show what an entry means, and what comes next."""
+        self._asked = ""
+        self._choose_next()
+        self.tell(sentence, bad=bad)
+        if bad:
+            self.app.bell()
+        self.redraw()
+
+    def _change_box(self) -> None:
+        """From readings to a note or back; what was typed of the other kind is kept."""
+        box = self.query_one(Input)
+        self._noting = not self._noting
+        box.value, self._draft = self._draft, box.value
+        box.cursor_position = len(box.value)
+
+    # ── keys ─────────────────────────────────────────────────────────────────────────────────────
+
+    def action_heat(self) -> None:
+        answer = self.attempt(self.session.heat)
+        if answer is not None:
+            self._after(answer.sentence, bad=answer.bad_news)
+
+    def action_done(self) -> None:
+        self._finish(always_ask=False)
+
+    def _finish(self, *, always_ask: bool) -> None:
+        warning = self.session.done_warning()
+        step = self.session.standing().step
+        if step is not None and self._asked != "done" and (warning or always_ask):
+            self._asked = "done"
+            said = f"{warning[0].upper()}{warning[1:]}. " if warning else "Nothing is left to measure. "
+            again = "Enter or F4 finishes" if warning else "Enter again finishes"
+            self.query_one(AnswerLine).tell(f"{said}{again} step {step.number}, Esc does not.", asks=True)
+            self.redraw()
+            return
+        answer = self.attempt(self.session.done)
+        if answer is not None:
+            self._after(answer.sentence, bad=answer.bad_news)
+
+    def action_back(self) -> None:
+        answer = self.attempt(self.session.back)
+        if answer is not None:
+            self._after(answer.sentence, bad=answer.bad_news)
+
+    def action_note(self) -> None:
+        self._asked = ""
+        self._change_box()
+        self.redraw()
+
+    def action_hot(self) -> None:
+        self._hot = not self._hot
+        how = "hot: the coach takes them back to cold" if self._hot else "cold"
+        self.tell(f"Readings are now taken {how}.")
+        self.redraw()
+
+    def action_strike(self) -> None:
+        answer = self.attempt(self.session.strike)
+        if answer is not None:
+            self._after(answer.sentence, bad=answer.bad_news)
+
+    def action_insist(self) -> None:
+        standing = self.session.standing()
+        check = self._check(standing)
+        typed = self.query_one(Input).value.strip()
+        if self._noting or check is None or check.reading is None or not check.reading.questioned:
+            self.tell("Only a reading that was questioned can be insisted on.", bad=True)
+            return
+        self._take_reading(check, typed or check.reading.typed, insist=True)
+
+    def action_history(self) -> None:
+        from coach.screens.history import HistoryScreen
+
+        self.app.push_screen(HistoryScreen(self.session), self._returned)
+
+    def action_plan(self) -> None:
+        from coach.bench.plan_view import view_of
+        from coach.screens.plan import PlanScreen
+
+        self.app.push_screen(PlanScreen(view_of(self.session.plan, self.session.shown)))
+
+    def action_rest(self) -> None:
+        from coach.screens.rest import RestScreen
+
+        self.app.push_screen(RestScreen(self.session), self._returned)
+
+    def _returned(self, _: object = None) -> None:
+        self._choose_next()
+        self.redraw()
+
+    def action_leave(self) -> None:
+        if self._asked:
+            self._asked = ""
+            self.tell("The step goes on.")
+            self.redraw()
+        elif self._noting:
+            self.action_note()
+        else:
+            self.coach.show_shop()

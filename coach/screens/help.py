@@ -1,0 +1,67 @@
+"""The help: what the screen in hand is for, in the trade's words, and its keys."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.widgets import Static
+
+from coach.screens.screen import CoachScreen, foot, key
+from coach.screens.wording import LABEL, QUIET, STRONG, in_columns, joined, one_line, said
+
+_CAUTION = (
+    "The coach reckons sizes and metal; it does not see the work. It never says that a weld or a temper is sound, "
+    "only how to test it. Local codes, the makers' instructions and your own practice come first."
+)
+_KEY_WIDTH = 72
+
+
+class HelpScreen(CoachScreen):
+    """Explains another screen."""
+
+    CSS_PATH = "help.tcss"
+    NAME = "Help"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("escape,enter", "close", "Back", "Go back"),
+        key("f1", "close", "Back", "Go back", show=False),
+        Binding("up", "scroll_by(-1)", "Up", show=False),
+        Binding("down", "scroll_by(1)", "Down", show=False),
+    ]
+
+    def __init__(self, name: str, text: str, keys: tuple[Binding, ...]) -> None:
+        super().__init__()
+        self._told = name
+        self._text = text
+        self._keys = keys
+
+    def compose(self) -> ComposeResult:
+        rows = [
+            [one_line(binding.key_display or binding.key, STRONG), one_line(binding.tooltip)]
+            for binding in self._keys
+        ]
+        rows += [
+            [one_line("^p", STRONG), one_line("Find any of these by its name")],
+            [one_line("^q", STRONG), one_line("Close the coach; everything entered is kept")],
+        ]
+        paragraphs = [said(part) for part in self._text.split("\n")]
+        text = joined(
+            [
+                one_line(self._told, STRONG),
+                *paragraphs,
+                said(""),
+                one_line("Keys", LABEL),
+                *in_columns(rows, _KEY_WIDTH, gives=1),
+                said(""),
+                said(_CAUTION, QUIET),
+            ]
+        )
+        with VerticalScroll(id="text"):
+            yield Static(text, markup=False)
+        yield foot()
+        yield self.cover()
+
+    def action_close(self) -> None:
+        self.dismiss()

@@ -1,0 +1,86 @@
+"""Putting a job down: whether it may rest here, and why not."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import VerticalScroll
+from textual.widgets import Static
+from textual.widgets.option_list import Option
+
+from coach.bench.session import Session
+from coach.screens.screen import CoachScreen, foot, key
+from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.pick_list import PickList
+from coach.screens.wording import BAD, STRONG, joined, one_line, said
+
+REST, INSIST, CLOSE, STAY = "rest", "insist", "close", "stay"
+
+
+class RestScreen(CoachScreen):
+    """Rest and close, close without resting, or stay."""
+
+    CSS_PATH = "rest.tcss"
+    NAME = "Putting the job down"
+    HELP_TEXT = (
+        "Some steps must not be left: a hardened edge waits for its temper, a tacked weld for its fire. The coach says "
+        "so here. Resting writes in the log that the job was put down, and keeps a copy of the log. Closing without "
+        "resting loses nothing either: every entry was kept when it was made."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "choose", "Do it", "Do what is chosen"),
+        key("escape,f10", "close", "Stay", "Stay at the bench"),
+    ]
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+
+    def compose(self) -> ComposeResult:
+        yield Static(one_line(f"Put down {self.session.recipe.title}?"), id="title", markup=False)
+        with VerticalScroll(id="lines", can_focus=False):
+            yield Static("", id="words", markup=False)
+        yield PickList(id="choices")
+        yield AnswerLine()
+        yield foot()
+        yield self.cover()
+
+    def on_mount(self) -> None:
+        standing = self.session.standing()
+        lines = [said(f"• {line}") for line in self.session.summary() if line != standing.rest_reason]
+        if standing.state == "finished":
+            first, choices = one_line("Every step is done: there is nothing to rest from.", STRONG), []
+        elif standing.may_rest:
+            first = one_line("The job may rest here.", STRONG)
+            choices = [Option("Rest, and close the coach", id=REST)]
+        else:
+            first = one_line(f"✗ It may not rest yet. {standing.rest_reason}", BAD)
+            choices = []
+        self.query_one("#words", Static).update(joined([first, said(""), *lines]))
+        choices.append(Option("Stay at the bench", id=STAY))
+        choices.append(Option("Close the coach without resting", id=CLOSE))
+        if standing.state != "finished" and not standing.may_rest:
+            choices.append(Option("Rest all the same (it is written in the log)", id=INSIST))
+        picks = self.query_one(PickList)
+        picks.add_options(choices)
+        picks.highlighted = 0
+        picks.focus()
+        self.tell("Choose with the arrows; Enter does it.")
+
+    def action_choose(self) -> None:
+        picks = self.query_one(PickList)
+        option = picks.highlighted_option
+        chosen = option.id if option is not None else STAY
+        if chosen == STAY:
+            self.dismiss()
+        elif chosen == CLOSE:
+            self.app.exit()
+        else:
+            answer = self.attempt(lambda: self.session.rest(force=chosen == INSIST))
+            if answer is not None:
+                self.app.exit()
+
+    def action_close(self) -> None:
+        self.dismiss()

@@ -1,0 +1,72 @@
+"""Taking a job up again: where it stands, what was noted, what comes next and what to measure first."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import VerticalScroll
+from textual.widgets import Static
+
+from coach.bench.session import Session
+from coach.screens.screen import CoachScreen, foot, key
+from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.wording import STRONG, joined, one_line, said
+
+
+class ResumeScreen(CoachScreen):
+    """What to know before the fire is lit again."""
+
+    CSS_PATH = "resume.tcss"
+    NAME = "Taking a job up again"
+    HELP_TEXT = (
+        "This is where the job was put down: the step in hand, whether the metal is enough, what was noted, and "
+        "what to measure before the first heat. Cold metal that has lain a week is the best there is to measure: "
+        "do it now, with the calliper.\nEnter goes to the bench."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "go_on", "To the bench", "Go to the bench"),
+        key("f9", "history", "Log", "Show every entry of this job"),
+        key("escape", "leave", "Shop", "Go back to the shop"),
+    ]
+
+    def __init__(self, session: Session, notice: str = "") -> None:
+        super().__init__()
+        self.session = session
+        self._notice = notice
+
+    def compose(self) -> ComposeResult:
+        standing = self.session.standing()
+        yield Static(one_line(f"{standing.title}: {standing.state}"), id="title", markup=False)
+        with VerticalScroll(id="lines"):
+            yield Static("", id="words", markup=False)
+        yield AnswerLine()
+        yield foot()
+        yield self.cover()
+
+    def on_mount(self) -> None:
+        lines = self.session.summary()
+        words = [said(f"• {line}", STRONG if index == 0 else "") for index, line in enumerate(lines)]
+        self.query_one("#words", Static).update(joined(words, "\n\n" if self.app.size.height > 40 else "\n"))
+        self.tell(self._notice or "Enter goes to the bench.")
+        self.query_one("#lines").focus()
+
+    def action_go_on(self) -> None:
+        state = self.session.standing().state
+        notice = ""
+        if state in ("resting", "set aside"):
+            take = self.session.resume if state == "resting" else self.session.take_up
+            answer = self.attempt(take)
+            if answer is None:
+                return
+            notice = answer.sentence
+        self.coach.show_bench(self.session, notice)
+
+    def action_history(self) -> None:
+        from coach.screens.history import HistoryScreen
+
+        self.app.push_screen(HistoryScreen(self.session), lambda _: self.on_mount())
+
+    def action_leave(self) -> None:
+        self.coach.show_shop()

@@ -1,0 +1,2 @@
+"""Tests of the metal account."""
+from __future__ import annotations
