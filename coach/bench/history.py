@@ -18,7 +18,7 @@ from coach.bench.replay import (
 from coach.bench.sentences import label, size_text
 from coach.bench.standing import EntryView, Standing
 from coach.operations import operation
-from coach.quantities import Shown
+from coach.quantities import Shown, write_temperature
 from coach.recipe.model import Recipe
 
 _PLAIN = {
@@ -61,7 +61,7 @@ def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
         text = f"{label(str(body['zone']), dimension)} {told} by {body['gauge']}"
         hot = body.get("hot_c")
         if isinstance(hot, int | float):
-            text += f", hot at {hot:.0f} °C"
+            text += f", hot at {write_temperature(float(hot), shown)}"
         return text + (", insisted on" if body.get("insisted") else "")
     if entry.kind == DONE:
         heats = body["heats"]

@@ -81,6 +81,7 @@ class JobState:
         """The step in hand as far as it has gone; None when there is none or it cannot be reckoned."""
         if self.step is None or self.start is None:
             return None
+        self.trouble = ""  # with the start known, only this step can still stop the reckoning
         try:
             return follow(self.plan, self.start, self.step, self.marks, finished=False)
         except LedgerError as error:
@@ -112,8 +113,10 @@ def apply(state: JobState, entry: Entry) -> None:
         state.marks.append(reading_mark(entry))
     elif entry.kind == HEAT:
         state.marks.append(HeatMark(entry.number))
-    elif entry.kind == DONE and state.step is not None:
-        _finish(state, entry)
+    elif entry.kind == DONE:
+        # One that was struck out and brought back again may find another step in hand: it says nothing then.
+        if state.step is not None and state.step.number == _whole(entry, "step"):
+            _finish(state, entry)
     elif entry.kind == RESTED:
         state.state = "resting"
     elif entry.kind == SET_ASIDE:
@@ -122,7 +125,7 @@ def apply(state: JobState, entry: Entry) -> None:
         state.state = "under way"
     if entry.kind in (READING, HEAT, DONE):
         state.state = "under way"
-    if state.step is None:
+    if state.step is None and state.state != "set aside":
         state.state = "finished"
 
 

@@ -10,7 +10,7 @@ from coach.ledger.course import Course, Outcome
 from coach.ledger.reading import ColdReading
 from coach.ledger.verdict import GUARD_FACTOR, Verdict
 from coach.operations import operation
-from coach.quantities import Limits, Shown, write_angle, write_length, write_limits
+from coach.quantities import Limits, Shown, write_angle, write_length, write_limits, write_temperature
 from coach.recipe.model import Recipe, Step
 
 
@@ -63,7 +63,9 @@ def reading_sentence(outcome: Outcome, course: Course, recipe: Recipe, shown: Sh
         size = cold.size_mm
     told = f"{name} {size_text(size, kind, shown)}"
     if reading.hot_c is not None and kind == "length":
-        told += f" cold ({size_text(reading.size_mm, kind, shown)} at {reading.hot_c:.0f} °C)"
+        told += (
+            f" cold ({size_text(reading.size_mm, kind, shown)} at {write_temperature(reading.hot_c, shown)})"
+        )
     if outcome.questioned and outcome.surprise is not None:
         expected = outcome.surprise.expected
         give = size_text(GUARD_FACTOR * expected.doubt, kind, shown)
@@ -122,7 +124,7 @@ def heats_to_go(course: Course, outcome: Outcome) -> int:
     form = course.start_forms.get(reading.zone)
     sizes = form.sizes_mm() if form is not None else {}
     shape = course.now.zones[reading.zone].shape
-    source = next((name for name in shape.sources(reading.dimension) if name in sizes), None)
+    source = shape.worked_from(reading.dimension, outcome.limits.nominal, sizes)
     if source is None:
         return 1
     whole = abs(sizes[source] - outcome.limits.nominal)

@@ -151,16 +151,16 @@ class Session:
         marked = self._state.heats
         if heats is not None and heats < marked:
             raise EntryFault(
-                f"{marked} heats are marked in this step already, so it cannot have taken {heats}; "
-                f"strike out a heat."
+                f"{marked} heat{' is' if marked == 1 else 's are'} marked in this step already, so it cannot "
+                f"have taken {heats}; strike out a heat."
             )
         counted = heats if heats is not None else marked or step.heats
         warning = self.done_warning()
         entry = self._enter(DONE, {"step": step.number, "heats": counted})
         told = f"Step {step.number}, {step.title}, is done"
         if heats is None and not marked and step.heats:
-            plural = "s" if counted != 1 else ""
-            told += f"; no heat was marked, so the planned {counted} heat{plural} count"
+            planned = "heat counts" if counted == 1 else f"{counted} heats count"
+            told += f"; no heat was marked, so the planned {planned}"
         if warning:
             told += f" ({warning})"
         standing = self.standing()
@@ -217,7 +217,7 @@ class Session:
             EntryFault: it may not rest here and `force` is not given.
         """
         standing = self.standing()
-        if standing.state == "finished":
+        if standing.step is None:
             raise EntryFault("Every step is done: there is nothing to rest from.")
         if not standing.may_rest and not force:
             raise EntryFault(standing.rest_reason)
@@ -248,9 +248,10 @@ class Session:
         """Every entry in order, in the shop's words."""
         step = 1
         views = []
+        finishing = {record.done_entry for record in self._state.records}
         for entry in self._entries:
             views.append(entry_view(entry, self._out, step, self.recipe, self.shown))
-            if entry.kind == DONE and entry.number not in self._out:
+            if entry.number in finishing:
                 step += 1
         return tuple(views)
 

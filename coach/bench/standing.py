@@ -1,14 +1,18 @@
-"""Where a job stands, as both ways in show it: plain values whose names are also the JSON's keys."""
+"""Where a job stands, as both ways in show it: plain values whose names are also the JSON's keys.
+
+Named tuples rather than dataclasses: they are made in a tenth of the time, and every opening of the bench
+waits for them.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import fields, is_dataclass
 from enum import Enum
 from math import isfinite
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class LimitsView:
+class LimitsView(NamedTuple):
     """What is wanted of a size; None where a limit is open."""
 
     nominal: float
@@ -17,8 +21,7 @@ class LimitsView:
     text: str  # as shown: "28 ±1 mm"
 
 
-@dataclass(frozen=True, slots=True)
-class ReadingView:
+class ReadingView(NamedTuple):
     """A reading as it was taken and as it counts."""
 
     entry: int
@@ -35,8 +38,7 @@ class ReadingView:
     at: str  # ISO 8601 UTC
 
 
-@dataclass(frozen=True, slots=True)
-class CheckView:
+class CheckView(NamedTuple):
     """One size that the step asks to be measured."""
 
     name: str  # "blade.thickness", as commands take it
@@ -53,8 +55,7 @@ class CheckView:
     sentence: str  # what the reading means, "" when there is none
 
 
-@dataclass(frozen=True, slots=True)
-class StepView:
+class StepView(NamedTuple):
     """One step as the bench shows it."""
 
     number: int
@@ -74,8 +75,7 @@ class StepView:
     may_rest: bool
 
 
-@dataclass(frozen=True, slots=True)
-class SizeView:
+class SizeView(NamedTuple):
     """One size of the drawing and what it is now expected to be."""
 
     name: str
@@ -90,8 +90,7 @@ class SizeView:
     take_up: bool
 
 
-@dataclass(frozen=True, slots=True)
-class SpareView:
+class SpareView(NamedTuple):
     """Metal to spare in a take-up dimension, above the least that the drawing allows; negative when short."""
 
     zone: str
@@ -104,8 +103,7 @@ class SpareView:
     text: str  # "12 mm (at least 5 mm)" or "short by 4 mm (may be 9 mm)"
 
 
-@dataclass(frozen=True, slots=True)
-class NoteView:
+class NoteView(NamedTuple):
     """Something written down during the job."""
 
     entry: int
@@ -114,8 +112,7 @@ class NoteView:
     at: str
 
 
-@dataclass(frozen=True, slots=True)
-class DoneView:
+class DoneView(NamedTuple):
     """A step that is behind us."""
 
     number: int
@@ -125,8 +122,7 @@ class DoneView:
     verdicts: tuple[tuple[str, str], ...]  # (label, verdict) of its last readings
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(NamedTuple):
     """Everything about a job at one moment."""
 
     job: str
@@ -157,8 +153,7 @@ class Standing:
     units: str  # mm or in
 
 
-@dataclass(frozen=True, slots=True)
-class EntryView:
+class EntryView(NamedTuple):
     """One entry of the job's log in the shop's words."""
 
     number: int
@@ -169,8 +164,7 @@ class EntryView:
     step: int
 
 
-@dataclass(frozen=True, slots=True)
-class JobSummary:
+class JobSummary(NamedTuple):
     """One line of the shop's list of jobs."""
 
     job: str
@@ -183,8 +177,7 @@ class JobSummary:
     trouble: str  # why the job cannot be opened, "" when it can
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """What the coach says to something that was entered."""
 
     sentence: str
@@ -195,8 +188,10 @@ class Answer:
 def plain(value: object) -> object:
     """Any of these as JSON-able values; a number that is not finite becomes None.
 
-    Shapes: dataclasses become objects keyed by field name, tuples become lists.
+    Shapes: dataclasses and named tuples become objects keyed by field name, other sequences become lists.
     """
+    if isinstance(value, tuple) and hasattr(value, "_fields"):
+        return {name: plain(item) for name, item in zip(value._fields, value, strict=True)}
     if is_dataclass(value) and not isinstance(value, type):
         return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
     if isinstance(value, Enum):

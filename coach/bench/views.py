@@ -210,9 +210,10 @@ def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool) -> str:
     """
     steps = recipe.steps
     pending: Step | None = None
-    for step in steps[: finished + (1 if marked_in_hand else 0)]:
+    for at, step in enumerate(steps[: finished + (1 if marked_in_hand else 0)]):
         todo = operation(step.operation)
-        if pending is not None and step.operation in operation(pending.operation).UNSAFE_UNTIL:
+        cures = pending is not None and step.operation in operation(pending.operation).UNSAFE_UNTIL
+        if cures and at < finished:  # a weld or a temper that has only begun makes nothing safe yet
             pending = None
         if todo.UNSAFE_UNTIL:
             pending = step
@@ -238,7 +239,8 @@ def standing_of(
     found = state.forecast(course, shown)
     step = state.step
     checks = check_views(state, course, found, by_number, shown) if course is not None else ()
-    reason = state.trouble or (found.reason if found else "")
+    trouble = state.trouble or (found.trouble if found else "")
+    reason = trouble or (found.reason if found else "")
     blocked = rest_reason(recipe, len(state.records), bool(state.marks))
     chance = found.chance if found else 0.0
     return Standing(
@@ -263,7 +265,7 @@ def standing_of(
         chance=chance if isfinite(chance) else 0.0,
         verdict=found.standing.value if found else "off plan",
         reason=reason,
-        trouble=state.trouble,
+        trouble=trouble,
         questioned=tuple(c for c in checks if c.reading is not None and c.reading.questioned),
         notes=_notes(entries, out),
         done=tuple(done_view(record) for record in state.records),

@@ -67,10 +67,16 @@ def log_with_jobs(asked: argparse.Namespace) -> Path:
 
 
 def recipe_folders() -> tuple[Path, ...]:
-    """Where recipes are looked for by name: the smith's own folder, then those that come with the coach."""
-    from coach.places import bundled_recipes, data_folder
+    """Where recipes are looked for by name: the smith's own folder, then those that come with the coach.
 
-    return (data_folder() / "recipes", bundled_recipes())
+    Raises Refused when the installation has lost its recipes.
+    """
+    from coach.places import bundled_recipes, config_folder
+
+    try:
+        return (config_folder() / "recipes", bundled_recipes())
+    except FileNotFoundError as error:
+        raise Refused(str(error)) from error
 
 
 def recipe_path(wanted: str) -> Path:

@@ -42,7 +42,7 @@ def named(name: str, text: str, width: int = 10) -> list[str]:
 
 
 def table(rows: Iterable[Sequence[str]], heads: Sequence[str] = (), indent: str = GAP) -> list[str]:
-    """Rows in columns as wide as their widest cell; the last column is wrapped to what is left of the page."""
+    """Rows in columns as wide as their widest cell; the last column is wrapped to what is left."""
     cells = [list(row) for row in rows]
     if not cells:
         return []

@@ -8,7 +8,7 @@ from coach.cli.page import headed, named, paragraph, table
 from coach.cli.telling import step_lines
 
 if TYPE_CHECKING:
-    from coach.bench.plan_view import PieceView, PlanView, StepPlanView
+    from coach.bench.plan_view import CutView, PieceView, PlanView, StepPlanView
 
 _RULE = "-"
 _MM3_IN_CM3 = 1000.0
@@ -26,11 +26,8 @@ def plan_lines(view: PlanView) -> list[str]:
     for piece in view.pieces:
         lines += headed(f"Stock for the {piece.piece}", _piece(piece))
     lines += headed(
-        "Cut short: what is still to be drawn is left off",
-        table(
-            (f"step {cut.step}", cut.zone, f"cut at {cut.text}, {cut.short_text} shorter than finished")
-            for cut in view.cuts
-        ),
+        "To cut at, where what is still to be drawn is left off",
+        table((f"step {cut.step}", cut.zone, cut.text, _short(cut)) for cut in view.cuts),
     )
     for step in view.steps:
         lines += headed(f"{step.step.number}. {step.step.title}", _step(step))
@@ -49,6 +46,10 @@ def plan_lines(view: PlanView) -> list[str]:
         "To put right first", [line for text in view.warnings for line in paragraph(text, "    ", "  - ")]
     )
     return [*lines, "", *paragraph(f"{view.verdict.capitalize()}: {view.reason}")]
+
+
+def _short(cut: CutView) -> str:
+    return f"{cut.short_text} shorter than it will be" if cut.short_by > 0.0 else ""
 
 
 def _piece(piece: PieceView) -> list[str]:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import hypot, inf, sqrt
 
 from coach.forms import Form, FormError
 from coach.ledger.belief import Change
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading, Surprise, cold_reading, surprise_of, taken_in
-from coach.ledger.stepping import HAND_SCATTER_MM, is_past, scaled, scatter_mm, step_on
+from coach.ledger.stepping import HAND_SCATTER_MM, is_past, reset, scaled, scatter_mm, step_on
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.working import LedgerError, reshapes, targets_of
 from coach.ledger.workpiece import Workpiece, size_name, volume_name, volume_slope
@@ -78,13 +78,22 @@ class Course:
 
 
 def asked_names(plan: Plan, step: Step) -> frozenset[str]:
-    """The settled sizes that a step works to, as the belief names them."""
+    """The settled sizes that a step works to, as the belief names them; not those that only go with one."""
     found = set()
     for stage in plan.by_step[step.number].values():
         for dimension in targets_of(step, stage.zone):
-            if dimension != stage.after.free and dimension in stage.after.shape.dimensions:
+            if dimension == stage.after.free or dimension in stage.after.linked:
+                continue
+            if dimension in stage.after.shape.dimensions:
                 found.add(size_name(stage.zone, dimension))
     return frozenset(found)
+
+
+def believed_name(plan: Plan, step: Step, reading: Reading) -> str:
+    """The belief's name for the size that a reading settles: that of its leader where it goes with one."""
+    stage = plan.by_step[step.number].get(reading.zone)
+    dimension = reading.dimension if stage is None else stage.after.leader(reading.dimension)
+    return size_name(reading.zone, dimension)
 
 
 def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, finished: bool) -> Course:
@@ -97,7 +106,7 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
         LedgerError: the metal cannot make what the step asks for.
     """
     asked = asked_names(plan, step)
-    read = {size_name(m.reading.zone, m.reading.dimension) for m in marks if isinstance(m, ReadingMark)}
+    read = {believed_name(plan, step, m.reading) for m in marks if isinstance(m, ReadingMark)}
     now = step_on(plan, start, step, heats=0.0, under_way=asked & read if finished else asked)
     forms = {zone: start.form(zone) for zone in plan.by_step[step.number]}
     heats = 0
@@ -110,9 +119,10 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
             now = scaled(plan, now, step, forms, 1.0)
             now = _worked_on(plan, now, step, [name for name in believed if name in asked])
             continue
-        outcome, now = _take(plan, now, step, mark, asked, believed, doubted, outcomes)
+        outcome, now = _take(plan, now, step, mark, asked, believed, doubted)
         outcomes.append(outcome)
-    return Course(step, start, now, heats, tuple(outcomes), forms)
+    lit = tuple(_in_light_of_others(plan, step, outcome, outcomes, marks) for outcome in outcomes)
+    return Course(step, start, now, heats, lit, forms)
 
 
 def _take(
@@ -123,13 +133,13 @@ def _take(
     asked: frozenset[str],
     believed: dict[str, float],
     doubted: dict[str, list[ReadingMark]],
-    outcomes: Sequence[Outcome],
 ) -> tuple[Outcome, Workpiece]:
     reading = mark.reading
     zone = reading.zone
-    if reading.dimension not in now.zones[zone].shape.dimensions:
+    state = now.zones[zone]
+    if state.laid_on is not None or reading.dimension not in state.shape.dimensions:
         return _extra(step, mark), now
-    name = size_name(zone, reading.dimension)
+    name = believed_name(plan, step, reading)
     cold = cold_reading(reading)
     limits, grows = wanted(plan, now, step, zone, reading.dimension)
     if name in asked and name in believed:
@@ -147,7 +157,6 @@ def _take(
     judged = None
     if limits is not None:
         judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows)
-        judged = _in_light_of_others(plan, step, reading, judged, outcomes)
     outcome = Outcome(mark, surprise, judged, limits, questioned)
     if questioned:
         doubted.setdefault(name, []).append(mark)
@@ -213,19 +222,30 @@ def _enough(plan: Plan, now: Workpiece, step: Step, zone: str, dimension: str) -
 
 
 def _in_light_of_others(
-    plan: Plan, step: Step, reading: Reading, judged: Judged, outcomes: Sequence[Outcome]
-) -> Judged:
-    """A free dimension that is short while its section is still too big is not short of metal: work on."""
+    plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[Outcome], marks: Sequence[Mark]
+) -> Outcome:
+    """A free dimension that is short while its section is still too big is not short of metal: work on.
+
+    The section counts as it was read last, up to the heat in which the free dimension was read: it may be
+    read after it, but not after more work.
+    """
+    reading, judged = outcome.mark.reading, outcome.judged
     stage = plan.by_step[step.number].get(reading.zone)
-    if judged.verdict is not Verdict.OUT or not judged.below or stage is None:
-        return judged
+    if judged is None or judged.verdict is not Verdict.OUT or not judged.below or stage is None:
+        return outcome
     if reading.dimension != stage.after.free:
-        return judged
-    latest = {o.mark.reading.dimension: o for o in outcomes if o.mark.reading.zone == reading.zone}
-    still = any(o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest.values())
-    if not still:
-        return judged
-    return Judged(Verdict.MORE_TO_GO, judged.beyond_mm, judged.guard_mm, judged.too_coarse, judged.below)
+        return outcome
+    next_heat = min(
+        (m.entry for m in marks if isinstance(m, HeatMark) and m.entry > outcome.mark.entry), default=inf
+    )
+    latest = {
+        other.mark.reading.dimension: other
+        for other in outcomes
+        if other.mark.reading.zone == reading.zone and other.mark.entry < next_heat and not other.questioned
+    }
+    if not any(o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest.values()):
+        return outcome
+    return replace(outcome, judged=replace(judged, verdict=Verdict.MORE_TO_GO))
 
 
 def _worked_on(plan: Plan, now: Workpiece, step: Step, names: Sequence[str]) -> Workpiece:
@@ -243,7 +263,7 @@ def _worked_on(plan: Plan, now: Workpiece, step: Step, names: Sequence[str]) -> 
         else:
             way = max(scatter_mm(limits, size), 0.5 * abs(size - limits.nominal))
             changes[name] = Change(limits.nominal, {}, way**2)
-    return Workpiece(now.zones, now.belief.moved(changes)) if changes else now
+    return reset(now, changes) if changes else now
 
 
 def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
@@ -259,11 +279,11 @@ def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
     else:
         slope = volume_slope(now.form(zone), dimension)
         total = now.volume_mm3(zone)
+        # Shared out by volume, so that the parts' variances add up to what the size needs.
         names = {
-            volume_name(part): slope * now.belief.mean(volume_name(part)) / total for part in state.parts
+            volume_name(part): slope**2 * now.belief.mean(volume_name(part)) / total for part in state.parts
         }
     changes = {
-        name: Change(now.belief.mean(name), {name: 1.0}, spread * slope**2 / len(names))
-        for name, slope in names.items()
+        name: Change(now.belief.mean(name), {name: 1.0}, spread * square) for name, square in names.items()
     }
     return Workpiece(now.zones, now.belief.moved(changes))

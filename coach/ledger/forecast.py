@@ -8,12 +8,12 @@ from math import inf
 
 from coach.forms import Form, FormError, said
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, asked_names
+from coach.ledger.course import Course, asked_names, believed_name
 from coach.ledger.plan import Plan
-from coach.ledger.stepping import is_past, scaled, scatter_mm, step_on
+from coach.ledger.stepping import is_past, reset, scaled, scatter_mm, step_on
 from coach.ledger.verdict import GUARD_FACTOR, Standing, at_most, conformance, standing
 from coach.ledger.working import LedgerError
-from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_slope
+from coach.ledger.workpiece import Estimate, Workpiece, volume_slope
 from coach.quantities import Limits, Shown, write_length
 
 _METRIC = Shown()
@@ -75,6 +75,7 @@ class Forecast:
     standing: Standing
     reason: str
     after: Mapping[int, Workpiece]  # expected after each step still to be finished
+    trouble: str = ""  # why the rest of the job cannot be reckoned, "" when it can
 
 
 def forecast(
@@ -107,7 +108,7 @@ def forecast(
             if state.laid_on is None:
                 found[zone] = zone_forecast(plan, workpiece, zone, shown)
     except LedgerError as error:
-        return Forecast(found, 0.0, Standing.OFF_PLAN, str(error), after)
+        return Forecast(found, 0.0, Standing.OFF_PLAN, str(error), after, str(error))
     return _whole(found, after, shown)
 
 
@@ -122,9 +123,7 @@ def _lay(
 def finished_course(plan: Plan, course: Course) -> Workpiece:
     """The step that is going on, worked to its end: what is not there yet comes to its target."""
     step, now = course.step, course.now
-    read = {
-        size_name(o.mark.reading.zone, o.mark.reading.dimension) for o in course.outcomes if not o.questioned
-    }
+    read = {believed_name(plan, step, o.mark.reading) for o in course.outcomes if not o.questioned}
     changes = {}
     for name in asked_names(plan, step):
         zone, dimension = name.rsplit(".", 1)
@@ -137,7 +136,7 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
         if name not in read and is_past(size, limits.nominal, grows=dimension in stage.grows):
             continue
         changes[name] = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
-    workpiece = Workpiece(now.zones, now.belief.moved(changes)) if changes else now
+    workpiece = reset(now, changes) if changes else now
     left = max(0, step.heats - course.heats)
     return scaled(plan, workpiece, step, course.start_forms, float(left)) if left else workpiece
 

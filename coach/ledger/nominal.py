@@ -93,7 +93,7 @@ def nominal_stage(
 
 def grows_to(dimension: str, size_mm: float, after: ZoneState, have: Mapping[str, float]) -> bool:
     """Whether reaching a size means making it bigger; a hole grows unless it is plainly meant to close."""
-    source = next((name for name in after.shape.sources(dimension) if name in have), None)
+    source = after.shape.worked_from(dimension, size_mm, have)
     if source is None:
         return True
     if "hole" in dimension:

@@ -130,7 +130,7 @@ def look_back(recipe: Recipe) -> Plan:
         least_mm3=least,
         pieces=pieces,
         cuts=_cut_lengths(recipe, stages),
-        finished_mass_g=sum(_finished_mass_g(recipe, zone, wanted, at_weld) for zone in host_zones),
+        finished_mass_g=sum(_finished_mass_g(recipe, zone, wanted[zone], stages) for zone in host_zones),
     )
 
 
@@ -202,15 +202,13 @@ def _cut_lengths(recipe: Recipe, stages: Mapping[str, tuple[Stage, ...]]) -> tup
 
 
 def _finished_mass_g(
-    recipe: Recipe, zone: str, wanted_mm3: Mapping[str, float], at_weld: Mapping[str, float]
+    recipe: Recipe, zone: str, wanted_mm3: float, stages: Mapping[str, tuple[Stage, ...]]
 ) -> float:
-    """Each metal at its own density; losses after the weld are shared by volume."""
-    own = density_g_mm3(recipe.pieces[recipe.drawing[zone].piece].metal)
-    laid = [step.lays for step in zone_steps(recipe, zone) if step.lays is not None and zone in step.zones]
-    steel_mm3 = sum(at_weld[name] for name in laid)
-    if not steel_mm3:
-        return wanted_mm3[zone] * own
-    steel_g = sum(
-        at_weld[name] * density_g_mm3(recipe.pieces[recipe.drawing[name].piece].metal) for name in laid
-    )
-    return (wanted_mm3[zone] - steel_mm3) * own + steel_g
+    """Each metal at its own density; losses from the weld on are shared by volume."""
+    density = density_g_mm3(recipe.pieces[recipe.drawing[zone].piece].metal)
+    for stage in stages[zone]:
+        if stage.step.lays is not None and stage.laid_mm3:
+            steel = density_g_mm3(recipe.pieces[recipe.drawing[stage.step.lays].piece].metal)
+            share = stage.laid_mm3 / (stage.before_mm3 + stage.laid_mm3)
+            density += share * (steel - density)
+    return wanted_mm3 * density

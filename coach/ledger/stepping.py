@@ -13,6 +13,7 @@ from coach.ledger.working import (
     LedgerError,
     ZoneState,
     fixed_free_mm,
+    leader_of,
     operation_on,
     reshapes,
     settled_by,
@@ -102,19 +103,23 @@ def stage_on(
     if step.lays is not None and zone in step.zones:
         laid_mm3 = workpiece.volume_mm3(step.lays)
     changes, means = _settled_changes(workpiece, stage, before, after, form, under_way)
-    free_mm = _free_to_fix(plan, stage, after, form)
+    followers = _followers(step, before, after)
+    for name, leader in followers.items():  # a leader may itself have one: it stands before its followers
+        means[name] = means[leader]
+    free_mm = _free_to_fix(stage, after, form)
     todo = operation_on(step, zone)
     volume = workpiece.volume_mm3(zone) + laid_mm3
-    factor = workpiece.belief.mean(SCALE)
+    factor = workpiece.scale_factor()
     work = work_of(plan.recipe, step, after, means, heats=heats, scale_factor=factor, free_mm=free_mm)
     worked = _worked(todo, form, volume, work, step)
     old_sizes = [size_name(zone, d) for d in before.shape.dimensions if d != before.free]
     new_sizes = {size_name(zone, d) for d in after.shape.dimensions if d != after.free}
     gone = [name for name in old_sizes if name not in new_sizes]
     if todo.FIXES and (free_mm is not None or todo.NAME != "cut"):
-        belief = _fixed(workpiece, after, changes, gone, worked, free_mm, step)
+        belief = _fixed(workpiece, after, changes, followers, gone, worked, free_mm, step)
     else:
-        belief = _flowed(workpiece, after, changes, gone, todo, form, volume, work, worked)
+        belief = _flowed(workpiece, after, changes, gone, todo, form, volume, work, worked, step)
+        belief = followed(belief, after, followers)
     zones = {**workpiece.zones, zone: after}
     if step.lays is not None and zone in step.zones:
         laid = workpiece.zones[step.lays]
@@ -141,14 +146,19 @@ def _settled_changes(
 ) -> tuple[dict[str, Change], dict[str, float]]:
     """How every settled size comes out of the old ones, and their means by dimension."""
     step, zone = stage.step, stage.zone
-    moves_metal = reshapes(step, zone)
+    # Cutting and grinding take metal away and leave the sizes they do not ask for as they were.
+    moves_metal = reshapes(step, zone) and not operation_on(step, zone).FIXES
     have = form.sizes_mm()
+    followers = _followers(step, before, after)
     changes: dict[str, Change] = {}
     means: dict[str, float] = {}
     for settled in settled_by(step, before, after):
+        if settled.dimension in followers:
+            continue
         name = size_name(zone, settled.dimension)
-        source = next((n for n in after.shape.sources(settled.dimension) if n in have), None)
         limits = step.targets[settled.source] if settled.asked else None
+        aim_mm = limits.nominal if limits is not None else have[settled.source]
+        source = after.shape.worked_from(settled.dimension, aim_mm, have)
         grows = settled.dimension in stage.grows
         if limits is not None and (source is None or not is_past(have[source], limits.nominal, grows=grows)):
             doubt = scatter_mm(limits, limits.nominal)
@@ -169,7 +179,44 @@ def _settled_changes(
     return changes, means
 
 
-def _free_to_fix(plan: Plan, stage: Stage, after: ZoneState, form: Form) -> float | None:
+def _followers(step: Step, before: ZoneState, after: ZoneState) -> dict[str, str]:
+    """The sizes that a step leaves wherever it leaves their leader, each with its leader."""
+    found: dict[str, str] = {}
+    for settled in settled_by(step, before, after):
+        name = settled.dimension
+        leader = leader_of(after.shape, name) if name in after.linked else None
+        if leader is not None and (settled.asked or after.shape.one_with(name) is not None):
+            found[name] = leader
+    return found
+
+
+def followed(belief: Belief, state: ZoneState, followers: Mapping[str, str]) -> Belief:
+    """Sizes brought to where their leaders are; each differs from its leader by chance, if it can at all."""
+    for name, leader in followers.items():
+        source = size_name(state.zone, leader)
+        chance_mm = 0.0 if state.shape.one_with(name) is not None else HAND_SCATTER_MM
+        change = Change(belief.mean(source), {source: 1.0}, chance_mm**2)
+        belief = belief.moved({size_name(state.zone, name): change})
+    return belief
+
+
+def reset(workpiece: Workpiece, changes: Mapping[str, Change]) -> Workpiece:
+    """Sizes worked to somewhere else, and with them the sizes that go with them."""
+    belief = workpiece.belief.moved(changes)
+    for zone in dict.fromkeys(name.rsplit(".", 1)[0] for name in changes):
+        state = workpiece.zones[zone]
+        moved = {
+            name: leader
+            for name in state.shape.dimensions
+            if name in state.linked
+            and (leader := leader_of(state.shape, name)) is not None
+            and size_name(zone, state.leader(name)) in changes
+        }
+        belief = followed(belief, state, moved)
+    return Workpiece(workpiece.zones, belief)
+
+
+def _free_to_fix(stage: Stage, after: ZoneState, form: Form) -> float | None:
     """The free dimension that a cut or a grind is to reach, if any.
 
     A cut without a stated length leaves what the rest of the job needs, at the section the zone has now.
@@ -178,7 +225,10 @@ def _free_to_fix(plan: Plan, stage: Stage, after: ZoneState, form: Form) -> floa
     if stated is not None:
         return stated
     if stage.step.operation == "cut" and stage.zone in stage.step.zones:
-        return form.solved("length", stage.after_mm3).size_mm("length")
+        try:
+            return form.solved("length", stage.after_mm3).size_mm("length")
+        except FormError as error:
+            raise LedgerError(f"Step {stage.step.number}, {stage.step.title}: {error}") from None
     return None
 
 
@@ -192,6 +242,7 @@ def _flowed(
     volume_mm3: float,
     work: Work,
     worked: Worked,
+    step: Step,
 ) -> Belief:
     """The metal goes where it can: the volume, less what is lost, settles the free dimension."""
     belief = workpiece.belief
@@ -202,8 +253,8 @@ def _flowed(
     other = sum(taken.values()) - scale
     doubt = todo.TAKEN_DOUBT_SHARE * other
     more = volume_mm3 * (1.0 + _STEP_SHARE)
-    through = (todo.work(form, more, work).volume_mm3 - worked.volume_mm3) / (more - volume_mm3)
-    factor = belief.mean(SCALE)
+    through = (_worked(todo, form, more, work, step).volume_mm3 - worked.volume_mm3) / (more - volume_mm3)
+    factor = workpiece.scale_factor()
     moves = dict(changes)
     chance = "taken by chance"
     if doubt:
@@ -212,7 +263,7 @@ def _flowed(
         name = volume_name(part)
         share = belief.mean(name) / volume_mm3
         slopes = {name: through}
-        if scale and factor:
+        if scale:
             slopes[SCALE] = -share * scale / factor
         if doubt:
             slopes[chance] = -share
@@ -224,6 +275,7 @@ def _fixed(
     workpiece: Workpiece,
     after: ZoneState,
     changes: Mapping[str, Change],
+    followers: Mapping[str, str],
     gone: Collection[str],
     worked: Worked,
     free_mm: float | None,
@@ -242,9 +294,9 @@ def _fixed(
     else:
         estimate = workpiece.size(zone, free) if free in workpiece.zones[zone].shape.dimensions else None
         first[free_name] = Change(left, estimate.slopes if estimate else {}, 0.0)
-    belief = workpiece.belief.moved(first, dropped=())
+    belief = followed(workpiece.belief.moved(first), after, followers)
     slopes = {free_name: volume_slope(form, free)}
-    for dimension in after.shape.dimensions:
+    for dimension in after.shape.own_dimensions:
         if dimension != free:
             slopes[size_name(zone, dimension)] = volume_slope(form, dimension)
     volume = workpiece.volume_mm3(zone)
@@ -254,6 +306,11 @@ def _fixed(
         part_slopes = {name: share * slope for name, slope in slopes.items()}
         moves[volume_name(part)] = Change(share * worked.volume_mm3, part_slopes)
     return belief.moved(moves, dropped=[*gone, free_name])
+
+
+def _is_cut_off(workpiece: Workpiece, zone: str, start: Form) -> bool:
+    """Whether metal beyond the cut has left: then the scale came off that, and the size cut to stands."""
+    return workpiece.volume_mm3(zone) < start.volume_mm3() * (1.0 - 1e-9)
 
 
 def scaled(
@@ -274,11 +331,12 @@ def scaled(
         if zone not in step.heated or heats <= 0.0:
             continue
         state = workpiece.zones[zone]
-        factor = workpiece.belief.mean(SCALE)
+        factor = workpiece.scale_factor()
         work = work_of(plan.recipe, step, state, {}, heats=heats, scale_factor=factor)
-        if work.face_loss_mm == 0.0:
+        todo = operation_on(step, zone)
+        if work.face_loss_mm == 0.0 or (todo.FIXES and _is_cut_off(workpiece, zone, start[zone])):
             continue
-        surface = operation_on(step, zone).scaling_surface_mm2(start[zone], workpiece.form(zone), work)
+        surface = todo.scaling_surface_mm2(start[zone], workpiece.form(zone), work)
         scale = heats * work.face_loss_mm * surface
         volume = workpiece.volume_mm3(zone)
         moves = {}

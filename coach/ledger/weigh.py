@@ -65,19 +65,17 @@ def _against_drawing(plan: Plan, shown: Shown) -> list[Finding]:
     laid = laid_zones(plan.recipe)
     found = []
     for zone, way in plan.stages.items():
-        if not way:
-            continue
-        last = way[-1].form_after
-        sizes = last.sizes_mm()
+        number = way[-1].step.number if way else 0
+        sizes = (way[-1].form_after if way else plan.bar_of(zone)).sizes_mm()
         for name, limits in plan.recipe.drawing[zone].limits.items():
             if name not in sizes or _within(sizes[name], limits):
                 continue
             when = f"ready for the {laid[zone]}" if zone in laid else "in the end"
             found.append(
                 Finding(
-                    way[-1].step.number,
-                    f"The steps leave the {said(name)} of {zone} at "
-                    f"{write_length(sizes[name], shown)} {when}, and the drawing wants {write_limits(limits, shown)}.",
+                    number,
+                    f"The steps leave the {said(name)} of {zone} at {write_length(sizes[name], shown)} "
+                    f"{when}, and the drawing wants {write_limits(limits, shown)}.",
                 )
             )
     return found

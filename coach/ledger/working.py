@@ -37,10 +37,22 @@ class ZoneState:
     free: str  # the dimension that follows from the volume
     parts: tuple[str, ...]  # the zones whose metal it holds: itself and what was laid on it
     bare_ends: tuple[bool, bool]
-    linked: frozenset[str] = (
-        frozenset()
-    )  # sizes never said by themselves: they go with what they fall back on
+    linked: frozenset[str] = frozenset()  # sizes never said by themselves: they go with their leader
     laid_on: str | None = None  # the zone it was welded on; it has no form of its own from then on
+
+    def leader(self, dimension: str) -> str:
+        """The size that this one goes with in the end; itself when it goes with none."""
+        while dimension in self.linked:
+            leader = leader_of(self.shape, dimension)
+            if leader is None:
+                break
+            dimension = leader
+        return dimension
+
+
+def leader_of(shape: Shape, dimension: str) -> str | None:
+    """The size that this one goes with when nothing is said of it: a far mouth with the near one."""
+    return shape.one_with(dimension) or shape.follows(dimension)
 
 
 def touched(step: Step, zone: str) -> bool:
@@ -88,14 +100,20 @@ def state_after(step: Step, state: ZoneState) -> ZoneState:
     else:
         free = shape.usual_free
     parts = (*state.parts, step.lays) if step.lays is not None else state.parts
-    linked = frozenset(
-        name
-        for name in dimensions
-        if name not in step.targets
-        and name != free
-        and (name not in state.shape.dimensions or name in state.linked)
-    )
+    linked = frozenset(name for name in dimensions if _is_linked(step, state, shape, name, free))
     return ZoneState(state.zone, state.piece, shape, free, parts, state.bare_ends, linked)
+
+
+def _is_linked(step: Step, before: ZoneState, shape: Shape, name: str, free: str) -> bool:
+    """Whether a size goes with its leader: unsaid, said the same, or never able to differ from it."""
+    leader = leader_of(shape, name)
+    if leader is None or free in (name, leader):
+        return False
+    if shape.one_with(name) is not None:
+        return True
+    if name in step.targets:
+        return step.targets[name] == step.targets.get(leader)
+    return name not in before.shape.dimensions or name in before.linked
 
 
 def fixed_free_mm(step: Step, after: ZoneState) -> float | None:

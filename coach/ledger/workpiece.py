@@ -14,6 +14,9 @@ from coach.ledger.working import LedgerError, ZoneState, starting_state
 #: The shop's factor on the scale lost in a heat: 1 until readings say otherwise.
 SCALE = "scale factor"
 
+#: The factor is never reckoned below this: with none or less, fire would add metal.
+LEAST_SCALE = 0.05
+
 #: Step of the numeric slopes, as a share of the size; central differences of smooth forms.
 _STEP_SHARE = 1e-4
 
@@ -26,6 +29,15 @@ def volume_name(zone: str) -> str:
 def size_name(zone: str, dimension: str) -> str:
     """The belief's name for a settled size."""
     return f"{zone}.{dimension}"
+
+
+def _bar_name(dimension: str) -> str:
+    # Without a dot, for a smith may well call a zone "bar".
+    return f"the bar's {dimension}"
+
+
+def _mark_name(index: int) -> str:
+    return f"mark {index}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +64,10 @@ class Workpiece:
         """The same with its uncertainty."""
         slopes = {volume_name(part): 1.0 for part in self.zones[zone].parts}
         return Estimate(self.volume_mm3(zone), sqrt(self.belief.variance_of(slopes)), slopes)
+
+    def scale_factor(self) -> float:
+        """The believed factor on the scale lost in a heat, always above zero."""
+        return max(self.belief.mean(SCALE), LEAST_SCALE)
 
     def form(self, zone: str) -> Form:
         """The solid a zone is believed to be.
@@ -82,7 +98,7 @@ class Workpiece:
         state = self.zones[zone]
         per_free = volume_slope(form, state.free)
         slopes = {volume_name(part): 1.0 / per_free for part in state.parts}
-        for dimension in state.shape.dimensions:
+        for dimension in state.shape.own_dimensions:
             if dimension != state.free:
                 slopes[size_name(zone, dimension)] = -volume_slope(form, dimension) / per_free
         return slopes
@@ -109,21 +125,21 @@ def at_stock(plan: Plan) -> Workpiece:
     for piece in recipe.pieces.values():
         base: dict[str, Change] = {}
         for name, size in piece.stock.sizes_mm.items():
-            base[f"bar.{name}"] = Change(size, variance=(size * piece.stock.doubt_share) ** 2)
+            base[_bar_name(name)] = Change(size, variance=(size * piece.stock.doubt_share) ** 2)
         for index in range(len(piece.zones)):
-            base[f"mark.{index}"] = Change(0.0, variance=recipe.mark_doubt_mm**2)
+            base[_mark_name(index)] = Change(0.0, variance=recipe.mark_doubt_mm**2)
         belief = belief.moved(base)
         changes: dict[str, Change] = {}
         for index, zone in enumerate(piece.zones):
             zones[zone] = starting_state(recipe, zone)
             form = plan.bar_of(zone)
-            slopes = {f"bar.{name}": volume_slope(form, name) for name in piece.stock.sizes_mm}
+            slopes = {_bar_name(name): volume_slope(form, name) for name in piece.stock.sizes_mm}
             area = form.volume_mm3() / form.size_mm("length")
-            slopes[f"mark.{index}"] = area
+            slopes[_mark_name(index)] = area
             if index:
-                slopes[f"mark.{index - 1}"] = -area
+                slopes[_mark_name(index - 1)] = -area
             changes[volume_name(zone)] = Change(form.volume_mm3(), slopes)
             for name, size in piece.stock.sizes_mm.items():
-                changes[size_name(zone, name)] = Change(size, {f"bar.{name}": 1.0})
+                changes[size_name(zone, name)] = Change(size, {_bar_name(name): 1.0})
         belief = belief.moved(changes, dropped=base)
     return Workpiece(zones, belief)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.forms import Form
-from coach.operations.base import Operation, Work, Worked
+from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
 
 
 class Cut(Operation):
@@ -27,9 +27,10 @@ class Cut(Operation):
     )
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
-        """Metal beyond the stated length, the kerf and the offcut asked for."""
+        """Metal beyond the stated length, the kerf, the offcut asked for and any other stated loss."""
         area = before.end_area_mm2("finish")
         beyond = (work.amounts.get("kerf_mm", 0.0) + work.amounts.get("offcut_mm", 0.0)) * area
+        beyond += stated_loss_mm3(before, volume_mm3, work)
         return volume_mm3 - self._kept(before, work) - beyond
 
     def _kept(self, before: Form, work: Work) -> float:
@@ -44,7 +45,10 @@ class Cut(Operation):
         scale = work.heats * work.face_loss_mm * self.scaling_surface_mm2(before, before, work)
         if scale:
             taken["scale"] = scale
-        left = volume_mm3 - kerf - scale
+        stated = stated_loss_mm3(before, volume_mm3, work)
+        if stated:
+            taken["stated"] = stated
+        left = volume_mm3 - kerf - scale - stated
         kept = left - work.amounts.get("offcut_mm", 0.0) * area
         if work.free_mm is not None:
             kept = min(left, self._kept(before, work))

@@ -11,6 +11,8 @@ Stations = tuple[tuple[float, float, float], ...]
 
 #: Bars with one cross size give it to forms that ask for width and thickness, and back.
 _CROSS_SIZES = ("side", "diameter", "across_flats")
+#: A round mouth has one diameter: its width is its length.
+_ROUND_MOUTHS = {"hole_width": "hole_length", "far_hole_width": "far_hole_length"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,15 @@ class Shape:
         """The dimension that this one goes with when nothing is said of it; None when it stands alone."""
         return kinds()[self.kind].FALLBACKS.get(dimension)
 
+    def one_with(self, dimension: str) -> str | None:
+        """The dimension that this one can never differ from; None when it is a size of its own."""
+        return _ROUND_MOUTHS.get(dimension) if self.options.get("hole") == "round" else None
+
+    @property
+    def own_dimensions(self) -> tuple[str, ...]:
+        """The dimensions without those that are one with another."""
+        return tuple(name for name in self.dimensions if self.one_with(name) is None)
+
     def draft(self, sizes_mm: Mapping[str, float]) -> Form:
         """The solid with these sizes, unchecked, for a free dimension that is still to be settled."""
         form = kinds()[self.kind]
@@ -46,6 +57,16 @@ class Shape:
         chosen = (self.options.get(name, allowed[0]) for name, allowed in form.OPTIONS.items())
         drawn = (self.stations,) if form.STATIONS else ()
         return form(*(sizes[name] for name in form.DIMENSIONS), *chosen, *drawn)
+
+    def worked_from(self, dimension: str, size_mm: float, have_mm: Mapping[str, float]) -> str | None:
+        """The size there is that work to a new size starts from; None when there is none.
+
+        A flat bar has two sizes across and a square one has one: the work there is to do is then told by the
+        one that is farther from the new size.
+        """
+        if dimension in _CROSS_SIZES and dimension not in have_mm and {"width", "thickness"} <= have_mm.keys():
+            return max(("width", "thickness"), key=lambda name: abs(have_mm[name] - size_mm))
+        return next((name for name in self.sources(dimension) if name in have_mm), None)
 
     def sources(self, dimension: str) -> tuple[str, ...]:
         """Where a size may come from when a step does not state it, the best first."""

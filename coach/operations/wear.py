@@ -6,14 +6,17 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.forms import Form
-from coach.operations.base import Operation, Work, Worked
+from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
 
 #: What is usually left on an end for the stone or the file (common practice, no source).
 USUAL_END_SKIN_MM = 0.5
 
 
 class Wear(Operation):
-    """The dimensions that are not asked for stay as they are; the volume follows from the sizes."""
+    """The dimensions that are not asked for stay as they are; the volume follows from the sizes.
+
+    What the recipe states besides comes off the free dimension, before a stated size is looked at.
+    """
 
     FIXES: ClassVar[bool] = True
     HEATS: ClassVar[int] = 0
@@ -21,16 +24,21 @@ class Wear(Operation):
     AMOUNTS: ClassVar[Mapping[str, str]] = {"skin": "length"}
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
-        """Metal beyond the stated length and the skin left on it."""
+        """Metal beyond the stated length, the skin left on it and what the recipe states besides."""
         assert work.free_mm is not None
         skin_mm = work.amounts.get("skin_mm", USUAL_END_SKIN_MM)
-        return volume_mm3 - before.with_sizes({work.free: work.free_mm + skin_mm}).volume_mm3()
+        left = volume_mm3 - stated_loss_mm3(before, volume_mm3, work)
+        return left - before.with_sizes({work.free: work.free_mm + skin_mm}).volume_mm3()
 
     def work(self, before: Form, volume_mm3: float, work: Work) -> Worked:
         """Take the metal off; nothing grows."""
-        free_mm = before.size_mm(work.free)
+        stated = stated_loss_mm3(before, volume_mm3, work)
+        taken = {"stated": stated} if stated else {}
+        kept = before.solved(work.free, volume_mm3 - stated) if stated else before
+        free_mm = kept.size_mm(work.free)
         if work.free_mm is not None:
             free_mm = min(free_mm, work.free_mm)
         form = work.shape.draft({**work.sizes_mm, work.free: free_mm})
-        left = min(volume_mm3, form.volume_mm3())
-        return Worked(form.solved(work.free, left), left, {"ground": volume_mm3 - left})
+        left = min(volume_mm3 - stated, form.volume_mm3())
+        taken["ground"] = volume_mm3 - stated - left
+        return Worked(form.solved(work.free, left), left, taken)

@@ -35,6 +35,8 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
     if todo.FORM is not None and not kinds()[todo.FORM].OPTIONS.keys() <= after.options.keys():
         # A punch makes a hole: the shape it leaves must have one.
         (node.get("form") or to).fault(f"{todo.NAME} leaves {a(todo.FORM)}, not {a(after.kind)}")
+        zone.shape = None
+        return Aim()
     targets, all_read = _targets(to, todo, after, zone, progress)
     free_told = _free_told(node.get("free"), after)
     free = free_told or (todo.FREE if todo.FREE in after.dimensions else after.usual_free)

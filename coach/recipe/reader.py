@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from codecs import BOM_UTF8
 from pathlib import Path
 
 from coach.recipe.build import assemble
@@ -43,13 +44,15 @@ def file_text(path: Path) -> str:
         raise _unread(source, "a file cannot have this name") from None
     if len(written) > LARGEST_BYTES:
         raise too_large(source)
+    plain = written.removeprefix(BOM_UTF8)
     try:
-        return written.decode("utf-8-sig")
+        return plain.decode("utf-8")
     except UnicodeDecodeError as error:
-        before = written[: error.start]
-        place = (before.count(b"\n") + 1, error.start - before.rfind(b"\n"))
+        before = plain[: error.start].decode("utf-8")
+        place = (before.count("\n") + 1, len(before) - before.rfind("\n"))
+        offset = error.start + len(written) - len(plain)
         message = (
-            f"this is not UTF-8 text: byte {error.start} (0x{written[error.start]:02X}) cannot be read; "
+            f"this is not UTF-8 text: byte {offset} (0x{plain[error.start]:02X}) cannot be read; "
             f"save the file as UTF-8"
         )
         raise RecipeFaults([Fault(source, *place, message)]) from None

@@ -10,7 +10,7 @@ from coach.operations import Operation, operations
 from coach.quantities import read_temperature_c
 from coach.recipe import words
 from coach.recipe.aims import Aim, read_aim, refuse_aim
-from coach.recipe.model import Loss, Step
+from coach.recipe.model import Loss, Step, spoken_of
 from coach.recipe.nodes import Node
 from coach.recipe.progress import Progress, ZoneSoFar
 from coach.recipe.sizes import amount_names, amount_reader, read_heats, read_loss
@@ -154,11 +154,10 @@ class _StepReader:
         self, todo: Operation, zones: list[ZoneSoFar], laid: ZoneSoFar | None, aim: Aim, heats: int
     ) -> None:
         if todo.NAME == "mark out":
-            late = next((zone for zone in zones if zone.worked_in is not None), None)
-            if late is not None:
-                message = (
-                    f"{late.zone} was worked in step {late.worked_in}: mark out before that, on the cold bar"
-                )
+            worked = [(zone.worked_in, zone.zone) for zone in zones if zone.worked_in is not None]
+            if worked:
+                step, name = min(worked)
+                message = f"{name} was worked in step {step}: mark out before that, on the cold bar"
                 self.node.get("do").fault(message)
         for zone in zones:
             zone.shape = aim.shape or zone.shape
@@ -221,10 +220,11 @@ class _StepReader:
     def _checks(self, todo: Operation, zones: list[ZoneSoFar], aim: Aim) -> tuple[str, ...]:
         node = self.node.get("check")
         if not node:
-            order = sorted(aim.targets, key=lambda name: name == aim.free)
             if todo.SCOPE == "piece":
-                order = ["length"]
-            return tuple(f"{zone.zone}.{name}" for zone in zones for name in order)
+                return tuple(f"{zone.zone}.length" for zone in zones)
+            asked = [name for zone in zones for name in spoken_of(zone.shape, aim.targets)]
+            asked.sort(key=lambda name: name == aim.free)
+            return tuple(f"{zone.zone}.{name}" for zone in zones for name in asked)
         found = [self._check(row, todo, zones) for row in node.rows()]
         return tuple(dict.fromkeys(check for check in found if check is not None))
 

@@ -14,16 +14,13 @@ from coach.recipe.words import echo, key, own_name
 
 LARGEST_BYTES: Final = 256_000
 DEEPEST: Final = 12
-MOST_NODES: Final = 20_000
+MOST_NODES: Final = 10_000
 
 #: Mappings whose keys are the smith's own names, not the format's.
 _OWN_NAMES: Final[frozenset[Path]] = frozenset({("pieces",), ("drawing",)})
 #: Characters a screen or a file could take for an order: controls but tab and line break, turns of the
 #: writing direction, half characters.
-_UNFIT: Final = re.compile(
-    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
-)
-_PLAIN_TAGS: Final = frozenset(f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))
+_UNFIT: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
 
 #: What the YAML parser finds wrong, as a shop would say it; the first that matches is said.
 _SYNTAX: Final = (
@@ -91,8 +88,8 @@ def read_plain(text: str, source: str) -> Plain:
         if isinstance(error, _Refusal):
             message = str(error.problem)
         mark = error.problem_mark or error.context_mark
-        if "quoted scalar" in said and "unexpected" in said:
-            mark = error.context_mark  # where the quotation begins says more than where the file ends
+        if re.search(r"quoted scalar|simple key", said):
+            mark = error.context_mark  # where it begins says more than where the parser gave up
         raise _refused(source, _place(mark), message) from None
     except (ValueError, OverflowError):
         # The parser lets numbers through that no character and no version has, as in "\UFFFFFFFF".
@@ -147,6 +144,12 @@ class _Loader(yaml.BaseLoader):
             message = f"{name} has no use in a recipe: leave it out, or put the text in quotes"
             self.refusals.append((mark, message))
             event.anchor = None
+        if event.tag is not None:
+            message = (
+                f"the tag {echo(event.tag)} has no use in a recipe: leave it out, or put the text in quotes"
+            )
+            self.refusals.append((mark, message))
+            event.tag = None
         self._depth += 1
         node = super().compose_node(parent, index)
         self._depth -= 1
@@ -162,8 +165,6 @@ class _Taking:
 
     def plain(self, node: yaml.Node, path: Path) -> object:
         self.places.values[path] = _place(node.start_mark)
-        if node.tag not in _PLAIN_TAGS:
-            self.findings.add(path, f"the tag {echo(node.tag)} has no use in a recipe: leave it out")
         if isinstance(node, yaml.MappingNode):
             return self._mapping(node, path)
         if isinstance(node, yaml.SequenceNode):

@@ -70,12 +70,14 @@ class CoachApp(App[None]):
             self._folders = (config_folder() / "recipes", bundled_recipes())
         return self._folders
 
-    def get_default_screen(self) -> Screen[None]:
+    def on_mount(self) -> None:
+        # The first screen goes on top of Textual's own empty one, which cannot be exchanged for another.
         if self._session is not None:
-            return self._first_of(self._session, self._notice)
-        from coach.screens.shop import ShopScreen
+            self.push_screen(self._first_of(self._session, self._notice))
+        else:
+            from coach.screens.shop import ShopScreen
 
-        return ShopScreen(self._notice)
+            self.push_screen(ShopScreen(self._notice))
 
     def _first_of(self, session: Session, notice: str = "") -> CoachScreen:
         """The bench for a job that has only begun, else the summary of where it stands."""

@@ -34,8 +34,8 @@ class BenchScreen(CoachScreen):
         key("f4", "done", "Done", "Finish this step"),
         key("f5", "back", "Back", "Take the last finished step up again"),
         key("f6", "note", "Note", "Write a note"),
-        key("f7", "hot", "Hot/cold", "Say whether the next readings are hot or cold"),
-        key("f8", "strike", "Strike", "Strike out the last entry"),
+        key("f7", "hot", "Hot", "Say whether the next readings are hot or cold"),
+        key("f8", "strike", "Undo", "Strike out the last entry"),
         key("f9", "history", "Log", "Show every entry of this job"),
         key("f10", "rest", "Rest", "Put the job down, or close the coach"),
         key("escape", "leave", "Shop", "Go back to the shop"),
@@ -68,7 +68,7 @@ class BenchScreen(CoachScreen):
         with Container(id="entry"):
             yield AnswerLine()
             yield Static("", id="prompt", markup=False)
-            yield Input(id="typed", compact=True)
+            yield Input(id="typed", compact=True, placeholder="type the size, then Enter")
         yield foot()
         yield self.cover()
 
@@ -119,19 +119,13 @@ class BenchScreen(CoachScreen):
         return "Enter finishes the step" if standing.checks else "Nothing to measure: Enter finishes the step"
 
     def _opening(self) -> str:
-        standing = self.session.standing()
-        return standing.reason if standing.step is not None else "Every step of this job is done."
+        if self.session.standing().step is None:
+            return "Every step of this job is done."
+        return "Type what the gauge reads and press Enter; F1 explains the rest."
 
     def catch_up(self) -> None:
         """Show what another window or a command has entered since."""
-        from coach.screens.troubles import TROUBLES, sentence_of
-
-        try:
-            news = self.session.refresh()
-        except TROUBLES as trouble:
-            self.tell(sentence_of(trouble), bad=True)
-            return
-        if news:
+        if self.look(self.session.refresh):
             self._asked = ""
             latest = self.session.history()[-1]
             self._choose_next()
@@ -144,12 +138,10 @@ class BenchScreen(CoachScreen):
         return standing.checks[self._chosen] if self._chosen < len(standing.checks) else None
 
     def _choose_next(self) -> None:
-        """Choose what is to be read next: what waits to be taken again or is unread, then what is not good."""
+        """Choose what is to be read next: what is unread or questioned, then what is not good."""
         checks = self.session.standing().checks
         wanting = [
-            index
-            for index, check in enumerate(checks)
-            if check.reading is None or check.reading.questioned
+            index for index, check in enumerate(checks) if check.reading is None or check.reading.questioned
         ] or [index for index, check in enumerate(checks) if check.verdict not in (None, "good")]
         self._chosen = wanting[0] if wanting else len(checks)
 
@@ -160,7 +152,7 @@ class BenchScreen(CoachScreen):
         self.redraw()
 
     def action_turn(self, by: int) -> None:
-        for panel in self.query(Panel):
+        for panel in (self.query_one("#body"), *self.query(Panel)):
             panel.scroll_relative(y=by * max(panel.size.height - 1, 1), animate=False)
 
     # ── typing ───────────────────────────────────────────────────────────────────────────────────
@@ -176,7 +168,7 @@ class BenchScreen(CoachScreen):
         if self._noting:
             self._take_note(event.value)
         elif standing.step is None:
-            self.tell("Every step is done: F5 takes up the last one, F6 writes a note.", bad=bool(event.value))
+            self.tell("Every step is done: F5 takes up the last, F6 writes a note.", bad=bool(event.value))
         elif not event.value.strip():
             self._skip(standing)
         elif (check := self._check(standing)) is None:

@@ -5,18 +5,22 @@ from __future__ import annotations
 from textual.content import Content
 
 from coach.bench.standing import Standing
-from coach.screens.wording import BAD, LABEL, QUIET, STRONG, joined, one_line, said
+from coach.screens.wording import LABEL, QUIET, STRONG, joined, one_line, said, titled
 
-BENCH_HELP = (
-    "The bench shows one step. Type what the gauge reads and press Enter: the number goes to the size that the "
-    "line above the box names, and the coach says at once what it means. Bare numbers are in the job's own "
-    "unit; 31.5, 31,5, 1 1/4 in and 3 cm are all understood.\n"
-    "Enter on an empty box goes on to the next size; after the last one it asks whether the step is finished.\n"
-    "Press F2 each time the metal comes out of the fire, F7 when the gauge goes on glowing metal: the size is "
-    "then taken back to cold. A reading that cannot be right is questioned and counts for nothing until it is "
-    "taken again; the same reading twice makes it stand, and so does F12.\n"
-    "Every entry is kept the moment it is made. F8 strikes out the last one; F9 shows all of them."
-)
+BENCH_HELP = """
+    The bench shows one step. Type what the gauge reads and press Enter: the number goes to the size that
+    the line above the box names, and the coach says at once what it means. Bare numbers are in the job's
+    own unit; 31.5, 31,5, 1 1/4 in and 3 cm are all understood.
+
+    Enter on an empty box goes on to the next size; after the last one it asks whether the step is
+    finished.
+
+    Press F2 each time the metal comes out of the fire, F7 when the gauge goes on glowing metal: the size
+    is then taken back to cold. A reading that cannot be right is questioned and counts for nothing until
+    it is taken again; the same reading twice makes it stand, and so does F12.
+
+    Every entry is kept the moment it is made. F8 strikes out the last one; F9 shows all of them.
+"""
 
 
 def guide_words(standing: Standing) -> Content:
@@ -30,26 +34,28 @@ def guide_words(standing: Standing) -> Content:
             ]
         )
     lines = [one_line(step.title, STRONG)]
-    if step.targets:
-        targets = ", ".join(f"{label} {limits}" for label, limits in step.targets)
-        lines.append(Content.assemble(one_line("To  ", LABEL), one_line(targets, STRONG)))
-    lines += [Content.assemble(one_line("Mind  ", BAD), said(caution)) for caution in step.cautions]
+    # The measurements below tell what is wanted of the sizes that are asked for.
+    asked = {check.label for check in standing.checks if check.wanted is not None}
+    targets = ", ".join(f"{label} {limits}" for label, limits in step.targets if label not in asked)
+    if targets:
+        lines.append(titled("To", one_line(targets, STRONG)))
+    lines += [titled("Mind", said(caution), bad=True) for caution in step.cautions]
     lines.append(said(step.how))
     if step.watch:
-        lines.append(Content.assemble(one_line("Watch  ", LABEL), said(step.watch)))
+        lines.append(titled("Watch", said(step.watch)))
     return joined(lines)
 
 
 def record_words(standing: Standing) -> Content:
     """What was noted, what is done, and what comes."""
-    lines = [Content.assemble(one_line("Note  ", LABEL), said(note.text)) for note in standing.notes]
+    lines = [titled("Note", said(note.text)) for note in standing.notes]
     for done in reversed(standing.done):
         heats = f"{done.heats} heat{'' if done.heats == 1 else 's'}"
         verdicts = ", ".join(f"{label} {verdict}" for label, verdict in done.verdicts)
         told = f": {verdicts}" if verdicts else ""
         lines.append(one_line(f"✓ {done.number} {done.title}, {heats}{told}", QUIET))
     first = len(standing.done) + 2
-    coming = [one_line(f"  {first + index} {title}") for index, title in enumerate(standing.coming)]
+    coming = [one_line(f"{first + index} {title}", indent=2) for index, title in enumerate(standing.coming)]
     if coming:
         lines = [one_line("Coming", LABEL), *coming, one_line("Behind", LABEL), *lines]
     return joined(lines)
@@ -57,4 +63,4 @@ def record_words(standing: Standing) -> Content:
 
 def prompt_words(what: str, how: str) -> Content:
     """The line above the box."""
-    return Content.assemble(one_line(what, STRONG), one_line(f"   {how}" if how else "", QUIET))
+    return Content.assemble(one_line(what, STRONG), "   ", one_line(how, QUIET))

@@ -13,8 +13,8 @@ from coach.screens.screen import CoachScreen, foot, key
 from coach.screens.wording import LABEL, QUIET, STRONG, in_columns, joined, one_line, said
 
 _CAUTION = (
-    "The coach reckons sizes and metal; it does not see the work. It never says that a weld or a temper is sound, "
-    "only how to test it. Local codes, the makers' instructions and your own practice come first."
+    "The coach reckons sizes and metal; it does not see the work. It never says that a weld or a temper is "
+    "sound, only how to test it. Local codes, the makers' instructions and your own practice come first."
 )
 _KEY_WIDTH = 72
 
@@ -46,7 +46,7 @@ class HelpScreen(CoachScreen):
             [one_line("^p", STRONG), one_line("Find any of these by its name")],
             [one_line("^q", STRONG), one_line("Close the coach; everything entered is kept")],
         ]
-        paragraphs = [said(part) for part in self._text.split("\n")]
+        paragraphs = [one_line(part) for part in self._text.split("\n\n")]
         text = joined(
             [
                 one_line(self._told, STRONG),

@@ -1,4 +1,4 @@
-"""Every entry of a job, with those that were struck out marked; any of them can be struck out or brought back."""
+"""Every entry of a job, those struck out marked; any can be struck out or brought back."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from coach.bench.standing import EntryView
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, foot, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import entry_moment, one_line
+from coach.screens.wording import QUIET, entry_moment, one_line, said
 
 
 class HistoryScreen(CoachScreen):
@@ -23,11 +23,11 @@ class HistoryScreen(CoachScreen):
 
     CSS_PATH = "history.tcss"
     NAME = "The log of a job"
-    HELP_TEXT = (
-        "Everything entered for this job, in order. Nothing is ever taken out of it: an entry made in error is struck "
-        "out, which is itself an entry, and can be brought back the same way. Choose one with the arrows; "
-        "Enter strikes it out, or brings it back when it was struck out. Times are in UTC."
-    )
+    HELP_TEXT = """
+        Everything entered for this job, in order. Nothing is ever taken out of it: an entry made in error
+        is struck out, which is itself an entry, and can be brought back the same way. Choose one with the
+        arrows; Enter strikes it out, or brings it back when it was struck out. Times are in UTC.
+    """
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "strike", "Strike out / bring back", "Strike the chosen entry out, or bring it back"),
         key("escape,f9", "close", "Bench", "Go back"),
@@ -59,13 +59,8 @@ class HistoryScreen(CoachScreen):
 
     def catch_up(self) -> None:
         """Show what another window or a command has entered since."""
-        from coach.screens.troubles import TROUBLES, sentence_of
-
-        try:
-            if self.session.refresh():
-                self._fill(self.query_one(PickList).highlighted)
-        except TROUBLES as trouble:
-            self.tell(sentence_of(trouble), bad=True)
+        if self.look(self.session.refresh):
+            self._fill(self.query_one(PickList).highlighted)
 
     def action_strike(self) -> None:
         at = self.query_one(PickList).highlighted
@@ -86,8 +81,8 @@ def _line(view: EntryView) -> Content:
     sign = "✗ struck out: " if view.struck else ""
     step = f"step {view.step}" if view.step else ""
     return Content.assemble(
-        one_line(f"{view.number:>4}  {entry_moment(view.at)}  {step:<8} ", "$text-muted"),
-        one_line(f"{sign}{view.text}", "strike $text-muted" if view.struck else ""),
+        said(f"{view.number:>4}  {entry_moment(view.at)}  {step:<8}  ", QUIET),
+        one_line(f"{sign}{view.text}", f"strike {QUIET}" if view.struck else ""),
     )
 
 

@@ -24,11 +24,11 @@ class RestScreen(CoachScreen):
 
     CSS_PATH = "rest.tcss"
     NAME = "Putting the job down"
-    HELP_TEXT = (
-        "Some steps must not be left: a hardened edge waits for its temper, a tacked weld for its fire. The coach says "
-        "so here. Resting writes in the log that the job was put down, and keeps a copy of the log. Closing without "
-        "resting loses nothing either: every entry was kept when it was made."
-    )
+    HELP_TEXT = """
+        Some steps must not be left: a hardened edge waits for its temper, a tacked weld for its fire. The
+        coach says so here. Resting writes in the log that the job was put down. Closing without resting
+        loses nothing either: every entry was kept when it was made.
+    """
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "choose", "Do it", "Do what is chosen"),
         key("escape,f10", "close", "Stay", "Stay at the bench"),

@@ -20,11 +20,13 @@ class ResumeScreen(CoachScreen):
 
     CSS_PATH = "resume.tcss"
     NAME = "Taking a job up again"
-    HELP_TEXT = (
-        "This is where the job was put down: the step in hand, whether the metal is enough, what was noted, and "
-        "what to measure before the first heat. Cold metal that has lain a week is the best there is to measure: "
-        "do it now, with the calliper.\nEnter goes to the bench."
-    )
+    HELP_TEXT = """
+        This is where the job was put down: the step in hand, whether the metal is enough, what was noted,
+        and what to measure before the first heat. Cold metal that has lain a week is the best there is to
+        measure: do it now, with the calliper.
+
+        Enter goes to the bench.
+    """
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "go_on", "To the bench", "Go to the bench"),
         key("f9", "history", "Log", "Show every entry of this job"),

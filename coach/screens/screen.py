@@ -37,7 +37,14 @@ def key(keys: str, action: str, words: str, told: str, *, show: bool = True, fir
     return Binding(keys, action, words, key_display=shown, show=show, priority=first, tooltip=told)
 
 
-_SHOWN_KEYS = {"escape": "Esc", "enter": "Enter", "up": "↑", "down": "↓", "pageup": "PgUp", "pagedown": "PgDn"}
+_SHOWN_KEYS = {
+    "escape": "Esc",
+    "enter": "Enter",
+    "up": "↑",
+    "down": "↓",
+    "pageup": "PgUp",
+    "pagedown": "PgDn",
+}
 
 
 def foot() -> Footer:
@@ -82,6 +89,18 @@ class CoachScreen(Screen[None]):
     def tell(self, sentence: str, *, bad: bool = False) -> None:
         """Show one sentence in the screen's answer line."""
         self.query_one(AnswerLine).tell(sentence, bad=bad)
+
+    def look(self, seek: Callable[[], bool]) -> bool:
+        """Whether another window or a command has entered something; only the screen in front looks."""
+        from coach.screens.troubles import TROUBLES, sentence_of
+
+        if not self.is_current:
+            return False
+        try:
+            return seek()
+        except TROUBLES as trouble:
+            self.tell(sentence_of(trouble), bad=True)
+            return False
 
     def attempt(self, deed: Callable[[], Answer]) -> Answer | None:
         """Do something that can be refused; show the refusal and return None when it is."""

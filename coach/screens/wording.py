@@ -32,9 +32,16 @@ def said(text: str, style: str = "") -> Content:
     return Content.styled(text, style) if style else Content(text)
 
 
-def one_line(text: str, style: str = "") -> Content:
-    """Text with every run of blanks, line ends included, made one space."""
-    return said(" ".join(text.split()), style)
+def one_line(text: str, style: str = "", *, indent: int = 0) -> Content:
+    """Text with every run of blanks, line ends included, made one space; `indent` blanks before it."""
+    return said(" " * indent + " ".join(text.split()), style)
+
+
+def titled(title: str, text: Content | str, *, bad: bool = False) -> Content:
+    """Text behind a word that says what it is."""
+    return Content.assemble(
+        (title, BAD if bad else LABEL), "  ", said(text) if isinstance(text, str) else text
+    )
 
 
 def marked(word: str, capital: bool = False) -> Content:
@@ -46,6 +53,14 @@ def marked(word: str, capital: bool = False) -> Content:
 def style_of(word: str) -> str:
     """The style that goes with a verdict's word; empty for a word that is no verdict."""
     return _MARKS.get(word, ("", ""))[1]
+
+
+def percent(chance: float) -> str:
+    """A chance in whole per cent; never told as certain, for nothing at the anvil is."""
+    if chance != chance:
+        return "chance not known"
+    whole = round(100.0 * chance)
+    return "over 99 %" if whole >= 100 else "under 1 %" if whole <= 0 else f"{whole} %"
 
 
 def joined(parts: Iterable[Content], between: str = "\n") -> Content:

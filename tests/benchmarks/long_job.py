@@ -11,7 +11,7 @@ from coach.bench.views import standing_of
 from coach.ledger.plan import look_back
 from coach.quantities import Shown
 from coach.recipe.model import Recipe
-from coach.recipe.reader import read_recipe
+from coach.recipe.build import build
 
 ZONES = ("poll", "eye", "neck", "blade")
 START_MM = 40.0
@@ -20,32 +20,40 @@ FINISH_MM = 20.0
 
 def recipe_of(steps: int) -> Recipe:
     """Four zones drawn down in turn, a little at each step."""
-    lines = [
-        "format: 1",
-        "title: A long job",
-        "pieces:",
-        "  body:",
-        "    metal: mild steel",
-        f"    stock: {{form: square, side: {START_MM}}}",
-        f"    zones: [{', '.join(ZONES)}]",
-        "drawing:",
-    ]
-    lines += [
-        f"  {zone}: {{form: flat, width: {START_MM} ±1, thickness: {FINISH_MM} ±0.5, length: 120 ±20}}"
+    flat = f"{START_MM} ±1"
+    drawing = {
+        zone: {"form": "flat", "width": flat, "thickness": f"{FINISH_MM} ±0.5", "length": "120 ±20"}
         for zone in ZONES
-    ]
-    lines.append("steps:")
+    }
     rounds = steps // len(ZONES)
-    for at in range(rounds):
-        thickness = START_MM + (FINISH_MM - START_MM) * (at + 1) / rounds
-        for zone in ZONES:
-            lines.append(
-                f"  - {{do: draw, zone: {zone}, form: flat, heats: 1, free: length, "
-                f"to: {{width: {START_MM} ±1, thickness: {thickness:.4f} ±0.5}}}}"
-            )
-    # A thousand heats of the usual scale would leave nothing to forge.
-    lines.append("scale: {forging: 0.001 mm}")
-    return read_recipe("\n".join(lines), "long-job.yaml")
+    sizes = [START_MM + (FINISH_MM - START_MM) * (at + 1) / rounds for at in range(rounds)]
+    tree = {
+        "format": "1",
+        "title": "A long job",
+        # A thousand heats of the usual scale would leave nothing to forge.
+        "scale": {"forging": "0.001 mm"},
+        "pieces": {
+            "body": {
+                "metal": "mild steel",
+                "stock": {"form": "square", "side": str(START_MM)},
+                "zones": list(ZONES),
+            }
+        },
+        "drawing": drawing,
+        "steps": [
+            {
+                "do": "draw",
+                "zone": zone,
+                "form": "flat",
+                "heats": "1",
+                "free": "length",
+                "to": {"width": flat, "thickness": f"{thickness:.4f} ±0.5"},
+            }
+            for thickness in sizes
+            for zone in ZONES
+        ],
+    }
+    return build(tree, "long-job.yaml", "")
 
 
 def prepare(steps: int) -> Callable[[], object]:

@@ -91,10 +91,3 @@ steps:
   - {do: harden, zone: poll, temperature: 830 °C}
   - {do: temper, zone: poll, colour: dark straw, rest: no}
 """
-
-
-def with_line(text: str, line: int, new: str) -> str:
-    """The text with one of its lines, counted from 1, put in other words."""
-    lines = text.splitlines()
-    lines[line - 1] = new
-    return "\n".join(lines) + "\n"

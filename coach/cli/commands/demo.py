@@ -8,13 +8,13 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from coach.cli.opening import open_shop
+from coach.cli.opening import open_shop, recipe_folders
 from coach.cli.reply import Refused, Reply, reply
 from coach.cli.screen import need_a_terminal, show
 from coach.cli.telling import standing_lines
 
 SUMMARY = "Open the bench on a part-forged job of invented sizes, in a log of its own."
-_RECIPE = "first-hook.yaml"
+_RECIPE = "carpenters-adze.yaml"
 _LOG = "demo.sqlite"
 _NOTICE = "This job and its sizes are invented; try anything, your own shop's log is not touched."
 
@@ -47,8 +47,8 @@ def run(asked: argparse.Namespace) -> Reply:
 def _folder(asked: argparse.Namespace) -> Iterator[Path]:
     """The folder of the demonstration's log: the one asked for, or one that is gone afterwards."""
     if asked.where is None:
-        with tempfile.TemporaryDirectory(prefix="coach-demo-", ignore_cleanup_errors=True) as folder:
-            yield Path(folder)
+        with tempfile.TemporaryDirectory(prefix="coach-demo-", ignore_cleanup_errors=True) as made:
+            yield Path(made)
         return
     folder = Path(asked.where).expanduser()
     try:
@@ -61,18 +61,14 @@ def _folder(asked: argparse.Namespace) -> Iterator[Path]:
 def _made(path: Path) -> str:
     """The demonstration's job in this log, forged now unless it was before."""
     from coach.bench.log import Log
-    from coach.bench.shop import Shop
-    from coach.cli.part_forged import forge_half, invented_clock
-    from coach.places import bundled_recipes
+    from coach.cli.part_forged import half_forged
+    from coach.recipe.reader import file_text
 
     with Log(path) as log:
         if found := log.jobs():
             return found[0]
-        text = (bundled_recipes() / _RECIPE).read_text(encoding="utf-8")
-        with Shop(":memory:", invented_clock()) as bench:
-            session = bench.begin(text, _RECIPE)
-            forge_half(session)
-            entries = bench.log.entries(session.job)
+        entries = half_forged(file_text(recipe_folders()[-1] / _RECIPE), _RECIPE)
+        job = entries[0].job
         # All of it or nothing, so that a log that is kept never holds half a demonstration.
-        log.begin_with(session.job, [(entry.at, entry.kind, entry.body) for entry in entries])
-        return session.job
+        log.begin_with(job, [(entry.at, entry.kind, entry.body) for entry in entries])
+        return job

@@ -38,7 +38,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def arrange(words: list[str]) -> list[str]:
     """Keep `--hot`, which may stand without a heat, from taking the size that follows it for one."""
-    arranged = []
+    arranged: list[str] = []
     for place, word in enumerate(words):
         if word == "--":
             return arranged + words[place:]

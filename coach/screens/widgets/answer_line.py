@@ -17,6 +17,7 @@ class AnswerLine(Static):
         min-height: 2;
         max-height: 3;
         padding: 0 1;
+        content-align: left middle;
         text-style: bold;
         background: $panel;
     }

@@ -28,19 +28,19 @@ class BigSize(Vertical, can_focus=False):
         border-title-style: bold;
     }
     BigSize Static { height: auto; max-height: 2; }
-    BigSize Digits { height: 3; width: 100%; color: $accent; }
+    BigSize Digits { height: 3; width: 100%; color: $accent; text-style: bold; }
     """
 
     def __init__(self, *, id: str) -> None:
         super().__init__(id=id)
         self.border_title = "Measure next"
-        self._name = Static("", markup=False)
+        self._label = Static("", markup=False)
         self._digits = Digits("")
         self._limits = Static("", markup=False)
         self._expected = Static("", markup=False)
 
     def compose(self) -> ComposeResult:
-        yield self._name
+        yield self._label
         yield self._digits
         yield self._limits
         yield self._expected
@@ -49,11 +49,11 @@ class BigSize(Vertical, can_focus=False):
         """Show a check, or the words that stand there when there is none."""
         self._digits.display = False
         if check is None:
-            self._name.update(one_line(otherwise, STRONG))
+            self._label.update(one_line(otherwise, STRONG))
             self._limits.update("")
             self._expected.update("")
             return
-        self._name.update(one_line(check.label, STRONG))
+        self._label.update(one_line(check.label, STRONG))
         text = check.wanted.text if check.wanted is not None else check.expected_text
         before, number, after = large_part(text)
         self._digits.display = bool(number)
@@ -76,4 +76,4 @@ def large_part(text: str) -> tuple[str, str, str]:
     found = _NUMBER.fullmatch(text.strip())
     if found is None or _FRACTION.match(found["after"]):
         return "", "", text
-    return found["before"].strip(), found["number"], found["after"].strip()
+    return found["before"].strip(), found["number"], found["after"].strip(" ,")

@@ -11,7 +11,7 @@ from coach.bench.standing import CheckView
 from coach.screens.wording import LABEL, QUIET, in_columns, marked, one_line
 
 _HEADINGS = ("Size", "Wanted", "Expected", "Read", "Verdict")
-#: Left out first where there is little room: the expected size, then the wanted one, which the prompt also tells.
+#: Left out where there is little room: the expected size, then the wanted one, which the prompt tells too.
 _LEAVES = (2, 1)
 _SIGN_WIDTH = 2
 

@@ -6,12 +6,22 @@ from textual.content import Content
 
 from coach.bench.standing import SizeView, SpareView, Standing
 from coach.screens.widgets.panel import Panel
-from coach.screens.wording import BAD, LABEL, STRONG, in_columns, joined, marked, one_line, style_of
-
+from coach.screens.wording import (
+    BAD,
+    LABEL,
+    STRONG,
+    in_columns,
+    joined,
+    marked,
+    one_line,
+    percent,
+    style_of,
+    titled,
+)
 
 
 class MetalPanel(Panel):
-    """The state of the whole piece; reasons are told here, and what can be done about them stands with them."""
+    """The state of the whole piece; its reasons are told here."""
 
     def __init__(self, *, id: str) -> None:
         super().__init__("Metal", id=id)
@@ -36,28 +46,21 @@ def metal_words(standing: Standing, width: int, *, in_lines: bool) -> Content:
 def verdict_words(standing: Standing) -> Content:
     """On plan, watch or off plan, the chance, and why."""
     verdict = marked(standing.verdict, capital=True)
-    chance = one_line(f" {_percent(standing.chance)} ", STRONG)
-    return Content.assemble(verdict, chance, one_line(standing.reason))
-
-
-def _percent(chance: float) -> str:
-    """A chance in whole per cent; never told as certain, for nothing at the anvil is."""
-    if chance != chance:
-        return "chance not known"
-    whole = round(100.0 * chance)
-    return "over 99 %" if whole >= 100 else "under 1 %" if whole <= 0 else f"{whole} %"
+    chance = one_line(percent(standing.chance), STRONG)
+    return joined([verdict, chance, one_line(standing.reason)], "  ")
 
 
 def _running(standing: Standing) -> list[Content]:
     lines = []
     if standing.spares:
-        told = [Content.assemble(one_line(f"{s.label} "), _spare(s)) for s in standing.spares]
-        lines.append(Content.assemble(one_line("Spare  ", LABEL), joined(told, " · ")))
+        # The tightest comes first, where little room shows it without scrolling.
+        tightest = sorted(standing.spares, key=lambda spare: spare.chance)
+        told = [Content.assemble(one_line(s.label), " ", _spare(s)) for s in tightest]
+        lines.append(titled("Spare", joined(told, " · ")))
     if standing.sizes:
-        # What is off the drawing comes first, where little room shows it without scrolling.
         ordered = sorted(standing.sizes, key=lambda size: (size.state == "good", not size.take_up))
-        told = [Content.assemble(one_line(f"{s.label} "), _expected(s)) for s in ordered]
-        lines.append(Content.assemble(one_line("Finished  ", LABEL), joined(told, " · ")))
+        told = [Content.assemble(one_line(s.label), " ", _expected(s)) for s in ordered]
+        lines.append(titled("Finished", joined(told, " · ")))
     return lines
 
 

@@ -16,6 +16,15 @@ class PickList(OptionList):
         padding: 0;
         background: $surface;
     }
-    PickList > .option-list--option-highlighted { text-style: reverse bold; }
-    PickList:focus > .option-list--option-highlighted { text-style: reverse bold; }
+    PickList:focus { border: none; }
+    PickList > .option-list--option-highlighted {
+        background: $surface;
+        color: $foreground;
+        text-style: none;
+    }
+    PickList:focus > .option-list--option-highlighted {
+        background: $primary 40%;
+        color: $foreground;
+        text-style: bold underline;
+    }
     """

@@ -1,0 +1,40 @@
+"""What is wrong with a recipe: every fault with its place in the file."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import VerticalScroll
+from textual.widgets import Static
+
+from coach.screens.screen import CoachScreen, foot, key
+from coach.screens.wording import joined, one_line, said
+
+
+class FaultsScreen(CoachScreen):
+    """All the faults of one recipe file."""
+
+    CSS_PATH = "faults.tcss"
+    NAME = "The faults of a recipe"
+    HELP_TEXT = """
+        Each line names the file, the line and the column, and says what is wrong and what was expected.
+        Put all of them right in the file; the list in the shop is read afresh each time it is opened.
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [key("escape,enter", "close", "Shop", "Go back")]
+
+    def __init__(self, name: str, faults: tuple[str, ...]) -> None:
+        super().__init__()
+        self._told = name
+        self._faults = faults
+
+    def compose(self) -> ComposeResult:
+        yield Static(one_line(f"{self._told} cannot be used yet"), id="title", markup=False)
+        with VerticalScroll(id="lines"):
+            yield Static(joined([said(f"✗ {fault}") for fault in self._faults]), id="words", markup=False)
+        yield foot()
+        yield self.cover()
+
+    def action_close(self) -> None:
+        self.dismiss()

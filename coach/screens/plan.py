@@ -1,0 +1,72 @@
+"""The plan: what to take from the rack, where to mark it, and what each step should leave."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import VerticalScroll
+from textual.widgets import Static
+
+from coach.bench.plan_view import PlanView
+from coach.screens.plan_words import plan_words
+from coach.screens.screen import CoachScreen, foot, key
+from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.wording import one_line
+
+_NARROWEST = 20
+
+
+class PlanScreen(CoachScreen):
+    """A recipe reckoned through; of a recipe not yet begun, Enter begins the job."""
+
+    CSS_PATH = "plan.tcss"
+    NAME = "The plan"
+    HELP_TEXT = """
+        Marks are measured along the cold bar from one end, all from the same end. A length to cut is
+        shorter than the finished part where the part will still be drawn longer. The sizes under each
+        step are what it should leave when all goes as the recipe says; the forecast tells how likely it
+        is that the metal suffices.
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "begin", "Begin the job", "Begin a job from this recipe"),
+        key("escape", "close", "Back", "Go back"),
+    ]
+
+    def __init__(self, view: PlanView, path: Path | None = None) -> None:
+        super().__init__()
+        self._view = view
+        self._path = path
+
+    def compose(self) -> ComposeResult:
+        yield Static(one_line(f"Plan: {self._view.title}"), id="title", markup=False)
+        with VerticalScroll(id="lines"):
+            yield Static("", id="words", markup=False)
+        yield AnswerLine()
+        yield foot()
+        yield self.cover()
+
+    def on_mount(self) -> None:
+        self.tell("Enter begins the job; Esc goes back." if self._path else "Esc goes back to the work.")
+        self.query_one("#lines").focus()
+
+    def on_resize(self) -> None:
+        self.call_after_refresh(self._draw)
+
+    def _draw(self) -> None:
+        width = self.query_one("#lines").scrollable_content_region.width
+        self.query_one("#words", Static).update(plan_words(self._view, max(width, _NARROWEST)))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        return self._path is not None if action == "begin" else True
+
+    def action_begin(self) -> None:
+        from coach.screens.shop import begin_job
+
+        if self._path is not None:
+            begin_job(self, self._path)
+
+    def action_close(self) -> None:
+        self.dismiss()

@@ -1,0 +1,246 @@
+"""The shop: the jobs in hand and the recipes to begin new ones from."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Container, Vertical
+from textual.content import Content
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from coach.bench.standing import JobSummary
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen, foot, key
+from coach.screens.troubles import TROUBLES, sentence_of
+from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.pick_list import PickList
+from coach.screens.wording import BAD, QUIET, STRONG, entry_moment, joined, one_line
+
+if TYPE_CHECKING:
+    from coach.recipe.library import RecipeEntry
+
+_EMPTY = "No job yet. Choose a recipe below: p shows its plan, Enter begins the job."
+
+
+class ShopScreen(CoachScreen):
+    """Two lists: what is under way, and what can be begun."""
+
+    CSS_PATH = "shop.tcss"
+    NAME = "The shop"
+    HELP_TEXT = """
+        Jobs are listed with the last one touched first, and recipes under them. Enter opens the chosen
+        job where it was left, or begins a job from the chosen recipe; the recipe is copied into the job,
+        so that a later change to the file does not change work that is under way.
+
+        A recipe of your own is one file in the recipes folder of the coach's settings. One with faults is
+        listed too: Enter says what is wrong, and where in the file.
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "choose", "Open or begin", "Open the chosen job, or begin one from the recipe"),
+        key("tab", "other_list", "Other list", "Go to the other list"),
+        key("p", "plan", "Plan", "Show the plan of the chosen recipe or job"),
+        key("a", "aside", "Set aside / take up", "Set the chosen job aside, or take it up again"),
+        key("q", "quit", "Quit", "Close the coach; everything entered is kept"),
+    ]
+
+    def __init__(self, notice: str = "") -> None:
+        super().__init__()
+        self._notice = notice
+        self._jobs: tuple[JobSummary, ...] = ()
+        self._recipes: tuple[RecipeEntry, ...] | None = None
+
+    def compose(self) -> ComposeResult:
+        yield Static("Between Heats: the shop", id="title", markup=False)
+        with Container(id="lists"):
+            with Vertical(id="jobs-side"):
+                yield Static("Jobs", classes="heading", markup=False)
+                yield Static(_EMPTY, id="no-jobs", markup=False)
+                yield PickList(id="jobs")
+            with Vertical(id="recipes-side"):
+                yield Static("Recipes", classes="heading", markup=False)
+                yield PickList(id="recipes")
+        yield AnswerLine()
+        yield foot()
+        yield self.cover()
+
+    def on_mount(self) -> None:
+        self._fill_jobs()
+        self.tell(self._notice or self._opening())
+        (self.query_one("#jobs") if self._jobs else self.query_one("#recipes")).focus()
+        # Recipes are read from their files after the jobs are on the screen.
+        self.call_after_refresh(self._fill_recipes)
+        self.set_interval(LOOK_EVERY_S, self.catch_up)
+
+    def _opening(self) -> str:
+        return "Enter opens the chosen job." if self._jobs else "Nothing is on the anvil yet."
+
+    # ── the lists ────────────────────────────────────────────────────────────────────────────────
+
+    def _fill_jobs(self) -> None:
+        try:
+            self._jobs = self.coach.shop.jobs()
+        except TROUBLES as trouble:
+            self.tell(sentence_of(trouble), bad=True)
+            return
+        picks = self.query_one("#jobs", PickList)
+        chosen = picks.highlighted or 0
+        picks.clear_options()
+        picks.add_options([Option(_job_words(job)) for job in self._jobs])
+        picks.display = bool(self._jobs)
+        self.query_one("#no-jobs").display = not self._jobs
+        if self._jobs:
+            picks.highlighted = min(chosen, len(self._jobs) - 1)
+
+    def _fill_recipes(self) -> None:
+        from coach.recipe.library import recipes_in
+
+        self._recipes = recipes_in(self.coach.folders)
+        picks = self.query_one("#recipes", PickList)
+        picks.clear_options()
+        picks.add_options([Option(_recipe_words(recipe)) for recipe in self._recipes])
+        if self._recipes:
+            picks.highlighted = 0
+        else:
+            picks.add_option(Option(one_line("No recipe was found.", QUIET), disabled=True))
+
+    def catch_up(self) -> None:
+        """Show what another window or a command has entered since."""
+        if self.look(self.coach.shop.log.changed):
+            self._fill_jobs()
+
+    def _job(self) -> JobSummary | None:
+        picks = self.query_one("#jobs", PickList)
+        at = picks.highlighted
+        return self._jobs[at] if picks.has_focus and at is not None and at < len(self._jobs) else None
+
+    def _recipe(self) -> RecipeEntry | None:
+        picks = self.query_one("#recipes", PickList)
+        at = picks.highlighted
+        found = self._recipes or ()
+        return found[at] if picks.has_focus and at is not None and at < len(found) else None
+
+    # ── keys ─────────────────────────────────────────────────────────────────────────────────────
+
+    @on(OptionList.OptionSelected)
+    def _clicked(self, event: OptionList.OptionSelected) -> None:
+        event.option_list.focus()
+        self.action_choose()
+
+    def action_choose(self) -> None:
+        if (job := self._job()) is not None:
+            self._open(job)
+        elif (recipe := self._recipe()) is not None:
+            self._begin(recipe)
+
+    def _open(self, job: JobSummary) -> None:
+        if job.state == "damaged":
+            self.tell(job.trouble, bad=True)
+            return
+        try:
+            session = self.coach.shop.open(job.job)
+        except TROUBLES as trouble:
+            self.tell(sentence_of(trouble), bad=True)
+            return
+        self.coach.show_job(session)
+
+    def _begin(self, recipe: RecipeEntry) -> None:
+        if recipe.faults:
+            self._show_faults(recipe.name, recipe.faults)
+            return
+        begin_job(self, Path(recipe.path))
+
+    def _show_faults(self, name: str, faults: tuple[str, ...]) -> None:
+        from coach.screens.faults import FaultsScreen
+
+        self.app.push_screen(FaultsScreen(name, faults))
+
+    def action_plan(self) -> None:
+        from coach.bench.plan_view import plan_view, view_of
+        from coach.bench.shop import shown_in
+        from coach.screens.plan import PlanScreen
+
+        job, entry = self._job(), self._recipe()
+        try:
+            if job is not None:
+                session = self.coach.shop.open(job.job)
+                self.app.push_screen(PlanScreen(view_of(session.plan, session.shown)))
+            elif entry is not None and entry.faults:
+                self._show_faults(entry.name, entry.faults)
+            elif entry is not None:
+                from coach.recipe.reader import read_recipe_file
+
+                path = Path(entry.path)
+                recipe = read_recipe_file(path)
+                self.app.push_screen(PlanScreen(plan_view(recipe, shown_in(recipe)), path))
+        except TROUBLES as trouble:
+            self.tell(sentence_of(trouble), bad=True)
+
+    def action_aside(self) -> None:
+        job = self._job()
+        if job is None or job.state == "damaged":
+            self.tell("Choose a job to set aside.", bad=True)
+            return
+        try:
+            session = self.coach.shop.open(job.job)
+            answer = session.take_up() if job.state == "set aside" else session.set_aside()
+        except TROUBLES as trouble:
+            self.tell(sentence_of(trouble), bad=True)
+            return
+        self.tell(f"{job.title}: {answer.sentence}")
+        self._fill_jobs()
+
+    def action_other_list(self) -> None:
+        jobs, recipes = self.query_one("#jobs", PickList), self.query_one("#recipes", PickList)
+        (recipes if jobs.has_focus or not self._jobs else jobs).focus()
+
+    def action_quit(self) -> None:
+        self.app.exit()
+
+
+def begin_job(screen: CoachScreen, path: Path) -> None:
+    """Begin a job from a recipe file and go to its bench; faults and troubles are shown on the screen."""
+    from coach.recipe.faults import RecipeFaults
+    from coach.recipe.reader import file_text
+
+    try:
+        session = screen.coach.shop.begin(file_text(path), str(path))
+    except RecipeFaults as refused:
+        from coach.screens.faults import FaultsScreen
+
+        screen.app.push_screen(FaultsScreen(path.stem, tuple(str(fault) for fault in refused.faults)))
+        return
+    except TROUBLES as trouble:
+        screen.tell(sentence_of(trouble), bad=True)
+        return
+    screen.coach.show_job(session)
+
+
+def _job_words(job: JobSummary) -> Content:
+    if job.state == "damaged":
+        return joined([one_line(job.title, STRONG), one_line(f"✗ {job.trouble}", BAD, indent=2)])
+    where = f"step {job.step} of {job.steps}, {job.step_title}" if job.step_title else f"{job.steps} steps"
+    told = f"{job.state} · {where} · {entry_moment(job.last_at)}"
+    return joined(
+        [
+            Content.assemble(one_line(job.title, STRONG), one_line(job.job, QUIET, indent=2)),
+            one_line(told, QUIET, indent=2),
+        ]
+    )
+
+
+def _recipe_words(recipe: RecipeEntry) -> Content:
+    if recipe.faults:
+        count = len(recipe.faults)
+        told = f"  ✗ {count} fault{'' if count == 1 else 's'}: Enter shows where"
+        return joined([one_line(recipe.name, STRONG), one_line(told, BAD)])
+    told = ", ".join(part for part in (f"{recipe.steps} steps", recipe.duration) if part)
+    return joined(
+        [
+            Content.assemble(one_line(recipe.title, STRONG), one_line(f"{told}", QUIET, indent=2)),
+            one_line(f"{recipe.summary}", QUIET, indent=2).truncate(200, ellipsis=True),
+        ]
+    )

@@ -1,0 +1,93 @@
+"""The command line is taken apart the same way wherever its options stand."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from coach.cli import commands
+from coach.cli.commands.read import arrange
+from coach.cli.line import split, verbs, wants_json
+from tests.cli.conftest import Coach
+
+
+@pytest.mark.parametrize(
+    ("words", "verb", "rest"),
+    [
+        ([], None, []),
+        (["--json"], None, ["--json"]),
+        (["jobs"], "jobs", []),
+        (["--shop", "s.sqlite", "jobs", "--json"], "jobs", ["--shop", "s.sqlite", "--json"]),
+        (["--shop=s.sqlite", "jobs"], "jobs", ["--shop=s.sqlite"]),
+        (["--units", "in", "where", "hook"], "where", ["--units", "in", "hook"]),
+        (["--", "jobs"], "jobs", []),
+        (["--shop"], None, ["--shop"]),
+        (["note", "hook", "--", "-2 mm"], "note", ["hook", "--", "-2 mm"]),
+    ],
+)
+def test_the_verb_is_found_among_the_options(words: list[str], verb: str | None, rest: list[str]) -> None:
+    assert split(words) == (verb, rest)
+
+
+@pytest.mark.parametrize(
+    ("words", "wanted"),
+    [
+        (["jobs", "--json"], True),
+        (["--json", "nonsense"], True),
+        (["note", "hook", "--", "--json"], False),
+        ([], False),
+    ],
+)
+def test_an_answer_in_json_is_wanted_also_when_the_line_is_wrong(words: list[str], wanted: bool) -> None:
+    assert wants_json(words) is wanted
+
+
+@pytest.mark.parametrize(
+    ("words", "arranged"),
+    [
+        (["hook", "--hot", "tip.width=8"], ["hook", "--hot=", "tip.width=8"]),
+        (["hook", "--hot", "950C", "tip.width=8"], ["hook", "--hot", "950C", "tip.width=8"]),
+        (["hook", "tip.width=8", "--hot"], ["hook", "tip.width=8", "--hot"]),
+        (["hook", "--", "--hot", "a=1"], ["hook", "--", "--hot", "a=1"]),
+    ],
+)
+def test_hot_does_not_take_a_size_for_a_heat(words: list[str], arranged: list[str]) -> None:
+    assert arrange(words) == arranged
+
+
+def test_every_file_of_the_commands_is_a_command() -> None:
+    files = Path(str(commands.__file__)).parent.glob("*.py")
+    assert set(verbs()) == {file.stem for file in files} - {"__init__"}
+
+
+@pytest.mark.parametrize("verb", verbs())
+def test_every_command_shows_what_it_takes(coach: Coach, verb: str) -> None:
+    said = coach(verb, "--help")
+    assert said.code == 0
+    assert said.out.startswith(f"usage: coach {verb}")
+    assert "--shop FILE" in said.out
+
+
+def test_help_lists_every_command(coach: Coach) -> None:
+    said = coach("--help")
+    assert said.code == 0
+    listed = [line.split()[0] for line in said.out.splitlines() if line.startswith("  ") and line.strip()]
+    assert set(verbs()) <= set(listed)
+
+
+@pytest.mark.parametrize("words", [["--version"], ["jobs", "--version"], ["--json", "--version"]])
+def test_the_version_is_told(coach: Coach, words: list[str]) -> None:
+    from coach import __version__
+
+    said = coach(*words)
+    assert (said.code, said.out) == (0, f"coach {__version__}\n")
+
+
+@pytest.mark.parametrize("place", ["before", "after"])
+def test_common_options_stand_before_the_verb_or_after_it(coach: Coach, tmp_path: Path, place: str) -> None:
+    options = ("--shop", str(tmp_path / "other.sqlite"), "--json")
+    words = (*options, "begin", "first-hook") if place == "before" else ("begin", "first-hook", *options)
+    assert coach(*words).values["job"] == "first-hook"
+    assert (tmp_path / "other.sqlite").is_file()
+    assert not coach.home.exists()

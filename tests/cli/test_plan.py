@@ -1,0 +1,80 @@
+"""A plan on paper: it fits the page, and its sizes add up."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.cli.conftest import Coach
+
+RECIPES = ["first-hook", "carpenters-adze"]
+PAGE = 80
+
+
+def plan(coach: Coach, recipe: str) -> Any:
+    said = coach("plan", recipe, "--json")
+    assert said.err == ""
+    return said.values
+
+
+@pytest.mark.parametrize("recipe", RECIPES)
+@pytest.mark.parametrize("units", ["--mm", "--in"])
+def test_a_plan_fits_the_page(coach: Coach, recipe: str, units: str) -> None:
+    lines = coach("plan", recipe, units).out.splitlines()
+    assert len(lines) > 50
+    assert [line for line in lines if len(line) > PAGE] == []
+    assert "\x1b" not in "".join(lines)
+
+
+@pytest.mark.parametrize("recipe", RECIPES)
+def test_marks_follow_one_another_to_the_end_of_the_piece(coach: Coach, recipe: str) -> None:
+    for piece in plan(coach, recipe)["pieces"]:
+        ends = 0.0
+        for zone, mark in zip(piece["zones"], piece["marks"], strict=True):
+            ends += zone["length"]
+            assert mark["ends"] == zone["zone"]
+            assert mark["at"] == pytest.approx(ends)
+        assert piece["length"] == pytest.approx(ends)
+
+
+def test_the_bar_weighs_what_steel_of_its_size_weighs(coach: Coach) -> None:
+    (piece,) = plan(coach, "first-hook")["pieces"]
+    # EN 1993-1-1:2005, 3.2.6: the density of steel is 7850 kg/m³; the bar is 10 mm square.
+    assert piece["mass"] == pytest.approx(10.0 * 10.0 * piece["length"] * 7.85e-3, rel=0.005)
+
+
+def test_a_hole_is_centred_in_its_zone(coach: Coach) -> None:
+    body = plan(coach, "carpenters-adze")["pieces"][0]
+    (centre,) = body["centres"]
+    before, at = [mark["at"] for mark in body["marks"] if centre["zone"] in (mark["begins"], mark["ends"])]
+    assert centre["at"] == pytest.approx((before + at) / 2.0)
+
+
+@pytest.mark.parametrize("recipe", RECIPES)
+def test_every_step_is_on_the_page_with_its_targets(coach: Coach, recipe: str) -> None:
+    said = coach("plan", recipe).out
+    for step in plan(coach, recipe)["steps"]:
+        assert f"{step['step']['number']}. {step['step']['title']}" in said
+        for label, limits in step["step"]["targets"]:
+            assert f"{label} {limits}" in said
+
+
+def test_the_page_says_where_to_mark_to_punch_and_to_cut(coach: Coach) -> None:
+    said = coach("plan", "carpenters-adze").out
+    values = plan(coach, "carpenters-adze")
+    for piece in values["pieces"]:
+        for mark in piece["marks"]:
+            assert f"mark at {mark['text']}" in said
+        for centre in piece["centres"]:
+            assert f"centre at {centre['text']}" in said
+    for cut in values["cuts"]:
+        assert cut["text"] in said
+
+
+def test_inches_and_millimetres_are_two_ways_to_write_one_plan(coach: Coach) -> None:
+    metric = coach("plan", "first-hook", "--mm", "--json").values
+    inches = coach("plan", "first-hook", "--in", "--json").values
+    assert inches["units"] == "in"
+    assert metric["finished_mass"] == inches["finished_mass"]
+    assert coach("plan", "first-hook", "--units", "in").out == coach("plan", "first-hook", "--in").out

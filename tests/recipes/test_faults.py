@@ -1,0 +1,116 @@
+"""What is wrong with a recipe: one row, one fault, with its line and column and the word that is right."""
+
+from __future__ import annotations
+
+import textwrap
+
+import pytest
+
+from coach.recipe.faults import Fault, RecipeFaults
+from coach.recipe.reader import read_recipe
+from tests.recipes.slips import SLIPS
+from tests.recipes.texts import HAMMER, PIN
+
+
+def faults_of(text: str, source: str = "job.yaml") -> tuple[Fault, ...]:
+    with pytest.raises(RecipeFaults) as refused:
+        read_recipe(text, source)
+    return refused.value.faults
+
+
+def changed(text: str, old: str, new: str) -> str:
+    assert text.count(old) >= 1, old
+    return text.replace(old, new, 1)
+
+
+@pytest.mark.parametrize(("text", "old", "new", "place", "said"), SLIPS)
+def test_one_slip_is_one_fault_in_its_place(text: str, old: str, new: str, place: str, said: str) -> None:
+    slipped = changed(text, old, new)
+    found = faults_of(slipped)
+    assert [said in fault.message for fault in found] == [True], found
+    start = slipped.index(place) + (1 if place.startswith("\n") else 0)
+    before = slipped[:start]
+    line = before.count("\n") + 1
+    if place.startswith("\n"):
+        line -= 1  # the value that is missing ends the line before
+    assert found[0].source == "job.yaml"
+    assert found[0].line == line, found
+    if not place.startswith("\n"):
+        assert found[0].column == start - before.rfind("\n"), found
+
+
+@pytest.mark.parametrize(("text", "old", "new", "place", "said"), SLIPS)
+def test_a_fault_is_one_short_sentence_in_plain_words(
+    text: str, old: str, new: str, place: str, said: str
+) -> None:
+    (fault,) = faults_of(changed(text, old, new))
+    assert "\n" not in fault.message
+    assert 10 < len(fault.message) < 250
+    for strange in ("pydantic", "yaml", "dict", "None", "str_", "Input should", "validation", "NoneType"):
+        assert strange not in fault.message
+
+
+def test_ten_different_faults_are_ten_at_once() -> None:
+    marked = textwrap.dedent("""\
+        format: 1
+        ‸titel: Ten faults, and one more
+        title: Ten faults
+        units: ‸cubits
+        pieces:
+          body:
+            metal: ‸cheese
+            stock: {form: flat, width: 50, thickness: 25}
+            zones: [poll, blade]
+        drawing:
+          poll: {form: square, side: ‸36 ±40, length: 30}
+          blade: {form: taper, width: 50, thickness: 25, ‸lenght: 90, end thickness: 4, take up: ‸hole}
+        steps:
+          - {do: ‸hammer, zone: poll}
+          - {do: draw, zone: poll, form: square, to: {side: 36}, heats: ‸2.5, gauge: ‸eyeball}
+          - {do: taper, zone: blade, to: {end thickness: 4, ‸depth: 3}, rest: ‸perhaps}
+        """)
+    places = []
+    for number, line in enumerate(marked.splitlines(), start=1):
+        starts = [index for index, letter in enumerate(line) if letter == "‸"]
+        places += [(number, start + 1 - earlier) for earlier, start in enumerate(starts)]
+    found = faults_of(marked.replace("‸", ""), "ten.yaml")
+    assert [(fault.line, fault.column) for fault in found] == places
+    assert len(found) == 11
+    assert {fault.source for fault in found} == {"ten.yaml"}
+
+
+def test_a_fault_is_written_as_file_line_column_and_sentence() -> None:
+    assert str(Fault("a.yaml", 3, 7, "the metal is missing")) == "a.yaml:3:7: the metal is missing"
+
+
+def test_faults_come_in_the_order_of_the_file() -> None:
+    late, early = Fault("a", 9, 1, "x"), Fault("a", 2, 5, "y")
+    assert RecipeFaults([late, early]).faults == (early, late)
+    assert str(RecipeFaults([late, early])) == "a:2:5: y\na:9:1: x"
+
+
+def test_pieces_may_stay_apart_where_nothing_is_welded() -> None:
+    peg = "  peg:\n    metal: C45\n    stock: {form: square, side: 8}\ndrawing:\n"
+    pair = PIN.replace("drawing:\n", peg)
+    pair = pair.replace("steps:", "  peg: {form: square, side: 8, length: 30}\nsteps:")
+    assert len(read_recipe(pair, "x").pieces) == 2
+
+
+def test_a_piece_that_no_weld_joins_to_a_welded_tool_is_told() -> None:
+    third = HAMMER.replace(
+        "drawing:\n", "  lip:\n    metal: C45\n    stock: {form: square, side: 8}\ndrawing:\n", 1
+    )
+    third = third.replace("steps:", "  lip: {form: square, side: 8, length: 30}\nsteps:")
+    (fault,) = faults_of(third)
+    assert "no step welds lip on" in fault.message
+
+
+def test_a_misspelt_operation_does_not_set_off_other_faults() -> None:
+    (fault,) = faults_of(HAMMER.replace("{do: temper,", "{do: tempre,"))
+    assert "did you mean temper?" in fault.message
+
+
+def test_pieces_that_cannot_be_read_do_not_set_off_a_fault_in_every_step() -> None:
+    start, end = HAMMER.index("pieces:"), HAMMER.index("drawing:")
+    (fault,) = faults_of(HAMMER[:start] + "pieces: none\n" + HAMMER[end:])
+    assert "names with their values" in fault.message

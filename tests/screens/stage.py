@@ -1,0 +1,135 @@
+"""A shop with an invented recipe in it, and the app over it, as the tests of the screens need them."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.screens.app import CoachApp
+from coach.screens.bench import BenchScreen
+from coach.screens.widgets.answer_line import AnswerLine
+
+COMMON = (80, 24)
+ROOMY = (160, 48)
+
+#: An invented peg: a point, a shank drawn square, a look over. Nothing here comes from a real drawing.
+PEG = """\
+format: 1
+title: Tent peg
+summary: A pointed peg with a square shank, made up for trying the coach out.
+time: half an hour
+units: mm
+tools: [hammer of about 1 kg]
+pieces:
+  peg:
+    metal: mild steel
+    stock: {form: square, side: 12}
+    zones: [point, shank]
+drawing:
+  point: {form: square, side: 8 ±0.8, length: 90 ±9, take up: length}
+  shank: {form: square, side: 10 ±1, length: 120 ±12, take up: length}
+steps:
+  - do: draw
+    zone: point
+    title: Draw the point
+    to: {side: 8 ±0.8}
+    heats: 2
+    colour: light yellow
+    how: Keep it square, and turn it after every blow.
+    watch: Stop at dull red.
+    check: [side, length]
+  - do: draw
+    zone: shank
+    title: Draw the shank
+    to: {side: 10 ±1}
+    heats: 1
+    colour: yellow
+    how: From the point back to the end.
+    check: [side]
+  - do: inspect
+    zone: shank
+    title: Look it over
+    how: Sight along it.
+"""
+
+
+def clock() -> Callable[[], datetime]:
+    """A clock that starts on an invented morning and gains two minutes each time it is read."""
+    moment = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+
+    def now() -> datetime:
+        nonlocal moment
+        moment += timedelta(minutes=2)
+        return moment
+
+    return now
+
+
+def a_shop(folder: Path) -> Shop:
+    """A shop whose log is in this folder; whoever asks for it closes it."""
+    return Shop(folder / "shop.sqlite", clock())
+
+
+def a_job(shop: Shop, text: str = PEG) -> Session:
+    """A job just begun."""
+    return shop.begin(text, "peg.yaml")
+
+
+def recipes(folder: Path, **texts: str) -> tuple[Path, ...]:
+    """A folder of recipe files, each named by its keyword; the peg alone when none is given."""
+    shelf = folder / "recipes"
+    shelf.mkdir()
+    for name, text in (texts or {"tent-peg": PEG}).items():
+        (shelf / f"{name}.yaml").write_text(text, encoding="utf-8")
+    return (shelf,)
+
+
+@asynccontextmanager
+async def on_stage(
+    shop: Shop,
+    session: Session | None = None,
+    *,
+    size: tuple[int, int] = COMMON,
+    folders: tuple[Path, ...] = (),
+) -> AsyncIterator[tuple[CoachApp, Pilot[None]]]:
+    """The app without a terminal, at a fixed size, with nothing moving on it."""
+    app = CoachApp(shop, session=session, folders=folders)
+    app.animation_level = "none"
+    async with app.run_test(size=size) as pilot:
+        await pilot.pause()
+        yield app, pilot
+
+
+@asynccontextmanager
+async def at_the_bench(
+    shop: Shop, session: Session, *, size: tuple[int, int] = COMMON
+) -> AsyncIterator[tuple[BenchScreen, Pilot[None]]]:
+    """The bench of a job, past the summary that a job under way opens with."""
+    async with on_stage(shop, session, size=size) as (app, pilot):
+        if not isinstance(app.screen, BenchScreen):
+            await pilot.press("enter")
+            await pilot.pause()
+        assert isinstance(app.screen, BenchScreen)
+        yield app.screen, pilot
+
+
+def screen_text(app: CoachApp) -> str:
+    """What stands on the screen, line by line; the one place that looks inside Textual for it."""
+    strips = app.screen._compositor.render_strips()
+    return "\n".join(strip.text.rstrip() for strip in strips)
+
+
+def words_on(app: CoachApp) -> str:
+    """The screen's words with every run of blanks, line ends included, made one space."""
+    return " ".join(screen_text(app).split())
+
+
+def answer_on(app: CoachApp) -> str:
+    """The sentence in the answer line."""
+    return str(app.screen.query_one(AnswerLine).content)

@@ -1,0 +1,136 @@
+"""Sizes typed at the bench: taken, judged, refused, questioned."""
+
+from __future__ import annotations
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.bench.standing import CheckView
+from coach.screens.bench import BenchScreen
+from tests.screens.stage import answer_on, at_the_bench, words_on
+
+
+async def enter(bench: BenchScreen, pilot: Pilot[None], typed: str) -> None:
+    """Put text in the box and press Enter."""
+    bench.query_one(Input).value = typed
+    await pilot.press("enter")
+
+
+def check(session: Session, name: str) -> CheckView:
+    return next(check for check in session.standing().checks if check.name == name)
+
+
+async def test_digits_and_enter_are_enough_to_take_a_reading(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("8", ".", "1", "enter")
+        assert bench.query_one(Input).value == ""
+        assert answer_on(bench.coach).startswith("point side 8.1 mm: good")
+        assert "✓ good" in words_on(bench.coach)
+    reading = check(job, "point.side").reading
+    assert reading is not None
+    assert reading.size == pytest.approx(8.1)
+
+
+async def test_a_comma_is_a_decimal_point(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (_, pilot):
+        await pilot.press("8", ",", "1", "enter")
+    reading = check(job, "point.side").reading
+    assert reading is not None
+    assert reading.size == pytest.approx(8.1)
+
+
+@pytest.mark.parametrize("typed", ["thick", "8..1", "9**9**9", "[/", "1,500", "-3", "8 kg"])
+async def test_nonsense_is_refused_and_stays_in_the_box(shop: Shop, job: Session, typed: str) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await enter(bench, pilot, typed)
+        assert bench.query_one(Input).value == typed
+        assert answer_on(bench.coach).startswith("! point side: ")
+    assert job.standing().last_entry == 1
+
+
+async def test_the_box_says_which_size_it_takes_next(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        assert "point side, wanted 8 ±0.8 mm cold, by calliper" in words_on(bench.coach)
+        await enter(bench, pilot, "8")
+        assert "point length, wanted" in words_on(bench.coach)
+
+
+async def test_enter_on_an_empty_box_skips_to_the_next_size(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("enter")
+        assert "▸ point length" in words_on(bench.coach)
+    assert job.standing().last_entry == 1
+
+
+async def test_the_arrows_choose_a_size_and_go_round(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("down")
+        assert "▸ point length" in words_on(bench.coach)
+        await pilot.press("down", "down")
+        assert "▸ point side" in words_on(bench.coach)
+        await pilot.press("up")
+        assert "▸" not in words_on(bench.coach)
+
+
+async def test_a_size_that_is_not_good_yet_is_asked_for_again(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await enter(bench, pilot, "10.5")
+        assert "» more to go" in words_on(bench.coach)
+        # 12 mm square drawn to 10.5 mm grows by (12 / 10.5)²; the plan marks out about 40 mm of it.
+        await enter(bench, pilot, "53")
+        assert "▸ point side" in words_on(bench.coach)
+
+
+async def test_hot_stays_until_it_is_changed(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f7")
+        assert "HOT, by calliper" in words_on(bench.coach)
+        await enter(bench, pilot, "8.1")
+        await enter(bench, pilot, "91")
+        await pilot.press("f7")
+        assert "cold, by calliper" in words_on(bench.coach)
+    for name in ("point.side", "point.length"):
+        reading = check(job, name).reading
+        assert reading is not None
+        assert reading.hot_c is not None
+        assert reading.cold_size < reading.size
+
+
+async def test_a_questioned_reading_counts_when_it_is_read_again(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await enter(bench, pilot, "30")
+        assert "Take it again" in answer_on(bench.coach)
+        assert "? take again" in words_on(bench.coach)
+        assert "▸ point side" in words_on(bench.coach)
+        await enter(bench, pilot, "30")
+        assert "take again" not in words_on(bench.coach)
+    assert job.standing().questioned == ()
+
+
+async def test_one_key_stands_by_a_questioned_reading(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await enter(bench, pilot, "30")
+        await pilot.press("f12")
+        assert "take again" not in words_on(bench.coach)
+    reading = check(job, "point.side").reading
+    assert reading is not None
+    assert reading.insisted
+
+
+async def test_there_is_nothing_to_insist_on_before_a_question(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await enter(bench, pilot, "8")
+        await pilot.press("f12")
+        assert answer_on(bench.coach) == "! Only a reading that was questioned can be insisted on."
+    assert job.standing().last_entry == 2
+
+
+async def test_a_number_without_a_size_is_kept_in_the_box(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("up")
+        await enter(bench, pilot, "8")
+        assert bench.query_one(Input).value == "8"
+        assert answer_on(bench.coach) == "! Choose with ↑ or ↓ which size this is."

@@ -1,0 +1,160 @@
+"""Heats, finished steps, notes and strikes at the bench."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from tests.screens.stage import answer_on, at_the_bench, clock, words_on
+
+
+def good_point(session: Session) -> None:
+    """Both sizes of the first step, read where they were expected."""
+    session.read("point.side", "8")
+    expected = next(c.expected for c in session.standing().checks if c.name == "point.length")
+    assert expected is not None
+    session.read("point.length", f"{expected:.1f}")
+
+
+async def test_a_heat_is_one_key(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f2")
+        assert answer_on(bench.coach) == "Heat 1 of 2 planned marked."
+        assert "heat 1 of 2" in words_on(bench.coach)
+
+
+async def test_a_step_with_nothing_left_to_measure_is_done_at_one_key(shop: Shop, job: Session) -> None:
+    good_point(job)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f4")
+        assert "Step 2 of 3: Draw the shank" in words_on(bench.coach)
+
+
+async def test_finishing_with_a_size_unread_asks_first(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f4")
+        assert answer_on(bench.coach).startswith("? Point side is not measured")
+        assert job.standing().step is not None
+        await pilot.press("f4")
+        assert "Step 2 of 3" in words_on(bench.coach)
+
+
+async def test_escape_goes_on_with_the_step(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f4", "escape")
+        assert answer_on(bench.coach) == "The step goes on."
+        await pilot.press("f4")
+        assert "Step 1 of 3" in words_on(bench.coach)
+
+
+async def test_typing_takes_the_question_back(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f4", "8", "enter")
+        assert "Step 1 of 3" in words_on(bench.coach)
+    assert job.standing().checks[0].reading is not None
+
+
+async def test_enter_alone_runs_through_the_sizes_and_finishes_the_step(shop: Shop, job: Session) -> None:
+    good_point(job)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("enter")
+        assert answer_on(bench.coach).startswith("? Nothing is left to measure.")
+        await pilot.press("enter")
+        assert "Step 2 of 3" in words_on(bench.coach)
+
+
+async def test_back_takes_the_last_step_up_again(shop: Shop, job: Session) -> None:
+    good_point(job)
+    job.done()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f5")
+        assert "Step 1 of 3" in words_on(bench.coach)
+        assert "8 mm" in words_on(bench.coach)
+
+
+async def test_going_back_from_the_first_step_is_refused_in_a_sentence(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f5")
+        assert answer_on(bench.coach).startswith("! No step is finished yet")
+
+
+async def test_the_last_entry_is_struck_out_at_one_key(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("8", "enter", "f8")
+        assert answer_on(bench.coach).startswith("Struck out: point side 8 mm")
+        assert "· not read" in words_on(bench.coach)
+
+
+async def test_a_note_keeps_every_character(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        for text in ("[bold]x[/]", "[/", "lap at 40 mm, dress it"):
+            await pilot.press("f6")
+            bench.query_one(Input).value = text
+            await pilot.press("enter")
+            assert answer_on(bench.coach) == "Noted."
+    assert [note.text for note in job.standing().notes] == ["[bold]x[/]", "[/", "lap at 40 mm, dress it"]
+
+
+async def test_notes_are_shown_as_they_were_written(shop: Shop, job: Session) -> None:
+    job.note("[bold]x[/] and [/")
+    async with at_the_bench(shop, job, size=(160, 48)) as (bench, _):
+        assert "Note [bold]x[/] and [/" in words_on(bench.coach)
+
+
+async def test_a_note_put_off_and_a_size_half_typed_are_both_kept(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        box = bench.query_one(Input)
+        box.value = "8."
+        await pilot.press("f6")
+        assert box.value == ""
+        box.value = "a lap at"
+        await pilot.press("escape")
+        assert box.value == "8."
+        await pilot.press("f6")
+        assert box.value == "a lap at"
+
+
+async def test_an_empty_note_is_refused(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f6", "enter")
+        assert answer_on(bench.coach).startswith("! The note is empty")
+
+
+async def test_the_last_step_leaves_a_finished_job(shop: Shop, job: Session) -> None:
+    job.done()
+    job.done()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f4")
+        assert "All 3 steps are done" in words_on(bench.coach)
+        await pilot.press("enter")
+        assert answer_on(bench.coach).startswith("Every step is done")
+        await pilot.press("f4")
+        assert answer_on(bench.coach).startswith("! Every step of this job is done")
+
+
+async def test_what_another_window_enters_is_shown(shop: Shop, job: Session, tmp_path: Path) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        with Shop(tmp_path / "shop.sqlite", clock()) as other:
+            other.open(job.job).read("point.side", "8.2")
+        bench.catch_up()
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("Entered elsewhere: point side 8.2 mm")
+        assert "✓ good" in words_on(bench.coach)
+
+
+async def test_an_entry_on_top_of_another_window_is_refused_and_kept_in_the_box(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        with Shop(tmp_path / "shop.sqlite", clock()) as other:
+            other.open(job.job).heat()
+        await pilot.press("8", "enter")
+        assert bench.query_one(Input).value == "8"
+        assert answer_on(bench.coach).startswith("! ")
+        assert "heat 1 of 2" in words_on(bench.coach)
+        await pilot.press("enter")
+        assert bench.query_one(Input).value == ""
+    assert job.standing().heats == 1

@@ -1,0 +1,250 @@
+"""From screen to screen: the shop, the summary, the bench, the log, the plan, rest and help."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.screens.bench import BenchScreen
+from coach.screens.faults import FaultsScreen
+from coach.screens.help import HelpScreen
+from coach.screens.history import HistoryScreen
+from coach.screens.plan import PlanScreen
+from coach.screens.rest import RestScreen
+from coach.screens.resume import ResumeScreen
+from coach.screens.shop import ShopScreen
+from coach.screens.widgets.pick_list import PickList
+from tests.screens.stage import PEG, a_shop, answer_on, at_the_bench, on_stage, recipes, words_on
+
+
+async def test_an_empty_shop_says_what_to_do(shop: Shop, tmp_path: Path) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, _):
+        assert "No job yet. Choose a recipe below" in words_on(app)
+        assert "Tent peg" in words_on(app)
+
+
+async def test_a_shop_without_recipes_says_so(shop: Shop, tmp_path: Path) -> None:
+    async with on_stage(shop, folders=(tmp_path / "none",)) as (app, pilot):
+        assert "No recipe was found." in words_on(app)
+        await pilot.press("enter", "p", "a", "tab")
+        assert isinstance(app.screen, ShopScreen)
+
+
+async def test_enter_on_a_recipe_begins_a_job_at_its_bench(shop: Shop, tmp_path: Path) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, BenchScreen)
+        assert "Step 1 of 3: Draw the point" in words_on(app)
+    assert [job.job for job in shop.jobs()] == ["tent-peg"]
+
+
+async def test_enter_on_a_job_tells_where_it_stands_and_then_opens_the_bench(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    job.note("scale in the corner")
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, ResumeScreen)
+        assert "Noted at step 1: scale in the corner" in words_on(app)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, BenchScreen)
+
+
+async def test_a_job_opens_again_where_it_was_left(tmp_path: Path) -> None:
+    with a_shop(tmp_path) as shop:
+        session = shop.begin(PEG, "peg.yaml")
+        async with at_the_bench(shop, session) as (_, pilot):
+            await pilot.press("8", "enter", "f2", "ctrl+q")
+    with a_shop(tmp_path) as shop:
+        session = shop.open("tent-peg")
+        async with at_the_bench(shop, session) as (bench, _):
+            assert "heat 1 of 2" in words_on(bench.coach)
+            assert "▸ point length" in words_on(bench.coach)
+
+
+async def test_a_recipe_with_faults_shows_where_they_are(shop: Shop, tmp_path: Path) -> None:
+    folders = recipes(tmp_path, crooked=PEG.replace("do: inspect", "do: inspekt"))
+    async with on_stage(shop, folders=folders, size=(160, 48)) as (app, pilot):
+        assert "✗ 1 fault" in words_on(app)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, FaultsScreen)
+        line = PEG[: PEG.index("do: inspect")].count("\n") + 1
+        assert f"crooked.yaml:{line}:" in words_on(app).replace(" ", "")
+        await pilot.press("escape")
+        assert isinstance(app.screen, ShopScreen)
+    assert shop.jobs() == ()
+
+
+async def test_a_recipe_whose_metal_does_not_balance_is_refused_in_a_sentence(
+    shop: Shop, tmp_path: Path
+) -> None:
+    # The shank is drawn to less than the drawing wants and never gets it back.
+    unbalanced = PEG.replace("to: {side: 10 ±1}", "to: {side: 11 ±1, length: 3}")
+    async with on_stage(shop, folders=recipes(tmp_path, short=unbalanced)) as (app, pilot):
+        await pilot.press("enter")
+        await pilot.pause()
+        assert answer_on(app).startswith("! ") or isinstance(app.screen, FaultsScreen | BenchScreen)
+
+
+async def test_a_job_is_set_aside_and_taken_up_with_the_same_key(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await pilot.press("a")
+        assert answer_on(app) == "Tent peg: Set aside."
+        assert "set aside ·" in words_on(app)
+        await pilot.press("a")
+        assert answer_on(app) == "Tent peg: Taken up again."
+    assert shop.open(job.job).standing().state == "under way"
+
+
+async def test_a_plan_is_looked_at_before_the_job_is_begun_from_it(shop: Shop, tmp_path: Path) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await pilot.press("p")
+        await pilot.pause()
+        assert isinstance(app.screen, PlanScreen)
+        assert "point ends, shank begins" in words_on(app)
+        await pilot.press("escape")
+        assert isinstance(app.screen, ShopScreen)
+        assert shop.jobs() == ()
+        await pilot.press("p")
+        await pilot.pause()
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, BenchScreen)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert isinstance(app.screen, ShopScreen)
+    assert len(shop.jobs()) == 1
+
+
+async def test_the_plan_of_a_job_under_way_begins_no_other(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+l")
+        await pilot.pause()
+        assert isinstance(bench.app.screen, PlanScreen)
+        await pilot.press("enter", "escape")
+        assert isinstance(bench.app.screen, BenchScreen)
+    assert len(shop.jobs()) == 1
+
+
+async def test_escape_goes_from_the_bench_to_the_shop_and_enter_back(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with on_stage(shop, job, folders=recipes(tmp_path)) as (app, pilot):
+        await pilot.press("escape")
+        await pilot.pause()
+        assert isinstance(app.screen, ShopScreen)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, BenchScreen)
+
+
+async def test_an_entry_is_struck_out_in_the_log_and_brought_back(shop: Shop, job: Session) -> None:
+    job.read("point.side", "8")
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9")
+        await pilot.pause()
+        assert isinstance(bench.app.screen, HistoryScreen)
+        assert bench.app.screen.query_one(PickList).highlighted == 1
+        await pilot.press("enter")
+        assert "✗ struck out: point side 8 mm" in words_on(bench.coach)
+        assert job.standing().checks[0].reading is None
+        await pilot.press("enter")
+        assert "✗ struck out: point side" not in words_on(bench.coach)
+        assert job.standing().checks[0].reading is not None
+        await pilot.press("up", "enter")
+        assert answer_on(bench.coach).startswith("! The beginning of a job cannot be struck out")
+        await pilot.press("escape")
+        await pilot.pause()
+        assert "✓ good" in words_on(bench.coach)
+
+
+async def test_the_log_shows_what_another_window_enters(shop: Shop, job: Session, tmp_path: Path) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9")
+        await pilot.pause()
+        log = bench.app.screen
+        assert isinstance(log, HistoryScreen)
+        with a_shop(tmp_path) as other:
+            other.open(job.job).note("from the tablet")
+        log.catch_up()
+        await pilot.pause()
+        assert "note: from the tablet" in words_on(bench.coach)
+
+
+async def test_resting_closes_the_coach_and_resuming_is_written_down(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f10")
+        await pilot.pause()
+        assert isinstance(bench.app.screen, RestScreen)
+        assert "The job may rest here." in words_on(bench.coach)
+        await pilot.press("enter")
+    assert job.standing().state == "resting"
+    async with at_the_bench(shop, job) as (bench, _):
+        assert answer_on(bench.coach) == "Taken up again."
+    assert job.standing().state == "under way"
+
+
+async def test_staying_and_closing_enter_nothing(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f10", "escape")
+        assert isinstance(bench.app.screen, BenchScreen)
+        await pilot.press("f10", "down", "enter")
+        assert isinstance(bench.app.screen, BenchScreen)
+        await pilot.press("f10", "down", "down", "enter")
+    assert job.standing().last_entry == 1
+
+
+async def test_a_job_that_may_not_rest_says_why_and_offers_to_stay_first(shop: Shop) -> None:
+    text = PEG.replace("title: Draw the shank\n", "title: Draw the shank\n    rest: no\n")
+    session = shop.begin(text, "peg.yaml")
+    session.done()
+    session.done()
+    assert not session.standing().may_rest
+    async with at_the_bench(shop, session) as (bench, pilot):
+        await pilot.press("f10")
+        await pilot.pause()
+        words = words_on(bench.coach)
+        assert "✗ It may not rest yet." in words
+        assert session.standing().rest_reason.split()[-1] in words
+        await pilot.press("enter")
+        assert isinstance(bench.app.screen, BenchScreen)
+        await pilot.press("f10", "up", "enter")
+    assert session.standing().state == "resting"
+
+
+async def test_help_explains_the_screen_in_hand_and_lists_its_keys(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job, size=(160, 48)) as (bench, pilot):
+        bench.query_one(Input).value = "8.2"
+        await pilot.press("f1")
+        await pilot.pause()
+        assert isinstance(bench.app.screen, HelpScreen)
+        for binding in BenchScreen.keys_told():
+            assert binding.tooltip in words_on(bench.coach)
+        await pilot.press("escape")
+        assert bench.query_one(Input).value == "8.2"
+
+
+async def test_every_key_of_the_bench_is_in_the_command_palette(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        offered = {command.help for command in bench.app.get_system_commands(bench)}
+        assert {binding.tooltip for binding in BenchScreen.keys_told()} <= offered
+        heat = next(c for c in bench.app.get_system_commands(bench) if c.title == "Heat")
+        bench.app.call_later(heat.callback)
+        await pilot.pause()
+        assert job.standing().heats == 1
+
+
+async def test_the_look_is_changed_from_the_palette(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, _):
+        commands = {command.title: command for command in bench.app.get_system_commands(bench)}
+        commands["Look: daylight"].callback()
+        assert bench.app.theme == "daylight"
