@@ -15,7 +15,7 @@ from coach.bench.replay import (
     STRUCK,
     TAKEN_UP,
 )
-from coach.bench.sentences import label, size_text
+from coach.bench.sentences import by_gauge, label, size_text
 from coach.bench.standing import EntryView, Standing
 from coach.operations import operation
 from coach.quantities import Shown, write_temperature
@@ -58,7 +58,7 @@ def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
         size = body["size"]
         assert isinstance(size, int | float)
         told = size_text(float(size), "angle" if dimension in angles else "length", shown)
-        text = f"{label(str(body['zone']), dimension)} {told} by {body['gauge']}"
+        text = f"{label(str(body['zone']), dimension)} {told} {by_gauge(str(body['gauge']))}"
         hot = body.get("hot_c")
         if isinstance(hot, int | float):
             text += f", hot at {write_temperature(float(hot), shown)}"

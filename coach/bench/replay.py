@@ -113,20 +113,32 @@ def apply(state: JobState, entry: Entry) -> None:
         state.marks.append(reading_mark(entry))
     elif entry.kind == HEAT:
         state.marks.append(HeatMark(entry.number))
-    elif entry.kind == DONE:
+    elif entry.kind == DONE and state.step is not None and state.step.number == _whole(entry, "step"):
         # One that was struck out and brought back again may find another step in hand: it says nothing then.
-        if state.step is not None and state.step.number == _whole(entry, "step"):
-            _finish(state, entry)
-    elif entry.kind == RESTED:
-        state.state = "resting"
-    elif entry.kind == SET_ASIDE:
-        state.state = "set aside"
-    elif entry.kind in (RESUMED, TAKEN_UP):
-        state.state = "under way"
-    if entry.kind in (READING, HEAT, DONE):
-        state.state = "under way"
-    if state.step is None and state.state != "set aside":
-        state.state = "finished"
+        _finish(state, entry)
+    state.state = word_after(state.state, entry.kind, finished=state.step is None)
+
+
+def word_after(word: str, kind: str, *, finished: bool) -> str:
+    """The word for a job's state once an entry of a kind is made; a note or a strike changes nothing."""
+    if kind in (NOTE, BEGAN, STRUCK):
+        return word
+    if kind == SET_ASIDE:
+        return "set aside"
+    if finished:
+        return "finished"
+    return "resting" if kind == RESTED else "under way"
+
+
+def progress(entries: Sequence[Entry], steps: int) -> tuple[int, str]:
+    """How many of its steps a job has done and the word for its state, without reckoning anything."""
+    out = struck_numbers(entries)
+    done, word = 0, "under way"
+    for entry in entries:
+        if entry.number not in out:
+            done += entry.kind == DONE and _whole(entry, "step") == done + 1
+            word = word_after(word, entry.kind, finished=done >= steps)
+    return done, word
 
 
 def _finish(state: JobState, entry: Entry) -> None:

@@ -19,6 +19,11 @@ def label(zone: str, dimension: str) -> str:
     return f"{zone} {said(dimension)}"
 
 
+def by_gauge(gauge: str) -> str:
+    """How a size was read: "by calliper", "by eye"."""
+    return gauge if gauge.startswith("by ") else f"by {gauge}"
+
+
 def kind_of(step: Step | None, dimension: str) -> str:
     """Whether a size is a length or an angle."""
     if step is not None and operation(step.operation).EXTRAS.get(dimension) == "angle":
@@ -97,8 +102,8 @@ def _verdict_words(
         return f"good, wanted {wanted}."
     if judged.verdict is Verdict.UNSURE:
         if judged.too_coarse:
-            gauge = outcome.mark.reading.gauge
-            return f"unsure, and no reading by {gauge} can settle {wanted}: use a finer gauge."
+            gauge = by_gauge(outcome.mark.reading.gauge)
+            return f"unsure, and no reading {gauge} can settle {wanted}: use a finer gauge."
         hot = outcome.mark.reading.hot_c is not None
         how = "measure again, cold" if hot else "measure again, or with a better gauge"
         return f"unsure, too near the limit of {wanted}: {how}."

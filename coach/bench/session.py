@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 
@@ -35,7 +34,7 @@ from coach.recipe.model import Recipe, Step
 
 LONGEST_NOTE = 2000
 
-__all__ = ["EntryFault", "Session", "moment", "tree_of"]
+__all__ = ["EntryFault", "Session", "moment"]
 
 _STRIKABLE = (READING, HEAT, DONE, NOTE, RESTED, RESUMED, SET_ASIDE, TAKEN_UP)
 
@@ -327,13 +326,3 @@ def _is_bad(check: CheckView | None) -> bool:
     if check is None or check.reading is None:
         return False
     return check.reading.questioned or check.verdict in (Verdict.GONE_PAST.value, Verdict.OUT.value)
-
-
-def tree_of(entry: Entry) -> Mapping[str, object]:
-    """The recipe's tree that a job's first entry holds."""
-    tree = entry.body["recipe"]
-    if isinstance(tree, str):
-        tree = json.loads(tree)
-    if not isinstance(tree, Mapping):
-        raise TypeError("the job's first entry holds no recipe")
-    return tree

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import json
 import re
 from collections.abc import Callable, Mapping
 from datetime import datetime
@@ -14,14 +15,12 @@ from coach import __version__
 from coach.bench.backup import keep_backup
 from coach.bench.entries import Entry
 from coach.bench.log import JobExists, Log, LogError
-from coach.bench.replay import replay
-from coach.bench.session import EntryFault, Session, moment, tree_of
+from coach.bench.replay import progress
+from coach.bench.session import EntryFault, Session, moment
 from coach.bench.standing import JobSummary
 from coach.ledger.plan import Plan, look_back
-from coach.ledger.working import LedgerError
 from coach.quantities import Shown
-from coach.recipe.build import build
-from coach.recipe.faults import RecipeFaults
+from coach.recipe.freezing import NotThawed, frozen, thawed
 from coach.recipe.model import Recipe
 
 
@@ -66,17 +65,17 @@ class Shop:
             LedgerError: the recipe's metal does not balance.
             EntryFault: the name is taken or cannot be one.
         """
-        from coach.recipe.reader import read_tree
+        from coach.recipe.reader import read_recipe
 
-        tree = read_tree(text, source)
-        recipe = build(tree, source, text)
+        recipe = read_recipe(text, source)
         plan = look_back(recipe)
         job = self._new_name(name or recipe.name, given=name is not None)
         body = {
             "title": recipe.title,
             "text": text,
             "source": source,
-            "recipe": tree,
+            # As text: the log sorts the names in an object, and the order of zones and sizes is the smith's own.
+            "recipe": json.dumps(frozen(recipe), ensure_ascii=False, allow_nan=False),
             "coach": __version__,
             "units": recipe.system,
         }
@@ -112,30 +111,23 @@ class Shop:
             return JobSummary(name, name, "damaged", 0, 0, "", "", str(error))
         first = entries[0]
         title = str(first.body.get("title", name))
-        try:
-            plan = self._plan(name, first)
-        except (RecipeFaults, LedgerError, KeyError, TypeError) as error:
-            return JobSummary(name, title, "damaged", 0, 0, "", entries[-1].at, str(error))
-        state = replay(plan, entries)
-        steps = len(plan.recipe.steps)
-        step = state.step
+        titles = _step_titles(first)
+        done, word = progress(entries, len(titles))
         return JobSummary(
             job=name,
             title=title,
-            state=state.state,
-            step=step.number if step is not None else steps,
-            steps=steps,
-            step_title=step.title if step is not None else "",
+            state=word,
+            step=min(done + 1, len(titles)),
+            steps=len(titles),
+            step_title=titles[done] if done < len(titles) else "",
             last_at=entries[-1].at,
-            trouble=state.trouble,
+            trouble="",
         )
 
     def _plan(self, job: str, first: Entry) -> Plan:
         plan = self._plans.get(job)
         if plan is None:
-            tree: Mapping[str, object] = tree_of(first)
-            source = str(first.body.get("source", job))
-            plan = look_back(build(tree, source, str(first.body.get("text", ""))))
+            plan = look_back(_recipe_of(job, first))
             self._plans[job] = plan
         return plan
 
@@ -170,6 +162,35 @@ class Shop:
         while f"{name}-{number}" in names:
             number += 1
         return f"{name}-{number}"
+
+
+def _recipe_of(job: str, first: Entry) -> Recipe:
+    """The recipe frozen into a job; read from its text again when another version of the coach froze it."""
+    text = str(first.body.get("text", ""))
+    source = str(first.body.get("source", job))
+    try:
+        return thawed(_kept(first), text, source)
+    except NotThawed:
+        from coach.recipe.reader import read_recipe
+
+        return read_recipe(text, source)
+
+
+def _kept(first: Entry) -> Mapping[str, object]:
+    """The recipe as a job's first entry keeps it; nothing when it keeps none that can be read."""
+    try:
+        kept = json.loads(str(first.body.get("recipe", "")))
+    except ValueError:
+        return {}
+    return kept if isinstance(kept, Mapping) else {}
+
+
+def _step_titles(first: Entry) -> list[str]:
+    """The titles of a job's steps, without reckoning anything: the list of jobs may be long."""
+    steps = _kept(first).get("steps", [])
+    if not isinstance(steps, list):
+        return []
+    return [str(step.get("title", "")) for step in steps if isinstance(step, Mapping)]
 
 
 def shown_in(recipe: Recipe) -> Shown:

@@ -16,22 +16,29 @@ from coach.cli.reply import BAD_NEWS, PIPE_CLOSED, STOPPED, WRONG, Refused, Repl
 def carry_out(words: Sequence[str]) -> int:
     """Do what a command line asks, print the answer, and return the exit code."""
     _write_utf8()
+    try:
+        return _answered(words)
+    except KeyboardInterrupt:
+        return STOPPED
+    except BrokenPipeError:
+        _let_go_of_the_pipe()
+        return PIPE_CLOSED
+
+
+def _answered(words: Sequence[str]) -> int:
     from coach.cli.line import understood, wants_json
 
     as_json = wants_json(words)
     try:
         run, asked = understood(words)
         answer = run(asked)
-        code = answer.code
         _print_answer(answer, as_json)
-        return code
-    except KeyboardInterrupt:
-        return STOPPED
-    except SystemExit as ended:  # argparse has shown its help or the version
-        return int(ended.code or 0)
+        return answer.code
     except BrokenPipeError:
-        _let_go_of_the_pipe()
-        return PIPE_CLOSED
+        raise
+    except SystemExit as ended:  # argparse has shown its help or the version
+        sys.stdout.flush()
+        return int(ended.code or 0)
     except Exception as error:
         return _print_trouble(error, words, as_json)
 
@@ -69,14 +76,11 @@ def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int
         code, sentence = told(error, words)
     else:
         sentence = str(error)
-    try:
-        if as_json:
-            print(_json({"error": sentence, **values}))
-            sys.stdout.flush()
-        for line in sentence.splitlines():
-            print(safe(line), file=sys.stderr)
-    except BrokenPipeError:
-        _let_go_of_the_pipe()
+    for line in sentence.splitlines():
+        print(safe(line), file=sys.stderr)
+    if as_json:
+        print(_json({"error": sentence, **values}))
+        sys.stdout.flush()
     return code
 
 

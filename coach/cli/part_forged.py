@@ -98,7 +98,7 @@ def _forge(smith: _Smith, steps: tuple[Step, ...]) -> None:
 
 
 def _stops_at(steps: tuple[Step, ...]) -> Step:
-    """The step to stop within: the first from the middle on that is forged in several heats to several sizes."""
+    """The step to stop within: from the middle on, the first of several forging heats to several sizes."""
     return next(
         (
             step

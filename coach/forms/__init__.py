@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coach.forms.base import End, Form, FormError, Loop, Point, Section, said
-from coach.forms.finding import kinds
+from coach.forms.finding import form_kind, kinds
 from coach.forms.making import make
 from coach.forms.profile import Station, stations_from_sizes
 
@@ -15,6 +15,7 @@ __all__ = [
     "Point",
     "Section",
     "Station",
+    "form_kind",
     "kinds",
     "make",
     "said",

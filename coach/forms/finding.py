@@ -19,15 +19,38 @@ def scan(package: ModuleType) -> dict[str, type[Form]]:
     """
     found: dict[str, type[Form]] = {}
     for listed in pkgutil.iter_modules(package.__path__):
-        module = importlib.import_module(f"{package.__name__}.{listed.name}")
-        for form in vars(module).values():
-            if not (isinstance(form, type) and issubclass(form, Form) and form.__module__ == module.__name__):
-                continue
-            if inspect.isabstract(form):
-                continue
+        for form in _in_module(f"{package.__name__}.{listed.name}"):
             if found.setdefault(form.KIND, form) is not form:
                 raise ValueError(f"two forms are called {form.KIND!r}: {found[form.KIND]} and {form}")
     return found
+
+
+@cache
+def form_kind(kind: str) -> type[Form]:
+    """The form of that trade name; raises KeyError when there is none.
+
+    The file of that name is looked into first: a job under way need not wait for those it does not use.
+    """
+    package = importlib.import_module("coach.forms")
+    slug = kind.replace(" ", "_")
+    for listed in pkgutil.iter_modules(package.__path__):
+        if listed.name in (slug, f"{slug}_bar"):
+            for form in _in_module(f"{package.__name__}.{listed.name}"):
+                if kind == form.KIND:
+                    return form
+    return kinds()[kind]
+
+
+def _in_module(name: str) -> list[type[Form]]:
+    module = importlib.import_module(name)
+    return [
+        form
+        for form in vars(module).values()
+        if isinstance(form, type)
+        and issubclass(form, Form)
+        and form.__module__ == module.__name__
+        and not inspect.isabstract(form)
+    ]
 
 
 @cache

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
 from coach.forms.base import Form, FormError, said, unknown_dimension
-from coach.forms.finding import kinds
+from coach.forms.finding import form_kind, kinds
 
 _NO_OPTIONS: Mapping[str, str] = MappingProxyType({})
 
@@ -57,10 +57,10 @@ def make(
 
 def _kind(kind: str) -> type[Form]:
     name = " ".join(kind.lower().replace("_", " ").split())
-    known = kinds()
-    if name not in known:
-        raise FormError(f"there is no form called {kind[:40]!r}: {_hint(name, known)}")
-    return known[name]
+    try:
+        return form_kind(name)
+    except KeyError:
+        raise FormError(f"there is no form called {kind[:40]!r}: {_hint(name, kinds())}") from None
 
 
 def _options(form: type[Form], options: Mapping[str, str], faults: list[str]) -> dict[str, str]:

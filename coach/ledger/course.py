@@ -23,6 +23,8 @@ ANGLE_DOUBT_DEG = 1.0
 #: Two readings of one size differ by more than this many standard uncertainties only if work was done
 #: between them.
 _WORKED_BETWEEN = 2.0
+#: How far a few blows too many may take a size past where it was, as a share (common practice, no source).
+_HAMMERED_SHARE = 0.05
 #: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising.
 _INSISTED_AT = 2.0
 
@@ -146,7 +148,7 @@ def _take(
         moved_mm = cold.size_mm - believed[name]
         onward = moved_mm > 0.0 if _grows(plan, step, zone, reading.dimension) else moved_mm < 0.0
         if onward and abs(moved_mm) > _WORKED_BETWEEN * sqrt(2.0) * cold.chance_mm:
-            now = _worked_on(plan, now, step, [name])
+            now = _worked_on(plan, now, step, [name], least_mm=_HAMMERED_SHARE * cold.size_mm)
     surprise = surprise_of(now, reading)
     agrees = any(
         abs(cold_reading(other.reading).size_mm - cold.size_mm)
@@ -248,7 +250,9 @@ def _in_light_of_others(
     return replace(outcome, judged=replace(judged, verdict=Verdict.MORE_TO_GO))
 
 
-def _worked_on(plan: Plan, now: Workpiece, step: Step, names: Sequence[str]) -> Workpiece:
+def _worked_on(
+    plan: Plan, now: Workpiece, step: Step, names: Sequence[str], *, least_mm: float = 0.0
+) -> Workpiece:
     """Sizes that were read and have been under the hammer since: known less well than they were."""
     changes = {}
     for name in names:
@@ -258,7 +262,7 @@ def _worked_on(plan: Plan, now: Workpiece, step: Step, names: Sequence[str]) -> 
         size = now.belief.mean(name)
         grows = dimension in stage.grows
         if is_past(size, limits.nominal, grows=grows) or limits.contains(size):
-            loosened = max(HAND_SCATTER_MM, scatter_mm(limits, size)) ** 2
+            loosened = max(HAND_SCATTER_MM, scatter_mm(limits, size), least_mm) ** 2
             changes[name] = Change(size, {name: 1.0}, loosened)
         else:
             way = max(scatter_mm(limits, size), 0.5 * abs(size - limits.nominal))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from coach.forms import Form
@@ -11,6 +11,7 @@ from coach.ledger.working import LedgerError, bar_form, density_g_mm3
 from coach.recipe.model import Recipe
 
 _ROUNDS = 60
+_DOUBLINGS = 10
 #: A zone's start is found when the finish is right to this share of its volume.
 _CLOSE_SHARE = 1e-10
 
@@ -147,11 +148,14 @@ def _start_volume(recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping
     def surplus(volume_mm3: float) -> float:
         return surplus_mm3(recipe, zone, walk(recipe, zone, volume_mm3, at_weld), wanted_mm3)
 
-    one = (wanted_mm3 - laid) * 1.1
-    found = surplus(one)
+    one, found = _first_guess(surplus, (wanted_mm3 - laid) * 1.1)
     other = max(one - found * 1.05, 0.05 * one)
     for _ in range(_ROUNDS):
-        found_other = surplus(other)
+        try:
+            found_other = surplus(other)
+        except LedgerError:
+            other = 0.5 * (one + other)  # too little to come through its steps at all
+            continue
         if abs(found_other) <= _CLOSE_SHARE * wanted_mm3:
             return other
         if found_other == found:
@@ -163,6 +167,19 @@ def _start_volume(recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping
         f"No amount of metal for {zone} comes out at its finished sizes: look at its steps from the first "
         f"that sets every dimension."
     )
+
+
+def _first_guess(surplus: Callable[[float], float], volume_mm3: float) -> tuple[float, float]:
+    """A volume that comes through its steps, and its surplus: doubled while the losses are more than it."""
+    first: LedgerError | None = None
+    for _ in range(_DOUBLINGS):
+        try:
+            return volume_mm3, surplus(volume_mm3)
+        except LedgerError as error:
+            first = first or error
+            volume_mm3 *= 2.0
+    assert first is not None
+    raise first
 
 
 def _piece_plan(recipe: Recipe, name: str, start_mm3: Mapping[str, float]) -> PiecePlan:

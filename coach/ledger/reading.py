@@ -8,11 +8,16 @@ from math import hypot, sqrt
 from coach.fire.colours import COLOUR_DOUBT_C
 from coach.ledger.belief import Change
 from coach.ledger.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, Gauge
+from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Estimate, Workpiece
 from coach.metals.elongation import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
 
 #: A reading further from what was expected than this many standard uncertainties is questioned.
 QUESTIONED_BEYOND = 3.0
+#: The update of a size that is not linear is done again until it moves by less than this share of the
+#: reading's own error, so often at most.
+_SETTLED_SHARE = 0.1
+_ROUNDS = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,14 +99,30 @@ def surprise_of(workpiece: Workpiece, reading: Reading) -> Surprise:
 
 
 def taken_in(workpiece: Workpiece, reading: Reading) -> Workpiece:
-    """The workpiece with one reading believed: a scalar update with its full covariance."""
+    """The workpiece with one reading believed: a scalar update with its full covariance.
+
+    A free dimension is not linear in what it hangs on, so its slopes are taken again where the belief comes
+    to lie, until it settles (the iterated Kalman update, Gelb, Applied Optimal Estimation, 1974, 6.1; from
+    memory). Only a reading far from what was expected takes more than two rounds.
+    """
     cold = cold_reading(reading)
     belief = workpiece.belief
     bias = bias_name(reading.gauge)
     if bias not in belief:
         belief = belief.moved({bias: Change(0.0, variance=cold.bias_mm**2)})
-    estimate = workpiece.size(reading.zone, reading.dimension)
-    slopes = {**estimate.slopes, bias: 1.0}
-    expected = estimate.value + belief.mean(bias)
-    updated = belief.observed(slopes, cold.size_mm - expected, cold.chance_mm**2)
-    return Workpiece(workpiece.zones, updated)
+    now = Workpiece(workpiece.zones, belief)
+    for _ in range(_ROUNDS):
+        try:
+            estimate = now.size(reading.zone, reading.dimension)
+        except LedgerError:
+            break  # so far off that the sizes no longer go together: what follows says so
+        slopes = {**estimate.slopes, bias: 1.0}
+        # What the size would be where the belief stood, by the slopes at where it stands now.
+        expected = estimate.value + belief.mean(bias)
+        expected += sum(slope * (belief.mean(n) - now.belief.mean(n)) for n, slope in estimate.slopes.items())
+        before = now.belief
+        now = Workpiece(workpiece.zones, belief.observed(slopes, cold.size_mm - expected, cold.chance_mm**2))
+        moved = sum(slope * (now.belief.mean(n) - before.mean(n)) for n, slope in estimate.slopes.items())
+        if abs(moved) < _SETTLED_SHARE * cold.chance_mm or len(estimate.slopes) == 1:
+            break
+    return now

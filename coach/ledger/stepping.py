@@ -22,6 +22,7 @@ from coach.ledger.working import (
 )
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import Operation, Work, Worked
+from coach.operations.base import ROUNDS
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
@@ -32,7 +33,7 @@ HAND_SCATTER_MM = 0.3
 _LIMIT_WIDTHS = 4.0
 #: While a step is going on, a size may be anywhere between where it was and where it is to be.
 _UNDER_WAY_SHARE = 0.35
-_UNDER_WAY_LEAST_SHARE = 0.03
+_UNDER_WAY_LEAST_SHARE = 0.06
 #: How well a length is cut (common practice, no source).
 _CUT_SCATTER_MM = 1.0
 #: Step for the numeric slope of what is left with the volume before, as a share.
@@ -308,6 +309,18 @@ def _fixed(
     return belief.moved(moves, dropped=[*gone, free_name])
 
 
+def _scale_mm3(todo: Operation, before: Form, now: Form, volume_mm3: float, work: Work, step: Step) -> float:
+    """What heats of a step take, by the surface that they leave, as the step's own work reckons it."""
+    scale = 0.0
+    try:
+        for _ in range(ROUNDS):
+            after = now.solved(work.free, volume_mm3 - scale)
+            scale = work.heats * work.face_loss_mm * todo.scaling_surface_mm2(before, after, work)
+    except FormError as error:
+        raise LedgerError(f"Step {step.number}, {step.title}: {error}") from None
+    return scale
+
+
 def _is_cut_off(workpiece: Workpiece, zone: str, start: Form) -> bool:
     """Whether metal beyond the cut has left: then the scale came off that, and the size cut to stands."""
     return workpiece.volume_mm3(zone) < start.volume_mm3() * (1.0 - 1e-9)
@@ -336,9 +349,8 @@ def scaled(
         todo = operation_on(step, zone)
         if work.face_loss_mm == 0.0 or (todo.FIXES and _is_cut_off(workpiece, zone, start[zone])):
             continue
-        surface = todo.scaling_surface_mm2(start[zone], workpiece.form(zone), work)
-        scale = heats * work.face_loss_mm * surface
         volume = workpiece.volume_mm3(zone)
+        scale = _scale_mm3(todo, start[zone], workpiece.form(zone), volume, work, step)
         moves = {}
         for part in state.parts:
             name = volume_name(part)

@@ -12,7 +12,7 @@ from coach.operations.shape import Shape
 
 #: Rounds of the scale loss, which needs the form it leaves, which needs the loss; after the second the
 #: volume of a bar of forging size moves by less than a millionth.
-_ROUNDS = 3
+ROUNDS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +110,7 @@ class Operation(ABC):
         scale_mm = work.heats * work.face_loss_mm
         if scale_mm == 0.0:
             return Worked(form, left, taken)
-        for _ in range(_ROUNDS):
+        for _ in range(ROUNDS):
             scale = scale_mm * self.scaling_surface_mm2(before, form, work)
             form = form.solved(work.free, left - scale)
         taken["scale"] = scale

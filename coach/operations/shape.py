@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from coach.forms import Form, kinds, make
+from coach.forms import Form, form_kind, make
 
 Stations = tuple[tuple[float, float, float], ...]
 
@@ -26,12 +26,12 @@ class Shape:
     @property
     def dimensions(self) -> tuple[str, ...]:
         """The names of the sizes this shape has."""
-        return kinds()[self.kind].DIMENSIONS
+        return form_kind(self.kind).DIMENSIONS
 
     @property
     def usual_free(self) -> str:
         """The dimension that the volume usually settles."""
-        return kinds()[self.kind].FREE
+        return form_kind(self.kind).FREE
 
     def form(self, sizes_mm: Mapping[str, float]) -> Form:
         """The solid with these sizes; raises FormError when one is missing or impossible."""
@@ -39,7 +39,7 @@ class Shape:
 
     def follows(self, dimension: str) -> str | None:
         """The dimension that this one goes with when nothing is said of it; None when it stands alone."""
-        return kinds()[self.kind].FALLBACKS.get(dimension)
+        return form_kind(self.kind).FALLBACKS.get(dimension)
 
     def one_with(self, dimension: str) -> str | None:
         """The dimension that this one can never differ from; None when it is a size of its own."""
@@ -52,7 +52,7 @@ class Shape:
 
     def draft(self, sizes_mm: Mapping[str, float]) -> Form:
         """The solid with these sizes, unchecked, for a free dimension that is still to be settled."""
-        form = kinds()[self.kind]
+        form = form_kind(self.kind)
         sizes = form.filled(sizes_mm, self.options)
         chosen = (self.options.get(name, allowed[0]) for name, allowed in form.OPTIONS.items())
         drawn = (self.stations,) if form.STATIONS else ()
@@ -64,7 +64,11 @@ class Shape:
         A flat bar has two sizes across and a square one has one: the work there is to do is then told by the
         one that is farther from the new size.
         """
-        if dimension in _CROSS_SIZES and dimension not in have_mm and {"width", "thickness"} <= have_mm.keys():
+        if (
+            dimension in _CROSS_SIZES
+            and dimension not in have_mm
+            and {"width", "thickness"} <= have_mm.keys()
+        ):
             return max(("width", "thickness"), key=lambda name: abs(have_mm[name] - size_mm))
         return next((name for name in self.sources(dimension) if name in have_mm), None)
 

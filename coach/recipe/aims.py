@@ -37,6 +37,9 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
         (node.get("form") or to).fault(f"{todo.NAME} leaves {a(todo.FORM)}, not {a(after.kind)}")
         zone.shape = None
         return Aim()
+    if _is_drawing(to) and not _fits_drawing(to, after, zone, progress):
+        zone.shape = None
+        return Aim()
     targets, all_read = _targets(to, todo, after, zone, progress)
     free_told = _free_told(node.get("free"), after)
     free = free_told or (todo.FREE if todo.FREE in after.dimensions else after.usual_free)
@@ -56,34 +59,41 @@ def _is_drawing(to: Node) -> bool:
     return to.is_text and words.word(to.text()) == words.DRAWING
 
 
+def _fits_drawing(to: Node, after: Shape, zone: ZoneSoFar, progress: Progress) -> bool:
+    """Whether the finished sizes can be asked of the shape that the step leaves; if not, a finding."""
+    drawn = progress.drawing.get(zone.zone)
+    if drawn is not None and drawn.shape != after:
+        differs = a(after.kind) if drawn.shape.kind != after.kind else "otherwise"
+        to.fault(
+            f"{zone.zone} is {differs} here and drawn as {a(drawn.shape.kind)}: "
+            f"its finished sizes do not fit this step"
+        )
+    return drawn is not None and drawn.shape == after
+
+
 def _shape(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -> tuple[Shape | None, bool]:
     """The shape that the step leaves, None for the one there is, and whether it could be told."""
     drawn = progress.drawing.get(zone.zone)
+    to_drawing = _is_drawing(node.get("to"))
     form = node.get("form")
     told_choices = any(node.get(name) for name in (*option_names(), "stations"))
     kind = form.word("form", kinds())
-    if form and kind is None:
+    if (form and kind is None) or (to_drawing and drawn is None):
         return None, False
-    if kind is None and _is_drawing(node.get("to")) and not told_choices:
-        if drawn is None:
-            return None, False
-        return (drawn.shape if todo.RESHAPES else None), True
-    if kind is None:
-        kind = todo.FORM
-    if kind is None:
+    if to_drawing and drawn is not None and kind is None:
         if not told_choices:
+            return (drawn.shape if todo.RESHAPES else None), True
+        kind = drawn.shape.kind
+    kind = kind or todo.FORM
+    if kind is None:
+        if not told_choices or zone.shape is None:
             return None, zone.shape is not None
-        if zone.shape is None:
-            return None, False
         kind = zone.shape.kind
     kept = zone.shape
-    if (
-        drawn is not None
-        and drawn.shape.kind == kind
-        and (kept is None or kept.kind != kind)
-        and drawn.shape.stations
-    ):
-        kept = drawn.shape
+    if drawn is not None and drawn.shape.kind == kind:
+        # Asked for the drawing, its choices hold; and a profile is first made with the drawing's stations.
+        fresh = kept is None or kept.kind != kind
+        kept = drawn.shape if to_drawing or (fresh and drawn.shape.stations) else kept
     shape, _ = shape_told(node, kind, kept, progress.unit)
     return shape, shape is not None
 
@@ -94,16 +104,9 @@ def _targets(
     """The sizes asked for, and whether all of them could be read."""
     if to.is_text:
         drawn = progress.drawing.get(zone.zone)
-        if not _is_drawing(to):
-            to.fault("write sizes here, such as {width: 30}, or to: drawing for the finished ones")
-        elif drawn is not None and drawn.shape == after:
+        if drawn is not None and _is_drawing(to):
             return dict(drawn.limits), True
-        elif drawn is not None:
-            is_now = a(after.kind) if drawn.shape.kind != after.kind else "otherwise"
-            to.fault(
-                f"{zone.zone} is {is_now} here and drawn as {a(drawn.shape.kind)}: "
-                f"its finished sizes do not fit this step"
-            )
+        to.fault("write sizes here, such as {width: 30}, or to: drawing for the finished ones")
         return {}, False
     targets: dict[str, Limits] = {}
     all_read = True

@@ -10,7 +10,7 @@ from coach.quantities import Limits
 
 
 def spoken_of(shape: Shape | None, limits: Mapping[str, Limits]) -> tuple[str, ...]:
-    """The sizes worth showing: not those that only repeat what they go with, as a straight hole's far side."""
+    """The sizes worth showing: not those that only repeat another, as the far side of a straight hole."""
     if shape is None:
         return tuple(limits)
     return tuple(

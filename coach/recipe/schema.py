@@ -150,3 +150,8 @@ def _spelt_both_ways(part: object) -> object:
         for name in list(properties):
             properties[words.said(name)] = properties[name]
     return spelt
+
+
+if __name__ == "__main__":
+    # Written anew after a change to the forms, the operations or the models: python -m coach.recipe.schema
+    SCHEMA_FILE.write_text(schema_text(), encoding="utf-8")

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from textual.app import App, SystemCommand
 from textual.screen import Screen
+from textual.theme import Theme
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -45,21 +46,22 @@ class CoachApp(App[None]):
     """Screens over one shop."""
 
     TITLE = "Between Heats"
-    CSS_PATH = "app.tcss"
+    DEFAULT_MODE = "work"
 
     def __init__(
         self, shop: Shop, *, session: Session | None = None, notice: str = "", folders: Sequence[Path] = ()
     ) -> None:
-        super().__init__()
+        first = _first_of(session, notice) if session is not None else _the_shop(notice)
+        # The first screen's style sheet is read with the app's, which saves reading all of them once more.
+        super().__init__(css_path=["app.tcss", str(first.CSS_PATH)])
         self.shop = shop
         self.fault: Exception | None = None
         """A fault of the program, for whoever started the app to report."""
-        self._session = session
-        self._notice = notice
         self._folders = tuple(folders)
         self.register_theme(FORGE)
-        self.register_theme(DAYLIGHT)
-        self.theme = FORGE.name
+        # Nothing is drawn yet, so nothing needs to be told that the theme has changed.
+        self.set_reactive(App.theme, FORGE.name)
+        self.add_mode(self.DEFAULT_MODE, lambda: first)
 
     @property
     def folders(self) -> tuple[Path, ...]:
@@ -70,40 +72,28 @@ class CoachApp(App[None]):
             self._folders = (config_folder() / "recipes", bundled_recipes())
         return self._folders
 
-    def on_mount(self) -> None:
-        # The first screen goes on top of Textual's own empty one, which cannot be exchanged for another.
-        if self._session is not None:
-            self.push_screen(self._first_of(self._session, self._notice))
-        else:
-            from coach.screens.shop import ShopScreen
-
-            self.push_screen(ShopScreen(self._notice))
-
-    def _first_of(self, session: Session, notice: str = "") -> CoachScreen:
-        """The bench for a job that has only begun, else the summary of where it stands."""
-        if session.standing().last_entry <= 1:
-            from coach.screens.bench import BenchScreen
-
-            return BenchScreen(session, notice)
-        from coach.screens.resume import ResumeScreen
-
-        return ResumeScreen(session, notice)
-
     def show_job(self, session: Session) -> None:
         """Go to a job that was opened or begun."""
-        self.switch_screen(self._first_of(session))
+        self._go(_first_of(session))
 
     def show_bench(self, session: Session, notice: str = "") -> None:
         """Go to the bench."""
         from coach.screens.bench import BenchScreen
 
-        self.switch_screen(BenchScreen(session, notice))
+        self._go(BenchScreen(session, notice))
 
     def show_shop(self, notice: str = "") -> None:
         """Go to the list of jobs and recipes."""
-        from coach.screens.shop import ShopScreen
+        self._go(_the_shop(notice))
 
-        self.switch_screen(ShopScreen(notice))
+    def _go(self, screen: CoachScreen) -> None:
+        """Go to a screen; the one the app began with cannot be exchanged, and stays underneath unseen."""
+        while isinstance(self.screen, CoachScreen) and self.screen.OVER:
+            self.pop_screen()
+        if len(self.screen_stack) > 1:
+            self.switch_screen(screen)
+        else:
+            self.push_screen(screen)
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         if isinstance(screen, CoachScreen):
@@ -111,11 +101,12 @@ class CoachApp(App[None]):
                 act = partial(screen.run_action, binding.action)
                 yield SystemCommand(binding.description, binding.tooltip, act)
         for theme, words in ((FORGE, "Dark, for the shop"), (DAYLIGHT, "Light, for bright day")):
-            yield SystemCommand(f"Look: {theme.name}", words, partial(self._take_theme, theme.name))
+            yield SystemCommand(f"Look: {theme.name}", words, partial(self._take_theme, theme))
         yield SystemCommand("Quit", "Close the coach; everything entered is kept", self.action_quit)
 
-    def _take_theme(self, name: str) -> None:
-        self.theme = name
+    def _take_theme(self, theme: Theme) -> None:
+        self.register_theme(theme)
+        self.theme = theme.name
 
     def _handle_exception(self, error: Exception) -> None:
         # Textual has no public hook for a fault in a handler, and prints a traceback over the terminal: the
@@ -124,3 +115,20 @@ class CoachApp(App[None]):
             self.fault = error
         super()._handle_exception(error)
         self._exit_renderables.clear()
+
+
+def _first_of(session: Session, notice: str = "") -> CoachScreen:
+    """The bench for a job that has only begun, else the summary of where it stands."""
+    if session.standing().last_entry <= 1:
+        from coach.screens.bench import BenchScreen
+
+        return BenchScreen(session, notice)
+    from coach.screens.resume import ResumeScreen
+
+    return ResumeScreen(session, notice)
+
+
+def _the_shop(notice: str) -> CoachScreen:
+    from coach.screens.shop import ShopScreen
+
+    return ShopScreen(notice)

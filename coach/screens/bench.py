@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import ClassVar
 
 from textual import events, on
@@ -12,15 +13,18 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coach.bench.session import Session
-from coach.bench.standing import CheckView, Standing
+from coach.bench.standing import Answer, CheckView, Standing
 from coach.screens.bench_words import BENCH_HELP, guide_words, prompt_words, record_words
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, foot, key
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_size import BigSize
 from coach.screens.widgets.check_table import CheckTable
 from coach.screens.widgets.metal_panel import MetalPanel
 from coach.screens.widgets.panel import Panel
 from coach.screens.widgets.step_head import StepHead
+
+#: Lines that parts of the body take at two columns, their titles included.
+_GUIDE_LINES, _METAL_LINES, _CHECKS_LINES = 7, 5, 7
 
 
 class BenchScreen(CoachScreen):
@@ -69,8 +73,7 @@ class BenchScreen(CoachScreen):
             yield AnswerLine()
             yield Static("", id="prompt", markup=False)
             yield Input(id="typed", compact=True, placeholder="type the size, then Enter")
-        yield foot()
-        yield self.cover()
+        yield from self.rim()
 
     def on_mount(self) -> None:
         self.set_interval(LOOK_EVERY_S, self.catch_up)
@@ -88,16 +91,32 @@ class BenchScreen(CoachScreen):
         """Show where the job stands now."""
         standing = self.session.standing()
         check = self._check(standing)
-        in_lines = self.has_class("-wide")
+        columns = self._columns()
         with self.app.batch_update():
+            self._share_height(columns, len(standing.checks))
             self.query_one(StepHead).show(standing)
             self.query_one("#guide", Panel).show(guide_words(standing))
             self.query_one(BigSize).show(check, self._without_check(standing))
-            self.query_one(MetalPanel).tell(standing, in_lines=in_lines)
+            self.query_one(MetalPanel).tell(standing, in_lines=columns == 3)
             self.query_one("#record", Panel).show(record_words(standing))
             chosen = self._chosen if check is not None else None
             self.query_one(CheckTable).show(standing.checks, chosen)
             self._draw_prompt(standing, check)
+
+    def _columns(self) -> int:
+        """How many columns the style sheet lays the body out in at this size of window."""
+        width, height = self.app.size
+        if width < 80 or height < 24:
+            return 1
+        return 3 if width >= 120 and height >= 36 else 2
+
+    def _share_height(self, columns: int, checks: int) -> None:
+        """At two columns what to do and what to measure get their lines first; the metal has what is left."""
+        if columns != 2:
+            self.query_one("#metal").styles.max_height = None
+            return
+        left = self.query_one("#body").size.height - min(checks + 2, _CHECKS_LINES) - _GUIDE_LINES
+        self.query_one("#metal").styles.max_height = max(left, _METAL_LINES)
 
     def _draw_prompt(self, standing: Standing, check: CheckView | None) -> None:
         words: Content
@@ -122,6 +141,15 @@ class BenchScreen(CoachScreen):
         if self.session.standing().step is None:
             return "Every step of this job is done."
         return "Type what the gauge reads and press Enter; F1 explains the rest."
+
+    def attempt(self, deed: Callable[[], Answer]) -> Answer | None:
+        """Do something that can be refused; what others have entered meanwhile is shown with the refusal."""
+        before = self.session.standing().last_entry
+        answer = super().attempt(deed)
+        if answer is None and self.session.standing().last_entry != before:
+            self._choose_next()
+            self.redraw()
+        return answer
 
     def catch_up(self) -> None:
         """Show what another window or a command has entered since."""
@@ -177,7 +205,10 @@ class BenchScreen(CoachScreen):
             self._take_reading(check, event.value)
 
     def _skip(self, standing: Standing) -> None:
-        """Enter on an empty box: the next check, and after the last one the end of the step."""
+        """Enter on an empty box: yes to a question, else the next check, or the end of the step."""
+        if self._asked:
+            self._finish(always_ask=False)
+            return
         if self._check(standing) is not None:
             self.action_choose(1)
         if self._check(self.session.standing()) is None:

@@ -23,6 +23,10 @@ BENCH_HELP = """
 """
 
 
+#: So many of the steps to come are named.
+_SOON = 5
+
+
 def guide_words(standing: Standing) -> Content:
     """What to do at this step, what to watch for, cautions and target sizes."""
     step = standing.step
@@ -47,17 +51,22 @@ def guide_words(standing: Standing) -> Content:
 
 
 def record_words(standing: Standing) -> Content:
-    """What was noted, what is done, and what comes."""
-    lines = [titled("Note", said(note.text)) for note in standing.notes]
+    """What was noted, what comes, and what is done, the latest first."""
+    lines = [titled("Note", said(note.text)) for note in reversed(standing.notes)]
+    if standing.coming:
+        first = len(standing.done) + 2
+        lines.append(one_line("Coming", LABEL))
+        for number, title in enumerate(standing.coming[:_SOON], start=first):
+            lines.append(one_line(f"{number} {title}", indent=2))
+        if len(standing.coming) > _SOON:
+            lines.append(one_line(f"and {len(standing.coming) - _SOON} more", QUIET, indent=2))
+    if standing.done:
+        lines.append(one_line("Behind", LABEL))
     for done in reversed(standing.done):
         heats = f"{done.heats} heat{'' if done.heats == 1 else 's'}"
         verdicts = ", ".join(f"{label} {verdict}" for label, verdict in done.verdicts)
         told = f": {verdicts}" if verdicts else ""
         lines.append(one_line(f"✓ {done.number} {done.title}, {heats}{told}", QUIET))
-    first = len(standing.done) + 2
-    coming = [one_line(f"{first + index} {title}", indent=2) for index, title in enumerate(standing.coming)]
-    if coming:
-        lines = [one_line("Coming", LABEL), *coming, one_line("Behind", LABEL), *lines]
     return joined(lines)
 
 

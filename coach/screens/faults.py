@@ -9,7 +9,7 @@ from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
-from coach.screens.screen import CoachScreen, foot, key
+from coach.screens.screen import CoachScreen, key
 from coach.screens.wording import joined, one_line, said
 
 
@@ -17,6 +17,7 @@ class FaultsScreen(CoachScreen):
     """All the faults of one recipe file."""
 
     CSS_PATH = "faults.tcss"
+    OVER = True
     NAME = "The faults of a recipe"
     HELP_TEXT = """
         Each line names the file, the line and the column, and says what is wrong and what was expected.
@@ -33,8 +34,7 @@ class FaultsScreen(CoachScreen):
         yield Static(one_line(f"{self._told} cannot be used yet"), id="title", markup=False)
         with VerticalScroll(id="lines"):
             yield Static(joined([said(f"✗ {fault}") for fault in self._faults]), id="words", markup=False)
-        yield foot()
-        yield self.cover()
+        yield from self.rim()
 
     def action_close(self) -> None:
         self.dismiss()

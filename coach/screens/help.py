@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
-from coach.screens.screen import CoachScreen, foot, key
+from coach.screens.screen import CoachScreen, key
 from coach.screens.wording import LABEL, QUIET, STRONG, in_columns, joined, one_line, said
 
 _CAUTION = (
@@ -23,10 +23,10 @@ class HelpScreen(CoachScreen):
     """Explains another screen."""
 
     CSS_PATH = "help.tcss"
+    OVER = True
     NAME = "Help"
     BINDINGS: ClassVar[list[BindingType]] = [
         key("escape,enter", "close", "Back", "Go back"),
-        key("f1", "close", "Back", "Go back", show=False),
         Binding("up", "scroll_by(-1)", "Up", show=False),
         Binding("down", "scroll_by(1)", "Down", show=False),
     ]
@@ -60,8 +60,10 @@ class HelpScreen(CoachScreen):
         )
         with VerticalScroll(id="text"):
             yield Static(text, markup=False)
-        yield foot()
-        yield self.cover()
+        yield from self.rim()
+
+    def action_help(self) -> None:
+        self.dismiss()
 
     def action_close(self) -> None:
         self.dismiss()

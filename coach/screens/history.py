@@ -12,7 +12,7 @@ from textual.widgets.option_list import Option
 
 from coach.bench.session import Session
 from coach.bench.standing import EntryView
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, foot, key
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import QUIET, entry_moment, one_line, said
@@ -22,6 +22,7 @@ class HistoryScreen(CoachScreen):
     """The job's log, the newest entry last and chosen."""
 
     CSS_PATH = "history.tcss"
+    OVER = True
     NAME = "The log of a job"
     HELP_TEXT = """
         Everything entered for this job, in order. Nothing is ever taken out of it: an entry made in error
@@ -41,8 +42,7 @@ class HistoryScreen(CoachScreen):
         yield Static(one_line(f"The log of {self.session.recipe.title}"), id="title", markup=False)
         yield PickList(id="entries")
         yield AnswerLine()
-        yield foot()
-        yield self.cover()
+        yield from self.rim()
 
     def on_mount(self) -> None:
         self._fill(None)

@@ -12,7 +12,7 @@ from textual.widgets import Static
 
 from coach.bench.plan_view import PlanView
 from coach.screens.plan_words import plan_words
-from coach.screens.screen import CoachScreen, foot, key
+from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.wording import one_line
 
@@ -23,6 +23,7 @@ class PlanScreen(CoachScreen):
     """A recipe reckoned through; of a recipe not yet begun, Enter begins the job."""
 
     CSS_PATH = "plan.tcss"
+    OVER = True
     NAME = "The plan"
     HELP_TEXT = """
         Marks are measured along the cold bar from one end, all from the same end. A length to cut is
@@ -45,8 +46,7 @@ class PlanScreen(CoachScreen):
         with VerticalScroll(id="lines"):
             yield Static("", id="words", markup=False)
         yield AnswerLine()
-        yield foot()
-        yield self.cover()
+        yield from self.rim()
 
     def on_mount(self) -> None:
         self.tell("Enter begins the job; Esc goes back." if self._path else "Esc goes back to the work.")

@@ -78,7 +78,7 @@ def _cuts(view: PlanView, width: int) -> list[Content]:
 
 def _sizes(view: PlanView, width: int) -> list[Content]:
     spares = {f"{spare.zone}.{spare.dimension}": spare.text for spare in view.spares}
-    rows = [[one_line(word, QUIET, indent=2) for word in ("Size", "Wanted", "Expected", "Spare")]]
+    rows = [[said(word, QUIET) for word in ("  Size", "Wanted", "Expected", "Spare")]]
     for size in view.sizes:
         state = one_line(size.text)
         if size.state != "good":

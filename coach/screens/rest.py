@@ -11,7 +11,7 @@ from textual.widgets import Static
 from textual.widgets.option_list import Option
 
 from coach.bench.session import Session
-from coach.screens.screen import CoachScreen, foot, key
+from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import BAD, STRONG, joined, one_line, said
@@ -23,6 +23,7 @@ class RestScreen(CoachScreen):
     """Rest and close, close without resting, or stay."""
 
     CSS_PATH = "rest.tcss"
+    OVER = True
     NAME = "Putting the job down"
     HELP_TEXT = """
         Some steps must not be left: a hardened edge waits for its temper, a tacked weld for its fire. The
@@ -44,8 +45,7 @@ class RestScreen(CoachScreen):
             yield Static("", id="words", markup=False)
         yield PickList(id="choices")
         yield AnswerLine()
-        yield foot()
-        yield self.cover()
+        yield from self.rim()
 
     def on_mount(self) -> None:
         standing = self.session.standing()

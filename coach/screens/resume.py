@@ -7,12 +7,16 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
+from textual.content import Content
 from textual.widgets import Static
 
 from coach.bench.session import Session
-from coach.screens.screen import CoachScreen, foot, key
+from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.wording import STRONG, joined, one_line, said
+
+#: From this many lines of window up, the summary's lines stand apart.
+_ROOMY = 40
 
 
 class ResumeScreen(CoachScreen):
@@ -42,16 +46,16 @@ class ResumeScreen(CoachScreen):
         standing = self.session.standing()
         yield Static(one_line(f"{standing.title}: {standing.state}"), id="title", markup=False)
         with VerticalScroll(id="lines"):
-            yield Static("", id="words", markup=False)
-        yield AnswerLine()
-        yield foot()
-        yield self.cover()
+            yield Static(self._words(), id="words", markup=False)
+        yield AnswerLine(self._notice or "Enter goes to the bench.")
+        yield from self.rim()
 
-    def on_mount(self) -> None:
+    def _words(self) -> Content:
         lines = self.session.summary()
         words = [said(f"• {line}", STRONG if index == 0 else "") for index, line in enumerate(lines)]
-        self.query_one("#words", Static).update(joined(words, "\n\n" if self.app.size.height > 40 else "\n"))
-        self.tell(self._notice or "Enter goes to the bench.")
+        return joined(words, "\n\n" if self.app.size.height >= _ROOMY else "\n")
+
+    def on_mount(self) -> None:
         self.query_one("#lines").focus()
 
     def action_go_on(self) -> None:
@@ -68,7 +72,10 @@ class ResumeScreen(CoachScreen):
     def action_history(self) -> None:
         from coach.screens.history import HistoryScreen
 
-        self.app.push_screen(HistoryScreen(self.session), lambda _: self.on_mount())
+        self.app.push_screen(HistoryScreen(self.session), self._returned)
+
+    def _returned(self, _: object = None) -> None:
+        self.query_one("#words", Static).update(self._words())
 
     def action_leave(self) -> None:
         self.coach.show_shop()

@@ -6,14 +6,15 @@ from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
-from textual.widgets import Footer
+from textual.widget import Widget
 
 from coach.bench.standing import Answer
 from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
     from coach.screens.app import CoachApp
 
@@ -40,16 +41,12 @@ def key(keys: str, action: str, words: str, told: str, *, show: bool = True, fir
 _SHOWN_KEYS = {
     "escape": "Esc",
     "enter": "Enter",
+    "tab": "Tab",
     "up": "↑",
     "down": "↓",
     "pageup": "PgUp",
     "pagedown": "PgDn",
 }
-
-
-def foot() -> Footer:
-    """The line of keys at the bottom; the palette is named in the help, where there is room for it."""
-    return Footer(compact=True, show_command_palette=False)
 
 
 class CoachScreen(Screen[None]):
@@ -58,6 +55,8 @@ class CoachScreen(Screen[None]):
     HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (30, "-narrow"), (80, "-normal"), (120, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (9, "-tiny"), (18, "-low"), (24, "-middling"), (36, "-tall")]
     BINDINGS: ClassVar[list[BindingType]] = [key("f1", "help", "Help", "Explain this screen")]
+    OVER: ClassVar[bool] = False
+    """Whether the screen is laid over another, and taken off again, rather than gone to."""
     NAME: ClassVar[str] = ""
     HELP_TEXT: ClassVar[str] = ""
 
@@ -66,9 +65,11 @@ class CoachScreen(Screen[None]):
         """The app, which holds the shop and moves between screens."""
         return cast("CoachApp", self.app)
 
-    def cover(self) -> TooSmall:
-        """The cover for a window that is too small."""
-        return TooSmall()
+    def rim(self) -> Iterable[Widget]:
+        """What every screen ends with: its line of keys, and the cover for a window that is too small."""
+        keys = [one for one in self.keys_told() if self.check_action(one.action, ()) is not False]
+        yield KeyBar(keys)
+        yield TooSmall()
 
     def action_help(self) -> None:
         from coach.screens.help import HelpScreen

@@ -14,7 +14,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.bench.standing import JobSummary
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, foot, key
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.troubles import TROUBLES, sentence_of
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
@@ -64,8 +64,7 @@ class ShopScreen(CoachScreen):
                 yield Static("Recipes", classes="heading", markup=False)
                 yield PickList(id="recipes")
         yield AnswerLine()
-        yield foot()
-        yield self.cover()
+        yield from self.rim()
 
     def on_mount(self) -> None:
         self._fill_jobs()

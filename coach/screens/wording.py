@@ -25,6 +25,8 @@ STRONG = "bold"
 QUIET = "$text-muted"
 BAD = "bold $text-error"
 GAP = 2
+#: A column is cut short by so many cells before another is left out for it, and never below the second.
+_GIVES_FIRST, _LEAST = 4, 8
 
 
 def said(text: str, style: str = "") -> Content:
@@ -83,19 +85,19 @@ def in_columns(
         rows: cells, the same number in each row.
         width: the cells of the terminal that a row may take.
         gives: the column that is cut short when the rest does not fit.
-        leaves: columns to leave out, the first first, before anything is cut short.
+        leaves: columns to leave out, the first first, before anything is cut much shorter.
     """
     if not rows:
         return []
     kept = list(range(len(rows[0])))
     wide = [max(row[column].cell_length for row in rows) for column in kept]
     for column in leaves:
-        if _across(wide, kept) <= width:
+        if _across(wide, kept) - width <= min(_GIVES_FIRST, max(wide[gives] - _LEAST, 0)):
             break
         kept.remove(column)
     over = _across(wide, kept) - width
     if over > 0:
-        wide[gives] = max(wide[gives] - over, min(wide[gives], 8))
+        wide[gives] = max(wide[gives] - over, min(wide[gives], _LEAST))
     space = Content(" " * GAP)
     return [
         space.join([row[column].truncate(wide[column], ellipsis=True, pad=True) for column in kept]).truncate(

@@ -177,7 +177,7 @@ def test_a_taper_holds_the_volume_of_the_prismatoid_formula_not_of_the_mean_of_i
     ],
 )
 def test_points_and_drifts_hold_their_frustums(stock: str, drawing: str, volume_mm3: float) -> None:
-    kind = drawing.split(",")[0].removeprefix("form: ")
+    kind = drawing.split(",", maxsplit=1)[0].removeprefix("form: ")
     view = one_zone(stock, drawing, f"  - {{do: taper, zone: bar, form: {kind}, to: drawing}}")
     assert view.pieces[0].zones[0].volume == pytest.approx(volume_mm3, abs=0.01)
 

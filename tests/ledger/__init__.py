@@ -1,2 +1,3 @@
 """Tests of the metal account."""
+
 from __future__ import annotations

@@ -25,7 +25,11 @@ pieces:
 drawing:
   strap: {form: flat, width: 40 ±1, thickness: 8 ±0.5, length: 240 ±12, take up: length}
 steps:
-  - {do: draw, zone: strap, to: {thickness: 8 ±0.5, width: 40 ±1}, heats: 3, check: [thickness, width, length]}
+  - do: draw
+    zone: strap
+    to: {thickness: 8 ±0.5, width: 40 ±1}
+    heats: 3
+    check: [thickness, width, length]
 """
 
 #: Two zones that share a mark.

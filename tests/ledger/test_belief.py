@@ -41,7 +41,9 @@ def covariance_of(belief: Belief) -> Matrix:
 
 
 @given(gaussians())
-def test_a_belief_built_from_common_causes_has_their_covariance(given_: tuple[Belief, Matrix, Matrix]) -> None:
+def test_a_belief_built_from_common_causes_has_their_covariance(
+    given_: tuple[Belief, Matrix, Matrix],
+) -> None:
     belief, mean, covariance = given_
     assert belief.names == NAMES
     np.testing.assert_allclose(mean_of(belief), mean)

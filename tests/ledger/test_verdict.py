@@ -17,8 +17,8 @@ WANTED = Limits(25.0, 24.5, 25.5, True)
 @pytest.mark.parametrize(
     ("size", "verdict"),
     [
-        # ISO 14253-1:2017 and JCGM 106:2012 with a guard band of 1.645 u (rule from memory): L, U = 24.5, 25.5
-        # and u = 0.2 give g = 0.329, so 24.829 to 25.171 is good and beyond 24.171 or 25.829 is out.
+        # ISO 14253-1:2017 and JCGM 106:2012 with a guard band of 1.645 u (rule from memory): L, U = 24.5,
+        # 25.5 and u = 0.2 give g = 0.329, so 24.829 to 25.171 is good and beyond 24.171 or 25.829 is out.
         (24.83, Verdict.GOOD),
         (24.82, Verdict.UNSURE),
         (25.17, Verdict.GOOD),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.recipes.texts import HAMMER, PIN
+from tests.recipes.texts import HAMMER, PIN, WEDGE
 
 #: (the recipe, what is written in it, what stands there instead, where the fault is, words of its sentence);
 #: the place is told by the text that begins there, in the changed file.
@@ -128,4 +128,21 @@ SLIPS = [
     (HAMMER, "heated: [poll, face]}", "heated: [poll, face], rest: yes}", "yes", "before weld"),
     (HAMMER, "  - {do: temper, zone: poll, colour: dark straw, rest: no}\n", "", "harden, zone",
      "cannot end so"),
+    # stations
+    (WEDGE, "stations: [[0, 48, 24], [20, 50, 24], [120, 50, 3]], ", "", "wedge: {", "needs its stations"),
+    (WEDGE, "[20, 50, 24]", "[20, 50]", "[20, 50]", "row of three"),
+    (WEDGE, "[20, 50, 24]", "[20, 50, thin]", "thin", "length"),
+    (WEDGE, "[20, 50, 24]", "[200, 50, 24]", "stations", "further along"),
+    (WEDGE, "[[0, 48, 24], [20, 50, 24], [120, 50, 3]]", "[[0, 48, 24]]", "stations", "at least two"),
+    (WEDGE, "[[0, 48, 24], [20, 50, 24], [120, 50, 3]]", "none", "none", "a list belongs here"),
+    (WEDGE, "to: drawing", "to: drawing, stations: [[0, 1, 1], [9, 1, 0]]", "drawing, st",
+     "do not fit this step"),
+    (WEDGE, "to: drawing", "form: taper, to: drawing", "drawing}", "do not fit this step"),
+    (WEDGE, "to: drawing", "form: taper, to: {end thickness: 3}", "wedge: {", "drawn as a profile form"),
+    # what a weld and a checkpoint may name
+    (HAMMER, "check: [width, hole length, poll.side]", "check: [{width: 3}]", "{width: 3}",
+     "one text belongs"),
+    (HAMMER, "piece: body\n", "piece: body\n    check: [length]\n", "length]\n  - do: punch",
+     "of which zone"),
+    (PIN, "title:", "forge: []\ntitle:", "forge", "one text"),
 ]  # fmt: skip

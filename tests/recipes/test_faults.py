@@ -114,3 +114,15 @@ def test_pieces_that_cannot_be_read_do_not_set_off_a_fault_in_every_step() -> No
     start, end = HAMMER.index("pieces:"), HAMMER.index("drawing:")
     (fault,) = faults_of(HAMMER[:start] + "pieces: none\n" + HAMMER[end:])
     assert "names with their values" in fault.message
+
+
+@pytest.mark.parametrize("name", ["p.n", "3rd", "-", "x" * 41, "a/b", "a:b", ".pin"])
+def test_a_name_must_be_one_that_can_be_typed_with_a_dimension_after_it(name: str) -> None:
+    text = PIN.replace("  pin:", f'  "{name}":').replace("zone: pin", f'zone: "{name}"')
+    assert any("a name is up to 40 letters" in fault.message for fault in faults_of(text))
+
+
+def test_names_may_hold_blanks_hyphens_and_other_letters() -> None:
+    for name in ("Left jaw", "Größe-2", "smith’s own"):
+        text = PIN.replace("  pin:", f"  {name}:").replace("zone: pin", f"zone: {name}")
+        assert list(read_recipe(text, "x").pieces) == [name]

@@ -15,7 +15,7 @@ from coach.quantities import Limits
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Loss, Piece, Recipe, Scale, Stock
 from coach.recipe.reader import read_recipe, read_recipe_file, read_tree
-from tests.recipes.texts import HAMMER, PIN
+from tests.recipes.texts import HAMMER, PIN, WEDGE
 
 
 @pytest.fixture(scope="module")
@@ -125,6 +125,17 @@ def test_to_drawing_asks_for_the_shape_and_every_size_of_the_drawing(hammer: Rec
     assert drift.free == "width"
     assert drift.checks == ("eye.width", "eye.hole_length", "poll.side")
     assert drift.gauge == "rule"
+
+
+def test_the_form_may_be_named_beside_to_drawing_and_its_choices_are_the_drawings(hammer: Recipe) -> None:
+    text = HAMMER.replace("do: drift\n    zone: eye\n", "do: drift\n    zone: eye\n    form: eyed\n")
+    assert read_recipe(text, "hammer.yaml").steps == hammer.steps
+
+
+def test_a_profile_may_be_worked_towards_with_the_stations_of_its_drawing() -> None:
+    text = WEDGE.replace("to: drawing", "form: profile, to: {thickness: 26, width: 50}")
+    recipe = read_recipe(text, "x")
+    assert recipe.steps[0].shape == recipe.drawing["wedge"].shape
 
 
 def test_a_step_that_names_no_form_keeps_the_shape(hammer: Recipe) -> None:

@@ -91,3 +91,17 @@ steps:
   - {do: harden, zone: poll, temperature: 830 °C}
   - {do: temper, zone: poll, colour: dark straw, rest: no}
 """
+
+#: A head taken off a drawing as stations.
+WEDGE = """\
+format: 1
+title: Splitting wedge
+pieces:
+  wedge:
+    metal: C45
+    stock: {form: flat, width: 50, thickness: 25}
+drawing:
+  wedge: {form: profile, stations: [[0, 48, 24], [20, 50, 24], [120, 50, 3]], length: 120 ±3}
+steps:
+  - {do: draw, zone: wedge, to: drawing}
+"""

@@ -7,7 +7,9 @@ from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from textual.app import App
 from textual.pilot import Pilot
+from textual.screen import Screen
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -117,6 +119,11 @@ async def at_the_bench(
             await pilot.pause()
         assert isinstance(app.screen, BenchScreen)
         yield app.screen, pilot
+
+
+def showing(app: App[None]) -> type[Screen[object]]:
+    """The kind of screen that is in front."""
+    return type(app.screen)
 
 
 def screen_text(app: CoachApp) -> str:

@@ -42,6 +42,12 @@ async def test_finishing_with_a_size_unread_asks_first(shop: Shop, job: Session)
         assert "Step 2 of 3" in words_on(bench.coach)
 
 
+async def test_enter_says_yes_as_well(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f4", "enter")
+        assert "Step 2 of 3" in words_on(bench.coach)
+
+
 async def test_escape_goes_on_with_the_step(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("f4", "escape")

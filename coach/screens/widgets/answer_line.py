@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from textual.widgets import Static
 
-from coach.bench.standing import Answer
 from coach.screens.wording import one_line
 
 
@@ -25,8 +24,8 @@ class AnswerLine(Static):
     AnswerLine.-asks { background: $warning 30%; }
     """
 
-    def __init__(self) -> None:
-        super().__init__("", markup=False)
+    def __init__(self, sentence: str = "") -> None:
+        super().__init__(one_line(sentence), markup=False)
 
     def tell(self, sentence: str, *, bad: bool = False, asks: bool = False) -> None:
         """Show a sentence; `bad` for bad news or a refusal, `asks` for a question."""
@@ -34,9 +33,3 @@ class AnswerLine(Static):
         self.set_class(asks, "-asks")
         sign = "! " if bad else "? " if asks else ""
         self.update(one_line(f"{sign}{sentence}"))
-
-    def answer(self, answer: Answer) -> None:
-        """Show what the coach says to something entered."""
-        self.tell(answer.sentence, bad=answer.bad_news)
-        if answer.bad_news:
-            self.app.bell()

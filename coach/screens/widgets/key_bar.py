@@ -1,0 +1,46 @@
+"""The keys of the screen in hand, on as many lines as they need."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual import events
+from textual.binding import Binding
+from textual.content import Content
+from textual.style import Style
+from textual.widgets import Static
+
+_ACTION = "action"  # what each key's words carry unseen
+
+
+class KeyBar(Static):
+    """Each key with its word; a touch or a click on one does the same as the key."""
+
+    ALLOW_SELECT = False
+    DEFAULT_CSS = """
+    KeyBar {
+        dock: bottom;
+        height: auto;
+        max-height: 3;
+        background: $panel;
+    }
+    """
+
+    def __init__(self, bindings: Sequence[Binding]) -> None:
+        super().__init__(keys_words(bindings), markup=False)
+
+    async def on_click(self, event: events.Click) -> None:
+        action = event.style.meta.get(_ACTION)
+        if action:
+            await self.screen.run_action(action)
+
+
+def keys_words(bindings: Sequence[Binding]) -> Content:
+    """The shown keys, each unbroken, with a blank between them."""
+    told = []
+    for binding in bindings:
+        if binding.show:
+            words = (f"\N{NO-BREAK SPACE}{binding.description}").replace(" ", "\N{NO-BREAK SPACE}")
+            shown = Content.assemble((binding.key_display or binding.key, "bold $accent"), words)
+            told.append(shown.stylize(Style.from_meta({_ACTION: binding.action})))
+    return Content(" ").join(told)

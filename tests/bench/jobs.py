@@ -1,0 +1,77 @@
+"""Jobs for the tests of the bench, begun in a shop of their own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+
+
+def ticking() -> Callable[[], datetime]:
+    """A clock that moves on by a minute each time it is looked at."""
+    first = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
+
+    def minutes() -> Iterator[datetime]:
+        at = first
+        while True:
+            yield at
+            at += timedelta(minutes=1)
+
+    clock = minutes()
+    return lambda: next(clock)
+
+
+def shop(path: Path | str = ":memory:") -> Shop:
+    """A shop with a clock of its own."""
+    return Shop(path, ticking())
+
+
+def begun(text: str, at: Shop | None = None, name: str | None = None) -> Session:
+    """A job begun from a recipe's text."""
+    return (at or shop()).begin(f"format: 1\n{text}", "test.yaml", name)
+
+
+#: A poll is drawn, its eye punched and drifted, its face welded on, then hardened, tempered, ground.
+HAMMER = """
+title: Hand hammer
+pieces:
+  body:
+    metal: wrought iron
+    stock: {form: square, side: 36}
+    zones: [poll, eye]
+  face: {metal: C80, stock: {form: flat, width: 36, thickness: 14}}
+drawing:
+  poll: {form: square, side: 34 ±1, length: 50 ±4}
+  eye:
+    form: eyed
+    hole: oval
+    thickness: 34 ±1
+    length: 44 ±2
+    width: 42 ±3
+    hole length: 28 ±1
+    hole width: 17 ±0.8
+    take up: width
+  face: {form: flat, width: 36 ±1, thickness: 12 ±0.8, length: 36 ±3, take up: length}
+steps:
+  - {do: mark out, piece: body, check: [poll.length, eye.length]}
+  - {do: draw, zone: poll, to: {side: 34 ±1}, heats: 2, colour: light yellow, check: [side, length]}
+  - do: punch
+    zone: eye
+    hole: slot
+    to: {hole length: 26, hole width: 9, thickness: 35, length: 44}
+    slug: 6 mm
+    heats: 3
+    temperature: 1100 C
+  - {do: drift, zone: eye, to: drawing, heats: 2, check: [hole length, hole width, width]}
+  - {do: draw, zone: face, to: drawing, heats: 1}
+  - {do: tack, zone: poll, heated: [poll, face], heats: 1, colour: white}
+  - {do: weld, zone: poll, lay: face, to: {side: 35 ±1.5}, heats: 2, colour: white}
+  - {do: draw, zone: poll, to: drawing, heats: 1}
+  - {do: normalise, zone: poll, heated: [poll, eye], heats: 2, rest: no}
+  - {do: harden, zone: poll, heats: 1}
+  - {do: temper, zone: poll}
+  - {do: inspect, zone: poll, check: [side, length]}
+"""

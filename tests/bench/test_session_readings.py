@@ -1,0 +1,275 @@
+"""Readings as they are typed, and the sentences they are answered with."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.session import EntryFault, Session
+from coach.bench.standing import CheckView
+from tests.bench.jobs import HAMMER, begun
+from tests.ledger.recipes import DRAW
+
+DOWN = """
+title: Poll
+pieces:
+  poll: {metal: C45, stock: {form: flat, width: 40, thickness: 36}}
+drawing:
+  poll: {form: flat, width: 40 ±1, thickness: 28 ±1, length: 120 ±6, take up: length}
+steps:
+  - do: draw
+    zone: poll
+    to: {width: 40 ±1, thickness: 28 ±1}
+    heats: 4
+    temperature: 1100 C
+    check: [thickness, width, length]
+"""
+
+INCHES = """
+title: Strap in inches
+units: in
+pieces:
+  strap: {metal: mild steel, stock: {form: flat, width: 1 1/2, thickness: 1/2}}
+drawing:
+  strap: {form: flat, width: 1 1/2 ±1/32, thickness: 3/8 ±1/32, length: 10 ±1/2}
+steps:
+  - {do: draw, zone: strap, to: {thickness: 3/8 ±1/32, width: 1 1/2 ±1/32}, heats: 2}
+"""
+
+
+def check(session: Session, name: str) -> CheckView:
+    return next(one for one in session.standing().checks if one.name == name)
+
+
+def begun_history(session: Session, gauge: str) -> str:
+    session.read("poll.thickness", "28", gauge=gauge)
+    return session.history()[-1].text
+
+
+# ── what is said ────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_thirty_one_for_twenty_eight_is_more_to_go_with_how_much_and_how_many_heats() -> None:
+    answer = begun(DOWN).read("poll.thickness", "31")
+    assert answer.sentence == "poll thickness 31 mm: more to go, 3 mm to 28 ±1 mm, about 2 more heats."
+    assert not answer.bad_news
+
+
+def test_twenty_four_for_twenty_eight_has_gone_past() -> None:
+    session = begun(DOWN)
+    session.read("poll.thickness", "27.9")
+    answer = session.read("poll.thickness", "26.0")
+    assert answer.sentence == (
+        "poll thickness 26 mm: gone past, 1 mm under 28 ±1 mm: it cannot be hammered back."
+    )
+    assert answer.bad_news
+    standing = session.standing()
+    assert standing.verdict == "off plan"
+    assert "no step ahead puts it right" in standing.reason
+
+
+def test_a_good_reading_says_so() -> None:
+    answer = begun(DOWN).read("poll.thickness", "28.1")
+    assert answer.sentence == "poll thickness 28.1 mm: good, wanted 28 ±1 mm."
+
+
+def test_a_reading_too_near_its_limit_asks_for_a_better_one() -> None:
+    session = begun(DOWN)
+    cold = session.read("poll.thickness", "28.9")
+    assert "unsure, too near the limit of 28 ±1 mm: measure again, or with a better gauge" in cold.sentence
+    hot = session.read("poll.thickness", "29.2", hot="900 C")
+    assert "measure again, cold" in hot.sentence
+
+
+def test_a_gauge_that_could_never_say_good_is_named() -> None:
+    answer = begun(DOWN).read("poll.thickness", "28", gauge="by eye")
+    assert answer.sentence.endswith("unsure, and no reading by eye can settle 28 ±1 mm: use a finer gauge.")
+    assert begun_history(begun(DOWN), "by eye") == "poll thickness 28 mm by eye"
+
+
+def test_an_impossible_reading_is_asked_for_again_and_kept_in_the_log() -> None:
+    session = begun(DOWN)
+    before = session.standing()
+    answer = session.read("poll.thickness", "62")
+    assert answer.bad_news
+    assert "that cannot be right as things stand" in answer.sentence
+    assert "Take it again" in answer.sentence
+    after = session.standing()
+    assert (after.spares, after.sizes, after.chance) == (before.spares, before.sizes, before.chance)
+    assert check(session, "poll.thickness").verdict is None
+    assert session.history()[-1].text == "poll thickness 62 mm by calliper"
+    assert session.history()[-1].number == answer.entry
+
+
+def test_the_same_impossible_reading_again_or_insisting_makes_it_stand() -> None:
+    twice, insisted = begun(DOWN), begun(DOWN)
+    twice.read("poll.length", "150")
+    answer = twice.read("poll.length", "150")
+    assert "cannot be right" not in answer.sentence
+    answer = insisted.read("poll.length", "150", insist=True)
+    assert "cannot be right" not in answer.sentence
+    for session in (twice, insisted):
+        assert session.standing().questioned == ()
+        assert session.standing().spares[0].spare > 25.0
+    assert insisted.history()[-1].text == "poll length 150 mm by calliper, insisted on"
+
+
+def test_a_size_that_nothing_is_wanted_of_is_noted() -> None:
+    session = begun(HAMMER)
+    session.done()
+    session.read("eye.side", "36.1")
+    assert check(session, "eye.side").sentence == "eye side 36.1 mm: noted."
+
+
+def test_the_answer_to_a_read_length_depends_on_the_section_it_has() -> None:
+    session = begun(DRAW)
+    session.read("strap.thickness", "10")
+    assert "good" in session.read("strap.length", "194").sentence
+    finished = begun(DRAW)
+    finished.read("strap.thickness", "8")
+    finished.read("strap.width", "40")
+    answer = finished.read("strap.length", "224", insist=True)
+    assert "out, " in answer.sentence
+    assert "short of" in answer.sentence
+    assert answer.bad_news
+
+
+# ── hot readings ────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_a_hot_reading_is_counted_cold() -> None:
+    session = begun(DOWN)
+    session.read("poll.length", "101.18", hot="900 C", insist=True)
+    reading = check(session, "poll.length").reading
+    assert reading is not None
+    # EN 1993-1-2:2005 §3.4.1.1 (from memory): 1.18 % at 900 °C.
+    assert reading.cold_size == pytest.approx(100.0, abs=1e-6)
+    assert (reading.text, reading.hot_text, reading.hot_c) == ("100 mm", "101 mm", 900.0)
+    assert "100 mm cold (101 mm at 900 °C)" in check(session, "poll.length").sentence
+
+
+def test_hot_without_a_figure_is_the_step_s_heat_at_the_end_of_it() -> None:
+    session = begun(DOWN)
+    assert session.parsed("poll.thickness", "30", hot="")["hot_c"] == 900.0
+    assert session.parsed("poll.thickness", "30", hot="1650 F")["hot_c"] == pytest.approx(898.9, abs=0.1)
+    assert session.parsed("poll.thickness", "30", hot="light yellow")["hot_c"] == pytest.approx(1080, abs=40)
+    assert session.parsed("poll.thickness", "30")["hot_c"] is None
+
+
+def test_a_colour_is_doubted_more_than_a_figure_and_no_word_at_all_more_still() -> None:
+    session = begun(DOWN)
+    figure, colour, nothing = (
+        session.parsed("poll.thickness", "30", hot=hot)["hot_doubt_c"] for hot in ("900 C", "orange", "")
+    )
+    assert isinstance(figure, float)
+    assert isinstance(colour, float)
+    assert isinstance(nothing, float)
+    assert figure < colour < nothing
+
+
+# ── how it may be typed ─────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("typed", ["31.5", "31,5", " 31.5 mm ", "3.15 cm", "1.2402 in"])
+def test_a_size_is_read_as_a_smith_writes_it(typed: str) -> None:
+    assert begun(DOWN).parsed("poll.thickness", typed)["size"] == pytest.approx(31.5, abs=0.002)
+
+
+def test_a_job_in_inches_reads_bare_numbers_as_inches_and_answers_in_them() -> None:
+    session = begun(INCHES)
+    answer = session.read("thickness", "7/16")
+    assert session.standing().units == "in"
+    reading = check(session, "strap.thickness").reading
+    assert reading is not None
+    assert reading.size == pytest.approx(11.1125)
+    assert answer.sentence.startswith("strap thickness 7/16 in: ")
+    assert " mm" not in answer.sentence
+    assert session.parsed("thickness", "11 mm")["size"] == pytest.approx(11.0)
+
+
+def test_a_hot_reading_in_inches_tells_fahrenheit() -> None:
+    session = begun(INCHES)
+    answer = session.read("thickness", "7/16", hot="900 C")
+    assert "at 1652 °F" in answer.sentence
+    assert "hot at 1652 °F" in session.history()[-1].text
+
+
+@pytest.mark.parametrize("name", ["poll.thickness", "Poll.Thickness", " poll.thickness ", "thickness"])
+def test_a_size_may_be_named_in_any_case_and_without_the_step_s_own_zone(name: str) -> None:
+    body = begun(DOWN).parsed(name, "30")
+    assert (body["zone"], body["dimension"]) == ("poll", "thickness")
+
+
+def test_names_of_two_words_may_have_blanks() -> None:
+    session = begun(HAMMER)
+    for _ in range(3):
+        session.done()
+    assert session.parsed("eye.hole length", "27")["dimension"] == "hole_length"
+
+
+def test_a_zone_may_be_named_with_blanks_and_capitals() -> None:
+    session = begun(
+        DRAW.replace("  strap: {form", "  Long strap: {form")
+        .replace("zone: strap", "zone: Long strap")
+        .replace("thickness: 12}}", "thickness: 12}, zones: [Long strap]}")
+    )
+    assert session.parsed("long strap.width", "40")["zone"] == "Long strap"
+    session.read("Long strap.width", "40")
+    assert check(session, "Long strap.width").verdict == "good"
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "more", "why"),
+    [
+        ("pole.thickness", "30", {}, "There is no zone called 'pole'.*did you mean poll?"),
+        ("eye.thickness", "30", {}, "There is no zone called 'eye'.*the zones are poll"),
+        ("poll.thicknes", "30", {}, "has no 'thicknes' at this step.*did you mean thickness?"),
+        ("poll.hole length", "30", {}, "has no 'hole length' at this step; it has width, thickness, length"),
+        ("poll.thickness", "thick", {}, "poll thickness: .*is not a length"),
+        ("poll.thickness", "", {}, "poll thickness: "),
+        ("poll.thickness", "-3", {}, "starts with a minus"),
+        ("poll.thickness", "0", {}, "out of reach"),
+        ("poll.thickness", "9**9", {}, "poll thickness: "),
+        ("poll.thickness", "30", {"gauge": "caliper"}, "no gauge called 'caliper': did you mean calliper?"),
+        ("poll.thickness", "30", {"gauge": "laser"}, "choose from calliper, rule, tape, template, by eye"),
+        ("poll.thickness", "30", {"hot": "purple"}, "purple"),
+        ("poll.thickness", "30", {"hot": "1400 C"}, "published up to 1200"),
+        ("poll.thickness", "30", {"hot": "9999999"}, "."),
+    ],
+)
+def test_what_cannot_be_read_is_refused_and_nothing_is_written(
+    name: str, typed: str, more: dict[str, str], why: str
+) -> None:
+    session = begun(DOWN)
+    with pytest.raises(EntryFault, match=why):
+        session.read(name, typed, **more)  # type: ignore[arg-type]
+    assert session.standing().last_entry == 1
+    assert session.standing().checks[0].reading is None
+
+
+def test_steel_that_was_laid_on_is_measured_through_its_host() -> None:
+    session = begun(HAMMER)
+    for _ in range(7):
+        session.done()
+    with pytest.raises(EntryFault, match="The face is welded on the poll; measure the poll"):
+        session.read("face.thickness", "12")
+
+
+def test_an_angle_is_read_in_degrees_and_touches_no_metal() -> None:
+    session = begun(
+        """
+title: Bracket
+pieces:
+  arm: {metal: mild steel, stock: {form: flat, width: 30, thickness: 10}}
+drawing:
+  arm: {form: flat, width: 30, thickness: 10, length: 160}
+steps:
+  - {do: bend, zone: arm, to: {angle: 90 ±5}, heats: 1, check: [angle]}
+"""
+    )
+    spare = session.standing().spares
+    assert session.read("angle", "92").sentence == "arm angle 92°: good, wanted 90 ±5°."
+    assert "out, 4° over 90 ±5°" in session.read("angle", "99").sentence
+    assert session.standing().spares == spare
+    assert "arm angle 99°" in session.history()[-1].text
+    with pytest.raises(EntryFault, match="arm angle: "):
+        session.read("angle", "ninety")

@@ -1,0 +1,168 @@
+"""The guide to recipes tells every operation, form and name there is, and its example reckons as it says."""
+
+from __future__ import annotations
+
+import math
+import re
+from pathlib import Path
+
+import pytest
+
+from coach.fire.colours import heat_colours
+from coach.forms import kinds, said
+from coach.ledger.plan import look_back
+from coach.metals.grade import grades
+from coach.operations import operations
+from coach.recipe.model import Recipe, Scale
+from coach.recipe.parts import Drawing, Part, Piece, RecipeFile, Step
+from coach.recipe.reader import read_recipe
+from coach.recipe.shapes import bar_kinds, option_names
+from coach.recipe.sizes import DEFAULT_LIMITS
+from coach.recipe.words import GAUGES, HEAT_KINDS, listed
+
+GUIDE = (Path(__file__).parents[2] / "docs" / "recipes.md").read_text(encoding="utf-8")
+
+
+def section(title: str) -> str:
+    found = re.search(rf"^##+ {title}\n(.*?)(?=^##+ |\Z)", GUIDE, re.MULTILINE | re.DOTALL)
+    assert found, title
+    return found[1]
+
+
+def table(title: str) -> dict[str, list[str]]:
+    rows = [
+        re.split(r"\s*\|\s*", row.strip())[1:-1] for row in section(title).splitlines() if row.startswith("|")
+    ]
+    return {name: cells for names, *cells in rows for name in re.findall(r"`([^`]+)`", names)}
+
+
+def names_of(cell: str) -> set[str]:
+    return set(re.findall(r"`([^`]+)`", cell))
+
+
+@pytest.fixture(scope="module")
+def example() -> Recipe:
+    found = re.search(r"<!-- example -->\n```yaml\n(.*?)```", GUIDE, re.DOTALL)
+    assert found
+    return read_recipe(found[1], "guide")
+
+
+def test_every_operation_has_its_row_and_no_other() -> None:
+    rows = table("Operations")
+    assert rows.keys() == operations().keys()
+    for name, todo in operations().items():
+        leaves, free, heats, gauge, told = rows[name]
+        assert leaves == (todo.FORM or "")
+        assert free == (todo.FREE or "")
+        assert heats == f"{todo.HEATS} {todo.HEAT_KIND}"
+        assert gauge == todo.GAUGE
+        assert {said(one) for one in (*todo.EXTRAS, *todo.AMOUNTS)} <= names_of(told)
+
+
+def test_every_form_has_its_row_and_no_other() -> None:
+    rows = table("Forms")
+    assert rows.keys() == kinds().keys()
+    for name, form in kinds().items():
+        dimensions, free, _ = rows[name]
+        assert dimensions == ", ".join(said(one) for one in form.DIMENSIONS)
+        assert free == said(form.FREE)
+
+
+def test_every_choice_of_a_form_is_told() -> None:
+    for form in kinds().values():
+        for name, choices in form.OPTIONS.items():
+            assert f"`{name}` is {listed(choices, 'or')}" in section("Forms")
+
+
+@pytest.mark.parametrize(
+    ("title", "part"),
+    [("The head of the file", RecipeFile), ("Pieces", Piece), ("The drawing", Drawing), ("Steps", Step)],
+)
+def test_every_name_of_the_format_is_told_in_its_place(title: str, part: type[Part]) -> None:
+    dimensions = {name for form in kinds().values() for name in form.DIMENSIONS}
+    told = {name.replace(" ", "_") for name in table(title)}
+    if title == "The drawing":
+        told |= {name for name in option_names() if f"`{name}`" in section(title)}
+    assert told | {"piece"} == part.model_fields.keys() - dimensions | {"piece"}
+
+
+def test_every_metal_bar_gauge_heat_and_colour_is_told() -> None:
+    for grade in grades():
+        assert grade.name in section("Pieces")
+    assert (
+        listed([kind for kind in ("flat", "square", "round", "octagon") if kind in bar_kinds()], "or")
+        in GUIDE
+    )
+    assert len(bar_kinds()) == 4
+    assert f"{listed(GAUGES, 'or')}" in section("Steps")
+    assert f"{listed(HEAT_KINDS, 'or')}: decides" in section("Steps")
+    for colour in heat_colours():
+        assert any(word in section("Steps") for word in (colour.name, *colour.aliases))
+
+
+def test_the_limits_of_bare_sizes_are_the_ones_told() -> None:
+    rows = [row for row in section("Sizes").splitlines() if "±" in row and " or ±" in row]
+    told: dict[str, tuple[float, float]] = {}
+    for row in rows:
+        names, limits = re.split(r"\s*\|\s*", row.strip())[1:3]
+        at_least, share = re.findall(r"±([\d.]+)", limits)
+        told |= {name.strip(): (float(at_least), float(share) / 100) for name in names.split(",")}
+    for name, margin in DEFAULT_LIMITS.items():
+        assert told[said(name)] == (margin.at_least, margin.share)
+
+
+def test_the_losses_to_scale_are_the_ones_told() -> None:
+    usual = Scale()
+    told = {name: cells[0] for name, cells in _scale_rows().items()}
+    assert told == {
+        "forging": f"{usual.forging_mm:g} mm",
+        "welding": f"{usual.welding_mm:g} mm",
+        "treatment": f"{usual.treatment_mm:g} mm",
+        "cold": "none",
+    }
+    assert f"doubt: {usual.doubt_share:.0%}".replace("%", " %") in section("Scale")
+
+
+def _scale_rows() -> dict[str, list[str]]:
+    rows = [
+        re.split(r"\s*\|\s*", row.strip())[1:-1]
+        for row in section("Scale").splitlines()
+        if row.startswith("|")
+    ]
+    return {name: cells for name, *cells in rows if name in HEAT_KINDS}
+
+
+def test_the_example_comes_out_as_it_is_worked_by_hand(example: Recipe) -> None:
+    plan = look_back(example)
+    # Frustum: the mensuration of the cone (Kern & Bland, Solid Mensuration, 1938, from memory).
+    finished = math.pi * 100 / 12 * (12**2 + 12 * 6 + 6**2)
+    section_mm2 = math.pi / 4 * 12**2
+    bare_after = math.pi * 9 * math.hypot(100, 3) + math.pi / 4 * (12**2 + 6**2)
+    length = (finished + 0.03 * (2 * section_mm2 + bare_after)) / (section_mm2 - 0.03 * math.pi * 12)
+    (cut,) = plan.cuts
+    assert cut.length_mm == pytest.approx(length, abs=1e-4)
+    assert plan.pieces["pin"].length_mm == pytest.approx(length + 1.5, abs=1e-4)
+
+
+def test_the_figures_of_the_example_are_the_ones_reckoned(example: Recipe) -> None:
+    plan = look_back(example)
+    worked = section("A small recipe, and its arithmetic")
+    (cut,) = plan.cuts
+    taper = plan.by_step[2]["pin"]
+    scale = taper.taken_mm3["scale"]
+    assert f"**{plan.wanted_mm3['pin']:.1f} mm³**" in worked
+    assert f"**{cut.length_mm:.1f} mm**" in worked
+    assert f"**{plan.pieces['pin'].length_mm:.1f} mm**" in worked
+    assert f"{plan.pieces['pin'].mass_g:.0f} g of it" in worked
+    assert f"{cut.short_by_mm:.1f} mm short" in worked
+    assert f"The scale took {scale:.1f} mm³, or {scale / taper.before_mm3 * 100:.1f} %" in worked
+
+
+def test_every_piece_of_recipe_in_the_guide_is_yaml_that_can_be_read() -> None:
+    from coach.recipe.tree import read_plain
+
+    blocks = re.findall(r"```yaml\n(.*?)```", GUIDE, re.DOTALL)
+    assert len(blocks) >= 5
+    for block in blocks:
+        plain = read_plain(block, "guide")
+        assert plain.findings.found == []

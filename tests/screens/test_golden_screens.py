@@ -1,0 +1,69 @@
+"""Each screen as it is meant to look, as text, at the common size and at a roomy one.
+
+After a change that is meant, `REDRAW_SCREENS=1` in the environment writes the texts anew; look at each in the
+difference before keeping it.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from tests.screens.stage import COMMON, PEG, ROOMY, on_stage, recipes, screen_text
+
+GOLDEN = Path(__file__).parent / "golden"
+
+
+def under_way(session: Session) -> None:
+    """Invented work on the peg: one step done, with a note, and the second begun."""
+    session.heat()
+    session.heat()
+    session.read("point.side", "8.2")
+    expected = next(check.expected for check in session.standing().checks if check.name == "point.length")
+    assert expected is not None
+    session.read("point.length", f"{expected:.0f}")
+    session.note("a small lap near the point, to be dressed")
+    session.done()
+    session.heat()
+
+
+PLACES = {
+    "shop": ["escape"],
+    "summary": [],
+    "bench": ["enter"],
+    "bench-read": ["enter", "1", "1", "enter"],
+    "bench-questioned": ["enter", "3", "0", "enter"],
+    "bench-asks": ["enter", "f4"],
+    "log": ["enter", "f9"],
+    "rest": ["enter", "f10"],
+    "plan": ["enter", "ctrl+l"],
+    "help": ["enter", "f1"],
+    "faults": ["escape", "tab", "enter"],
+}
+
+
+@pytest.mark.parametrize("size", [COMMON, ROOMY], ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("place", PLACES)
+async def test_the_screen_looks_as_it_was_drawn(
+    shop: Shop,
+    job: Session,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    place: str,
+    size: tuple[int, int],
+) -> None:
+    under_way(job)
+    recipes(tmp_path, crooked=PEG.replace("do: inspect", "do: inspekt"), peg=PEG)
+    monkeypatch.chdir(tmp_path)  # so that a fault names its file without the folder of this run
+    async with on_stage(shop, job, size=size, folders=(Path("recipes"),)) as (app, pilot):
+        await pilot.press(*PLACES[place])
+        await pilot.pause()
+        drawn = screen_text(app).rstrip("\n") + "\n"
+    golden = GOLDEN / f"{place}-{size[0]}x{size[1]}.txt"
+    if os.environ.get("REDRAW_SCREENS"):
+        golden.write_text(drawn, encoding="utf-8")
+    assert drawn == golden.read_text(encoding="utf-8")

@@ -1,0 +1,164 @@
+"""Any size of window, and any text in a recipe, leaves the screens standing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.screens.app import CoachApp
+from tests.screens.stage import PEG, at_the_bench, on_stage, recipes, screen_text, words_on
+
+SIZES = [(200, 60), (80, 24), (60, 20), (40, 10), (20, 5), (1, 1), (80, 24)]
+NASTY = "[/] [b"
+
+#: The same peg with every text that a file can hold replaced by what markup chokes on.
+_REPLACED = {
+    "title: Tent peg": f"title: '{NASTY} title'\nforge: '{NASTY} forge'",
+    "summary: A pointed peg with a square shank, made up for trying the coach out.": (
+        f"summary: '{NASTY} sum'"
+    ),
+    "time: half an hour": f"time: '{NASTY} time'",
+    "tools: [hammer of about 1 kg]": f"tools: ['{NASTY} tool']",
+    "title: Draw the point": f"title: '{NASTY} step'\n    caution: '{NASTY} caution'",
+    "how: Keep it square, and turn it after every blow.": f"how: '{NASTY} how'",
+    "watch: Stop at dull red.": f"watch: '{NASTY} watch'",
+    "title: Draw the shank": f"title: '{NASTY} second'",
+    "title: Look it over": f"title: '{NASTY} third'",
+}
+NASTY_PEG = PEG
+for _plain, _nasty in _REPLACED.items():
+    NASTY_PEG = NASTY_PEG.replace(_plain, _nasty)
+
+
+@pytest.mark.parametrize(
+    "keys",
+    [
+        pytest.param([], id="summary"),
+        pytest.param(["enter"], id="bench"),
+        pytest.param(["enter", "f9"], id="log"),
+        pytest.param(["enter", "f10"], id="rest"),
+        pytest.param(["enter", "ctrl+l"], id="plan"),
+        pytest.param(["f1"], id="help"),
+        pytest.param(["escape"], id="shop"),
+        pytest.param(["enter", "ctrl+p"], id="palette"),
+    ],
+)
+async def test_no_size_of_window_stops_a_screen(shop: Shop, tmp_path: Path, keys: list[str]) -> None:
+    session = shop.begin(NASTY_PEG, "peg.yaml")
+    session.note(NASTY)
+    session.read("point.side", "30")
+    folders = recipes(tmp_path, nasty=NASTY_PEG, crooked=f"title: '{NASTY}'\n'{NASTY}': '{NASTY}'\n")
+    async with on_stage(shop, session, folders=folders) as (app, pilot):
+        await pilot.press(*keys)
+        await pilot.pause()
+        for size in SIZES:
+            await pilot.resize_terminal(*size)
+            assert len(screen_text(app).splitlines()) <= size[1]
+        assert app.is_running
+
+
+def test_the_nasty_recipe_replaced_every_text() -> None:
+    assert NASTY_PEG.count(NASTY) == 11
+
+
+async def test_no_text_of_a_recipe_is_lost_to_markup(shop: Shop, tmp_path: Path) -> None:
+    session = shop.begin(NASTY_PEG, "peg.yaml")
+    async with on_stage(shop, session, size=(160, 48), folders=recipes(tmp_path, nasty=NASTY_PEG)) as (
+        app,
+        pilot,
+    ):
+        bench = words_on(app)
+        for word in ("title", "step", "how", "watch", "caution", "second", "third"):
+            assert f"{NASTY} {word}" in bench
+        await pilot.press("ctrl+l")
+        await pilot.pause()
+        plan = words_on(app)
+        for word in ("title", "sum", "time", "tool", "step"):
+            assert f"{NASTY} {word}" in plan
+        await pilot.press("escape", "f10")
+        await pilot.pause()
+        assert f"{NASTY} title" in words_on(app)
+        await pilot.press("escape", "f9")
+        await pilot.pause()
+        assert f"The log of {NASTY} title" in words_on(app)
+        await pilot.press("escape", "escape")
+        await pilot.pause()
+        assert f"{NASTY} title" in words_on(app)
+        assert f"{NASTY} sum" in words_on(app)
+
+
+@pytest.mark.parametrize("size", [(29, 24), (80, 8), (1, 1)])
+async def test_below_the_floor_the_window_asks_to_be_larger(
+    shop: Shop, job: Session, size: tuple[int, int]
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.query_one(Input).value = "8.1"
+        await pilot.resize_terminal(*size)
+        await pilot.pause()
+        if size != (1, 1):
+            assert "Make the window larger." in words_on(bench.coach)
+            assert "Step 1" not in words_on(bench.coach)
+        await pilot.resize_terminal(80, 24)
+        await pilot.pause()
+        assert bench.query_one(Input).value == "8.1"
+        assert bench.query_one(Input).has_focus
+
+
+@pytest.mark.parametrize("size", [(80, 24), (160, 48), (200, 60)])
+async def test_the_bench_shows_all_it_must_at_once(shop: Shop, job: Session, size: tuple[int, int]) -> None:
+    job.note("a lap near the end")
+    async with at_the_bench(shop, job, size=size) as (bench, _):
+        words = words_on(bench.coach)
+        for essential in (
+            "Step 1 of 3: Draw the point",
+            "point · Tent peg",
+            "heat 0 of 2",
+            "0 heats in all",
+            "then Draw the shank",
+            "Keep it square, and turn it after",
+            "Watch Stop at dull red.",
+            "✓ ON PLAN",
+            "The metal is enough",
+            "(at least",
+            "Finished",
+            "point side 8 ±0.8 mm",
+            "· not read",
+            "point side, wanted 8 ±0.8 mm cold, by calliper",
+            "F10 Rest Esc Shop",
+        ):
+            assert essential in words
+
+
+@pytest.mark.parametrize("size", [(60, 20), (40, 10)])
+async def test_a_small_window_keeps_the_box_and_what_goes_into_it(
+    shop: Shop, job: Session, size: tuple[int, int]
+) -> None:
+    async with at_the_bench(shop, job, size=size) as (bench, pilot):
+        assert "point side, wanted 8" in words_on(bench.coach)
+        await pilot.press("8", "enter")
+        assert "point side 8 mm: good" in words_on(bench.coach)
+        assert "Step 1 of 3" in words_on(bench.coach)
+
+
+async def test_page_down_shows_what_is_further_on(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job, size=(40, 16)) as (bench, pilot):
+        assert "point length" not in words_on(bench.coach)
+        for _ in range(4):
+            await pilot.press("pagedown")
+        await pilot.pause()
+        assert "point length" in words_on(bench.coach)
+
+
+async def test_colours_that_are_switched_off_leave_every_word(
+    shop: Shop, job: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with at_the_bench(shop, job) as (bench, pilot):
+        app: CoachApp = bench.coach
+        assert app.no_color
+        await pilot.press("8", "enter")
+        assert "✓ good" in words_on(app)
