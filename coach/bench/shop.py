@@ -20,6 +20,7 @@ from coach.bench.session import EntryFault, Session, moment
 from coach.bench.standing import JobSummary
 from coach.ledger.plan import Plan, look_back
 from coach.quantities import Shown
+from coach.recipe.faults import RecipeFaults
 from coach.recipe.freezing import NotThawed, frozen, thawed
 from coach.recipe.model import Recipe
 
@@ -74,7 +75,7 @@ class Shop:
             "title": recipe.title,
             "text": text,
             "source": source,
-            # As text: the log sorts the names in an object, and the order of zones and sizes is the smith's own.
+            # As text: the log sorts the names in an object, and their order here is the smith's own.
             "recipe": json.dumps(frozen(recipe), ensure_ascii=False, allow_nan=False),
             "coach": __version__,
             "units": recipe.system,
@@ -112,6 +113,12 @@ class Shop:
         first = entries[0]
         title = str(first.body.get("title", name))
         titles = _step_titles(first)
+        if not titles:
+            try:
+                titles = [step.title for step in _recipe_of(name, first).steps]
+            except RecipeFaults as faults:
+                trouble = f"The recipe of {name!r} cannot be read: {faults}"
+                return JobSummary(name, title, "damaged", 0, 0, "", entries[-1].at, trouble)
         done, word = progress(entries, len(titles))
         return JobSummary(
             job=name,

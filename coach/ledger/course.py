@@ -195,14 +195,16 @@ def wanted(
     The step's own target first; at a zone that nothing will shape again, the drawing's; for the free
     dimension of a zone still to be worked, at least what holds the metal that the rest of the job needs.
     """
+    state = now.zones[zone]
+    if state.laid_on is not None:
+        return None, None
     stage = plan.by_step[step.number].get(zone)
     if stage is not None and zone in step.zones and dimension in step.targets:
         free = dimension == stage.after.free and not operation(step.operation).FIXES
         return step.targets[dimension], None if free else dimension in stage.grows
-    state = now.zones[zone]
     ahead = [s for s in plan.recipe.steps if s.number > step.number and reshapes(s, zone)]
     working = stage is not None and reshapes(step, zone)
-    if not ahead and not working and state.laid_on is None:
+    if not ahead and not working:
         return plan.recipe.drawing[zone].limits.get(dimension), None
     if dimension == state.free:
         return _enough(plan, now, step, zone, dimension), None

@@ -76,11 +76,11 @@ class CoachApp(App[None]):
         """Go to a job that was opened or begun."""
         self._go(_first_of(session))
 
-    def show_bench(self, session: Session, notice: str = "") -> None:
-        """Go to the bench."""
+    def show_bench(self, session: Session, notice: str = "", typed: str = "") -> None:
+        """Go to the bench, with what was typed on the way there standing in its box."""
         from coach.screens.bench import BenchScreen
 
-        self._go(BenchScreen(session, notice))
+        self._go(BenchScreen(session, notice, typed))
 
     def show_shop(self, notice: str = "") -> None:
         """Go to the list of jobs and recipes."""

@@ -51,9 +51,10 @@ class BenchScreen(CoachScreen):
         key("pagedown", "turn(1)", "Page down", "Scroll the texts on", show=False),
     ]
 
-    def __init__(self, session: Session, notice: str = "") -> None:
+    def __init__(self, session: Session, notice: str = "", typed: str = "") -> None:
         super().__init__()
         self.session = session
+        self._brought = typed  # what stands in the box at first
         self._notice = notice
         self._chosen = 0  # which check is read next; the number of checks stands for finishing the step
         self._hot = False
@@ -72,7 +73,7 @@ class BenchScreen(CoachScreen):
         with Container(id="entry"):
             yield AnswerLine()
             yield Static("", id="prompt", markup=False)
-            yield Input(id="typed", compact=True, placeholder="type the size, then Enter")
+            yield Input(self._brought, id="typed", compact=True, placeholder="type the size, then Enter")
         yield from self.rim()
 
     def on_mount(self) -> None:

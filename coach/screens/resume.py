@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
@@ -17,6 +18,9 @@ from coach.screens.wording import STRONG, joined, one_line, said
 
 #: From this many lines of window up, the summary's lines stand apart.
 _ROOMY = 40
+
+_USUAL_TELLING = "Enter goes to the bench."
+_OF_A_SIZE = "0123456789.,/"
 
 
 class ResumeScreen(CoachScreen):
@@ -41,13 +45,14 @@ class ResumeScreen(CoachScreen):
         super().__init__()
         self.session = session
         self._notice = notice
+        self._typed = ""  # a size typed before the bench was there to take it
 
     def compose(self) -> ComposeResult:
         standing = self.session.standing()
         yield Static(one_line(f"{standing.title}: {standing.state}"), id="title", markup=False)
         with VerticalScroll(id="lines"):
             yield Static(self._words(), id="words", markup=False)
-        yield AnswerLine(self._notice or "Enter goes to the bench.")
+        yield AnswerLine(self._notice or _USUAL_TELLING)
         yield from self.rim()
 
     def _words(self) -> Content:
@@ -58,6 +63,18 @@ class ResumeScreen(CoachScreen):
     def on_mount(self) -> None:
         self.query_one("#lines").focus()
 
+    def on_key(self, event: events.Key) -> None:
+        # Someone who measures before reading, or a calliper that types by itself, must not type into nothing.
+        if event.key == "backspace":
+            self._typed = self._typed[:-1]
+        elif event.character is not None and event.character in _OF_A_SIZE:
+            self._typed += event.character
+        else:
+            return
+        event.stop()
+        kept = f"{self._typed}: Enter takes it along to the bench." if self._typed else _USUAL_TELLING
+        self.tell(kept)
+
     def action_go_on(self) -> None:
         state = self.session.standing().state
         notice = ""
@@ -67,7 +84,7 @@ class ResumeScreen(CoachScreen):
             if answer is None:
                 return
             notice = answer.sentence
-        self.coach.show_bench(self.session, notice)
+        self.coach.show_bench(self.session, notice, self._typed)
 
     def action_history(self) -> None:
         from coach.screens.history import HistoryScreen

@@ -75,3 +75,17 @@ steps:
   - {do: temper, zone: poll}
   - {do: inspect, zone: poll, check: [side, length]}
 """
+
+
+def at_step(number: int) -> Session:
+    """The hammer with that step in hand."""
+    session = begun(HAMMER)
+    for _ in range(number - 1):
+        session.done()
+    return session
+
+
+def in_hand(session: Session) -> int:
+    """The number of the step in hand; 0 when all are done."""
+    step = session.standing().step
+    return 0 if step is None else step.number

@@ -25,7 +25,8 @@ title: Eye in a strap
 pieces:
   strap: {metal: mild steel, stock: {form: flat, width: 30, thickness: 20}}
 drawing:
-  strap: {form: eyed, through: width, width: 30, thickness: 16 ±1, length: 60, hole length: 20, hole width: 10}
+  strap: {form: eyed, through: width, width: 30, thickness: 16 ±1, length: 60,
+    hole length: 20, hole width: 10}
 steps:
   - {do: draw, zone: strap, to: {thickness: 16 ±1}, heats: 1}
   - {do: punch, zone: strap, through: width, free: length, to: {hole length: 20, hole width: 10}, heats: 2}

@@ -10,8 +10,8 @@ from coach.bench.replay import BEGAN, READING, replay
 from coach.bench.views import standing_of
 from coach.ledger.plan import look_back
 from coach.quantities import Shown
-from coach.recipe.model import Recipe
 from coach.recipe.build import build
+from coach.recipe.model import Recipe
 
 ZONES = ("poll", "eye", "neck", "blade")
 START_MM = 40.0

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Input
+from textual.widgets import Digits, Input
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.bench.standing import CheckView
+from coach.quantities import Shown
 from coach.screens.bench import BenchScreen
 from tests.screens.stage import answer_on, at_the_bench, words_on
 
@@ -134,3 +135,12 @@ async def test_a_number_without_a_size_is_kept_in_the_box(shop: Shop, job: Sessi
         await enter(bench, pilot, "8")
         assert bench.query_one(Input).value == "8"
         assert answer_on(bench.coach) == "! Choose with ↑ or ↓ which size this is."
+
+
+async def test_a_size_in_fractions_is_set_in_words(shop: Shop, job: Session) -> None:
+    job.show_in(Shown(system="in"))
+    async with at_the_bench(shop, job) as (bench, pilot):
+        assert not bench.query_one(Digits).display
+        assert "5/16" in words_on(bench.coach)
+        await enter(bench, pilot, "5/16")
+        assert answer_on(bench.coach).startswith("point side 5/16 in")

@@ -260,3 +260,15 @@ async def test_the_look_is_changed_from_the_palette(shop: Shop, job: Session) ->
         commands = {command.title: command for command in bench.app.get_system_commands(bench)}
         commands["Look: daylight"].callback()
         assert bench.app.theme == "daylight"
+
+
+async def test_a_size_typed_at_the_summary_is_taken_along_to_the_bench(shop: Shop, job: Session) -> None:
+    job.heat()
+    async with on_stage(shop, session=job) as (app, pilot):
+        assert showing(app) is ResumeScreen
+        await pilot.press("8", "comma", "3", "1", "backspace")
+        assert "8,3: Enter takes it along to the bench." in words_on(app)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(app) is BenchScreen
+        assert app.screen.query_one(Input).value == "8,3"

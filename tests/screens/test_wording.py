@@ -64,3 +64,8 @@ def test_a_chance_is_never_told_as_certain(chance: float, shown: str) -> None:
 
 def test_a_moment_is_a_day_and_a_time() -> None:
     assert entry_moment("2026-03-02T09:04:00.000Z") == "2026-03-02 09:04"
+
+
+def test_columns_that_fit_all_stay() -> None:
+    rows = [[one_line("a"), one_line("28 ±1 mm"), one_line("good")]]
+    assert in_columns(rows, 17, leaves=(1,))[0].plain == "a  28 ±1 mm  good"

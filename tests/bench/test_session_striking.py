@@ -1,0 +1,191 @@
+"""Entries struck out and brought back, and where a job may be put down."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.session import EntryFault, Session
+from tests.bench.jobs import HAMMER, at_step, begun, in_hand
+from tests.ledger.recipes import DRAW
+
+# ── striking out ────────────────────────────────────────────────────────────────────────────────────
+
+
+def same_but_for_its_entries(one: Session, other: Session) -> bool:
+    first, second = one.standing(), other.standing()
+    return (first.step, first.heats, first.checks, first.sizes, first.notes, first.done, first.state) == (
+        second.step,
+        second.heats,
+        second.checks,
+        second.sizes,
+        second.notes,
+        second.done,
+        second.state,
+    )
+
+
+@pytest.mark.parametrize(
+    ("kind", "told"),
+    [
+        ("heat", "Struck out: heat."),
+        ("reading", "Struck out: poll side 34.5 mm by calliper."),
+        ("done", "Struck out: step 2 done in 2 heats."),
+        ("note", "Struck out: note: Cold shut?."),
+        ("rest", "Struck out: put down to rest."),
+        ("aside", "Struck out: set aside."),
+    ],
+)
+def test_every_kind_of_entry_can_be_struck_out_and_brought_back(kind: str, told: str) -> None:
+    session, untouched = at_step(2), at_step(2)
+    enter = {
+        "heat": session.heat,
+        "reading": lambda: session.read("poll.side", "34.5"),
+        "done": session.done,
+        "note": lambda: session.note("Cold shut?"),
+        "rest": session.rest,
+        "aside": session.set_aside,
+    }
+    made = enter[kind]()
+    with_it = session.standing()
+    answer = session.strike()
+    assert answer.sentence == told
+    assert same_but_for_its_entries(session, untouched)
+    assert answer.entry is not None
+    again = session.strike(answer.entry)
+    assert again.sentence == f"Entry {made.entry} counts again."
+    back = session.standing()
+    assert (back.heats, back.checks, back.notes, back.done, back.state) == (
+        with_it.heats,
+        with_it.checks,
+        with_it.notes,
+        with_it.done,
+        with_it.state,
+    )
+
+
+def test_striking_without_a_number_takes_the_latest_that_counts() -> None:
+    session = at_step(2)
+    session.note("one")
+    session.note("two")
+    session.strike()
+    session.strike()
+    assert session.standing().notes == ()
+
+
+def test_an_entry_is_named_by_its_number() -> None:
+    session = begun(DRAW)
+    one = session.note("one").entry
+    session.note("two")
+    session.strike(one)
+    assert [note.text for note in session.standing().notes] == ["two"]
+
+
+def test_what_cannot_be_struck_out_is_refused_with_the_reason() -> None:
+    session = begun(HAMMER)
+    with pytest.raises(EntryFault, match="nothing to strike out yet"):
+        session.strike()
+    with pytest.raises(EntryFault, match="beginning of a job cannot be struck out"):
+        session.strike(1)
+    with pytest.raises(EntryFault, match="no entry 40; the entries are numbered 1 to 1"):
+        session.strike(40)
+    note = session.note("one").entry
+    session.strike(note)
+    with pytest.raises(EntryFault, match=f"Entry {note} is struck out already"):
+        session.strike(note)
+
+
+def test_a_step_cannot_be_struck_out_from_under_later_ones() -> None:
+    session = begun(HAMMER)
+    first = session.done().entry
+    session.done()
+    with pytest.raises(EntryFault, match="finished step 1, and later steps are done since"):
+        session.strike(first)
+    session.back()
+    session.strike(first)
+    assert in_hand(session) == 1
+
+
+def test_a_finish_brought_back_after_its_step_was_finished_again_says_nothing() -> None:
+    session = begun(HAMMER)
+    session.done()
+    struck = session.back().entry
+    session.done()
+    session.strike(struck)
+    assert in_hand(session) == 2
+    assert [done.number for done in session.standing().done] == [1]
+    assert session.history()[-1].step == 2
+
+
+# ── resting and setting aside ───────────────────────────────────────────────────────────────────────
+
+
+def test_a_job_rests_and_is_taken_up_again() -> None:
+    session = at_step(3)
+    assert session.rest().sentence == "The job rests; it will be here as you leave it."
+    assert session.standing().state == "resting"
+    session.resume()
+    assert session.standing().state == "under way"
+
+
+def test_work_takes_a_resting_job_up_by_itself() -> None:
+    session = at_step(2)
+    session.rest()
+    session.heat()
+    assert session.standing().state == "under way"
+
+
+@pytest.mark.parametrize(
+    ("number", "begin", "why"),
+    [
+        (7, False, "Step 6, Tack the poll, must be followed by its weld before the job may rest."),
+        (7, True, "Step 6, Tack the poll, must be followed by its weld before the job may rest."),
+        (6, True, "Step 6, Tack the poll, must be followed by its weld before the job may rest."),
+        (11, False, "Step 10, Harden the poll, must be followed by its temper before the job may rest."),
+        (11, True, "Step 10, Harden the poll, must be followed by its temper before the job may rest."),
+        (10, False, "The recipe says not to rest after step 9, Normalise the poll."),
+    ],
+)
+def test_a_job_may_not_rest_where_it_is_not_safe(number: int, begin: bool, why: str) -> None:
+    session = at_step(number)
+    if begin:
+        session.heat()
+    assert not session.standing().may_rest
+    before = session.standing().last_entry
+    with pytest.raises(EntryFault) as refusal:
+        session.rest()
+    assert str(refusal.value) == why
+    assert session.standing().last_entry == before
+    assert why in session.summary()
+
+
+@pytest.mark.parametrize("number", [1, 2, 6, 8, 9, 12])
+def test_a_job_may_rest_where_it_is_safe(number: int) -> None:
+    session = at_step(number)
+    assert session.standing().may_rest
+    session.rest()
+
+
+def test_insisting_on_a_rest_is_allowed_and_logged() -> None:
+    session = at_step(11)
+    answer = session.rest(force=True)
+    assert answer.bad_news
+    assert "against advice: Step 10, Harden the poll" in session.history()[-1].text
+
+
+def test_a_finished_job_has_nothing_to_rest_from() -> None:
+    with pytest.raises(EntryFault, match="nothing to rest from"):
+        at_step(13).rest()
+
+
+@pytest.mark.parametrize("number", [1, 13])
+def test_a_job_is_set_aside_and_taken_up_whether_finished_or_not(number: int) -> None:
+    session = at_step(number)
+    before = session.standing().state
+    with pytest.raises(EntryFault, match="not set aside"):
+        session.take_up()
+    session.set_aside()
+    assert session.standing().state == "set aside"
+    with pytest.raises(EntryFault, match="set aside already"):
+        session.set_aside()
+    session.take_up()
+    assert session.standing().state == before

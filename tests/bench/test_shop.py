@@ -1,0 +1,174 @@
+"""The shop: jobs begun from recipes, listed and opened again."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from coach.bench.log import Log, LogDamaged, LogReadOnly
+from coach.bench.session import EntryFault
+from coach.bench.shop import Shop
+from coach.ledger.working import LedgerError
+from coach.recipe.faults import RecipeFaults
+from tests.bench.jobs import HAMMER, begun, shop, ticking
+from tests.ledger.recipes import DRAW, LAID
+
+
+def test_a_job_is_named_after_its_recipe_and_counted_on() -> None:
+    with shop() as place:
+        assert [begun(DRAW, place).job for _ in range(3)] == ["strap", "strap-2", "strap-3"]
+
+
+def test_a_job_may_be_named_by_the_smith() -> None:
+    with shop() as place:
+        assert begun(DRAW, place, " Gate hinge, left! ").job == "gate-hinge-left"
+        assert begun(DRAW, place, "Türband").job == "türband"
+        with pytest.raises(EntryFault, match="a job called 'gate-hinge-left' already: choose another name"):
+            begun(DRAW, place, "gate hinge left")
+        with pytest.raises(EntryFault, match="needs at least one letter or digit"):
+            begun(DRAW, place, "!!!")
+
+
+def test_a_job_opens_by_its_name_or_the_beginning_of_it() -> None:
+    with shop() as place:
+        begun(DRAW, place)
+        begun(HAMMER, place)
+        assert place.open("hand").job == "hand-hammer"
+        assert place.open(" strap ").job == "strap"
+        begun(DRAW, place)
+        assert place.open("strap").job == "strap"
+        with pytest.raises(
+            EntryFault, match="Several jobs begin with 'str': strap, strap-2; type more of it"
+        ):
+            place.open("str")
+        with pytest.raises(EntryFault, match=r"no job called 'hand-hamer': did you mean hand-hammer\?"):
+            place.open("hand-hamer")
+        with pytest.raises(EntryFault, match="the jobs are strap, hand-hammer, strap-2"):
+            place.open("zzz")
+        with pytest.raises(EntryFault, match="no job called ''"):
+            place.open("")
+
+
+def test_an_empty_shop_says_how_to_begin() -> None:
+    with shop() as place:
+        assert place.jobs() == ()
+        with pytest.raises(EntryFault, match="no job yet: begin one with 'coach begin RECIPE'"):
+            place.open("strap")
+
+
+def test_a_recipe_with_faults_begins_nothing() -> None:
+    with shop() as place:
+        with pytest.raises(RecipeFaults):
+            place.begin("format: 1\ntitle: Nothing else\n", "bad.yaml")
+        with pytest.raises(LedgerError):
+            begun(LAID.replace("length: 60 ±4}", "length: 900}"), place)
+        assert place.jobs() == ()
+
+
+def test_jobs_are_listed_the_latest_touched_first_and_those_set_aside_last() -> None:
+    with shop() as place:
+        strap, chisel, hammer = begun(DRAW, place), begun(LAID, place), begun(HAMMER, place)
+        assert [job.job for job in place.jobs()] == ["hand-hammer", "steeled-chisel", "strap"]
+        strap.heat()
+        assert [job.job for job in place.jobs()] == ["strap", "hand-hammer", "steeled-chisel"]
+        strap.set_aside()
+        assert [job.job for job in place.jobs()] == ["hand-hammer", "steeled-chisel", "strap"]
+        chisel.done()
+        hammer.rest()
+        listed = {
+            job.job: (job.title, job.state, job.step, job.steps, job.step_title) for job in place.jobs()
+        }
+        assert listed == {
+            "strap": ("Strap", "set aside", 1, 1, "Draw the strap"),
+            "steeled-chisel": ("Steeled chisel", "under way", 2, 6, "Draw the bit"),
+            "hand-hammer": ("Hand hammer", "resting", 1, 12, "Mark out the body"),
+        }
+
+
+def test_a_finished_job_is_listed_as_finished() -> None:
+    with shop() as place:
+        begun(DRAW, place).done()
+        (job,) = place.jobs()
+        assert (job.state, job.step, job.step_title) == ("finished", 1, "")
+
+
+def test_sizes_keep_the_order_of_the_drawing_when_a_job_is_opened_again(tmp_path: Path) -> None:
+    with shop(tmp_path / "shop.log") as place:
+        before = begun(HAMMER, place)
+        order = [size.name for size in before.standing().sizes]
+    with shop(tmp_path / "shop.log") as place:
+        after = place.open("hand")
+        assert [size.name for size in after.standing().sizes] == order
+        assert list(after.recipe.pieces["face"].stock.sizes_mm) == ["width", "thickness"]
+        assert after.recipe == before.recipe
+        assert after.plan == before.plan
+
+
+def test_a_damaged_job_is_told_and_does_not_hide_the_others(tmp_path: Path) -> None:
+    path = tmp_path / "shop.log"
+    with shop(path) as place:
+        begun(DRAW, place)
+        session = begun(LAID, place)
+        session.note("A sound entry.")
+    damaged = path.read_bytes().replace(b"A sound entry.", b"A sxund entry.")
+    path.write_bytes(damaged)
+    with shop(path) as place:
+        listed = {job.job: job for job in place.jobs()}
+        assert listed["strap"].state == "under way"
+        assert listed["steeled-chisel"].state == "damaged"
+        assert "entry 2 is not as it was written" in listed["steeled-chisel"].trouble
+        with pytest.raises(LogDamaged):
+            place.open("steeled-chisel")
+        assert place.open("strap").job == "strap"
+
+
+def test_a_job_whose_recipe_cannot_be_read_is_told_and_does_not_hide_the_others() -> None:
+    with shop() as place:
+        begun(DRAW, place)
+        at = "2026-03-02T09:00:00Z"
+        place.log.begin("odd", at, {"title": "Odd", "recipe": {"format": "7"}, "text": ""})
+        place.log.begin("bare", at, {"title": "Bare", "recipe": "no tree", "text": f"format: 1\n{DRAW}"})
+        listed = {job.job: (job.state, bool(job.trouble), job.step_title) for job in place.jobs()}
+        assert listed == {
+            "strap": ("under way", False, "Draw the strap"),
+            "odd": ("damaged", True, ""),
+            "bare": ("under way", False, "Draw the strap"),
+        }
+        assert place.open("bare").standing().verdict == "on plan"
+        with pytest.raises(RecipeFaults):
+            place.open("odd")
+
+
+def test_a_shop_opened_to_read_writes_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "shop.log"
+    with shop(path) as place:
+        begun(DRAW, place)
+    with Shop(path, ticking(), read_only=True) as place:
+        session = place.open("strap")
+        assert session.standing().verdict == "on plan"
+        with pytest.raises(LogReadOnly):
+            session.heat()
+        assert session.standing().heats == 0
+
+
+def test_a_copy_of_the_log_is_kept_at_each_rest(tmp_path: Path) -> None:
+    path = tmp_path / "shop.log"
+    with shop(path) as place:
+        session = begun(HAMMER, place)
+        session.done()
+        session.rest()
+        session.heat()
+    (copy,) = (tmp_path / "backups").iterdir()
+    with Log(copy, read_only=True) as log:
+        assert [entry.kind for entry in log.entries("hand-hammer")] == ["began", "done", "rested"]
+
+
+def test_moments_are_the_clock_s_in_utc() -> None:
+    with shop() as place:
+        session = begun(DRAW, place)
+        session.heat()
+        standing = session.standing()
+    assert standing.began_at.endswith("Z")
+    assert standing.began_at < standing.last_at
+    assert session.history()[1].at == standing.last_at
