@@ -57,6 +57,7 @@ class JobState:
     records: list[StepRecord] = field(default_factory=list)  # finished steps
     start: Workpiece | None = None  # before the step in hand; None when the reckoning stopped
     marks: list[Mark] = field(default_factory=list)  # of the step in hand
+    waiting: dict[int, list[Mark]] = field(default_factory=dict)  # of later steps, made before going back
     state: str = "under way"
     trouble: str = ""
 
@@ -75,7 +76,8 @@ class JobState:
     @property
     def heats_total(self) -> int:
         """Heats of the whole job so far."""
-        return self.heats + sum(record.heats for record in self.records)
+        later = sum(isinstance(mark, HeatMark) for marks in self.waiting.values() for mark in marks)
+        return self.heats + later + sum(record.heats for record in self.records)
 
     def course(self) -> Course | None:
         """The step in hand as far as it has gone; None when there is none or it cannot be reckoned."""
@@ -110,13 +112,22 @@ def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
 def apply(state: JobState, entry: Entry) -> None:
     """Carry one entry that counts into a state."""
     if entry.kind == READING:
-        state.marks.append(reading_mark(entry))
+        _mark(state, entry, reading_mark(entry))
     elif entry.kind == HEAT:
-        state.marks.append(HeatMark(entry.number))
+        _mark(state, entry, HeatMark(entry.number))
     elif entry.kind == DONE and state.step is not None and state.step.number == _whole(entry, "step"):
         # One that was struck out and brought back again may find another step in hand: it says nothing then.
         _finish(state, entry)
     state.state = word_after(state.state, entry.kind, finished=state.step is None)
+
+
+def _mark(state: JobState, entry: Entry, mark: Mark) -> None:
+    """A heat or a reading goes to its own step; after going back it waits there for that step."""
+    number = _whole(entry, "step") if "step" in entry.body else 0
+    if state.step is not None and number > state.step.number:
+        state.waiting.setdefault(number, []).append(mark)
+    else:
+        state.marks.append(mark)
 
 
 def word_after(word: str, kind: str, *, finished: bool) -> str:
@@ -144,7 +155,8 @@ def progress(entries: Sequence[Entry], steps: int) -> tuple[int, str]:
 def _finish(state: JobState, entry: Entry) -> None:
     step, start = state.step, state.start
     assert step is not None
-    counted = _whole(entry, "heats")
+    # Those that were marked are counted again, for one of them may have been struck out since.
+    counted = state.heats if entry.body.get("marked") else _whole(entry, "heats")
     course = None
     following = None
     if start is not None:
@@ -162,7 +174,7 @@ def _finish(state: JobState, entry: Entry) -> None:
             StepRecord(step, state.records[-1].start, tuple(state.marks), None, counted, entry.number)
         )
     state.start = following
-    state.marks = []
+    state.marks = state.waiting.pop(step.number + 1, [])
 
 
 def reading_mark(entry: Entry) -> ReadingMark:

@@ -111,7 +111,7 @@ class Session:
             EntryFault: the size, its name, the gauge or the heat cannot be read.
         """
         body = self.parsed(name, typed, gauge=gauge, hot=hot, insist=insist)
-        entry = self._enter(READING, body)
+        entry = self._enter(READING, {**body, "step": self._step().number})
         standing = self.standing()
         check = self._check(standing, f"{body['zone']}.{body['dimension']}")
         sentence = check.sentence if check is not None else standing.reason
@@ -155,7 +155,8 @@ class Session:
             )
         counted = heats if heats is not None else marked or step.heats
         warning = self.done_warning()
-        entry = self._enter(DONE, {"step": step.number, "heats": counted})
+        by_marks = heats is None and marked > 0
+        entry = self._enter(DONE, {"step": step.number, "heats": counted, "marked": by_marks})
         told = f"Step {step.number}, {step.title}, is done"
         if heats is None and not marked and step.heats:
             planned = "heat counts" if counted == 1 else f"{counted} heats count"

@@ -189,3 +189,36 @@ def test_a_job_is_set_aside_and_taken_up_whether_finished_or_not(number: int) ->
         session.set_aside()
     session.take_up()
     assert session.standing().state == before
+
+
+def test_a_heat_struck_out_of_a_finished_step_gives_its_scale_back() -> None:
+    session, twice = at_step(2), at_step(2)
+    for one in (session, twice):
+        first = one.heat().entry
+        one.heat()
+    session.heat()
+    session.done()
+    twice.done()
+    assert session.standing().heats_total == 3
+    session.strike(first)
+    standing = session.standing()
+    assert standing.heats_total == 2
+    assert standing.done[-1].heats == 2
+    assert standing.spares == twice.standing().spares
+
+
+def test_going_back_leaves_the_later_step_its_own_heats_and_readings() -> None:
+    session = at_step(2)
+    session.read("poll.side", "34.1")
+    before = session.standing()
+    session.done(2)
+    session.heat()
+    session.read("eye.hole length", "26.1")
+    later = session.standing()
+    session.back()
+    back = session.standing()
+    assert (back.heats, back.checks) == (before.heats, before.checks)
+    assert back.heats_total == 1
+    session.done(2)
+    again = session.standing()
+    assert (again.step, again.heats, again.checks) == (later.step, later.heats, later.checks)
