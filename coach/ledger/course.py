@@ -9,7 +9,14 @@ from math import hypot, inf, sqrt
 from coach.forms import Form, FormError
 from coach.ledger.belief import Change
 from coach.ledger.plan import Plan
-from coach.ledger.reading import Reading, Surprise, cold_reading, surprise_of, taken_in
+from coach.ledger.reading import (
+    QUESTIONED_BEYOND,
+    Reading,
+    Surprise,
+    cold_reading,
+    surprise_of,
+    taken_in,
+)
 from coach.ledger.stepping import HAND_SCATTER_MM, is_past, reset, scaled, scatter_mm, step_on
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.working import LedgerError, reshapes, targets_of
@@ -25,6 +32,8 @@ ANGLE_DOUBT_DEG = 1.0
 _WORKED_BETWEEN = 2.0
 #: How far a few blows too many may take a size past where it was, as a share (common practice, no source).
 _HAMMERED_SHARE = 0.05
+#: A mark may be this many of its own standard uncertainties from where it should be.
+_MARK_REACH = 3.0
 #: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising.
 _INSISTED_AT = 2.0
 
@@ -68,6 +77,7 @@ class Course:
     now: Workpiece
     heats: int  # marked so far
     outcomes: tuple[Outcome, ...]
+    marks: tuple[Mark, ...]
     start_forms: Mapping[str, Form] = field(default_factory=dict)
 
     def last(self, zone: str, dimension: str) -> Outcome | None:
@@ -124,7 +134,7 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
         outcome, now = _take(plan, now, step, mark, asked, believed, doubted)
         outcomes.append(outcome)
     lit = tuple(_in_light_of_others(plan, step, outcome, outcomes, marks) for outcome in outcomes)
-    return Course(step, start, now, heats, lit, forms)
+    return Course(step, start, now, heats, lit, tuple(marks), forms)
 
 
 def _take(
@@ -159,6 +169,11 @@ def _take(
     judged = None
     if limits is not None:
         judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows)
+        if surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value:
+            # More than the metal could make: enough of it, but something else is not what it seems.
+            most = surprise.expected.value + QUESTIONED_BEYOND * surprise.expected.doubt
+            limits = Limits(min(limits.nominal, most), min(limits.low, most), most, True)
+            judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
     outcome = Outcome(mark, surprise, judged, limits, questioned)
     if questioned:
         doubted.setdefault(name, []).append(mark)
@@ -206,9 +221,25 @@ def wanted(
     working = stage is not None and reshapes(step, zone)
     if not ahead and not working:
         return plan.recipe.drawing[zone].limits.get(dimension), None
-    if dimension == state.free:
-        return _enough(plan, now, step, zone, dimension), None
-    return None, None
+    if dimension != state.free:
+        return _last_asked(plan, step, zone, dimension), None
+    enough = _enough(plan, now, step, zone, dimension)
+    if enough is not None and step.operation == "mark out":
+        # What one zone is marked too long its neighbour is too short.
+        reach = _MARK_REACH * plan.recipe.mark_doubt_mm
+        enough = Limits(enough.nominal, enough.nominal - reach, enough.nominal + reach, True)
+    return enough, None
+
+
+def _last_asked(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | None:
+    """What the latest step that worked to a size asked of it, where it is only looked at now."""
+    stage = plan.by_step[step.number].get(zone)
+    if stage is not None and reshapes(step, zone):
+        return None
+    for earlier in reversed(plan.recipe.steps[: step.number - 1]):
+        if zone in earlier.zones and dimension in earlier.targets and reshapes(earlier, zone):
+            return earlier.targets[dimension]
+    return None
 
 
 def _enough(plan: Plan, now: Workpiece, step: Step, zone: str, dimension: str) -> Limits | None:

@@ -8,13 +8,15 @@ from math import inf
 
 from coach.forms import Form, FormError, said
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, asked_names, believed_name
+from coach.ledger.course import Course, asked_names, believed_name, follow
 from coach.ledger.plan import Plan
 from coach.ledger.stepping import is_past, reset, scaled, scatter_mm, step_on
-from coach.ledger.verdict import GUARD_FACTOR, Standing, at_most, conformance, standing
-from coach.ledger.working import LedgerError
+from coach.ledger.verdict import GUARD_FACTOR, Standing, Verdict, at_most, conformance, standing
+from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import Estimate, Workpiece, volume_slope
+from coach.operations import operation
 from coach.quantities import Limits, Shown, write_length
+from coach.recipe.model import Step
 
 _METRIC = Shown()
 
@@ -92,37 +94,81 @@ def forecast(
     """
     after: dict[int, Workpiece] = {}
     found: dict[str, ZoneForecast] = {}
+    before_fixing: dict[str, Spare] = {}
     workpiece = now
     number = next_step
     try:
         if course is not None:
+            step = course.step
+            _lay(plan, course.start, step.lays, found, before_fixing, shown)
+            _note_fixing(plan, course.start, step, before_fixing, _read_zones(course))
             workpiece = finished_course(plan, course)
-            after[course.step.number] = workpiece
-            _lay(plan, course.start, course.step.lays, found, shown)
-            number = course.step.number + 1
+            after[step.number] = workpiece
+            number = step.number + 1
         for step in plan.recipe.steps[number - 1 :]:
-            _lay(plan, workpiece, step.lays, found, shown)
+            _lay(plan, workpiece, step.lays, found, before_fixing, shown)
+            _note_fixing(plan, workpiece, step, before_fixing)
             workpiece = step_on(plan, workpiece, step)
             after[step.number] = workpiece
         for zone, state in workpiece.zones.items():
             if state.laid_on is None:
-                found[zone] = zone_forecast(plan, workpiece, zone, shown)
+                found[zone] = zone_forecast(plan, workpiece, zone, shown, before_fixing.get(zone))
     except LedgerError as error:
         return Forecast(found, 0.0, Standing.OFF_PLAN, str(error), after, str(error))
-    return _whole(found, after, shown)
+    return _whole(found, after, workpiece.scale_factor(), shown)
 
 
 def _lay(
-    plan: Plan, workpiece: Workpiece, zone: str | None, found: dict[str, ZoneForecast], shown: Shown
+    plan: Plan,
+    workpiece: Workpiece,
+    zone: str | None,
+    found: dict[str, ZoneForecast],
+    before_fixing: Mapping[str, Spare],
+    shown: Shown,
 ) -> None:
     """Laid steel is finished, as its own drawing has it, when it goes on."""
     if zone is not None:
-        found[zone] = zone_forecast(plan, workpiece, zone, shown)
+        found[zone] = zone_forecast(plan, workpiece, zone, shown, before_fixing.get(zone))
+
+
+def _read_zones(course: Course) -> frozenset[str]:
+    """The zones that were measured in the step in hand: what is left of them is known from that."""
+    return frozenset(o.mark.reading.zone for o in course.outcomes if not o.questioned)
+
+
+def _note_fixing(
+    plan: Plan,
+    workpiece: Workpiece,
+    step: Step,
+    before_fixing: dict[str, Spare],
+    measured: frozenset[str] = frozenset(),
+) -> None:
+    """Keep what each zone has to spare before metal is taken away to reach a stated size.
+
+    Afterwards the size is what was aimed at, however much metal there was; so whether there is enough shows
+    only before. Any later shaping makes it the free dimension's own business again.
+    """
+    for stage in plan.by_step[step.number].values():
+        zone = stage.zone
+        if not reshapes(step, zone):
+            continue
+        before_fixing.pop(zone, None)
+        free = stage.after.free
+        limits = plan.recipe.drawing[zone].limits.get(free)
+        if zone in measured or limits is None or fixed_free_mm(step, stage.after) is None:
+            continue
+        form = workpiece.form(zone)
+        if free in form.DIMENSIONS:
+            spare = _spare(zone, free, limits, form, workpiece.volume(zone))
+            if spare is not None:
+                before_fixing[zone] = spare
 
 
 def finished_course(plan: Plan, course: Course) -> Workpiece:
     """The step that is going on, worked to its end: what is not there yet comes to its target."""
     step, now = course.step, course.now
+    if operation(step.operation).FIXES:
+        return _fixing_finished(plan, course)
     read = {believed_name(plan, step, o.mark.reading) for o in course.outcomes if not o.questioned}
     changes = {}
     for name in asked_names(plan, step):
@@ -141,8 +187,36 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
     return scaled(plan, workpiece, step, course.start_forms, float(left)) if left else workpiece
 
 
-def zone_forecast(plan: Plan, workpiece: Workpiece, zone: str, shown: Shown = _METRIC) -> ZoneForecast:
-    """One zone against its drawing, as it is in a workpiece at the end of its way."""
+def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
+    """A cut or a grind worked to its end: where a size was read as more to go, the rest of it comes off."""
+    step = course.step
+    ended = follow(plan, course.start, step, course.marks, finished=True)
+    left = max(0, step.heats - course.heats)
+    now = scaled(plan, ended.now, step, course.start_forms, float(left)) if left else ended.now
+    more = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}
+    latest = [ended.last(zone, dimension) for zone in step.zones for dimension in more]
+    if any(o is not None and o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest):
+        now = step_on(plan, now, step, heats=0.0)
+    return now
+
+
+def zone_forecast(
+    plan: Plan,
+    workpiece: Workpiece,
+    zone: str,
+    shown: Shown = _METRIC,
+    before_fixing: Spare | None = None,
+) -> ZoneForecast:
+    """One zone against its drawing, as it is in a workpiece at the end of its way.
+
+    Args:
+        plan: the plan.
+        workpiece: the zone at its end.
+        zone: its name.
+        shown: the units that the reason is told in.
+        before_fixing: what it had to spare before metal was taken away to reach a stated size, if that is
+            how it ends.
+    """
     drawing = plan.recipe.drawing[zone]
     form = workpiece.form(zone)
     volume = workpiece.volume(zone)
@@ -158,6 +232,11 @@ def zone_forecast(plan: Plan, workpiece: Workpiece, zone: str, shown: Shown = _M
     )
     least = plan.least_mm3[zone]
     chance = 1.0 - at_most(least, volume.value, volume.doubt)
+    if before_fixing is None:
+        before_fixing = _once_fixed(plan, workpiece, zone)
+    if before_fixing is not None:
+        chance = 1.0 - at_most(0.0, before_fixing.spare_mm, before_fixing.doubt_mm)
+        spares = tuple(before_fixing if one.dimension == before_fixing.dimension else one for one in spares)
     reason = ""
     if chance < 0.95 and spares:
         spare = spares[0]
@@ -173,11 +252,27 @@ def zone_forecast(plan: Plan, workpiece: Workpiece, zone: str, shown: Shown = _M
             continue
         chance *= conformance(size.expected_mm, max(size.doubt_mm, 1e-9), size.limits)
         bound, way = (size.limits.low, "under") if size.state == "under" else (size.limits.high, "over")
+        off = abs(size.expected_mm - bound)
+        by = write_length(off, shown) if off >= _A_HAIR_MM else "a hair"
         reason = (
-            f"{zone}: the {said(size.dimension)} stays at {write_length(size.expected_mm, shown)}, {way} the "
-            f"{write_length(bound, shown)} the drawing allows, and no step ahead puts it right"
+            f"{zone}: the {said(size.dimension)} stays at {write_length(size.expected_mm, shown)}, "
+            f"{by} {way} the {write_length(bound, shown)} the drawing allows, and no step ahead puts it right"
         )
     return ZoneForecast(zone, tuple(sizes), spares, chance, volume.value, volume.doubt, least, reason)
+
+
+def _once_fixed(plan: Plan, workpiece: Workpiece, zone: str) -> Spare | None:
+    """The spare of a zone whose end is behind it, cut or ground to a stated size: that of the size itself."""
+    shaped = [stage for stage in plan.stages[zone] if reshapes(stage.step, zone)]
+    if not shaped or fixed_free_mm(shaped[-1].step, shaped[-1].after) is None:
+        return None
+    free = shaped[-1].after.free
+    limits = plan.recipe.drawing[zone].limits.get(free)
+    if limits is None or workpiece.zones[zone].free != free:
+        return None
+    size = workpiece.size(zone, free)
+    low = limits.low if limits.low > -inf else limits.nominal
+    return Spare(zone, free, size.value - low, size.doubt)
 
 
 def _spare(zone: str, dimension: str, limits: Limits, form: Form, volume: Estimate) -> Spare | None:
@@ -190,7 +285,15 @@ def _spare(zone: str, dimension: str, limits: Limits, form: Form, volume: Estima
     return Spare(zone, dimension, reach - low, volume.doubt / abs(slope) if slope else 0.0)
 
 
-def _whole(found: Mapping[str, ZoneForecast], after: Mapping[int, Workpiece], shown: Shown) -> Forecast:
+#: Nearer than this to a limit there is no figure worth telling.
+_A_HAIR_MM = 0.05
+#: Readings that make the fire take this many times the scale reckoned are named among the reasons.
+_HUNGRY_FIRE = 1.3
+
+
+def _whole(
+    found: Mapping[str, ZoneForecast], after: Mapping[int, Workpiece], scale_factor: float, shown: Shown
+) -> Forecast:
     chance = 1.0
     for zone in found.values():
         chance *= zone.chance
@@ -198,6 +301,8 @@ def _whole(found: Mapping[str, ZoneForecast], after: Mapping[int, Workpiece], sh
     worst = min(found.values(), key=lambda zone: zone.chance)
     if said_standing is not Standing.ON_PLAN and worst.reason:
         reason = worst.reason[0].upper() + worst.reason[1:] + "."
+        if scale_factor >= _HUNGRY_FIRE:
+            reason += f" By the readings the fire takes {scale_factor:.1f} times the scale reckoned."
     else:
         reason = _good_reason(found, shown)
     return Forecast(found, chance, said_standing, reason, after)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from math import erf, exp, pi, sqrt
 
 from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
@@ -47,23 +48,9 @@ def scatter_mm(limits: Limits | None, size_mm: float) -> float:
     return max(HAND_SCATTER_MM, HAND_SCATTER_SHARE * size_mm)
 
 
-@dataclass(frozen=True, slots=True)
-class Aim:
-    """Where a settled size ends up when a step is worked: at its target, or where it already is."""
-
-    mean_mm: float
-    doubt_mm: float | None  # None: kept, with whatever doubt it has
-
-
 def is_past(size_mm: float, target_mm: float, *, grows: bool) -> bool:
     """Whether a size has already gone beyond where the step would take it; hammering goes one way."""
     return size_mm > target_mm if grows else size_mm < target_mm
-
-
-@dataclass(frozen=True, slots=True)
-class _Moved:
-    workpiece: Workpiece
-    worked: Worked | None
 
 
 def step_on(
@@ -171,7 +158,9 @@ def _settled_changes(
             continue
         kept = settled.source if not settled.asked else source or settled.source
         estimate = workpiece.size(zone, kept, form)
-        loosened = (HAND_SCATTER_SHARE * estimate.value) ** 2 if moves_metal and not settled.asked else 0.0
+        loosened = (HAND_SCATTER_SHARE * estimate.value) ** 2 if moves_metal else 0.0
+        if name in under_way:
+            loosened = (_UNDER_WAY_LEAST_SHARE * estimate.value) ** 2
         if settled.dimension == settled.source and not loosened and kept != before.free:
             means[settled.dimension] = estimate.value  # kept as it is: nothing to move
             continue
@@ -287,14 +276,7 @@ def _fixed(
     form = worked.form
     free_name = f"{zone} free size"
     first = dict(changes)
-    left = worked.form.size_mm(free)
-    if free_mm is not None and abs(left - free_mm) < 1e-6 * free_mm:
-        target = step.targets.get(free)
-        doubt = scatter_mm(target, free_mm) if target is not None and target.stated else _CUT_SCATTER_MM
-        first[free_name] = Change(free_mm, variance=doubt**2)
-    else:
-        estimate = workpiece.size(zone, free) if free in workpiece.zones[zone].shape.dimensions else None
-        first[free_name] = Change(left, estimate.slopes if estimate else {}, 0.0)
+    first[free_name] = _reached(workpiece, after, worked.form.size_mm(free), free_mm, step)
     belief = followed(workpiece.belief.moved(first), after, followers)
     slopes = {free_name: volume_slope(form, free)}
     for dimension in after.shape.own_dimensions:
@@ -307,6 +289,37 @@ def _fixed(
         part_slopes = {name: share * slope for name, slope in slopes.items()}
         moves[volume_name(part)] = Change(share * worked.volume_mm3, part_slopes)
     return belief.moved(moves, dropped=[*gone, free_name])
+
+
+def _reached(
+    workpiece: Workpiece, after: ZoneState, left_mm: float, free_mm: float | None, step: Step
+) -> Change:
+    """The free dimension once metal was taken away to reach it: the target, or less if there was less.
+
+    The lesser of two Gaussian quantities, by its first two moments (C. E. Clark, "The greatest of a finite
+    set of random variables", Operations Research 9, 1961), so that the doubt does not jump where the metal
+    only just reaches. The mean is that of the walk itself.
+    """
+    zone, free = after.zone, after.free
+    if free not in workpiece.zones[zone].shape.dimensions:
+        return Change(left_mm)
+    there = workpiece.size(zone, free)
+    if free_mm is None:
+        return Change(left_mm, there.slopes)
+    target = step.targets.get(free)
+    reach = scatter_mm(target, free_mm) if target is not None and target.stated else _CUT_SCATTER_MM
+    both = sqrt(there.doubt**2 + reach**2)
+    ahead = (free_mm - there.value) / both
+    short = 0.5 * (1.0 + erf(ahead / sqrt(2.0)))  # the chance that the metal does not reach
+    bell = exp(-0.5 * ahead**2) / sqrt(2.0 * pi)
+    mean = there.value * short + free_mm * (1.0 - short) - both * bell
+    square = (
+        (there.doubt**2 + there.value**2) * short
+        + (reach**2 + free_mm**2) * (1.0 - short)
+        - (there.value + free_mm) * both * bell
+    )
+    own = square - mean**2 - (short * there.doubt) ** 2
+    return Change(left_mm, {name: short * slope for name, slope in there.slopes.items()}, max(own, 0.0))
 
 
 def _scale_mm3(todo: Operation, before: Form, now: Form, volume_mm3: float, work: Work, step: Step) -> float:

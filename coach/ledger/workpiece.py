@@ -10,6 +10,7 @@ from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, ZoneState, starting_state
+from coach.recipe.model import Piece
 
 #: The shop's factor on the scale lost in a heat: 1 until readings say otherwise.
 SCALE = "scale factor"
@@ -113,6 +114,24 @@ def volume_slope(form: Form, dimension: str) -> float:
     return (more - less) / (2.0 * step)
 
 
+#: A zone that the bar does not reach still begins as a sliver, so that it can be reckoned with.
+_SLIVER_SHARE = 0.02
+
+
+def _held_by_the_bar(plan: Plan, piece: Piece) -> dict[str, Form]:
+    """The length of bar each zone really has: a bar in hand that is too short leaves the last ones short."""
+    forms = {zone: plan.bar_of(zone) for zone in piece.zones}
+    missing = -(plan.pieces[piece.name].left_over_mm or 0.0)
+    for zone in reversed(piece.zones):
+        if missing <= 0.0:
+            break
+        length = forms[zone].size_mm("length")
+        left = max(length - missing, _SLIVER_SHARE * length)
+        forms[zone] = forms[zone].with_sizes({"length": left})
+        missing -= length - left
+    return forms
+
+
 def at_stock(plan: Plan) -> Workpiece:
     """Every piece as its marked bar, before the first heat.
 
@@ -129,10 +148,11 @@ def at_stock(plan: Plan) -> Workpiece:
         for index in range(len(piece.zones)):
             base[_mark_name(index)] = Change(0.0, variance=recipe.mark_doubt_mm**2)
         belief = belief.moved(base)
+        held = _held_by_the_bar(plan, piece)
         changes: dict[str, Change] = {}
         for index, zone in enumerate(piece.zones):
             zones[zone] = starting_state(recipe, zone)
-            form = plan.bar_of(zone)
+            form = held[zone]
             slopes = {_bar_name(name): volume_slope(form, name) for name in piece.stock.sizes_mm}
             area = form.volume_mm3() / form.size_mm("length")
             slopes[_mark_name(index)] = area

@@ -112,7 +112,7 @@ def test_metal_still_thick_that_a_later_step_brings_down_is_on_plan() -> None:
 def test_metal_gone_past_a_later_target_is_off_plan_with_the_reason() -> None:
     found = during(planned(TWICE), [read(2, "strap.thickness", 6.6)])
     assert found.standing is Standing.OFF_PLAN
-    assert "thickness stays at 6.6 mm, under the 7.5 mm the drawing allows" in found.reason
+    assert "thickness stays at 6.6 mm, 0.9 mm under the 7.5 mm the drawing allows" in found.reason
     assert "no step ahead puts it right" in found.reason
 
 

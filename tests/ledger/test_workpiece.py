@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from coach.ledger.belief import Belief, Change
 from coach.ledger.gauges import GAUGES
+from coach.ledger.plan import look_back
 from coach.ledger.reading import Reading, bias_name, cold_reading, surprise_of, taken_in
 from coach.ledger.workpiece import SCALE, Workpiece, at_stock, size_name, volume_name
 from tests.ledger.recipes import NEIGHBOURS, planned
@@ -200,3 +201,16 @@ def test_a_scale_factor_is_never_believed_to_add_metal() -> None:
     start = bars()
     odd = replace(start, belief=start.belief.moved({SCALE: Change(-0.4, variance=0.1)}))
     assert odd.scale_factor() > 0.0
+
+
+def test_a_bar_in_hand_that_is_too_short_leaves_its_last_zone_short() -> None:
+    whole = planned(NEIGHBOURS)
+    piece = next(iter(whole.recipe.pieces.values()))
+    needed = whole.pieces[piece.name].length_mm
+    short = replace(piece, stock=replace(piece.stock, length_mm=needed - 5.0))
+    plan = look_back(replace(whole.recipe, pieces={piece.name: short}))
+    last, others = piece.zones[-1], piece.zones[:-1]
+    begun, full = at_stock(plan), at_stock(whole)
+    assert begun.form(last).size_mm("length") == pytest.approx(full.form(last).size_mm("length") - 5.0)
+    for zone in others:
+        assert begun.volume_mm3(zone) == pytest.approx(full.volume_mm3(zone))
