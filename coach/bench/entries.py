@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
+from typing import NamedTuple
 
 FIRST_PREVIOUS = ""
 """What the first entry of a job gives as the digest before it."""
@@ -18,8 +18,7 @@ DEEPEST_NESTING = 60
 _UTC_MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?(Z|\+00:00)")
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One thing that was entered for a job; never changed once it is written."""
 
     job: str
@@ -42,8 +41,7 @@ StoredEntry = tuple[object, object, object, object, object, object]
 """number, at, kind, body as text, previous, digest: as read, so not yet to be trusted."""
 
 
-@dataclass(frozen=True, slots=True)
-class Chain:
+class Chain(NamedTuple):
     """Entries as they were read back, with whatever is wrong with them."""
 
     sound: tuple[Entry, ...]

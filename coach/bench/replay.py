@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from coach.bench.entries import Entry
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow
@@ -37,8 +38,7 @@ def struck_numbers(entries: Sequence[Entry]) -> frozenset[int]:
     return frozenset(out)
 
 
-@dataclass(frozen=True, slots=True)
-class StepRecord:
+class StepRecord(NamedTuple):
     """What was entered while one step was in hand."""
 
     step: Step

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from math import sqrt
+from typing import NamedTuple
+
+from coach.operations.shape import NOTHING
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(NamedTuple):
     """How a step makes one quantity out of the old ones: new = mean + slopes . (old - believed) + chance."""
 
     mean: float
-    slopes: Mapping[str, float] = field(default_factory=dict)  # by the old quantity's name
+    slopes: Mapping[str, float] = NOTHING  # by the old quantity's name
     variance: float = 0.0  # of the step's own chance error
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from math import hypot, inf, sqrt
+from typing import NamedTuple
 
 from coach.forms import Form, FormError
 from coach.ledger.belief import Change
@@ -22,6 +22,7 @@ from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.working import LedgerError, reshapes, targets_of
 from coach.ledger.workpiece import Workpiece, size_name, volume_name, volume_slope
 from coach.operations import operation
+from coach.operations.shape import NOTHING
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
@@ -38,15 +39,13 @@ _MARK_REACH = 3.0
 _INSISTED_AT = 2.0
 
 
-@dataclass(frozen=True, slots=True)
-class HeatMark:
+class HeatMark(NamedTuple):
     """One heat of the step."""
 
     entry: int
 
 
-@dataclass(frozen=True, slots=True)
-class ReadingMark:
+class ReadingMark(NamedTuple):
     """One reading taken during the step."""
 
     entry: int
@@ -57,8 +56,7 @@ class ReadingMark:
 Mark = HeatMark | ReadingMark
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(NamedTuple):
     """What became of one reading."""
 
     mark: ReadingMark
@@ -68,8 +66,7 @@ class Outcome:
     questioned: bool  # not believed yet: take it again
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+class Course(NamedTuple):
     """A step as far as it has gone."""
 
     step: Step
@@ -78,7 +75,7 @@ class Course:
     heats: int  # marked so far
     outcomes: tuple[Outcome, ...]
     marks: tuple[Mark, ...]
-    start_forms: Mapping[str, Form] = field(default_factory=dict)
+    start_forms: Mapping[str, Form] = NOTHING
 
     def last(self, zone: str, dimension: str) -> Outcome | None:
         """The latest reading of a size in this step, questioned or not."""
@@ -280,7 +277,7 @@ def _in_light_of_others(
     }
     if not any(o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest.values()):
         return outcome
-    return replace(outcome, judged=replace(judged, verdict=Verdict.MORE_TO_GO))
+    return outcome._replace(judged=judged._replace(verdict=Verdict.MORE_TO_GO))
 
 
 def _worked_on(

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import inf
+from typing import NamedTuple
 
 from coach.forms import Form, FormError, said
 from coach.ledger.belief import Change
@@ -21,8 +21,7 @@ from coach.recipe.model import Step
 _METRIC = Shown()
 
 
-@dataclass(frozen=True, slots=True)
-class FinishedSize:
+class FinishedSize(NamedTuple):
     """One size of the drawing with what it is now expected to be."""
 
     zone: str
@@ -39,8 +38,7 @@ class FinishedSize:
         return "over" if self.expected_mm > self.limits.high else "good"
 
 
-@dataclass(frozen=True, slots=True)
-class Spare:
+class Spare(NamedTuple):
     """Metal above the least that the drawing allows, told in a take-up dimension; negative when short."""
 
     zone: str
@@ -54,8 +52,7 @@ class Spare:
         return self.spare_mm - GUARD_FACTOR * self.doubt_mm
 
 
-@dataclass(frozen=True, slots=True)
-class ZoneForecast:
+class ZoneForecast(NamedTuple):
     """One zone at the end of the job."""
 
     zone: str
@@ -68,8 +65,7 @@ class ZoneForecast:
     reason: str  # "" when nothing is wrong
 
 
-@dataclass(frozen=True, slots=True)
-class Forecast:
+class Forecast(NamedTuple):
     """The whole tool at the end of the job."""
 
     zones: Mapping[str, ZoneForecast]

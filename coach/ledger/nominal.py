@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coach.forms import Form, FormError
 from coach.ledger.working import (
@@ -26,8 +26,7 @@ from coach.recipe.model import Recipe, Step
 _SAME_SHARE = 0.005
 
 
-@dataclass(frozen=True, slots=True)
-class Stage:
+class Stage(NamedTuple):
     """One step's planned effect on one zone."""
 
     step: Step

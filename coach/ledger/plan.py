@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coach.forms import Form
 from coach.ledger.nominal import Stage, surplus_mm3, walk, zone_steps
@@ -16,8 +16,7 @@ _DOUBLINGS = 10
 _CLOSE_SHARE = 1e-10
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):
     """One mark along a bar, measured from its start."""
 
     at_mm: float
@@ -25,8 +24,7 @@ class Mark:
     begins: str | None  # the zone that begins here; None at the end of the piece
 
 
-@dataclass(frozen=True, slots=True)
-class CutLength:
+class CutLength(NamedTuple):
     """The length at which a zone is to be cut, and how much of it will still be drawn."""
 
     step: int
@@ -40,8 +38,7 @@ class CutLength:
         return self.finished_mm - self.length_mm
 
 
-@dataclass(frozen=True, slots=True)
-class PiecePlan:
+class PiecePlan(NamedTuple):
     """What one piece needs of its bar."""
 
     piece: str
@@ -57,8 +54,7 @@ class PiecePlan:
         return None if self.bar_mm is None else self.bar_mm - self.length_mm
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(NamedTuple):
     """A recipe reckoned through, everything going as it says."""
 
     recipe: Recipe

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot, sqrt
+from typing import NamedTuple
 
 from coach.fire.colours import COLOUR_DOUBT_C
 from coach.ledger.belief import Change
@@ -20,8 +20,7 @@ _SETTLED_SHARE = 0.1
 _ROUNDS = 8
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """One size of a zone as the gauge said it."""
 
     zone: str
@@ -32,8 +31,7 @@ class Reading:
     hot_doubt_c: float = COLOUR_DOUBT_C
 
 
-@dataclass(frozen=True, slots=True)
-class ColdReading:
+class ColdReading(NamedTuple):
     """A reading as it would be on cold metal."""
 
     size_mm: float
@@ -46,8 +44,7 @@ class ColdReading:
         return hypot(self.chance_mm, self.bias_mm)
 
 
-@dataclass(frozen=True, slots=True)
-class Surprise:
+class Surprise(NamedTuple):
     """A reading against what was expected of it."""
 
     expected: Estimate

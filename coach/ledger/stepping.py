@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import replace
 from math import erf, exp, pi, sqrt
 
 from coach.forms import Form, FormError
@@ -113,7 +112,7 @@ def stage_on(
         laid = workpiece.zones[step.lays]
         names = [size_name(step.lays, d) for d in laid.shape.dimensions if d != laid.free]
         belief = belief.moved({}, dropped=names)
-        zones[step.lays] = replace(laid, laid_on=zone)
+        zones[step.lays] = laid._replace(laid_on=zone)
     return Workpiece(zones, belief)
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import erf, inf, sqrt
+from typing import NamedTuple
 
 from coach.quantities import Limits
 
@@ -32,8 +32,7 @@ class Standing(StrEnum):
     OFF_PLAN = "off plan"
 
 
-@dataclass(frozen=True, slots=True)
-class Judged:
+class Judged(NamedTuple):
     """A verdict with how far the size is outside its limits, or could be, and whether the gauge can tell."""
 
     verdict: Verdict

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coach.forms import said
 from coach.ledger.nominal import Stage
@@ -15,8 +15,7 @@ from coach.quantities import Limits, Shown, write_length, write_limits
 _SHORTER_SHARE = 0.03
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """One thing that will not work, with the step it shows at (0 for the drawing)."""
 
     step: int

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from coach.forms import Form
 from coach.metals.grade import grade
@@ -27,8 +27,7 @@ class _Heated(Idle):
 _HEATED = _Heated()
 
 
-@dataclass(frozen=True, slots=True)
-class ZoneState:
+class ZoneState(NamedTuple):
     """What a zone is at one moment, without its numbers."""
 
     zone: str
@@ -123,8 +122,7 @@ def fixed_free_mm(step: Step, after: ZoneState) -> float | None:
     return None
 
 
-@dataclass(frozen=True, slots=True)
-class Settled:
+class Settled(NamedTuple):
     """Where one settled size of a shape comes from when a step is done."""
 
     dimension: str

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import sqrt
+from typing import NamedTuple
 
 from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
@@ -41,8 +41,7 @@ def _mark_name(index: int) -> str:
     return f"mark {index}"
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(NamedTuple):
     """A value with its standard uncertainty and how it hangs on the believed quantities."""
 
     value: float
@@ -50,8 +49,7 @@ class Estimate:
     slopes: Mapping[str, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Workpiece:
+class Workpiece(NamedTuple):
     """Every zone's state and the joint belief; each step or reading makes a new one."""
 
     zones: Mapping[str, ZoneState]

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from abc import ABC
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import ClassVar
+from typing import ClassVar, NamedTuple
 
 from coach.forms import Form
-from coach.operations.shape import Shape
+from coach.operations.shape import NOTHING, Shape
 
 #: Rounds of the scale loss, which needs the form it leaves, which needs the loss; after the second the
 #: volume of a bar of forging size moves by less than a millionth.
 ROUNDS = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(NamedTuple):
     """What one step asks of one zone, in plain numbers."""
 
     shape: Shape  # the shape it leaves
@@ -25,15 +23,14 @@ class Work:
     heats: float = 0.0
     face_loss_mm: float = 0.0  # scale taken off every bare face in one heat
     bare_ends: tuple[bool, bool] = (False, False)  # whether the start and the finish end scale too
-    amounts: Mapping[str, float] = field(default_factory=dict)  # what the recipe states, by name with unit
+    amounts: Mapping[str, float] = NOTHING  # what the recipe states, by name with unit
     free_mm: float | None = None  # the free dimension, where the step fixes it by taking metal away
     loss_share: float = 0.0  # extra loss that the recipe states, any of these three
     loss_mm3: float = 0.0
     loss_length_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Worked:
+class Worked(NamedTuple):
     """What a step leaves of a zone."""
 
     form: Form

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
 from coach.forms import Form, form_kind, make
 
@@ -15,12 +16,15 @@ _CROSS_SIZES = ("side", "diameter", "across_flats")
 _ROUND_MOUTHS = {"hole_width": "hole_length", "far_hole_width": "far_hole_length"}
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+#: For what has none: a mapping that nobody can change.
+NOTHING: Mapping[str, Any] = MappingProxyType({})
+
+
+class Shape(NamedTuple):
     """A form and its choices, waiting for sizes."""
 
     kind: str
-    options: Mapping[str, str] = field(default_factory=dict)  # for example {"hole": "oval"}
+    options: Mapping[str, str] = NOTHING  # for example {"hole": "oval"}
     stations: Stations = ()  # shares of length, width and thickness, for a profile
 
     @property

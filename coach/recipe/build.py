@@ -8,7 +8,6 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import partial
 from pathlib import PurePath
 from typing import Final
@@ -73,7 +72,7 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
         source=source,
     )
     mark_mm = root.get("marks").size(partial(read_length_or_none, unit=unit))
-    return recipe if mark_mm is None else replace(recipe, mark_doubt_mm=mark_mm)
+    return recipe if mark_mm is None else recipe._replace(mark_doubt_mm=mark_mm)
 
 
 def _check_format(node: Node) -> None:

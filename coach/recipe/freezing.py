@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
 from math import inf, isinf
 from typing import Any
 
@@ -26,8 +25,8 @@ def frozen(recipe: Recipe) -> dict[str, object]:
 def _plain(value: object) -> object:
     if isinstance(value, Limits):
         return [_open(value.nominal), _open(value.low), _open(value.high), value.stated]
-    if is_dataclass(value) and not isinstance(value, type):
-        return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+    if isinstance(value, tuple) and hasattr(value, "_fields"):
+        return {name: _plain(item) for name, item in zip(value._fields, value, strict=True)}
     if isinstance(value, Mapping):
         return {str(key): _plain(item) for key, item in value.items()}
     if isinstance(value, tuple | list):

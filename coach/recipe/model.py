@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from typing import NamedTuple
 
-from coach.operations.shape import Shape
+from coach.operations.shape import NOTHING, Shape
 from coach.quantities import Limits
 
 
@@ -20,8 +20,7 @@ def spoken_of(shape: Shape | None, limits: Mapping[str, Limits]) -> tuple[str, .
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(NamedTuple):
     """The bar that a piece starts from."""
 
     shape: Shape  # a bar with a constant section
@@ -30,8 +29,7 @@ class Stock:
     doubt_share: float = 0.005  # standard uncertainty of the bar's section sizes, as a share
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """One lump of one alloy."""
 
     name: str
@@ -40,8 +38,7 @@ class Piece:
     zones: tuple[str, ...]  # in order along the bar from the end that marks are measured from
 
 
-@dataclass(frozen=True, slots=True)
-class ZoneDrawing:
+class ZoneDrawing(NamedTuple):
     """The finished sizes of a zone; for steel to be laid on, its sizes ready to weld."""
 
     zone: str
@@ -52,8 +49,7 @@ class ZoneDrawing:
     allowance_share: float = 0.0  # extra metal marked out for this zone, as a share of its volume
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(NamedTuple):
     """What each heat takes off every bare face (common practice, no source; each shop learns its own)."""
 
     forging_mm: float = 0.03
@@ -62,8 +58,7 @@ class Scale:
     doubt_share: float = 0.4  # standard uncertainty of the shop's scale factor
 
 
-@dataclass(frozen=True, slots=True)
-class Loss:
+class Loss(NamedTuple):
     """Extra metal that a step is said to take, one of these."""
 
     share: float | None = None  # of the zone's volume
@@ -76,8 +71,7 @@ class Loss:
         return self.share is None and self.mass_g is None and self.length_mm is None
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One operation on one zone, piece or join, with what to do and what to measure."""
 
     number: int  # from 1, as shown
@@ -86,10 +80,10 @@ class Step:
     title: str
     lays: str | None = None  # the zone of another piece that a weld lays on
     shape: Shape | None = None  # the shape it leaves; None keeps the shape
-    targets: Mapping[str, Limits] = field(default_factory=dict)  # by dimension; mm, degrees for angles
+    targets: Mapping[str, Limits] = NOTHING  # by dimension; mm, degrees for angles
     free: str | None = None  # the dimension the volume settles; None takes the operation's own
-    amounts: Mapping[str, float] = field(default_factory=dict)  # slug_mm, kerf_mm, offcut_mm, squeeze_share
-    loses: Loss = field(default_factory=Loss)
+    amounts: Mapping[str, float] = NOTHING  # slug_mm, kerf_mm, offcut_mm, squeeze_share
+    loses: Loss = Loss()
     heats: int = 0
     heat_kind: str = "forging"  # forging, welding, treatment or cold
     heated: tuple[str, ...] = ()  # zones that scale in these heats
@@ -103,8 +97,7 @@ class Step:
     may_rest: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Recipe:
+class Recipe(NamedTuple):
     """From stock to finished tool: the drawing, the pieces and the steps in order."""
 
     title: str
@@ -113,7 +106,7 @@ class Recipe:
     pieces: Mapping[str, Piece]
     drawing: Mapping[str, ZoneDrawing]  # by zone
     steps: tuple[Step, ...]
-    scale: Scale = field(default_factory=Scale)
+    scale: Scale = Scale()
     tools: tuple[str, ...] = ()
     system: str = "mm"  # mm or in: the unit of bare numbers, and the first choice for showing
     mark_doubt_mm: float = 0.7  # standard uncertainty of one mark as it holds through the forging

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -306,7 +304,7 @@ steps:
 @pytest.mark.parametrize("name", JOBS)
 def test_a_longer_bar_shows_more_spare(name: str) -> None:
     plan = planned(JOBS[name])
-    longer = replace(plan, start_mm3={zone: 1.02 * volume for zone, volume in plan.start_mm3.items()})
+    longer = plan._replace(start_mm3={zone: 1.02 * volume for zone, volume in plan.start_mm3.items()})
     more, usual = from_stock(longer), from_stock(plan)
     for zone, one in usual.zones.items():
         if any(s.step.operation in ("cut", "grind") for s in plan.stages[zone]):

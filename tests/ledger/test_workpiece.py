@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -199,7 +197,7 @@ def test_a_zone_may_be_called_bar() -> None:
 
 def test_a_scale_factor_is_never_believed_to_add_metal() -> None:
     start = bars()
-    odd = replace(start, belief=start.belief.moved({SCALE: Change(-0.4, variance=0.1)}))
+    odd = start._replace(belief=start.belief.moved({SCALE: Change(-0.4, variance=0.1)}))
     assert odd.scale_factor() > 0.0
 
 
@@ -207,8 +205,8 @@ def test_a_bar_in_hand_that_is_too_short_leaves_its_last_zone_short() -> None:
     whole = planned(NEIGHBOURS)
     piece = next(iter(whole.recipe.pieces.values()))
     needed = whole.pieces[piece.name].length_mm
-    short = replace(piece, stock=replace(piece.stock, length_mm=needed - 5.0))
-    plan = look_back(replace(whole.recipe, pieces={piece.name: short}))
+    short = piece._replace(stock=piece.stock._replace(length_mm=needed - 5.0))
+    plan = look_back(whole.recipe._replace(pieces={piece.name: short}))
     last, others = piece.zones[-1], piece.zones[:-1]
     begun, full = at_stock(plan), at_stock(whole)
     assert begun.form(last).size_mm("length") == pytest.approx(full.form(last).size_mm("length") - 5.0)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 import pytest
 from hypothesis import assume, given, settings
@@ -26,7 +25,7 @@ def shape_of(form: Form) -> Shape:
 def work_to(form: Form, free: str, **more: object) -> Work:
     """Work to the sizes of a form, all but the free one."""
     sizes = {name: size for name, size in form.sizes_mm().items() if name != free}
-    return replace(Work(shape_of(form), sizes, free), **more)  # type: ignore[arg-type]
+    return Work(shape_of(form), sizes, free)._replace(**more)  # type: ignore[arg-type]
 
 
 def targets(todo: Operation) -> st.SearchStrategy[Form]:
@@ -63,8 +62,8 @@ def test_more_heats_and_more_loss_never_add_metal(
     usual = work_to(wanted, wanted.FREE, heats=heats, face_loss_mm=face_loss_mm, loss_share=loss_share)
     try:
         worked = todo.work(before, before.volume_mm3(), usual)
-        hotter = todo.work(before, before.volume_mm3(), replace(usual, heats=heats + 1.0))
-        dearer = todo.work(before, before.volume_mm3(), replace(usual, loss_mm3=0.01 * before.volume_mm3()))
+        hotter = todo.work(before, before.volume_mm3(), usual._replace(heats=heats + 1.0))
+        dearer = todo.work(before, before.volume_mm3(), usual._replace(loss_mm3=0.01 * before.volume_mm3()))
     except FormError:
         assume(False)
     assert worked.volume_mm3 == pytest.approx(before.volume_mm3() - sum(worked.taken_mm3.values()), rel=1e-9)
@@ -157,7 +156,7 @@ def test_a_punch_takes_a_slug_of_a_fifth_of_the_depth_unless_told() -> None:
     work = Work(Shape("eyed", {"hole": "round", "through": "thickness"}), sizes, "width")
     area = 3.141592653589793 * 6.0**2
     usual = operation("punch").work(block, block.volume_mm3(), work)
-    told = operation("punch").work(block, block.volume_mm3(), replace(work, amounts={"slug_mm": 38.0}))
+    told = operation("punch").work(block, block.volume_mm3(), work._replace(amounts={"slug_mm": 38.0}))
     # Common practice, no source: a slug driven from both sides is about a fifth as thick as the bar.
     assert usual.taken_mm3["slug"] == pytest.approx(area * 7.6)
     assert told.taken_mm3["slug"] == pytest.approx(area * 38.0)  # drilled: the whole hole leaves

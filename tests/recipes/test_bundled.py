@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from math import pi, sqrt
 from pathlib import Path
 
@@ -96,8 +95,8 @@ def test_nothing_is_taken_that_is_less_than_nothing(plan: Plan) -> None:
 
 def test_the_bars_weigh_what_the_head_weighs_and_what_was_lost(recipe: Recipe) -> None:
     # With nothing added for chance the finished head is the drawing's.
-    drawn = {zone: replace(drawing, allowance_share=0.0) for zone, drawing in recipe.drawing.items()}
-    plan = look_back(replace(recipe, drawing=drawn))
+    drawn = {zone: drawing._replace(allowance_share=0.0) for zone, drawing in recipe.drawing.items()}
+    plan = look_back(recipe._replace(drawing=drawn))
     bars_g = sum(piece.mass_g for piece in plan.pieces.values())
     lost_g = sum(_lost_g(recipe, plan, zone) for zone in recipe.drawing)
     assert bars_g - lost_g == pytest.approx(plan.finished_mass_g, rel=1e-3)
