@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Iterable, Sequence
 from functools import partial
@@ -62,6 +63,10 @@ class CoachApp(App[None]):
         # Nothing is drawn yet, so nothing needs to be told that the theme has changed.
         self.set_reactive(App.theme, FORGE.name)
         self.add_mode(self.DEFAULT_MODE, lambda: first)
+
+    def on_ready(self) -> None:
+        # Whoever started the app may have stopped the collection of rubbish, to be quicker to this moment.
+        gc.enable()
 
     @property
     def folders(self) -> tuple[Path, ...]:

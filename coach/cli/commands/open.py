@@ -21,4 +21,4 @@ def run(asked: argparse.Namespace) -> Reply:
     """Open the bench where the job was left."""
     need_a_terminal(asked, f"coach where {asked.job}{' --json' if asked.json else ''}")
     with open_shop(asked, log_with_jobs(asked)) as shop:
-        return show(shop, shop.open(asked.job).job)
+        return show(shop, asked.job)
