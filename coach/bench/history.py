@@ -9,6 +9,7 @@ from coach.bench.replay import (
     HEAT,
     NOTE,
     READING,
+    REMEDY,
     RESTED,
     RESUMED,
     SET_ASIDE,
@@ -68,6 +69,8 @@ def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
         return f"step {body['step']} done in {heats} heat{'' if heats == 1 else 's'}"
     if entry.kind == NOTE:
         return f"note: {body['text']}"
+    if entry.kind == REMEDY:
+        return f"remedy: {body['title']}"
     if entry.kind == STRUCK:
         return f"entry {body['entry']} struck out"
     if entry.kind == BEGAN:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from coach.bench.entries import Entry
-from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow
+from coach.ledger.amendment import amended_plan, thawed
+from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark, follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
@@ -27,6 +28,7 @@ RESTED = "rested"
 RESUMED = "resumed"
 SET_ASIDE = "set aside"
 TAKEN_UP = "taken up"
+REMEDY = "remedy"
 
 
 def struck_numbers(entries: Sequence[Entry]) -> frozenset[int]:
@@ -118,7 +120,23 @@ def apply(state: JobState, entry: Entry) -> None:
     elif entry.kind == DONE and state.step is not None and state.step.number == _whole(entry, "step"):
         # One that was struck out and brought back again may find another step in hand: it says nothing then.
         _finish(state, entry)
+    elif entry.kind == REMEDY:
+        _take(state, entry)
     state.state = word_after(state.state, entry.kind, finished=state.step is None)
+
+
+def _take(state: JobState, entry: Entry) -> None:
+    """A remedy: from here on the job follows the plan as it changes it."""
+    kept = entry.body["amendment"]
+    if not isinstance(kept, Mapping):
+        raise TypeError("a remedy's entry holds no amendment")
+    amendment = thawed(kept)
+    try:
+        state.plan = amended_plan(state.plan, amendment)
+    except LedgerError as error:
+        state.trouble = str(error)
+        return
+    _mark(state, entry, AmendmentMark(entry.number, amendment))
 
 
 def _mark(state: JobState, entry: Entry, mark: Mark) -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from math import ceil, isinf
+from math import isinf
 
 from coach.bench.standing import LimitsView
 from coach.forms import said
 from coach.ledger.course import Course, Outcome
+from coach.ledger.heats import heats_to_go
 from coach.ledger.reading import ColdReading
 from coach.ledger.verdict import GUARD_FACTOR, Verdict
 from coach.operations import operation
@@ -119,24 +120,6 @@ def _verdict_words(
         )
     side = "short of" if judged.below else "over"
     return f"out, {size_text(judged.beyond_mm, kind, shown)} {side} {wanted}."
-
-
-def heats_to_go(course: Course, outcome: Outcome) -> int:
-    """About how many heats a size still needs: the step's planned heats by the share of the way left."""
-    step, reading = course.step, outcome.mark.reading
-    if step.heats == 0 or outcome.limits is None or outcome.surprise is None:
-        return 0
-    form = course.start_forms.get(reading.zone)
-    sizes = form.sizes_mm() if form is not None else {}
-    shape = course.now.zones[reading.zone].shape
-    source = shape.worked_from(reading.dimension, outcome.limits.nominal, sizes)
-    if source is None:
-        return 1
-    whole = abs(sizes[source] - outcome.limits.nominal)
-    left = abs(outcome.surprise.cold.size_mm - outcome.limits.nominal)
-    if whole <= 0.0:
-        return 1
-    return max(1, min(step.heats * 2, ceil(step.heats * left / whole - 0.25)))
 
 
 def spare_text(spare_mm: float, at_least_mm: float, shown: Shown) -> str:

@@ -15,6 +15,7 @@ from coach.bench.replay import (
     HEAT,
     NOTE,
     READING,
+    REMEDY,
     RESTED,
     RESUMED,
     SET_ASIDE,
@@ -25,8 +26,9 @@ from coach.bench.replay import (
     replay,
     struck_numbers,
 )
-from coach.bench.standing import Answer, CheckView, EntryView, Standing
+from coach.bench.standing import Answer, CheckView, EntryView, RemedyView, Standing
 from coach.bench.views import standing_of
+from coach.bench.ways_back import body_of, offers_of, remedy_view
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import Verdict
 from coach.quantities import Shown
@@ -36,7 +38,7 @@ LONGEST_NOTE = 2000
 
 __all__ = ["EntryFault", "Session", "moment"]
 
-_STRIKABLE = (READING, HEAT, DONE, NOTE, RESTED, RESUMED, SET_ASIDE, TAKEN_UP)
+_STRIKABLE = (READING, HEAT, DONE, NOTE, REMEDY, RESTED, RESUMED, SET_ASIDE, TAKEN_UP)
 
 
 def moment(clock: Callable[[], datetime]) -> str:
@@ -62,19 +64,24 @@ class Session:
         on_rest: Callable[[], None],
     ) -> None:
         self.job = job
-        self.plan = plan
         self.shown = shown
+        self._first_plan = plan
         self._log = log
         self._clock = clock
         self._entries = entries
         self._on_rest = on_rest  # what the shop does at each rest: keep a copy of the log
         self._out = struck_numbers(entries)
-        self._state: JobState = replay(plan, entries)
+        self._state: JobState = replay(self._first_plan, entries)
         self._standing: Standing | None = None
 
     @property
+    def plan(self) -> Plan:
+        """The plan as the job follows it now, with what remedies have changed."""
+        return self._state.plan
+
+    @property
     def recipe(self) -> Recipe:
-        """The job's own recipe, frozen when it began."""
+        """The job's own recipe: frozen when it began, and changed since by remedies alone."""
         return self.plan.recipe
 
     def show_in(self, shown: Shown) -> None:
@@ -210,6 +217,36 @@ class Session:
             return Answer(f"Entry {found.body['entry']} counts again.", made.number, False)
         return Answer(f"Struck out: {view.text}.", made.number, self.standing().verdict == "off plan")
 
+    def remedies(self) -> tuple[RemedyView, ...]:
+        """What can be done to come back onto plan, the best first; empty when nothing is wrong."""
+        return tuple(remedy_view(offer) for offer in offers_of(self._state, self.shown))
+
+    def take(self, name: str) -> Answer:
+        """Take a remedy by its name; it can be struck out like any other entry.
+
+        Raises:
+            EntryFault: there is no such remedy as the job stands.
+        """
+        offered = {offer.name: offer for offer in offers_of(self._state, self.shown)}
+        offer = offered.get(name.strip().lower().replace(" ", "-"))
+        if offer is None:
+            listed = ", ".join(offered) or "none: nothing is wrong that it knows a way out of"
+            raise EntryFault(f"There is no remedy called {name[:30]!r} now; there are {listed}.")
+        if offer.again:
+            self.set_aside()
+            return Answer(
+                f"This job is set aside. Begin a new one by the same recipe: {self.recipe.title}.",
+                None,
+                False,
+            )
+        step = self._state.step
+        body = body_of(offer, step.number if step is not None else 0)
+        entry = self._enter(REMEDY, body)
+        standing = self.standing()
+        return Answer(
+            f"{offer.title}: taken. {standing.reason}", entry.number, standing.verdict == "off plan"
+        )
+
     def rest(self, *, force: bool = False) -> Answer:
         """Put the job down until another time.
 
@@ -275,7 +312,7 @@ class Session:
 
     def _rebuild(self) -> None:
         self._out = struck_numbers(self._entries)
-        self._state = replay(self.plan, self._entries)
+        self._state = replay(self._first_plan, self._entries)
         self._standing = None
 
     def _enter(self, kind: str, body: Mapping[str, object]) -> Entry:

@@ -153,6 +153,22 @@ class Standing(NamedTuple):
     units: str  # mm or in
 
 
+class RemedyView(NamedTuple):
+    """One way back onto plan, reckoned as if it had been taken."""
+
+    name: str  # what it is taken by
+    title: str
+    changes: str  # what changes and by how much
+    heats: int  # extra heats
+    price: float  # mm of the tool given up
+    sound: str  # sound, sound with care, doubtful: test it, the last resort
+    caution: str  # what to mind, "" when nothing
+    chance: float  # of making the drawing, as changed
+    verdict: str  # on plan, watch, off plan
+    reason: str
+    again: bool  # whether it sets this job aside and begins another
+
+
 class EntryView(NamedTuple):
     """One entry of the job's log in the shop's words."""
 

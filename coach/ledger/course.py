@@ -7,6 +7,7 @@ from math import hypot, inf, sqrt
 from typing import NamedTuple
 
 from coach.forms import Form, FormError
+from coach.ledger.amendment import Amendment, amended_workpiece
 from coach.ledger.belief import Change
 from coach.ledger.plan import Plan
 from coach.ledger.reading import (
@@ -53,7 +54,14 @@ class ReadingMark(NamedTuple):
     insisted: bool = False
 
 
-Mark = HeatMark | ReadingMark
+class AmendmentMark(NamedTuple):
+    """A remedy taken during the step; its plan is already the one the step is followed by."""
+
+    entry: int
+    amendment: Amendment
+
+
+Mark = HeatMark | ReadingMark | AmendmentMark
 
 
 class Outcome(NamedTuple):
@@ -127,6 +135,11 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
             heats += 1
             now = scaled(plan, now, step, forms, 1.0)
             now = _worked_on(plan, now, step, [name for name in believed if name in asked])
+            continue
+        if isinstance(mark, AmendmentMark):
+            now = amended_workpiece(now, mark.amendment)
+            for regained in mark.amendment.regained:
+                believed.pop(size_name(regained.zone, regained.dimension), None)
             continue
         outcome, now = _take(plan, now, step, mark, asked, believed, doubted)
         outcomes.append(outcome)

@@ -59,6 +59,7 @@ class ZoneForecast(NamedTuple):
     sizes: tuple[FinishedSize, ...]
     spares: tuple[Spare, ...]
     chance: float  # of making the drawing
+    metal_chance: float  # that its metal is enough, whatever its sizes
     volume_mm3: float
     volume_doubt_mm3: float
     least_mm3: float
@@ -233,6 +234,7 @@ def zone_forecast(
     if before_fixing is not None:
         chance = 1.0 - at_most(0.0, before_fixing.spare_mm, before_fixing.doubt_mm)
         spares = tuple(before_fixing if one.dimension == before_fixing.dimension else one for one in spares)
+    metal_chance = chance
     reason = ""
     if chance < 0.95 and spares:
         spare = spares[0]
@@ -254,7 +256,9 @@ def zone_forecast(
             f"{zone}: the {said(size.dimension)} stays at {write_length(size.expected_mm, shown)}, "
             f"{by} {way} the {write_length(bound, shown)} the drawing allows, and no step ahead puts it right"
         )
-    return ZoneForecast(zone, tuple(sizes), spares, chance, volume.value, volume.doubt, least, reason)
+    return ZoneForecast(
+        zone, tuple(sizes), spares, chance, metal_chance, volume.value, volume.doubt, least, reason
+    )
 
 
 def _once_fixed(plan: Plan, workpiece: Workpiece, zone: str) -> Spare | None:

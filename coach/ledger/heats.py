@@ -1,0 +1,25 @@
+"""About how many heats a size still needs, by what the recipe planned for the whole step."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from coach.ledger.course import Course, Outcome
+
+
+def heats_to_go(course: Course, outcome: Outcome) -> int:
+    """The step's planned heats by the share of the way left; 0 for work without heats."""
+    step, reading = course.step, outcome.mark.reading
+    if step.heats == 0 or outcome.limits is None or outcome.surprise is None:
+        return 0
+    form = course.start_forms.get(reading.zone)
+    sizes = form.sizes_mm() if form is not None else {}
+    shape = course.now.zones[reading.zone].shape
+    source = shape.worked_from(reading.dimension, outcome.limits.nominal, sizes)
+    if source is None:
+        return 1
+    whole = abs(sizes[source] - outcome.limits.nominal)
+    left = abs(outcome.surprise.cold.size_mm - outcome.limits.nominal)
+    if whole <= 0.0:
+        return 1
+    return max(1, min(step.heats * 2, ceil(step.heats * left / whole - 0.25)))

@@ -1,0 +1,113 @@
+"""What every remedy has in common: it looks at where the job stands and has ideas."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Sequence
+from math import inf
+from typing import ClassVar, NamedTuple
+
+from coach.forms import said
+from coach.ledger.amendment import Amendment
+from coach.ledger.course import Course, Mark
+from coach.ledger.forecast import FinishedSize, Forecast, Spare, ZoneForecast
+from coach.ledger.plan import Plan
+from coach.ledger.verdict import GUARD_FACTOR, ON_PLAN_CHANCE
+from coach.ledger.working import reshapes
+from coach.ledger.workpiece import Workpiece
+from coach.quantities import Shown, write_length
+from coach.recipe.model import Step
+
+
+class Situation(NamedTuple):
+    """Where a job stands, as a remedy sees it."""
+
+    plan: Plan
+    start: Workpiece  # before the step in hand
+    course: Course | None  # the step in hand; None when every step is done
+    marks: tuple[Mark, ...]  # what was entered in it
+    found: Forecast
+    next_step: int  # number of the step in hand, or one beyond the last
+    heats_so_far: int
+    shown: Shown
+
+    @property
+    def now(self) -> Workpiece:
+        """The workpiece as it is."""
+        return self.course.now if self.course is not None else self.start
+
+    def size(self, size_mm: float) -> str:
+        """A size as it is told."""
+        return write_length(size_mm, self.shown)
+
+    def short(self) -> list[tuple[ZoneForecast, Spare]]:
+        """The zones whose metal may not be enough, with their first spare, the worst first."""
+        found = [
+            (zone, zone.spares[0])
+            for zone in self.found.zones.values()
+            if zone.spares and zone.metal_chance < ON_PLAN_CHANCE
+        ]
+        return sorted(found, key=lambda pair: pair[0].metal_chance)
+
+    def bar_left_mm(self, piece: str) -> float:
+        """How much bar in hand is still beyond what the piece needs; inf when no bar was named."""
+        left = self.plan.pieces[piece].left_over_mm
+        return inf if left is None else left
+
+    def stuck(self) -> list[FinishedSize]:
+        """Finished sizes that no step ahead brings within their limits."""
+        return [
+            size
+            for zone in self.found.zones.values()
+            for size in zone.sizes
+            if size.state != "good" and size.dimension not in self.plan.recipe.drawing[zone.zone].take_up
+        ]
+
+    def steps_ahead(self) -> Sequence[Step]:
+        """The step in hand and those after it."""
+        return self.plan.recipe.steps[self.next_step - 1 :]
+
+    def is_begun(self, zone: str) -> bool:
+        """Whether any step that shapes a zone is done or has something entered in it."""
+        done = self.plan.recipe.steps[: self.next_step - 1]
+        if any(reshapes(step, zone) for step in done):
+            return True
+        return self.course is not None and reshapes(self.course.step, zone) and bool(self.marks)
+
+
+class Idea(NamedTuple):
+    """One way out, before it is reckoned."""
+
+    about: str  # the size or zone it is about, as "blade.length"
+    title: str  # what to do, in a few words
+    changes: str  # what changes and by how much, one sentence
+    amendment: Amendment
+    heats: int = 0  # extra heats
+    price_mm: float = 0.0  # what the tool gives up, for ranking
+    caution: str = ""  # why it may not be sound, or what to mind; "" when it is sound
+    outside: bool = False  # whether it gives up something that the drawing asks for
+    again: bool = False  # whether it starts a new piece
+
+
+class Remedy(ABC):
+    """One kind of way out; a subclass in its own file says when and how."""
+
+    NAME: ClassVar[str]
+    HELPS: ClassVar[bool] = (
+        True  # offered only where it betters the chance; False where it is worth it anyway
+    )
+    SOUNDNESS: ClassVar[int] = 0  # 0 sound, 1 sound with care, 2 doubtful: test it, 3 the last resort
+
+    @abstractmethod
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """What could be done in this way; empty when it does not apply."""
+
+
+def to_confidence_mm(spare: Spare) -> float:
+    """How much further a take-up dimension must reach for metal enough with 95 % confidence."""
+    return max(0.0, GUARD_FACTOR * spare.doubt_mm - spare.spare_mm)
+
+
+def label(zone: str, dimension: str) -> str:
+    """A size as it is spoken of."""
+    return f"{zone} {said(dimension)}"

@@ -1,0 +1,51 @@
+"""Forge further: a size that is still on the way to its target is worked on."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.ledger.amendment import Amendment, NewHeats
+from coach.ledger.course import Outcome
+from coach.ledger.heats import heats_to_go
+from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.verdict import Verdict
+
+
+class ForgeFurther(Remedy):
+    """The plainest way: another heat, and another reading."""
+
+    NAME: ClassVar[str] = "forge further"
+    HELPS: ClassVar[bool] = False
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """One idea for every size read as more to go."""
+        course = situation.course
+        if course is None:
+            return []
+        latest: dict[tuple[str, str], Outcome] = {
+            (o.mark.reading.zone, o.mark.reading.dimension): o for o in course.outcomes if not o.questioned
+        }
+        found = []
+        for (zone, dimension), outcome in latest.items():
+            if outcome.judged is None or outcome.limits is None or outcome.surprise is None:
+                continue
+            if outcome.judged.verdict is not Verdict.MORE_TO_GO:
+                continue
+            if dimension == course.now.zones[zone].free:
+                continue  # it follows when the section is there
+            left = abs(outcome.surprise.cold.size_mm - outcome.limits.nominal)
+            more = max(1, heats_to_go(course, outcome))
+            extra = max(0, course.heats + more - course.step.heats)
+            found.append(
+                Idea(
+                    about=f"{zone}.{dimension}",
+                    title=f"Forge the {label(zone, dimension)} {situation.size(left)} further",
+                    changes=(
+                        f"To {situation.size(outcome.limits.nominal)}, about {more} more "
+                        f"heat{'' if more == 1 else 's'}; the recipe planned {course.step.heats}."
+                    ),
+                    amendment=Amendment(heats=(NewHeats(course.step.number, course.heats + more),)),
+                    heats=extra,
+                )
+            )
+        return found

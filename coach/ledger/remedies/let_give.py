@@ -1,0 +1,61 @@
+"""Let it give: a take-up dimension comes out smaller than drawn, where the metal is short."""
+
+from __future__ import annotations
+
+from math import floor, inf
+from typing import ClassVar
+
+from coach.forms import FormError
+from coach.ledger.amendment import Amendment, NewLimits
+from coach.ledger.forecast import Spare
+from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.verdict import GUARD_FACTOR
+from coach.quantities import Limits
+
+_STEP_MM = 0.5  # a rule cannot hold finer
+
+
+class LetGive(Remedy):
+    """Each take-up dimension in its order; the drawing's least gives way by what is missing."""
+
+    NAME: ClassVar[str] = "let it give"
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """One idea for every take-up dimension of every zone whose metal may not be enough."""
+        found = []
+        for zone, _ in situation.short():
+            for spare in zone.spares:
+                idea = _idea(situation, spare)
+                if idea is not None:
+                    found.append(idea)
+        return found
+
+
+def _idea(situation: Situation, spare: Spare) -> Idea | None:
+    drawing = situation.plan.recipe.drawing[spare.zone]
+    limits = drawing.limits[spare.dimension]
+    least = limits.low if limits.low > -inf else limits.nominal
+    sure = least + spare.spare_mm - GUARD_FACTOR * 1.02 * spare.doubt_mm
+    low = floor(sure / _STEP_MM) * _STEP_MM
+    if low <= 0.25 * limits.nominal or low >= least:
+        return None
+    try:
+        situation.plan.recipe.drawing[spare.zone].shape.draft(
+            {name: one.nominal for name, one in drawing.limits.items()}
+        ).with_sizes({spare.dimension: low})
+    except FormError:
+        return None
+    expected = max(low, least + spare.spare_mm)
+    new = Limits(min(limits.nominal, expected), low, limits.high, True)
+    name = label(spare.zone, spare.dimension)
+    return Idea(
+        about=f"{spare.zone}.{spare.dimension}",
+        title=f"Let the {name} come out as small as {situation.size(low)}",
+        changes=(
+            f"{situation.size(least - low)} under the {situation.size(least)} drawn, about "
+            f"{situation.size(expected)} expected; everything else stays."
+        ),
+        amendment=Amendment(limits=(NewLimits(spare.zone, spare.dimension, new),)),
+        price_mm=least - low,
+        outside=True,
+    )

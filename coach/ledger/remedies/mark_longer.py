@@ -1,0 +1,41 @@
+"""Mark it longer: a zone that is not forged yet takes more of the bar."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.ledger.amendment import Amendment, Moved
+from coach.ledger.remedies.base import Idea, Remedy, Situation, to_confidence_mm
+from coach.ledger.workpiece import volume_slope
+
+
+class MarkLonger(Remedy):
+    """The cheapest metal there is: what is still in the bar."""
+
+    NAME: ClassVar[str] = "mark longer"
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """One idea for every short zone while nothing from it to the bar's end is forged or cut."""
+        found = []
+        for zone, spare in situation.short():
+            recipe = situation.plan.recipe
+            piece = recipe.pieces[recipe.drawing[zone.zone].piece]
+            at = piece.zones.index(zone.zone)
+            if any(situation.is_begun(other) for other in piece.zones[at:]):
+                continue
+            drawing = recipe.drawing[zone.zone]
+            form = drawing.shape.form({name: limits.nominal for name, limits in drawing.limits.items()})
+            more = to_confidence_mm(spare) * abs(volume_slope(form, spare.dimension)) * 1.05
+            along = more / situation.now.form(zone.zone).end_area_mm2("finish")
+            if along < 0.25 or along > situation.bar_left_mm(piece.name):
+                continue
+            others = ", and every mark after it moves along" if at + 1 < len(piece.zones) else ""
+            found.append(
+                Idea(
+                    about=zone.zone,
+                    title=f"Mark the {zone.zone} {situation.size(along)} longer on the bar",
+                    changes=f"It takes that much more of the {piece.metal}{others}.",
+                    amendment=Amendment(moved=(Moved(zone.zone, more, 0.0),)),
+                )
+            )
+        return found

@@ -1,0 +1,91 @@
+"""A remedy reckoned: the same forecast, run as if it had been taken."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from coach.ledger.amendment import Amendment, amended_plan
+from coach.ledger.course import AmendmentMark, follow
+from coach.ledger.forecast import Forecast, forecast
+from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.verdict import Standing, standing
+from coach.ledger.working import LedgerError
+from coach.ledger.workpiece import at_stock
+
+_SOUND = ("sound", "sound with care", "doubtful: test it", "the last resort")
+
+
+class Offer(NamedTuple):
+    """One remedy with its price and what it brings."""
+
+    name: str  # what a command takes it by
+    title: str
+    changes: str
+    heats: int
+    price_mm: float
+    sound: str
+    caution: str
+    chance: float  # of making the drawing, as changed
+    standing: Standing
+    reason: str
+    amendment: Amendment
+    again: bool
+    rank: tuple[float, ...]  # lower is better
+
+
+#: A remedy that does not better the chance by this share is no way out of what is wrong.
+_WORTH_SHARE = 1.02
+
+
+def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
+    """An idea with its new chance; None when the metal cannot do it, or it would not help."""
+    try:
+        found = as_if_taken(situation, idea)
+    except LedgerError:
+        return None
+    if found.trouble or (remedy.HELPS and found.chance <= situation.found.chance * _WORTH_SHARE):
+        return None
+    told = standing(found.chance)
+    name = "-".join(re.findall(r"\w+", f"{remedy.NAME} {idea.about}".lower().replace("_", " ")))
+    rank = (
+        0.0 if told is Standing.ON_PLAN else 1.0 if told is Standing.WATCH else 2.0,
+        float(remedy.SOUNDNESS),
+        float(idea.outside),
+        float(idea.heats),
+        -found.chance,
+        idea.price_mm,
+    )
+    return Offer(
+        name=name,
+        title=idea.title,
+        changes=idea.changes,
+        heats=idea.heats,
+        price_mm=idea.price_mm,
+        sound=_SOUND[remedy.SOUNDNESS],
+        caution=idea.caution,
+        chance=found.chance,
+        standing=told,
+        reason=found.reason,
+        amendment=idea.amendment,
+        again=idea.again,
+        rank=rank,
+    )
+
+
+def as_if_taken(situation: Situation, idea: Idea) -> Forecast:
+    """The forecast once the idea is taken.
+
+    Raises:
+        LedgerError: the metal cannot make what it asks for.
+    """
+    plan = amended_plan(situation.plan, idea.amendment)
+    if idea.again:
+        return forecast(plan, None, at_stock(plan), 1, situation.shown)
+    course = None
+    if situation.course is not None:
+        step = plan.recipe.steps[situation.next_step - 1]
+        marks = (*situation.marks, AmendmentMark(0, idea.amendment))
+        course = follow(plan, situation.start, step, marks, finished=False)
+        return forecast(plan, course, situation.start, situation.next_step, situation.shown)
+    return forecast(plan, None, situation.start, situation.next_step, situation.shown)

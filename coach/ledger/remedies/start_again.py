@@ -1,0 +1,33 @@
+"""Start again: the job is set aside and a new piece begun by the same recipe."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.ledger.amendment import Amendment
+from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.verdict import Standing
+
+
+class StartAgain(Remedy):
+    """Always possible, and the dearest."""
+
+    NAME: ClassVar[str] = "start again"
+    HELPS: ClassVar[bool] = False
+    SOUNDNESS: ClassVar[int] = 3
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """One idea when the job is off plan and something has been forged."""
+        if situation.found.standing is Standing.ON_PLAN or situation.next_step <= 1:
+            return []
+        heats = situation.heats_so_far
+        return [
+            Idea(
+                about="",
+                title="Set this job aside and start a new piece",
+                changes=f"By the recipe as it was; the {heats} heats so far are lost with the metal.",
+                amendment=Amendment(),
+                heats=heats,
+                again=True,
+            )
+        ]

@@ -1,0 +1,60 @@
+"""More steel: what is to be laid on a short zone is taken bigger, while it is not forged yet."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.forms import FormError
+from coach.ledger.amendment import Amendment, Moved, NewLimits
+from coach.ledger.remedies.base import Idea, Remedy, Situation, label, to_confidence_mm
+from coach.ledger.workpiece import volume_slope
+from coach.quantities import Limits
+
+
+class ThickerSteel(Remedy):
+    """The steel makes up what the iron lacks."""
+
+    NAME: ClassVar[str] = "more steel"
+    SOUNDNESS: ClassVar[int] = 1
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """One idea for every short zone that still has steel to come."""
+        found = []
+        for zone, spare in situation.short():
+            for step in situation.steps_ahead():
+                if step.lays is None or zone.zone not in step.zones or situation.is_begun(step.lays):
+                    continue
+                idea = self._bigger(situation, zone.zone, step.lays, spare.dimension, to_confidence_mm(spare))
+                if idea is not None:
+                    found.append(idea)
+        return found
+
+    @staticmethod
+    def _bigger(situation: Situation, zone: str, steel: str, dimension: str, reach_mm: float) -> Idea | None:
+        recipe = situation.plan.recipe
+        host, laid = recipe.drawing[zone], recipe.drawing[steel]
+        form = host.shape.form({name: limits.nominal for name, limits in host.limits.items()})
+        more = reach_mm * abs(volume_slope(form, dimension)) * 1.03  # and what the weld takes of it
+        ready = laid.shape.form({name: limits.nominal for name, limits in laid.limits.items()})
+        grown = laid.take_up[0] if laid.take_up else laid.shape.usual_free
+        try:
+            bigger = ready.solved(grown, ready.volume_mm3() + more).size_mm(grown)
+        except FormError:
+            return None
+        old = laid.limits[grown]
+        by = bigger - old.nominal
+        if by < 0.25:
+            return None
+        new = Limits(old.nominal + by, max(old.low + by, 0.1), old.high + by, True)
+        return Idea(
+            about=f"{steel}.{grown}",
+            title=f"Make the {steel} steel {situation.size(by)} bigger in its {grown.replace('_', ' ')}",
+            changes=(
+                f"{label(steel, grown).capitalize()} {situation.size(bigger)} ready to weld instead of "
+                f"{situation.size(old.nominal)}; cut that much more of its bar."
+            ),
+            amendment=Amendment(
+                limits=(NewLimits(steel, grown, new),), moved=(Moved(steel, more, 0.02 * more),)
+            ),
+            caution="more steel on less iron: harder to weld evenly, and stiffer in the quench",
+        )

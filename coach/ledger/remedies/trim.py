@@ -1,0 +1,59 @@
+"""Too much metal: where a take-up dimension comes out over its limit, cut it, or leave it bigger."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.ledger.amendment import Amendment, Moved, NewLimits
+from coach.ledger.forecast import FinishedSize
+from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.workpiece import volume_slope
+from coach.quantities import Limits
+
+
+class Trim(Remedy):
+    """Good news, once it is known where to put it."""
+
+    NAME: ClassVar[str] = "too much metal"
+    HELPS: ClassVar[bool] = False
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """Two ideas for every take-up dimension expected over its limit: cut it back, or let it be."""
+        found = []
+        for zone in situation.found.zones.values():
+            take_up = situation.plan.recipe.drawing[zone.zone].take_up
+            for size in zone.sizes:
+                if size.dimension in take_up and size.state == "over":
+                    found += _ideas(situation, size)
+        return found
+
+
+def _ideas(situation: Situation, size: FinishedSize) -> list[Idea]:
+    name = label(size.zone, size.dimension)
+    over = size.expected_mm - size.limits.nominal
+    reach = size.expected_mm - size.limits.high
+    bigger = Limits(
+        size.expected_mm, size.limits.low, size.expected_mm + (size.limits.high - size.limits.nominal), True
+    )
+    leave = Idea(
+        about=f"leave.{size.zone}.{size.dimension}",
+        title=f"Leave the {name} at {situation.size(size.expected_mm)}",
+        changes=f"{situation.size(reach)} over what the drawing allows; nothing is cut.",
+        amendment=Amendment(limits=(NewLimits(size.zone, size.dimension, bigger),)),
+        price_mm=reach,
+        outside=True,
+    )
+    state = situation.now.zones[size.zone]
+    if size.dimension != "length" or state.laid_on is not None or not any(state.bare_ends):
+        return [leave]
+    drawing = situation.plan.recipe.drawing[size.zone]
+    form = drawing.shape.form({one: limits.nominal for one, limits in drawing.limits.items()})
+    volume = over * volume_slope(form, "length")
+    end = situation.now.form(size.zone).end_area_mm2("finish" if state.bare_ends[1] else "start")
+    cut = Idea(
+        about=f"cut.{size.zone}.{size.dimension}",
+        title=f"Cut {situation.size(volume / end)} off the {size.zone}'s end now",
+        changes=f"The {name} then comes out at {situation.size(size.limits.nominal)}.",
+        amendment=Amendment(moved=(Moved(size.zone, -volume, 0.1 * volume),)),
+    )
+    return [cut, leave]

@@ -1,0 +1,82 @@
+"""Upset: a section that has gone too small is driven back, for length."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.ledger.amendment import Amendment, NewHeats, Regained
+from coach.ledger.course import Course
+from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.verdict import Verdict
+from coach.quantities import Limits
+
+#: Upset in one go a bar is driven up evenly only if no more than three thicknesses of it are free (Forging
+#: Industry Association, design rules for upset forgings). By hand it is done in short heats beyond that.
+FREE_LENGTHS = 3.0
+_HEATS = 2
+_SCATTER_SHARE = 0.02
+
+
+class Upset(Remedy):
+    """Works where the zone's length is free to give what the section gains."""
+
+    NAME: ClassVar[str] = "upset"
+    SOUNDNESS: ClassVar[int] = 1
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """One idea for every outer size that is under its limits for good, or has gone past at this step."""
+        course = situation.course
+        if course is None:
+            return []
+        wanted: dict[tuple[str, str], Limits] = {
+            (size.zone, size.dimension): size.limits for size in situation.stuck() if size.state == "under"
+        }
+        for outcome in course.outcomes:
+            reading, judged = outcome.mark.reading, outcome.judged
+            if judged is None or outcome.limits is None or outcome.questioned:
+                continue
+            if judged.verdict is Verdict.GONE_PAST and judged.below:
+                wanted[(reading.zone, reading.dimension)] = outcome.limits
+        return [
+            idea
+            for (zone, dimension), limits in wanted.items()
+            if (idea := _idea(situation, course, zone, dimension, limits)) is not None
+        ]
+
+
+def _idea(situation: Situation, course: Course, zone: str, dimension: str, limits: Limits) -> Idea | None:
+    state = course.now.zones[zone]
+    if state.laid_on is not None or state.free != "length" or dimension == "length" or "hole" in dimension:
+        return None
+    if dimension not in state.shape.dimensions:
+        return None
+    form = course.now.form(zone)
+    sizes = form.sizes_mm()
+    now_mm, length_mm = sizes[dimension], sizes["length"]
+    if now_mm >= limits.nominal:
+        return None
+    section = [size for name, size in sizes.items() if name != "length" and "hole" not in name]
+    after = form.with_sizes({dimension: limits.nominal}).solved("length", form.volume_mm3())
+    shorter = length_mm - after.size_mm("length")
+    cautions = []
+    if length_mm > FREE_LENGTHS * min(section):
+        cautions.append(
+            f"{length_mm / min(section):.0f} times as long as it is thick, and beyond {FREE_LENGTHS:.0f} it "
+            f"buckles: heat only the part to be driven up, cool the rest, straighten every few blows"
+        )
+    if len(state.parts) > 1:
+        cautions.append("driving up a welded end can open the weld: look at the line after every heat")
+    regained = Regained(zone, dimension, limits.nominal, _SCATTER_SHARE * limits.nominal)
+    planned = max(course.step.heats, course.heats) + _HEATS
+    return Idea(
+        about=f"{zone}.{dimension}",
+        title=f"Upset the {zone} back to {situation.size(limits.nominal)} {dimension.replace('_', ' ')}",
+        changes=(
+            f"From {situation.size(now_mm)}; the {label(zone, 'length')} shortens by "
+            f"{situation.size(shorter)}."
+        ),
+        amendment=Amendment(regained=(regained,), heats=(NewHeats(course.step.number, planned),)),
+        heats=_HEATS,
+        price_mm=shorter,
+        caution="; ".join(cautions),
+    )

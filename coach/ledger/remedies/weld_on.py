@@ -1,0 +1,50 @@
+"""Weld on more: a piece of the same metal is welded to the end that is short."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.ledger.amendment import Amendment, Moved
+from coach.ledger.remedies.base import Idea, Remedy, Situation, to_confidence_mm
+from coach.ledger.working import density_g_mm3, face_loss_mm
+from coach.ledger.workpiece import volume_slope
+
+_HEATS = 3
+_DOUBT_SHARE = 0.1
+
+
+class WeldOn(Remedy):
+    """It brings metal back, and a weld line where none was drawn."""
+
+    NAME: ClassVar[str] = "weld on more"
+    SOUNDNESS: ClassVar[int] = 2
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """One idea for every short zone that is being forged; before that more bar is the way."""
+        return [
+            self._on(situation, zone.zone, spare.dimension, to_confidence_mm(spare))
+            for zone, spare in situation.short()
+            if situation.now.zones[zone.zone].laid_on is None and situation.is_begun(zone.zone)
+        ]
+
+    @staticmethod
+    def _on(situation: Situation, zone: str, dimension: str, reach_mm: float) -> Idea:
+        recipe = situation.plan.recipe
+        drawing = recipe.drawing[zone]
+        form = drawing.shape.form({name: limits.nominal for name, limits in drawing.limits.items()})
+        need = reach_mm * abs(volume_slope(form, dimension)) * 1.1
+        surface = situation.now.form(zone).side_surface_mm2()
+        scale = _HEATS * face_loss_mm(recipe, "welding") * surface
+        piece = recipe.pieces[drawing.piece]
+        mass = (need + scale) * density_g_mm3(piece.metal)
+        return Idea(
+            about=zone,
+            title=f"Weld {mass:.0f} g more {piece.metal} on the {zone}",
+            changes=(
+                f"Scarfed on where it will not be seen to work; {_HEATS} welding heats scale "
+                f"{scale * density_g_mm3(piece.metal):.0f} g of it away again."
+            ),
+            amendment=Amendment(moved=(Moved(zone, need, _DOUBT_SHARE * need),)),
+            heats=_HEATS,
+            caution="a weld line across the zone: bend-test a trial piece, and etch to look for the line",
+        )
