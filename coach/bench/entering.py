@@ -10,9 +10,17 @@ from coach.bench.sentences import kind_of, label
 from coach.fire.colours import COLOUR_DOUBT_C, UnknownColour, colour_temperature_c
 from coach.forms import said
 from coach.ledger.gauges import GAUGES
+from coach.ledger.weighing import MASS, SCALES, SLUG
 from coach.metals.elongation import OutOfRange, elongation
 from coach.operations import operation
-from coach.quantities import Shown, SizeError, read_angle_deg, read_length_mm, read_temperature_c
+from coach.quantities import (
+    Shown,
+    SizeError,
+    read_angle_deg,
+    read_length_mm,
+    read_mass_g,
+    read_temperature_c,
+)
 from coach.recipe.model import Step
 
 #: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat.
@@ -54,15 +62,12 @@ def read_typed(
     zone, dimension = _size_named(state, step, name)
     kind = kind_of(step, dimension)
     try:
-        size = read_angle_deg(typed) if kind == "angle" else read_length_mm(typed, shown.system)
+        size = _size(kind, typed, shown)
     except SizeError as error:
         raise EntryFault(f"{label(zone, dimension)}: {error}") from None
-    used = step.gauge if gauge is None else gauge.strip().lower()
-    if used not in GAUGES:
-        near = difflib.get_close_matches(used, GAUGES, n=1)
-        hint = f"did you mean {near[0]}?" if near else f"choose from {', '.join(GAUGES)}."
-        raise EntryFault(f"There is no gauge called {used[:30]!r}: {hint}")
-    hot_c, doubt_c = _heat_of(hot, step)
+    used = SCALES if kind == "mass" else _gauge(step.gauge if gauge is None else gauge)
+    # What lies on the scales weighs the same hot or cold.
+    hot_c, doubt_c = _heat_of(None if kind == "mass" else hot, step)
     return {
         "zone": zone,
         "dimension": dimension,
@@ -75,11 +80,57 @@ def read_typed(
     }
 
 
+def _size(kind: str, typed: str, shown: Shown) -> float:
+    """Degrees, grams or millimetres; raises SizeError."""
+    if kind == "angle":
+        return read_angle_deg(typed)
+    if kind == "mass":
+        return read_mass_g(typed, "oz" if shown.system == "in" else "g")
+    return read_length_mm(typed, shown.system)
+
+
+def _gauge(name: str) -> str:
+    used = name.strip().lower()
+    if used not in GAUGES:
+        near = difflib.get_close_matches(used, GAUGES, n=1)
+        hint = f"did you mean {near[0]}?" if near else f"choose from {', '.join(GAUGES)}."
+        raise EntryFault(f"There is no gauge called {used[:30]!r}: {hint}")
+    return used
+
+
+def _weighed_piece(state: JobState, name: str) -> str | None:
+    """The piece that a name means when it is the piece's mass that is read; None for anything else.
+
+    Raises:
+        EntryFault: the piece hangs on its bar still, or on another piece.
+    """
+    recipe = state.plan.recipe
+    pieces = {piece.lower().replace(" ", "_"): piece for piece in recipe.pieces}
+    found = pieces.get(name)
+    if found is None:
+        return None
+    zones = recipe.pieces[found].zones
+    done = len(state.records)
+    for step in recipe.steps:
+        if step.operation == "cut" and zones[-1] in step.zones and step.number > done:
+            raise EntryFault(
+                f"The {found} hangs on its bar until step {step.number} cuts it off: weigh it after that."
+            )
+    course = state.course()
+    if course is not None and (host := course.now.zones[zones[0]].laid_on) is not None:
+        raise EntryFault(
+            f"The {found} is welded on the {host}: weigh the {recipe.drawing[host].piece} it is part of now."
+        )
+    return found
+
+
 def _size_named(state: JobState, step: Step, name: str) -> tuple[str, str]:
     """The zone and dimension that a reading's name means, checked against what the zone has now."""
     drawing = state.plan.recipe.drawing
     cleaned = name.strip().lower().replace(" ", "_")
     zone, dot, dimension = cleaned.rpartition(".")
+    if dimension == MASS and (piece := _weighed_piece(state, zone)) is not None:
+        return piece, dimension
     zones = {z.lower().replace(" ", "_"): z for z in drawing}
     if not dot:
         zone = step.zones[0].lower().replace(" ", "_") if len(step.zones) == 1 else ""
@@ -104,6 +155,8 @@ def _size_named(state: JobState, step: Step, name: str) -> tuple[str, str]:
 
 def _dimensions_now(state: JobState, zone: str, step: Step) -> tuple[str, ...]:
     extras = tuple(operation(step.operation).EXTRAS) if zone in step.zones else ()
+    if zone in step.zones and "slug" in operation(step.operation).AMOUNTS:
+        extras = (*extras, SLUG)
     course = state.course()
     if course is not None:
         now = course.now.zones[zone]

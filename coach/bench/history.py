@@ -16,9 +16,8 @@ from coach.bench.replay import (
     STRUCK,
     TAKEN_UP,
 )
-from coach.bench.sentences import by_gauge, label, size_text
+from coach.bench.sentences import by_gauge, kind_of, label, size_text
 from coach.bench.standing import EntryView, Standing
-from coach.operations import operation
 from coach.quantities import Shown, write_temperature
 from coach.recipe.model import Recipe
 
@@ -50,15 +49,11 @@ def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
     body = entry.body
     if entry.kind == READING:
         dimension = str(body["dimension"])
-        angles = {
-            name
-            for step in recipe.steps
-            for name, kind in operation(step.operation).EXTRAS.items()
-            if kind == "angle"
-        }
+        number = body.get("step")
+        at = recipe.steps[number - 1] if isinstance(number, int) and 0 < number <= len(recipe.steps) else None
         size = body["size"]
         assert isinstance(size, int | float)
-        told = size_text(float(size), "angle" if dimension in angles else "length", shown)
+        told = size_text(float(size), kind_of(at, dimension), shown)
         text = f"{label(str(body['zone']), dimension)} {told} {by_gauge(str(body['gauge']))}"
         hot = body.get("hot_c")
         if isinstance(hot, int | float):

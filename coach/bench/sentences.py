@@ -8,10 +8,19 @@ from coach.bench.standing import LimitsView
 from coach.forms import said
 from coach.ledger.course import Course, Outcome
 from coach.ledger.heats import heats_to_go
-from coach.ledger.reading import ColdReading
+from coach.ledger.reading import ColdReading, Surprise
 from coach.ledger.verdict import GUARD_FACTOR, Verdict
+from coach.ledger.weighing import MASS, SLUG
 from coach.operations import operation
-from coach.quantities import Limits, Shown, write_angle, write_length, write_limits, write_temperature
+from coach.quantities import (
+    Limits,
+    Shown,
+    write_angle,
+    write_length,
+    write_limits,
+    write_mass,
+    write_temperature,
+)
 from coach.recipe.model import Recipe, Step
 
 
@@ -26,7 +35,9 @@ def by_gauge(gauge: str) -> str:
 
 
 def kind_of(step: Step | None, dimension: str) -> str:
-    """Whether a size is a length or an angle."""
+    """Whether a size is a length, an angle or a mass."""
+    if dimension in (MASS, SLUG):
+        return "mass"
     if step is not None and operation(step.operation).EXTRAS.get(dimension) == "angle":
         return "angle"
     return "length"
@@ -34,6 +45,8 @@ def kind_of(step: Step | None, dimension: str) -> str:
 
 def size_text(size: float, kind: str, shown: Shown) -> str:
     """A size with its unit."""
+    if kind == "mass":
+        return write_mass(size, shown)
     return write_angle(size) if kind == "angle" else write_length(size, shown)
 
 
@@ -80,9 +93,20 @@ def reading_sentence(outcome: Outcome, course: Course, recipe: Recipe, shown: Sh
             f"give or take {give} was expected. Take it again; the same reading twice, or insisting, "
             f"makes it stand."
         )
+    if kind == "mass" and outcome.surprise is not None:
+        return f"{told}: {_mass_words(outcome.surprise, shown)}"
     if outcome.judged is None or outcome.limits is None:
         return f"{told}: noted."
     return f"{told}: {_verdict_words(outcome, course, recipe, cold, size, kind, shown)}"
+
+
+def _mass_words(surprise: Surprise, shown: Shown) -> str:
+    """A weighing is not good or bad: it says how much metal there is."""
+    off = surprise.cold.size_mm - surprise.expected.value
+    reckoned = write_mass(surprise.expected.value, shown)
+    if abs(off) <= max(surprise.cold.doubt_mm, 0.5):
+        return f"as reckoned ({reckoned})."
+    return f"{write_mass(abs(off), shown)} {'more' if off > 0.0 else 'less'} than the {reckoned} reckoned."
 
 
 def _verdict_words(

@@ -28,6 +28,8 @@ from coach.bench.standing import (
 from coach.ledger.course import Course, Outcome, wanted
 from coach.ledger.forecast import Forecast, expected_size
 from coach.ledger.verdict import GUARD_FACTOR
+from coach.ledger.weighing import MASS, expected_mass, expected_slug
+from coach.ledger.workpiece import Estimate
 from coach.operations import operation
 from coach.quantities import Shown, write_length, write_temperature
 from coach.recipe.model import Recipe, Step, spoken_of
@@ -137,8 +139,9 @@ def _check_view(
     outcome = course.last(zone, dimension)
     limits = None
     expected = None
-    extra = dimension in operation(step.operation).EXTRAS
-    if extra:
+    if kind == "mass":
+        expected = _mass_expected(state, course, zone, dimension)
+    elif dimension in operation(step.operation).EXTRAS:
         limits = step.targets.get(dimension)
     elif dimension in course.now.zones[zone].shape.dimensions:
         limits, _ = wanted(state.plan, course.now, step, zone, dimension)
@@ -159,6 +162,13 @@ def _check_view(
         verdict=verdict,
         sentence=reading_sentence(outcome, course, state.plan.recipe, shown) if outcome else "",
     )
+
+
+def _mass_expected(state: JobState, course: Course, of: str, dimension: str) -> Estimate | None:
+    """What a piece, or the slug of a zone, should weigh now."""
+    if dimension == MASS:
+        return expected_mass(state.plan, course.now, of)
+    return expected_slug(state.plan, course.now, course.step.number, of)
 
 
 def reading_view(outcome: Outcome, typed: Mapping[int, Entry], kind: str, shown: Shown) -> ReadingView:

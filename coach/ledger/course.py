@@ -20,8 +20,16 @@ from coach.ledger.reading import (
 )
 from coach.ledger.stepping import HAND_SCATTER_MM, is_past, reset, scaled, scatter_mm, step_on
 from coach.ledger.verdict import Judged, Verdict, judge
+from coach.ledger.weighing import (
+    MASS,
+    SLUG,
+    expected_mass,
+    expected_slug,
+    surprise_of_mass,
+    weighed,
+)
 from coach.ledger.working import LedgerError, reshapes, targets_of
-from coach.ledger.workpiece import Workpiece, size_name, volume_name, volume_slope
+from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import operation
 from coach.operations.shape import NOTHING
 from coach.quantities import Limits
@@ -108,6 +116,8 @@ def asked_names(plan: Plan, step: Step) -> frozenset[str]:
 
 def believed_name(plan: Plan, step: Step, reading: Reading) -> str:
     """The belief's name for the size that a reading settles: that of its leader where it goes with one."""
+    if reading.dimension in (MASS, SLUG):
+        return size_name(reading.zone, reading.dimension)
     stage = plan.by_step[step.number].get(reading.zone)
     dimension = reading.dimension if stage is None else stage.after.leader(reading.dimension)
     return size_name(reading.zone, dimension)
@@ -157,6 +167,8 @@ def _take(
     doubted: dict[str, list[ReadingMark]],
 ) -> tuple[Outcome, Workpiece]:
     reading = mark.reading
+    if reading.dimension in (MASS, SLUG):
+        return _weigh(plan, now, step, mark, doubted)
     zone = reading.zone
     state = now.zones[zone]
     if state.laid_on is not None or reading.dimension not in state.shape.dimensions:
@@ -192,6 +204,29 @@ def _take(
         now = _widened(now, reading, surprise)
     believed[name] = cold.size_mm
     return outcome, taken_in(now, reading)
+
+
+def _weigh(
+    plan: Plan, now: Workpiece, step: Step, mark: ReadingMark, doubted: dict[str, list[ReadingMark]]
+) -> tuple[Outcome, Workpiece]:
+    """A weighing says how much metal there is, not whether a size is good."""
+    reading = mark.reading
+    if reading.dimension == MASS:
+        expected: Estimate | None = expected_mass(plan, now, reading.zone)
+    else:
+        expected = expected_slug(plan, now, step.number, reading.zone)
+    if expected is None:
+        return Outcome(mark, None, None, None, False), now
+    surprise = surprise_of_mass(expected, reading.size_mm)
+    name = believed_name(plan, step, reading)
+    apart = 3.0 * surprise.cold.chance_mm * sqrt(2.0)
+    agrees = any(abs(other.reading.size_mm - reading.size_mm) <= apart for other in doubted.get(name, ()))
+    questioned = surprise.questioned and not mark.insisted and not agrees
+    outcome = Outcome(mark, surprise, None, None, questioned)
+    if questioned:
+        doubted.setdefault(name, []).append(mark)
+        return outcome, now
+    return outcome, weighed(now, surprise)
 
 
 def _extra(step: Step, mark: ReadingMark) -> Outcome:

@@ -102,6 +102,9 @@ def stage_on(
     old_sizes = [size_name(zone, d) for d in before.shape.dimensions if d != before.free]
     new_sizes = {size_name(zone, d) for d in after.shape.dimensions if d != after.free}
     gone = [name for name in old_sizes if name not in new_sizes]
+    if chance_name(zone) in workpiece.belief:
+        # What an earlier step took is settled: nobody weighs its slug any more.
+        workpiece = workpiece._replace(belief=workpiece.belief.moved({}, dropped=[chance_name(zone)]))
     if todo.FIXES and (free_mm is not None or todo.NAME != "cut"):
         belief = _fixed(workpiece, after, changes, followers, gone, worked, free_mm, step)
     else:
@@ -114,6 +117,11 @@ def stage_on(
         belief = belief.moved({}, dropped=names)
         zones[step.lays] = laid._replace(laid_on=zone)
     return Workpiece(zones, belief)
+
+
+def chance_name(zone: str) -> str:
+    """The belief's name for how far what the latest step took of a zone is off, mm³; until the next step."""
+    return f"{zone} taken by chance"
 
 
 def _worked(todo: Operation, form: Form, volume_mm3: float, work: Work, step: Step) -> Worked:
@@ -245,7 +253,7 @@ def _flowed(
     through = (_worked(todo, form, more, work, step).volume_mm3 - worked.volume_mm3) / (more - volume_mm3)
     factor = workpiece.scale_factor()
     moves = dict(changes)
-    chance = "taken by chance"
+    chance = chance_name(after.zone)
     if doubt:
         belief = belief.moved({chance: Change(0.0, variance=doubt**2)})
     for part in after.parts:
@@ -257,7 +265,7 @@ def _flowed(
         if doubt:
             slopes[chance] = -share
         moves[name] = Change(share * worked.volume_mm3, slopes)
-    return belief.moved(moves, dropped=[*gone, chance])
+    return belief.moved(moves, dropped=gone)
 
 
 def _fixed(

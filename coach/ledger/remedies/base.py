@@ -93,9 +93,7 @@ class Remedy(ABC):
     """One kind of way out; a subclass in its own file says when and how."""
 
     NAME: ClassVar[str]
-    HELPS: ClassVar[bool] = (
-        True  # offered only where it betters the chance; False where it is worth it anyway
-    )
+    HELPS: ClassVar[bool] = True  # offered only where it betters the chance
     SOUNDNESS: ClassVar[int] = 0  # 0 sound, 1 sound with care, 2 doubtful: test it, 3 the last resort
 
     @abstractmethod

@@ -34,8 +34,8 @@ class Offer(NamedTuple):
     rank: tuple[float, ...]  # lower is better
 
 
-#: A remedy that does not better the chance by this share is no way out of what is wrong.
-_WORTH_SHARE = 1.02
+#: A remedy that does not better the chance by more than this is no way out of what is wrong.
+_WORTH = 0.01
 
 
 def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
@@ -44,7 +44,7 @@ def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
         found = as_if_taken(situation, idea)
     except LedgerError:
         return None
-    if found.trouble or (remedy.HELPS and found.chance <= situation.found.chance * _WORTH_SHARE):
+    if found.trouble or (remedy.HELPS and found.chance <= situation.found.chance + _WORTH):
         return None
     told = standing(found.chance)
     name = "-".join(re.findall(r"\w+", f"{remedy.NAME} {idea.about}".lower().replace("_", " ")))

@@ -1,0 +1,110 @@
+"""Scales as a gauge: a whole piece, or the slug that fell from the eye."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.session import EntryFault, Session
+from tests.bench.jobs import begun
+
+EYE = """
+title: Eye block
+pieces:
+  body: {metal: mild steel, stock: {form: square, side: 38}, zones: [eye, shank]}
+drawing:
+  eye:
+    form: eyed
+    hole: slot
+    width: 44 ±3
+    thickness: 38 ±1
+    length: 40 ±2
+    hole length: 30 ±1
+    hole width: 10 ±0.5
+    take up: width
+  shank: {form: square, side: 30 ±1, length: 60 ±5}
+steps:
+  - {do: punch, zone: eye, to: drawing, slug: 6 mm, heats: 3}
+  - {do: draw, zone: shank, to: drawing, heats: 2}
+"""
+
+ON_ITS_BAR = """
+title: Pin
+pieces:
+  pin: {metal: mild steel, stock: {form: round, diameter: 12, length: 300}}
+drawing:
+  pin: {form: round, diameter: 12, length: 100 ±3}
+steps:
+  - {do: inspect, zone: pin}
+  - {do: cut, zone: pin, heat: cold, kerf: 1.5 mm}
+  - {do: inspect, zone: pin}
+"""
+
+
+def doubt_of(session: Session, name: str) -> float:
+    return next(size.doubt for size in session.standing().sizes if size.name == name)
+
+
+def spare_of(session: Session, zone: str) -> float:
+    return next(spare.spare for spare in session.standing().spares if spare.zone == zone)
+
+
+def test_a_weighed_slug_says_what_it_was_reckoned_to_weigh() -> None:
+    answer = begun(EYE).read("eye.slug", "13.1 g")
+    # A stadium of 30 × 10 has 278.54 mm², 6 mm thick 1671.2 mm³, 13.1 g at 7.85 g/cm³: computed.
+    assert answer.sentence == "eye slug 13.1 g: as reckoned (13.1 g)."
+    assert not answer.bad_news
+
+
+def test_a_heavier_slug_leaves_less_metal_in_the_eye() -> None:
+    session = begun(EYE)
+    before = spare_of(session, "eye")
+    session.read("eye.slug", "18 g")
+    # By hand: 5 g more are 620 mm³, and with the eye's 38 × 40 the width is 0.41 mm less, if all is believed.
+    assert before - spare_of(session, "eye") == pytest.approx(0.41, abs=0.05)
+
+
+def test_weighing_the_slug_sharpens_what_is_known_of_the_eye() -> None:
+    session = begun(EYE)
+    before = doubt_of(session, "eye.width")
+    session.read("eye.slug", "13 g")
+    assert doubt_of(session, "eye.width") < before
+
+
+def test_a_whole_piece_is_weighed_and_every_zone_learns_from_it() -> None:
+    session = begun(EYE)
+    eye, shank = spare_of(session, "eye"), spare_of(session, "shank")
+    reckoned = session.read("body.mass", "1090 g", insist=True)
+    assert "less than the" in reckoned.sentence or "more than the" in reckoned.sentence
+    light = spare_of(session, "eye") - eye, spare_of(session, "shank") - shank
+    assert light[0] * light[1] > 0.0
+
+
+def test_a_mass_that_cannot_be_is_questioned_and_the_same_twice_stands() -> None:
+    session = begun(EYE)
+    first = session.read("body.mass", "1.5 kg")
+    assert first.bad_news
+    assert "cannot be right" in first.sentence
+    assert not session.read("body.mass", "1.5 kg").bad_news
+
+
+def test_a_piece_that_hangs_on_its_bar_is_not_weighed() -> None:
+    session = begun(ON_ITS_BAR)
+    with pytest.raises(EntryFault, match="hangs on its bar until step 2 cuts it off"):
+        session.read("pin.mass", "90 g")
+    session.done()
+    session.done()
+    assert "as reckoned" in session.read("pin.mass", "88.8 g").sentence
+
+
+def test_a_length_is_no_mass() -> None:
+    with pytest.raises(EntryFault, match="slug"):
+        begun(EYE).read("eye.slug", "13 mm")
+
+
+def test_a_weighing_is_told_in_the_log_and_survives_striking_out() -> None:
+    session = begun(EYE)
+    untouched = session.standing().spares
+    session.read("eye.slug", "18 g")
+    assert session.history()[-1].text == "eye slug 18 g by scales"
+    session.strike()
+    assert session.standing().spares == untouched
