@@ -63,6 +63,14 @@ def bundled_recipes() -> Path:
     return _recipes_of(_PACKAGE)
 
 
+def recipe_folders() -> tuple[Path, ...]:
+    """Where recipes are looked for by name: the smith's own folder, then those that come with the coach.
+
+    Raises FileNotFoundError when the installation has lost its recipes.
+    """
+    return config_folder() / "recipes", bundled_recipes()
+
+
 def _recipes_of(package: Path) -> Path:
     """The recipes that belong to the package in this folder."""
     for folder in (package / "bundled_recipes", package.parent / "recipes"):

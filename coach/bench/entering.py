@@ -86,6 +86,10 @@ def _size(kind: str, typed: str, shown: Shown) -> float:
         return read_angle_deg(typed)
     if kind == "mass":
         return read_mass_g(typed, "oz" if shown.system == "in" else "g")
+    if kind == "gap":
+        from coach.recipe.sizes import read_length_or_none
+
+        return read_length_or_none(typed, shown.system)
     return read_length_mm(typed, shown.system)
 
 
@@ -132,6 +136,9 @@ def _size_named(state: JobState, step: Step, name: str) -> tuple[str, str]:
     if dimension == MASS and (piece := _weighed_piece(state, zone)) is not None:
         return piece, dimension
     zones = {z.lower().replace(" ", "_"): z for z in drawing}
+    if not dot and dimension in zones:
+        sizes = ", ".join(said(one) for one in _dimensions_now(state, zones[dimension], step))
+        raise EntryFault(f"Which size of the {zones[dimension]}? Say one of {sizes}, as {dimension}.length.")
     if not dot:
         zone = step.zones[0].lower().replace(" ", "_") if len(step.zones) == 1 else ""
     if zone not in zones:

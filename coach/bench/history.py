@@ -40,8 +40,15 @@ def entry_view(entry: Entry, out: frozenset[int], step: int, recipe: Recipe, sho
         recipe: the job's recipe.
         shown: the units to tell sizes in.
     """
+    struck = entry.body.get("entry") if entry.kind == STRUCK else None
     return EntryView(
-        entry.number, entry.at, entry.kind, _text(entry, recipe, shown), entry.number in out, step
+        entry.number,
+        entry.at,
+        entry.kind,
+        _text(entry, recipe, shown),
+        entry.number in out,
+        step,
+        struck if isinstance(struck, int) else None,
     )
 
 
@@ -95,7 +102,8 @@ def summary_lines(standing: Standing) -> tuple[str, ...]:
     lines += [f"Noted at step {note.step}: {note.text}" for note in standing.notes]
     if standing.done:
         last = standing.done[-1]
-        lines.append(f"Last finished: step {last.number}, {last.title}, in {last.heats} heats.")
+        heats = f", in {last.heats} heat{'' if last.heats == 1 else 's'}" if last.heats else ""
+        lines.append(f"Last finished: step {last.number}, {last.title}{heats}.")
     if standing.questioned:
         lines += [f"Measure again: {check.label}." for check in standing.questioned]
     unread = [check.label for check in standing.checks if check.reading is None]

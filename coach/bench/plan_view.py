@@ -24,6 +24,7 @@ class MarkView:
     text: str
     ends: str
     begins: str | None
+    cut_in: int | None  # the step that cuts the piece from its bar here; None where it is cut at once
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +141,10 @@ class PlanView:
     units: str
 
 
+#: A mark cannot be set finer than this: less extra bar is not worth telling.
+_WORTH_MARKING_MM = 0.25
+
+
 def plan_view(recipe: Recipe, shown: Shown) -> PlanView:
     """Look back to the stock and forward to the tool; raises LedgerError when the metal does not balance."""
     return view_of(look_back(recipe), shown)
@@ -218,7 +223,13 @@ def _piece(plan: Plan, name: str, extra: dict[str, float], shown: Shown) -> Piec
         mass_text=write_mass(reckoned.mass_g, shown),
         zones=tuple(zones),
         marks=tuple(
-            MarkView(mark.at_mm, write_length(mark.at_mm, shown), mark.ends, mark.begins)
+            MarkView(
+                mark.at_mm,
+                write_length(mark.at_mm, shown),
+                mark.ends,
+                mark.begins,
+                None if mark.begins else _cut_in(plan.recipe, mark.ends),
+            )
             for mark in reckoned.marks
         ),
         centres=tuple(CentreView(zone, at, write_length(at, shown)) for zone, at in reckoned.centres.items()),
@@ -226,6 +237,21 @@ def _piece(plan: Plan, name: str, extra: dict[str, float], shown: Shown) -> Piec
         left_over=left,
         left_over_text=left_text,
     )
+
+
+def _cut_in(recipe: Recipe, zone: str) -> int | None:
+    """The first step that cuts a zone, which leaves its piece on the bar as a handle until then."""
+    cuts = (step.number for step in recipe.steps if step.operation == "cut" and zone in step.zones)
+    return next(cuts, None)
+
+
+def end_words(mark: MarkView) -> str:
+    """What a mark is: a boundary, the end to cut at, or where a bar ends that serves as a handle."""
+    if mark.begins:
+        return f"{mark.ends} ends, {mark.begins} begins"
+    if mark.cut_in is not None:
+        return f"{mark.ends} ends; leave it on its bar, step {mark.cut_in} cuts it"
+    return f"{mark.ends} ends: cut here"
 
 
 def stock_text(stock: Stock, shown: Shown) -> str:
@@ -258,7 +284,7 @@ def _warnings(plan: Plan, pieces: tuple[PieceView, ...], standing: Standing, sho
                 f"The bar for {piece.piece} is too short: {write_length(-piece.left_over, shown)} is missing."
             )
         for zone in piece.zones:
-            if zone.extra > 0.0 and standing is not Standing.ON_PLAN:
+            if zone.extra >= _WORTH_MARKING_MM and standing is not Standing.ON_PLAN:
                 found.append(f"Mark {zone.zone} {zone.extra_text} longer for a 95 % chance of enough metal.")
     found += [finding.sentence for finding in weigh(plan, shown)]
     return tuple(found)

@@ -35,12 +35,10 @@ def by_gauge(gauge: str) -> str:
 
 
 def kind_of(step: Step | None, dimension: str) -> str:
-    """Whether a size is a length, an angle or a mass."""
+    """What a size is: a length, an angle, a mass, or a gap, which is best at nothing."""
     if dimension in (MASS, SLUG):
         return "mass"
-    if step is not None and operation(step.operation).EXTRAS.get(dimension) == "angle":
-        return "angle"
-    return "length"
+    return operation(step.operation).EXTRAS.get(dimension, "length") if step is not None else "length"
 
 
 def size_text(size: float, kind: str, shown: Shown) -> str:
@@ -122,7 +120,6 @@ def _verdict_words(
     assert judged is not None
     assert limits is not None
     wanted = limits_view(limits, kind, shown).text
-    away = size_text(abs(size - limits.nominal), kind, shown)
     if judged.verdict is Verdict.GOOD:
         return f"good, wanted {wanted}."
     if judged.verdict is Verdict.UNSURE:
@@ -135,15 +132,14 @@ def _verdict_words(
     if judged.verdict is Verdict.MORE_TO_GO:
         heats = heats_to_go(course, outcome)
         more = f", about {heats} more heat{'s' if heats != 1 else ''}" if heats else ""
-        return f"more to go, {away} to {limits_view(limits, kind, shown).text}{more}."
+        away = size_text(abs(size - limits.nominal), kind, shown)
+        return f"more to go, {away} to the {size_text(limits.nominal, kind, shown)} aimed at{more}."
+    off = size_text(judged.beyond_mm, kind, shown)
+    bound = size_text(limits.low if judged.below else limits.high, kind, shown)
+    side = "under" if judged.below else "over"
     if judged.verdict is Verdict.GONE_PAST:
-        side = "under" if judged.below else "over"
-        return (
-            f"gone past, {size_text(judged.beyond_mm, kind, shown)} {side} {wanted}: "
-            f"it cannot be hammered back."
-        )
-    side = "short of" if judged.below else "over"
-    return f"out, {size_text(judged.beyond_mm, kind, shown)} {side} {wanted}."
+        return f"gone past, {off} {side} the {bound} allowed; hammering on will not bring it back."
+    return f"out, {off} {side} the {bound} allowed."
 
 
 def spare_text(spare_mm: float, at_least_mm: float, shown: Shown) -> str:

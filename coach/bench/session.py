@@ -30,11 +30,13 @@ from coach.bench.standing import Answer, CheckView, EntryView, RemedyView, Stand
 from coach.bench.views import standing_of
 from coach.bench.ways_back import body_of, offers_of, remedy_view
 from coach.ledger.plan import Plan
+from coach.ledger.verdict import Standing as LedgerStanding
 from coach.ledger.verdict import Verdict
 from coach.quantities import Shown
 from coach.recipe.model import Recipe, Step
 
 LONGEST_NOTE = 2000
+MOST_HEATS = 200
 
 __all__ = ["EntryFault", "Session", "moment"]
 
@@ -130,7 +132,7 @@ class Session:
         entry = self._enter(HEAT, {"step": step.number})
         count = self._state.heats
         of = f" of {step.heats} planned" if step.heats else ""
-        return Answer(f"Heat {count}{of} marked.", entry.number, False)
+        return Answer(f"Heat {count}{of} marked.", entry.number, self._is_off_plan())
 
     def done_warning(self) -> str:
         """Why finishing the step now deserves a second look; "" when it does not."""
@@ -160,6 +162,8 @@ class Session:
                 f"{marked} heat{' is' if marked == 1 else 's are'} marked in this step already, so it cannot "
                 f"have taken {heats}; strike out a heat."
             )
+        if heats is not None and heats > MOST_HEATS:
+            raise EntryFault(f"{heats} heats in one step cannot be: the most that is taken is {MOST_HEATS}.")
         counted = heats if heats is not None else marked or step.heats
         warning = self.done_warning()
         by_marks = heats is None and marked > 0
@@ -183,7 +187,7 @@ class Session:
             raise EntryFault("No step is finished yet, so there is none to go back to.")
         entry = self._enter(STRUCK, {"entry": records[-1].done_entry})
         step = self._step()
-        return Answer(f"Back at step {step.number}, {step.title}.", entry.number, False)
+        return Answer(f"Back at step {step.number}, {step.title}.", entry.number, self._is_off_plan())
 
     def note(self, text: str) -> Answer:
         """Write something down for later."""
@@ -214,7 +218,7 @@ class Session:
         made = self._enter(STRUCK, {"entry": found.number})
         view = entry_view(found, frozenset(), 0, self.recipe, self.shown)
         if found.kind == STRUCK:
-            return Answer(f"Entry {found.body['entry']} counts again.", made.number, False)
+            return Answer(f"Entry {found.body['entry']} counts again.", made.number, self._is_off_plan())
         return Answer(f"Struck out: {view.text}.", made.number, self.standing().verdict == "off plan")
 
     def remedies(self) -> tuple[RemedyView, ...]:
@@ -295,6 +299,9 @@ class Session:
     def summary(self) -> tuple[str, ...]:
         """What to know when taking the job up again."""
         return summary_lines(self.standing())
+
+    def _is_off_plan(self) -> bool:
+        return self.standing().verdict == LedgerStanding.OFF_PLAN.value
 
     def refresh(self) -> bool:
         """Catch up with what another window or command has entered; True when there was something."""

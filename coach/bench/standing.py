@@ -178,6 +178,7 @@ class EntryView(NamedTuple):
     text: str
     struck: bool
     step: int
+    strikes: int | None  # the entry that this one strikes out, None for any other kind
 
 
 class JobSummary(NamedTuple):

@@ -71,10 +71,10 @@ def recipe_folders() -> tuple[Path, ...]:
 
     Raises Refused when the installation has lost its recipes.
     """
-    from coach.places import bundled_recipes, config_folder
+    from coach import places
 
     try:
-        return (config_folder() / "recipes", bundled_recipes())
+        return places.recipe_folders()
     except FileNotFoundError as error:
         raise Refused(str(error)) from error
 

@@ -56,13 +56,9 @@ def _piece(piece: PieceView) -> list[str]:
     """The bar, and where to mark and punch it, measured from the end that zones begin at."""
     bar = f"{piece.metal}, {piece.stock}: {piece.length_text} of it, {piece.mass_text}"
     left = f"; {piece.left_over_text} of the bar in hand" if piece.left_over_text else ""
-    rows = [
-        (
-            f"mark at {mark.text}",
-            f"{mark.ends} ends, {mark.begins} begins" if mark.begins else f"{mark.ends} ends: cut here",
-        )
-        for mark in piece.marks
-    ]
+    from coach.bench.plan_view import end_words
+
+    rows = [(f"mark at {mark.text}", end_words(mark)) for mark in piece.marks]
     rows += [
         (f"centre at {centre.text}", f"middle of the {centre.zone}, for its hole") for centre in piece.centres
     ]

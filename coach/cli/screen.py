@@ -27,11 +27,11 @@ def need_a_terminal(asked: argparse.Namespace, instead: str) -> None:
     raise Refused(f"No screen was opened, because {reason}: use `{instead}`.")
 
 
-def show(shop: Shop, job: str | None, notice: str = "") -> Reply:
+def show(shop: Shop, job: str | None, notice: str = "", *, straight: bool = False) -> Reply:
     """Open the screens on a shop, at the bench of a job when one is named, until they are left."""
     from coach.screens.app import run
 
-    return Reply((), None, run(shop, job=job, notice=notice))
+    return Reply((), None, run(shop, job=job, notice=notice, straight=straight))
 
 
 def open_the_shop(asked: argparse.Namespace) -> Reply:

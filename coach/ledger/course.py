@@ -37,6 +37,8 @@ from coach.recipe.model import Step
 
 #: An angle by bevel or template (common practice, no source), degrees.
 ANGLE_DOUBT_DEG = 1.0
+#: Light or a feeler shows a tenth of a millimetre, whatever else is measured by (common practice, no source).
+GAP_DOUBT_MM = 0.1
 #: Two readings of one size differ by more than this many standard uncertainties only if work was done
 #: between them.
 _WORKED_BETWEEN = 2.0
@@ -235,10 +237,8 @@ def _extra(step: Step, mark: ReadingMark) -> Outcome:
     limits = step.targets.get(reading.dimension)
     if limits is None:
         return Outcome(mark, None, None, None, False)
-    if operation(step.operation).EXTRAS.get(reading.dimension) == "angle":
-        doubt = ANGLE_DOUBT_DEG
-    else:
-        doubt = cold_reading(reading).doubt_mm
+    kind = operation(step.operation).EXTRAS.get(reading.dimension)
+    doubt = {"angle": ANGLE_DOUBT_DEG, "gap": GAP_DOUBT_MM}.get(kind or "") or cold_reading(reading).doubt_mm
     return Outcome(mark, None, judge(reading.size_mm, doubt, limits, grows=None), limits, False)
 
 

@@ -66,7 +66,8 @@ class Operation(ABC):
     HEATS: ClassVar[int] = 1
     HEAT_KIND: ClassVar[str] = "forging"  # forging, welding, treatment or cold
     GAUGE: ClassVar[str] = "calliper"
-    EXTRAS: ClassVar[Mapping[str, str]] = {}  # measured, but not a size of a form: name -> length or angle
+    #: Measured, but not a size of a form: name -> length, angle, or gap for what is best at nothing.
+    EXTRAS: ClassVar[Mapping[str, str]] = {}
     AMOUNTS: ClassVar[Mapping[str, str]] = {}  # what a recipe may state: name -> length or share
     CAUTION: ClassVar[str] = ""
     #: Standard uncertainty of what it takes besides scale, as a share of that (common practice, no source).

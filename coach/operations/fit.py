@@ -13,7 +13,7 @@ class Fit(Idle):
 
     NAME: ClassVar[str] = "fit"
     SUMMARY: ClassVar[str] = "Try the parts together; light should not show between them."
-    EXTRAS: ClassVar[Mapping[str, str]] = {"gap": "length"}
+    EXTRAS: ClassVar[Mapping[str, str]] = {"gap": "gap"}
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[str] = "cold"
     GAUGE: ClassVar[str] = "by eye"

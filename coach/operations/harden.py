@@ -15,6 +15,6 @@ class Harden(Idle):
     HEAT_KIND: ClassVar[str] = "treatment"
     UNSAFE_UNTIL: ClassVar[frozenset[str]] = frozenset({"temper"})
     CAUTION: ClassVar[str] = (
-        "Oil can flare: metal lid at hand, nothing wet in hot oil, no water on an oil fire. "
-        "Untempered steel can break: do not drop or strike it."
+        "Oil can flare: metal lid at hand, nothing wet in it, no water on an oil fire. Water and brine spit, "
+        "and steel can burst in them: stand aside. Untempered steel breaks: do not drop or strike it."
     )

@@ -13,5 +13,5 @@ class Straighten(Idle):
 
     NAME: ClassVar[str] = "straighten"
     SUMMARY: ClassVar[str] = "Sight along it and bring it true."
-    EXTRAS: ClassVar[Mapping[str, str]] = {"bow": "length", "wind": "length"}
+    EXTRAS: ClassVar[Mapping[str, str]] = {"bow": "gap", "wind": "gap"}
     GAUGE: ClassVar[str] = "rule"

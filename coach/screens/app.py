@@ -19,7 +19,14 @@ from coach.screens.screen import CoachScreen
 from coach.screens.theme import DAYLIGHT, FORGE
 
 
-def run(shop: Shop, *, job: str | None = None, notice: str = "", folders: Sequence[Path] = ()) -> int:
+def run(
+    shop: Shop,
+    *,
+    job: str | None = None,
+    notice: str = "",
+    folders: Sequence[Path] = (),
+    straight: bool = False,
+) -> int:
     """Show the screens until the smith leaves; the exit code.
 
     Args:
@@ -27,6 +34,7 @@ def run(shop: Shop, *, job: str | None = None, notice: str = "", folders: Sequen
         job: a job to go straight to; None begins at the list of jobs.
         notice: one sentence to show first.
         folders: where recipes are; none takes the smith's own folder and those that came with the coach.
+        straight: whether a job under way opens at its bench, without the summary of where it stands.
 
     Raises:
         Exception: a fault of the program, once the terminal is as it was; every entry made is kept.
@@ -36,7 +44,7 @@ def run(shop: Shop, *, job: str | None = None, notice: str = "", folders: Sequen
     # A terminal that cannot show a sign gets one character in its place, so that every row stays aligned.
     if isinstance(sys.__stderr__, TextIOWrapper):
         sys.__stderr__.reconfigure(errors="replace")
-    app = CoachApp(shop, session=session, notice=notice, folders=folders)
+    app = CoachApp(shop, session=session, notice=notice, folders=folders, straight=straight)
     app.run()
     if app.fault is not None:
         raise app.fault
@@ -50,9 +58,15 @@ class CoachApp(App[None]):
     DEFAULT_MODE = "work"
 
     def __init__(
-        self, shop: Shop, *, session: Session | None = None, notice: str = "", folders: Sequence[Path] = ()
+        self,
+        shop: Shop,
+        *,
+        session: Session | None = None,
+        notice: str = "",
+        folders: Sequence[Path] = (),
+        straight: bool = False,
     ) -> None:
-        first = _first_of(session, notice) if session is not None else _the_shop(notice)
+        first = _first_of(session, notice, straight) if session is not None else _the_shop(notice)
         # The first screen's style sheet is read with the app's, which saves reading all of them once more.
         super().__init__(css_path=["app.tcss", str(first.CSS_PATH)])
         self.shop = shop
@@ -72,9 +86,9 @@ class CoachApp(App[None]):
     def folders(self) -> tuple[Path, ...]:
         """Where recipes are looked for, the smith's own first."""
         if not self._folders:
-            from coach.places import bundled_recipes, config_folder
+            from coach.places import recipe_folders
 
-            self._folders = (config_folder() / "recipes", bundled_recipes())
+            self._folders = recipe_folders()
         return self._folders
 
     def show_job(self, session: Session) -> None:
@@ -122,9 +136,9 @@ class CoachApp(App[None]):
         self._exit_renderables.clear()
 
 
-def _first_of(session: Session, notice: str = "") -> CoachScreen:
-    """The bench for a job that has only begun, else the summary of where it stands."""
-    if session.standing().last_entry <= 1:
+def _first_of(session: Session, notice: str = "", straight: bool = False) -> CoachScreen:
+    """The bench for a job that has only begun or is asked for, else the summary of where it stands."""
+    if straight or session.standing().last_entry <= 1:
         from coach.screens.bench import BenchScreen
 
         return BenchScreen(session, notice)

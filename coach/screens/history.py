@@ -88,5 +88,4 @@ def _line(view: EntryView) -> Content:
 
 def _striker(views: tuple[EntryView, ...], struck: EntryView) -> int:
     """The entry that struck this one out, so that striking it brings this one back."""
-    told = f"entry {struck.number} struck out"
-    return next((v.number for v in views if v.text == told and not v.struck), struck.number)
+    return next((v.number for v in views if v.strikes == struck.number and not v.struck), struck.number)

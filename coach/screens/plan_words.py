@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from coach.bench.plan_view import PieceView, PlanView, StepPlanView
+from coach.bench.plan_view import PieceView, PlanView, StepPlanView, end_words
 from coach.screens.wording import (
     BAD,
     LABEL,
@@ -55,7 +55,7 @@ def _piece(piece: PieceView, width: int) -> list[Content]:
         lines.append(one_line(f"of the bar in hand {piece.left_over_text}", BAD if missing else "", indent=2))
     rows = []
     for mark in piece.marks:
-        what = f"{mark.ends} ends, {mark.begins} begins" if mark.begins else f"{mark.ends} ends: cut here"
+        what = end_words(mark)
         rows.append([one_line(f"mark at {mark.text}", STRONG, indent=2), one_line(what)])
     rows += [
         [one_line(f"punch at {centre.text}", STRONG, indent=2), one_line(f"middle of the {centre.zone}")]

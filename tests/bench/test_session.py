@@ -191,7 +191,7 @@ def test_the_summary_says_where_the_job_stands_and_what_comes() -> None:
     assert lines[2].startswith("On plan: ")
     assert "To be measured at this step: poll side, poll length." in lines
     assert "After it: Punch the eye." in lines
-    assert "Last finished: step 1, Mark out the body, in 0 heats." in lines
+    assert "Last finished: step 1, Mark out the body." in lines
 
 
 def test_sizes_can_be_shown_in_the_other_units() -> None:

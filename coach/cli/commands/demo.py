@@ -38,7 +38,7 @@ def run(asked: argparse.Namespace) -> Reply:
         job = _made(folder / _LOG)
         with open_shop(asked, folder / _LOG) as shop:
             if with_screen:
-                return show(shop, job, _NOTICE)
+                return show(shop, job, _NOTICE, straight=True)
             standing = shop.open(job).standing()
             return reply(standing_lines(standing), standing)
 
