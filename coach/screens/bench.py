@@ -44,6 +44,13 @@ class BenchScreen(CoachScreen):
         key("f10", "rest", "Rest", "Put the job down, or close the coach"),
         key("escape", "leave", "Shop", "Go back to the shop"),
         key("f12,ctrl+y", "insist", "Insist", "Stand by a reading that was questioned", show=False),
+        key(
+            "asterisk,ctrl+r",
+            "remedies",
+            "Ways back",
+            "Show what can be done to come back onto plan",
+            show=False,
+        ),
         key("ctrl+l", "plan", "Plan", "Show the plan of this job", show=False),
         key("up", "choose(-1)", "Up", "Choose the size before", show=False),
         key("down", "choose(1)", "Down", "Choose the size after", show=False),
@@ -190,6 +197,10 @@ class BenchScreen(CoachScreen):
     def _typed(self, event: Input.Changed) -> None:
         if event.value:
             self._asked = ""
+        if "*" in event.value and not self._noting:
+            # The box takes every printable key, so this one cannot be a binding; no size has a star in it.
+            event.input.value = event.value.replace("*", "")
+            self.action_remedies()
 
     @on(Input.Submitted, "#typed")
     def _entered(self, event: Input.Submitted) -> None:
@@ -307,6 +318,17 @@ class BenchScreen(CoachScreen):
         from coach.screens.history import HistoryScreen
 
         self.app.push_screen(HistoryScreen(self.session), self._returned)
+
+    def action_remedies(self) -> None:
+        from coach.screens.remedies import RemediesScreen
+
+        ways = RemediesScreen(self.session)
+        self.app.push_screen(ways, lambda _: self._returned_with(ways.taken))
+
+    def _returned_with(self, taken: Answer | None) -> None:
+        self._returned()
+        if taken is not None:
+            self._after(taken.sentence, bad=taken.bad_news)
 
     def action_plan(self) -> None:
         from coach.bench.plan_view import view_of

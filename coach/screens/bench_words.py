@@ -19,6 +19,8 @@ BENCH_HELP = """
     is then taken back to cold. A reading that cannot be right is questioned and counts for nothing until
     it is taken again; the same reading twice makes it stand, and so does F12.
 
+    When something has gone wrong, the star (*) shows what can be done about it, each way with its price.
+
     Every entry is kept the moment it is made. F8 strikes out the last one; F9 shows all of them.
 """
 

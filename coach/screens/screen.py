@@ -40,6 +40,7 @@ def key(keys: str, action: str, words: str, told: str, *, show: bool = True, fir
 
 _SHOWN_KEYS = {
     "escape": "Esc",
+    "asterisk": "*",
     "enter": "Enter",
     "tab": "Tab",
     "up": "↑",

@@ -36,11 +36,20 @@ def metal_words(standing: Standing, width: int, *, in_lines: bool) -> Content:
     lines = [verdict_words(standing)]
     if standing.trouble:
         lines.append(one_line(standing.trouble, BAD))
+    elif needs_a_way_back(standing):
+        lines.append(titled("Ways back", one_line("the key * shows what can be done", STRONG)))
     if in_lines:
         lines += _tables(standing, width)
     else:
         lines += _running(standing)
     return joined(lines)
+
+
+def needs_a_way_back(standing: Standing) -> bool:
+    """Whether the chance is not good, or a size just read is beyond what the hammer can mend."""
+    return standing.verdict != "on plan" or any(
+        check.verdict in ("gone past", "out") for check in standing.checks
+    )
 
 
 def verdict_words(standing: Standing) -> Content:

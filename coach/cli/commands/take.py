@@ -1,0 +1,21 @@
+"""`coach take`: one of the remedies is taken."""
+
+from __future__ import annotations
+
+import argparse
+
+from coach.cli.entering import enter, job_argument
+from coach.cli.reply import Reply
+
+SUMMARY = "Take a remedy; `coach strike` takes it back."
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What follows the verb."""
+    job_argument(parser)
+    parser.add_argument("remedy", metavar="REMEDY", help="its name, as `coach remedies` lists it")
+
+
+def run(asked: argparse.Namespace) -> Reply:
+    """Take it."""
+    return enter(asked, lambda session: session.take(asked.remedy))
