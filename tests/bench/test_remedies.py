@@ -1,0 +1,221 @@
+"""Ways back onto plan: offered when they help, reckoned as they turn out, taken back by striking them out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from coach.bench.session import EntryFault, Session
+from coach.bench.standing import RemedyView
+from tests.bench.jobs import begun, shop
+
+#: A poll is set down and a blade drawn out of one bar; the blade may show what is spare or missing.
+TWO = """
+title: Two zones
+pieces:
+  body: {metal: mild steel, stock: {form: square, side: 34, length: 300}, zones: [poll, blade]}
+drawing:
+  poll: {form: square, side: 28 ±1, length: 60 ±5}
+  blade: {form: flat, width: 34 ±1, thickness: 12 ±1, length: 150 ±8}
+steps:
+  - {do: mark out, piece: body}
+  - {do: set down, zone: poll, to: {side: 28 ±1}, heats: 3, check: [side, length]}
+  - {do: draw, zone: blade, form: flat, to: {width: 34 ±1, thickness: 12 ±1}, heats: 4}
+"""
+
+STEELED = """
+title: Faced
+pieces:
+  body: {metal: mild steel, stock: {form: square, side: 30}}
+  face: {metal: C45, stock: {form: square, side: 30}}
+drawing:
+  body: {form: square, side: 28 ±1, length: 60 ±3}
+  face: {form: square, side: 29 ±1, length: 12 ±2}
+steps:
+  - {do: draw, zone: body, to: {side: 29 ±1}, heats: 2, check: [side, length]}
+  - {do: draw, zone: face, to: {side: 29 ±1}, heats: 1}
+  - {do: weld, zone: body, lay: face, to: {side: 28 ±1}, heats: 2}
+"""
+
+
+def offered(session: Session) -> dict[str, RemedyView]:
+    return {remedy.name: remedy for remedy in session.remedies()}
+
+
+def short_poll() -> Session:
+    """The poll marked 4 mm short, in a bar that has metal left."""
+    session = begun(TWO)
+    session.read("poll.length", str(round(session.standing().checks[0].wanted.nominal - 4.0, 1)), insist=True)  # type: ignore[union-attr]
+    return session
+
+
+def thin_poll() -> Session:
+    """The poll set down to 24 where 28 is wanted."""
+    session = begun(TWO)
+    session.done()
+    session.read("poll.side", "24", insist=True)
+    return session
+
+
+def test_nothing_is_offered_while_nothing_is_wrong() -> None:
+    assert begun(TWO).remedies() == ()
+
+
+def test_a_zone_marked_short_can_be_marked_longer_while_the_bar_is_whole() -> None:
+    remedies = offered(short_poll())
+    assert remedies["mark-longer-poll"].verdict == "on plan"
+    assert "longer on the bar" in remedies["mark-longer-poll"].title
+    assert next(iter(remedies)) == "mark-longer-poll"
+
+
+def test_once_forged_a_short_zone_is_not_marked_longer_but_may_be_welded_on() -> None:
+    session = short_poll()
+    session.done()
+    session.read("poll.side", "28")
+    names = offered(session)
+    assert "mark-longer-poll" not in names
+    assert names["weld-on-more-poll"].sound == "doubtful: test it"
+    assert names["weld-on-more-poll"].heats == 3
+
+
+def test_a_poll_gone_too_thin_can_be_upset_or_accepted_or_begun_again() -> None:
+    remedies = offered(thin_poll())
+    assert {"upset-poll-side", "accept-poll-side", "start-again"} <= set(remedies)
+    assert remedies["upset-poll-side"].heats == 2
+    # By hand: 24 back to 28 square shortens to (24 / 28)² of the length, 26.5 % less.
+    assert "shortens by" in remedies["upset-poll-side"].changes
+
+
+def test_beyond_three_thicknesses_upsetting_is_warned_of_and_not_forbidden() -> None:
+    # Forging Industry Association, design rules for upset forgings: at most three diameters unsupported.
+    warned = offered(thin_poll())["upset-poll-side"]
+    assert "buckles" in warned.caution
+
+
+@pytest.mark.parametrize("name", ["upset-poll-side", "accept-poll-side"])
+def test_the_chance_told_is_the_chance_shown_once_it_is_taken(name: str) -> None:
+    session = thin_poll()
+    told = offered(session)[name]
+    answer = session.take(name)
+    assert answer.sentence.startswith(f"{told.title}: taken.")
+    assert session.standing().chance == pytest.approx(told.chance, abs=1e-9)
+    assert session.standing().verdict == told.verdict
+
+
+@pytest.mark.parametrize("name", ["upset-poll-side", "accept-poll-side"])
+def test_striking_a_remedy_out_brings_everything_back(name: str) -> None:
+    session = thin_poll()
+    before = session.standing()
+    session.take(name)
+    session.strike()
+    after = session.standing()
+    assert (after.sizes, after.spares, after.chance, after.checks) == (
+        before.sizes,
+        before.spares,
+        before.chance,
+        before.checks,
+    )
+
+
+def test_accepting_aims_the_drawing_and_the_steps_at_what_is_there() -> None:
+    session = thin_poll()
+    session.take("accept-poll-side")
+    standing = session.standing()
+    assert standing.verdict == "on plan"
+    wanted = next(size.wanted for size in standing.sizes if size.name == "poll.side")
+    assert wanted.nominal == pytest.approx(24.0, abs=0.3)
+
+
+def test_after_upsetting_the_next_reading_counts_from_the_new_size() -> None:
+    session = thin_poll()
+    session.take("upset-poll-side")
+    assert session.standing().step is not None
+    answer = session.read("poll.side", "28.2")
+    assert "good" in answer.sentence
+
+
+def test_a_size_with_more_to_go_is_forged_further_at_the_price_of_its_heats() -> None:
+    session = begun(TWO)
+    session.done()
+    for _ in range(3):
+        session.heat()
+    session.read("poll.side", "31")
+    remedy = offered(session)["forge-further-poll-side"]
+    assert remedy.heats >= 1
+    session.take("forge-further-poll-side")
+    step = session.standing().step
+    assert step is not None
+    assert step.heats_planned == 3 + remedy.heats
+
+
+def test_steel_not_forged_yet_is_taken_bigger_for_a_host_that_is_short() -> None:
+    session = begun(STEELED)
+    session.read("body.side", "29")
+    session.read("body.length", "41", insist=True)
+    remedy = offered(session)["more-steel-face-length"]
+    assert remedy.chance > session.standing().chance
+    session.take("more-steel-face-length")
+    wanted = next(size.wanted for size in session.standing().sizes if size.name == "face.length")
+    assert wanted.nominal > 12.5
+    session.done()
+    session.read("face.side", "29")
+    assert "more-steel-face-length" not in offered(session)
+
+
+def test_letting_a_dimension_give_lowers_its_least_and_nothing_else() -> None:
+    session = begun(STEELED)
+    session.read("body.side", "29")
+    session.read("body.length", "41", insist=True)
+    before = {size.name: size.wanted for size in session.standing().sizes}
+    session.take("let-it-give-body-length")
+    after = {size.name: size.wanted for size in session.standing().sizes}
+    low, was = after["body.length"].low, before["body.length"].low
+    assert low is not None
+    assert was is not None
+    assert low < was
+    assert {k: v for k, v in after.items() if k != "body.length"} == {
+        k: v for k, v in before.items() if k != "body.length"
+    }
+
+
+def test_too_much_metal_is_cut_or_left() -> None:
+    session = begun(TWO)
+    session.done()
+    session.done()
+    session.read("blade.thickness", "12")
+    session.read("blade.width", "34")
+    session.read("blade.length", "172", insist=True)
+    session.read("blade.length", "172")
+    remedies = offered(session)
+    leave = remedies["too-much-metal-leave-blade-length"]
+    assert "over what the drawing allows" in leave.changes
+    session.take("too-much-metal-cut-blade-length")
+    length = next(size for size in session.standing().sizes if size.name == "blade.length")
+    assert length.expected == pytest.approx(150.0, abs=1.5)
+
+
+def test_starting_again_sets_the_job_aside() -> None:
+    session = thin_poll()
+    session.take("start-again")
+    assert session.standing().state == "set aside"
+
+
+def test_an_unknown_remedy_is_refused_with_those_there_are() -> None:
+    with pytest.raises(EntryFault, match="upset-poll-side"):
+        thin_poll().take("wish harder")
+    with pytest.raises(EntryFault, match="nothing is wrong"):
+        begun(TWO).take("upset-poll-side")
+
+
+def test_a_job_with_a_remedy_opens_again_as_it_was(tmp_path: Path) -> None:
+    with shop(tmp_path / "shop.sqlite") as place:
+        session = begun(TWO, place, "poll")
+        session.done()
+        session.read("poll.side", "24", insist=True)
+        session.take("accept-poll-side")
+        live = session.standing()
+    with shop(tmp_path / "shop.sqlite") as place:
+        again = place.open("poll")
+        assert again.standing() == live
+        assert again.history()[-1].text.startswith("remedy: Accept the poll side")
