@@ -197,9 +197,9 @@ class BenchScreen(CoachScreen):
     def _typed(self, event: Input.Changed) -> None:
         if event.value:
             self._asked = ""
-        if "*" in event.value and not self._noting:
-            # The box takes every printable key, so this one cannot be a binding; no size has a star in it.
-            event.input.value = event.value.replace("*", "")
+        if event.value == "*" and not self._noting:
+            # The box takes every printable key, so this one cannot be a binding; no size begins with a star.
+            event.input.clear()
             self.action_remedies()
 
     @on(Input.Submitted, "#typed")

@@ -8,7 +8,9 @@ from textual.widgets import Input
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from tests.screens.stage import answer_on, at_the_bench, clock, words_on
+from coach.screens.bench import BenchScreen
+from coach.screens.remedies import RemediesScreen
+from tests.screens.stage import answer_on, at_the_bench, clock, showing, words_on
 
 
 def good_point(session: Session) -> None:
@@ -164,3 +166,31 @@ async def test_an_entry_on_top_of_another_window_is_refused_and_kept_in_the_box(
         await pilot.press("enter")
         assert bench.query_one(Input).value == ""
     assert job.standing().heats == 1
+
+
+async def test_the_star_shows_the_ways_back_and_one_can_be_taken_and_struck_out(
+    shop: Shop, job: Session
+) -> None:
+    job.read("point.side", "6", insist=True)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        assert "Ways back" in words_on(bench.coach)
+        await pilot.press("asterisk")
+        await pilot.pause()
+        assert showing(bench.app) is RemediesScreen
+        assert "Accept the point side at 6 mm" in words_on(bench.coach)
+        await pilot.press("enter", "enter")
+        await pilot.pause()
+        assert showing(bench.app) is BenchScreen
+        assert job.history()[-1].text.startswith("remedy: ")
+        await pilot.press("f8")
+        assert job.history()[-1].kind == "struck"
+
+
+async def test_where_nothing_is_wrong_the_ways_back_say_so(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+r")
+        await pilot.pause()
+        assert "Nothing is wrong that needs a way out." in words_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(bench.app) is BenchScreen
