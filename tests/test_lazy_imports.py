@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -32,10 +33,35 @@ ROWS = [
 ]
 
 
-def top_level_modules_loaded_by(code: str) -> set[str]:
+# A job begun from a recipe's text, in a process of its own that reads it and so needs yaml and pydantic.
+BEGIN_A_JOB = """
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+from coach.bench.shop import Shop
+from coach.places import bundled_recipes
+recipe = bundled_recipes() / "first-hook.yaml"
+with Shop(Path(sys.argv[1]), lambda: datetime(2026, 3, 2, 8, tzinfo=UTC)) as shop:
+    shop.begin(recipe.read_text(encoding="utf-8"), recipe.name)
+"""
+# It is opened by what the recipe was frozen to, so that nothing of its file is read again.
+OPEN_IT = """
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+from coach.bench.shop import Shop
+with Shop(Path(sys.argv[1]), lambda: datetime(2026, 3, 3, 8, tzinfo=UTC)) as shop:
+    session = shop.open("first-hook")
+    session.standing()
+    session.summary()
+"""
+NOT_TO_OPEN = frozenset({"asyncio", "pint", "pydantic", "rich", "textual", "yaml"})
+
+
+def top_level_modules_loaded_by(code: str, *words: str) -> set[str]:
     """The names of the libraries that a fresh interpreter has loaded once it has run this code."""
     report = "\nimport json, sys\nprint(json.dumps(sorted({name.partition('.')[0] for name in sys.modules})))"
-    done = subprocess.run([sys.executable, "-c", code + report], capture_output=True, text=True, check=False)
+    done = subprocess.run([sys.executable, "-c", code + report, *words], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     return set(json.loads(done.stdout.splitlines()[-1]))
 
@@ -43,6 +69,14 @@ def top_level_modules_loaded_by(code: str) -> set[str]:
 @pytest.mark.parametrize(("code", "unwanted"), ROWS)
 def test_costly_libraries_stay_unloaded(code: str, unwanted: frozenset[str]) -> None:
     assert top_level_modules_loaded_by(code) & unwanted == set()
+
+
+def test_a_job_is_opened_without_what_only_reads_recipes_converts_units_or_draws_screens(
+    tmp_path: Path,
+) -> None:
+    log = str(tmp_path / "shop.sqlite")
+    assert top_level_modules_loaded_by(BEGIN_A_JOB, log) >= {"pydantic", "yaml"}
+    assert top_level_modules_loaded_by(OPEN_IT, log) & NOT_TO_OPEN == set()
 
 
 def test_the_guard_sees_a_library_that_is_loaded() -> None:

@@ -137,8 +137,10 @@ def _size_named(state: JobState, step: Step, name: str) -> tuple[str, str]:
         return piece, dimension
     zones = {z.lower().replace(" ", "_"): z for z in drawing}
     if not dot and dimension in zones:
-        sizes = ", ".join(said(one) for one in _dimensions_now(state, zones[dimension], step))
-        raise EntryFault(f"Which size of the {zones[dimension]}? Say one of {sizes}, as {dimension}.length.")
+        sizes = _dimensions_now(state, zones[dimension], step)
+        listed = ", ".join(said(one) for one in sizes)
+        such_as = f"{dimension}.{sizes[0]}"
+        raise EntryFault(f"Which size of the {zones[dimension]}? Say one of {listed}, such as {such_as}.")
     if not dot:
         zone = step.zones[0].lower().replace(" ", "_") if len(step.zones) == 1 else ""
     if zone not in zones:

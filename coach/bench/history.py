@@ -16,7 +16,7 @@ from coach.bench.replay import (
     STRUCK,
     TAKEN_UP,
 )
-from coach.bench.sentences import by_gauge, kind_of, label, size_text
+from coach.bench.sentences import by_gauge, kind_of, label, read_text
 from coach.bench.standing import EntryView, Standing
 from coach.quantities import Shown, write_temperature
 from coach.recipe.model import Recipe
@@ -60,7 +60,7 @@ def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
         at = recipe.steps[number - 1] if isinstance(number, int) and 0 < number <= len(recipe.steps) else None
         size = body["size"]
         assert isinstance(size, int | float)
-        told = size_text(float(size), kind_of(at, dimension), shown)
+        told = read_text(float(size), kind_of(at, dimension), shown)
         text = f"{label(str(body['zone']), dimension)} {told} {by_gauge(str(body['gauge']))}"
         hot = body.get("hot_c")
         if isinstance(hot, int | float):
@@ -68,7 +68,8 @@ def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
         return text + (", insisted on" if body.get("insisted") else "")
     if entry.kind == DONE:
         heats = body["heats"]
-        return f"step {body['step']} done in {heats} heat{'' if heats == 1 else 's'}"
+        told = f"step {body['step']} done"
+        return f"{told} in {heats} heat{'' if heats == 1 else 's'}" if heats else told
     if entry.kind == NOTE:
         return f"note: {body['text']}"
     if entry.kind == REMEDY:

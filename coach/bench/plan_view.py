@@ -143,6 +143,7 @@ class PlanView:
 
 #: A mark cannot be set finer than this: less extra bar is not worth telling.
 _WORTH_MARKING_MM = 0.25
+_LEAST_EXTRA_MM = 0.5
 
 
 def plan_view(recipe: Recipe, shown: Shown) -> PlanView:
@@ -206,7 +207,7 @@ def _piece(plan: Plan, name: str, extra: dict[str, float], shown: Shown) -> Piec
                 write_length(length, shown),
                 bar.volume_mm3(),
                 more,
-                write_length(more, shown) if more else "",
+                write_length(max(more, _LEAST_EXTRA_MM), shown) if more >= _WORTH_MARKING_MM else "",
             )
         )
     left = reckoned.left_over_mm
@@ -250,7 +251,7 @@ def end_words(mark: MarkView) -> str:
     if mark.begins:
         return f"{mark.ends} ends, {mark.begins} begins"
     if mark.cut_in is not None:
-        return f"{mark.ends} ends; leave it on its bar, step {mark.cut_in} cuts it"
+        return f"{mark.ends} ends, kerf and all; leave it on its bar, step {mark.cut_in} cuts it"
     return f"{mark.ends} ends: cut here"
 
 
@@ -284,7 +285,7 @@ def _warnings(plan: Plan, pieces: tuple[PieceView, ...], standing: Standing, sho
                 f"The bar for {piece.piece} is too short: {write_length(-piece.left_over, shown)} is missing."
             )
         for zone in piece.zones:
-            if zone.extra >= _WORTH_MARKING_MM and standing is not Standing.ON_PLAN:
+            if zone.extra_text and standing is not Standing.ON_PLAN:
                 found.append(f"Mark {zone.zone} {zone.extra_text} longer for a 95 % chance of enough metal.")
     found += [finding.sentence for finding in weigh(plan, shown)]
     return tuple(found)

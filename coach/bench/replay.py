@@ -55,7 +55,8 @@ class StepRecord(NamedTuple):
 class JobState:
     """Everything that follows from a job's entries so far."""
 
-    plan: Plan
+    plan: Plan  # with what remedies have changed
+    first_plan: Plan  # as the job began
     records: list[StepRecord] = field(default_factory=list)  # finished steps
     start: Workpiece | None = None  # before the step in hand; None when the reckoning stopped
     marks: list[Mark] = field(default_factory=list)  # of the step in hand
@@ -104,7 +105,7 @@ def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
     """The state that a job's entries lead to."""
     listed = list(entries)
     out = struck_numbers(listed)
-    state = JobState(plan, start=at_stock(plan))
+    state = JobState(plan, plan, start=at_stock(plan))
     for entry in listed:
         if entry.number not in out:
             apply(state, entry)

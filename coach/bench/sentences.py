@@ -16,12 +16,15 @@ from coach.quantities import (
     Limits,
     Shown,
     write_angle,
+    write_as_read,
     write_length,
     write_limits,
     write_mass,
     write_temperature,
 )
 from coach.recipe.model import Recipe, Step
+
+MM_IN_INCH = 25.4
 
 
 def label(zone: str, dimension: str) -> str:
@@ -45,7 +48,17 @@ def size_text(size: float, kind: str, shown: Shown) -> str:
     """A size with its unit."""
     if kind == "mass":
         return write_mass(size, shown)
+    if kind == "gap" and shown.system == "in":
+        return f"{size / MM_IN_INCH:.3f} in"  # as feelers are marked: a thirty-second is a wide gap
     return write_angle(size) if kind == "angle" else write_length(size, shown)
+
+
+def read_text(size: float, kind: str, shown: Shown) -> str:
+    """A size as the gauge gave it, with its unit: not coarser than it was typed."""
+    if kind == "angle":
+        return f"{round(size, 1):g}°"
+    finer = kind == "length" or (kind == "gap" and shown.system == "mm")
+    return write_as_read(size, shown) if finer else size_text(size, kind, shown)
 
 
 def limits_view(limits: Limits, kind: str, shown: Shown) -> LimitsView:
@@ -54,8 +67,16 @@ def limits_view(limits: Limits, kind: str, shown: Shown) -> LimitsView:
         limits.nominal,
         None if isinf(limits.low) else limits.low,
         None if isinf(limits.high) else limits.high,
-        angle_limits_text(limits) if kind == "angle" else write_limits(limits, shown),
+        _limits_text(limits, kind, shown),
     )
+
+
+def _limits_text(limits: Limits, kind: str, shown: Shown) -> str:
+    if kind == "angle":
+        return angle_limits_text(limits)
+    if kind == "gap" and isinf(limits.low):
+        return f"at most {size_text(limits.high, kind, shown)}"
+    return write_limits(limits, shown)
 
 
 def angle_limits_text(limits: Limits) -> str:
@@ -65,7 +86,11 @@ def angle_limits_text(limits: Limits) -> str:
         if abs(limits.nominal - limits.low - half) < 1e-9:
             return f"{write_angle(limits.nominal).rstrip('°')} ±{write_angle(half)}"
         return f"{write_angle(limits.low).rstrip('°')} to {write_angle(limits.high)}"
-    return write_angle(limits.nominal)
+    if isinf(limits.low) and isinf(limits.high):
+        return write_angle(limits.nominal)
+    if isinf(limits.high):
+        return f"at least {write_angle(limits.low)}"
+    return f"at most {write_angle(limits.high)}" if isinf(limits.low) else write_angle(limits.nominal)
 
 
 def reading_sentence(outcome: Outcome, course: Course, recipe: Recipe, shown: Shown) -> str:
@@ -78,11 +103,11 @@ def reading_sentence(outcome: Outcome, course: Course, recipe: Recipe, shown: Sh
     else:
         cold = outcome.surprise.cold
         size = cold.size_mm
-    told = f"{name} {size_text(size, kind, shown)}"
-    if reading.hot_c is not None and kind == "length":
-        told += (
-            f" cold ({size_text(reading.size_mm, kind, shown)} at {write_temperature(reading.hot_c, shown)})"
-        )
+    if cold is None or reading.hot_c is None:
+        told = f"{name} {read_text(reading.size_mm, kind, shown)}"
+    else:
+        at = f"{size_text(reading.size_mm, kind, shown)} at {write_temperature(reading.hot_c, shown)}"
+        told = f"{name} {size_text(size, kind, shown)} cold ({at})"
     if outcome.questioned and outcome.surprise is not None:
         expected = outcome.surprise.expected
         give = size_text(GUARD_FACTOR * expected.doubt, kind, shown)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
+from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault, read_typed
 from coach.bench.entries import Entry
@@ -28,12 +29,15 @@ from coach.bench.replay import (
 )
 from coach.bench.standing import Answer, CheckView, EntryView, RemedyView, Standing
 from coach.bench.views import standing_of
-from coach.bench.ways_back import body_of, offers_of, remedy_view
+from coach.bench.ways_back import body_of, offer_named, offers_of, remedy_view
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import Standing as LedgerStanding
 from coach.ledger.verdict import Verdict
 from coach.quantities import Shown
 from coach.recipe.model import Recipe, Step
+
+if TYPE_CHECKING:
+    from coach.ledger.remedies import Offer
 
 LONGEST_NOTE = 2000
 MOST_HEATS = 200
@@ -75,6 +79,7 @@ class Session:
         self._out = struck_numbers(entries)
         self._state: JobState = replay(self._first_plan, entries)
         self._standing: Standing | None = None
+        self._offered: tuple[Standing, tuple[Offer, ...]] | None = None  # what there was as it stood then
 
     @property
     def plan(self) -> Plan:
@@ -223,26 +228,27 @@ class Session:
 
     def remedies(self) -> tuple[RemedyView, ...]:
         """What can be done to come back onto plan, the best first; empty when nothing is wrong."""
-        return tuple(remedy_view(offer) for offer in offers_of(self._state, self.shown))
+        return tuple(remedy_view(offer) for offer in self._offers())
+
+    def _offers(self) -> tuple[Offer, ...]:
+        standing = self.standing()
+        if self._offered is None or self._offered[0] is not standing:
+            self._offered = (standing, offers_of(self._state, self.shown))
+        return self._offered[1]
 
     def take(self, name: str) -> Answer:
-        """Take a remedy by its name; it can be struck out like any other entry.
+        """Take a remedy by its name or by as much of it as no other begins with.
+
+        It can be struck out like any other entry.
 
         Raises:
             EntryFault: there is no such remedy as the job stands.
         """
-        offered = {offer.name: offer for offer in offers_of(self._state, self.shown)}
-        offer = offered.get(name.strip().lower().replace(" ", "-"))
-        if offer is None:
-            listed = ", ".join(offered) or "none: nothing is wrong that it knows a way out of"
-            raise EntryFault(f"There is no remedy called {name[:30]!r} now; there are {listed}.")
+        offer = offer_named(self._offers(), name)
         if offer.again:
-            self.set_aside()
-            return Answer(
-                f"This job is set aside. Begin a new one by the same recipe: {self.recipe.title}.",
-                None,
-                False,
-            )
+            aside = self.set_aside()
+            told = f"This job is set aside. Begin a new one by the same recipe: {self.recipe.title}."
+            return Answer(told, aside.entry, False)
         step = self._state.step
         body = body_of(offer, step.number if step is not None else 0)
         entry = self._enter(REMEDY, body)

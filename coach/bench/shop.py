@@ -25,6 +25,9 @@ from coach.recipe.freezing import NotThawed, frozen, thawed
 from coach.recipe.model import Recipe
 
 
+LONGEST_NAME = 60
+
+
 class Shop:
     """Opens the log and hands out sessions; raises LogError and its kinds for what a disk can do.
 
@@ -93,7 +96,7 @@ class Shop:
         Raises:
             EntryFault: there is no such job, or there are several.
         """
-        name = self._named(job)
+        name = self.named(job)
         entries = self.log.entries(name)
         plan = self._plan(name, entries[0])
         return Session(self.log, name, plan, shown_in(plan.recipe), self._clock, entries, self._keep_backup)
@@ -138,7 +141,8 @@ class Shop:
             self._plans[job] = plan
         return plan
 
-    def _named(self, job: str) -> str:
+    def named(self, job: str) -> str:
+        """The whole name of a job that is named by it or by an unambiguous beginning; raises EntryFault."""
         names = self.log.jobs()
         wanted = job.strip()
         if wanted in names:
@@ -157,9 +161,15 @@ class Shop:
         raise EntryFault(f"There is no job called {wanted[:40]!r}: {hint}")
 
     def _new_name(self, wanted: str, *, given: bool) -> str:
-        name = re.sub(r"[^\w]+", "-", wanted.strip().lower()).strip("-")[:60]
-        if not name:
-            raise EntryFault("A job's name needs at least one letter or digit.")
+        blanks = r"\s+" if given else r"[^\w]+"  # a recipe's file may be called anything
+        name = re.sub(blanks, "-", wanted.strip().lower())
+        if not given:
+            name = name.strip("-_")[:LONGEST_NAME] or "job"
+        if not re.fullmatch(r"[^\W_][\w-]*", name) or len(name) > LONGEST_NAME:
+            raise EntryFault(
+                f"{wanted[:LONGEST_NAME]!r} cannot be a job's name: it takes letters, digits, hyphens and "
+                f"underscores, a letter or digit first, at most {LONGEST_NAME} in all."
+            )
         names = set(self.log.jobs())
         if name not in names:
             return name

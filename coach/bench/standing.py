@@ -45,7 +45,7 @@ class CheckView(NamedTuple):
     zone: str
     dimension: str
     label: str  # "blade thickness"
-    kind: str  # length or angle
+    kind: str  # length, gap, angle or mass
     wanted: LimitsView | None
     expected: float | None  # at the end of the step
     expected_doubt: float | None

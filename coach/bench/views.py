@@ -11,6 +11,7 @@ from coach.bench.sentences import (
     kind_of,
     label,
     limits_view,
+    read_text,
     reading_sentence,
     size_text,
     spare_text,
@@ -188,7 +189,7 @@ def reading_view(outcome: Outcome, typed: Mapping[int, Entry], kind: str, shown:
         gauge=reading.gauge,
         questioned=outcome.questioned,
         insisted=mark.insisted,
-        text=size_text(cold_size, kind, shown),
+        text=(read_text if reading.hot_c is None else size_text)(cold_size, kind, shown),
         hot_text="" if reading.hot_c is None else size_text(reading.size_mm, kind, shown),
         at=entry.at,
     )

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from coach.bench.entering import EntryFault
 from coach.bench.standing import RemedyView
 from coach.ledger.amendment import frozen
 
@@ -25,6 +28,7 @@ def offers_of(state: JobState, shown: Shown) -> tuple[Offer, ...]:
     return offers(
         Situation(
             plan=state.plan,
+            first_plan=state.first_plan,
             start=state.start,
             course=course,
             marks=tuple(state.marks),
@@ -34,6 +38,22 @@ def offers_of(state: JobState, shown: Shown) -> tuple[Offer, ...]:
             shown=shown,
         )
     )
+
+
+def offer_named(offers: Sequence[Offer], name: str) -> Offer:
+    """The offer of that name, or the one whose name begins so and no other's does; raises EntryFault."""
+    typed = "-".join(re.findall(r"[^\W_]+", name.lower()))
+    found = [offer for offer in offers if offer.name == typed]
+    if not found and typed:
+        found = [offer for offer in offers if offer.name.startswith(typed)]
+    if len(found) == 1:
+        return found[0]
+    if not offers:
+        raise EntryFault(f"There is no remedy {name[:40]!r}: nothing is wrong that a way out is known of.")
+    listed = found or list(offers)
+    meant = "More than one remedy begins with" if found else "There is no remedy"
+    there = f"there {'are' if len(listed) > 1 else 'is'} {', '.join(offer.name for offer in listed)}"
+    raise EntryFault(f"{meant} {name[:40]!r}; {there}.")
 
 
 def remedy_view(offer: Offer) -> RemedyView:

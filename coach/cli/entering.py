@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from coach.bench.session import Session
     from coach.bench.standing import Answer
 
-_LONGEST_NUMBER = 6
+_LONGEST_NUMBER = 12
 
 
 def job_argument(parser: argparse.ArgumentParser) -> None:

@@ -151,7 +151,10 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
         if isinstance(mark, AmendmentMark):
             now = amended_workpiece(now, mark.amendment)
             for regained in mark.amendment.regained:
-                believed.pop(size_name(regained.zone, regained.dimension), None)
+                # What was read of it is not so any more: it is to be measured again.
+                name = size_name(regained.zone, regained.dimension)
+                believed.pop(name, None)
+                outcomes = [o for o in outcomes if believed_name(plan, step, o.mark.reading) != name]
             continue
         outcome, now = _take(plan, now, step, mark, asked, believed, doubted)
         outcomes.append(outcome)

@@ -314,6 +314,13 @@ def _good_reason(found: Mapping[str, ZoneForecast], shown: Shown) -> str:
         return "The metal is enough for every zone."
     tightest = min(spares, key=lambda spare: spare.spare_mm / max(spare.doubt_mm, 1e-9))
     spare = write_length(tightest.spare_mm, shown)
+    if tightest.spare_mm < 0.0:
+        # The chance goes by the metal, the spare by the section as it is: within its limits, but full.
+        return (
+            f"The metal is enough, but the {said(tightest.dimension)} of {tightest.zone} comes out "
+            f"{write_length(-tightest.spare_mm, shown)} short of its least unless the section is worked "
+            f"nearer to the size drawn."
+        )
     return (
         f"The metal is enough: the tightest is {tightest.zone}, with {spare} "
         f"to spare in its {said(tightest.dimension)} (at least {write_length(tightest.at_least_mm, shown)})."

@@ -13,6 +13,7 @@ from coach.quantities.temperatures import read_temperature_c
 from coach.quantities.writing import (
     Shown,
     write_angle,
+    write_as_read,
     write_duration,
     write_length,
     write_limits,
@@ -33,6 +34,7 @@ __all__ = [
     "read_share",
     "read_temperature_c",
     "write_angle",
+    "write_as_read",
     "write_duration",
     "write_length",
     "write_limits",

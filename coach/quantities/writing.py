@@ -48,6 +48,24 @@ def write_length(mm: float, shown: Shown = _METRIC, *, unit: bool = True, signed
     return f"{text} {shown.system}" if unit else text
 
 
+def write_as_read(mm: float, shown: Shown = _METRIC) -> str:
+    """Return a length in mm as the gauge gave it, where that is finer than `write_length` shows.
+
+    To 0.01 mm, 1/64 in or 0.001 in, if it is a whole number of them: `778.6 mm`, `21/64 in`, `1.374 in`.
+    Raises ValueError when the length is not finite.
+
+    >>> write_as_read(778.6)
+    '778.6 mm'
+    """
+    exact = _exact(mm)
+    if shown.system == "mm":
+        return f"{_decimal(exact)} mm" if (exact * 100).denominator == 1 else write_length(mm, shown)
+    inches = convert(exact, "mm", "in")
+    if (inches * 64).denominator == 1:
+        return f"{_mixed(inches)} in"
+    return f"{float(inches):.3f} in" if (inches * 1000).denominator == 1 else write_length(mm, shown)
+
+
 def write_limits(limits: Limits, shown: Shown = _METRIC) -> str:
     """Return limits in mm as text: `28 ±1 mm`, `28 +0 −1 mm`, `27 to 29 mm`, `at least 40 mm`, `28 mm`.
 

@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
+from math import inf
 from typing import Final
 
 from coach.operations import operations
@@ -49,6 +50,8 @@ DEFAULT_LIMITS: Final[Mapping[str, Margin]] = {
     "far_hole_length": HOLES,
     "far_hole_width": HOLES,
 }
+#: How much a gap may still be that is to be none (common practice, no source).
+GAP_OF_NOTHING_MM: Final = 0.2
 #: A bare size's low limit is never below this share of it, however small it is.
 LEAST_SHARE: Final = 0.5
 
@@ -61,9 +64,11 @@ def limits_reader(dimension: str, kind: str, unit: str) -> Callable[[str], Limit
 
     Args:
         dimension: its name, which decides the limits of a bare size.
-        kind: `length` or `angle`.
+        kind: `length`, `angle`, or `gap` for what is best at nothing.
         unit: that of a bare number, mm or in.
     """
+    if kind == "gap":
+        return lambda text: gap_limits(read_limits(text, partial(read_length_or_none, unit=unit)))
     read = read_angle_deg if kind == "angle" else partial(read_length_mm, unit=unit)
     margin = ANGLES if kind == "angle" else DEFAULT_LIMITS.get(dimension, OTHERS)
     return lambda text: with_margin(read_limits(text, read), margin)
@@ -76,6 +81,14 @@ def with_margin(limits: Limits, margin: Margin) -> Limits:
     size = limits.nominal
     reach = max(margin.at_least, margin.share * size)
     return dataclasses.replace(limits, low=max(size - reach, LEAST_SHARE * size), high=size + reach)
+
+
+def gap_limits(limits: Limits) -> Limits:
+    """Limits of a gap: a bare size is the most allowed, and where there may be none it is never too small."""
+    if limits.stated and limits.low > 0.0:
+        return limits
+    most = limits.high or GAP_OF_NOTHING_MM
+    return Limits(most, -inf, most, stated=True)
 
 
 def default_limits(dimension: str, size_mm: float) -> Limits:

@@ -19,7 +19,7 @@ from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_size import BigSize
 from coach.screens.widgets.check_table import CheckTable
-from coach.screens.widgets.metal_panel import MetalPanel
+from coach.screens.widgets.metal_panel import MetalPanel, needs_a_way_back
 from coach.screens.widgets.panel import Panel
 from coach.screens.widgets.step_head import StepHead
 
@@ -105,7 +105,8 @@ class BenchScreen(CoachScreen):
             self.query_one(StepHead).show(standing)
             self.query_one("#guide", Panel).show(guide_words(standing))
             self.query_one(BigSize).show(check, self._without_check(standing))
-            self.query_one(MetalPanel).tell(standing, in_lines=columns == 3)
+            ways = self.session.remedies() if needs_a_way_back(standing) else ()
+            self.query_one(MetalPanel).tell(standing, ways, in_lines=columns == 3)
             self.query_one("#record", Panel).show(record_words(standing))
             chosen = self._chosen if check is not None else None
             self.query_one(CheckTable).show(standing.checks, chosen)

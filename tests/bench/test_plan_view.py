@@ -6,7 +6,7 @@ import json
 
 import pytest
 
-from coach.bench.plan_view import plan_view
+from coach.bench.plan_view import end_words, plan_view
 from coach.bench.standing import plain
 from coach.quantities import Shown
 from tests.bench.jobs import HAMMER
@@ -76,6 +76,42 @@ def test_a_bar_in_hand_shows_what_is_left_over() -> None:
     assert piece.left_over == pytest.approx(1000.0 - piece.length)
     assert piece.left_over_text.endswith("mm left over")
     assert view.warnings == ()
+
+
+HANDLED = """
+title: Handled
+pieces:
+  rod: {metal: mild steel, stock: {form: round, diameter: 12}, zones: [root, tip]}
+  stub: {metal: mild steel, stock: {form: round, diameter: 12}}
+drawing:
+  root: {form: round, diameter: 12, length: 40}
+  tip: {form: round taper, diameter: 12 ±0.5, end diameter: 6 ±0.5, length: 100 ±3}
+  stub: {form: round, diameter: 12, length: 40}
+steps:
+  - {do: taper, zone: tip, form: round taper, to: drawing, heats: 2}
+  - {do: cut, zone: tip, heat: cold, kerf: 1.5 mm}
+"""
+
+
+def test_a_piece_that_is_cut_off_later_stays_on_its_bar_and_any_other_is_cut_at_its_last_mark() -> None:
+    rod, stub = plan_view(recipe(HANDLED), METRIC).pieces
+    assert [mark.cut_in for mark in rod.marks] == [None, 2]
+    assert [end_words(mark) for mark in (*rod.marks, *stub.marks)] == [
+        "root ends, tip begins",
+        "tip ends, kerf and all; leave it on its bar, step 2 cuts it",
+        "stub ends: cut here",
+    ]
+
+
+def test_extra_bar_too_little_to_mark_is_not_told_and_the_least_that_is_told_can_be_marked() -> None:
+    told = []
+    for tight in range(16, 120, 4):
+        view = plan_view(recipe(DRAW.replace("length: 240 ±12", f"length: 240 ±{tight / 10}")), METRIC)
+        zone = view.pieces[0].zones[0]
+        assert bool(zone.extra_text) == (zone.extra >= 0.25)
+        assert zone.extra_text == "" or float(zone.extra_text.removesuffix(" mm")) >= 0.5
+        told += [warning for warning in view.warnings if "longer for a 95 % chance" in warning]
+    assert told
 
 
 def test_a_bar_too_short_is_warned_of() -> None:

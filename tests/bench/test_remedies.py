@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -130,7 +131,10 @@ def test_accepting_aims_the_drawing_and_the_steps_at_what_is_there() -> None:
 def test_after_upsetting_the_next_reading_counts_from_the_new_size() -> None:
     session = thin_poll()
     session.take("upset-poll-side")
-    assert session.standing().step is not None
+    check = session.standing().checks[0]
+    # What was read before is not so any more: it is to be measured again.
+    assert (check.name, check.reading, check.verdict) == ("poll.side", None, None)
+    assert session.standing().next_check == "poll.side"
     answer = session.read("poll.side", "28.2")
     assert "good" in answer.sentence
 
@@ -199,6 +203,90 @@ def test_starting_again_sets_the_job_aside() -> None:
     session = thin_poll()
     session.take("start-again")
     assert session.standing().state == "set aside"
+
+
+def long_blade() -> Session:
+    """The blade drawn out longer than its limit allows."""
+    session = begun(TWO)
+    session.done()
+    session.done()
+    for name, size in (("thickness", "12"), ("width", "34"), ("length", "172")):
+        session.read(f"blade.{name}", size, insist=True)
+    return session
+
+
+def short_blade() -> Session:
+    """The blade drawn to its section and too short, its metal gone in the fire."""
+    session = begun(TWO)
+    session.done()
+    session.done()
+    for name, size in (("thickness", "12"), ("width", "34"), ("length", "120")):
+        session.read(f"blade.{name}", size, insist=True)
+    return session
+
+
+EVERY_REMEDY = [
+    pytest.param(wrong, remedy.name, id=f"{wrong.__name__}: {remedy.name}")
+    for wrong in (short_poll, thin_poll, long_blade, short_blade)
+    for remedy in wrong().remedies()
+    if not remedy.again
+]
+
+
+@pytest.mark.parametrize(("wrong", "name"), EVERY_REMEDY)
+def test_what_was_told_is_what_stands_and_striking_it_out_brings_everything_back(
+    wrong: Callable[[], Session], name: str
+) -> None:
+    session = wrong()
+    before, first, told = session.standing(), session.recipe, offered(session)[name]
+    session.take(name)
+    taken = session.standing()
+    assert (taken.chance, taken.verdict, taken.reason) == (told.chance, told.verdict, told.reason)
+    session.strike()
+    after = session.standing()
+    assert after._replace(last_entry=0, last_at="") == before._replace(last_entry=0, last_at="")
+    assert session.recipe == first
+    assert offered(session)[name] == told
+
+
+@pytest.mark.parametrize(("wrong", "name"), EVERY_REMEDY)
+def test_the_log_replayed_is_the_job_as_it_was_left(wrong: Callable[[], Session], name: str) -> None:
+    session = wrong()
+    session.take(name)
+    if session.standing().step is not None:
+        session.heat()
+        session.done()
+    live = session.standing()
+    note = session.note("made anew from the log").entry
+    session.strike(note)
+    assert session.standing()._replace(last_entry=0, last_at="") == live._replace(last_entry=0, last_at="")
+
+
+def test_what_is_accepted_in_one_step_is_what_the_next_works_to() -> None:
+    session = begun(f"{TWO}  - {{do: square, zone: poll, to: {{side: 28 ±1}}, heats: 1}}\n")
+    session.done()
+    session.read("poll.side", "24", insist=True)
+    session.take("accept-poll-side")
+    session.done()
+    session.done()
+    step = session.standing().step
+    assert step is not None
+    assert step.number == 4
+    assert step.targets == (("poll side", "24 ±1 mm"),)
+
+
+def test_a_remedy_is_taken_by_as_much_of_its_name_as_no_other_begins_with() -> None:
+    session = long_blade()
+    with pytest.raises(EntryFault, match="More than one remedy begins with 'too much'"):
+        session.take("too much")
+    assert session.take("Too much metal: cut").sentence.startswith("Cut ")
+
+
+def test_a_job_that_moves_on_is_offered_what_fits_it_then() -> None:
+    session = thin_poll()
+    assert "upset-poll-side" in offered(session)
+    session.read("poll.side", "28", insist=True)
+    assert "upset-poll-side" not in offered(session)
 
 
 def test_an_unknown_remedy_is_refused_with_those_there_are() -> None:

@@ -174,7 +174,7 @@ def test_the_history_tells_every_entry_in_the_shop_s_words() -> None:
     told = [(view.step, view.text, view.struck) for view in session.history()]
     assert told == [
         (1, "began Hand hammer", False),
-        (1, "step 1 done in 0 heats", False),
+        (1, "step 1 done", False),
         (2, "heat", False),
         (2, "poll side 34.6 mm by calliper, hot at 900 °C", False),
         (2, "note: Scale in the corner.", True),

@@ -308,3 +308,30 @@ def test_a_zone_named_without_its_size_asks_which() -> None:
 def test_more_heats_than_a_step_can_take_are_refused_with_the_most() -> None:
     with pytest.raises(EntryFault, match="the most that is taken is 200"):
         begun(FITTED).done(100_000)
+
+
+def test_a_reading_finer_than_sizes_are_shown_is_echoed_as_it_was_typed() -> None:
+    session = begun(FITTED)
+    session.done()
+    told = session.read("strap.length", "778.6", insist=True).sentence
+    assert told.startswith("strap length 778.6 mm: ")
+    assert "strap length 778.6 mm" in session.history()[-1].text
+    (check,) = [one for one in session.standing().checks if one.dimension == "length"]
+    assert check.reading is not None
+    assert check.reading.text == "778.6 mm"
+
+
+def test_a_gap_beyond_what_is_allowed_by_a_range_from_nothing_is_out_and_none_is_good() -> None:
+    fitted = FITTED.replace("{bow: at most 1}", "{bow: 0 to 1, wind: 0}")
+    session = begun(fitted)
+    session.done()
+    assert session.read("strap.bow", "0").sentence == "strap bow 0 mm: good, wanted at most 1 mm."
+    assert "out, 0.4 mm over the 1 mm allowed" in session.read("strap.bow", "1.4").sentence
+    assert session.read("strap.wind", "0.25").sentence.startswith("strap wind 0.25 mm: unsure")
+    assert session.read("strap.wind", "0").sentence == "strap wind 0 mm: good, wanted at most 0.2 mm."
+
+
+def test_in_a_job_in_inches_a_gap_is_told_in_thousandths_as_feelers_are_marked() -> None:
+    session = begun("units: in\n" + FITTED.replace("0.5}", "0.02}").replace("40", "1.5").replace("8", "0.25"))
+    assert session.read("strap.gap", "0").sentence == "strap gap 0.000 in: good, wanted at most 0.020 in."
+    assert "out, 0.020 in over the 0.020 in allowed" in session.read("strap.gap", "0.04").sentence

@@ -22,12 +22,23 @@ def test_a_job_is_named_after_its_recipe_and_counted_on() -> None:
 
 def test_a_job_may_be_named_by_the_smith() -> None:
     with shop() as place:
-        assert begun(DRAW, place, " Gate hinge, left! ").job == "gate-hinge-left"
+        assert begun(DRAW, place, " Gate hinge left ").job == "gate-hinge-left"
         assert begun(DRAW, place, "Türband").job == "türband"
         with pytest.raises(EntryFault, match="a job called 'gate-hinge-left' already: choose another name"):
             begun(DRAW, place, "gate hinge left")
-        with pytest.raises(EntryFault, match="needs at least one letter or digit"):
-            begun(DRAW, place, "!!!")
+
+
+@pytest.mark.parametrize("name", ["../hinge", "hinge, left!", "!!!", "-hinge", " ", "x" * 61])
+def test_a_name_that_would_have_to_be_changed_is_refused_with_what_is_allowed(name: str) -> None:
+    with shop() as place:
+        with pytest.raises(EntryFault, match="it takes letters, digits, hyphens and underscores"):
+            begun(DRAW, place, name)
+        assert place.jobs() == ()
+
+
+def test_a_recipe_of_any_title_gives_its_job_a_name_that_can_be_typed() -> None:
+    with shop() as place:
+        assert begun(DRAW.replace("title: Strap", 'title: "../- My strap (2)!"'), place).job == "my-strap-2"
 
 
 def test_a_job_opens_by_its_name_or_the_beginning_of_it() -> None:

@@ -22,6 +22,7 @@ from coach.quantities import (
     read_temperature_c,
 )
 from coach.quantities import write_angle as angle
+from coach.quantities import write_as_read as as_read
 from coach.quantities import write_duration as duration
 from coach.quantities import write_length as length
 from coach.quantities import write_limits as limits
@@ -268,3 +269,22 @@ def test_a_share_reads_back_within_its_rounding(part: float) -> None:
 @given(st.floats(0.25, 360))
 def test_an_angle_reads_back_within_its_rounding(deg: float) -> None:
     assert abs(read_angle_deg(angle(deg)) - deg) <= 0.25 + 1e-9
+
+
+# Exact: 25.4 mm to the inch (international yard and pound agreement of 1959), 778.6 mm is written as typed.
+@pytest.mark.parametrize(
+    ("mm", "shown", "text"),
+    [
+        (778.6, MM, "778.6 mm"),
+        (1200.5, MM, "1200.5 mm"),
+        (31.25, MM, "31.25 mm"),
+        (0.0, MM, "0 mm"),
+        (34.925, MM, "34.9 mm"),
+        (21 / 64 * 25.4, INCHES, "21/64 in"),
+        (1.374 * 25.4, INCHES, "1.374 in"),
+        (1.375 * 25.4, INCHES, "1 3/8 in"),
+        (31.5, INCHES, "1 1/4 in"),
+    ],
+)
+def test_a_reading_is_written_no_coarser_than_its_gauge_gave_it(mm: float, shown: Shown, text: str) -> None:
+    assert as_read(mm, shown) == text

@@ -47,6 +47,20 @@ def test_the_usual_limits_never_reach_below_half_of_a_small_size() -> None:
     assert limits.high == pytest.approx(1.1)
 
 
+@pytest.mark.parametrize(
+    ("written", "most"),
+    [("at most 0.5", 0.5), ("0.5", 0.5), ("0 to 1", 1.0), ("0 mm to 1 mm", 1.0), ("0 +0.3 -0", 0.3), ("0", 0.2)],
+)
+def test_a_gap_may_be_nothing_however_its_limits_are_written(written: str, most: float) -> None:
+    limits = limits_reader("gap", "gap", "mm")(written)
+    assert (limits.low, limits.high) == (-math.inf, most)
+
+
+def test_a_gap_that_must_be_there_keeps_its_low_limit() -> None:
+    limits = limits_reader("gap", "gap", "mm")("0.5 to 1")
+    assert (limits.low, limits.high) == (0.5, 1.0)
+
+
 def test_limits_as_written_are_not_widened() -> None:
     assert limits_reader("width", "length", "mm")("at least 40").high == math.inf
     assert limits_reader("width", "length", "mm")("28 +0 -1").high == 28.0

@@ -173,7 +173,7 @@ async def test_the_star_shows_the_ways_back_and_one_can_be_taken_and_struck_out(
 ) -> None:
     job.read("point.side", "6", insist=True)
     async with at_the_bench(shop, job) as (bench, pilot):
-        assert "Ways back" in words_on(bench.coach)
+        assert "ways back:" in words_on(bench.coach)
         await pilot.press("asterisk")
         await pilot.pause()
         assert showing(bench.app) is RemediesScreen

@@ -42,6 +42,8 @@ for _plain, _nasty in _REPLACED.items():
         pytest.param(["enter", "f9"], id="log"),
         pytest.param(["enter", "f10"], id="rest"),
         pytest.param(["enter", "ctrl+l"], id="plan"),
+        pytest.param(["enter", "asterisk"], id="ways back, none"),
+        pytest.param(["enter", "f12", "asterisk", "enter"], id="ways back"),
         pytest.param(["f1"], id="help"),
         pytest.param(["escape"], id="shop"),
         pytest.param(["enter", "ctrl+p"], id="palette"),

@@ -11,7 +11,7 @@ from coach.cli.page import named, paragraph
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.standing import RemedyView
+    from coach.bench.standing import RemedyView, Standing
 
 SUMMARY = "List the ways back onto plan, the best first, each with its price."
 
@@ -22,22 +22,35 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(asked: argparse.Namespace) -> Reply:
-    """List them."""
+    """List them; bad news when the job is not on plan."""
     with a_job(asked) as session:
-        remedies = session.remedies()
-        standing = session.standing()
+        standing, remedies = session.standing(), session.remedies()
+    bad = standing.verdict != "on plan" or bool(standing.trouble)
     lines = paragraph(f"{standing.verdict.capitalize()}: {standing.reason}")
     if not remedies:
-        lines += paragraph("There is nothing that needs a way out.")
+        lines += paragraph(_none(standing))
     for remedy in remedies:
         lines += ["", *_lines(remedy)]
-    values = {"job": session.job, "remedies": remedies}
-    return reply(lines, values, bad_news=standing.verdict != "on plan")
+    return reply(lines, {"job": session.job, "remedies": remedies}, bad_news=bad)
+
+
+def _none(standing: Standing) -> str:
+    if standing.verdict == "on plan":
+        return "Nothing is wrong that needs a way out."
+    return "No way out is known as the job stands."
 
 
 def _lines(remedy: RemedyView) -> list[str]:
-    heats = f", {remedy.heats} more heat{'' if remedy.heats == 1 else 's'}" if remedy.heats else ""
-    lines = paragraph(f"{remedy.title} ({remedy.name})")
-    lines += named("  Changes", remedy.changes)
-    lines += named("  Then", f"{remedy.verdict}, {remedy.chance:.0%} sure{heats}; {remedy.sound}")
-    return lines + (named("  Mind", remedy.caution) if remedy.caution else [])
+    heats = f"{remedy.heats} more heat{'' if remedy.heats == 1 else 's'}" if remedy.heats else "no more heats"
+    return [
+        *paragraph(f"{remedy.title} ({remedy.name})"),
+        *named("  Changes", remedy.changes),
+        *named("  Then", f"{remedy.verdict}, {_percent(remedy.chance)}; {heats}; {remedy.sound}"),
+        *named("  Mind", remedy.caution),
+    ]
+
+
+def _percent(chance: float) -> str:
+    """A chance in whole per cent; never told as certain, for nothing at the anvil is."""
+    whole = round(100.0 * chance)
+    return "over 99 %" if whole >= 100 else "under 1 %" if whole <= 0 else f"{whole} %"

@@ -13,7 +13,11 @@ SUMMARY = "Take a remedy; `coach strike` takes it back."
 def arguments(parser: argparse.ArgumentParser) -> None:
     """What follows the verb."""
     job_argument(parser)
-    parser.add_argument("remedy", metavar="REMEDY", help="its name, as `coach remedies` lists it")
+    parser.add_argument(
+        "remedy",
+        metavar="REMEDY",
+        help="its name as `coach remedies` lists it, or as much of it as no other begins with",
+    )
 
 
 def run(asked: argparse.Namespace) -> Reply:

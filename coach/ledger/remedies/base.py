@@ -9,12 +9,12 @@ from typing import ClassVar, NamedTuple
 
 from coach.forms import said
 from coach.ledger.amendment import Amendment
-from coach.ledger.course import Course, Mark
-from coach.ledger.forecast import FinishedSize, Forecast, Spare, ZoneForecast
+from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
+from coach.ledger.forecast import FinishedSize, Forecast, Spare, ZoneForecast, extra_for_confidence_mm3
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import GUARD_FACTOR, ON_PLAN_CHANCE
 from coach.ledger.working import reshapes
-from coach.ledger.workpiece import Workpiece
+from coach.ledger.workpiece import Workpiece, volume_slope
 from coach.quantities import Shown, write_length
 from coach.recipe.model import Step
 
@@ -22,7 +22,8 @@ from coach.recipe.model import Step
 class Situation(NamedTuple):
     """Where a job stands, as a remedy sees it."""
 
-    plan: Plan
+    plan: Plan  # with what remedies taken before have changed
+    first_plan: Plan  # as the job began
     start: Workpiece  # before the step in hand
     course: Course | None  # the step in hand; None when every step is done
     marks: tuple[Mark, ...]  # what was entered in it
@@ -68,11 +69,24 @@ class Situation(NamedTuple):
         return self.plan.recipe.steps[self.next_step - 1 :]
 
     def is_begun(self, zone: str) -> bool:
-        """Whether any step that shapes a zone is done or has something entered in it."""
+        """Whether any step that shapes a zone is done, or has a heat or a size of the zone entered in it."""
         done = self.plan.recipe.steps[: self.next_step - 1]
         if any(reshapes(step, zone) for step in done):
             return True
-        return self.course is not None and reshapes(self.course.step, zone) and bool(self.marks)
+        if self.course is None or not reshapes(self.course.step, zone):
+            return False
+        return any(
+            isinstance(mark, HeatMark) or (isinstance(mark, ReadingMark) and mark.reading.zone == zone)
+            for mark in self.marks
+        )
+
+    def is_in_the_fire(self, zone: str) -> bool:
+        """Whether any heat has been taken on a zone, to forge it or only to join it."""
+        done = self.plan.recipe.steps[: self.next_step - 1]
+        if any(step.heats and zone in step.heated for step in done):
+            return True
+        here = self.course is not None and zone in self.course.step.heated
+        return here and any(isinstance(mark, HeatMark) for mark in self.marks)
 
 
 class Idea(NamedTuple):
@@ -101,9 +115,22 @@ class Remedy(ABC):
         """What could be done in this way; empty when it does not apply."""
 
 
-def to_confidence_mm(spare: Spare) -> float:
-    """How much further a take-up dimension must reach for metal enough with 95 % confidence."""
-    return max(0.0, GUARD_FACTOR * spare.doubt_mm - spare.spare_mm)
+def slope_mm3_mm(situation: Situation, zone: str, dimension: str) -> float:
+    """Finished volume of a zone for each millimetre of a take-up dimension, mm³/mm."""
+    drawing = situation.plan.recipe.drawing[zone]
+    form = drawing.shape.form({name: limits.nominal for name, limits in drawing.limits.items()})
+    return abs(volume_slope(form, dimension))
+
+
+def lacking_mm3(situation: Situation, zone: ZoneForecast, spare: Spare) -> float:
+    """How much more metal a zone needs to have enough with 95 % confidence, mm³.
+
+    By the spare, or by the volume where that asks for more: a section that the steps leave thinner than it
+    is drawn makes the length look better than the metal is.
+    """
+    reach_mm = max(0.0, GUARD_FACTOR * spare.doubt_mm - spare.spare_mm)
+    by_spare = reach_mm * slope_mm3_mm(situation, zone.zone, spare.dimension)
+    return max(by_spare, extra_for_confidence_mm3(zone))
 
 
 def label(zone: str, dimension: str) -> str:

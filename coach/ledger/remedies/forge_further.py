@@ -35,7 +35,7 @@ class ForgeFurther(Remedy):
                 continue  # it follows when the section is there
             left = abs(outcome.surprise.cold.size_mm - outcome.limits.nominal)
             more = max(1, heats_to_go(course, outcome))
-            extra = max(0, course.heats + more - course.step.heats)
+            planned = max(course.step.heats, course.heats + more)
             found.append(
                 Idea(
                     about=f"{zone}.{dimension}",
@@ -44,8 +44,8 @@ class ForgeFurther(Remedy):
                         f"To {situation.size(outcome.limits.nominal)}, about {more} more "
                         f"heat{'' if more == 1 else 's'}; the recipe planned {course.step.heats}."
                     ),
-                    amendment=Amendment(heats=(NewHeats(course.step.number, course.heats + more),)),
-                    heats=extra,
+                    amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
+                    heats=planned - course.step.heats,
                 )
             )
         return found

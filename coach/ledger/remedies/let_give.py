@@ -7,8 +7,8 @@ from typing import ClassVar
 
 from coach.forms import FormError
 from coach.ledger.amendment import Amendment, NewLimits
-from coach.ledger.forecast import Spare
-from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.forecast import Spare, ZoneForecast
+from coach.ledger.remedies.base import Idea, Remedy, Situation, label, lacking_mm3, slope_mm3_mm
 from coach.ledger.verdict import GUARD_FACTOR
 from coach.quantities import Limits
 
@@ -25,17 +25,19 @@ class LetGive(Remedy):
         found = []
         for zone, _ in situation.short():
             for spare in zone.spares:
-                idea = _idea(situation, spare)
+                idea = _idea(situation, zone, spare)
                 if idea is not None:
                     found.append(idea)
         return found
 
 
-def _idea(situation: Situation, spare: Spare) -> Idea | None:
+def _idea(situation: Situation, zone: ZoneForecast, spare: Spare) -> Idea | None:
     drawing = situation.plan.recipe.drawing[spare.zone]
     limits = drawing.limits[spare.dimension]
     least = limits.low if limits.low > -inf else limits.nominal
-    sure = least + spare.spare_mm - GUARD_FACTOR * 1.02 * spare.doubt_mm
+    by_spare = GUARD_FACTOR * 1.02 * spare.doubt_mm - spare.spare_mm
+    lacking = lacking_mm3(situation, zone, spare) / slope_mm3_mm(situation, spare.zone, spare.dimension)
+    sure = least - max(by_spare, lacking)
     low = floor(sure / _STEP_MM) * _STEP_MM
     if low <= 0.25 * limits.nominal or low >= least:
         return None

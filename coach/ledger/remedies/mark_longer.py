@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, Moved
-from coach.ledger.remedies.base import Idea, Remedy, Situation, to_confidence_mm
-from coach.ledger.workpiece import volume_slope
+from coach.ledger.remedies.base import Idea, Remedy, Situation, lacking_mm3
 
 
 class MarkLonger(Remedy):
@@ -23,9 +22,7 @@ class MarkLonger(Remedy):
             at = piece.zones.index(zone.zone)
             if any(situation.is_begun(other) for other in piece.zones[at:]):
                 continue
-            drawing = recipe.drawing[zone.zone]
-            form = drawing.shape.form({name: limits.nominal for name, limits in drawing.limits.items()})
-            more = to_confidence_mm(spare) * abs(volume_slope(form, spare.dimension)) * 1.05
+            more = 1.05 * lacking_mm3(situation, zone, spare)
             along = more / situation.now.form(zone.zone).end_area_mm2("finish")
             if along < 0.25 or along > situation.bar_left_mm(piece.name):
                 continue

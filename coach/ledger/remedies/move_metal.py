@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, Moved
-from coach.ledger.remedies.base import Idea, Remedy, Situation, to_confidence_mm
-from coach.ledger.workpiece import volume_slope
+from coach.ledger.remedies.base import Idea, Remedy, Situation, lacking_mm3, slope_mm3_mm
 
 #: A boundary that is moved by eye is less sure than one that was marked (common practice, no source).
 _DOUBT_SHARE = 0.15
@@ -26,18 +25,18 @@ class MoveMetal(Remedy):
             for other in (zones[i] for i in (at - 1, at + 1) if 0 <= i < len(zones)):
                 if situation.is_begun(zone.zone) or situation.is_begun(other):
                     continue
-                idea = self._from(situation, zone.zone, other, to_confidence_mm(spare), spare.dimension)
+                idea = self._from(situation, zone.zone, other, lacking_mm3(situation, zone, spare))
                 if idea is not None:
                     found.append(idea)
         return found
 
     @staticmethod
-    def _from(situation: Situation, zone: str, other: str, reach_mm: float, dimension: str) -> Idea | None:
+    def _from(situation: Situation, zone: str, other: str, need_mm3: float) -> Idea | None:
         giver = situation.found.zones.get(other)
         if giver is None or not giver.spares or giver.spares[0].at_least_mm <= 0.0:
             return None
-        need_mm3 = reach_mm * abs(_slope(situation, zone, dimension))
-        have_mm3 = giver.spares[0].at_least_mm * abs(_slope(situation, other, giver.spares[0].dimension))
+        spare = giver.spares[0]
+        have_mm3 = spare.at_least_mm * slope_mm3_mm(situation, other, spare.dimension)
         amount = min(need_mm3, have_mm3)
         bar = situation.now.form(zone)
         along = amount / bar.end_area_mm2("finish")
@@ -50,10 +49,3 @@ class MoveMetal(Remedy):
             changes=f"The {zone} gains {situation.size(along)} of bar, the {other} gives it.",
             amendment=Amendment(moved=(Moved(zone, amount, doubt), Moved(other, -amount, doubt))),
         )
-
-
-def _slope(situation: Situation, zone: str, dimension: str) -> float:
-    """Finished volume for each millimetre of a take-up dimension."""
-    drawing = situation.plan.recipe.drawing[zone]
-    form = drawing.shape.form({name: limits.nominal for name, limits in drawing.limits.items()})
-    return volume_slope(form, dimension)

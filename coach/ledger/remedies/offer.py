@@ -79,9 +79,10 @@ def as_if_taken(situation: Situation, idea: Idea) -> Forecast:
     Raises:
         LedgerError: the metal cannot make what it asks for.
     """
-    plan = amended_plan(situation.plan, idea.amendment)
     if idea.again:
-        return forecast(plan, None, at_stock(plan), 1, situation.shown)
+        fresh = situation.first_plan
+        return forecast(fresh, None, at_stock(fresh), 1, situation.shown)
+    plan = amended_plan(situation.plan, idea.amendment)
     course = None
     if situation.course is not None:
         step = plan.recipe.steps[situation.next_step - 1]

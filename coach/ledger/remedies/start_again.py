@@ -17,15 +17,16 @@ class StartAgain(Remedy):
     SOUNDNESS: ClassVar[int] = 3
 
     def ideas(self, situation: Situation) -> list[Idea]:
-        """One idea when the job is off plan and something has been forged."""
+        """One idea when the job is not on plan and a step of it is behind."""
         if situation.found.standing is Standing.ON_PLAN or situation.next_step <= 1:
             return []
         heats = situation.heats_so_far
+        spent = f"the {heats} heat{'' if heats == 1 else 's'} so far" if heats else "the work so far"
         return [
             Idea(
                 about="",
                 title="Set this job aside and start a new piece",
-                changes=f"By the recipe as it was; the {heats} heats so far are lost with the metal.",
+                changes=f"By the recipe as it was; {spent} and the metal are lost.",
                 amendment=Amendment(),
                 heats=heats,
                 again=True,

@@ -6,8 +6,7 @@ from typing import ClassVar
 
 from coach.forms import FormError
 from coach.ledger.amendment import Amendment, Moved, NewLimits
-from coach.ledger.remedies.base import Idea, Remedy, Situation, label, to_confidence_mm
-from coach.ledger.workpiece import volume_slope
+from coach.ledger.remedies.base import Idea, Remedy, Situation, label, lacking_mm3
 from coach.quantities import Limits
 
 
@@ -22,19 +21,17 @@ class ThickerSteel(Remedy):
         found = []
         for zone, spare in situation.short():
             for step in situation.steps_ahead():
-                if step.lays is None or zone.zone not in step.zones or situation.is_begun(step.lays):
+                if step.lays is None or zone.zone not in step.zones or _is_settled(situation, step.lays):
                     continue
-                idea = self._bigger(situation, zone.zone, step.lays, spare.dimension, to_confidence_mm(spare))
+                idea = self._bigger(situation, step.lays, lacking_mm3(situation, zone, spare))
                 if idea is not None:
                     found.append(idea)
         return found
 
     @staticmethod
-    def _bigger(situation: Situation, zone: str, steel: str, dimension: str, reach_mm: float) -> Idea | None:
-        recipe = situation.plan.recipe
-        host, laid = recipe.drawing[zone], recipe.drawing[steel]
-        form = host.shape.form({name: limits.nominal for name, limits in host.limits.items()})
-        more = reach_mm * abs(volume_slope(form, dimension)) * 1.03  # and what the weld takes of it
+    def _bigger(situation: Situation, steel: str, lacking: float) -> Idea | None:
+        laid = situation.plan.recipe.drawing[steel]
+        more = 1.03 * lacking  # and what the weld takes of it
         ready = laid.shape.form({name: limits.nominal for name, limits in laid.limits.items()})
         grown = laid.take_up[0] if laid.take_up else laid.shape.usual_free
         try:
@@ -58,3 +55,8 @@ class ThickerSteel(Remedy):
             ),
             caution="more steel on less iron: harder to weld evenly, and stiffer in the quench",
         )
+
+
+def _is_settled(situation: Situation, steel: str) -> bool:
+    """Whether it is too late for another size of the steel: it is being forged, or has been tacked on."""
+    return situation.is_begun(steel) or situation.is_in_the_fire(steel)

@@ -20,7 +20,11 @@ class Trim(Remedy):
     def ideas(self, situation: Situation) -> list[Idea]:
         """Two ideas for every take-up dimension expected over its limit: cut it back, or let it be."""
         found = []
+        # A zone is longer for a section that came out too small: what would bring that back is no surplus.
+        spent = {size.zone for size in situation.stuck() if size.state == "under"}
         for zone in situation.found.zones.values():
+            if zone.zone in spent:
+                continue
             take_up = situation.plan.recipe.drawing[zone.zone].take_up
             for size in zone.sizes:
                 if size.dimension in take_up and size.state == "over":

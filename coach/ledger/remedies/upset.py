@@ -61,7 +61,7 @@ def _idea(situation: Situation, course: Course, zone: str, dimension: str, limit
     cautions = []
     if length_mm > FREE_LENGTHS * min(section):
         cautions.append(
-            f"{length_mm / min(section):.0f} times as long as it is thick, and beyond {FREE_LENGTHS:.0f} it "
+            f"{length_mm / min(section):.1f} times as long as it is thick, and beyond {FREE_LENGTHS:.0f} it "
             f"buckles: heat only the part to be driven up, cool the rest, straighten every few blows"
         )
     if len(state.parts) > 1:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, Moved
-from coach.ledger.remedies.base import Idea, Remedy, Situation, to_confidence_mm
+from coach.ledger.remedies.base import Idea, Remedy, Situation, lacking_mm3
 from coach.ledger.working import density_g_mm3, face_loss_mm
-from coach.ledger.workpiece import volume_slope
 
 _HEATS = 3
 _DOUBT_SHARE = 0.1
@@ -22,17 +21,16 @@ class WeldOn(Remedy):
     def ideas(self, situation: Situation) -> list[Idea]:
         """One idea for every short zone that is being forged; before that more bar is the way."""
         return [
-            self._on(situation, zone.zone, spare.dimension, to_confidence_mm(spare))
+            self._on(situation, zone.zone, lacking_mm3(situation, zone, spare))
             for zone, spare in situation.short()
             if situation.now.zones[zone.zone].laid_on is None and situation.is_begun(zone.zone)
         ]
 
     @staticmethod
-    def _on(situation: Situation, zone: str, dimension: str, reach_mm: float) -> Idea:
+    def _on(situation: Situation, zone: str, lacking: float) -> Idea:
         recipe = situation.plan.recipe
         drawing = recipe.drawing[zone]
-        form = drawing.shape.form({name: limits.nominal for name, limits in drawing.limits.items()})
-        need = reach_mm * abs(volume_slope(form, dimension)) * 1.1
+        need = 1.1 * lacking
         surface = situation.now.form(zone).side_surface_mm2()
         scale = _HEATS * face_loss_mm(recipe, "welding") * surface
         piece = recipe.pieces[drawing.piece]

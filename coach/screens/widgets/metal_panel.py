@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.content import Content
 
-from coach.bench.standing import SizeView, SpareView, Standing
+from coach.bench.standing import RemedyView, SizeView, SpareView, Standing
 from coach.screens.widgets.panel import Panel
 from coach.screens.wording import (
     BAD,
@@ -26,18 +28,23 @@ class MetalPanel(Panel):
     def __init__(self, *, id: str) -> None:
         super().__init__("Metal", id=id)
 
-    def tell(self, standing: Standing, *, in_lines: bool) -> None:
+    def tell(self, standing: Standing, ways: Sequence[RemedyView], *, in_lines: bool) -> None:
         """Show where the metal stands, in running text or with a line for each size."""
-        self.show(metal_words(standing, max(self.scrollable_content_region.width, 20), in_lines=in_lines))
+        width = max(self.scrollable_content_region.width, 20)
+        self.show(metal_words(standing, ways, width, in_lines=in_lines))
 
 
-def metal_words(standing: Standing, width: int, *, in_lines: bool) -> Content:
-    """The panel's text."""
+def metal_words(standing: Standing, ways: Sequence[RemedyView], width: int, *, in_lines: bool) -> Content:
+    """The panel's text; of the ways back, the best first, how many there are and which is the best."""
     lines = [verdict_words(standing)]
     if standing.trouble:
         lines.append(one_line(standing.trouble, BAD))
-    elif needs_a_way_back(standing):
-        lines.append(titled("Ways back", one_line("the key * shows what can be done", STRONG)))
+    if ways:
+        count = "1 way back" if len(ways) == 1 else f"{len(ways)} ways back"
+        told = Content.assemble(
+            one_line(f"* {count}:", style_of("watch")), " ", one_line(ways[0].title, STRONG)
+        )
+        lines.append(told.truncate(width, ellipsis=True))
     if in_lines:
         lines += _tables(standing, width)
     else:

@@ -1,0 +1,94 @@
+"""Jobs that have gone wrong in one way each, as the remedies see them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coach.ledger.amendment import amended_plan
+from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark, follow
+from coach.ledger.forecast import forecast
+from coach.ledger.plan import Plan
+from coach.ledger.reading import Reading
+from coach.ledger.remedies import Offer, Situation, offers
+from coach.ledger.stepping import step_on
+from coach.ledger.workpiece import Workpiece, at_stock
+from coach.quantities import Shown
+from tests.ledger.recipes import planned
+
+
+def heats(count: int) -> list[Mark]:
+    """So many heats marked."""
+    return [HeatMark(100 + n) for n in range(count)]
+
+
+def read(**sizes_mm: float) -> list[Mark]:
+    """Sizes read cold by calliper and stood by, as strap__length=219."""
+    marks: list[Mark] = []
+    for name, size_mm in sizes_mm.items():
+        zone, _, dimension = name.partition("__")
+        reading = Reading(zone, dimension, size_mm, "calliper")
+        marks.append(ReadingMark(200 + len(marks), reading, insisted=True))
+    return marks
+
+
+def standing_at(
+    plan: Plan,
+    marks: Sequence[Mark] = (),
+    step: int = 1,
+    *,
+    first_plan: Plan | None = None,
+    start: Workpiece | None = None,
+) -> Situation:
+    """A job at a step, the steps before it done as planned, with these marks in the step in hand."""
+    if start is None:
+        start = at_stock(plan)
+        for done in plan.recipe.steps[: step - 1]:
+            start = step_on(plan, start, done)
+    steps = plan.recipe.steps
+    course = follow(plan, start, steps[step - 1], marks, finished=False) if step <= len(steps) else None
+    return Situation(
+        plan=plan,
+        first_plan=first_plan or plan,
+        start=start,
+        course=course,
+        marks=tuple(marks),
+        found=forecast(plan, course, start, step),
+        next_step=step,
+        heats_so_far=sum(isinstance(mark, HeatMark) for mark in marks),
+        shown=Shown(),
+    )
+
+
+def gone_wrong(text: str, marks: Sequence[Mark] = (), step: int = 1) -> Situation:
+    """The same from a recipe's text."""
+    return standing_at(planned(text), marks, step)
+
+
+def carried_on(plan: Plan, marks: Sequence[Mark], step: int, now: Sequence[Mark] = ()) -> Situation:
+    """A job whose first step had these marks, the steps after it done as planned, up to `step`."""
+    start = at_stock(plan)
+    for done in plan.recipe.steps[: step - 1]:
+        first = done.number == 1
+        start = follow(plan, start, done, marks, finished=True).now if first else step_on(plan, start, done)
+    return standing_at(plan, now, step, start=start)
+
+
+def once_taken(situation: Situation, offer: Offer) -> Situation:
+    """The job after a remedy is taken, as a log is replayed."""
+    return standing_at(
+        amended_plan(situation.plan, offer.amendment),
+        (*situation.marks, AmendmentMark(300, offer.amendment)),
+        situation.next_step,
+        first_plan=situation.first_plan,
+        start=situation.start,
+    )
+
+
+def offered(situation: Situation) -> dict[str, Offer]:
+    """What is offered, by name, the best first."""
+    return {offer.name: offer for offer in offers(situation)}
+
+
+def kinds(situation: Situation) -> set[str]:
+    """The kinds of remedy that are offered, by the first two words of their names."""
+    return {"-".join(offer.name.split("-")[:2]) for offer in offers(situation)}

@@ -1,0 +1,194 @@
+"""The ways back: shown for a job gone wrong, taken with a second Enter, struck out like any entry."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.bench.standing import Standing
+from coach.screens.bench import BenchScreen
+from coach.screens.remedies import RemediesScreen
+from coach.screens.shop import ShopScreen
+from coach.screens.widgets.pick_list import PickList
+from tests.screens.stage import PEG, a_shop, answer_on, at_the_bench, showing, words_on
+
+
+@pytest.fixture
+def thin(job: Session) -> Session:
+    """The peg with its point drawn too thin."""
+    job.read("point.side", "6", insist=True)
+    return job
+
+
+@pytest.fixture
+def thin_shank(job: Session) -> Session:
+    """The peg with its shank drawn too thin, a step behind it."""
+    job.done()
+    job.read("shank.side", "8", insist=True)
+    return job
+
+
+def targets(standing: Standing) -> tuple[tuple[str, str], ...]:
+    assert standing.step is not None
+    return standing.step.targets
+
+
+async def test_a_bench_off_plan_says_how_many_ways_back_there_are_and_which_is_best(
+    shop: Shop, thin: Session
+) -> None:
+    ways = thin.remedies()
+    assert len(ways) > 1
+    async with at_the_bench(shop, thin) as (bench, _):
+        assert f"* {len(ways)} ways back: {ways[0].title}" in words_on(bench.coach)
+
+
+async def test_a_bench_on_plan_says_nothing_of_ways_back(shop: Shop, job: Session) -> None:
+    job.read("point.side", "8")
+    async with at_the_bench(shop, job) as (bench, _):
+        assert "back:" not in words_on(bench.coach)
+
+
+@pytest.mark.parametrize("pressed", ["asterisk", "ctrl+r"])
+async def test_the_star_shows_each_way_with_its_chance_heats_soundness_and_change(
+    shop: Shop, thin: Session, pressed: str
+) -> None:
+    async with at_the_bench(shop, thin, size=(160, 48)) as (bench, pilot):
+        await pilot.press(pressed)
+        await pilot.pause()
+        assert showing(bench.app) is RemediesScreen
+        words = words_on(bench.coach)
+        for way in thin.remedies():
+            for told in (way.title, way.sound, way.changes, f"✓ {way.verdict}"):
+                assert told in words
+        assert "2 more heats" in words
+        assert "buckles" not in words  # the caution of a way that is not chosen
+        await pilot.press("down")
+        assert "Mind" in words_on(bench.coach)
+        assert "buckles" in words_on(bench.coach)
+        await pilot.press("escape")
+        assert showing(bench.app) is BenchScreen
+        assert bench.query_one(Input).value == ""
+
+
+async def test_one_enter_asks_and_the_second_takes_it_and_undo_brings_the_old_targets_back(
+    shop: Shop, thin: Session
+) -> None:
+    before, entries = targets(thin.standing()), thin.standing().last_entry
+    best = thin.remedies()[0]
+    assert best.name == "accept-point-side"
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        await pilot.press("enter")
+        assert answer_on(bench.coach) == f"? {best.title}: Enter again takes it, Esc does not."
+        assert thin.standing().last_entry == entries
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(bench.app) is BenchScreen
+        assert answer_on(bench.coach).startswith(f"{best.title}: taken. ")
+        assert targets(thin.standing()) != before
+        assert thin.standing().verdict == "on plan"
+        await pilot.press("f8")
+        assert answer_on(bench.coach).endswith(f"Struck out: remedy: {best.title}.")
+    assert targets(thin.standing()) == before
+    assert thin.standing().verdict == "off plan"
+
+
+async def test_escape_or_another_choice_takes_the_question_back(shop: Shop, thin: Session) -> None:
+    entries = thin.standing().last_entry
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        await pilot.press("enter", "escape")
+        assert showing(bench.app) is RemediesScreen
+        assert answer_on(bench.coach).startswith("Enter takes the chosen one")
+        await pilot.press("enter", "down")
+        assert answer_on(bench.coach).startswith("Enter takes the chosen one")
+        await pilot.press("enter")
+        assert answer_on(bench.coach).startswith("? Upset the point")
+        await pilot.press("escape", "escape")
+        assert showing(bench.app) is BenchScreen
+    assert thin.standing().last_entry == entries
+
+
+async def test_starting_again_is_asked_plainly_and_goes_to_the_shop(shop: Shop, thin_shank: Session) -> None:
+    async with at_the_bench(shop, thin_shank) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        await pilot.press("end", "enter")
+        assert "This job is set aside as it is" in answer_on(bench.coach)
+        assert thin_shank.standing().state == "under way"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(bench.app) is ShopScreen
+        assert "Begin a new one by the same recipe: Tent peg." in answer_on(bench.coach)
+    assert thin_shank.standing().state == "set aside"
+
+
+async def test_a_touch_chooses_and_a_second_touch_takes(shop: Shop, thin: Session) -> None:
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        await pilot.click(PickList, offset=(5, 4))
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("? Upset the point")
+        await pilot.click(PickList, offset=(5, 4))
+        await pilot.pause()
+        assert showing(bench.app) is BenchScreen
+    assert thin.history()[-1].text.startswith("remedy: Upset the point")
+
+
+async def test_a_star_in_a_note_is_written_down(shop: Shop, thin: Session) -> None:
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("f6", "asterisk", "a", "enter")
+        assert showing(bench.app) is BenchScreen
+    assert thin.standing().notes[-1].text == "*a"
+
+
+async def test_what_another_window_enters_makes_the_list_anew(
+    shop: Shop, thin: Session, tmp_path: Path
+) -> None:
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        ways = bench.app.screen
+        assert isinstance(ways, RemediesScreen)
+        await pilot.press("enter")
+        with a_shop(tmp_path) as other:
+            other.open(thin.job).strike()
+        ways.catch_up()
+        await pilot.pause()
+        assert "Nothing is wrong that needs a way out." in words_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(bench.app) is BenchScreen
+
+
+async def test_a_way_that_another_window_closed_is_refused_and_the_list_is_made_anew(
+    shop: Shop, thin: Session, tmp_path: Path
+) -> None:
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        with a_shop(tmp_path) as other:
+            other.open(thin.job).strike()
+        await pilot.press("enter", "enter")
+        await pilot.pause()
+        assert showing(bench.app) is RemediesScreen
+        assert answer_on(bench.coach).startswith("! ")
+        assert "Nothing is wrong that needs a way out." in words_on(bench.coach)
+    assert thin.history()[-1].kind == "struck"
+
+
+async def test_off_plan_without_a_way_out_is_not_told_as_well(shop: Shop, job: Session) -> None:
+    session = shop.begin(PEG.replace("side: 12}", "side: 12, length: 20}"), "short.yaml")
+    assert session.standing().verdict == "off plan"
+    assert session.remedies() == ()
+    async with at_the_bench(shop, session) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        assert "No way out is known as the job stands." in words_on(bench.coach)
