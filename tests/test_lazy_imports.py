@@ -61,7 +61,9 @@ NOT_TO_OPEN = frozenset({"asyncio", "pint", "pydantic", "rich", "textual", "yaml
 def top_level_modules_loaded_by(code: str, *words: str) -> set[str]:
     """The names of the libraries that a fresh interpreter has loaded once it has run this code."""
     report = "\nimport json, sys\nprint(json.dumps(sorted({name.partition('.')[0] for name in sys.modules})))"
-    done = subprocess.run([sys.executable, "-c", code + report, *words], capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [sys.executable, "-c", code + report, *words], capture_output=True, text=True, check=False
+    )
     assert done.returncode == 0, done.stderr
     return set(json.loads(done.stdout.splitlines()[-1]))
 

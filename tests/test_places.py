@@ -53,3 +53,10 @@ def test_an_installed_package_keeps_its_recipes_inside_it(tmp_path: Path) -> Non
 def test_lost_recipes_are_told_plainly(tmp_path: Path) -> None:
     with pytest.raises(FileNotFoundError, match="install between-heats again"):
         places._recipes_of(tmp_path / "coach")
+
+
+def test_the_smith_s_own_recipes_are_looked_for_before_those_that_come_with_the_coach(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("BETWEEN_HEATS_HOME", str(tmp_path))
+    assert places.recipe_folders() == (tmp_path / "config" / "recipes", places.bundled_recipes())

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import isinf
 
-from coach.bench.standing import LimitsView
+from coach.bench.standing import CheckView, LimitsView
 from coach.forms import said
 from coach.ledger.course import Course, Outcome
+from coach.ledger.gauges import FINEST
 from coach.ledger.heats import heats_to_go
 from coach.ledger.reading import ColdReading, Surprise
 from coach.ledger.verdict import GUARD_FACTOR, Verdict
@@ -151,9 +153,13 @@ def _verdict_words(
         if judged.too_coarse:
             gauge = by_gauge(outcome.mark.reading.gauge)
             return f"unsure, and no reading {gauge} can settle {wanted}: use a finer gauge."
-        hot = outcome.mark.reading.hot_c is not None
-        how = "measure again, cold" if hot else "measure again, or with a better gauge"
-        return f"unsure, too near the limit of {wanted}: {how}."
+        bound = size_text(limits.low if judged.below else limits.high, kind, shown)
+        how = "measure again"
+        if outcome.mark.reading.hot_c is not None:
+            how += ", cold"
+        elif outcome.mark.reading.gauge != FINEST and kind == "length":
+            how += ", or with a finer gauge"
+        return f"unsure, too near the {bound} allowed: {how}."
     if judged.verdict is Verdict.MORE_TO_GO:
         heats = heats_to_go(course, outcome)
         more = f", about {heats} more heat{'s' if heats != 1 else ''}" if heats else ""
@@ -165,6 +171,26 @@ def _verdict_words(
     if judged.verdict is Verdict.GONE_PAST:
         return f"gone past, {off} {side} the {bound} allowed; hammering on will not bring it back."
     return f"out, {off} {side} the {bound} allowed."
+
+
+def unsettled(checks: Sequence[CheckView]) -> str:
+    """What of a step's sizes is not as it should be; "" when all are good."""
+    worries: dict[str, list[str]] = {}
+    for check in checks:
+        if check.reading is None:
+            worries.setdefault("not measured", []).append(check.label)
+        elif check.reading.questioned:
+            worries.setdefault("to be measured again", []).append(check.label)
+        elif check.verdict not in (None, Verdict.GOOD.value):
+            worries.setdefault(check.verdict, []).append(check.label)
+    return "; ".join(f"{_which(labels)} {what}" for what, labels in worries.items())
+
+
+def _which(labels: Sequence[str]) -> str:
+    """One or two sizes by their names; more would hide what is to be done next."""
+    if len(labels) == 1:
+        return f"{labels[0]} is"
+    return f"{' and '.join(labels) if len(labels) == 2 else f'{len(labels)} sizes'} are"
 
 
 def spare_text(spare_mm: float, at_least_mm: float, shown: Shown) -> str:

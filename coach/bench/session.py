@@ -27,6 +27,7 @@ from coach.bench.replay import (
     replay,
     struck_numbers,
 )
+from coach.bench.sentences import unsettled
 from coach.bench.standing import Answer, CheckView, EntryView, RemedyView, Standing
 from coach.bench.views import standing_of
 from coach.bench.ways_back import body_of, offer_named, offers_of, remedy_view
@@ -136,23 +137,18 @@ class Session:
         step = self._step()
         entry = self._enter(HEAT, {"step": step.number})
         count = self._state.heats
-        of = f" of {step.heats} planned" if step.heats else ""
-        return Answer(f"Heat {count}{of} marked.", entry.number, self._is_off_plan())
+        if count > step.heats > 0:
+            told = f"Heat {count} is marked; {step.heats} {'was' if step.heats == 1 else 'were'} planned."
+        else:
+            told = f"Heat {count}{f' of {step.heats}' if step.heats else ''} is marked."
+        return Answer(told, entry.number, self._is_off_plan())
 
     def done_warning(self) -> str:
         """Why finishing the step now deserves a second look; "" when it does not."""
         standing = self.standing()
         if standing.step is None:
             return ""
-        worries = []
-        for check in standing.checks:
-            if check.reading is None:
-                worries.append(f"{check.label} is not measured")
-            elif check.reading.questioned:
-                worries.append(f"{check.label} waits to be measured again")
-            elif check.verdict not in (None, Verdict.GOOD.value):
-                worries.append(f"{check.label} is {check.verdict}")
-        return "; ".join(worries)
+        return unsettled(standing.checks)
 
     def done(self, heats: int | None = None) -> Answer:
         """Finish the step in hand.

@@ -24,7 +24,6 @@ from coach.recipe.faults import RecipeFaults
 from coach.recipe.freezing import NotThawed, frozen, thawed
 from coach.recipe.model import Recipe
 
-
 LONGEST_NAME = 60
 
 

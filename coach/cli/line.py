@@ -6,6 +6,7 @@ import argparse
 import pkgutil
 from collections.abc import Callable, Sequence
 from importlib import import_module
+from keyword import iskeyword
 from types import ModuleType
 from typing import NoReturn
 
@@ -34,9 +35,11 @@ _PLAINER = {
 
 
 def verbs() -> list[str]:
-    """Every command's verb, found by the names of the files."""
+    """Every command's verb, by the names of the files; that of `import`, Python's own word, is `import_`."""
     return sorted(
-        found.name for found in pkgutil.iter_modules(commands.__path__) if not found.name.startswith("_")
+        found.name.removesuffix("_")
+        for found in pkgutil.iter_modules(commands.__path__)
+        if not found.name.startswith("_")
     )
 
 
@@ -90,7 +93,7 @@ def _command(verb: str) -> ModuleType:
         near = get_close_matches(verb, known, n=1)
         hint = f"did you mean `coach {near[0]}`?" if near else "`coach --help` lists them all."
         raise Refused(f"There is no command {verb!r}: {hint}")
-    return import_module(f"{commands.__name__}.{verb}")
+    return import_module(f"{commands.__name__}.{verb}{'_' if iskeyword(verb) else ''}")
 
 
 def _alone(words: Sequence[str]) -> tuple[Callable[[argparse.Namespace], Reply], argparse.Namespace]:

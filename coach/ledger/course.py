@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 from coach.forms import Form, FormError
 from coach.ledger.amendment import Amendment, amended_workpiece
-from coach.ledger.belief import Change
+from coach.ledger.belief import Belief, Change
+from coach.ledger.hammering import hammered, worked_on
 from coach.ledger.plan import Plan
 from coach.ledger.reading import (
     QUESTIONED_BEYOND,
@@ -18,7 +19,7 @@ from coach.ledger.reading import (
     surprise_of,
     taken_in,
 )
-from coach.ledger.stepping import HAND_SCATTER_MM, is_past, reset, scaled, scatter_mm, step_on
+from coach.ledger.stepping import scaled, step_on
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.weighing import (
     MASS,
@@ -135,18 +136,26 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
         LedgerError: the metal cannot make what the step asks for.
     """
     asked = asked_names(plan, step)
-    read = {believed_name(plan, step, m.reading) for m in marks if isinstance(m, ReadingMark)}
-    now = step_on(plan, start, step, heats=0.0, under_way=asked & read if finished else asked)
+    last_heat = max((at for at, mark in enumerate(marks) if isinstance(mark, HeatMark)), default=-1)
+    now = step_on(
+        plan,
+        start,
+        step,
+        heats=0.0,
+        under_way=read_under_way(plan, step, marks, last_heat) if finished else asked,
+    )
+    outset = now.belief
     forms = {zone: start.form(zone) for zone in plan.by_step[step.number]}
     heats = 0
     outcomes: list[Outcome] = []
     believed: dict[str, float] = {}  # the last believed reading of each size, cold
     doubted: dict[str, list[ReadingMark]] = {}
-    for mark in marks:
+    for at, mark in enumerate(marks):
         if isinstance(mark, HeatMark):
             heats += 1
             now = scaled(plan, now, step, forms, 1.0)
-            now = _worked_on(plan, now, step, [name for name in believed if name in asked])
+            home = finished and at == last_heat
+            now = hammered(plan, now, step, asked, believed, outset, home=home)
             continue
         if isinstance(mark, AmendmentMark):
             now = amended_workpiece(now, mark.amendment)
@@ -156,10 +165,30 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
                 believed.pop(name, None)
                 outcomes = [o for o in outcomes if believed_name(plan, step, o.mark.reading) != name]
             continue
-        outcome, now = _take(plan, now, step, mark, asked, believed, doubted)
+        outcome, now = _take(plan, now, step, mark, asked, believed, doubted, outset)
         outcomes.append(outcome)
     lit = tuple(_in_light_of_others(plan, step, outcome, outcomes, marks) for outcome in outcomes)
     return Course(step, start, now, heats, lit, tuple(marks), forms)
+
+
+def read_under_way(plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int) -> frozenset[str]:
+    """The sizes that were still being worked at some reading, though the step is finished now.
+
+    Those that were read themselves, and all of a zone that was measured before the last heat, or whose free
+    dimension was read again: what was read then hung on a section that was not yet where it was going.
+    """
+    readings = [(at, mark.reading) for at, mark in enumerate(marks) if isinstance(mark, ReadingMark)]
+    read = {believed_name(plan, step, reading) for _, reading in readings}
+    early = {reading.zone for at, reading in readings if at < last_heat}
+    seen: set[tuple[str, str]] = set()
+    for _, reading in readings:
+        stage = plan.by_step[step.number].get(reading.zone)
+        if stage is not None and reading.dimension == stage.after.free:
+            if (reading.zone, reading.dimension) in seen:
+                early.add(reading.zone)
+            seen.add((reading.zone, reading.dimension))
+    asked = asked_names(plan, step)
+    return frozenset(name for name in asked if name in read or name.rsplit(".", 1)[0] in early)
 
 
 def _take(
@@ -170,6 +199,7 @@ def _take(
     asked: frozenset[str],
     believed: dict[str, float],
     doubted: dict[str, list[ReadingMark]],
+    outset: Belief,
 ) -> tuple[Outcome, Workpiece]:
     reading = mark.reading
     if reading.dimension in (MASS, SLUG):
@@ -181,11 +211,15 @@ def _take(
     name = believed_name(plan, step, reading)
     cold = cold_reading(reading)
     limits, grows = wanted(plan, now, step, zone, reading.dimension)
-    if name in asked and name in believed:
-        moved_mm = cold.size_mm - believed[name]
+    moved_mm = cold.size_mm - believed.get(name, cold.size_mm)
+    if abs(moved_mm) > _WORKED_BETWEEN * sqrt(2.0) * cold.chance_mm:
         onward = moved_mm > 0.0 if _grows(plan, step, zone, reading.dimension) else moved_mm < 0.0
-        if onward and abs(moved_mm) > _WORKED_BETWEEN * sqrt(2.0) * cold.chance_mm:
-            now = _worked_on(plan, now, step, [name], least_mm=_HAMMERED_SHARE * cold.size_mm)
+        if name in asked and onward:
+            now = worked_on(plan, now, step, [name], least_mm=_HAMMERED_SHARE * cold.size_mm)
+        elif reading.dimension == state.free and not operation(step.operation).FIXES:
+            # The free dimension moved: so did the section it follows from, whether that was read or not.
+            section = frozenset(one for one in asked if one.rsplit(".", 1)[0] == zone)
+            now = hammered(plan, now, step, section, believed, outset)
     surprise = surprise_of(now, reading)
     agrees = any(
         abs(cold_reading(other.reading).size_mm - cold.size_mm)
@@ -329,26 +363,6 @@ def _in_light_of_others(
     if not any(o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest.values()):
         return outcome
     return outcome._replace(judged=judged._replace(verdict=Verdict.MORE_TO_GO))
-
-
-def _worked_on(
-    plan: Plan, now: Workpiece, step: Step, names: Sequence[str], *, least_mm: float = 0.0
-) -> Workpiece:
-    """Sizes that were read and have been under the hammer since: known less well than they were."""
-    changes = {}
-    for name in names:
-        zone, dimension = name.rsplit(".", 1)
-        stage = plan.by_step[step.number][zone]
-        limits = step.targets[dimension]
-        size = now.belief.mean(name)
-        grows = dimension in stage.grows
-        if is_past(size, limits.nominal, grows=grows) or limits.contains(size):
-            loosened = max(HAND_SCATTER_MM, scatter_mm(limits, size), least_mm) ** 2
-            changes[name] = Change(size, {name: 1.0}, loosened)
-        else:
-            way = max(scatter_mm(limits, size), 0.5 * abs(size - limits.nominal))
-            changes[name] = Change(limits.nominal, {}, way**2)
-    return reset(now, changes) if changes else now
 
 
 def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:

@@ -11,6 +11,7 @@ from coach.ledger.belief import Change
 from coach.ledger.course import Course, asked_names, believed_name, follow
 from coach.ledger.plan import Plan
 from coach.ledger.stepping import is_past, reset, scaled, scatter_mm, step_on
+from coach.ledger.together import all_right
 from coach.ledger.verdict import GUARD_FACTOR, Standing, Verdict, at_most, conformance, standing
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import Estimate, Workpiece, volume_slope
@@ -97,22 +98,42 @@ def forecast(
     try:
         if course is not None:
             step = course.step
-            _lay(plan, course.start, step.lays, found, before_fixing, shown)
-            _note_fixing(plan, course.start, step, before_fixing, _read_zones(course))
+            start = _lay(plan, course.start, step.lays, found, before_fixing, shown)
+            start = _note_fixing(plan, start, step, before_fixing, _read_zones(course))
+            if start is not course.start:  # what was noted hangs together with all that was read since
+                course = follow(plan, start, step, course.marks, finished=False)
             workpiece = finished_course(plan, course)
             after[step.number] = workpiece
             number = step.number + 1
         for step in plan.recipe.steps[number - 1 :]:
-            _lay(plan, workpiece, step.lays, found, before_fixing, shown)
-            _note_fixing(plan, workpiece, step, before_fixing)
+            workpiece = _lay(plan, workpiece, step.lays, found, before_fixing, shown)
+            workpiece = _note_fixing(plan, workpiece, step, before_fixing)
             workpiece = step_on(plan, workpiece, step)
             after[step.number] = workpiece
         for zone, state in workpiece.zones.items():
             if state.laid_on is None:
                 found[zone] = zone_forecast(plan, workpiece, zone, shown, before_fixing.get(zone))
+                workpiece = _kept(plan, workpiece, zone)
     except LedgerError as error:
         return Forecast(found, 0.0, Standing.OFF_PLAN, str(error), after, str(error))
-    return _whole(found, after, workpiece.scale_factor(), shown)
+    return _whole(found, after, workpiece, shown)
+
+
+def _end_name(zone: str) -> str:
+    return f"{zone} at its end"
+
+
+def _kept(plan: Plan, workpiece: Workpiece, zone: str) -> Workpiece:
+    """What decides whether a zone's metal suffices, kept in the belief beside what it will become.
+
+    It is the zone's volume; for an end that is cut or ground already, the size it was brought to.
+    """
+    if _end_name(zone) in workpiece.belief:
+        return workpiece
+    fixed = _once_fixed(plan, workpiece, zone)
+    decides = workpiece.volume(zone) if fixed is None else workpiece.size(zone, fixed.dimension)
+    change = Change(decides.value, decides.slopes)
+    return workpiece._replace(belief=workpiece.belief.moved({_end_name(zone): change}))
 
 
 def _lay(
@@ -122,10 +143,12 @@ def _lay(
     found: dict[str, ZoneForecast],
     before_fixing: Mapping[str, Spare],
     shown: Shown,
-) -> None:
+) -> Workpiece:
     """Laid steel is finished, as its own drawing has it, when it goes on."""
-    if zone is not None:
-        found[zone] = zone_forecast(plan, workpiece, zone, shown, before_fixing.get(zone))
+    if zone is None:
+        return workpiece
+    found[zone] = zone_forecast(plan, workpiece, zone, shown, before_fixing.get(zone))
+    return _kept(plan, workpiece, zone)
 
 
 def _read_zones(course: Course) -> frozenset[str]:
@@ -139,7 +162,7 @@ def _note_fixing(
     step: Step,
     before_fixing: dict[str, Spare],
     measured: frozenset[str] = frozenset(),
-) -> None:
+) -> Workpiece:
     """Keep what each zone has to spare before metal is taken away to reach a stated size.
 
     Afterwards the size is what was aimed at, however much metal there was; so whether there is enough shows
@@ -149,16 +172,23 @@ def _note_fixing(
         zone = stage.zone
         if not reshapes(step, zone):
             continue
-        before_fixing.pop(zone, None)
+        if before_fixing.pop(zone, None) is not None:
+            belief = workpiece.belief.moved({}, dropped=[_end_name(zone)])
+            workpiece = workpiece._replace(belief=belief)
         free = stage.after.free
         limits = plan.recipe.drawing[zone].limits.get(free)
         if zone in measured or limits is None or fixed_free_mm(step, stage.after) is None:
             continue
         form = workpiece.form(zone)
         if free in form.DIMENSIONS:
-            spare = _spare(zone, free, limits, form, workpiece.volume(zone))
+            volume = workpiece.volume(zone)
+            spare = _spare(zone, free, limits, form, volume)
             if spare is not None:
                 before_fixing[zone] = spare
+                change = Change(volume.value, volume.slopes)
+                belief = workpiece.belief.moved({_end_name(zone): change})
+                workpiece = workpiece._replace(belief=belief)
+    return workpiece
 
 
 def finished_course(plan: Plan, course: Course) -> Workpiece:
@@ -176,7 +206,7 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
         there = limits.contains(size) or is_past(size, limits.nominal, grows=dimension in stage.grows)
         if name in read and there:
             continue
-        if name not in read and is_past(size, limits.nominal, grows=dimension in stage.grows):
+        if there and not limits.contains(size):
             continue
         changes[name] = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
     workpiece = reset(now, changes) if changes else now
@@ -245,10 +275,13 @@ def zone_forecast(
             f"{zone}: the metal makes the {said(spare.dimension)} {amount} {how} the least the drawing "
             f"allows, give or take {give}"
         )
+    out = {size.dimension for size in sizes if size.state != "good"}
     for size in sizes:
         if size.state == "good" or size.dimension in drawing.take_up:
             continue
-        chance *= conformance(size.expected_mm, max(size.doubt_mm, 1e-9), size.limits)
+        leader = workpiece.zones[zone].leader(size.dimension)
+        if leader == size.dimension or leader not in out:  # one doubt is not counted twice
+            chance *= conformance(size.expected_mm, max(size.doubt_mm, 1e-9), size.limits)
         bound, way = (size.limits.low, "under") if size.state == "under" else (size.limits.high, "over")
         off = abs(size.expected_mm - bound)
         by = write_length(off, shown) if off >= _A_HAIR_MM else "a hair"
@@ -292,11 +325,10 @@ _HUNGRY_FIRE = 1.3
 
 
 def _whole(
-    found: Mapping[str, ZoneForecast], after: Mapping[int, Workpiece], scale_factor: float, shown: Shown
+    found: Mapping[str, ZoneForecast], after: Mapping[int, Workpiece], workpiece: Workpiece, shown: Shown
 ) -> Forecast:
-    chance = 1.0
-    for zone in found.values():
-        chance *= zone.chance
+    chance = _all_zones(found, workpiece)
+    scale_factor = workpiece.scale_factor()
     said_standing = standing(chance)
     worst = min(found.values(), key=lambda zone: zone.chance)
     if said_standing is not Standing.ON_PLAN and worst.reason:
@@ -306,6 +338,22 @@ def _whole(
     else:
         reason = _good_reason(found, shown)
     return Forecast(found, chance, said_standing, reason, after)
+
+
+def _all_zones(found: Mapping[str, ZoneForecast], workpiece: Workpiece) -> float:
+    """The chance of every zone at once: their metal hangs together, by marks, bar, fire and gauges."""
+    belief = workpiece.belief
+    ends = [_end_name(zone) for zone in found]
+    doubts = [belief.doubt(end) for end in ends]
+    correlations = [
+        [belief.covariance(a, b) / (u * v) if u * v else 0.0 for b, v in zip(ends, doubts, strict=True)]
+        for a, u in zip(ends, doubts, strict=True)
+    ]
+    chance = all_right([zone.metal_chance for zone in found.values()], correlations)
+    for zone in found.values():
+        if zone.metal_chance:
+            chance *= zone.chance / zone.metal_chance
+    return chance
 
 
 def _good_reason(found: Mapping[str, ZoneForecast], shown: Shown) -> str:

@@ -26,6 +26,9 @@ GAUGES: dict[str, Gauge] = {
     )
 }
 
+#: The gauge that no other is finer than.
+FINEST = "calliper"
+
 #: Forged faces are not flat: two honest readings a finger's width apart differ by this much, as a standard
 #: uncertainty (common practice, no source).
 UNEVEN_MM = 0.10

@@ -109,7 +109,10 @@ class BenchScreen(CoachScreen):
             self.query_one(MetalPanel).tell(standing, ways, in_lines=columns == 3)
             self.query_one("#record", Panel).show(record_words(standing))
             chosen = self._chosen if check is not None else None
-            self.query_one(CheckTable).show(standing.checks, chosen)
+            asks_none = (
+                "This step asks for no measurement." if standing.step else "Nothing is left to measure."
+            )
+            self.query_one(CheckTable).show(standing.checks, chosen, asks_none)
             self._draw_prompt(standing, check)
 
     def _columns(self) -> int:
@@ -137,6 +140,11 @@ class BenchScreen(CoachScreen):
             words = prompt_words(f"{check.label}{wanted}", f"{'HOT' if self._hot else 'cold'}, by {gauge}")
         else:
             words = prompt_words(self._without_check(standing), "")
+        box = self.query_one(Input)
+        if self._noting:
+            box.placeholder = "type the note, then Enter"
+        else:
+            box.placeholder = "type the size, then Enter" if check is not None else ""
         self.query_one("#prompt", Static).update(words)
         self.query_one("#prompt").set_class(self._hot and not self._noting, "-hot")
 
@@ -273,11 +281,16 @@ class BenchScreen(CoachScreen):
 
     def _finish(self, *, always_ask: bool) -> None:
         warning = self.session.done_warning()
-        step = self.session.standing().step
-        if step is not None and self._asked != "done" and (warning or always_ask):
+        standing = self.session.standing()
+        step = standing.step
+        # A key pressed twice, or held too long by a glove, must not finish the step after it too.
+        untouched = standing.heats == 0 and all(check.reading is None for check in standing.checks)
+        if step is not None and self._asked != "done" and (warning or untouched or always_ask):
             self._asked = "done"
             said = f"{warning[0].upper()}{warning[1:]}. " if warning else "Nothing is left to measure. "
-            again = "Enter or F4 finishes" if warning else "Enter again finishes"
+            if step.heats_planned and not standing.heats:
+                said += "No heat is marked. "
+            again = "Enter or F4 finishes"
             self.query_one(AnswerLine).tell(f"{said}{again} step {step.number}, Esc does not.", asks=True)
             self.redraw()
             return

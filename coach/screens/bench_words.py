@@ -65,10 +65,10 @@ def record_words(standing: Standing) -> Content:
     if standing.done:
         lines.append(one_line("Behind", LABEL))
     for done in reversed(standing.done):
-        heats = f"{done.heats} heat{'' if done.heats == 1 else 's'}"
+        heats = f", {done.heats} heat{'' if done.heats == 1 else 's'}" if done.heats else ""
         verdicts = ", ".join(f"{label} {verdict}" for label, verdict in done.verdicts)
         told = f": {verdicts}" if verdicts else ""
-        lines.append(one_line(f"✓ {done.number} {done.title}, {heats}{told}", QUIET))
+        lines.append(one_line(f"✓ {done.number} {done.title}{heats}{told}", QUIET))
     return joined(lines)
 
 

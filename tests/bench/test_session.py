@@ -21,14 +21,15 @@ def entries(session: Session) -> int:
 
 def test_a_heat_is_counted_against_those_planned() -> None:
     session = at_step(2)
-    assert session.heat().sentence == "Heat 1 of 2 planned marked."
-    assert session.heat().sentence == "Heat 2 of 2 planned marked."
+    assert session.heat().sentence == "Heat 1 of 2 is marked."
+    assert session.heat().sentence == "Heat 2 of 2 is marked."
     standing = session.standing()
     assert (standing.heats, standing.heats_total) == (2, 2)
+    assert session.heat().sentence == "Heat 3 is marked; 2 were planned."
 
 
 def test_a_heat_of_a_cold_step_is_counted_without_a_plan() -> None:
-    assert begun(HAMMER).heat().sentence == "Heat 1 marked."
+    assert begun(HAMMER).heat().sentence == "Heat 1 is marked."
 
 
 def test_a_step_is_done_in_the_heats_that_were_marked() -> None:
@@ -81,13 +82,13 @@ def test_finishing_names_what_comes_next() -> None:
 
 def test_finishing_unmeasured_is_warned_of_and_allowed() -> None:
     session = at_step(2)
-    assert session.done_warning() == "poll side is not measured; poll length is not measured"
+    assert session.done_warning() == "poll side and poll length are not measured"
     session.read("poll.side", "36")
     assert "poll side is more to go" in session.done_warning()
     session.read("poll.side", "34.0")
     session.read("poll.length", "500")
-    assert "poll length waits to be measured again" in session.done_warning()
-    assert "waits to be measured again" in session.done().sentence
+    assert "poll length is to be measured again" in session.done_warning()
+    assert "is to be measured again" in session.done().sentence
     assert in_hand(session) == 3
 
 
@@ -225,3 +226,12 @@ def test_every_answer_names_the_entry_it_made() -> None:
         session.done,
     ):
         assert enter().entry == entries(session)
+
+
+def test_more_sizes_than_two_are_counted_so_that_what_comes_next_is_not_pushed_out_of_sight() -> None:
+    session = begun(HAMMER)
+    while len(session.standing().checks) < 3:
+        session.done()
+    checks = len(session.standing().checks)
+    assert session.done_warning() == f"{checks} sizes are not measured"
+    assert f"({checks} sizes are not measured). Next: " in session.done().sentence

@@ -77,7 +77,9 @@ def test_a_good_reading_says_so() -> None:
 def test_a_reading_too_near_its_limit_asks_for_a_better_one() -> None:
     session = begun(DOWN)
     cold = session.read("poll.thickness", "28.9")
-    assert "unsure, too near the limit of 28 ±1 mm: measure again, or with a better gauge" in cold.sentence
+    assert cold.sentence.endswith("unsure, too near the 29 mm allowed: measure again.")
+    rule = session.read("poll.thickness", "28.9", gauge="rule")
+    assert "too near the 29 mm allowed: measure again, or with a finer gauge" in rule.sentence
     hot = session.read("poll.thickness", "29.2", hot="900 C")
     assert "measure again, cold" in hot.sentence
 

@@ -222,3 +222,22 @@ def test_going_back_leaves_the_later_step_its_own_heats_and_readings() -> None:
     session.done(2)
     again = session.standing()
     assert (again.step, again.heats, again.checks) == (later.step, later.heats, later.checks)
+
+
+def test_a_strike_says_which_entry_it_strikes_and_nothing_else_does() -> None:
+    session = begun(HAMMER)
+    heat = session.heat().entry
+    session.strike()
+    assert [view.strikes for view in session.history()] == [None, None, heat]
+
+
+def test_what_is_entered_for_a_job_off_plan_is_bad_news_unless_it_changes_no_metal() -> None:
+    session = begun(HAMMER)
+    session.read("poll.length", "20", insist=True)
+    assert session.standing().verdict == "off plan"
+    assert session.heat().bad_news
+    assert session.strike().bad_news
+    assert not session.note("the fire was dirty").bad_news
+    assert not session.rest().bad_news
+    assert not session.resume().bad_news
+    assert not session.set_aside().bad_news

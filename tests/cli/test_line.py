@@ -57,8 +57,8 @@ def test_hot_does_not_take_a_size_for_a_heat(words: list[str], arranged: list[st
 
 
 def test_every_file_of_the_commands_is_a_command() -> None:
-    files = Path(str(commands.__file__)).parent.glob("*.py")
-    assert set(verbs()) == {file.stem for file in files} - {"__init__"}
+    names = {file.stem for file in Path(str(commands.__file__)).parent.glob("*.py")} - {"__init__"}
+    assert set(verbs()) == {name.removesuffix("_") for name in names}
 
 
 @pytest.mark.parametrize("verb", verbs())

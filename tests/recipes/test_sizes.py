@@ -49,7 +49,14 @@ def test_the_usual_limits_never_reach_below_half_of_a_small_size() -> None:
 
 @pytest.mark.parametrize(
     ("written", "most"),
-    [("at most 0.5", 0.5), ("0.5", 0.5), ("0 to 1", 1.0), ("0 mm to 1 mm", 1.0), ("0 +0.3 -0", 0.3), ("0", 0.2)],
+    [
+        ("at most 0.5", 0.5),
+        ("0.5", 0.5),
+        ("0 to 1", 1.0),
+        ("0 mm to 1 mm", 1.0),
+        ("0 +0.3 -0", 0.3),
+        ("0", 0.2),
+    ],
 )
 def test_a_gap_may_be_nothing_however_its_limits_are_written(written: str, most: float) -> None:
     limits = limits_reader("gap", "gap", "mm")(written)

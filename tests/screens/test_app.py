@@ -72,3 +72,13 @@ def test_opening_a_job_reads_no_recipe_file(tmp_path_factory: pytest.TempPathFac
     )
     assert done.returncode == 0, done.stderr
     assert done.stdout.strip() == ""
+
+
+@pytest.mark.parametrize(("straight", "screen"), [(True, "BenchScreen"), (False, "ResumeScreen")])
+async def test_a_job_under_way_opens_at_its_summary_unless_its_bench_is_asked_for(
+    shop: Shop, job: Session, straight: bool, screen: str
+) -> None:
+    job.heat()
+    app = CoachApp(shop, session=job, straight=straight)
+    async with app.run_test():
+        assert type(app.screen).__name__ == screen

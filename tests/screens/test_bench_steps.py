@@ -24,7 +24,7 @@ def good_point(session: Session) -> None:
 async def test_a_heat_is_one_key(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("f2")
-        assert answer_on(bench.coach) == "Heat 1 of 2 planned marked."
+        assert answer_on(bench.coach) == "Heat 1 of 2 is marked."
         assert "heat 1 of 2" in words_on(bench.coach)
 
 
@@ -35,10 +35,23 @@ async def test_a_step_with_nothing_left_to_measure_is_done_at_one_key(shop: Shop
         assert "Step 2 of 3: Draw the shank" in words_on(bench.coach)
 
 
+async def test_a_key_pressed_twice_by_a_glove_does_not_finish_the_step_after_it_too(
+    shop: Shop, job: Session
+) -> None:
+    good_point(job)
+    job.heat()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f4", "f4")
+        assert "Step 2 of 3: Draw the shank" in words_on(bench.coach)
+        await pilot.press("f4", "f4")
+        assert "Step 3 of 3: Look it over" in words_on(bench.coach)
+        assert answer_on(bench.coach).startswith("? Nothing is left to measure. Enter or F4 finishes")
+
+
 async def test_finishing_with_a_size_unread_asks_first(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("f4")
-        assert answer_on(bench.coach).startswith("? Point side is not measured")
+        assert answer_on(bench.coach).startswith("? Point side and point length are not measured")
         assert job.standing().step is not None
         await pilot.press("f4")
         assert "Step 2 of 3" in words_on(bench.coach)
@@ -135,7 +148,7 @@ async def test_the_last_step_leaves_a_finished_job(shop: Shop, job: Session) -> 
     job.done()
     job.done()
     async with at_the_bench(shop, job) as (bench, pilot):
-        await pilot.press("f4")
+        await pilot.press("f4", "f4")
         assert "All 3 steps are done" in words_on(bench.coach)
         await pilot.press("enter")
         assert answer_on(bench.coach).startswith("Every step is done")
@@ -194,3 +207,12 @@ async def test_where_nothing_is_wrong_the_ways_back_say_so(shop: Shop, job: Sess
         await pilot.press("enter")
         await pilot.pause()
         assert showing(bench.app) is BenchScreen
+
+
+async def test_a_finished_job_asks_for_no_measurement_of_a_step(shop: Shop, job: Session) -> None:
+    for _ in range(3):
+        job.done()
+    async with at_the_bench(shop, job) as (bench, _):
+        assert "Nothing is left to measure." in words_on(bench.coach)
+        assert "This step" not in words_on(bench.coach)
+        assert "0 heats" not in words_on(bench.coach)

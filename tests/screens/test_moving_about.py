@@ -241,7 +241,7 @@ async def test_a_touch_on_a_key_does_the_same_as_the_key(shop: Shop, job: Sessio
         bar = bench.query_one(KeyBar)
         at = str(bar.content).index("F2")
         await pilot.click(bar, offset=(at, 0))
-        assert answer_on(bench.coach) == "Heat 1 of 2 planned marked."
+        assert answer_on(bench.coach) == "Heat 1 of 2 is marked."
         assert bench.query_one(Input).has_focus
 
 

@@ -56,9 +56,11 @@ class BigSize(Vertical, can_focus=False):
         self._label.update(one_line(check.label, STRONG))
         text = check.wanted.text if check.wanted is not None else check.expected_text
         before, number, after = large_part(text)
+        if check.wanted is None:
+            after += " expected"  # a number alone here is one to work to
         self._digits.display = bool(number)
         self._digits.update(number)
-        self._limits.update(one_line(f"{before} {after}" if number else text, STRONG))
+        self._limits.update(one_line(f"{after} {before}" if number else text, STRONG))
         expected = check.expected_text if check.wanted is not None else ""
         self._expected.update(one_line(f"expected {expected}", QUIET) if expected else said("", LABEL))
 

@@ -27,10 +27,11 @@ class CheckRows(Widget):
         super().__init__()
         self._checks: tuple[CheckView, ...] = ()
         self._chosen: int | None = None
+        self._without = ""
 
-    def show(self, checks: tuple[CheckView, ...], chosen: int | None) -> None:
-        """Take other checks, and which of them is read next."""
-        self._checks, self._chosen = checks, chosen
+    def show(self, checks: tuple[CheckView, ...], chosen: int | None, without: str = "") -> None:
+        """Take other checks, which of them is read next, and what to say when there are none."""
+        self._checks, self._chosen, self._without = checks, chosen, without
         self.refresh(layout=True)
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
@@ -39,7 +40,7 @@ class CheckRows(Widget):
     def render(self) -> Content:
         """The rows at the width there is."""
         if not self._checks:
-            return one_line("This step asks for no measurement.", QUIET)
+            return one_line(self._without, QUIET)
         rows = [[one_line(word, LABEL) for word in _HEADINGS], *map(_row, self._checks)]
         lines = in_columns(rows, max(self.content_size.width - _SIGN_WIDTH, 1), leaves=_LEAVES)
         signed = []
@@ -69,9 +70,9 @@ class CheckTable(VerticalScroll, can_focus=False):
         super().__init__(self._rows, id=id)
         self.border_title = "Measurements"
 
-    def show(self, checks: tuple[CheckView, ...], chosen: int | None) -> None:
+    def show(self, checks: tuple[CheckView, ...], chosen: int | None, without: str = "") -> None:
         """Show the checks, and scroll so that the chosen one is seen."""
-        self._rows.show(checks, chosen)
+        self._rows.show(checks, chosen, without)
         if chosen is not None:
             row = Region(0, chosen + 1, 1, 1)
             self.call_after_refresh(self.scroll_to_region, row, animate=False, force=True)

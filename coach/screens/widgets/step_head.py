@@ -53,9 +53,14 @@ def _heats(count: int) -> str:
 def _heat_words(standing: Standing) -> str:
     step = standing.step
     assert step is not None
-    planned = f"heat {standing.heats} of {step.heats_planned}" if step.heats_planned else ""
-    if not planned:
-        planned = _heats(standing.heats) if standing.heats else "no fire needed"
+    planned = ""
+    if step.heats_planned:
+        over = standing.heats > step.heats_planned
+        planned = f"heat {standing.heats}{', planned' if over else ' of'} {step.heats_planned}"
+    elif standing.heats:
+        planned = _heats(standing.heats)
+    elif not (step.colour or step.temperature_text):  # a temper has its warmth, though no forging heat
+        planned = "no fire needed"
     parts = [planned, step.colour, step.temperature_text]
     return " · ".join(part for part in parts if part)
 

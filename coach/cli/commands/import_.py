@@ -1,0 +1,67 @@
+"""`coach import`: a job that was exported elsewhere, added to this shop's log."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from coach.cli.entering import answered
+from coach.cli.opening import now, open_shop
+from coach.cli.reply import Refused, Reply
+
+SUMMARY = "Add a job that was exported from another shop's log, entry for entry."
+IN = "-"
+#: A year's job is some tens of kilobytes: what is larger than this is another file.
+LARGEST_BYTES = 32_000_000
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What follows the verb."""
+    parser.add_argument(
+        "file", metavar="FILE", help=f"the file that `coach export` wrote, or {IN} for standard input"
+    )
+
+
+def run(asked: argparse.Namespace) -> Reply:
+    """Add the job, and say where it stands; nothing is added that cannot be opened."""
+    from coach.bench.carry import import_job
+    from coach.bench.log import JobExists
+    from coach.bench.shop import Shop
+    from coach.bench.standing import Answer
+
+    text = _text(asked.file)
+    with Shop(":memory:", now) as tried:
+        job = import_job(tried.log, text)
+        tried.open(job).standing()
+    with open_shop(asked) as shop:
+        try:
+            import_job(shop.log, text)
+        except JobExists as error:
+            raise Refused(
+                f"There is a job {job!r} here already, so nothing was added; `--shop FILE` takes it into "
+                f"another log."
+            ) from error
+        session = shop.open(job)
+        told = Answer(f"Job {job} is imported: {session.recipe.title}.", session.standing().last_entry, False)
+        return answered(session, [told])
+
+
+def _text(named: str) -> str:
+    """What the file holds; raises Refused."""
+    path = Path(named).expanduser()
+    try:
+        if named == IN:
+            held = sys.stdin.buffer.read(LARGEST_BYTES + 1)
+        else:
+            with path.open("rb") as file:
+                held = file.read(LARGEST_BYTES + 1)
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "a file cannot have this name"
+        raise Refused(f"{path} cannot be read ({why}): name the file that was exported.") from error
+    if len(held) > LARGEST_BYTES:
+        raise Refused(f"{path} is too large to be a job: name the file that `coach export` wrote.")
+    try:
+        return held.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise Refused(f"{path} is not text in UTF-8: name the file that `coach export` wrote.") from error

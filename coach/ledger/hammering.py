@@ -1,0 +1,76 @@
+"""What is known of the sizes of a step once there was more work after a reading."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+
+from coach.ledger.belief import Belief, Change
+from coach.ledger.plan import Plan
+from coach.ledger.stepping import HAND_SCATTER_MM, is_past, reset, scatter_mm
+from coach.ledger.workpiece import Workpiece
+from coach.recipe.model import Step
+
+
+def worked_on(
+    plan: Plan, now: Workpiece, step: Step, names: Sequence[str], *, least_mm: float = 0.0
+) -> Workpiece:
+    """Sizes that were read and have been under the hammer since: known less well than they were."""
+    changes = {}
+    for name in names:
+        zone, dimension = name.rsplit(".", 1)
+        stage = plan.by_step[step.number][zone]
+        limits = step.targets[dimension]
+        size = now.belief.mean(name)
+        grows = dimension in stage.grows
+        if is_past(size, limits.nominal, grows=grows) or limits.contains(size):
+            loosened = max(HAND_SCATTER_MM, scatter_mm(limits, size), least_mm) ** 2
+            changes[name] = Change(size, {name: 1.0}, loosened)
+        else:
+            way = max(scatter_mm(limits, size), 0.5 * abs(size - limits.nominal))
+            changes[name] = Change(limits.nominal, {}, way**2)
+    return reset(now, changes) if changes else now
+
+
+def hammered(
+    plan: Plan,
+    now: Workpiece,
+    step: Step,
+    asked: Collection[str],
+    believed: Mapping[str, float],
+    outset: Belief,
+    *,
+    home: bool = False,
+) -> Workpiece:
+    """A heat's work on every zone that was measured in this step.
+
+    A size that was not read itself moved too: what a reading of another size said of it no longer holds.
+
+    Args:
+        plan: the plan the step belongs to.
+        now: the workpiece with the readings so far.
+        step: the step.
+        asked: the sizes that the step works to, as "zone.dimension".
+        believed: the last believed reading of each size, cold.
+        outset: what was believed of the sizes before anything was read in the step.
+        home: whether this is the last work of a finished step, so that a size comes to its target.
+    """
+    measured = {name.rsplit(".", 1)[0] for name in believed}
+    read: list[str] = []
+    changes = {}
+    for name in sorted(asked):
+        zone, dimension = name.rsplit(".", 1)
+        if zone not in measured:
+            continue
+        limits = step.targets[dimension]
+        size = believed.get(name, now.belief.mean(name))
+        grows = dimension in plan.by_step[step.number][zone].grows
+        gone, right = is_past(size, limits.nominal, grows=grows), limits.contains(size)
+        if (gone and not right) or (name in believed and (gone or right or not home)):
+            read.append(name)
+        elif home:
+            changes[name] = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
+        else:
+            changes[name] = Change(outset.mean(name), {}, outset.variance(name))
+    if changes:
+        now = reset(now, changes)
+    return worked_on(plan, now, step, read)
