@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from math import inf
 from typing import NamedTuple
 
 from coach.forms import Form, FormError, said
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, asked_names, believed_name, follow
+from coach.ledger.course import Course, follow
+from coach.ledger.finishing import finished_course
 from coach.ledger.plan import Plan
-from coach.ledger.stepping import is_past, reset, scaled, scatter_mm, step_on
+from coach.ledger.stepping import step_on
 from coach.ledger.together import all_right
-from coach.ledger.verdict import GUARD_FACTOR, Standing, Verdict, at_most, conformance, standing
+from coach.ledger.verdict import GUARD_FACTOR, Standing, at_most, conformance, standing
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import Estimate, Workpiece, volume_slope
-from coach.operations import operation
 from coach.quantities import Limits, Shown, write_length
 from coach.recipe.model import Step
 
@@ -93,22 +93,25 @@ def forecast(
     after: dict[int, Workpiece] = {}
     found: dict[str, ZoneForecast] = {}
     before_fixing: dict[str, Spare] = {}
+    shaped: set[str] = set()  # zones whose section a step still to be finished decides
     workpiece = now
     number = next_step
     try:
         if course is not None:
             step = course.step
             start = _lay(plan, course.start, step.lays, found, before_fixing, shown)
-            start = _note_fixing(plan, start, step, before_fixing, _read_zones(course))
+            start = _note_fixing(plan, start, step, before_fixing, shaped, _read_zones(course))
             if start is not course.start:  # what was noted hangs together with all that was read since
                 course = follow(plan, start, step, course.marks, finished=False)
             workpiece = finished_course(plan, course)
+            shaped.update(zone for zone in step.zones if reshapes(step, zone))
             after[step.number] = workpiece
             number = step.number + 1
         for step in plan.recipe.steps[number - 1 :]:
             workpiece = _lay(plan, workpiece, step.lays, found, before_fixing, shown)
-            workpiece = _note_fixing(plan, workpiece, step, before_fixing)
+            workpiece = _note_fixing(plan, workpiece, step, before_fixing, shaped)
             workpiece = step_on(plan, workpiece, step)
+            shaped.update(zone for zone in step.zones if reshapes(step, zone))
             after[step.number] = workpiece
         for zone, state in workpiece.zones.items():
             if state.laid_on is None:
@@ -161,12 +164,15 @@ def _note_fixing(
     workpiece: Workpiece,
     step: Step,
     before_fixing: dict[str, Spare],
+    shaped: Collection[str],
     measured: frozenset[str] = frozenset(),
 ) -> Workpiece:
     """Keep what each zone has to spare before metal is taken away to reach a stated size.
 
     Afterwards the size is what was aimed at, however much metal there was; so whether there is enough shows
-    only before. Any later shaping makes it the free dimension's own business again.
+    only before. Any later shaping makes it the free dimension's own business again. Where the section is
+    behind it too, no work will put that right before the stone: then the size itself is what counts, with
+    all its doubt.
     """
     for stage in plan.by_step[step.number].values():
         zone = stage.zone
@@ -181,50 +187,17 @@ def _note_fixing(
             continue
         form = workpiece.form(zone)
         if free in form.DIMENSIONS:
-            volume = workpiece.volume(zone)
-            spare = _spare(zone, free, limits, form, volume)
+            decides = workpiece.volume(zone)
+            spare = _spare(zone, free, limits, form, decides)
             if spare is not None:
+                if zone not in shaped:
+                    decides = workpiece.size(zone, free, form)
+                    spare = spare._replace(doubt_mm=decides.doubt)
                 before_fixing[zone] = spare
-                change = Change(volume.value, volume.slopes)
+                change = Change(decides.value, decides.slopes)
                 belief = workpiece.belief.moved({_end_name(zone): change})
                 workpiece = workpiece._replace(belief=belief)
     return workpiece
-
-
-def finished_course(plan: Plan, course: Course) -> Workpiece:
-    """The step that is going on, worked to its end: what is not there yet comes to its target."""
-    step, now = course.step, course.now
-    if operation(step.operation).FIXES:
-        return _fixing_finished(plan, course)
-    read = {believed_name(plan, step, o.mark.reading) for o in course.outcomes if not o.questioned}
-    changes = {}
-    for name in asked_names(plan, step):
-        zone, dimension = name.rsplit(".", 1)
-        stage = plan.by_step[step.number][zone]
-        limits = step.targets[dimension]
-        size = now.belief.mean(name)
-        there = limits.contains(size) or is_past(size, limits.nominal, grows=dimension in stage.grows)
-        if name in read and there:
-            continue
-        if there and not limits.contains(size):
-            continue
-        changes[name] = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
-    workpiece = reset(now, changes) if changes else now
-    left = max(0, step.heats - course.heats)
-    return scaled(plan, workpiece, step, course.start_forms, float(left)) if left else workpiece
-
-
-def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
-    """A cut or a grind worked to its end: where a size was read as more to go, the rest of it comes off."""
-    step = course.step
-    ended = follow(plan, course.start, step, course.marks, finished=True)
-    left = max(0, step.heats - course.heats)
-    now = scaled(plan, ended.now, step, course.start_forms, float(left)) if left else ended.now
-    more = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}
-    latest = [ended.last(zone, dimension) for zone in step.zones for dimension in more]
-    if any(o is not None and o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest):
-        now = step_on(plan, now, step, heats=0.0)
-    return now
 
 
 def zone_forecast(
