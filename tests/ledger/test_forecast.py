@@ -9,9 +9,9 @@ from coach.ledger.forecast import Forecast, extra_for_confidence_mm3, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.stepping import step_on
-from coach.ledger.verdict import GUARD_FACTOR, Standing, at_most
+from coach.ledger.verdict import GUARD_FACTOR, Standing, at_most, conformance
 from coach.ledger.workpiece import at_stock
-from tests.ledger.recipes import DRAW, LAID, NEIGHBOURS, planned
+from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned
 
 #: A strap drawn in two steps: the second brings down what the first left, and restores nothing.
 TWICE = """
@@ -201,3 +201,15 @@ def test_neighbours_are_told_apart() -> None:
     usual = during(planned(NEIGHBOURS), [])
     assert found.zones["near"].spares[0].spare_mm > usual.zones["near"].spares[0].spare_mm
     assert found.zones["far"].spares[0].spare_mm < usual.zones["far"].spares[0].spare_mm
+
+
+def test_a_hole_too_wide_on_both_sides_is_doubted_once() -> None:
+    plan = planned(EYE)
+    marks: list[Mark] = [HeatMark(2), HeatMark(3), read(4, "block.hole_width", 21.1)]
+    block = during(plan, marks, step=2).zones["block"]
+    sizes = {size.dimension: size for size in block.sizes}
+    near = sizes["hole_width"]
+    assert near.state == sizes["far_hole_width"].state == "over"
+    # The far mouth goes where the near one goes: one doubt, and one factor on the chance.
+    alone = conformance(near.expected_mm, near.doubt_mm, near.limits)
+    assert block.chance == pytest.approx(block.metal_chance * alone)

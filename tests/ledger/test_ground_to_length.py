@@ -101,3 +101,12 @@ def test_an_end_ground_and_not_measured_is_trusted_as_far_as_its_own_target_goes
     # Nineteen in twenty within 50 ±3 is a standard uncertainty of 1.5 mm; the section's scatter is not in it.
     assert spare.spare_mm == pytest.approx(3.0, abs=1e-6)
     assert 1.3 < spare.doubt_mm < 1.7
+
+
+def test_once_the_section_is_drawn_its_doubt_is_the_length_s_too() -> None:
+    plan = planned(POLL)
+    start = at_stock(plan)
+    drawing = forecast(plan, None, start, 2).zones["poll"].spares[0].doubt_mm
+    drawn = at(plan, 3).zones["poll"].spares[0].doubt_mm
+    # By hand: nineteen in twenty within 28 ±1 is ± 0.5 mm on the side, so 2 · 0.5 / 28 of some 51 mm.
+    assert drawn == pytest.approx((drawing**2 + (2.0 * 0.5 / 28.0 * 51.0) ** 2) ** 0.5, rel=0.05)
