@@ -40,7 +40,8 @@ class Told(NamedTuple):
 
     when: str
     forecast: Forecast
-    before_stone: Mapping[str, Form]  # a zone whose end is still to be ground, as it is expected then
+    # A zone whose end is still to be ground, as it is expected to be then; None when its section is settled.
+    before_stone: Mapping[str, Form | None]
 
 
 class Account(NamedTuple):
@@ -84,11 +85,15 @@ class _Smith:
             self._step(number, stage)
 
     def _told(self, when: str, found: Forecast, number: int) -> None:
-        before_stone = {}
-        for step in self.plan.recipe.steps[number - 1 :]:
+        before_stone: dict[str, Form | None] = {}
+        steps = self.plan.recipe.steps
+        for step in steps[number - 1 :]:
             if step.operation == "grind":
+                (zone,) = step.zones
+                ahead = steps[number - 1 : step.number]
+                drawn = any(zone in one.zones and one.operation == "draw" for one in ahead)
                 before = found.after.get(step.number - 1, self.now)
-                before_stone[step.zones[0]] = before.form(step.zones[0])
+                before_stone[zone] = before.form(zone) if drawn else None
         self.told.append(Told(when, found, before_stone))
 
     def _step(self, number: int, stage: Stage) -> None:
@@ -103,7 +108,7 @@ class _Smith:
             marks += self._heats(heats)
             half_way = {work.zone: forge.half_way(work, after[0], heats)}
             course = self._measured(number, stage, half_way, marks)
-            self._told("in a step", forecast(plan, course, self.now, number), number + 1)
+            self._told("in a step", forecast(plan, course, self.now, number), number)
             left -= heats
         marks += self._heats(left)
         for work, form in zip(stage.works, after, strict=True):
@@ -200,8 +205,10 @@ def _true_spare(plan: Plan, forge: Forge, told: Told, zone: str, dimension: str,
     """What the metal truly there makes of a take-up dimension, at the sizes believed, over its least."""
     low = plan.recipe.drawing[zone].limits[dimension].low
     if zone in told.before_stone:
-        volume = forge.before_stone[zone].volume_mm3()
-        return told.before_stone[zone].solved(dimension, volume).size_mm(dimension) - low
+        true, expected = forge.before_stone[zone], told.before_stone[zone]
+        if expected is not None:
+            true = expected.solved(dimension, true.volume_mm3())
+        return true.size_mm(dimension) - low
     if zone in forge.before_stone:  # ground already: the size itself
         return forge.forms[zone].size_mm(dimension) - low
     volume = forge.laid.get(zone, forge.forms[zone]).volume_mm3()
