@@ -1,7 +1,9 @@
 """Whether what is told comes true as often as it says: the ledger against a forge made up by chance.
 
-The seed was chosen before the first run. Each bin holds one account of each tool, so that its trials are
-independent, and must lie within three standard deviations of their sum (99.7 %).
+The seed is that of the other simulations. Each bin holds one account of each tool, so that its trials are
+independent, and must lie within three standard deviations of their sum (99.7 %). With so few tools the bins
+catch gross faults only; those of the reckoning itself show in the metal believed, and in the long run of
+docs/calibration.md.
 """
 
 from __future__ import annotations
