@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from coach.bench.sentences import label
-from coach.bench.standing import LimitsView, SizeView, SpareView, StepView
+from coach.bench.standing import SizeView, SpareView, StepView
 from coach.bench.views import size_views, spare_views, step_view
 from coach.ledger.forecast import extra_for_confidence_mm3, forecast
 from coach.ledger.plan import Plan, look_back
@@ -109,15 +109,6 @@ class StepPlanView:
 
 
 @dataclass(frozen=True, slots=True)
-class DrawingView:
-    """One finished size as drawn."""
-
-    name: str
-    label: str
-    wanted: LimitsView
-
-
-@dataclass(frozen=True, slots=True)
 class PlanView:
     """Everything about a recipe before the first heat."""
 
@@ -155,10 +146,7 @@ def view_of(plan: Plan, shown: Shown) -> PlanView:
     """A plan as it is shown."""
     recipe = plan.recipe
     found = forecast(plan, None, at_stock(plan), 1, shown)
-    extra = {
-        zone: extra_for_confidence_mm3(one) if zone in found.zones else 0.0
-        for zone, one in found.zones.items()
-    }
+    extra = {zone: extra_for_confidence_mm3(one) for zone, one in found.zones.items()}
     pieces = tuple(_piece(plan, name, extra, shown) for name in recipe.pieces)
     return PlanView(
         recipe=recipe.name,

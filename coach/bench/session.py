@@ -130,7 +130,7 @@ class Session:
         standing = self.standing()
         check = self._check(standing, f"{body['zone']}.{body['dimension']}")
         sentence = check.sentence if check is not None else standing.reason
-        return Answer(sentence, entry.number, _is_bad(check) or standing.verdict == "off plan")
+        return Answer(sentence, entry.number, _is_bad(check) or self._is_off_plan())
 
     def heat(self) -> Answer:
         """Mark one heat of the step in hand."""
@@ -179,7 +179,7 @@ class Session:
         following = (
             f" Next: {standing.step.title}." if standing.step is not None else " That was the last step."
         )
-        return Answer(f"{told}.{following}", entry.number, standing.verdict == "off plan")
+        return Answer(f"{told}.{following}", entry.number, self._is_off_plan())
 
     def back(self) -> Answer:
         """Take the last finished step up again."""
@@ -220,7 +220,7 @@ class Session:
         view = entry_view(found, frozenset(), 0, self.recipe, self.shown)
         if found.kind == STRUCK:
             return Answer(f"Entry {found.body['entry']} counts again.", made.number, self._is_off_plan())
-        return Answer(f"Struck out: {view.text}.", made.number, self.standing().verdict == "off plan")
+        return Answer(f"Struck out: {view.text}.", made.number, self._is_off_plan())
 
     def remedies(self) -> tuple[RemedyView, ...]:
         """What can be done to come back onto plan, the best first; empty when nothing is wrong."""
@@ -248,10 +248,8 @@ class Session:
         step = self._state.step
         body = body_of(offer, step.number if step is not None else 0)
         entry = self._enter(REMEDY, body)
-        standing = self.standing()
-        return Answer(
-            f"{offer.title}: taken. {standing.reason}", entry.number, standing.verdict == "off plan"
-        )
+        told = f"{offer.title}: taken. {self.standing().reason}"
+        return Answer(told, entry.number, self._is_off_plan())
 
     def rest(self, *, force: bool = False) -> Answer:
         """Put the job down until another time.

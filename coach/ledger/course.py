@@ -300,11 +300,11 @@ def wanted(
         free = dimension == stage.after.free and not operation(step.operation).FIXES
         return step.targets[dimension], None if free else dimension in stage.grows
     ahead = [s for s in plan.recipe.steps if s.number > step.number and reshapes(s, zone)]
-    working = stage is not None and reshapes(step, zone)
+    working = reshapes(step, zone)
     if not ahead and not working:
         return plan.recipe.drawing[zone].limits.get(dimension), None
     if dimension != state.free:
-        return _last_asked(plan, step, zone, dimension), None
+        return None if working else _last_asked(plan, step, zone, dimension), None
     enough = _enough(plan, now, step, zone, dimension)
     if enough is not None and step.operation == "mark out":
         # What one zone is marked too long its neighbour is too short.
@@ -315,9 +315,6 @@ def wanted(
 
 def _last_asked(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | None:
     """What the latest step that worked to a size asked of it, where it is only looked at now."""
-    stage = plan.by_step[step.number].get(zone)
-    if stage is not None and reshapes(step, zone):
-        return None
     for earlier in reversed(plan.recipe.steps[: step.number - 1]):
         if zone in earlier.zones and dimension in earlier.targets and reshapes(earlier, zone):
             return earlier.targets[dimension]

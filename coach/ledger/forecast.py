@@ -277,18 +277,21 @@ def _once_fixed(plan: Plan, workpiece: Workpiece, zone: str) -> Spare | None:
     if limits is None or workpiece.zones[zone].free != free:
         return None
     size = workpiece.size(zone, free)
-    low = limits.low if limits.low > -inf else limits.nominal
-    return Spare(zone, free, size.value - low, size.doubt)
+    return Spare(zone, free, size.value - least_of(limits), size.doubt)
+
+
+def least_of(limits: Limits) -> float:
+    """The least that limits allow: the size itself where no low limit is given."""
+    return limits.low if limits.low > -inf else limits.nominal
 
 
 def _spare(zone: str, dimension: str, limits: Limits, form: Form, volume: Estimate) -> Spare | None:
-    low = limits.low if limits.low > -inf else limits.nominal
     try:
         reach = form.size_mm(dimension)
         slope = volume_slope(form, dimension)
     except FormError:
         return None
-    return Spare(zone, dimension, reach - low, volume.doubt / abs(slope) if slope else 0.0)
+    return Spare(zone, dimension, reach - least_of(limits), volume.doubt / abs(slope) if slope else 0.0)
 
 
 #: Nearer than this to a limit there is no figure worth telling.

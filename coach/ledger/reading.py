@@ -6,7 +6,7 @@ from math import hypot, sqrt
 from typing import NamedTuple
 
 from coach.fire.colours import COLOUR_DOUBT_C
-from coach.ledger.belief import Change
+from coach.ledger.belief import Belief, Change
 from coach.ledger.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, Gauge
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Estimate, Workpiece
@@ -90,6 +90,12 @@ def bias_name(gauge: str) -> str:
     return f"{gauge} bias"
 
 
+def with_bias(belief: Belief, gauge: str, cold: ColdReading) -> Belief:
+    """The belief with the gauge's bias in it, added at its first reading."""
+    bias = bias_name(gauge)
+    return belief if bias in belief else belief.moved({bias: Change(0.0, variance=cold.bias_mm**2)})
+
+
 def surprise_of(workpiece: Workpiece, reading: Reading) -> Surprise:
     """A reading against what was expected, without taking it in."""
     return Surprise(workpiece.size(reading.zone, reading.dimension), cold_reading(reading))
@@ -103,10 +109,8 @@ def taken_in(workpiece: Workpiece, reading: Reading) -> Workpiece:
     memory). Only a reading far from what was expected takes more than two rounds.
     """
     cold = cold_reading(reading)
-    belief = workpiece.belief
     bias = bias_name(reading.gauge)
-    if bias not in belief:
-        belief = belief.moved({bias: Change(0.0, variance=cold.bias_mm**2)})
+    belief = with_bias(workpiece.belief, reading.gauge, cold)
     now = Workpiece(workpiece.zones, belief)
     for _ in range(_ROUNDS):
         try:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from math import erf, exp, pi, sqrt
 
 from coach.forms import Form, FormError
@@ -11,6 +11,7 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.working import (
     LedgerError,
+    Settled,
     ZoneState,
     fixed_free_mm,
     leader_of,
@@ -89,8 +90,9 @@ def stage_on(
     laid_mm3 = 0.0
     if step.lays is not None and zone in step.zones:
         laid_mm3 = workpiece.volume_mm3(step.lays)
-    changes, means = _settled_changes(workpiece, stage, before, after, form, under_way)
-    followers = _followers(step, before, after)
+    settled = settled_by(step, before, after)
+    followers = _followers(settled, after)
+    changes, means = _settled_changes(workpiece, stage, settled, followers, after, form, under_way)
     for name, leader in followers.items():  # a leader may itself have one: it stands before its followers
         means[name] = means[leader]
     free_mm = _free_to_fix(stage, after, form)
@@ -134,7 +136,8 @@ def _worked(todo: Operation, form: Form, volume_mm3: float, work: Work, step: St
 def _settled_changes(
     workpiece: Workpiece,
     stage: Stage,
-    before: ZoneState,
+    settled_sizes: Sequence[Settled],
+    followers: Collection[str],
     after: ZoneState,
     form: Form,
     under_way: Collection[str],
@@ -143,11 +146,11 @@ def _settled_changes(
     step, zone = stage.step, stage.zone
     # Cutting and grinding take metal away and leave the sizes they do not ask for as they were.
     moves_metal = reshapes(step, zone) and not operation_on(step, zone).FIXES
+    free_before = workpiece.zones[zone].free
     have = form.sizes_mm()
-    followers = _followers(step, before, after)
     changes: dict[str, Change] = {}
     means: dict[str, float] = {}
-    for settled in settled_by(step, before, after):
+    for settled in settled_sizes:
         if settled.dimension in followers:
             continue
         name = size_name(zone, settled.dimension)
@@ -168,7 +171,7 @@ def _settled_changes(
         loosened = (HAND_SCATTER_SHARE * estimate.value) ** 2 if moves_metal else 0.0
         if name in under_way:
             loosened = (_UNDER_WAY_LEAST_SHARE * estimate.value) ** 2
-        if settled.dimension == settled.source and not loosened and kept != before.free:
+        if settled.dimension == settled.source and not loosened and kept != free_before:
             means[settled.dimension] = estimate.value  # kept as it is: nothing to move
             continue
         changes[name] = Change(estimate.value, estimate.slopes, loosened)
@@ -176,10 +179,10 @@ def _settled_changes(
     return changes, means
 
 
-def _followers(step: Step, before: ZoneState, after: ZoneState) -> dict[str, str]:
+def _followers(settled_sizes: Sequence[Settled], after: ZoneState) -> dict[str, str]:
     """The sizes that a step leaves wherever it leaves their leader, each with its leader."""
     found: dict[str, str] = {}
-    for settled in settled_by(step, before, after):
+    for settled in settled_sizes:
         name = settled.dimension
         leader = leader_of(after.shape, name) if name in after.linked else None
         if leader is not None and (settled.asked or after.shape.one_with(name) is not None):

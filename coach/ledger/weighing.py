@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from math import hypot, sqrt
 
-from coach.ledger.belief import Change
 from coach.ledger.plan import Plan
-from coach.ledger.reading import ColdReading, Surprise, bias_name
+from coach.ledger.reading import ColdReading, Surprise, bias_name, with_bias
 from coach.ledger.stepping import chance_name
 from coach.ledger.working import density_g_mm3
 from coach.ledger.workpiece import Estimate, Workpiece, volume_name
@@ -56,9 +55,8 @@ def surprise_of_mass(expected: Estimate, mass_g: float) -> Surprise:
 
 def weighed(workpiece: Workpiece, surprise: Surprise) -> Workpiece:
     """The workpiece with one weighing believed: a scalar update with its full covariance."""
-    cold, bias, belief = surprise.cold, bias_name(SCALES), workpiece.belief
-    if bias not in belief:
-        belief = belief.moved({bias: Change(0.0, variance=cold.bias_mm**2)})
+    cold, bias = surprise.cold, bias_name(SCALES)
+    belief = with_bias(workpiece.belief, SCALES, cold)
     slopes = {**surprise.expected.slopes, bias: 1.0}
     off = cold.size_mm - surprise.expected.value - belief.mean(bias)
     return workpiece._replace(belief=belief.observed(slopes, off, cold.chance_mm**2))

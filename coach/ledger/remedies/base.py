@@ -11,7 +11,7 @@ from coach.forms import said
 from coach.ledger.amendment import Amendment
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
 from coach.ledger.forecast import FinishedSize, Forecast, Spare, ZoneForecast, extra_for_confidence_mm3
-from coach.ledger.plan import Plan
+from coach.ledger.plan import Plan, finished_form
 from coach.ledger.verdict import GUARD_FACTOR, ON_PLAN_CHANCE
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
@@ -117,9 +117,7 @@ class Remedy(ABC):
 
 def slope_mm3_mm(situation: Situation, zone: str, dimension: str) -> float:
     """Finished volume of a zone for each millimetre of a take-up dimension, mm³/mm."""
-    drawing = situation.plan.recipe.drawing[zone]
-    form = drawing.shape.form({name: limits.nominal for name, limits in drawing.limits.items()})
-    return abs(volume_slope(form, dimension))
+    return abs(volume_slope(finished_form(situation.plan.recipe, zone), dimension))
 
 
 def lacking_mm3(situation: Situation, zone: ZoneForecast, spare: Spare) -> float:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from math import floor, inf
+from math import floor
 from typing import ClassVar
 
-from coach.forms import FormError
 from coach.ledger.amendment import Amendment, NewLimits
-from coach.ledger.forecast import Spare, ZoneForecast
+from coach.ledger.forecast import Spare, ZoneForecast, least_of
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label, lacking_mm3, slope_mm3_mm
 from coach.ledger.verdict import GUARD_FACTOR
 from coach.quantities import Limits
@@ -32,20 +31,13 @@ class LetGive(Remedy):
 
 
 def _idea(situation: Situation, zone: ZoneForecast, spare: Spare) -> Idea | None:
-    drawing = situation.plan.recipe.drawing[spare.zone]
-    limits = drawing.limits[spare.dimension]
-    least = limits.low if limits.low > -inf else limits.nominal
+    limits = situation.plan.recipe.drawing[spare.zone].limits[spare.dimension]
+    least = least_of(limits)
     by_spare = GUARD_FACTOR * 1.02 * spare.doubt_mm - spare.spare_mm
     lacking = lacking_mm3(situation, zone, spare) / slope_mm3_mm(situation, spare.zone, spare.dimension)
     sure = least - max(by_spare, lacking)
     low = floor(sure / _STEP_MM) * _STEP_MM
     if low <= 0.25 * limits.nominal or low >= least:
-        return None
-    try:
-        situation.plan.recipe.drawing[spare.zone].shape.draft(
-            {name: one.nominal for name, one in drawing.limits.items()}
-        ).with_sizes({spare.dimension: low})
-    except FormError:
         return None
     expected = max(low, least + spare.spare_mm)
     new = Limits(min(limits.nominal, expected), low, limits.high, True)

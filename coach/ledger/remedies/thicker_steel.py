@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from coach.forms import FormError
 from coach.ledger.amendment import Amendment, Moved, NewLimits
+from coach.ledger.plan import finished_form
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label, lacking_mm3
 from coach.quantities import Limits
 
@@ -32,7 +33,7 @@ class ThickerSteel(Remedy):
     def _bigger(situation: Situation, steel: str, lacking: float) -> Idea | None:
         laid = situation.plan.recipe.drawing[steel]
         more = 1.03 * lacking  # and what the weld takes of it
-        ready = laid.shape.form({name: limits.nominal for name, limits in laid.limits.items()})
+        ready = finished_form(situation.plan.recipe, steel)
         grown = laid.take_up[0] if laid.take_up else laid.shape.usual_free
         try:
             bigger = ready.solved(grown, ready.volume_mm3() + more).size_mm(grown)

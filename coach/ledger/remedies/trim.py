@@ -6,8 +6,7 @@ from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, Moved, NewLimits
 from coach.ledger.forecast import FinishedSize
-from coach.ledger.remedies.base import Idea, Remedy, Situation, label
-from coach.ledger.workpiece import volume_slope
+from coach.ledger.remedies.base import Idea, Remedy, Situation, label, slope_mm3_mm
 from coach.quantities import Limits
 
 
@@ -50,9 +49,7 @@ def _ideas(situation: Situation, size: FinishedSize) -> list[Idea]:
     state = situation.now.zones[size.zone]
     if size.dimension != "length" or state.laid_on is not None or not any(state.bare_ends):
         return [leave]
-    drawing = situation.plan.recipe.drawing[size.zone]
-    form = drawing.shape.form({one: limits.nominal for one, limits in drawing.limits.items()})
-    volume = over * volume_slope(form, "length")
+    volume = over * slope_mm3_mm(situation, size.zone, "length")
     end = situation.now.form(size.zone).end_area_mm2("finish" if state.bare_ends[1] else "start")
     cut = Idea(
         about=f"cut.{size.zone}.{size.dimension}",
