@@ -164,7 +164,8 @@ def _verdict_words(
         heats = heats_to_go(course, outcome)
         more = f", about {heats} more heat{'s' if heats != 1 else ''}" if heats else ""
         away = size_text(abs(size - limits.nominal), kind, shown)
-        return f"more to go, {away} to the {size_text(limits.nominal, kind, shown)} aimed at{more}."
+        how = ": dress the edges back" if outcome.run_wide else ""
+        return f"more to go, {away} to the {size_text(limits.nominal, kind, shown)} aimed at{more}{how}."
     off = size_text(judged.beyond_mm, kind, shown)
     bound = size_text(limits.low if judged.below else limits.high, kind, shown)
     side = "under" if judged.below else "over"

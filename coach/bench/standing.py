@@ -103,6 +103,18 @@ class SpareView(NamedTuple):
     text: str  # "12 mm (at least 5 mm)" or "short by 4 mm (may be 9 mm)"
 
 
+class LearnedView(NamedTuple):
+    """What the job's readings have taught of the shop itself."""
+
+    name: str  # scale (factor on what a heat takes) or spread (coefficient, at a bite of half the width)
+    value: float
+    doubt: float  # standard uncertainty
+    published: float  # what is reckoned with before any reading
+    text: str  # "scale 1.32 × reckoned (±0.30)"
+    reason: str
+    entry: int | None  # of the reading that taught most; striking it out takes its lesson back
+
+
 class NoteView(NamedTuple):
     """Something written down during the job."""
 
@@ -140,6 +152,7 @@ class Standing(NamedTuple):
     next_check: str | None  # the name of the first check without a believed reading
     sizes: tuple[SizeView, ...]
     spares: tuple[SpareView, ...]
+    learned: tuple[LearnedView, ...]
     chance: float
     verdict: str  # on plan, watch, off plan
     reason: str

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from math import isfinite
 
 from coach.bench.entries import Entry
+from coach.bench.learned import learned_views
 from coach.bench.replay import NOTE, JobState, StepRecord
 from coach.bench.sentences import (
     kind_of,
@@ -273,6 +274,7 @@ def standing_of(
         ),
         sizes=size_views(recipe, found, shown) if found else (),
         spares=spare_views(recipe, found, shown) if found else (),
+        learned=learned_views(state, course, shown),
         chance=chance if isfinite(chance) else 0.0,
         verdict=found.standing.value if found else "off plan",
         reason=reason,

@@ -58,6 +58,10 @@ def standing_lines(standing: Standing) -> list[str]:
             ("", "wanted", "expected", ""),
         ),
     )
+    lines += headed(
+        "Learned",
+        [line for one in standing.learned for line in paragraph(f"{one.text}: {one.reason}", "    ", "  ")],
+    )
     lines += ["", *_verdict(standing)]
     lines += headed("Noted", table((f"step {note.step}", note.text) for note in standing.notes))
     lines += headed("Coming", [line for title in standing.coming[:3] for line in paragraph(title, "  ")])

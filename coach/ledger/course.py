@@ -10,6 +10,7 @@ from coach.forms import Form, FormError
 from coach.ledger.amendment import Amendment, amended_workpiece
 from coach.ledger.belief import Belief, Change
 from coach.ledger.hammering import hammered, worked_on
+from coach.ledger.learning import UNTAUGHT, Learner, Taught
 from coach.ledger.plan import Plan
 from coach.ledger.reading import (
     QUESTIONED_BEYOND,
@@ -83,6 +84,8 @@ class Outcome(NamedTuple):
     judged: Judged | None  # None when nothing is wanted of the size
     limits: Limits | None
     questioned: bool  # not believed yet: take it again
+    taught: Taught = UNTAUGHT  # what it says of the shop
+    run_wide: bool = False  # spread beyond what is wanted, and can be dressed back
 
 
 class Course(NamedTuple):
@@ -150,9 +153,11 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
     outcomes: list[Outcome] = []
     believed: dict[str, float] = {}  # the last believed reading of each size, cold
     doubted: dict[str, list[ReadingMark]] = {}
+    learner = Learner(plan, start, step)
     for at, mark in enumerate(marks):
         if isinstance(mark, HeatMark):
             heats += 1
+            learner.heat()
             now = scaled(plan, now, step, forms, 1.0)
             home = finished and at == last_heat
             now = hammered(plan, now, step, asked, believed, outset, home=home)
@@ -165,7 +170,11 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
                 believed.pop(name, None)
                 outcomes = [o for o in outcomes if believed_name(plan, step, o.mark.reading) != name]
             continue
+        before = now
         outcome, now = _take(plan, now, step, mark, asked, believed, doubted, outset)
+        if not outcome.questioned:
+            now, taught = learner.read(before, now, mark.reading, outcome.judged)
+            outcome = outcome._replace(taught=taught)
         outcomes.append(outcome)
     lit = tuple(_in_light_of_others(plan, step, outcome, outcomes, marks) for outcome in outcomes)
     return Course(step, start, now, heats, lit, tuple(marks), forms)
@@ -228,14 +237,17 @@ def _take(
     )
     questioned = surprise.questioned and not mark.insisted and not agrees
     judged = None
+    stage = plan.by_step[step.number].get(zone)
+    dressed = stage is not None and reading.dimension in stage.dressed
     if limits is not None:
-        judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows)
+        judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
         if surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value:
             # More than the metal could make: enough of it, but something else is not what it seems.
             most = surprise.expected.value + QUESTIONED_BEYOND * surprise.expected.doubt
             limits = Limits(min(limits.nominal, most), min(limits.low, most), most, True)
             judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
-    outcome = Outcome(mark, surprise, judged, limits, questioned)
+    wide = dressed and judged is not None and judged.verdict is Verdict.MORE_TO_GO and not judged.below
+    outcome = Outcome(mark, surprise, judged, limits, questioned, run_wide=wide)
     if questioned:
         doubted.setdefault(name, []).append(mark)
         return outcome, now

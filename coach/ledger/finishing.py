@@ -6,7 +6,7 @@ from coach.ledger.belief import Change
 from coach.ledger.course import Course, asked_names, believed_name, follow
 from coach.ledger.hammering import worked_on
 from coach.ledger.plan import Plan
-from coach.ledger.stepping import is_past, reset, scaled, scatter_mm, step_on
+from coach.ledger.stepping import reset, scaled, scatter_mm, step_on
 from coach.ledger.verdict import Verdict
 from coach.ledger.workpiece import Workpiece
 from coach.operations import operation
@@ -26,7 +26,7 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
         stage = plan.by_step[step.number][zone]
         limits = step.targets[dimension]
         size = now.belief.mean(name)
-        past = is_past(size, limits.nominal, grows=dimension in stage.grows)
+        past = stage.is_past(dimension, size, limits.nominal)
         if name in read and (past or limits.contains(size)):
             there.append(name)
         elif not past or limits.contains(size):

@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping, Sequence
 
 from coach.ledger.belief import Belief, Change
 from coach.ledger.plan import Plan
-from coach.ledger.stepping import HAND_SCATTER_MM, is_past, reset, scatter_mm
+from coach.ledger.stepping import HAND_SCATTER_MM, reset, scatter_mm
 from coach.ledger.workpiece import Workpiece
 from coach.recipe.model import Step
 
@@ -21,8 +21,7 @@ def worked_on(
         stage = plan.by_step[step.number][zone]
         limits = step.targets[dimension]
         size = now.belief.mean(name)
-        grows = dimension in stage.grows
-        if is_past(size, limits.nominal, grows=grows) or limits.contains(size):
+        if stage.is_past(dimension, size, limits.nominal) or limits.contains(size):
             loosened = max(HAND_SCATTER_MM, scatter_mm(limits, size), least_mm) ** 2
             changes[name] = Change(size, {name: 1.0}, loosened)
         else:
@@ -63,8 +62,8 @@ def hammered(
             continue
         limits = step.targets[dimension]
         size = believed.get(name, now.belief.mean(name))
-        grows = dimension in plan.by_step[step.number][zone].grows
-        gone, right = is_past(size, limits.nominal, grows=grows), limits.contains(size)
+        gone = plan.by_step[step.number][zone].is_past(dimension, size, limits.nominal)
+        right = limits.contains(size)
         if (gone and not right) or (name in believed and (gone or right or not home)):
             read.append(name)
         elif home:

@@ -18,6 +18,10 @@ def heats_to_go(course: Course, outcome: Outcome) -> int:
     source = shape.worked_from(reading.dimension, outcome.limits.nominal, sizes)
     if source is None:
         return 1
+    if (outcome.limits.nominal - sizes[source]) * (
+        outcome.limits.nominal - outcome.surprise.cold.size_mm
+    ) < 0.0:
+        return 1  # run too wide: dressed back with the next heat
     whole = abs(sizes[source] - outcome.limits.nominal)
     left = abs(outcome.surprise.cold.size_mm - outcome.limits.nominal)
     if whole <= 0.0:

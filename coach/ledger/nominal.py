@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from coach.forms import Form, FormError
+from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of
 from coach.ledger.working import (
     LedgerError,
     ZoneState,
@@ -24,6 +25,9 @@ from coach.recipe.model import Recipe, Step
 
 #: Below this share a size counts as unchanged by a step.
 _SAME_SHARE = 0.005
+#: An edge stands light dressing up to this many times its thickness; beyond, it folds (common practice,
+#: no source).
+_DRESSED_UP_TO = 6.0
 
 
 class Stage(NamedTuple):
@@ -40,6 +44,13 @@ class Stage(NamedTuple):
     laid_mm3: float
     taken_mm3: Mapping[str, float]
     grows: frozenset[str]  # the sizes asked for that this step makes bigger; the others get smaller
+    dressed: frozenset[str]  # those of them that can be dressed back when they have run too far
+
+    def is_past(self, dimension: str, size_mm: float, target_mm: float) -> bool:
+        """Whether a size has gone beyond where the step would take it and cannot be hammered back."""
+        if dimension in self.dressed:
+            return False
+        return size_mm > target_mm if dimension in self.grows else size_mm < target_mm
 
 
 def zone_steps(recipe: Recipe, zone: str) -> tuple[Step, ...]:
@@ -66,10 +77,16 @@ def nominal_stage(
     have = form.sizes_mm()
     sizes: dict[str, float] = {}
     grows = set()
-    for settled in settled_by(step, before, after):
+    settled_sizes = settled_by(step, before, after)
+    for settled in settled_sizes:
         sizes[settled.dimension] = asked[settled.source] if settled.asked else have[settled.source]
         if settled.asked and grows_to(settled.dimension, sizes[settled.dimension], after, have):
             grows.add(settled.dimension)
+    runs = runs_of(step, before, after, form, settled_sizes)
+    if runs is not None:
+        after = after._replace(runs=runs)
+        thick, thin = mean_thickness_mm(before.shape, have), mean_thickness_mm(after.shape, sizes)
+        sizes |= run_sizes_mm(runs, 0.0, have, thick, thin)
     work = work_of(recipe, step, after, sizes, heats=step.heats, free_mm=fixed_free_mm(step, after))
     try:
         worked = operation_on(step, before.zone).work(form, volume_mm3 + laid_mm3, work)
@@ -87,7 +104,16 @@ def nominal_stage(
         laid_mm3,
         worked.taken_mm3,
         frozenset(grows),
+        frozenset(name for name in grows if _can_be_dressed(step, name, sizes)),
     )
+
+
+def _can_be_dressed(step: Step, dimension: str, sizes_mm: Mapping[str, float]) -> bool:
+    """Whether an edge that has run too wide stands being hammered back in the step that spread it."""
+    if operation(step.operation).BITE_SHARE is None or dimension not in ("width", "end_width"):
+        return False
+    thickness = sizes_mm.get(dimension.replace("width", "thickness"), sizes_mm.get("thickness"))
+    return thickness is not None and sizes_mm[dimension] <= _DRESSED_UP_TO * thickness
 
 
 def grows_to(dimension: str, size_mm: float, after: ZoneState, have: Mapping[str, float]) -> bool:

@@ -9,6 +9,8 @@ from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
+from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of, undressed_mm
+from coach.ledger.spreading import names_before, ran, with_before
 from coach.ledger.working import (
     LedgerError,
     Settled,
@@ -21,7 +23,7 @@ from coach.ledger.working import (
     state_after,
     work_of,
 )
-from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
+from coach.ledger.workpiece import SCALE, SPREAD, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import Operation, Work, Worked
 from coach.operations.base import ROUNDS
 from coach.quantities import Limits
@@ -46,11 +48,6 @@ def scatter_mm(limits: Limits | None, size_mm: float) -> float:
     if limits is not None and limits.is_two_sided and limits.width > 0.0:
         return max(limits.width / _LIMIT_WIDTHS, 0.05)
     return max(HAND_SCATTER_MM, HAND_SCATTER_SHARE * size_mm)
-
-
-def is_past(size_mm: float, target_mm: float, *, grows: bool) -> bool:
-    """Whether a size has already gone beyond where the step would take it; hammering goes one way."""
-    return size_mm > target_mm if grows else size_mm < target_mm
 
 
 def step_on(
@@ -90,9 +87,22 @@ def stage_on(
     laid_mm3 = 0.0
     if step.lays is not None and zone in step.zones:
         laid_mm3 = workpiece.volume_mm3(step.lays)
+    stale = [*names_before(workpiece, zone), chance_name(zone)]
+    if any(name in workpiece.belief for name in stale):
+        # What an earlier step took is settled: nobody weighs its slug any more; and what it spread from.
+        workpiece = workpiece._replace(belief=workpiece.belief.moved({}, dropped=stale))
     settled = settled_by(step, before, after)
+    runs = runs_of(step, before, after, form, settled)
+    running = () if runs is None else tuple(name for name, _ in runs.sizes)
     followers = _followers(settled, after)
-    changes, means = _settled_changes(workpiece, stage, settled, followers, after, form, under_way)
+    led = {*followers, *running}
+    changes, means = _settled_changes(workpiece, stage, settled, led, after, form, under_way)
+    if runs is not None:
+        workpiece = with_before(workpiece, zone, runs, form)
+        after = after._replace(runs=runs)
+        thick = mean_thickness_mm(before.shape, form.sizes_mm())
+        thin = mean_thickness_mm(after.shape, means)
+        means |= run_sizes_mm(runs, workpiece.belief.mean(SPREAD), form.sizes_mm(), thick, thin)
     for name, leader in followers.items():  # a leader may itself have one: it stands before its followers
         means[name] = means[leader]
     free_mm = _free_to_fix(stage, after, form)
@@ -104,14 +114,11 @@ def stage_on(
     old_sizes = [size_name(zone, d) for d in before.shape.dimensions if d != before.free]
     new_sizes = {size_name(zone, d) for d in after.shape.dimensions if d != after.free}
     gone = [name for name in old_sizes if name not in new_sizes]
-    if chance_name(zone) in workpiece.belief:
-        # What an earlier step took is settled: nobody weighs its slug any more.
-        workpiece = workpiece._replace(belief=workpiece.belief.moved({}, dropped=[chance_name(zone)]))
     if todo.FIXES and (free_mm is not None or todo.NAME != "cut"):
         belief = _fixed(workpiece, after, changes, followers, gone, worked, free_mm, step)
     else:
         belief = _flowed(workpiece, after, changes, gone, todo, form, volume, work, worked, step)
-        belief = followed(belief, after, followers)
+        belief = followed(ran(belief, after), after, followers)
     zones = {**workpiece.zones, zone: after}
     if step.lays is not None and zone in step.zones:
         laid = workpiece.zones[step.lays]
@@ -148,6 +155,8 @@ def _settled_changes(
     moves_metal = reshapes(step, zone) and not operation_on(step, zone).FIXES
     free_before = workpiece.zones[zone].free
     have = form.sizes_mm()
+    left = stage.form_after.sizes_mm()
+    wide = undressed_mm(step, after.shape, have, left, workpiece.belief.mean(SPREAD)) if under_way else {}
     changes: dict[str, Change] = {}
     means: dict[str, float] = {}
     for settled in settled_sizes:
@@ -157,12 +166,15 @@ def _settled_changes(
         limits = step.targets[settled.source] if settled.asked else None
         aim_mm = limits.nominal if limits is not None else have[settled.source]
         source = after.shape.worked_from(settled.dimension, aim_mm, have)
-        grows = settled.dimension in stage.grows
-        if limits is not None and (source is None or not is_past(have[source], limits.nominal, grows=grows)):
+        if limits is not None and (
+            source is None or not stage.is_past(settled.dimension, have[source], limits.nominal)
+        ):
             doubt = scatter_mm(limits, limits.nominal)
             if name in under_way:
                 way_left = abs((have[source] if source else 0.0) - limits.nominal)
                 doubt = max(doubt, _UNDER_WAY_SHARE * way_left, _UNDER_WAY_LEAST_SHARE * limits.nominal)
+                # Between here and there it may spread as far as it runs by itself before it is dressed back.
+                doubt = max(doubt, 0.5 * (wide.get(settled.dimension, 0.0) - limits.nominal))
             changes[name] = Change(limits.nominal, variance=doubt**2)
             means[settled.dimension] = limits.nominal
             continue
@@ -212,7 +224,7 @@ def reset(workpiece: Workpiece, changes: Mapping[str, Change]) -> Workpiece:
             and (leader := leader_of(state.shape, name)) is not None
             and size_name(zone, state.leader(name)) in changes
         }
-        belief = followed(belief, state, moved)
+        belief = followed(ran(belief, state), state, moved)
     return Workpiece(workpiece.zones, belief)
 
 

@@ -42,7 +42,7 @@ class Judged(NamedTuple):
     below: bool  # it lies on the low side
 
 
-def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None) -> Judged:
+def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None, dressed: bool = False) -> Judged:
     """Judge a reading by the guard-banded decision rule (ISO 14253-1:2017, JCGM 106:2012).
 
     Good inside the limits shrunk by the guard band of 1.645 standard uncertainties, outside beyond the limits
@@ -54,6 +54,7 @@ def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None) -> J
         doubt: its combined standard uncertainty.
         limits: what is wanted.
         grows: True when the step makes the size bigger, False when smaller, None when it is not worked.
+        dressed: whether a size that the step makes bigger can be hammered back when it has run too far.
     """
     guard = GUARD_FACTOR * doubt
     low, high = limits.low, limits.high
@@ -66,7 +67,7 @@ def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None) -> J
         return Judged(Verdict.UNSURE, beyond, guard, too_coarse, below)
     if grows is None:
         return Judged(Verdict.OUT, beyond, guard, too_coarse, below)
-    verdict = Verdict.MORE_TO_GO if below == grows else Verdict.GONE_PAST
+    verdict = Verdict.MORE_TO_GO if dressed or below == grows else Verdict.GONE_PAST
     return Judged(verdict, beyond, guard, too_coarse, below)
 
 

@@ -27,6 +27,13 @@ class _Heated(Idle):
 _HEATED = _Heated()
 
 
+class Runs(NamedTuple):
+    """The sizes that nobody asks for and that run as a zone is spread."""
+
+    sizes: tuple[tuple[str, str], ...]  # each with the size before that it runs from
+    published: float  # spread coefficient by the published rule
+
+
 class ZoneState(NamedTuple):
     """What a zone is at one moment, without its numbers."""
 
@@ -38,6 +45,7 @@ class ZoneState(NamedTuple):
     bare_ends: tuple[bool, bool]
     linked: frozenset[str] = frozenset()  # sizes never said by themselves: they go with their leader
     laid_on: str | None = None  # the zone it was welded on; it has no form of its own from then on
+    runs: Runs | None = None  # while the step that spreads it is in hand
 
     def leader(self, dimension: str) -> str:
         """The size that this one goes with in the end; itself when it goes with none."""
@@ -80,7 +88,7 @@ def targets_of(step: Step, zone: str) -> Mapping[str, float]:
 def state_after(step: Step, state: ZoneState) -> ZoneState:
     """The zone's shape, free dimension and parts once a step is done."""
     if not reshapes(step, state.zone):
-        return state
+        return state._replace(runs=None)
     todo = operation(step.operation)
     shape = step.shape
     if shape is None:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from math import sqrt
 from typing import NamedTuple
 
+from coach.fire.spreading import COEFFICIENT_DOUBT
 from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.plan import Plan
@@ -14,6 +15,9 @@ from coach.recipe.model import Piece
 
 #: The shop's factor on the scale lost in a heat: 1 until readings say otherwise.
 SCALE = "scale factor"
+
+#: What the shop's own spread coefficient is above the published one: 0 until a measured heat says otherwise.
+SPREAD = "spread offset"
 
 #: The factor is never reckoned below this: with none or less, fire would add metal.
 LEAST_SCALE = 0.05
@@ -137,7 +141,12 @@ def at_stock(plan: Plan) -> Workpiece:
     one zone what it takes from its neighbour.
     """
     recipe = plan.recipe
-    belief = Belief().moved({SCALE: Change(1.0, variance=recipe.scale.doubt_share**2)})
+    belief = Belief().moved(
+        {
+            SCALE: Change(1.0, variance=recipe.scale.doubt_share**2),
+            SPREAD: Change(0.0, variance=COEFFICIENT_DOUBT**2),
+        }
+    )
     zones: dict[str, ZoneState] = {}
     for piece in recipe.pieces.values():
         base: dict[str, Change] = {}

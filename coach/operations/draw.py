@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
@@ -12,5 +13,7 @@ class Draw(Operation):
 
     NAME: ClassVar[str] = "draw"
     SUMMARY: ClassVar[str] = "Work the section down to size; the length follows."
+    BITE_SHARE: ClassVar[float | None] = 0.5
+    AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}
     HEATS: ClassVar[int] = 2
     CAUTION: ClassVar[str] = "Hot scale flies: eyes covered, sleeves down, tongs that fit."

@@ -14,4 +14,6 @@ class SetDown(Operation):
     NAME: ClassVar[str] = "set down"
     SUMMARY: ClassVar[str] = "Set the zone down against the shoulder; the length follows."
     EXTRAS: ClassVar[Mapping[str, str]] = {"shoulder": "length"}
+    BITE_SHARE: ClassVar[float | None] = 0.5
+    AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}
     HEATS: ClassVar[int] = 2

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
@@ -13,4 +14,7 @@ class Spread(Operation):
     NAME: ClassVar[str] = "spread"
     SUMMARY: ClassVar[str] = "Thin the zone so that it goes wide, with the peen or a fuller along its length."
     FREE: ClassVar[str | None] = "width"
+    BITE_SHARE: ClassVar[float | None] = 1.5
+    RUNS: ClassVar[bool] = True
+    AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}
     HEATS: ClassVar[int] = 3

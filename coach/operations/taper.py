@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
@@ -13,4 +14,6 @@ class Taper(Operation):
     NAME: ClassVar[str] = "taper"
     SUMMARY: ClassVar[str] = "Draw the zone down towards its far end."
     FORM: ClassVar[str | None] = "taper"
+    BITE_SHARE: ClassVar[float | None] = 0.5
+    AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}
     HEATS: ClassVar[int] = 2

@@ -222,7 +222,7 @@ Step = _with_fields(
         ("to", Sizes | None, "The sizes to work to, or drawing for all of the finished ones."),
         *_choices(),
         *(
-            (name, Amount, f"What the operation takes: its {words.said(name)}, {kind}.")
+            (name, Amount, f"Of the operation: its {words.said(name)}, {kind}.")
             for name, kind in amounts().items()
         ),
     ],

@@ -30,6 +30,7 @@ OBJECTS: dict[str, type] = {
     "Reading": standing.ReadingView,
     "Size": standing.SizeView,
     "Spare": standing.SpareView,
+    "Lesson": standing.LearnedView,
     "Note": standing.NoteView,
     "Finished step": standing.DoneView,
     "Job": standing.JobSummary,

@@ -7,7 +7,6 @@ from typing import ClassVar
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.ledger.forecast import FinishedSize
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label
-from coach.ledger.stepping import is_past
 from coach.ledger.working import reshapes
 from coach.quantities import Limits
 
@@ -61,4 +60,4 @@ def _cannot_reach(situation: Situation, number: int, size: FinishedSize) -> bool
     if stage is None:
         return False
     target = situation.plan.recipe.steps[number - 1].targets[size.dimension]
-    return is_past(size.expected_mm, target.nominal, grows=size.dimension in stage.grows)
+    return stage.is_past(size.dimension, size.expected_mm, target.nominal)

@@ -11,6 +11,7 @@ from coach.screens.widgets.panel import Panel
 from coach.screens.wording import (
     BAD,
     LABEL,
+    QUIET,
     STRONG,
     in_columns,
     joined,
@@ -49,6 +50,7 @@ def metal_words(standing: Standing, ways: Sequence[RemedyView], width: int, *, i
         lines += _tables(standing, width)
     else:
         lines += _running(standing)
+    lines += _learned(standing, in_lines=in_lines)
     return joined(lines)
 
 
@@ -78,6 +80,19 @@ def _running(standing: Standing) -> list[Content]:
         told = [Content.assemble(one_line(s.label), " ", _expected(s)) for s in ordered]
         lines.append(titled("Finished", joined(told, " · ")))
     return lines
+
+
+def _learned(standing: Standing, *, in_lines: bool) -> list[Content]:
+    """What the readings have taught of the shop; in running text the figures, in lines the reasons too."""
+    if not standing.learned:
+        return []
+    if not in_lines:
+        return [titled("Learned", " · ".join(one.text for one in standing.learned))]
+    told = [
+        Content.assemble(one_line(f"{one.text}:"), " ", one_line(one.reason, QUIET))
+        for one in standing.learned
+    ]
+    return [Content(""), one_line("Learned", LABEL), *told]
 
 
 def _tables(standing: Standing, width: int) -> list[Content]:

@@ -1,0 +1,153 @@
+"""What is believed of the metal that runs as a zone is thinned, and what a measured heat says of it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from math import hypot, log
+from typing import NamedTuple
+
+from coach.fire.spreading import measured_coefficient
+from coach.forms import Form
+from coach.ledger.belief import Belief, Change
+from coach.ledger.reading import ColdReading
+from coach.ledger.running import (
+    PAIRS,
+    coefficient,
+    published_coefficient,
+    run_share,
+    run_sizes_mm,
+    thickness_names,
+)
+from coach.ledger.working import Runs, ZoneState
+from coach.ledger.workpiece import SPREAD, Workpiece, size_name
+from coach.recipe.model import Step
+
+#: Below this share of thinning, or at a width that has not grown, a heat says nothing of the spread.
+LEAST_THINNING = 1.05
+#: From heat to heat the bite and the dressing of the edges differ (common practice, no source).
+HEAT_SCATTER = 0.05
+#: Where metal runs to differs by this share from what any one coefficient says (common practice, no source).
+_RUN_SCATTER_SHARE = 0.01
+
+
+class Lesson(NamedTuple):
+    """What one measured heat says of the spread."""
+
+    zone: str
+    coefficient: float  # by the readings alone
+    published: float
+    width_mm: tuple[float, float]  # before and as read, cold
+    thickness_mm: tuple[float, float]
+    sizes_before: tuple[str, str]  # which width and which thickness those were before
+    sizes: tuple[str, str]  # and as read
+
+
+def before_name(zone: str, dimension: str) -> str:
+    """The belief's name for a size as it was before the zone was spread; until the zone's next step."""
+    return f"{zone} {dimension} before spreading"
+
+
+def with_before(workpiece: Workpiece, zone: str, runs: Runs, form: Form) -> Workpiece:
+    """The workpiece that still knows, while the spreading goes on, what the zone was before it."""
+    shape = workpiece.zones[zone].shape
+    changes = {}
+    for name, source in runs.sizes:
+        estimate = workpiece.size(zone, source, form)
+        changes[before_name(zone, name)] = Change(estimate.value, estimate.slopes)
+    names = thickness_names(shape)
+    slopes: dict[str, float] = {}
+    mean = 0.0
+    for name in names:
+        estimate = workpiece.size(zone, name, form)
+        mean += estimate.value / len(names)
+        for quantity, slope in estimate.slopes.items():
+            slopes[quantity] = slopes.get(quantity, 0.0) + slope / len(names)
+    changes[before_name(zone, "thickness")] = Change(mean, slopes)
+    return workpiece._replace(belief=workpiece.belief.moved(changes))
+
+
+def names_before(workpiece: Workpiece, zone: str) -> list[str]:
+    """What the belief still holds of a zone from before it was spread."""
+    runs = workpiece.zones[zone].runs
+    if runs is None:
+        return []
+    return [before_name(zone, name) for name in (*(name for name, _ in runs.sizes), "thickness")]
+
+
+def ran(belief: Belief, state: ZoneState) -> Belief:
+    """The sizes that run brought to where the thickness, as it is now believed, takes them."""
+    runs = state.runs
+    if runs is None:
+        return belief
+    zone = state.zone
+    thicknesses = [size_name(zone, name) for name in thickness_names(state.shape)]
+    thin = sum(belief.mean(name) for name in thicknesses) / len(thicknesses)
+    thick = belief.mean(before_name(zone, "thickness"))
+    offset = belief.mean(SPREAD)
+    have = {source: belief.mean(before_name(zone, name)) for name, source in runs.sizes}
+    sizes = run_sizes_mm(runs, offset, have, thick, thin)
+    spread = coefficient(runs.published, offset)
+    runs_on = thick > thin
+    bends = runs_on and spread == runs.published + offset
+    changes = {}
+    for name, source in runs.sizes:
+        size = sizes[name]
+        slopes = {before_name(zone, name): size / have[source]}
+        if runs_on:
+            share = run_share(name, spread)
+            slopes[before_name(zone, "thickness")] = size * share / thick
+            slopes |= dict.fromkeys(thicknesses, -size * share / thin / len(thicknesses))
+        if bends:
+            slopes[SPREAD] = size * log(thick / thin) * (-1.0 if name == "length" else 1.0)
+        changes[size_name(zone, name)] = Change(size, slopes, (_RUN_SCATTER_SHARE * size) ** 2)
+    return belief.moved(changes)
+
+
+def lesson_of(
+    start: Workpiece, step: Step, after: ZoneState, read: Mapping[str, ColdReading], at_size: Collection[str]
+) -> Lesson | None:
+    """What the readings of one heat say of the spread, if a width and its thickness are among them.
+
+    Only a heat on its way: once the thickness is where the step wants it, an edge whose width is asked for
+    has been dressed back.
+
+    Args:
+        start: everything before the step.
+        step: the step.
+        after: the zone's state in the step.
+        read: the heat's believed readings of the zone, by dimension.
+        at_size: the dimensions read in the heat that are at the size the step asks for.
+    """
+    zone = after.zone
+    if after.runs is not None or zone not in step.zones:
+        return None
+    have = start.form(zone).sizes_mm()
+    for wide, thick in PAIRS:
+        from_wide = next((n for n in after.shape.sources(wide) if n in have), None)
+        from_thick = next((n for n in after.shape.sources(thick) if n in have), None)
+        if wide not in read or thick not in read or from_wide is None or from_thick is None:
+            continue
+        published = published_coefficient(step, have[from_wide])
+        widths = (have[from_wide], read[wide].size_mm)
+        thicknesses = (have[from_thick], read[thick].size_mm)
+        dressed = thick in at_size and wide in step.targets
+        thinned = thicknesses[0] >= LEAST_THINNING * thicknesses[1]
+        if published is None or dressed or not thinned or widths[1] <= widths[0]:
+            continue
+        found = log(widths[1] / widths[0]) / log(thicknesses[0] / thicknesses[1])
+        return Lesson(zone, found, published, widths, thicknesses, (from_wide, from_thick), (wide, thick))
+    return None
+
+
+def taught(workpiece: Workpiece, lesson: Lesson, doubts_mm: tuple[float, float, float, float]) -> Workpiece:
+    """The workpiece with what a lesson says of the spread taken in.
+
+    Args:
+        workpiece: everything as believed now.
+        lesson: the measured heat.
+        doubts_mm: standard uncertainties of the width before and after and the thickness before and after.
+    """
+    own = measured_coefficient(*lesson.width_mm, *lesson.thickness_mm, doubts_mm=doubts_mm)
+    surprise = own.value - lesson.published - workpiece.belief.mean(SPREAD)
+    belief = workpiece.belief.observed({SPREAD: 1.0}, surprise, hypot(own.doubt, HEAT_SCATTER) ** 2)
+    return workpiece._replace(belief=belief)
