@@ -53,6 +53,13 @@ class Regained(NamedTuple):
     doubt_mm: float
 
 
+class NewAllowance(NamedTuple):
+    """How much more than it needs is marked out for a zone from now on, as a share of its volume."""
+
+    zone: str
+    share: float
+
+
 class Amendment(NamedTuple):
     """Everything that one remedy changes; the recipe file is never touched."""
 
@@ -61,6 +68,7 @@ class Amendment(NamedTuple):
     heats: tuple[NewHeats, ...] = ()
     moved: tuple[Moved, ...] = ()
     regained: tuple[Regained, ...] = ()
+    allowances: tuple[NewAllowance, ...] = ()
 
 
 def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
@@ -69,6 +77,8 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
     for new in amendment.limits:
         zone = drawing[new.zone]
         drawing[new.zone] = zone._replace(limits={**zone.limits, new.dimension: new.limits})
+    for allowance in amendment.allowances:
+        drawing[allowance.zone] = drawing[allowance.zone]._replace(allowance_share=allowance.share)
     steps: list[Step] = list(recipe.steps)
     for target in amendment.targets:
         step = steps[target.step - 1]
@@ -84,7 +94,7 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
     Raises:
         LedgerError: the metal cannot make what is wanted now.
     """
-    if not (amendment.limits or amendment.targets or amendment.heats):
+    if not (amendment.limits or amendment.targets or amendment.heats or amendment.allowances):
         return plan
     return look_back(amended_recipe(plan.recipe, amendment))
 
@@ -113,6 +123,7 @@ def frozen(amendment: Amendment) -> dict[str, object]:
         "heats": [list(new) for new in amendment.heats],
         "moved": [list(new) for new in amendment.moved],
         "regained": [list(new) for new in amendment.regained],
+        "allowances": [list(new) for new in amendment.allowances],
     }
 
 
@@ -124,6 +135,8 @@ def thawed(kept: Mapping[str, Any]) -> Amendment:
         heats=tuple(NewHeats(*told) for told in kept["heats"]),
         moved=tuple(Moved(*told) for told in kept["moved"]),
         regained=tuple(Regained(*told) for told in kept["regained"]),
+        # Not in the entries of the first versions.
+        allowances=tuple(NewAllowance(*told) for told in kept.get("allowances", ())),
     )
 
 

@@ -337,7 +337,8 @@ def _enough(plan: Plan, now: Workpiece, step: Step, zone: str, dimension: str) -
     """At least the size that still holds the metal needed for the drawing's least."""
     done = [s for s in plan.stages[zone] if s.step.number <= step.number]
     volume = done[-1].after_mm3 if done else plan.start_mm3[zone]
-    slack = plan.wanted_mm3[zone] - plan.least_mm3[zone]
+    share = plan.recipe.drawing[zone].allowance_share
+    slack = plan.wanted_mm3[zone] - plan.least_mm3[zone] + volume * share / (1.0 + share)
     try:
         form = now.form(zone)
         nominal = form.solved(dimension, volume).size_mm(dimension)

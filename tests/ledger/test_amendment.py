@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from coach.ledger.amendment import (
     Amendment,
     Moved,
+    NewAllowance,
     NewHeats,
     NewLimits,
     NewTarget,
@@ -49,12 +50,19 @@ amendments = st.builds(
     heats=some(numbers, numbers, of=NewHeats),
     moved=some(names, sizes, sizes, of=Moved),
     regained=some(names, names, sizes, sizes, of=Regained),
+    allowances=some(names, sizes, of=NewAllowance),
 )
 
 
 @given(amendments)
 def test_an_amendment_comes_out_of_json_as_it_went_in(amendment: Amendment) -> None:
     assert thawed(json.loads(json.dumps(frozen(amendment), allow_nan=False))) == amendment
+
+
+def test_an_amendment_of_the_first_versions_is_still_read() -> None:
+    kept = frozen(Amendment(heats=(NewHeats(2, 3),)))
+    del kept["allowances"]
+    assert thawed(kept) == Amendment(heats=(NewHeats(2, 3),))
 
 
 def test_the_recipe_that_a_job_began_with_is_left_as_it_was() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.ledger.amendment import amended_workpiece
-from coach.ledger.course import HeatMark, Mark
+from coach.ledger.course import HeatMark, Mark, wanted
 from coach.ledger.remedies import Offer, Situation, offers, remedies
 from coach.ledger.verdict import Standing
 from coach.quantities import Limits
@@ -252,12 +252,23 @@ def test_a_zone_marked_short_takes_more_of_the_bar_while_it_is_not_forged() -> N
     offer = offered(situation)["mark-longer-near"]
     (moved,) = offer.amendment.moved
     # A length of bar is its volume over its section, 20 × 20 mm.
-    assert f"{moved.volume_mm3 / 400.0:.1f} mm longer" in offer.title
+    assert f"{round(moved.volume_mm3 / 400.0, 1):g} mm longer" in offer.title
     forged = NEIGHBOURS + "  - {do: draw, zone: near, to: {side: 19.5 ±0.5}, heats: 1}\n"
     marks = read(near__length=90.0)
     assert "mark-longer" in kinds(carried_on(planned(forged), marks, 2))
     assert "mark-longer" not in kinds(carried_on(planned(forged), marks, 2, heats(1)))
     assert "mark-longer" not in kinds(carried_on(planned(forged), marks, 3))
+
+
+def test_once_a_zone_is_marked_longer_the_new_mark_is_the_right_one() -> None:
+    shaped = NEIGHBOURS + "  - {do: draw, zone: near, to: {side: 19.5 ±0.5}, heats: 1}\n"
+    situation = gone_wrong(shaped, read(near__length=85.0))
+    taken = once_taken(situation, offered(situation)["mark-longer-near"])
+    found, _ = wanted(taken.plan, taken.now, taken.plan.recipe.steps[0], "near", "length")
+    assert found is not None
+    assert found.nominal == pytest.approx(taken.now.size("near", "length").value, abs=0.3)
+    planned_mm = situation.plan.bar_of("near").size_mm("length")
+    assert found.nominal >= planned_mm - 0.01
 
 
 def test_no_more_is_marked_than_the_bar_in_hand_still_has() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from coach.ledger.amendment import Amendment, Moved
+from coach.ledger.amendment import Amendment, Moved, NewAllowance
 from coach.ledger.remedies.base import Idea, Remedy, Situation, lacking_mm3
 
 
@@ -22,7 +22,9 @@ class MarkLonger(Remedy):
             at = piece.zones.index(zone.zone)
             if any(situation.is_begun(other) for other in piece.zones[at:]):
                 continue
-            more = 1.05 * lacking_mm3(situation, zone, spare)
+            # What the metal lacks, or what a mark set short of the plan's lacks of that, whichever is more.
+            planned, marked = situation.plan.start_mm3[zone.zone], situation.now.volume_mm3(zone.zone)
+            more = max(1.05 * lacking_mm3(situation, zone, spare), planned - marked)
             along = more / situation.now.form(zone.zone).end_area_mm2("finish")
             if along < 0.25 or along > situation.bar_left_mm(piece.name):
                 continue
@@ -32,7 +34,17 @@ class MarkLonger(Remedy):
                     about=zone.zone,
                     title=f"Mark the {zone.zone} {situation.size(along)} longer on the bar",
                     changes=f"It takes that much more of the {piece.metal}{others}.",
-                    amendment=Amendment(moved=(Moved(zone.zone, more, 0.0),)),
+                    amendment=Amendment(
+                        moved=(Moved(zone.zone, more, 0.0),),
+                        allowances=(NewAllowance(zone.zone, _share(situation, zone.zone, marked + more)),),
+                    ),
                 )
             )
         return found
+
+
+def _share(situation: Situation, zone: str, marked_mm3: float) -> float:
+    """The zone's allowance once so much metal is marked out for it."""
+    plan = situation.plan
+    share = plan.recipe.drawing[zone].allowance_share
+    return (1.0 + share) * marked_mm3 / plan.start_mm3[zone] - 1.0
