@@ -12,7 +12,7 @@ from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMa
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
-from coach.ledger.stepping import scaled
+from coach.ledger.scaling import scaled
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
 from coach.quantities import Shown

@@ -7,19 +7,27 @@ it never replaces a magnet or a pyrometer.
 
 from __future__ import annotations
 
-import re
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Final
+
+from coach.fire.naming import (
+    NO_COLOUR,
+    InTable,
+    Meaning,
+    by_word,
+    fold,
+    meanings_in,
+    nearest,
+    not_a_colour,
+    not_a_table,
+)
 
 #: No colour word is trusted better than plus or minus this, in °C. Shop judgement.
 COLOUR_DOUBT_C: Final = 40.0
 
 DEFAULT_TABLE: Final = "White and Taylor"
-NO_COLOUR: Final = "no colour yet"
-
-_LONGEST_ECHO: Final = 30
 
 
 class UnknownColour(ValueError):
@@ -57,10 +65,9 @@ def colour_tables() -> tuple[ColourTable, ...]:
 def colour_table(name: str = DEFAULT_TABLE) -> ColourTable:
     """The table of this name; raises UnknownColour."""
     for table in _TABLES:
-        if _fold(table.name) == _fold(name):
+        if fold(table.name) == fold(name):
             return table
-    names = ", ".join(table.name for table in _TABLES)
-    raise UnknownColour(f"There is no colour table {_echo(name)}; the tables are {names}.")
+    raise UnknownColour(not_a_table("colour table", name, [table.name for table in _TABLES]))
 
 
 def heat_colours(table: str = DEFAULT_TABLE) -> tuple[HeatColour, ...]:
@@ -76,15 +83,11 @@ def colour_temperature_c(name: str, table: str = DEFAULT_TABLE) -> float:
     >>> colour_temperature_c("Light-Orange")
     941.0
     """
-    known = {_fold(word): colour for colour in heat_colours(table) for word in (colour.name, *colour.aliases)}
-    asked = _fold(name)
-    if asked in known:
-        return known[asked].temperature_c
-    near = get_close_matches(asked[:_LONGEST_ECHO], known, n=1)
-    if near:
-        raise UnknownColour(f"There is no heat colour {_echo(name)}; the nearest is {near[0]}.")
-    names = ", ".join(colour.name for colour in heat_colours(table))
-    raise UnknownColour(f"There is no heat colour {_echo(name)}; the colours are {names}.")
+    colours = heat_colours(table)
+    known = by_word(colours)
+    if fold(name) not in known:
+        raise UnknownColour(not_a_colour("heat colour", name, known, [colour.name for colour in colours]))
+    return known[fold(name)].temperature_c
 
 
 def colour_name(temperature_c: float, table: str = DEFAULT_TABLE) -> str:
@@ -95,19 +98,44 @@ def colour_name(temperature_c: float, table: str = DEFAULT_TABLE) -> str:
     >>> colour_name(900)
     'orange'
     """
-    colours = heat_colours(table)
+    return _near(colour_table(table), temperature_c).name
+
+
+def names_near(temperature_c: float) -> tuple[InTable[HeatColour], ...]:
+    """What each table calls a temperature in °C, the default table first.
+
+    Raises UnknownColour for a temperature that is not a finite number.
+
+    >>> [(row.table, row.name) for row in names_near(900)][:3]
+    [('White and Taylor', 'orange'), ('Howe', 'light red'), ("Machinery's Handbook", 'cherry')]
+    """
+    if not math.isfinite(temperature_c):
+        raise UnknownColour(f"A temperature in °C was expected, not {temperature_c}.")
+    return tuple(_near(table, temperature_c) for table in _TABLES)
+
+
+def meanings(word: str) -> tuple[Meaning[HeatColour], ...]:
+    """The colour that a word stands for in each table that has the word, the default table first.
+
+    Raises UnknownColour, which gives the nearest word of any table, when none has it.
+
+    >>> [(table, colour.temperature_c) for table, colour in meanings("light yellow")]
+    [('White and Taylor', 1079.0), ('Howe', 1050.0)]
+    """
+    found = meanings_in(word, {table.name: table.colours for table in _TABLES})
+    if not found:
+        words = by_word(colour for table in _TABLES for colour in table.colours)
+        names = [colour.name for colour in heat_colours()]
+        raise UnknownColour(not_a_colour("heat colour", word, words, names))
+    return found
+
+
+def _near(table: ColourTable, temperature_c: float) -> InTable[HeatColour]:
     # Written so that a temperature which is not a number has no colour either.
-    if not temperature_c >= colours[0].temperature_c:
-        return NO_COLOUR
-    return min(colours, key=lambda colour: abs(colour.temperature_c - temperature_c)).name
-
-
-def _fold(word: str) -> str:
-    return re.sub(r"[\s_-]+", " ", word.casefold()).strip()
-
-
-def _echo(text: str) -> str:
-    return repr(text if len(text) <= _LONGEST_ECHO else text[:_LONGEST_ECHO] + "…")
+    if not temperature_c >= table.colours[0].temperature_c:
+        return InTable(table.name, NO_COLOUR, None)
+    colour = nearest(table.colours, temperature_c)
+    return InTable(table.name, colour.name, colour)
 
 
 def _table(name: str, source: str, rows: Iterable[tuple[float, str]]) -> ColourTable:

@@ -20,7 +20,8 @@ from coach.ledger.reading import (
     surprise_of,
     taken_in,
 )
-from coach.ledger.stepping import scaled, step_on
+from coach.ledger.scaling import scaled
+from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.weighing import (
     MASS,
@@ -56,6 +57,7 @@ class HeatMark(NamedTuple):
     """One heat of the step."""
 
     entry: int
+    minutes: float | None = None  # hot in the fire, where that was logged
 
 
 class ReadingMark(NamedTuple):
@@ -158,7 +160,7 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
         if isinstance(mark, HeatMark):
             heats += 1
             learner.heat()
-            now = scaled(plan, now, step, forms, 1.0)
+            now = scaled(plan, now, step, forms, 1.0, mark.minutes)
             home = finished and at == last_heat
             now = hammered(plan, now, step, asked, believed, outset, home=home)
             continue

@@ -6,7 +6,8 @@ from coach.ledger.belief import Change
 from coach.ledger.course import Course, asked_names, believed_name, follow
 from coach.ledger.hammering import worked_on
 from coach.ledger.plan import Plan
-from coach.ledger.stepping import reset, scaled, scatter_mm, step_on
+from coach.ledger.scaling import scaled
+from coach.ledger.stepping import reset, scatter_mm, step_on
 from coach.ledger.verdict import Verdict
 from coach.ledger.workpiece import Workpiece
 from coach.operations import operation

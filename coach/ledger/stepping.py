@@ -25,7 +25,6 @@ from coach.ledger.working import (
 )
 from coach.ledger.workpiece import SCALE, SPREAD, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import Operation, Work, Worked
-from coach.operations.base import ROUNDS
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
@@ -342,55 +341,3 @@ def _reached(
     )
     own = square - mean**2 - (short * there.doubt) ** 2
     return Change(left_mm, {name: short * slope for name, slope in there.slopes.items()}, max(own, 0.0))
-
-
-def _scale_mm3(todo: Operation, before: Form, now: Form, volume_mm3: float, work: Work, step: Step) -> float:
-    """What heats of a step take, by the surface that they leave, as the step's own work reckons it."""
-    scale = 0.0
-    try:
-        for _ in range(ROUNDS):
-            after = now.solved(work.free, volume_mm3 - scale)
-            scale = work.heats * work.face_loss_mm * todo.scaling_surface_mm2(before, after, work)
-    except FormError as error:
-        raise LedgerError(f"Step {step.number}, {step.title}: {error}") from None
-    return scale
-
-
-def _is_cut_off(workpiece: Workpiece, zone: str, start: Form) -> bool:
-    """Whether metal beyond the cut has left: then the scale came off that, and the size cut to stands."""
-    return workpiece.volume_mm3(zone) < start.volume_mm3() * (1.0 - 1e-9)
-
-
-def scaled(
-    plan: Plan, workpiece: Workpiece, step: Step, start: Mapping[str, Form], heats: float
-) -> Workpiece:
-    """Heats of a step that is under way: only their scale comes off.
-
-    Args:
-        plan: the plan the step belongs to.
-        workpiece: everything as it is now.
-        step: the step that the heats belong to.
-        start: the solid of each zone before the step, so that heats marked one by one take in all what
-            the plan reckons for them.
-        heats: how many.
-    """
-    for stage in plan.by_step[step.number].values():
-        zone = stage.zone
-        if zone not in step.heated or heats <= 0.0:
-            continue
-        state = workpiece.zones[zone]
-        factor = workpiece.scale_factor()
-        work = work_of(plan.recipe, step, state, {}, heats=heats, scale_factor=factor)
-        todo = operation_on(step, zone)
-        if work.face_loss_mm == 0.0 or (todo.FIXES and _is_cut_off(workpiece, zone, start[zone])):
-            continue
-        volume = workpiece.volume_mm3(zone)
-        scale = _scale_mm3(todo, start[zone], workpiece.form(zone), volume, work, step)
-        moves = {}
-        for part in state.parts:
-            name = volume_name(part)
-            share = workpiece.belief.mean(name) / volume
-            slopes = {name: 1.0 - scale / volume, SCALE: -share * scale / factor}
-            moves[name] = Change(workpiece.belief.mean(name) - share * scale, slopes)
-        workpiece = Workpiece(workpiece.zones, workpiece.belief.moved(moves))
-    return workpiece

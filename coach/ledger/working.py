@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
+from math import sqrt
 from typing import NamedTuple
 
+from coach.fire.scale import CONTINUED_TO_C
+from coach.fire.scale import face_loss_mm as fire_loss_mm
 from coach.forms import Form
 from coach.metals.grade import grade
 from coach.operations import Operation, Shape, Work, operation
 from coach.operations.idle import Idle
-from coach.recipe.model import Recipe, Step
+from coach.recipe.model import Recipe, Scale, Step
 
 
 class LedgerError(Exception):
@@ -171,13 +174,52 @@ def settled_by(step: Step, before: ZoneState, after: ZoneState) -> tuple[Settled
     return tuple(found)
 
 
-def face_loss_mm(recipe: Recipe, heat_kind: str) -> float:
-    """Scale off every bare face in one heat, before the shop's own factor."""
-    return {
-        "forging": recipe.scale.forging_mm,
-        "welding": recipe.scale.welding_mm,
-        "treatment": recipe.scale.treatment_mm,
-    }.get(heat_kind, 0.0)
+class UsualHeat(NamedTuple):
+    """What a heat is taken to be where nothing is said of it (common practice, no source)."""
+
+    temperature_c: float
+    minutes: float  # in the fire, hot enough to scale
+
+
+#: By the kind of heat; a heat to normalise, anneal or harden is below forging heat.
+USUAL_HEATS = {
+    "forging": UsualHeat(1100.0, 3.0),
+    "welding": UsualHeat(1300.0, 4.0),
+    "treatment": UsualHeat(850.0, 5.0),
+}
+
+
+def face_loss_mm(
+    scale: Scale, heat_kind: str, temperature_c: float | None = None, minutes: float | None = None
+) -> float:
+    """Scale off every bare face in one heat, before the shop's own factor, mm.
+
+    What the recipe states, else the published parabolic law at the heat's temperature times the fire's share
+    of it. A heat whose minutes were logged takes by the parabola what they say instead of the usual ones.
+
+    Args:
+        scale: what the recipe says of scale.
+        heat_kind: forging, welding, treatment or cold.
+        temperature_c: of the heat; None takes the kind's usual one.
+        minutes: hot in the fire, as logged; None takes the kind's usual ones.
+    """
+    usual = USUAL_HEATS.get(heat_kind)
+    if usual is None:
+        return 0.0
+    stated = {
+        "forging": scale.forging_mm,
+        "welding": scale.welding_mm,
+        "treatment": scale.treatment_mm,
+    }[heat_kind]
+    if stated is None:
+        stated = _lawful_mm(temperature_c or usual.temperature_c, usual.minutes, scale.fire_share)
+    return stated if minutes is None else stated * sqrt(minutes / usual.minutes)
+
+
+@cache
+def _lawful_mm(temperature_c: float, minutes: float, fire_share: float) -> float:
+    hottest = min(temperature_c, CONTINUED_TO_C)
+    return fire_loss_mm(max(hottest, 20.0), minutes, fire_share)
 
 
 @cache
@@ -194,6 +236,7 @@ def work_of(
     *,
     heats: float,
     scale_factor: float = 1.0,
+    minutes: float | None = None,
     free_mm: float | None = None,
 ) -> Work:
     """The plain work that a step asks of a zone."""
@@ -205,7 +248,7 @@ def work_of(
         sizes_mm=sizes_mm,
         free=after.free,
         heats=heats if after.zone in step.heated else 0.0,
-        face_loss_mm=face_loss_mm(recipe, step.heat_kind) * scale_factor,
+        face_loss_mm=face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c, minutes) * scale_factor,
         bare_ends=after.bare_ends,
         amounts=step.amounts if worked else {},
         free_mm=free_mm,

@@ -63,7 +63,7 @@ class Operation(ABC):
     RESHAPES: ClassVar[bool] = True  # False for steps that move no metal on purpose
     FIXES: ClassVar[bool] = False  # True where a stated free dimension is reached by taking metal away
     GATHERS: ClassVar[bool] = False  # True where it can make a section bigger than it found it
-    #: The usual bite as a share of the width where it thins by bites (common practice, no source); None elsewhere.
+    #: The usual bite as a share of the width (common practice, no source); None where it thins by no bites.
     BITE_SHARE: ClassVar[float | None] = None
     RUNS: ClassVar[bool] = False  # True where sizes that nobody asks for run as the zone is thinned
     HEATS: ClassVar[int] = 1

@@ -102,15 +102,16 @@ def _scale(node: Node, unit: str) -> Scale:
     if node.is_text:
         if words.word(node.text()) != words.NONE:
             node.fault("scale is none, or names with their values, such as {forging: 0.03 mm}")
-        return Scale(0.0, 0.0, 0.0, 0.0)
+        return Scale(0.0, 0.0, 0.0, 0.0, 0.0)
     usual = Scale()
     read_mm = partial(read_length_or_none, unit=unit)
     told = {name: node.get(name).size(read_mm) for name in ("forging", "welding", "treatment")}
-    doubt = node.get("doubt").size(read_share_or_none)
+    fire, doubt = (node.get(name).size(read_share_or_none) for name in ("fire", "doubt"))
     return Scale(
-        forging_mm=usual.forging_mm if told["forging"] is None else told["forging"],
-        welding_mm=usual.welding_mm if told["welding"] is None else told["welding"],
-        treatment_mm=usual.treatment_mm if told["treatment"] is None else told["treatment"],
+        forging_mm=told["forging"],
+        welding_mm=told["welding"],
+        treatment_mm=told["treatment"],
+        fire_share=usual.fire_share if fire is None else fire,
         doubt_share=usual.doubt_share if doubt is None else doubt,
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from coach.fire.scale import FIRE_FACTOR, FIRE_FACTOR_DOUBT
 from coach.operations.shape import NOTHING, Shape
 from coach.quantities import Limits
 
@@ -50,12 +51,13 @@ class ZoneDrawing(NamedTuple):
 
 
 class Scale(NamedTuple):
-    """What each heat takes off every bare face (common practice, no source; each shop learns its own)."""
+    """What each heat takes off every bare face; None where the published law is left to say it."""
 
-    forging_mm: float = 0.03
-    welding_mm: float = 0.08
-    treatment_mm: float = 0.01  # a heat to normalise, anneal or harden: short, and below forging heat
-    doubt_share: float = 0.4  # standard uncertainty of the shop's scale factor
+    forging_mm: float | None = None
+    welding_mm: float | None = None
+    treatment_mm: float | None = None
+    fire_share: float = FIRE_FACTOR  # of what the same heat would take in free air
+    doubt_share: float = FIRE_FACTOR_DOUBT / FIRE_FACTOR  # standard uncertainty, as a share of the loss
 
 
 class Loss(NamedTuple):

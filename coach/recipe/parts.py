@@ -114,6 +114,8 @@ class Scale(Part):
     """In a welding heat."""
     treatment: LengthOrNone | None = None
     """In a heat to normalise, anneal or harden."""
+    fire: ShareOrNone | None = None
+    """Of what the same heat would take in free air, the share that this fire takes."""
     doubt: ShareOrNone | None = None
     """How unsure these are, as a share of them."""
 

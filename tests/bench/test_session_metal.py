@@ -6,7 +6,7 @@ import pytest
 
 from coach.bench.session import Session
 from tests.bench.jobs import HAMMER, begun
-from tests.ledger.recipes import DRAW, LAID
+from tests.ledger.recipes import DRAW, FLAT_SCALE, LAID
 
 CUT = """
 title: Cut and drawn
@@ -94,7 +94,7 @@ def test_a_size_that_is_still_too_big_goes_on_plan_while_its_step_lasts() -> Non
 
 
 def test_steel_is_never_counted_as_iron() -> None:
-    session = begun(LAID)
+    session = begun(f"{FLAT_SCALE}\n{LAID}")
     session.done()
     session.heat()
     session.read("bit.thickness", "5")
@@ -107,14 +107,14 @@ def test_steel_is_never_counted_as_iron() -> None:
     assert [size.zone for size in standing.sizes if size.zone == "bit"] == []
     assert more_steel.spares[0].zone == "shank"
     # 2 mm more of 40 × 5 steel than was expected is 1 mm more of a 42 × 10 blade: the metal adds up.
-    plain = begun(LAID)
+    plain = begun(f"{FLAT_SCALE}\n{LAID}")
     for _ in range(4):
         plain.done()
     assert spare(session, "blade length") - spare(plain, "blade length") == pytest.approx(1.0, abs=0.4)
 
 
 def test_metal_that_cannot_go_on_is_told_and_a_strike_heals_it() -> None:
-    session = begun(THIN_EYE)
+    session = begun(f"{FLAT_SCALE}\n{THIN_EYE}")
     before = session.standing()
     made = session.read("strap.thickness", "7", insist=True)
     assert made.bad_news

@@ -8,7 +8,8 @@ from coach.ledger.belief import Change
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow, wanted
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
-from coach.ledger.stepping import scaled, step_on
+from coach.ledger.scaling import scaled
+from coach.ledger.stepping import step_on
 from coach.ledger.workpiece import SCALE, Workpiece, at_stock, volume_name
 from tests.ledger.recipes import DRAW, EYE, LAID, planned
 

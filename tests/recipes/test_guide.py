@@ -11,6 +11,7 @@ import pytest
 from coach.fire.colours import heat_colours
 from coach.forms import kinds, said
 from coach.ledger.plan import look_back
+from coach.ledger.working import USUAL_HEATS, face_loss_mm
 from coach.metals.grade import grades
 from coach.operations import operations
 from coach.recipe.model import Recipe, Scale
@@ -113,14 +114,15 @@ def test_the_limits_of_bare_sizes_are_the_ones_told() -> None:
 
 def test_the_losses_to_scale_are_the_ones_told() -> None:
     usual = Scale()
-    told = {name: cells[0] for name, cells in _scale_rows().items()}
+    told = {name: cells[:3] for name, cells in _scale_rows().items()}
+    assert told.pop("cold") == ["", "", "none"]
     assert told == {
-        "forging": f"{usual.forging_mm:g} mm",
-        "welding": f"{usual.welding_mm:g} mm",
-        "treatment": f"{usual.treatment_mm:g} mm",
-        "cold": "none",
+        kind: [f"{heat.temperature_c:g} °C", f"{heat.minutes:g}", f"{face_loss_mm(usual, kind):.3f} mm"]
+        for kind, heat in USUAL_HEATS.items()
     }
-    assert f"doubt: {usual.doubt_share:.0%}".replace("%", " %") in section("Scale")
+    shares = [f"{share:.0%}".replace("%", " %") for share in (usual.fire_share, usual.doubt_share)]
+    assert f"`fire`, {shares[0]} unless said" in section("Scale")
+    assert f"{shares[1]} unless said" in section("Scale")
 
 
 def _scale_rows() -> dict[str, list[str]]:

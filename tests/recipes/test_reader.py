@@ -234,7 +234,7 @@ def test_bare_sizes_are_inches_where_the_file_says_so() -> None:
 
 def test_no_scale_at_all_can_be_asked_for() -> None:
     text = PIN.replace("title:", "scale: none\ntitle:")
-    assert read_recipe(text, "x").scale == Scale(0.0, 0.0, 0.0, 0.0)
+    assert read_recipe(text, "x").scale == Scale(0.0, 0.0, 0.0, 0.0, 0.0)
 
 
 def test_angles_take_degrees_and_other_measured_things_their_own_limits() -> None:

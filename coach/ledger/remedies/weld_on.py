@@ -32,7 +32,7 @@ class WeldOn(Remedy):
         drawing = recipe.drawing[zone]
         need = 1.1 * lacking
         surface = situation.now.form(zone).side_surface_mm2()
-        scale = _HEATS * face_loss_mm(recipe, "welding") * surface
+        scale = _HEATS * face_loss_mm(recipe.scale, "welding") * surface
         piece = recipe.pieces[drawing.piece]
         mass = (need + scale) * density_g_mm3(piece.metal)
         return Idea(

@@ -1,0 +1,272 @@
+"""How many blows, and so how many heats, a forging takes.
+
+Before a smith's own blows have been counted this is good to half of itself, no better.
+"""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+from typing import Final, NamedTuple
+
+from coach.fire.flow_stress import MISAKA, misaka_mean_stress_mpa
+from coach.metals.grade import Grade
+
+#: Judgement: a reckoned count of blows or heats may be wrong by this share of itself, until they are counted.
+COUNT_DOUBT_SHARE: Final = 0.5
+
+#: Judgement: rubbing against hammer and anvil makes the work this many times that of a free squeeze; 1.0 to
+#: 1.3 in flat work.
+FRICTION: Final = 1.0
+
+#: Restitution of a blow on hot steel, between 0.2 and 0.5 in textbooks (from memory).
+RESTITUTION: Final = 0.3
+
+#: Judgement: how fast a bar is squeezed by one blow, in 1/s; hammers of every kind are of this order.
+BLOW_RATE_PER_S: Final = 100.0
+
+#: A squeeze of one blow or two, between which the metal softens: ln 1.3 (from memory).
+GREATEST_STRAIN: Final = math.log(1.3)
+
+#: Judgement: iron of less carbon than this, wrought iron among it, counts as steel of this much, in %.
+LEAST_CARBON_SHARE: Final = 0.05
+
+#: Judgement: an anvil is this many times as heavy as the ram of its power hammer (15:1, a usual proportion).
+ANVIL_TO_RAM: Final = 15.0
+
+#: Judgement: speed of a power hammer's ram as it strikes, in m/s; 3 to 6.
+RAM_SPEED_M_S: Final = 5.0
+
+#: Judgement: blows a minute of power hammers by the mass of the ram in kg, read between.
+_RAM_BLOWS_PER_MINUTE: Final = ((10.0, 280.0), (25.0, 240.0), (50.0, 200.0), (100.0, 170.0), (250.0, 130.0))
+
+_ROUNDING: Final = 1e-9
+
+
+class CannotReckon(ValueError):
+    """Blows that cannot be reckoned; its text is one plain sentence."""
+
+
+class Striker(NamedTuple):
+    """One way to strike."""
+
+    name: str
+    mass_kg: float
+    speed_m_s: float
+    anvil_kg: float
+    blows_per_minute: float
+    striking_share: float  # of the time at a working heat, the rest goes in turning, looking and moving
+
+
+class Stiffness(NamedTuple):
+    """How hard a grade resists at a heat."""
+
+    mean_stress_mpa: float
+    remark: str  # one sentence where something was assumed, else nothing
+
+
+class Reckoned(NamedTuple):
+    """Blows and heats, with the share of themselves by which they may be wrong."""
+
+    blows: int
+    heats: int
+    share_doubt: float = COUNT_DOUBT_SHARE
+
+
+#: Masses, speeds, rates and shares: judgement; speeds of hand hammers lie between 6 and 10 m/s.
+HAND_HAMMER: Final = Striker("hand hammer", 1.5, 8.0, 100.0, 70.0, 0.6)
+SLEDGE: Final = Striker("striker with a sledge", 4.5, 8.0, 150.0, 40.0, 0.5)
+
+
+def power_hammer(ram_kg: float) -> Striker:
+    """A power hammer by the mass of its ram in kg: 5 m/s on an anvil of 15 times its mass (judgement).
+
+    Rams from 10 to 250 kg; raises CannotReckon for others.
+
+    >>> power_hammer(25).name
+    'power hammer, 25 kg ram'
+    """
+    rates = _RAM_BLOWS_PER_MINUTE
+    if not rates[0][0] <= ram_kg <= rates[-1][0]:
+        raise CannotReckon(
+            f"A power hammer's ram weighs {rates[0][0]:.0f} to {rates[-1][0]:.0f} kg here, not "
+            f"{ram_kg:g} kg; give the mass of the ram in kg."
+        )
+    blows_per_minute = _read_between(rates, ram_kg)
+    name = f"power hammer, {ram_kg:g} kg ram"
+    return Striker(name, ram_kg, RAM_SPEED_M_S, ANVIL_TO_RAM * ram_kg, blows_per_minute, 0.5)
+
+
+def strikers() -> tuple[Striker, ...]:
+    """The usual ways to strike, lightest first."""
+    return (HAND_HAMMER, SLEDGE, power_hammer(25.0), power_hammer(50.0), power_hammer(100.0))
+
+
+def blow_j(striker: Striker) -> float:
+    """The work in J that one blow leaves in the piece: ½ m v² (1 - e²) M / (M + m).
+
+    m the hammer and M the anvil in kg, v in m/s, e RESTITUTION; for a blow through the middle of both.
+    Raises CannotReckon for a striker whose masses or speed are not above 0.
+    Source: central impact, any textbook of mechanics (from memory).
+
+    >>> round(blow_j(HAND_HAMMER), 2)
+    43.03
+    """
+    for size, what in (
+        (striker.mass_kg, "mass of the hammer"),
+        (striker.speed_m_s, "speed of the blow"),
+        (striker.anvil_kg, "mass of the anvil"),
+    ):
+        _positive(size, what)
+    share = (1.0 - RESTITUTION**2) * striker.anvil_kg / (striker.anvil_kg + striker.mass_kg)
+    return 0.5 * striker.mass_kg * striker.speed_m_s**2 * share
+
+
+def work_j(
+    mean_stress_mpa: float,
+    volume_mm3: float,
+    height_mm: float,
+    new_height_mm: float,
+    friction: float = FRICTION,
+) -> float:
+    """The work in J of squeezing a volume from one height to another: σ V ln(h0/h1) Q.
+
+    σ the mean flow stress in MPa, V in mm³, heights in mm, Q `friction` from 1.0 to 1.3 (judgement).
+    Raises CannotReckon for what is not above 0, and for a new height above the old.
+    Source: the ideal work of forming (from memory).
+
+    >>> round(work_j(126.78, 25 * 25 * 30, 25, 20), 1)
+    530.4
+    """
+    _positive(mean_stress_mpa, "flow stress")
+    _positive(volume_mm3, "volume")
+    _positive(friction, "friction factor")
+    return mean_stress_mpa * volume_mm3 * _strain(height_mm, new_height_mm) * friction / 1000.0
+
+
+def stiffness(grade: Grade, temperature_c: float, strain: float = GREATEST_STRAIN) -> Stiffness:
+    """The mean flow stress of a grade under a hammer, by Misaka and Yoshimoto's law at BLOW_RATE_PER_S.
+
+    From 750 °C; what is hotter than 1200 °C, the end of the law, counts as 1200 °C, and so takes somewhat
+    more blows than it should. Only the carbon counts: an alloyed steel is stiffer than is said here. Wrought
+    iron is covered by no law and counts as steel of 0.05 % carbon (judgement), which the remark says.
+    Raises CannotReckon where the carbon is unknown, and NotCovered outside the law.
+    Source: `coach.fire.flow_stress`.
+    """
+    carbon_share = grade.carbon_share
+    if carbon_share is None:
+        raise CannotReckon(
+            f"The carbon of {grade.name} is not known, so neither its stiffness nor its blows can be "
+            "reckoned; count the blows of a first heat instead."
+        )
+    remark = ""
+    if carbon_share < LEAST_CARBON_SHARE:
+        remark = (
+            f"No law covers {grade.name}, so its blows are reckoned as those of steel with "
+            f"{LEAST_CARBON_SHARE:g} % carbon."
+        )
+    counted = max(carbon_share, LEAST_CARBON_SHARE)
+    # A temperature that is not a number stays one here, and is refused by the law.
+    counted_c = MISAKA.hottest_c if MISAKA.hottest_c < temperature_c < math.inf else temperature_c
+    return Stiffness(misaka_mean_stress_mpa(counted, counted_c, strain, BLOW_RATE_PER_S), remark)
+
+
+def forging_work_j(
+    grade: Grade,
+    temperature_c: float,
+    volume_mm3: float,
+    height_mm: float,
+    new_height_mm: float,
+    friction: float = FRICTION,
+) -> float:
+    """The work in J of squeezing a volume of a grade at a heat from one height to another.
+
+    A large squeeze is made in several, each of GREATEST_STRAIN but for the last, and the metal softens
+    between them (judgement). Raises as `work_j` and `stiffness` do.
+    """
+    strain = _strain(height_mm, new_height_mm)
+    whole, last = divmod(strain, GREATEST_STRAIN)
+    whole_mpa = stiffness(grade, temperature_c).mean_stress_mpa
+    last_mpa = stiffness(grade, temperature_c, last).mean_stress_mpa if last > 0.0 else 0.0
+    if strain == 0.0:
+        return 0.0
+    mean_stress_mpa = (whole * GREATEST_STRAIN * whole_mpa + last * last_mpa) / strain
+    return work_j(mean_stress_mpa, volume_mm3, height_mm, new_height_mm, friction)
+
+
+def blows_for(work_j: float, striker: Striker) -> int:
+    """How many whole blows bring this much work into the piece; COUNT_DOUBT_SHARE says how well.
+
+    Raises CannotReckon for a work below 0 J, and as `blow_j` does.
+
+    >>> blows_for(530.4, HAND_HAMMER), blows_for(530.4, SLEDGE)
+    (13, 5)
+    """
+    if not 0.0 <= work_j < math.inf:
+        raise CannotReckon(f"The work of a forging is 0 J or more, not {work_j:g} J.")
+    return _whole(work_j / blow_j(striker))
+
+
+def heats_for(blows: int, seconds_per_heat: float, striker: Striker) -> int:
+    """How many heats some blows take, when a heat gives this many seconds at a working heat.
+
+    Blows a heat are the seconds times the striker's blows a minute times the share of the time in which he
+    strikes (judgement). Raises CannotReckon where not one blow fits into a heat.
+
+    >>> heats_for(100, 60, HAND_HAMMER)
+    3
+    """
+    if blows < 0:
+        raise CannotReckon(f"The blows of a forging are 0 or more, not {blows}.")
+    _positive(seconds_per_heat, "time of a heat")
+    _positive(striker.blows_per_minute, "rate of the blows")
+    if not 0.0 < striker.striking_share <= 1.0:
+        raise CannotReckon(
+            f"The share of a heat spent striking is above 0 and at most 1, not {striker.striking_share:g}."
+        )
+    in_a_heat = seconds_per_heat / 60.0 * striker.blows_per_minute * striker.striking_share
+    if in_a_heat < 1.0:
+        raise CannotReckon(
+            f"In {seconds_per_heat:.2g} seconds at a working heat there is no time for a blow with the "
+            f"{striker.name}; work a thicker section or a smaller part."
+        )
+    return _whole(blows / in_a_heat)
+
+
+def reckon(work_j: float, striker: Striker, seconds_per_heat: float) -> Reckoned:
+    """Blows and heats for a work in J; raises CannotReckon as `blows_for` and `heats_for` do.
+
+    >>> reckon(5304, HAND_HAMMER, 60)
+    Reckoned(blows=124, heats=3, share_doubt=0.5)
+    """
+    blows = blows_for(work_j, striker)
+    return Reckoned(blows, heats_for(blows, seconds_per_heat, striker))
+
+
+def _strain(height_mm: float, new_height_mm: float) -> float:
+    _positive(height_mm, "height")
+    _positive(new_height_mm, "new height")
+    if new_height_mm > height_mm:
+        raise CannotReckon(
+            f"A squeeze from {height_mm:.4g} to {new_height_mm:.4g} mm would make the piece higher; give a "
+            "new height that is not above the old."
+        )
+    return math.log(height_mm / new_height_mm)
+
+
+def _read_between(rows: tuple[tuple[float, float], ...], at: float) -> float:
+    for (low, first), (high, second) in pairwise(rows):
+        if at <= high:
+            return first + (second - first) * (at - low) / (high - low)
+    return rows[-1][1]
+
+
+def _whole(count: float) -> int:
+    # A count that is whole but for rounding must not take one more.
+    return math.ceil(count * (1.0 - _ROUNDING))
+
+
+def _positive(size: float, what: str) -> None:
+    # Written so that what is not a number is refused too.
+    if not 0.0 < size < math.inf:
+        raise CannotReckon(f"The {what} must be above 0, not {size:g}.")

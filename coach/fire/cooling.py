@@ -1,0 +1,384 @@
+"""The working time: how long a piece out of the fire takes to cool to a temperature.
+
+A thin piece has one temperature throughout, and cools by
+dθ/dt = -(A/V) / (ρ c(θ)) · [h (θ - θ_air) + ε σ (T⁴ - T_air⁴)], the balance of EN 1993-1-2 eq. (4.25)
+(confirmed second-hand). It counts as thin while its Biot number is below 0.1, where surface and middle differ
+by a few hundredths of the way to the air (Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, §5.2,
+from memory). A thicker one is reckoned by conduction, and then every temperature asked for or told is that of
+the SURFACE, which the smith forges and sees; the curve tells its middle besides.
+Where the one way gives place to the other (a round bar of 57 mm at 1200 °C) a short cooling jumps, as the
+surface runs ahead of the mean: to 1100 °C from 37 s to 22 s, to 800 °C by less than half a per cent.
+
+Steel cooling in air gives back the heat of its transformation some 50 °C lower than the published 735 °C, and
+a quench takes it later still: about those temperatures the colour holds longer, or sooner, than told here.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_right
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final, NamedTuple
+
+from coach.fire.conduction import Moment, Shape, moments
+from coach.metals.thermal import STEEL, Metal
+
+#: Below this Biot number a piece has one temperature throughout (Incropera and DeWitt §5.2, from memory).
+THIN_BIOT: Final = 0.1
+
+#: No two points of a cooling curve are much further apart than this.
+CURVE_STEP_C: Final = 5.0
+
+_STEFAN_BOLTZMANN_W_M2_K4: Final = 5.670374419e-8
+_KELVIN: Final = 273.15
+#: Nearer to the air than this the piece counts as being as cold as the air.
+_AS_COLD_AS_AIR_C: Final = 0.05
+
+# Gauss–Legendre quadrature with eight points; Abramowitz and Stegun, table 25.4 (from memory).
+_GAUSS: Final = tuple(
+    (sign * node, weight)
+    for node, weight in (
+        (0.1834346424956498, 0.3626837833783620),
+        (0.5255324099163290, 0.3137066458778873),
+        (0.7966664774136267, 0.2223810344533745),
+        (0.9602898564975363, 0.1012285362903763),
+    )
+    for sign in (-1.0, 1.0)
+)
+
+
+class ImpossibleHeat(ValueError):
+    """A cooling or a heating that cannot be reckoned; its text is one plain sentence."""
+
+
+class Section(NamedTuple):
+    """How thick a piece is to the heat that leaves it, at its cold size."""
+
+    volume_per_surface_mm: float  # of a slab half its thickness, of a round or square bar a quarter of it
+    half_thickness_mm: float  # half the least thickness that heat leaves through
+
+    @property
+    def shape(self) -> Shape:
+        """The half section for conduction: a slab, a round bar, a ball, or what lies between them.
+
+        The dimensions are the half thickness over the volume per surface, held between 1 and 3; the volume
+        per surface is kept, as the heat that must leave goes by it.
+        """
+        dimensions = min(max(self.half_thickness_mm / self.volume_per_surface_mm, 1.0), 3.0)
+        return Shape(dimensions * self.volume_per_surface_mm, dimensions)
+
+
+class Surroundings(NamedTuple):
+    """What the piece gives its heat to."""
+
+    air_c: float = 20.0  # the air, and the walls that it radiates to
+    emissivity: float = 0.8  # scaled steel, 0.7 to 0.9; bright steel 0.3 to 0.4 (from memory)
+    convection_w_m2_k: float = 10.0  # still air about a glowing bar, 8 to 13 (Churchill and Chu, from memory)
+    anvil_factor: float = (
+        1.0  # what touching cold iron multiplies the loss by; on an anvil about 2 (judgement)
+    )
+
+
+STILL_AIR: Final = Surroundings()
+
+
+class CoolingPoint(NamedTuple):
+    """One instant of a cooling."""
+
+    seconds: float
+    surface_c: float
+    middle_c: float
+
+
+class CoolingCurve(NamedTuple):
+    """A whole cooling, from which any instant is read without reckoning again."""
+
+    points: tuple[CoolingPoint, ...]  # in order of time, the first at 0 s
+
+    @property
+    def seconds(self) -> float:
+        """How long the cooling takes."""
+        return self.points[-1].seconds
+
+    def at(self, seconds: float) -> CoolingPoint:
+        """The piece after this time, on the straight line between two points; still at either end."""
+        after = bisect_right(self.points, seconds, key=lambda point: point.seconds)
+        if after == 0:
+            return self.points[0]
+        if after == len(self.points):
+            return self.points[-1]
+        earlier, later = self.points[after - 1], self.points[after]
+        share = (seconds - earlier.seconds) / (later.seconds - earlier.seconds)
+        return CoolingPoint(
+            seconds,
+            earlier.surface_c + share * (later.surface_c - earlier.surface_c),
+            earlier.middle_c + share * (later.middle_c - earlier.middle_c),
+        )
+
+
+def heat_loss_w_m2(temperature_c: float, surroundings: Surroundings = STILL_AIR) -> float:
+    """What each m² of surface loses at a temperature in °C, in W/m²; below zero where it gains.
+
+    f · [h (θ - θ_air) + ε σ (T⁴ - T_air⁴)], by Newton and by Stefan and Boltzmann.
+
+    >>> round(heat_loss_w_m2(1200))
+    225108
+    """
+    return _exchange_w_m2_k(temperature_c, surroundings) * (temperature_c - surroundings.air_c)
+
+
+def biot(
+    section: Section, temperature_c: float, surroundings: Surroundings = STILL_AIR, metal: Metal = STEEL
+) -> float:
+    """The Biot number (h_convection + h_radiation) · (V/A) / λ of a piece at a temperature in °C.
+
+    Raises ImpossibleHeat for an impossible section or surroundings, and OutOfRange where no conductivity is
+    published, which for steel is below 20 and above 1200 °C.
+
+    >>> round(biot(Section(5, 10), 1200), 4)
+    0.0349
+    """
+    check(section, surroundings)
+    conductivity = metal.conductivity_w_m_k(temperature_c)
+    return _biot(section, temperature_c, surroundings, conductivity)
+
+
+def is_thin(section: Section, hottest_c: float, surroundings: Surroundings, metal: Metal) -> bool:
+    """Whether a piece that gets no hotter than this has one temperature throughout.
+
+    The Biot number falls as steel cools. Above 1200 °C, where no conductivity is published, that of 1200 °C
+    decides, and errs on the safe side: austenite conducts better the hotter it is (from memory).
+    """
+    conductivity = metal.conductivity_w_m_k(min(hottest_c, metal.highest_conducting_c))
+    return _biot(section, hottest_c, surroundings, conductivity) < THIN_BIOT
+
+
+def cooling_seconds(
+    section: Section,
+    from_c: float,
+    to_c: float,
+    surroundings: Surroundings = STILL_AIR,
+    metal: Metal = STEEL,
+) -> float:
+    """The seconds a piece takes to cool from one temperature in °C to another; 0 when it is there already.
+
+    Raises OutOfRange when it starts hotter, or ends colder, than anything is published for (a thin piece of
+    steel 1394 °C, a thick one 1200 °C; 20 °C), and ImpossibleHeat when it would have to become as cold as the
+    air, or when section or surroundings cannot be.
+
+    A round bar of 20 mm, from EN 1993-1-2 by quadrature:
+
+    >>> round(cooling_seconds(Section(5, 10), 1200, 800), 2)
+    88.29
+    """
+    if _is_there(section, from_c, to_c, surroundings, metal):
+        return 0.0
+    if is_thin(section, from_c, surroundings, metal):
+        return thin_seconds(section.volume_per_surface_mm, from_c, to_c, surroundings, metal)
+    return _thick_curve(section, from_c, to_c, surroundings, metal).seconds
+
+
+def cooling_curve(
+    section: Section,
+    from_c: float,
+    to_c: float,
+    surroundings: Surroundings = STILL_AIR,
+    metal: Metal = STEEL,
+) -> CoolingCurve:
+    """The whole cooling from one temperature in °C to another; raises as `cooling_seconds` does.
+
+    >>> curve = cooling_curve(Section(5, 10), 1200, 800)
+    >>> round(curve.seconds, 2), round(curve.at(30).surface_c)
+    (88.29, 1001)
+    """
+    if _is_there(section, from_c, to_c, surroundings, metal):
+        return CoolingCurve((CoolingPoint(0.0, from_c, from_c),))
+    if not is_thin(section, from_c, surroundings, metal):
+        return _thick_curve(section, from_c, to_c, surroundings, metal)
+    steps = math.ceil((from_c - to_c) / CURVE_STEP_C)
+    points = [CoolingPoint(0.0, from_c, from_c)]
+    for i in range(1, steps + 1):
+        before, then_c = points[-1], from_c + (to_c - from_c) * i / steps
+        taken = thin_seconds(section.volume_per_surface_mm, before.surface_c, then_c, surroundings, metal)
+        points.append(CoolingPoint(before.seconds + taken, then_c, then_c))
+    return CoolingCurve(tuple(points))
+
+
+def temperature_after_c(
+    section: Section,
+    from_c: float,
+    seconds: float,
+    surroundings: Surroundings = STILL_AIR,
+    metal: Metal = STEEL,
+) -> float:
+    """The temperature in °C, of the surface, that a piece has some time after it had another.
+
+    It ends at the air's temperature, or at 20 °C in colder air, as nothing is published below. A piece no
+    hotter than that stays as it is. Raises as `cooling_seconds` does, and ImpossibleHeat for a time that is
+    below zero or not a number.
+
+    >>> round(temperature_after_c(Section(5, 10), 1200, 88.29))
+    800
+    """
+    if not 0.0 <= seconds < math.inf:
+        raise ImpossibleHeat(f"A time of 0 s or more was expected, not {seconds:g} s.")
+    coldest_c = max(surroundings.air_c, metal.lowest_c)
+    if _is_there(section, from_c, coldest_c + _AS_COLD_AS_AIR_C, surroundings, metal):
+        return from_c
+    if is_thin(section, from_c, surroundings, metal):
+        return _thin_after_c(section, from_c, seconds, coldest_c, surroundings, metal)
+    before = Moment(0.0, from_c, from_c, 0.0, 0.0)
+    for now in _thick(section, from_c, surroundings, metal):
+        if now.surface_c < coldest_c + _AS_COLD_AS_AIR_C:
+            break
+        if now.seconds > seconds:
+            share = (seconds - before.seconds) / (now.seconds - before.seconds)
+            return before.surface_c + share * (now.surface_c - before.surface_c)
+        before = now
+    return coldest_c
+
+
+def thin_seconds(
+    volume_per_surface_mm: float, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal
+) -> float:
+    """The seconds that a piece of one temperature throughout takes, towards what surrounds it.
+
+    The integral of ρ (V/A) c / (loss) over the temperature, which has no step in time: with
+    y = ln|θ - θ_air| it is that of ρ (V/A) c / (coefficient of exchange), smooth down to the air. A share of
+    1e-6 is the most that the quadrature errs by. `to_c` must lie between `from_c` and the surroundings.
+    """
+    return sum(
+        _panel_seconds(volume_per_surface_mm, start, end, surroundings, metal)
+        for start, end in _panels(from_c, to_c, surroundings.air_c, metal)
+    )
+
+
+def check(section: Section, surroundings: Surroundings) -> None:
+    """Raises ImpossibleHeat for a section or surroundings that cannot be."""
+    for what, size_mm in (
+        ("volume per surface", section.volume_per_surface_mm),
+        ("half thickness", section.half_thickness_mm),
+    ):
+        if not 0.0 < size_mm < math.inf:
+            raise ImpossibleHeat(f"The {what} of the section must be above 0 mm, not {size_mm:g} mm.")
+    air_c, emissivity, convection, anvil_factor = surroundings
+    if not -_KELVIN <= air_c < math.inf:
+        raise ImpossibleHeat(f"The surroundings must be at {-_KELVIN} °C or more, not at {air_c:g} °C.")
+    if not 0.0 <= emissivity <= 1.0:
+        raise ImpossibleHeat(f"An emissivity lies from 0 to 1, not at {emissivity:g}; scaled steel has 0.8.")
+    if not 0.0 <= convection < math.inf:
+        raise ImpossibleHeat(f"Convection takes 0 W/m²K or more, not {convection:g}; still air takes 10.")
+    if emissivity == convection == 0.0:
+        raise ImpossibleHeat(
+            "A piece that neither radiates nor touches the air never cools; give one of them."
+        )
+    if not 1.0 <= anvil_factor < math.inf:
+        raise ImpossibleHeat(f"An anvil multiplies the heat lost by 1 or more, not by {anvil_factor:g}.")
+
+
+def _is_there(section: Section, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal) -> bool:
+    check(section, surroundings)
+    metal.specific_heat_j_kg_k(max(from_c, metal.lowest_c))  # refuses what is too hot or not a number
+    if not math.isfinite(to_c):
+        raise ImpossibleHeat(f"A temperature to cool to was expected, in °C, not {to_c:g}.")
+    if from_c <= to_c:
+        return True
+    if to_c <= surroundings.air_c:
+        raise ImpossibleHeat(
+            f"Metal in air of {surroundings.air_c:g} °C never cools to {to_c:g} °C; give a hotter end."
+        )
+    metal.specific_heat_j_kg_k(to_c)
+    return False
+
+
+def _exchange_w_m2_k(temperature_c: float, surroundings: Surroundings) -> float:
+    air_c, emissivity, convection, anvil_factor = surroundings
+    t, air = temperature_c + _KELVIN, air_c + _KELVIN
+    radiation = emissivity * _STEFAN_BOLTZMANN_W_M2_K4 * (t + air) * (t * t + air * air)
+    return anvil_factor * (convection + radiation)
+
+
+def _biot(
+    section: Section, temperature_c: float, surroundings: Surroundings, conductivity_w_m_k: float
+) -> float:
+    half_m = section.volume_per_surface_mm / 1000.0
+    return _exchange_w_m2_k(temperature_c, surroundings) * half_m / conductivity_w_m_k
+
+
+def _panels(from_c: float, to_c: float, air_c: float, metal: Metal) -> Iterator[tuple[float, float]]:
+    """The way from one temperature to another in pieces short enough for the quadrature."""
+    low, high = min(from_c, to_c), max(from_c, to_c)
+    ways = sorted((from_c, to_c, *(t for t in metal.breaks_c if low < t < high)), reverse=from_c > to_c)
+    for start, end in pairwise(ways):
+        ratio = (end - air_c) / (start - air_c)
+        parts = math.ceil(-math.log(ratio)) or 1
+        marks = [start, *(air_c + (start - air_c) * ratio ** (i / parts) for i in range(1, parts)), end]
+        yield from pairwise(marks)
+
+
+def _panel_seconds(
+    volume_per_surface_mm: float, start_c: float, end_c: float, surroundings: Surroundings, metal: Metal
+) -> float:
+    air_c = surroundings.air_c
+    ratio = (end_c - air_c) / (start_c - air_c)
+    half = -math.log(ratio) / 2.0
+    middle_c = (start_c - air_c) * math.sqrt(ratio)
+    total = 0.0
+    for node, weight in _GAUSS:
+        t = air_c + middle_c * math.exp(node * half)
+        total += weight * metal.specific_heat_j_kg_k(t) / _exchange_w_m2_k(t, surroundings)
+    return metal.density_kg_m3 * volume_per_surface_mm / 1000.0 * half * total
+
+
+def _thin_after_c(
+    section: Section,
+    from_c: float,
+    seconds: float,
+    coldest_c: float,
+    surroundings: Surroundings,
+    metal: Metal,
+) -> float:
+    thickness_mm, left = section.volume_per_surface_mm, seconds
+    for start, end in _panels(from_c, coldest_c + _AS_COLD_AS_AIR_C, surroundings.air_c, metal):
+        taken = _panel_seconds(thickness_mm, start, end, surroundings, metal)
+        if left > taken:
+            left -= taken
+            continue
+        # Newton's method on the time, kept within the panel.
+        cooler, hotter, t = end, start, start + (end - start) * left / taken
+        for _ in range(50):
+            wrong = _panel_seconds(thickness_mm, start, t, surroundings, metal) - left if t < start else -left
+            cooler, hotter = (t, hotter) if wrong > 0.0 else (cooler, t)
+            slope = (
+                metal.density_kg_m3 * thickness_mm / 1000.0 * metal.specific_heat_j_kg_k(t)
+                / heat_loss_w_m2(t, surroundings)
+            )  # fmt: skip
+            change = wrong / slope
+            t = t + change if cooler <= t + change <= hotter else (cooler + hotter) / 2.0
+            if abs(change) < 1e-9:
+                break
+        return t
+    return coldest_c
+
+
+def _thick(section: Section, from_c: float, surroundings: Surroundings, metal: Metal) -> Iterator[Moment]:
+    return moments(section.shape, from_c, lambda surface_c: heat_loss_w_m2(surface_c, surroundings), metal)
+
+
+def _thick_curve(
+    section: Section, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal
+) -> CoolingCurve:
+    points: list[CoolingPoint] = []
+    for now in _thick(section, from_c, surroundings, metal):
+        point = CoolingPoint(now.seconds, now.surface_c, now.middle_c)
+        if point.surface_c > to_c:
+            points.append(point)
+            continue
+        before = points[-1]
+        share = (before.surface_c - to_c) / (before.surface_c - point.surface_c)
+        seconds = before.seconds + share * (point.seconds - before.seconds)
+        middle_c = before.middle_c + share * (point.middle_c - before.middle_c)
+        points.append(CoolingPoint(seconds, to_c, middle_c))
+        break
+    return CoolingCurve(tuple(points))

@@ -1,0 +1,207 @@
+"""Between which heats an iron or steel, or several in one piece, may be worked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+from typing import Final, NamedTuple
+
+from coach.metals.grade import Grade
+from coach.metals.solidus import solidus_c
+from coach.quantities import write_temperature
+
+#: The largest safe forging heat in °C by % of carbon, forging handbooks of about 1939 (from memory). They do
+#: not fall evenly; they stand here as they were given.
+HANDBOOK_HIGHEST_C: Final = ((0.10, 1315.0), (0.40, 1260.0), (0.60, 1180.0), (0.80, 1205.0), (0.95, 1175.0))
+
+#: Steel is taken to burn this far above the largest safe forging heat, in °C; judgement.
+BURNING_ABOVE_HANDBOOK_C: Final = 50.0
+
+#: Steel is taken to burn no nearer to its solidus than this, in °C; judgement: 80 to 150 are told.
+BURNING_BELOW_SOLIDUS_C: Final = 100.0
+
+#: Below this the fibres of wrought iron split, in °C (from memory).
+FIBRES_SPLIT_BELOW_C: Final = 850.0
+
+#: Below this steel has turned back from austenite and must not be hammered, in °C; about Ac1 (from memory).
+STEEL_TURNS_BELOW_C: Final = 725.0
+
+Say = Callable[[float], str]
+
+
+class NothingToHeat(ValueError):
+    """No grade was given to find a heat for; its text is one plain sentence."""
+
+
+class Limit(NamedTuple):
+    """One temperature, or None where nothing is known."""
+
+    temperature_c: float | None
+    source: str  # with how far it is confirmed, in brackets at its end; or why nothing is known
+
+
+class HeatRange(NamedTuple):
+    """The heats between which a grade is worked."""
+
+    low: Limit
+    high: Limit
+
+
+class Cold(NamedTuple):
+    """When a grade has become too cold to hammer."""
+
+    warn_below_c: float | None  # back to the fire
+    stop_below_c: float  # not one blow more
+    sentence: str
+    source: str
+
+
+class CommonRange(NamedTuple):
+    """The heats that several grades in one piece all stand; None where there are none."""
+
+    low_c: float | None
+    high_c: float | None
+    ceiling_c: float | None  # what none of them may pass, even where no heat suits them all
+    low_set_by: str
+    high_set_by: str
+    sentence: str
+
+
+def forging_range(grade: Grade) -> HeatRange:
+    """Between which heats a grade is forged, each with the source its file gives.
+
+    >>> from coach.metals.grade import grade
+    >>> forging_range(grade("wrought iron")).low
+    Limit(temperature_c=900.0, source='handbook consensus; fibres split below about 850 °C (from memory)')
+    """
+    return HeatRange(_limit(grade, "forging_low_c"), _limit(grade, "forging_high_c"))
+
+
+def welding_range(grade: Grade) -> HeatRange:
+    """Between which heats a grade is welded in the fire, each with the source its file gives."""
+    return HeatRange(_limit(grade, "welding_low_c"), _limit(grade, "welding_high_c"))
+
+
+def burning_limit(grade: Grade) -> Limit:
+    """The heat in °C above which a grade must be feared to burn.
+
+    The largest safe forging heat by carbon, read between HANDBOOK_HIGHEST_C, and 50 °C; the grade's own
+    highest heat where that is more, as for wrought iron; and in no case nearer than 100 °C to the solidus.
+    Below 0.10 % carbon the first row stands; above 0.95 % the last row's distance from the solidus is kept
+    (judgement). Only carbon counts. Raises NoSolidus above 2.14 % carbon.
+    Sources: the handbook heats (from memory), `coach.metals.solidus`, the two margins (judgement).
+
+    >>> from coach.metals.grade import grade
+    >>> burning_limit(grade("mild steel")).temperature_c
+    1350.3
+    """
+    carbon_share = grade.carbon_share
+    if carbon_share is None:
+        return Limit(None, grade.unknown.get("carbon_share", "Its carbon is not known."))
+    heats_c = [_handbook_highest_c(carbon_share) + BURNING_ABOVE_HANDBOOK_C]
+    heats_c += [own_c for own_c in (grade.forging_high_c, grade.welding_high_c) if own_c is not None]
+    limit_c = min(max(heats_c), solidus_c(carbon_share) - BURNING_BELOW_SOLIDUS_C)
+    return Limit(
+        round(limit_c, 1),
+        f"forging handbooks of about 1939 at {carbon_share:g} % carbon and 50 °C, at most 100 °C below the "
+        "solidus (judgement)",
+    )
+
+
+def too_cold(grade: Grade, say: Say = write_temperature) -> Cold:
+    """When to stop hammering a grade; `say` writes a temperature in °C as the smith reads it.
+
+    Wrought iron goes back to the fire below its lowest forging heat and stops at 850 °C, steel at about
+    725 °C. Sources: the grade's file and the constants here (from memory).
+
+    >>> from coach.metals.grade import grade
+    >>> too_cold(grade("C80")).sentence
+    'Back to the fire below 800 °C, and not one blow below 725 °C: C80 no longer gives there but cracks.'
+    """
+    low = _limit(grade, "forging_low_c")
+    stop_c, source = STEEL_TURNS_BELOW_C, "where steel turns back from austenite, about Ac1 (from memory)"
+    why = f"{grade.name} no longer gives there but cracks"
+    if _is_wrought_iron(grade):
+        stop_c, source = FIBRES_SPLIT_BELOW_C, "where the fibres of wrought iron split (from memory)"
+        why = (
+            f"the fibres of {grade.name} split; where it cracks at a red heat above that, it is red-short "
+            "and must be worked hotter"
+        )
+    if low.temperature_c is None:
+        return Cold(None, stop_c, f"Not one blow below {say(stop_c)}: {why}.", source)
+    stop_c = min(stop_c, low.temperature_c)
+    back = f"Back to the fire below {say(low.temperature_c)}"
+    sentence = f"{back}, and not one blow below {say(stop_c)}: {why}."
+    return Cold(low.temperature_c, stop_c, sentence, f"{low.source}; {source}")
+
+
+def common_range(
+    grades: Sequence[Grade], *, welding: bool = False, say: Say = write_temperature
+) -> CommonRange:
+    """The heats that all the grades of one piece stand, to forge them or, with `welding`, to weld them.
+
+    From the highest of their lower limits to the lowest of their upper ones. Where a limit is unknown, or
+    the lower would be above the upper, there is none, and the sentence says which grade is in the way and
+    what to do instead. `say` writes a temperature in °C. Raises NothingToHeat when no grade is given.
+    Source: those of each grade; that a composite weld is run at the lower ceiling (from memory).
+
+    >>> from coach.metals.grade import grade
+    >>> common_range([grade("wrought iron"), grade("C80")]).sentence
+    'Forge from 900 °C to 1100 °C: wrought iron must not get colder, C80 not hotter.'
+    """
+    if not grades:
+        raise NothingToHeat("No iron or steel was given to find a heat for; name at least one grade.")
+    work = "welding" if welding else "forging"
+    lows: list[tuple[float, str]] = []
+    highs: list[tuple[float, str]] = []
+    for one in grades:
+        low, high = welding_range(one) if welding else forging_range(one)
+        if low.temperature_c is None or high.temperature_c is None:
+            instead = "weld and bend a coupon first" if welding else "try it on a piece of scrap first"
+            sentence = f"No {work} heat is known for {one.name}, so none can be given; {instead}."
+            return CommonRange(None, None, None, "", "", sentence)
+        lows.append((low.temperature_c, one.name))
+        highs.append((high.temperature_c, one.name))
+    # Of grades with the same limit, the first one given is named.
+    low_c, coldest = max(lows, key=lambda limit: limit[0])
+    high_c, hottest = min(highs, key=lambda limit: limit[0])
+    if low_c > high_c:
+        apart = f"{coldest} needs {say(low_c)}, {hottest} stands no more than {say(high_c)}"
+        instead = "forge them before they are joined"
+        if welding:
+            instead = (
+                f"weld with borax at {say(high_c)}, with the heat on the {coldest} and the {hottest} kept "
+                "back from it"
+            )
+        sentence = f"No {work} heat suits them all: {apart}; {instead}."
+        return CommonRange(None, None, high_c, coldest, hottest, sentence)
+    span = f"{'Weld' if welding else 'Forge'} from {say(low_c)} to {say(high_c)}"
+    if len({one.name for one in grades}) == 1:
+        sentence = f"{span}."
+    elif coldest == hottest:
+        sentence = f"{span}: {coldest} sets both limits."
+    else:
+        sentence = f"{span}: {coldest} must not get colder, {hottest} not hotter."
+    return CommonRange(low_c, high_c, high_c, coldest, hottest, sentence)
+
+
+def _limit(grade: Grade, key: str) -> Limit:
+    temperature_c: float | None = getattr(grade, key)
+    if temperature_c is None:
+        return Limit(None, grade.unknown.get(key, "No figure was found."))
+    return Limit(temperature_c, grade.sources.get(key, "no source given (judgement)"))
+
+
+def _handbook_highest_c(carbon_share: float) -> float:
+    first, last = HANDBOOK_HIGHEST_C[0], HANDBOOK_HIGHEST_C[-1]
+    if carbon_share <= first[0]:
+        return first[1]
+    for (less, hotter_c), (more, cooler_c) in pairwise(HANDBOOK_HIGHEST_C):
+        if carbon_share <= more:
+            return hotter_c + (cooler_c - hotter_c) * (carbon_share - less) / (more - less)
+    return last[1] + solidus_c(carbon_share) - solidus_c(last[0])
+
+
+def _is_wrought_iron(grade: Grade) -> bool:
+    names = {name.casefold() for name in (grade.name, *grade.aliases)}
+    return not names.isdisjoint({"wrought iron", "puddled iron"})

@@ -1,0 +1,388 @@
+"""How a bar is drawn from one rectangular section to another, pass by pass."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+from typing import Final, Literal, NamedTuple
+
+from coach.fire.spreading import (
+    GREATEST_BITE_SHARE,
+    LEAST_BITE_SHARE,
+    elongated_mm,
+    spread_coefficient,
+    spread_width_mm,
+)
+from coach.quantities import write_length
+
+#: A height comes down by no more than this many times in one pass (from memory, medium confidence).
+GREATEST_SQUEEZE: Final = 1.3
+
+#: Turned on edge, a section taller than this many times its width bends by hand (from memory).
+STANDS_TO: Final = 1.5
+
+#: Above this it folds or goes out of square; 2.0 to 2.5 by different smiths, the safer taken (judgement).
+FOLDS_FROM: Final = 2.0
+
+#: A section this many times as wide as high is finished lying flat, not by turning; judgement.
+FLAT_FROM: Final = 1.2
+
+#: A bite shorter than this share of the height works the skin alone, not the core (from memory). It is more
+#: than the depth of any pass, so a bite that works the core leaves no lap either.
+CORE_BITE_SHARE: Final = 1.0 / 3.0
+
+#: How near a side comes to its size before it is left alone; judgement.
+FINISHED_SHARE: Final = 0.01
+
+#: With more spread than this a bar hardly grows longer, however often it is turned; judgement.
+GREATEST_COEFFICIENT: Final = 0.8
+
+Side = Literal["height", "width"]
+Say = Callable[[float], str]
+
+_OTHER: Final[dict[Side, Side]] = {"height": "width", "width": "height"}
+_TIMES: Final = {1: "once", 2: "twice"}
+_LEAST_ROOM: Final = 1.02
+_STANDS_TOO_TALL: Final = STANDS_TO * (1.0 + FINISHED_SHARE)
+_BITE_AS_ASKED: Final = 0.05
+_WITHIN: Final = f"{100 * FINISHED_SHARE:g} %"
+_MOST_PASSES: Final = 1000
+_EDGE: Final = 1e-9
+
+
+class Undrawable(ValueError):
+    """A drawing that cannot be planned; its text is one plain sentence."""
+
+
+class Section(NamedTuple):
+    """A rectangular section; its height is what lies under the hammer at first."""
+
+    width_mm: float
+    height_mm: float
+
+
+class Pass(NamedTuple):
+    """One going-over of the whole length on one side."""
+
+    side: Side  # which one comes down
+    from_mm: float
+    to_mm: float
+    across_from_mm: float  # the other side, which spreads
+    across_to_mm: float
+    bite_mm: float
+    length_from_mm: float
+    length_to_mm: float
+
+    @property
+    def stands(self) -> float:
+        """How many times its width the section is tall as the pass begins."""
+        return self.from_mm / self.across_from_mm
+
+    @property
+    def bites(self) -> int:
+        """How many bites cover the length once."""
+        return math.ceil(self.length_from_mm / self.bite_mm * (1.0 - _EDGE))
+
+
+class Drawing(NamedTuple):
+    """The passes that bring a bar to a section."""
+
+    start: Section
+    target: Section
+    end: Section
+    bite_mm: float
+    length_mm: float
+    end_length_mm: float
+    passes: tuple[Pass, ...]
+    before_flat: int | None  # of a flat: how many passes come before it is laid flat for good
+
+    @property
+    def quarter_turns(self) -> int:
+        """How often the bar is turned between passes."""
+        return _turns(self.passes)
+
+    @property
+    def bites(self) -> int:
+        """How many bites all the passes take."""
+        return sum(one.bites for one in self.passes)
+
+
+class Caution(NamedTuple):
+    """What may go wrong with a drawing, in one sentence."""
+
+    stop: bool  # whether it is better not begun so
+    sentence: str
+
+
+def draw(
+    start: Section,
+    target: Section,
+    bite_mm: float,
+    *,
+    length_mm: float,
+    coefficient: float | None = None,
+) -> Drawing:
+    """The passes from a section to another, all sizes in mm, with a bite along the bar.
+
+    Each pass brings the side that is furthest above its size down to it, but by no more than
+    GREATEST_SQUEEZE and not so far that the bar, turned, stands taller than STANDS_TO times its width; the
+    other side spreads meanwhile. It ends when both sides are within FINISHED_SHARE above their sizes. What is
+    to be flat, from FLAT_FROM on, is first drawn to a section from which it spreads to its width lying flat.
+    `coefficient` is the smith's own spread coefficient, from 0 to GREATEST_COEFFICIENT; without it the
+    published one is taken, and the bite is kept within its range where the bar is too narrow or too wide.
+    A side that the spreading does not bring up to its size ends below it, which `cautions` tells.
+    Raises Undrawable when the target is larger than the start, and for what is not a size.
+    Sources: the spreading, `coach.fire.spreading`; the limits, as said of each constant here.
+
+    >>> plan = draw(Section(20, 25), Section(20, 20), 15, length_mm=100, coefficient=0.33)
+    >>> [(one.side, round(one.from_mm, 2)) for one in plan.passes]
+    [('height', 25), ('width', 21.53), ('height', 20.49)]
+    """
+    for size_mm, what in (
+        (start.width_mm, "width of the bar"),
+        (start.height_mm, "height of the bar"),
+        (target.width_mm, "width to draw to"),
+        (target.height_mm, "height to draw to"),
+        (bite_mm, "bite"),
+        (length_mm, "length to be drawn"),
+    ):
+        # Written so that a size which is not a number is refused too.
+        if not 0.0 < size_mm < math.inf:
+            raise Undrawable(f"The {what} must be more than 0 mm, not {size_mm:g} mm.")
+    if coefficient is not None and not 0.0 <= coefficient <= GREATEST_COEFFICIENT:
+        raise Undrawable(
+            f"A spread coefficient lies from 0 to {GREATEST_COEFFICIENT:g} for drawing, not at "
+            f"{coefficient:g}; measure one heat again."
+        )
+    if target.width_mm * target.height_mm > start.width_mm * start.height_mm * (1.0 + FINISHED_SHARE):
+        raise Undrawable(
+            f"A bar of {start.width_mm:.4g} × {start.height_mm:.4g} mm has less section than "
+            f"{target.width_mm:.4g} × {target.height_mm:.4g} mm, and drawing only takes section away; upset "
+            "it or begin with a heavier bar."
+        )
+    hammer = _Hammer(start, bite_mm, length_mm, coefficient)
+    before_flat: int | None = None
+    if max(target) <= FLAT_FROM * min(target):
+        hammer.draw_to(target)
+    else:
+        flat_of: Side = "height" if target.height_mm < target.width_mm else "width"
+        hammer.make_ready(target, flat_of)
+        before_flat = len(hammer.passes)
+        hammer.flatten(target, flat_of)
+    return Drawing(
+        start, target, hammer.section, bite_mm, length_mm, hammer.length_mm, tuple(hammer.passes), before_flat
+    )
+
+
+def how_to(drawing: Drawing, say: Say = write_length) -> tuple[str, ...]:
+    """What to do, in plain sentences; `say` writes a length in mm as the smith reads it.
+
+    >>> how_to(draw(Section(20, 25), Section(20, 20), 15, length_mm=100, coefficient=0.33))[0]
+    'Turn a quarter after each pass: 3 passes bring it to 20 mm × 20 mm within 1 %.'
+    """
+    aim = f"{say(drawing.target.width_mm)} × {say(drawing.target.height_mm)} within {_WITHIN}"
+    if any(_falls_short(drawing, side) for side in _OTHER):
+        aim = f"{say(drawing.end.width_mm)} × {say(drawing.end.height_mm)}"
+    passes, flat_from = drawing.passes, drawing.before_flat
+    if not passes:
+        return (f"It is at {aim} already.",)
+    lines = []
+    if flat_from is None or flat_from == len(passes):
+        lines.append(f"{_turning(passes)}: {_passes(len(passes))} bring it to {aim}.")
+    else:
+        if flat_from:
+            ready = Section(passes[flat_from].across_from_mm, passes[flat_from].from_mm)
+            first = passes[:flat_from]
+            lines.append(
+                f"{_turning(first)}: {_passes(flat_from)} bring it to {say(ready.width_mm)} wide and "
+                f"{say(ready.height_mm)} high."
+            )
+        lines.append(
+            f"{'Then lay' if flat_from else 'Lay'} it flat and bring it down to {say(passes[-1].to_mm)} in "
+            f"{_passes(len(passes) - flat_from)}; it spreads to {say(passes[-1].across_to_mm)}."
+        )
+    shortest, longest = (pick(one.bite_mm for one in passes) for pick in (min, max))
+    bite = f"about {say(longest)}"
+    if longest > 1.05 * shortest:
+        bite = f"{say(shortest)} to {say(longest)}"
+    lines.append(
+        f"Bite {bite} at a time, {_counted(drawing.bites, 'bite', 'bites')} in all; "
+        f"{say(drawing.length_mm)} of bar come to {say(drawing.end_length_mm)}."
+    )
+    if drawing.quarter_turns and all(one.stands <= _STANDS_TOO_TALL for one in passes):
+        lines.append(f"Do not let it stand taller than {STANDS_TO:g} times its width: it bends and folds.")
+    return tuple(lines)
+
+
+def cautions(drawing: Drawing, say: Say = write_length) -> tuple[Caution, ...]:
+    """What may go wrong, worst first; nothing when all is well."""
+    found = []
+    if drawing.passes:
+        tallest = max(drawing.passes, key=lambda one: one.stands)
+        if tallest.stands > _STANDS_TOO_TALL:
+            folds = tallest.stands > FOLDS_FROM
+            upright = f"On edge it stands {say(tallest.from_mm)} tall on {say(tallest.across_from_mm)}"
+            advice = "begin with a squarer bar" if folds else "strike lightly and straighten it often"
+            found.append(
+                Caution(folds, f"{upright}, {tallest.stands:.1f} times its width: it may fold; {advice}.")
+            )
+        thickest = max(drawing.passes, key=lambda one: one.from_mm / one.bite_mm)
+        if thickest.bite_mm < CORE_BITE_SHARE * thickest.from_mm:
+            least = say(CORE_BITE_SHARE * thickest.from_mm)
+            found.append(
+                Caution(
+                    False,
+                    f"A bite of {say(thickest.bite_mm)} is less than a third of a height of "
+                    f"{say(thickest.from_mm)}, so that only the skin is worked; bite at least {least}.",
+                )
+            )
+        off = max(drawing.passes, key=lambda one: abs(math.log(one.bite_mm / drawing.bite_mm)))
+        if abs(math.log(off.bite_mm / drawing.bite_mm)) > _BITE_AS_ASKED:
+            found.append(
+                Caution(
+                    False,
+                    f"A bite of {say(drawing.bite_mm)} is outside what is published for a width of "
+                    f"{say(off.across_from_mm)}; {say(off.bite_mm)} is reckoned with there.",
+                )
+            )
+    for side in _OTHER:
+        if _falls_short(drawing, side):
+            ends = f"{say(_size(drawing.end, side))} instead of {say(_size(drawing.target, side))}"
+            found.append(
+                Caution(
+                    True,
+                    f"The {side} comes out at {ends}, for spreading does not bring it further; take wider "
+                    "bites, or begin with a bar that is larger there.",
+                )
+            )
+    return tuple(sorted(found, key=lambda one: not one.stop))
+
+
+class _Hammer:
+    """A bar being drawn."""
+
+    def __init__(self, start: Section, bite_mm: float, length_mm: float, coefficient: float | None) -> None:
+        self.section = start
+        self.length_mm = length_mm
+        self.passes: list[Pass] = []
+        self._bite_mm = bite_mm
+        self._coefficient = coefficient
+
+    def draw_to(self, goal: Section) -> None:
+        """Squeeze the side that is furthest above the goal, until neither is."""
+        while (side := self._next_side(goal)) is not None:
+            self._squeeze_towards(goal, side)
+
+    def make_ready(self, target: Section, side: Side) -> None:
+        """Draw the bar until squeezing `side` alone makes it as wide as the target, or less wide."""
+        while True:
+            needed = self._before_flat(target, side, flattest=0.0)
+            if self._size(_OTHER[side]) <= _size(needed, _OTHER[side]) * (1.0 + FINISHED_SHARE):
+                return
+            goal = self._before_flat(target, side, flattest=STANDS_TO)
+            if (wanting := self._next_side(goal)) is not None:
+                self._squeeze_towards(goal, wanting)
+            else:
+                self._squeeze_towards(needed, _OTHER[side])
+
+    def flatten(self, target: Section, side: Side) -> None:
+        """Squeeze one side only, down to its size in the target."""
+        while self._size(side) > _size(target, side) * (1.0 + _EDGE):
+            self._squeeze(side, _size(target, side))
+
+    def _before_flat(self, target: Section, side: Side, *, flattest: float) -> Section:
+        """The section from which squeezing `side` alone ends at the target.
+
+        Worked backwards, pass by pass, until the bar is no flatter than asked, or as high as it is now.
+        """
+        height_mm, width_mm = _size(target, side), _size(target, _OTHER[side])
+        highest_mm = max(height_mm, self._size(side))
+        while width_mm > flattest * height_mm and height_mm < highest_mm:
+            higher_mm = min(height_mm * GREATEST_SQUEEZE, highest_mm)
+            after_mm = width_mm
+            for _ in range(40):  # the coefficient belongs to the width before, which follows from it
+                width_mm = after_mm / (higher_mm / height_mm) ** self._spread(width_mm)[1]
+            height_mm = higher_mm
+        return Section(width_mm, height_mm) if side == "height" else Section(height_mm, width_mm)
+
+    def _squeeze_towards(self, goal: Section, side: Side) -> None:
+        """One pass towards a goal, not so far that the bar stands too tall when it is turned."""
+        lowest_mm = min(self._as_low_as_it_stands(side), self._size(side) / _LEAST_ROOM)
+        if self._size(side) >= self._size(_OTHER[side]) * STANDS_TO:
+            lowest_mm = 0.0  # it stands on edge now, and is less tall after any pass
+        self._squeeze(side, max(_size(goal, side), lowest_mm))
+
+    def _next_side(self, goal: Section) -> Side | None:
+        above: dict[Side, float] = {
+            "height": self.section.height_mm / goal.height_mm,
+            "width": self.section.width_mm / goal.width_mm,
+        }
+        wanting = [side for side in above if above[side] > 1.0 + FINISHED_SHARE]
+        if not wanting:
+            return None
+        roomy = [s for s in wanting if self._as_low_as_it_stands(s) * _LEAST_ROOM < self._size(s)]
+        return max(roomy or wanting, key=lambda side: above[side])
+
+    def _as_low_as_it_stands(self, side: Side) -> float:
+        """How far a side may come down before the bar, turned, stands too tall: w (h/h1)^s = 1.5 h1."""
+        height_mm, width_mm = self._size(side), self._size(_OTHER[side])
+        share = self._spread(width_mm)[1]
+        return float((width_mm * height_mm**share / STANDS_TO) ** (1.0 / (1.0 + share)))
+
+    def _squeeze(self, side: Side, lowest_mm: float) -> None:
+        if len(self.passes) >= _MOST_PASSES:
+            raise Undrawable("Drawing it so takes more than a thousand passes; begin with a lighter bar.")
+        from_mm, across_mm = self._size(side), self._size(_OTHER[side])
+        to_mm = max(lowest_mm, from_mm / GREATEST_SQUEEZE)
+        if to_mm <= lowest_mm * (1.0 + FINISHED_SHARE):
+            to_mm = lowest_mm  # rather than one more pass for the last hair
+        bite_mm, share = self._spread(across_mm)
+        wider_mm = spread_width_mm(across_mm, from_mm, to_mm, share)
+        longer_mm = elongated_mm(self.length_mm, from_mm, to_mm, share)
+        self.passes.append(
+            Pass(side, from_mm, to_mm, across_mm, wider_mm, bite_mm, self.length_mm, longer_mm)
+        )
+        self.section = Section(wider_mm, to_mm) if side == "height" else Section(to_mm, wider_mm)
+        self.length_mm = longer_mm
+
+    def _size(self, side: Side) -> float:
+        return _size(self.section, side)
+
+    def _spread(self, width_mm: float) -> tuple[float, float]:
+        """The bite on a width and the spread coefficient that goes with it."""
+        if self._coefficient is not None:
+            return self._bite_mm, self._coefficient
+        least_mm = LEAST_BITE_SHARE * width_mm * (1.0 + _EDGE)
+        greatest_mm = GREATEST_BITE_SHARE * width_mm * (1.0 - _EDGE)
+        bite_mm = min(max(self._bite_mm, least_mm), greatest_mm)
+        return bite_mm, spread_coefficient(bite_mm, width_mm)
+
+
+def _falls_short(drawing: Drawing, side: Side) -> bool:
+    return _size(drawing.end, side) < _size(drawing.target, side) * (1.0 - FINISHED_SHARE)
+
+
+def _size(section: Section, side: Side) -> float:
+    return section.height_mm if side == "height" else section.width_mm
+
+
+def _counted(count: int, one: str, several: str) -> str:
+    return f"{count} {one if count == 1 else several}"
+
+
+def _passes(count: int) -> str:
+    return _counted(count, "pass", "passes")
+
+
+def _turning(passes: Sequence[Pass]) -> str:
+    turns = _turns(passes)
+    if len(passes) == 1 or turns == 0:
+        return "Keep striking the same side"
+    if turns == len(passes) - 1:
+        return "Turn a quarter after each pass"
+    return f"Turn a quarter {_TIMES.get(turns, f'{turns} times')}, as the list of passes says"
+
+
+def _turns(passes: Sequence[Pass]) -> int:
+    return sum(one.side != other.side for one, other in pairwise(passes))

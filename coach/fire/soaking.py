@@ -1,0 +1,79 @@
+"""The heating time: how long a piece lies in the fire until its middle is as hot as it must be.
+
+The fire is a hollow of one temperature all round that the piece radiates with, and whose gases it touches:
+an idealisation, to be checked against the first heats. A piece lying on the coals with one side in the air,
+or put in with others, takes longer.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from coach.fire.conduction import Moment, moments
+from coach.fire.cooling import (
+    ImpossibleHeat,
+    Section,
+    Surroundings,
+    check,
+    heat_loss_w_m2,
+    is_thin,
+    thin_seconds,
+)
+from coach.metals.thermal import STEEL, Metal
+
+#: Scaled steel, 0.7 to 0.9 (from memory).
+EMISSIVITY: Final = 0.8
+#: Judgement: the gases of a forge fire, a little more than the 25 W/m²K that EN 1991-1-2 gives to the gases
+#: of a burning room (from memory).
+CONVECTION_W_M2_K: Final = 30.0
+
+
+def soaking_minutes(
+    section: Section,
+    fire_c: float,
+    margin_c: float,
+    from_c: float = 20.0,
+    *,
+    emissivity: float = EMISSIVITY,
+    convection_w_m2_k: float = CONVECTION_W_M2_K,
+    metal: Metal = STEEL,
+) -> float:
+    """The minutes until the middle of a piece is within `margin_c` of the fire's temperature in °C.
+
+    0 when it is already. A piece is thin or thick as for cooling, by its Biot number where it is hottest.
+    Raises ImpossibleHeat for a margin that is not above 0, as no piece ever becomes as hot as its fire, and
+    for what cannot be; OutOfRange when a thin piece of steel would become hotter than 1394 °C or a thick one,
+    at its surface, hotter than 1200 °C, or when it starts below 20 °C.
+
+    Sources: the balance and the limit of `coach.fire.cooling`.
+
+    >>> round(soaking_minutes(Section(2.5, 5), 1250, 100), 2)
+    1.37
+    """
+    if not math.isfinite(fire_c):
+        raise ImpossibleHeat(f"The temperature of the fire was expected, in °C, not {fire_c:g}.")
+    if not 0.0 < margin_c < math.inf:
+        raise ImpossibleHeat(
+            f"No piece becomes as hot as its fire: the margin must be above 0 °C, not {margin_c:g} °C."
+        )
+    fire = Surroundings(fire_c, emissivity, convection_w_m2_k)
+    check(section, fire)
+    metal.specific_heat_j_kg_k(from_c)  # refuses what is not published
+    to_c = fire_c - margin_c
+    if from_c >= to_c:
+        return 0.0
+    metal.specific_heat_j_kg_k(to_c)
+    if is_thin(section, to_c, fire, metal):
+        return thin_seconds(section.volume_per_surface_mm, from_c, to_c, fire, metal) / 60.0
+    return _thick_seconds(section, from_c, to_c, fire, metal) / 60.0
+
+
+def _thick_seconds(section: Section, from_c: float, to_c: float, fire: Surroundings, metal: Metal) -> float:
+    before = Moment(0.0, from_c, from_c, 0.0, 0.0)
+    for now in moments(section.shape, from_c, lambda surface_c: heat_loss_w_m2(surface_c, fire), metal):
+        if now.middle_c >= to_c:
+            share = (to_c - before.middle_c) / (now.middle_c - before.middle_c)
+            return before.seconds + share * (now.seconds - before.seconds)
+        before = now
+    return before.seconds

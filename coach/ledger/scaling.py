@@ -1,0 +1,72 @@
+"""What the heats of a step that is under way take off as scale, one by one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from coach.forms import Form, FormError
+from coach.ledger.belief import Change
+from coach.ledger.plan import Plan
+from coach.ledger.working import LedgerError, operation_on, work_of
+from coach.ledger.workpiece import SCALE, Workpiece, volume_name
+from coach.operations import Operation, Work
+from coach.operations.base import ROUNDS
+from coach.recipe.model import Step
+
+
+def scaled(
+    plan: Plan,
+    workpiece: Workpiece,
+    step: Step,
+    start: Mapping[str, Form],
+    heats: float,
+    minutes: float | None = None,
+) -> Workpiece:
+    """Heats of a step that is under way: only their scale comes off.
+
+    Args:
+        plan: the plan the step belongs to.
+        workpiece: everything as it is now.
+        step: the step that the heats belong to.
+        start: the solid of each zone before the step, so that heats marked one by one take in all what
+            the plan reckons for them.
+        heats: how many.
+        minutes: hot in the fire, as logged; None takes the usual ones.
+    """
+    for stage in plan.by_step[step.number].values():
+        zone = stage.zone
+        if zone not in step.heated or heats <= 0.0:
+            continue
+        state = workpiece.zones[zone]
+        factor = workpiece.scale_factor()
+        work = work_of(plan.recipe, step, state, {}, heats=heats, scale_factor=factor, minutes=minutes)
+        todo = operation_on(step, zone)
+        if work.face_loss_mm == 0.0 or (todo.FIXES and _is_cut_off(workpiece, zone, start[zone])):
+            continue
+        volume = workpiece.volume_mm3(zone)
+        scale = _scale_mm3(todo, start[zone], workpiece.form(zone), volume, work, step)
+        moves = {}
+        for part in state.parts:
+            name = volume_name(part)
+            share = workpiece.belief.mean(name) / volume
+            slopes = {name: 1.0 - scale / volume, SCALE: -share * scale / factor}
+            moves[name] = Change(workpiece.belief.mean(name) - share * scale, slopes)
+        workpiece = Workpiece(workpiece.zones, workpiece.belief.moved(moves))
+    return workpiece
+
+
+def _scale_mm3(todo: Operation, before: Form, now: Form, volume_mm3: float, work: Work, step: Step) -> float:
+    """What heats of a step take, by the surface that they leave, as the step's own work reckons it."""
+    scale = 0.0
+    try:
+        for _ in range(ROUNDS):
+            after = now.solved(work.free, volume_mm3 - scale)
+            scale = work.heats * work.face_loss_mm * todo.scaling_surface_mm2(before, after, work)
+    except FormError as error:
+        raise LedgerError(f"Step {step.number}, {step.title}: {error}") from None
+    return scale
+
+
+def _is_cut_off(workpiece: Workpiece, zone: str, start: Form) -> bool:
+    """Whether metal beyond the cut has left: then the scale came off that, and the size cut to stands."""
+    return workpiece.volume_mm3(zone) < start.volume_mm3() * (1.0 - 1e-9)

@@ -1,0 +1,199 @@
+"""Tests of the heats between which iron and steel are worked."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from coach.fire.limits import (
+    HANDBOOK_HIGHEST_C,
+    NothingToHeat,
+    burning_limit,
+    common_range,
+    forging_range,
+    too_cold,
+    welding_range,
+)
+from coach.metals.grade import MARKS, Grade, grade, grades
+from coach.metals.solidus import solidus_c
+
+IRON, MILD, C80, UNKNOWN = (grade(n) for n in ("wrought iron", "mild steel", "C80", "unknown spring steel"))
+ALL = grades()
+
+some_grades = st.lists(st.sampled_from(ALL), min_size=1, max_size=4)
+
+
+def by_name(one: Grade) -> str:
+    return one.name
+
+
+# ── one grade ────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("one", ALL, ids=by_name)
+def test_every_limit_says_where_it_comes_from(one: Grade) -> None:
+    for limit in (*forging_range(one), *welding_range(one), burning_limit(one)):
+        if limit.temperature_c is None:
+            assert limit.source.endswith(".")
+        else:
+            assert limit.source.endswith(tuple(f"({mark})" for mark in MARKS))
+
+
+@pytest.mark.parametrize(("carbon_share", "highest_c"), HANDBOOK_HIGHEST_C)
+def test_steel_is_feared_to_burn_a_little_above_what_handbooks_allow(
+    carbon_share: float, highest_c: float
+) -> None:
+    # Forging handbooks of about 1939 (from memory); 50 °C above them is judgement.
+    plain = replace(MILD, carbon_share=carbon_share, forging_high_c=None, welding_high_c=None)
+    assert burning_limit(plain).temperature_c == pytest.approx(highest_c + 50)
+
+
+def test_the_handbook_is_read_between_its_rows() -> None:
+    plain = replace(MILD, carbon_share=0.25, forging_high_c=None, welding_high_c=None)
+    # Half-way between 0.10 %, 1315 °C, and 0.40 %, 1260 °C (from memory).
+    assert burning_limit(plain).temperature_c == pytest.approx((1315 + 1260) / 2 + 50, abs=0.05)
+
+
+@pytest.mark.parametrize("one", ALL, ids=by_name)
+def test_no_grade_is_said_to_burn_at_a_heat_it_is_worked_at(one: Grade) -> None:
+    burning_c = burning_limit(one).temperature_c
+    if one.carbon_share is None:
+        assert burning_c is None
+        return
+    assert burning_c is not None
+    for heat_c in (one.forging_high_c, one.welding_high_c):
+        assert heat_c is None or heat_c <= burning_c
+
+
+@given(st.floats(min_value=0.0, max_value=2.14))
+def test_nothing_may_come_near_its_melting(carbon_share: float) -> None:
+    # 100 °C below the solidus is judgement; commercial steel burns 80 to 150 °C below it (from memory).
+    burning_c = burning_limit(replace(IRON, carbon_share=carbon_share)).temperature_c
+    assert burning_c is not None
+    assert burning_c <= solidus_c(carbon_share) - 100 + 0.05
+
+
+def test_steel_of_unknown_carbon_says_why_its_burning_is_unknown() -> None:
+    assert "only an analysis tells" in burning_limit(UNKNOWN).source
+
+
+def test_wrought_iron_stops_before_its_fibres_split() -> None:
+    cold = too_cold(IRON)
+    # Fibres split below about 850 °C (from memory).
+    assert (cold.warn_below_c, cold.stop_below_c) == (900, 850)
+    assert "fibres of wrought iron split" in cold.sentence
+    assert "red-short" in cold.sentence
+
+
+@pytest.mark.parametrize("one", [one for one in ALL if one.name != IRON.name], ids=by_name)
+def test_steel_goes_back_to_the_fire_at_its_lowest_forging_heat(one: Grade) -> None:
+    cold = too_cold(one)
+    assert cold.warn_below_c == one.forging_low_c
+    assert cold.source.endswith("(from memory)")
+    assert cold.stop_below_c == 725  # about Ac1 (from memory)
+    assert "fibres" not in cold.sentence
+    assert cold.sentence.count(".") == 1
+
+
+def test_a_grade_without_a_lowest_heat_still_has_one_where_it_stops() -> None:
+    bare = replace(MILD, forging_low_c=None, unknown={"forging_low_c": "Never tried."})
+    assert too_cold(bare).warn_below_c is None
+    assert too_cold(bare).sentence.startswith("Not one blow below 725 °C")
+    assert too_cold(bare).source.endswith("(from memory)")
+    assert forging_range(bare).low == (None, "Never tried.")
+
+
+def test_a_grade_worked_colder_than_others_is_not_stopped_before_its_own_limit() -> None:
+    cold = too_cold(replace(MILD, forging_low_c=650.0))
+    assert cold.warn_below_c == cold.stop_below_c == 650
+
+
+# ── several in one piece ─────────────────────────────────────────────────────────────────────────
+
+
+def test_iron_and_steel_are_forged_where_both_stand_it() -> None:
+    found = common_range([IRON, C80])
+    assert (found.low_c, found.high_c) == (900, 1100)
+    assert (found.low_set_by, found.high_set_by) == ("wrought iron", "C80")
+    assert found.sentence == "Forge from 900 °C to 1100 °C: wrought iron must not get colder, C80 not hotter."
+
+
+def test_iron_and_high_carbon_steel_are_welded_at_the_ceiling_of_the_steel() -> None:
+    found = common_range([C80, IRON], welding=True)
+    assert (found.low_c, found.high_c, found.ceiling_c) == (None, None, 1150)
+    assert found.sentence == (
+        "No welding heat suits them all: wrought iron needs 1300 °C, C80 stands no more than 1150 °C; weld "
+        "with borax at 1150 °C, with the heat on the wrought iron and the C80 kept back from it."
+    )
+
+
+def test_iron_and_mild_steel_share_a_welding_heat() -> None:
+    found = common_range([IRON, MILD], welding=True)
+    assert (found.low_c, found.high_c) == (1300, 1320)
+
+
+def test_a_grade_that_sets_both_limits_is_named_once() -> None:
+    narrow = replace(MILD, name="narrow", forging_low_c=950.0, forging_high_c=1000.0)
+    assert common_range([IRON, narrow]).sentence == "Forge from 950 °C to 1000 °C: narrow sets both limits."
+
+
+def test_one_grade_alone_has_its_own_range() -> None:
+    assert common_range([IRON, IRON]).sentence == "Forge from 900 °C to 1350 °C."
+
+
+def test_grades_that_share_no_forging_heat_are_forged_apart() -> None:
+    low = replace(MILD, name="soft", forging_low_c=600.0, forging_high_c=700.0)
+    found = common_range([IRON, low])
+    assert (found.low_c, found.high_c) == (None, None)
+    assert "forge them before they are joined" in found.sentence
+
+
+def test_a_grade_nobody_has_welded_stands_in_the_way() -> None:
+    found = common_range([IRON, grade("5160")], welding=True)
+    assert (found.low_c, found.high_c, found.ceiling_c) == (None, None, None)
+    assert found.sentence == (
+        "No welding heat is known for 5160, so none can be given; weld and bend a coupon first."
+    )
+
+
+def test_temperatures_are_told_as_the_smith_reads_them() -> None:
+    def fahrenheit(temperature_c: float) -> str:
+        return f"{temperature_c * 1.8 + 32:.0f} °F"
+
+    assert "1652 °F to 2012 °F" in common_range([IRON, C80], say=fahrenheit).sentence
+    assert "1562 °F" in too_cold(IRON, say=fahrenheit).sentence
+
+
+def test_no_grade_at_all_is_refused() -> None:
+    with pytest.raises(NothingToHeat, match="at least one grade"):
+        common_range([])
+
+
+@given(some_grades, st.booleans())
+def test_the_common_range_lies_within_the_range_of_each(together: list[Grade], welding: bool) -> None:
+    found = common_range(together, welding=welding)
+    assert found.sentence.endswith(".")
+    assert "\n" not in found.sentence
+    if found.low_c is None or found.high_c is None:
+        assert found.low_c is found.high_c is None
+        return
+    assert found.low_c <= found.high_c
+    for one in together:
+        low, high = welding_range(one) if welding else forging_range(one)
+        assert low.temperature_c is not None
+        assert high.temperature_c is not None
+        assert low.temperature_c <= found.low_c
+        assert found.high_c <= high.temperature_c
+
+
+@given(some_grades, st.sampled_from(ALL))
+def test_another_alloy_in_the_piece_never_widens_the_range(together: list[Grade], more: Grade) -> None:
+    alone, joined = common_range(together), common_range([*together, more])
+    if joined.low_c is not None and joined.high_c is not None:
+        assert alone.low_c is not None
+        assert alone.high_c is not None
+        assert alone.low_c <= joined.low_c
+        assert joined.high_c <= alone.high_c
