@@ -6,6 +6,7 @@ from coach.bench.entries import Entry
 from coach.bench.replay import (
     BEGAN,
     DONE,
+    FIRE,
     HEAT,
     NOTE,
     READING,
@@ -22,7 +23,8 @@ from coach.quantities import Shown, write_temperature
 from coach.recipe.model import Recipe
 
 _PLAIN = {
-    HEAT: "heat",
+    HEAT: "heat: out of the fire",
+    FIRE: "back in the fire",
     RESTED: "put down to rest",
     RESUMED: "taken up after a rest",
     SET_ASIDE: "set aside",

@@ -18,7 +18,7 @@ from coach.quantities import Shown, write_length
 from coach.recipe.model import Step
 
 #: A reading that moved the factor, or the coefficient, by less than this has taught nothing worth naming.
-_WORTH_NAMING = 0.005
+_WORTH_NAMING = 0.02
 #: The bite, as a share of the width, that the spread coefficient is told for.
 _TOLD_AT_BITE = 0.5
 

@@ -261,7 +261,7 @@ def _step(plan: Plan, number: int, shown: Shown) -> StepPlanView:
                 for name, size in stage.form_after.sizes_mm().items()
                 if name not in stage.after.linked
             ]
-    return StepPlanView(step_view(step, shown), tuple(after), tuple(taken))
+    return StepPlanView(step_view(plan, step, shown), tuple(after), tuple(taken))
 
 
 def _warnings(plan: Plan, pieces: tuple[PieceView, ...], standing: Standing, shown: Shown) -> tuple[str, ...]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import datetime
 from typing import NamedTuple
 
 from coach.bench.entries import Entry
 from coach.ledger.amendment import amended_plan, thawed
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark, follow
 from coach.ledger.forecast import Forecast, forecast
+from coach.ledger.hot_work import hot_work, minutes_hot
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.scaling import scaled
@@ -20,7 +22,8 @@ from coach.recipe.model import Step
 
 BEGAN = "began"
 READING = "reading"
-HEAT = "heat"
+HEAT = "heat"  # out of the fire, and the work done until it goes back
+FIRE = "fire"  # back in the fire
 DONE = "done"
 NOTE = "note"
 STRUCK = "struck"
@@ -61,6 +64,8 @@ class JobState:
     start: Workpiece | None = None  # before the step in hand; None when the reckoning stopped
     marks: list[Mark] = field(default_factory=list)  # of the step in hand
     waiting: dict[int, list[Mark]] = field(default_factory=dict)  # of later steps, made before going back
+    out_at: str = ""  # when the piece last came out of the fire, ISO 8601 UTC
+    in_at: str = ""  # when it went in, if it has not come out since
     state: str = "under way"
     trouble: str = ""
 
@@ -117,13 +122,36 @@ def apply(state: JobState, entry: Entry) -> None:
     if entry.kind == READING:
         _mark(state, entry, reading_mark(entry))
     elif entry.kind == HEAT:
-        _mark(state, entry, HeatMark(entry.number))
+        _mark(state, entry, HeatMark(entry.number, _minutes_hot(state, entry)))
+        state.out_at, state.in_at = entry.at, ""
+    elif entry.kind == FIRE:
+        state.in_at = entry.at
+    elif entry.kind == RESTED:
+        state.out_at = state.in_at = ""
     elif entry.kind == DONE and state.step is not None and state.step.number == _whole(entry, "step"):
         # One that was struck out and brought back again may find another step in hand: it says nothing then.
         _finish(state, entry)
     elif entry.kind == REMEDY:
         _take(state, entry)
     state.state = word_after(state.state, entry.kind, finished=state.step is None)
+
+
+def _minutes_hot(state: JobState, entry: Entry) -> float | None:
+    """How long the piece lay hot in the fire before a heat; None where the clock was not used."""
+    if not state.in_at:
+        return None
+    number = _whole(entry, "step") if "step" in entry.body else 0
+    steps = state.plan.recipe.steps
+    hot = hot_work(state.plan, steps[number - 1]) if 0 < number <= len(steps) else None
+    if hot is None:
+        return None
+    away = seconds_between(state.out_at, state.in_at) if state.out_at else None
+    return minutes_hot(hot, seconds_between(state.in_at, entry.at) / 60.0, away)
+
+
+def seconds_between(earlier: str, later: str) -> float:
+    """Seconds from one entry's moment to another's; 0 when a clock was put back between them."""
+    return max(0.0, (datetime.fromisoformat(later) - datetime.fromisoformat(earlier)).total_seconds())
 
 
 def _take(state: JobState, entry: Entry) -> None:

@@ -13,6 +13,7 @@ from coach.bench.log import Log, OutOfDate
 from coach.bench.replay import (
     BEGAN,
     DONE,
+    FIRE,
     HEAT,
     NOTE,
     READING,
@@ -45,7 +46,7 @@ MOST_HEATS = 200
 
 __all__ = ["EntryFault", "Session", "moment"]
 
-_STRIKABLE = (READING, HEAT, DONE, NOTE, REMEDY, RESTED, RESUMED, SET_ASIDE, TAKEN_UP)
+_STRIKABLE = (READING, HEAT, FIRE, DONE, NOTE, REMEDY, RESTED, RESUMED, SET_ASIDE, TAKEN_UP)
 
 
 def moment(clock: Callable[[], datetime]) -> str:
@@ -142,6 +143,16 @@ class Session:
         else:
             told = f"Heat {count}{f' of {step.heats}' if step.heats else ''} is marked."
         return Answer(told, entry.number, self._is_off_plan())
+
+    def fire(self) -> Answer:
+        """The piece goes back in the fire: its soaking begins."""
+        step = self._step()
+        entry = self._enter(FIRE, {"step": step.number})
+        clock = self.standing().clock
+        told = "Back in the fire"
+        if clock is not None and clock.soak_minutes is not None:
+            told += f"; through in about {clock.soak_text}"
+        return Answer(f"{told}.", entry.number, False)
 
     def done_warning(self) -> str:
         """Why finishing the step now deserves a second look; "" when it does not."""

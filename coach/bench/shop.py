@@ -48,6 +48,10 @@ class Shop:
             day = self._clock().astimezone().date().isoformat()
             keep_backup(self.log, self._backups, day, force=force)
 
+    def now(self) -> str:
+        """The shop's own moment, as entries carry it: ISO 8601, UTC."""
+        return moment(self._clock)
+
     def close(self) -> None:
         """Let go of the log."""
         self.log.close()

@@ -55,6 +55,19 @@ class CheckView(NamedTuple):
     sentence: str  # what the reading means, "" when there is none
 
 
+class HotView(NamedTuple):
+    """How long a step's metal can be worked, and what else the fire says of the step."""
+
+    start_c: float
+    stop_c: float  # back to the fire at this
+    working_seconds: float | None
+    text: str  # "about 70 s of work, from 1204 °C down to 900 °C, orange"
+    blows: int | None  # of a hand hammer, for the whole step; None where that cannot be reckoned
+    heats: int | None  # that they make by hand
+    power_heats: int | None  # with a power hammer of 25 kg
+    advice: tuple[str, ...]
+
+
 class StepView(NamedTuple):
     """One step as the bench shows it."""
 
@@ -73,6 +86,20 @@ class StepView(NamedTuple):
     temperature_text: str
     gauge: str
     may_rest: bool
+    hot: HotView | None = None  # None for cold work, a treatment, or where no temperature is said
+
+
+class ClockView(NamedTuple):
+    """Where the piece is, by the clock: out of the fire and cooling, or in it and soaking."""
+
+    place: str  # out of the fire, in the fire
+    since: str  # ISO 8601 UTC
+    start_c: float  # as it leaves the fire
+    stop_c: float  # back to the fire at this
+    working_seconds: float | None  # how long it can be worked, None where it cannot be told
+    cooling: tuple[tuple[float, float], ...]  # seconds out of the fire and surface in °C
+    soak_minutes: float | None  # until its middle has the heat, None out of the fire
+    soak_text: str
 
 
 class SizeView(NamedTuple):
@@ -148,6 +175,7 @@ class Standing(NamedTuple):
     steps: int  # how many the recipe has
     heats: int  # marked in this step
     heats_total: int
+    clock: ClockView | None  # None when nothing was said of the fire in this step, or it is none
     checks: tuple[CheckView, ...]
     next_check: str | None  # the name of the first check without a believed reading
     sizes: tuple[SizeView, ...]

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from math import isfinite
 
 from coach.bench.entries import Entry
+from coach.bench.hot_view import clock_view, hot_view
 from coach.bench.learned import learned_views
 from coach.bench.replay import NOTE, JobState, StepRecord
 from coach.bench.sentences import (
@@ -29,16 +30,24 @@ from coach.bench.standing import (
 )
 from coach.ledger.course import Course, Outcome, wanted
 from coach.ledger.forecast import Forecast, expected_size
+from coach.ledger.plan import Plan
 from coach.ledger.verdict import GUARD_FACTOR
 from coach.ledger.weighing import MASS, expected_mass, expected_slug
-from coach.ledger.workpiece import Estimate
+from coach.ledger.workpiece import SPREAD, Estimate
 from coach.operations import operation
 from coach.quantities import Shown, write_length, write_temperature
 from coach.recipe.model import Recipe, Step, spoken_of
 
 
-def step_view(step: Step, shown: Shown) -> StepView:
-    """One step of a recipe."""
+def step_view(plan: Plan, step: Step, shown: Shown, spread_offset: float = 0.0) -> StepView:
+    """One step of a plan.
+
+    Args:
+        plan: the plan.
+        step: one of its steps.
+        shown: the units to tell it in.
+        spread_offset: of the shop's own spread coefficient from the published one.
+    """
     targets = []
     for dimension in spoken_of(step.shape, step.targets):
         limits = step.targets[dimension]
@@ -61,6 +70,7 @@ def step_view(step: Step, shown: Shown) -> StepView:
         temperature_text="" if step.temperature_c is None else write_temperature(step.temperature_c, shown),
         gauge=step.gauge,
         may_rest=step.may_rest,
+        hot=hot_view(plan, step, shown, spread_offset),
     )
 
 
@@ -263,10 +273,11 @@ def standing_of(
         last_entry=entries[-1].number,
         began_at=entries[0].at,
         last_at=entries[-1].at,
-        step=step_view(step, shown) if step is not None else None,
+        step=step_view(state.plan, step, shown, _spread_offset(state, course)) if step is not None else None,
         steps=len(recipe.steps),
         heats=state.heats,
         heats_total=state.heats_total,
+        clock=clock_view(state),
         checks=checks,
         next_check=next(
             (c.name for c in checks if c.reading is None or c.reading.questioned),
@@ -287,6 +298,11 @@ def standing_of(
         rest_reason=blocked,
         units=shown.system,
     )
+
+
+def _spread_offset(state: JobState, course: Course | None) -> float:
+    now = course.now if course is not None else state.start
+    return now.belief.mean(SPREAD) if now is not None else 0.0
 
 
 def _notes(entries: Sequence[Entry], out: frozenset[int]) -> tuple[NoteView, ...]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from coach.cli.page import headed, named, paragraph, table
 
 if TYPE_CHECKING:
-    from coach.bench.standing import CheckView, Standing, StepView
+    from coach.bench.standing import CheckView, ClockView, Standing, StepView
 
 _BAD_VERDICTS = ("gone past", "out")
 
@@ -46,6 +46,8 @@ def standing_lines(standing: Standing) -> list[str]:
     if standing.step is not None:
         lines += headed(f"{standing.step.number}. {standing.step.title}", step_lines(standing.step))
         lines += named("  So far", _heats(standing))
+    if standing.clock is not None:
+        lines += named("  Clock", _clock(standing.clock))
     lines += headed("To measure", [line for check in standing.checks for line in _check(check)])
     lines += headed(
         "Measure again", [line for check in standing.questioned for line in paragraph(check.sentence, "  ")]
@@ -74,8 +76,10 @@ def step_lines(step: StepView) -> list[str]:
     """What a step asks for: to what size, how hot, how, and what to beware of."""
     return [
         *named("  Heat", _fire(step)),
+        *named("  Time", step.hot.text if step.hot is not None else ""),
         *_many("  To size", (f"{label} {limits}" for label, limits in step.targets)),
         *named("  Do", step.how),
+        *_many("  Know", step.hot.advice if step.hot is not None else ()),
         *named("  Watch", step.watch),
         *_many("  Caution", step.cautions),
     ]
@@ -86,6 +90,12 @@ def _fire(step: StepView) -> str:
     count = f"{step.heats_planned} {step.heat_kind} heat{'' if step.heats_planned == 1 else 's'}"
     parts = (count if step.heats_planned else "", step.colour, step.temperature_text)
     return ", ".join(part for part in parts if part)
+
+
+def _clock(clock: ClockView) -> str:
+    """Where the piece was when it was last said, and since when."""
+    since = f"{clock.place} since {clock.since[11:19]} UTC"
+    return f"{since}, through in about {clock.soak_text}" if clock.soak_text else since
 
 
 def _many(name: str, texts: Iterable[str]) -> list[str]:

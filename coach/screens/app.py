@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
@@ -65,11 +65,14 @@ class CoachApp(App[None]):
         notice: str = "",
         folders: Sequence[Path] = (),
         straight: bool = False,
+        now: Callable[[], str] | None = None,
     ) -> None:
         first = _first_of(session, notice, straight) if session is not None else _the_shop(notice)
         # The first screen's style sheet is read with the app's, which saves reading all of them once more.
         super().__init__(css_path=["app.tcss", str(first.CSS_PATH)])
         self.shop = shop
+        self.now = now or shop.now
+        """The moment that the clock of a heat goes by, ISO 8601 UTC."""
         self.fault: Exception | None = None
         """A fault of the program, for whoever started the app to report."""
         self._folders = tuple(folders)

@@ -8,10 +8,11 @@ from typing import ClassVar
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Container
+from textual.containers import Container, Vertical
 from textual.content import Content
 from textual.widgets import Input, Static
 
+from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Answer, CheckView, Standing
 from coach.screens.bench_words import BENCH_HELP, guide_words, prompt_words, record_words
@@ -19,10 +20,13 @@ from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_size import BigSize
 from coach.screens.widgets.check_table import CheckTable
+from coach.screens.widgets.fire_clock import FireClock
 from coach.screens.widgets.metal_panel import MetalPanel, needs_a_way_back
 from coach.screens.widgets.panel import Panel
 from coach.screens.widgets.step_head import StepHead
 
+#: Seconds between two looks at the clock of the heat.
+_TICK_S = 0.5
 #: Lines that parts of the body take at two columns, their titles included.
 _GUIDE_LINES, _METAL_LINES, _CHECKS_LINES = 7, 5, 7
 
@@ -34,7 +38,8 @@ class BenchScreen(CoachScreen):
     NAME = "The bench"
     HELP_TEXT = BENCH_HELP
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("f2", "heat", "Heat", "Mark one heat of this step"),
+        key("f2", "heat", "Out", "Out of the fire: counts a heat and starts the time there is to work"),
+        key("f3", "fire", "In", "Back in the fire: starts the time it soaks"),
         key("f4", "done", "Done", "Finish this step"),
         key("f5", "back", "Back", "Take the last finished step up again"),
         key("f6", "note", "Note", "Write a note"),
@@ -73,7 +78,9 @@ class BenchScreen(CoachScreen):
         yield StepHead()
         with Container(id="body"):
             yield Panel("To do", id="guide")
-            yield BigSize(id="big")
+            with Vertical(id="next"):
+                yield FireClock(id="clock")
+                yield BigSize(id="big")
             yield MetalPanel(id="metal")
             yield Panel("So far", id="record")
             yield CheckTable(id="checks")
@@ -85,6 +92,7 @@ class BenchScreen(CoachScreen):
 
     def on_mount(self) -> None:
         self.set_interval(LOOK_EVERY_S, self.catch_up)
+        self.set_interval(_TICK_S, self.tick)
         self._choose_next()
         self.query_one(AnswerLine).tell(self._notice or self._opening())
         self.query_one(Input).focus()
@@ -105,6 +113,7 @@ class BenchScreen(CoachScreen):
             self.query_one(StepHead).show(standing)
             self.query_one("#guide", Panel).show(guide_words(standing))
             self.query_one(BigSize).show(check, self._without_check(standing))
+            self.tick()
             ways = self.session.remedies() if needs_a_way_back(standing) else ()
             self.query_one(MetalPanel).tell(standing, ways, in_lines=columns == 3)
             self.query_one("#record", Panel).show(record_words(standing))
@@ -114,6 +123,15 @@ class BenchScreen(CoachScreen):
             )
             self.query_one(CheckTable).show(standing.checks, chosen, asks_none)
             self._draw_prompt(standing, check)
+
+    def tick(self) -> None:
+        """Let the clock of the heat go on; where there is little room it takes the place of the next size."""
+        clock = self.session.standing().clock
+        seconds = seconds_between(clock.since, self.coach.now()) if clock is not None else 0.0
+        dial = self.query_one(FireClock)
+        if dial.tell(clock, seconds, self.session.shown):
+            self.app.bell()
+        self.query_one("#next").set_class(dial.display, "-timed")
 
     def _columns(self) -> int:
         """How many columns the style sheet lays the body out in at this size of window."""
@@ -273,6 +291,11 @@ class BenchScreen(CoachScreen):
 
     def action_heat(self) -> None:
         answer = self.attempt(self.session.heat)
+        if answer is not None:
+            self._after(answer.sentence, bad=answer.bad_news)
+
+    def action_fire(self) -> None:
+        answer = self.attempt(self.session.fire)
         if answer is not None:
             self._after(answer.sentence, bad=answer.bad_news)
 

@@ -15,9 +15,13 @@ BENCH_HELP = """
     Enter on an empty box goes on to the next size; after the last one it asks whether the step is
     finished.
 
-    Press F2 each time the metal comes out of the fire, F7 when the gauge goes on glowing metal: the size
-    is then taken back to cold. A reading that cannot be right is questioned and counts for nothing until
-    it is taken again; the same reading twice makes it stand, and so does F12.
+    Press F2 each time the metal comes out of the fire: it counts a heat, and a clock shows how long the
+    metal can be worked, in the colour that it should have. When the bell rings it goes back; F3 says so,
+    and the clock shows how long it has soaked.
+
+    Press F7 when the gauge goes on glowing metal: the size is then taken back to cold. A reading that
+    cannot be right is questioned and counts for nothing until it is taken again; the same reading twice
+    makes it stand, and so does F12.
 
     When something has gone wrong, the star (*) shows what can be done about it, each way with its price.
 
@@ -46,9 +50,13 @@ def guide_words(standing: Standing) -> Content:
     if targets:
         lines.append(titled("To", one_line(targets, STRONG)))
     lines += [titled("Mind", said(caution), bad=True) for caution in step.cautions]
+    if step.hot is not None:
+        lines.append(titled("Time", one_line(step.hot.text, STRONG)))
     lines.append(said(step.how))
     if step.watch:
         lines.append(titled("Watch", said(step.watch)))
+    if step.hot is not None:
+        lines += [titled("Know", said(advice)) for advice in step.hot.advice]
     return joined(lines)
 
 

@@ -6,7 +6,6 @@ from coach.ledger.plan import Plan, look_back
 from coach.recipe.model import Recipe
 from coach.recipe.reader import read_recipe
 
-
 #: Round figures to reckon with by hand, in place of the law's.
 FLAT_SCALE = "scale: {forging: 0.03 mm, welding: 0.08 mm, treatment: 0.01 mm, doubt: 40 %}"
 

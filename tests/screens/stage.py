@@ -99,9 +99,10 @@ async def on_stage(
     *,
     size: tuple[int, int] = COMMON,
     folders: tuple[Path, ...] = (),
+    now: Callable[[], str] = lambda: "2026-03-02T12:00:00Z",
 ) -> AsyncIterator[tuple[CoachApp, Pilot[None]]]:
     """The app without a terminal, at a fixed size, with nothing moving on it."""
-    app = CoachApp(shop, session=session, folders=folders)
+    app = CoachApp(shop, session=session, folders=folders, now=now)
     app.animation_level = "none"
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
@@ -110,10 +111,14 @@ async def on_stage(
 
 @asynccontextmanager
 async def at_the_bench(
-    shop: Shop, session: Session, *, size: tuple[int, int] = COMMON
+    shop: Shop,
+    session: Session,
+    *,
+    size: tuple[int, int] = COMMON,
+    now: Callable[[], str] = lambda: "2026-03-02T12:00:00Z",
 ) -> AsyncIterator[tuple[BenchScreen, Pilot[None]]]:
     """The bench of a job, past the summary that a job under way opens with."""
-    async with on_stage(shop, session, size=size) as (app, pilot):
+    async with on_stage(shop, session, size=size, now=now) as (app, pilot):
         if not isinstance(app.screen, BenchScreen):
             await pilot.press("enter")
             await pilot.pause()

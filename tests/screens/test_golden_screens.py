@@ -35,6 +35,8 @@ PLACES = {
     "shop": ["escape"],
     "summary": [],
     "bench": ["enter"],
+    "bench-working": ["enter"],
+    "bench-soaking": ["enter", "f3"],
     "bench-read": ["enter", "1", "1", "enter"],
     "bench-questioned": ["enter", "3", "0", "enter"],
     "bench-asks": ["enter", "f4"],
@@ -62,7 +64,9 @@ async def test_the_screen_looks_as_it_was_drawn(
     under_way(job)
     recipes(tmp_path, crooked=PEG.replace("do: inspect", "do: inspekt"), peg=PEG)
     monkeypatch.chdir(tmp_path)  # so that a fault names its file without the folder of this run
-    async with on_stage(shop, job, size=size, folders=(Path("recipes"),)) as (app, pilot):
+    moments = {"bench-working": "2026-03-02T09:16:08Z", "bench-soaking": "2026-03-02T09:18:20Z"}
+    now = moments.get(place, "2026-03-02T12:00:00Z")
+    async with on_stage(shop, job, size=size, folders=(Path("recipes"),), now=lambda: now) as (app, pilot):
         await pilot.press(*PLACES[place])
         await pilot.pause()
         drawn = screen_text(app).rstrip("\n") + "\n"

@@ -7,7 +7,7 @@ import argparse
 from coach.cli.entering import enter, job_argument
 from coach.cli.reply import Reply
 
-SUMMARY = "Mark one heat of the step in hand."
+SUMMARY = "Mark one heat of the step in hand: out of the fire."
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

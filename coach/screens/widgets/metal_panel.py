@@ -47,10 +47,12 @@ def metal_words(standing: Standing, ways: Sequence[RemedyView], width: int, *, i
         )
         lines.append(told.truncate(width, ellipsis=True))
     if in_lines:
-        lines += _tables(standing, width)
+        lines += _spare_lines(standing, width)
+        lines += _learned(standing, in_lines=True)
+        lines += _size_lines(standing, width)
     else:
         lines += _running(standing)
-    lines += _learned(standing, in_lines=in_lines)
+        lines += _learned(standing, in_lines=False)
     return joined(lines)
 
 
@@ -95,18 +97,19 @@ def _learned(standing: Standing, *, in_lines: bool) -> list[Content]:
     return [Content(""), one_line("Learned", LABEL), *told]
 
 
-def _tables(standing: Standing, width: int) -> list[Content]:
-    lines = []
-    if standing.spares:
-        rows = [[one_line(spare.label), _spare(spare)] for spare in standing.spares]
-        lines += [Content(""), one_line("Spare", LABEL), *in_columns(rows, width)]
-    if standing.sizes:
-        rows = [
-            [one_line(size.label), one_line(size.wanted.text), _expected(size)] for size in standing.sizes
-        ]
-        head = [one_line(word, LABEL) for word in ("Finished", "Wanted", "Expected")]
-        lines += [Content(""), *in_columns([head, *rows], width, leaves=(1,))]
-    return lines
+def _spare_lines(standing: Standing, width: int) -> list[Content]:
+    if not standing.spares:
+        return []
+    rows = [[one_line(spare.label), _spare(spare)] for spare in standing.spares]
+    return [Content(""), one_line("Spare", LABEL), *in_columns(rows, width)]
+
+
+def _size_lines(standing: Standing, width: int) -> list[Content]:
+    if not standing.sizes:
+        return []
+    rows = [[one_line(size.label), one_line(size.wanted.text), _expected(size)] for size in standing.sizes]
+    head = [one_line(word, LABEL) for word in ("Finished", "Wanted", "Expected")]
+    return [Content(""), *in_columns([head, *rows], width, leaves=(1,))]
 
 
 def _spare(spare: SpareView) -> Content:

@@ -1,0 +1,161 @@
+"""A question to the reckoner as a smith types it: bars, lengths, heats and grades."""
+
+from __future__ import annotations
+
+import re
+from typing import Final, NamedTuple
+
+from coach.fire.blows import CannotReckon
+from coach.fire.colours import COLOUR_DOUBT_C, UnknownColour, colour_temperature_c
+from coach.fire.cooling import ImpossibleHeat, Section
+from coach.fire.flow_stress import NotCovered
+from coach.fire.glow import OutOfRange as NoGlow
+from coach.fire.limits import NothingToHeat
+from coach.fire.passes import Undrawable
+from coach.fire.spreading import OutOfReach
+from coach.forms import kinds
+from coach.forms.bar import Bar
+from coach.metals.elongation import OutOfRange
+from coach.metals.grade import GradeFaults, UnknownGrade
+from coach.metals.solidus import NoSolidus
+from coach.quantities import (
+    Shown,
+    SizeError,
+    read_length_mm,
+    read_temperature_c,
+    write_length,
+)
+from coach.quantities.errors import briefly
+
+#: A pyrometer's figure is better than a colour, in °C (common practice, no source).
+FIGURE_DOUBT_C: Final = 15.0
+
+_TIMES: Final = re.compile(r"\s*[x×]\s*", re.IGNORECASE)
+_UNIT_AT_END: Final = re.compile(r"(?<=[^a-z])(?:mm|cm|m|ins?|inch|inches|ft|feet|foot|[\"'″′])\.?$", re.IGNORECASE)
+_SHAPES: Final = {"square": 1, "flat": 2, "round": 1, "octagon": 1}
+_SECTIONS: Final = "type 25 for a square bar, 40x10 for a flat, round 25 or octagon 25"
+
+
+class NotReckoned(ValueError):
+    """A question that has no answer; its text is one plain sentence."""
+
+
+#: What a question may be refused for; the text of each is one plain sentence.
+REFUSALS: Final = (
+    NotReckoned,
+    CannotReckon,
+    GradeFaults,
+    ImpossibleHeat,
+    NoGlow,
+    NoSolidus,
+    NotCovered,
+    NothingToHeat,
+    OutOfRange,
+    OutOfReach,
+    SizeError,
+    Undrawable,
+    UnknownColour,
+    UnknownGrade,
+)
+
+
+class TypedBar(NamedTuple):
+    """A bar by its section; of a flat the width comes first and the thickness lies under the hammer."""
+
+    kind: str  # square, flat, round or octagon
+    sizes_mm: tuple[float, ...]
+
+    @property
+    def width_mm(self) -> float:
+        """The greatest size of the section."""
+        return self.sizes_mm[0]
+
+    @property
+    def thickness_mm(self) -> float:
+        """The least size of the section."""
+        return self.sizes_mm[-1]
+
+    @property
+    def has_four_sides(self) -> bool:
+        """Whether it can be squeezed on one side and spread to the other."""
+        return self.kind in ("square", "flat")
+
+    @property
+    def area_mm2(self) -> float:
+        """The area of the section."""
+        return self._metre().section_area_mm2()
+
+    @property
+    def cooling_section(self) -> Section:
+        """How it loses heat where it is long: the two ends are left out."""
+        bar = self._metre()
+        return Section(bar.section_area_mm2() / bar.perimeter_mm(), self.thickness_mm / 2.0)
+
+    def text(self, shown: Shown) -> str:
+        """As shown, and as it can be typed again: `flat 40 × 10 mm`."""
+        sizes = " × ".join(write_length(size_mm, shown, unit=False) for size_mm in self.sizes_mm)
+        return f"{self.kind} {sizes} {shown.system}"
+
+    def _metre(self) -> Bar:
+        bar = kinds()[self.kind](*self.sizes_mm, 1000.0)
+        assert isinstance(bar, Bar)
+        return bar
+
+
+class TypedHeat(NamedTuple):
+    """A temperature, and how far it can be trusted as it was told."""
+
+    temperature_c: float
+    doubt_c: float
+
+
+def read_bar(text: str, shown: Shown) -> TypedBar:
+    """The bar that a text names: `25` is square, `40x10` flat, `round 25`, `octagon 1 in`.
+
+    A bare number is in the units shown; in `1 1/2 x 3/8 in` the unit holds for both. Raises SizeError.
+
+    >>> read_bar("40x10", Shown())
+    TypedBar(kind='flat', sizes_mm=(40.0, 10.0))
+    """
+    words = text.split()
+    kind = next((word.lower() for word in (words[:1] + words[-1:]) if word.lower() in _SHAPES), None)
+    rest = " ".join(word for word in words if word.lower() != kind)
+    parts = [part for part in _TIMES.split(rest) if part]
+    # The reader of lengths refuses what has no digit with its own sentence; this one shows what a bar is.
+    if not parts or len(parts) > 2 or not all(re.search(r"[0-9½¼¾⅛⅜⅝⅞]", part) for part in parts):
+        raise SizeError(f"{briefly(text)} is no bar: {_SECTIONS}.")
+    unit = _UNIT_AT_END.search(parts[-1])
+    if unit and not _UNIT_AT_END.search(parts[0]):
+        parts[0] = f"{parts[0]} {unit[0]}"
+    sizes = sorted((read_length_mm(part, shown.system) for part in parts), reverse=True)
+    square = len(sizes) == 2 and sizes[0] == sizes[1]
+    if square and kind in (None, "square"):
+        kind, sizes = "square", sizes[:1]
+    kind = kind or ("flat" if len(sizes) == 2 else "square")
+    if len(sizes) != _SHAPES[kind]:
+        wanted = "two sizes, as in 40x10" if kind == "flat" else f"one size, as in {kind} 25"
+        raise SizeError(f"{briefly(text)} is no bar: a {kind} bar has {wanted}.")
+    return TypedBar(kind, tuple(sizes))
+
+
+def read_size_mm(text: str, shown: Shown) -> float:
+    """A length in mm; a bare number is in the units shown. Raises SizeError."""
+    return read_length_mm(text, shown.system)
+
+
+def read_heat(text: str) -> TypedHeat:
+    """A temperature typed as a figure (`950`, `1750 F`) or as a heat colour; raises SizeError, UnknownColour.
+
+    >>> read_heat("light orange")
+    TypedHeat(temperature_c=941.0, doubt_c=40.0)
+    """
+    told = text.strip()
+    if is_figure(told):
+        return TypedHeat(read_temperature_c(told), FIGURE_DOUBT_C)
+    return TypedHeat(colour_temperature_c(told), COLOUR_DOUBT_C)
+
+
+def is_figure(text: str) -> bool:
+    """Whether a temperature was typed as a number rather than as a colour."""
+    return not text or not text[0].isalpha()
+

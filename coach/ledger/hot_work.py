@@ -1,0 +1,254 @@
+"""How long a step's metal can be worked, how long it must soak, and about how many heats that makes."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import NamedTuple
+
+from coach.fire.blows import HAND_HAMMER, CannotReckon, Striker, forging_work_j, reckon
+from coach.fire.cooling import CoolingCurve, ImpossibleHeat, Section, Surroundings, cooling_curve
+from coach.fire.limits import CommonRange, burning_limit, common_range, too_cold
+from coach.fire.scale import LOWEST_C
+from coach.fire.soaking import soaking_minutes
+from coach.forms import Form, FormError
+from coach.ledger.nominal import Stage
+from coach.ledger.plan import Plan
+from coach.metals.elongation import OutOfRange
+from coach.metals.grade import Grade, grade
+from coach.operations import operation
+from coach.recipe.model import Step
+
+#: A piece lies on the anvil for about half the time, where it loses twice what it loses in the air: half as
+#: much again over all (common practice, no source).
+AT_THE_ANVIL = Surroundings(anvil_factor=1.5)
+#: A weld takes hold in the first so many °C below its heat, where no range is published (judgement).
+_WELD_TAKES_C = 50.0
+#: A fire is so much hotter than the heat that is wanted, and the middle may lag so far behind it (judgement).
+_FIRE_ABOVE_C, _MIDDLE_LAG_C = 50.0, 25.0
+#: The properties for conduction are published up to here: a thicker, hotter piece counts from here.
+_CONDUCTS_TO_C = 1200.0
+#: A piece colder than this when it goes in counts as cold.
+_COLD_C = 300.0
+#: A heat is hot for at least so many minutes; beyond the most, it was left lying and the fire has died down.
+_LEAST_MINUTES, _MOST_MINUTES = 0.25, 60.0
+#: Below this much reduction there is no work worth reckoning.
+_LEAST_REDUCTION = 1.02
+
+
+class HotWork(NamedTuple):
+    """A step's time at the fire and out of it."""
+
+    zone: str
+    section: Section
+    start_c: float  # as it leaves the fire
+    stop_c: float  # back to the fire
+    together: CommonRange | None  # what the alloys in the heat stand; None where nothing is known
+    curve: CoolingCurve | None  # None where nothing is published for it
+    at_least: bool  # it leaves the fire hotter than can be reckoned, so that the time is a little longer
+    burns: str  # which alloy the step's own heat would burn, "" for none
+
+    @property
+    def seconds(self) -> float | None:
+        """How long the metal can be worked."""
+        return self.curve.seconds if self.curve is not None else None
+
+
+class Reckoned(NamedTuple):
+    """A step's blows and heats with one way to strike, ±50 % until history says better."""
+
+    blows: int
+    heats: int
+
+
+def section_of(form: Form, bare_ends: tuple[bool, bool] = (False, False)) -> Section:
+    """How a zone's solid loses heat; an end that its neighbour covers loses none."""
+    surface = form.side_surface_mm2()
+    surface += form.end_area_mm2("start") * bare_ends[0] + form.end_area_mm2("finish") * bare_ends[1]
+    per_surface = form.volume_mm3() / surface
+    try:
+        outline = form.section(form.length_mm / 2.0).outline
+        half = 0.5 * min(max(axis) - min(axis) for axis in zip(*outline, strict=True))
+    except FormError:
+        half = per_surface
+    return Section(per_surface, max(half, per_surface))
+
+
+def grades_in(plan: Plan, step: Step) -> tuple[Grade, ...]:
+    """The alloys that lie in the fire in a step's heats."""
+    zones = dict.fromkeys((*step.zones, *step.heated, *((step.lays,) if step.lays else ())))
+    parts = {part for zone in zones for part in _parts(plan, step, zone)}
+    names = {plan.recipe.pieces[plan.recipe.drawing[part].piece].metal for part in parts}
+    return tuple(grade(name) for name in sorted(names))
+
+
+def _parts(plan: Plan, step: Step, zone: str) -> tuple[str, ...]:
+    stage = plan.by_step[step.number].get(zone)
+    return stage.after.parts if stage is not None else (zone,)
+
+
+def hot_work(plan: Plan, step: Step) -> HotWork | None:
+    """A step's time at its heat; None for cold work, for a treatment and where no temperature is said."""
+    if not step.heats or step.temperature_c is None or step.heat_kind not in ("forging", "welding"):
+        return None
+    stages = [plan.by_step[step.number][zone] for zone in step.zones if zone in plan.by_step[step.number]]
+    if not stages:
+        return None
+    sections = {s.zone: section_of(s.form_before, s.before.bare_ends) for s in stages}
+    zone, section = min(sections.items(), key=lambda pair: pair[1].volume_per_surface_mm)
+    grades = grades_in(plan, step)
+    welding = step.heat_kind == "welding"
+    together = _together(grades, welding=welding)
+    start = step.temperature_c
+    light = not operation(step.operation).RESHAPES and not welding
+    stop = _coldest_c(grades, start) if light else _stop_c(together, start, welding=welding)
+    curve, at_least = _curve(section, start, stop)
+    return HotWork(zone, section, start, stop, together, curve, at_least, _burnt(grades, start))
+
+
+def _together(grades: tuple[Grade, ...], *, welding: bool) -> CommonRange | None:
+    try:
+        return common_range(grades, welding=welding)
+    except ValueError:
+        return None
+
+
+def _stop_c(together: CommonRange | None, start_c: float, *, welding: bool) -> float:
+    low = together.low_c if together is not None else None
+    if welding:
+        return low if low is not None and low < start_c else start_c - _WELD_TAKES_C
+    # Where nothing is known of a scrap steel, the coldest that carbon steel is worked at.
+    usual = 800.0 if low is None else low
+    return usual if usual < start_c else start_c - _WELD_TAKES_C
+
+
+def _coldest_c(grades: tuple[Grade, ...], start_c: float) -> float:
+    """Bending and straightening are light work, and go on to where not one blow may fall."""
+    coldest = [800.0]
+    for one in grades:
+        try:
+            coldest.append(too_cold(one).stop_below_c)
+        except ValueError:
+            continue
+    return min(max(coldest), start_c - _WELD_TAKES_C)
+
+
+@cache
+def _curve(section: Section, start_c: float, stop_c: float) -> tuple[CoolingCurve | None, bool]:
+    for hottest, at_least in ((start_c, False), (min(start_c, _CONDUCTS_TO_C), True)):
+        try:
+            return cooling_curve(section, hottest, stop_c, AT_THE_ANVIL), at_least
+        except (OutOfRange, ImpossibleHeat):
+            continue
+    return None, False
+
+
+def _burnt(grades: tuple[Grade, ...], start_c: float) -> str:
+    for one in grades:
+        try:
+            limit = burning_limit(one).temperature_c
+            if limit is not None and start_c > limit:
+                return one.name
+        except ValueError:
+            continue
+    return ""
+
+
+@cache
+def soak_minutes(section: Section, heat_c: float, from_c: float) -> float | None:
+    """Minutes in the fire until the middle has come to a heat within 25 °C; None where it cannot be told.
+
+    Args:
+        section: how the piece takes heat.
+        heat_c: the heat that is wanted.
+        from_c: how warm it goes in.
+    """
+    fire, margin = heat_c + _FIRE_ABOVE_C, _FIRE_ABOVE_C + _MIDDLE_LAG_C
+    colder = _CONDUCTS_TO_C, max(_CONDUCTS_TO_C - heat_c, 0.0) + _MIDDLE_LAG_C
+    for fire_c, margin_c in ((fire, margin), colder):
+        try:
+            return soaking_minutes(section, fire_c, margin_c, max(from_c, 20.0))
+        except (OutOfRange, ImpossibleHeat):
+            continue
+    return None
+
+
+def warming_minutes(section: Section, heat_c: float, from_c: float, to_c: float) -> float:
+    """Minutes in the fire until a piece is as warm as `to_c`; 0 where it is or nothing can be told."""
+    if from_c >= to_c:
+        return 0.0
+    fire_c = max(heat_c, to_c) + _FIRE_ABOVE_C
+    try:
+        return soaking_minutes(section, fire_c, fire_c - to_c, max(from_c, 20.0))
+    except (OutOfRange, ImpossibleHeat):
+        return 0.0
+
+
+@cache
+def _cooling_down(section: Section, start_c: float) -> CoolingCurve | None:
+    for hottest in (start_c, min(start_c, _CONDUCTS_TO_C)):
+        try:
+            return cooling_curve(section, hottest, _COLD_C)
+        except (OutOfRange, ImpossibleHeat):
+            continue
+    return None
+
+
+def minutes_hot(hot: HotWork, in_fire_minutes: float, away_seconds: float | None) -> float:
+    """How long a piece that lay in the fire was hot enough to scale, minutes.
+
+    Args:
+        hot: the step's heat.
+        in_fire_minutes: as logged.
+        away_seconds: how long it had been out before; None when it went in cold.
+    """
+    from_c = 20.0
+    curve = _cooling_down(hot.section, hot.start_c)
+    if away_seconds is not None and curve is not None and away_seconds < curve.seconds:
+        # To the nearest fifty degrees, so that a job's heats need few reckonings.
+        from_c = 50.0 * round(curve.at(away_seconds).middle_c / 50.0)
+    warming = _warming(hot.section, hot.start_c, from_c)
+    return min(max(in_fire_minutes - warming, _LEAST_MINUTES), _MOST_MINUTES)
+
+
+@cache
+def _warming(section: Section, heat_c: float, from_c: float) -> float:
+    return warming_minutes(section, heat_c, from_c, LOWEST_C)
+
+
+def reduction_of(stage: Stage) -> float:
+    """How many times the section, or the thickness where that is more, goes into what it was."""
+    before, after = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
+    longer = 1.0
+    if "length" in before and "length" in after:
+        per_length = stage.form_before.volume_mm3() / before["length"]
+        longer = per_length / (stage.form_after.volume_mm3() / after["length"])
+    thinner = (
+        before["thickness"] / after["thickness"] if {"thickness"} <= before.keys() & after.keys() else 1.0
+    )
+    return max(longer, thinner, 1.0 / longer, 1.0)
+
+
+def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMMER) -> Reckoned | None:
+    """Blows and heats to make a step's reduction; None where there is none or it cannot be reckoned.
+
+    The work goes by the mean of the heat, the softest alloy counting as the hardest of them.
+    """
+    todo = operation(step.operation)
+    if hot.seconds is None or not (todo.BITE_SHARE or todo.GATHERS or todo.NAME == "square"):
+        return None
+    work = 0.0
+    mean_c = 0.5 * (hot.start_c + hot.stop_c)
+    try:
+        for zone in step.zones:
+            stage = plan.by_step[step.number][zone]
+            ratio = reduction_of(stage)
+            if ratio < _LEAST_REDUCTION:
+                continue
+            volume = stage.form_after.volume_mm3()
+            work += max(forging_work_j(one, mean_c, volume, ratio, 1.0) for one in grades_in(plan, step))
+        if not work:
+            return None
+        found = reckon(work, striker, hot.seconds)
+    except (CannotReckon, ValueError, KeyError):
+        return None
+    return Reckoned(found.blows, found.heats)

@@ -1,0 +1,141 @@
+"""The clock of the heat in hand: how long the metal can still be worked, or how long it has soaked."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+
+from textual.app import ComposeResult
+from textual.color import Color
+from textual.containers import Vertical
+from textual.widgets import Digits, Static
+
+from coach.bench.standing import ClockView
+from coach.fire.colours import colour_name
+from coach.fire.glow import OutOfRange, glow_rgb
+from coach.fire.srgb import readable_on
+from coach.quantities import Shown, write_temperature
+from coach.screens.wording import QUIET, STRONG, one_line
+
+OUT, IN = "out of the fire", "in the fire"
+#: Past its time by so much, a heat is over and the clock that was forgotten goes.
+_FORGOTTEN_S = 300.0
+#: A piece left in the fire for longer than this was left there to rest.
+_LEFT_LYING_S = 3600.0
+
+
+class FireClock(Vertical, can_focus=False):
+    """Large numerals in the colour that the metal has now; a word says what to do when the time is up."""
+
+    DEFAULT_CSS = """
+    FireClock {
+        height: auto;
+        padding: 0 1;
+        border-top: solid $secondary 50%;
+        border-title-color: $text-secondary;
+        border-title-style: bold;
+    }
+    FireClock Static { height: auto; max-height: 2; }
+    FireClock Digits { height: 3; width: 100%; text-style: bold; padding: 0 1; }
+    """
+
+    def __init__(self, *, id: str) -> None:
+        super().__init__(id=id)
+        self._told = Static("", markup=False)
+        self._digits = Digits("")
+        self._colour = Static("", markup=False)
+        self._rung = ""  # the heat whose bell has rung
+
+    def compose(self) -> ComposeResult:
+        yield self._told
+        yield self._digits
+        yield self._colour
+
+    def tell(self, clock: ClockView | None, seconds: float, shown: Shown) -> bool:
+        """Show the clock so many seconds after it was started; True when its bell should ring now.
+
+        Args:
+            clock: where the piece is; None when nothing was said of it.
+            seconds: since it was said.
+            shown: the units that temperatures are told in.
+        """
+        if clock is None or is_forgotten(clock, seconds):
+            self.display = False
+            return False
+        self.display = True
+        self.border_title = clock.place.capitalize()
+        number, word, celsius = reading_of(clock, seconds)
+        self._digits.update(number)
+        self._told.update(one_line(word, STRONG))
+        self._tint(celsius)
+        told = "" if celsius is None else f"{colour_name(celsius)}, about {write_temperature(celsius, shown)}"
+        self._colour.update(one_line(told, QUIET))
+        due = is_due(clock, seconds)
+        rings = due and self._rung != clock.since
+        if due:
+            self._rung = clock.since
+        return rings
+
+    def _tint(self, celsius: float | None) -> None:
+        """The numerals stand on the colour that the metal should have."""
+        if celsius is None:
+            self._digits.styles.background = None
+            self._digits.styles.color = None
+            return
+        try:
+            glow = glow_rgb(celsius)
+        except OutOfRange:
+            return
+        self._digits.styles.background = Color(*glow)
+        self._digits.styles.color = Color.parse(readable_on(glow))
+
+
+def is_forgotten(clock: ClockView, seconds: float) -> bool:
+    """Whether nobody can mean this clock any more."""
+    if clock.place == IN:
+        return seconds > _LEFT_LYING_S
+    return seconds > (clock.working_seconds or 0.0) + _FORGOTTEN_S
+
+
+def is_due(clock: ClockView, seconds: float) -> bool:
+    """Whether the time is up: too cold to work, or soaked through."""
+    if clock.place == OUT:
+        return clock.working_seconds is not None and seconds >= clock.working_seconds
+    return clock.soak_minutes is not None and seconds >= 60.0 * clock.soak_minutes
+
+
+def reading_of(clock: ClockView, seconds: float) -> tuple[str, str, float | None]:
+    """What the clock says: the number, the word, and the metal's temperature in °C where it is known."""
+    if clock.place == IN:
+        if clock.soak_minutes is None:
+            return minutes_text(seconds), "In the fire", None
+        through = seconds >= 60.0 * clock.soak_minutes
+        word = "Through: take it out" if through else f"Through in about {clock.soak_text}"
+        return minutes_text(seconds), word, None
+    celsius = _now_c(clock, seconds)
+    if clock.working_seconds is None:
+        return minutes_text(seconds), "Work while it glows", celsius
+    left = clock.working_seconds - seconds
+    if left <= 0.0:
+        return minutes_text(-left), "Back to the fire", celsius
+    return minutes_text(left), "Work", celsius
+
+
+def minutes_text(seconds: float) -> str:
+    """A clock's minutes and seconds.
+
+    >>> minutes_text(83.2)
+    '1:23'
+    """
+    whole = int(seconds)
+    return f"{whole // 60}:{whole % 60:02d}"
+
+
+def _now_c(clock: ClockView, seconds: float) -> float | None:
+    """The surface on its way down; once it has come to where work stops, that."""
+    if not clock.cooling:
+        return None
+    at = bisect_right(clock.cooling, seconds, key=lambda point: point[0])
+    if at == 0 or at == len(clock.cooling):
+        return clock.cooling[min(at, len(clock.cooling) - 1)][1]
+    (early, hot), (late, cold) = clock.cooling[at - 1], clock.cooling[at]
+    return hot + (seconds - early) / (late - early) * (cold - hot)

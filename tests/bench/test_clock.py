@@ -1,0 +1,145 @@
+"""Out of the fire and back in: heats counted by what happened, and logged with their times."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+
+BAR = """
+format: 1
+title: Bar
+pieces:
+  bar: {metal: mild steel, stock: {form: square, side: 25}}
+drawing:
+  bar: {form: square, side: 20 ±0.5, length: 150 ±8}
+steps:
+  - {do: draw, zone: bar, to: drawing, heats: 4, temperature: 1100 °C}
+  - {do: inspect, zone: bar}
+"""
+
+
+class Hand:
+    """A clock that is put forward by hand."""
+
+    def __init__(self) -> None:
+        self.moment = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        return self.moment
+
+    def on(self, minutes: float) -> None:
+        self.moment += timedelta(minutes=minutes)
+
+
+@pytest.fixture
+def hand() -> Hand:
+    return Hand()
+
+
+@pytest.fixture
+def session(hand: Hand) -> Session:
+    return Shop(":memory:", hand).begin(BAR, "bar.yaml")
+
+
+def volume(session: Session) -> float:
+    spare = session.standing().spares[0]
+    return spare.spare
+
+
+def test_before_anything_is_said_of_the_fire_there_is_no_clock(session: Session) -> None:
+    assert session.standing().clock is None
+
+
+def test_out_of_the_fire_counts_a_heat_and_tells_how_long_there_is(session: Session) -> None:
+    session.heat()
+    standing = session.standing()
+    assert standing.heats == 1
+    assert standing.clock is not None
+    assert standing.clock.place == "out of the fire"
+    assert standing.clock.since == "2026-03-02T08:00:00.000Z"
+    assert standing.clock.working_seconds is not None
+    assert standing.clock.working_seconds == pytest.approx(46.9, rel=0.1)  # by radiation: test_hot_work
+    temperatures = [celsius for _, celsius in standing.clock.cooling]
+    assert temperatures[0] == pytest.approx(1100.0)
+    assert temperatures[-1] == pytest.approx(840.0)
+
+
+def test_back_in_the_fire_tells_how_long_it_soaks_and_counts_no_heat(session: Session, hand: Hand) -> None:
+    session.heat()
+    hand.on(1.0)
+    answer = session.fire()
+    clock = session.standing().clock
+    assert clock is not None
+    assert clock.place == "in the fire"
+    assert clock.soak_minutes is not None
+    assert 0.5 < clock.soak_minutes < 6.0
+    assert answer.sentence == f"Back in the fire; through in about {clock.soak_text}."
+    assert session.standing().heats == 1
+
+
+def test_the_minutes_in_the_fire_decide_what_it_scales(hand: Hand) -> None:
+    left = {}
+    for minutes in (3.0, 20.0):
+        shop = Shop(":memory:", hand)
+        session = shop.begin(BAR, "bar.yaml")
+        session.heat()
+        hand.on(0.5)
+        session.fire()
+        hand.on(minutes)
+        session.heat()
+        left[minutes] = volume(session)
+    assert left[20.0] < left[3.0]
+
+
+def test_a_clock_that_is_struck_out_never_was(session: Session, hand: Hand) -> None:
+    session.heat()
+    hand.on(0.5)
+    before = session.standing()
+    session.fire()
+    session.strike()
+    assert session.standing().clock == before.clock
+    session.strike()
+    assert session.standing().clock is None
+
+
+def test_a_rest_stops_the_clock(session: Session) -> None:
+    session.heat()
+    session.rest()
+    session.resume()
+    assert session.standing().clock is None
+
+
+def test_the_log_tells_when_it_went_in_and_came_out(session: Session, hand: Hand) -> None:
+    session.heat()
+    hand.on(0.75)
+    session.fire()
+    out, back = session.history()[-2:]
+    assert (out.text, back.text) == ("heat: out of the fire", "back in the fire")
+    assert (out.at, back.at) == ("2026-03-02T08:00:00.000Z", "2026-03-02T08:00:45.000Z")
+
+
+def test_a_step_without_a_heat_shows_no_clock(session: Session) -> None:
+    session.heat()
+    session.fire()
+    session.done()
+    assert session.standing().clock is None
+
+
+def test_planned_and_reckoned_heats_are_both_told_when_they_are_far_apart(hand: Hand) -> None:
+    many = BAR.replace("heats: 4", "heats: 12")
+    step = Shop(":memory:", hand).begin(many, "bar.yaml").standing().step
+    assert step is not None
+    assert step.hot is not None
+    assert any(told.startswith("12 heats are planned; by the work it is about ") for told in step.hot.advice)
+
+
+def test_a_heat_that_burns_the_steel_is_warned_of(hand: Hand) -> None:
+    burnt = BAR.replace("metal: mild steel", 'metal: "1095"').replace("1100 °C", "1300 °C")
+    step = Shop(":memory:", hand).begin(burnt, "bar.yaml").standing().step
+    assert step is not None
+    assert step.hot is not None
+    assert "1300 °C burns 1095" in step.hot.advice[0]
