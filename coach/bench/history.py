@@ -23,7 +23,7 @@ from coach.quantities import Shown, write_temperature
 from coach.recipe.model import Recipe
 
 _PLAIN = {
-    HEAT: "heat: out of the fire",
+    HEAT: "heat",
     FIRE: "back in the fire",
     RESTED: "put down to rest",
     RESUMED: "taken up after a rest",

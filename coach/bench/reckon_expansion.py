@@ -34,6 +34,7 @@ class ExpansionView(NamedTuple):
     hot: float  # what measures `size` cold
     hot_text: str
     doubt: float  # of both
+    doubt_text: str
 
 
 def expansion(size_mm: float, heat: TypedHeat, shown: Shown) -> ExpansionView:
@@ -65,6 +66,7 @@ def expansion(size_mm: float, heat: TypedHeat, shown: Shown) -> ExpansionView:
         hot=hot_mm,
         hot_text=_fine(hot_mm, shown),
         doubt=size_mm * ratio_doubt,
+        doubt_text=f"±{_fine(size_mm * ratio_doubt, shown)}",
     )
 
 

@@ -18,6 +18,14 @@ PLAIN_WELD: Final = 0.4
 STEEPEST_DEG: Final = 150.0
 
 
+class LengthPartView(NamedTuple):
+    """One part of a length to cut."""
+
+    label: str
+    length: float
+    text: str
+
+
 class LengthView(NamedTuple):
     """A length to cut, with what it is made up of."""
 
@@ -28,14 +36,6 @@ class LengthView(NamedTuple):
     length: float
     text: str
     remarks: tuple[str, ...]
-
-
-class LengthPartView(NamedTuple):
-    """One part of a length to cut."""
-
-    label: str
-    length: float
-    text: str
 
 
 def ring_length(inside_mm: float, stock_mm: float, weld_mm: float, shown: Shown) -> LengthView:
@@ -59,10 +59,11 @@ def ring_length(inside_mm: float, stock_mm: float, weld_mm: float, shown: Shown)
         parts.append(_part("for the weld", weld_mm, shown))
     else:
         upset, plain = (write_length(share * stock_mm, shown) for share in (UPSET_WELD, PLAIN_WELD))
-        remarks = (
+        unwelded = (
             f"Nothing is added for a weld; it takes about {upset} where the ends are upset and scarfed, and "
-            f"{plain} where they are only scarfed (judgement).",
+            f"{plain} where they are only scarfed (judgement)."
         )
+        remarks = (unwelded,)
     if inside_mm < stock_mm * 2.0:
         remarks += (_SHARP,)
     return _view("ring", stock_mm, parts, remarks, shown)
@@ -95,10 +96,11 @@ def bend_length(
         bends = 1 if number in (1, len(legs_mm)) else 2
         straight_mm = leg_mm - bends * taken_mm
         if straight_mm < 0.0:
+            words = "bend takes" if bends == 1 else "two bends take"
+            taken = f"{words}, {write_length(bends * taken_mm, shown)}"
             raise NotReckoned(
-                f"Leg {number} of {write_length(leg_mm, shown)} is shorter than its "
-                f"{'bend takes' if bends == 1 else 'two bends take'}, {write_length(bends * taken_mm, shown)}; "
-                "give a longer leg or a smaller radius."
+                f"Leg {number} of {write_length(leg_mm, shown)} is shorter than its {taken}; give a longer "
+                "leg or a smaller radius."
             )
         parts.append(_part(f"straight of leg {number}", straight_mm, shown))
     count = len(legs_mm) - 1

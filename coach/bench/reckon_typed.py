@@ -30,8 +30,14 @@ from coach.quantities.errors import briefly
 #: A pyrometer's figure is better than a colour, in °C (common practice, no source).
 FIGURE_DOUBT_C: Final = 15.0
 
+#: Judgement: what is thinner is sheet and foil, and what is thicker is not forged at an anvil.
+LEAST_BAR_MM: Final = 0.4
+GREATEST_BAR_MM: Final = 508.0
+
 _TIMES: Final = re.compile(r"\s*[x×]\s*", re.IGNORECASE)
-_UNIT_AT_END: Final = re.compile(r"(?<=[^a-z])(?:mm|cm|m|ins?|inch|inches|ft|feet|foot|[\"'″′])\.?$", re.IGNORECASE)
+_UNIT_AT_END: Final = re.compile(
+    r"(?<=[^a-z])(?:mm|cm|m|ins?|inch|inches|ft|feet|foot|[\"'″′])\.?$", re.IGNORECASE
+)
 _SHAPES: Final = {"square": 1, "flat": 2, "round": 1, "octagon": 1}
 _SECTIONS: Final = "type 25 for a square bar, 40x10 for a flat, round 25 or octagon 25"
 
@@ -120,9 +126,9 @@ def read_bar(text: str, shown: Shown) -> TypedBar:
     words = text.split()
     kind = next((word.lower() for word in (words[:1] + words[-1:]) if word.lower() in _SHAPES), None)
     rest = " ".join(word for word in words if word.lower() != kind)
-    parts = [part for part in _TIMES.split(rest) if part]
+    parts = _TIMES.split(rest)
     # The reader of lengths refuses what has no digit with its own sentence; this one shows what a bar is.
-    if not parts or len(parts) > 2 or not all(re.search(r"[0-9½¼¾⅛⅜⅝⅞]", part) for part in parts):
+    if len(parts) > 2 or not all(re.search(r"[0-9½¼¾⅛⅜⅝⅞]", part) for part in parts):
         raise SizeError(f"{briefly(text)} is no bar: {_SECTIONS}.")
     unit = _UNIT_AT_END.search(parts[-1])
     if unit and not _UNIT_AT_END.search(parts[0]):
@@ -135,7 +141,22 @@ def read_bar(text: str, shown: Shown) -> TypedBar:
     if len(sizes) != _SHAPES[kind]:
         wanted = "two sizes, as in 40x10" if kind == "flat" else f"one size, as in {kind} 25"
         raise SizeError(f"{briefly(text)} is no bar: a {kind} bar has {wanted}.")
+    if sizes[-1] < LEAST_BAR_MM or sizes[0] > GREATEST_BAR_MM:
+        least, greatest = (write_length(size_mm, shown) for size_mm in (LEAST_BAR_MM, GREATEST_BAR_MM))
+        raise SizeError(f"{briefly(text)} is no bar for the anvil; give sizes from {least} to {greatest}.")
     return TypedBar(kind, tuple(sizes))
+
+
+def read_target(text: str, shown: Shown) -> tuple[float | None, TypedBar | None]:
+    """What a bar is forged to: a bare size is a thickness, anything else a section. Raises SizeError.
+
+    >>> read_target("20", Shown()), read_target("30x10", Shown())[1]
+    ((20.0, None), TypedBar(kind='flat', sizes_mm=(30.0, 10.0)))
+    """
+    bar = read_bar(text, shown)
+    if bar.kind == "square" and "square" not in text.lower() and not _TIMES.search(text):
+        return bar.thickness_mm, None
+    return None, bar
 
 
 def read_size_mm(text: str, shown: Shown) -> float:
@@ -155,7 +176,19 @@ def read_heat(text: str) -> TypedHeat:
     return TypedHeat(colour_temperature_c(told), COLOUR_DOUBT_C)
 
 
+def read_difference_c(text: str) -> float:
+    """A difference of temperatures, in °C: `25`, `25 C` or `45 F`; raises NotReckoned.
+
+    >>> read_difference_c("45F")
+    25.0
+    """
+    found = re.fullmatch(r"\s*([0-9]{1,6}(?:[.,][0-9]{1,6})?)\s*(?:°\s*)?([cf]?)\s*", text, re.IGNORECASE)
+    if found is None:
+        raise NotReckoned(f"{briefly(text)} is no difference of temperatures; type one such as 25 or 45 F.")
+    degrees = float(found[1].replace(",", "."))
+    return degrees / 1.8 if found[2].lower() == "f" else degrees
+
+
 def is_figure(text: str) -> bool:
     """Whether a temperature was typed as a number rather than as a colour."""
     return not text or not text[0].isalpha()
-

@@ -28,10 +28,11 @@ from coach.bench.standing import (
     Standing,
     StepView,
 )
-from coach.ledger.course import Course, Outcome, wanted
+from coach.ledger.course import Course, Outcome
 from coach.ledger.forecast import Forecast, expected_size
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import GUARD_FACTOR
+from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, expected_mass, expected_slug
 from coach.ledger.workpiece import SPREAD, Estimate
 from coach.operations import operation

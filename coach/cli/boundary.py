@@ -63,8 +63,11 @@ def _print_answer(answer: Reply, as_json: bool) -> None:
         if answer.values is not None:
             print(_json(answer.values))
     else:
+        from coach.cli.painting import has_colour, printed
+
+        colour = has_colour()
         for line in answer.lines:
-            print(safe(line))
+            print(printed(line, colour=colour))
     sys.stdout.flush()
 
 

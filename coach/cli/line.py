@@ -15,6 +15,7 @@ from coach.cli import commands
 from coach.cli.reply import Refused, Reply
 
 _WITH_VALUE = ("--shop", "--units")
+_JOBS = "commands"
 _EPILOGUE = "`coach COMMAND --help` tells more of one command; docs/commands.md of all of them."
 
 
@@ -100,12 +101,11 @@ def _alone(words: Sequence[str]) -> tuple[Callable[[argparse.Namespace], Reply],
     """A line without a verb: help, or the screen of the shop."""
     listing = ""
     if {"-h", "--help"} & set(words):
-        width = max(map(len, verbs()))
-        listing = "\n".join(f"  {verb:<{width}}  {_command(verb).SUMMARY}" for verb in verbs())
+        listing = "\n\n".join(_listed())
     parser = _Parser(
         prog="coach",
         usage="coach [COMMAND ...] [--shop FILE] [--units mm|in] [--json] [--version]",
-        description=f"A forging coach. Alone, `coach` opens the shop.\n\ncommands:\n{listing}",
+        description=f"A forging coach. Alone, `coach` opens the shop.\n\n{listing}",
         epilog=_EPILOGUE,
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
@@ -115,6 +115,17 @@ def _alone(words: Sequence[str]) -> tuple[Callable[[argparse.Namespace], Reply],
     from coach.cli.screen import open_the_shop
 
     return open_the_shop, asked
+
+
+def _listed() -> list[str]:
+    """The commands under the headings of their groups, those of the jobs first."""
+    width = max(map(len, verbs()))
+    groups: dict[str, list[str]] = {_JOBS: []}
+    for verb in verbs():
+        command = _command(verb)
+        line = f"  {verb:<{width}}  {command.SUMMARY}"
+        groups.setdefault(getattr(command, "GROUP", _JOBS), []).append(line)
+    return ["\n".join([f"{heading}:", *lines]) for heading, lines in groups.items()]
 
 
 def _common_options() -> argparse.ArgumentParser:

@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 from math import hypot, inf, sqrt
 from typing import NamedTuple
 
-from coach.forms import Form, FormError
+from coach.forms import Form
 from coach.ledger.amendment import Amendment, amended_workpiece
 from coach.ledger.belief import Belief, Change
 from coach.ledger.hammering import hammered, worked_on
 from coach.ledger.learning import UNTAUGHT, Learner, Taught
+from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.reading import (
     QUESTIONED_BEYOND,
@@ -23,6 +24,7 @@ from coach.ledger.reading import (
 from coach.ledger.scaling import scaled
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
+from coach.ledger.wanting import wanted
 from coach.ledger.weighing import (
     MASS,
     SLUG,
@@ -31,7 +33,7 @@ from coach.ledger.weighing import (
     surprise_of_mass,
     weighed,
 )
-from coach.ledger.working import LedgerError, reshapes, targets_of
+from coach.ledger.working import targets_of
 from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import operation
 from coach.operations.shape import NOTHING
@@ -47,10 +49,12 @@ GAP_DOUBT_MM = 0.1
 _WORKED_BETWEEN = 2.0
 #: How far a few blows too many may take a size past where it was, as a share (common practice, no source).
 _HAMMERED_SHARE = 0.05
-#: A mark may be this many of its own standard uncertainties from where it should be.
-_MARK_REACH = 3.0
 #: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising.
 _INSISTED_AT = 2.0
+
+
+#: No one stroke takes a size so far past what it is worked to, as a share of it (common practice, no source).
+_FAR_PAST_SHARE = 0.2
 
 
 class HeatMark(NamedTuple):
@@ -237,9 +241,10 @@ def _take(
         <= 3.0 * hypot(cold.chance_mm, cold_reading(other.reading).chance_mm)
         for other in doubted.get(name, ())
     )
-    questioned = surprise.questioned and not mark.insisted and not agrees
-    judged = None
     stage = plan.by_step[step.number].get(zone)
+    far_past = name in asked and stage is not None and _is_far_past(stage, reading.dimension, cold.size_mm)
+    questioned = (surprise.questioned or far_past) and not mark.insisted and not agrees
+    judged = None
     dressed = stage is not None and reading.dimension in stage.dressed
     if limits is not None:
         judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
@@ -257,6 +262,14 @@ def _take(
         now = _widened(now, reading, surprise)
     believed[name] = cold.size_mm
     return outcome, taken_in(now, reading)
+
+
+def _is_far_past(stage: Stage, dimension: str, size_mm: float) -> bool:
+    """Whether a size is so far beyond what the step works to that a slip of the eye is likelier."""
+    limits = stage.step.targets.get(dimension)
+    if limits is None or not stage.is_past(dimension, size_mm, limits.nominal):
+        return False
+    return abs(size_mm - limits.nominal) > _FAR_PAST_SHARE * limits.nominal
 
 
 def _weigh(
@@ -296,58 +309,6 @@ def _extra(step: Step, mark: ReadingMark) -> Outcome:
 def _grows(plan: Plan, step: Step, zone: str, dimension: str) -> bool:
     stage = plan.by_step[step.number].get(zone)
     return stage is not None and dimension in stage.grows
-
-
-def wanted(
-    plan: Plan, now: Workpiece, step: Step, zone: str, dimension: str
-) -> tuple[Limits | None, bool | None]:
-    """The limits a size is judged by at a step, and whether the step makes it bigger.
-
-    The step's own target first; at a zone that nothing will shape again, the drawing's; for the free
-    dimension of a zone still to be worked, at least what holds the metal that the rest of the job needs.
-    """
-    state = now.zones[zone]
-    if state.laid_on is not None:
-        return None, None
-    stage = plan.by_step[step.number].get(zone)
-    if stage is not None and zone in step.zones and dimension in step.targets:
-        free = dimension == stage.after.free and not operation(step.operation).FIXES
-        return step.targets[dimension], None if free else dimension in stage.grows
-    ahead = [s for s in plan.recipe.steps if s.number > step.number and reshapes(s, zone)]
-    working = reshapes(step, zone)
-    if not ahead and not working:
-        return plan.recipe.drawing[zone].limits.get(dimension), None
-    if dimension != state.free:
-        return None if working else _last_asked(plan, step, zone, dimension), None
-    enough = _enough(plan, now, step, zone, dimension)
-    if enough is not None and step.operation == "mark out":
-        # What one zone is marked too long its neighbour is too short.
-        reach = _MARK_REACH * plan.recipe.mark_doubt_mm
-        enough = Limits(enough.nominal, enough.nominal - reach, enough.nominal + reach, True)
-    return enough, None
-
-
-def _last_asked(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | None:
-    """What the latest step that worked to a size asked of it, where it is only looked at now."""
-    for earlier in reversed(plan.recipe.steps[: step.number - 1]):
-        if zone in earlier.zones and dimension in earlier.targets and reshapes(earlier, zone):
-            return earlier.targets[dimension]
-    return None
-
-
-def _enough(plan: Plan, now: Workpiece, step: Step, zone: str, dimension: str) -> Limits | None:
-    """At least the size that still holds the metal needed for the drawing's least."""
-    done = [s for s in plan.stages[zone] if s.step.number <= step.number]
-    volume = done[-1].after_mm3 if done else plan.start_mm3[zone]
-    share = plan.recipe.drawing[zone].allowance_share
-    slack = plan.wanted_mm3[zone] - plan.least_mm3[zone] + volume * share / (1.0 + share)
-    try:
-        form = now.form(zone)
-        nominal = form.solved(dimension, volume).size_mm(dimension)
-        low = form.solved(dimension, max(volume - slack, 0.2 * volume)).size_mm(dimension)
-    except (FormError, LedgerError):
-        return None
-    return Limits(nominal, low, inf, True)
 
 
 def _in_light_of_others(

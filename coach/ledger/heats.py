@@ -26,4 +26,6 @@ def heats_to_go(course: Course, outcome: Outcome) -> int:
     left = abs(outcome.surprise.cold.size_mm - outcome.limits.nominal)
     if whole <= 0.0:
         return 1
+    if left > whole:  # spread wider than it began: it comes down with the heats there still are
+        return max(1, step.heats - course.heats)
     return max(1, min(step.heats * 2, ceil(step.heats * left / whole - 0.25)))

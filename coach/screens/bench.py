@@ -38,10 +38,10 @@ class BenchScreen(CoachScreen):
     NAME = "The bench"
     HELP_TEXT = BENCH_HELP
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("f2", "heat", "Out", "Out of the fire: counts a heat and starts the time there is to work"),
-        key("f3", "fire", "In", "Back in the fire: starts the time it soaks"),
+        key("f2", "heat", "Out", "Out of the fire: count a heat, start its clock"),
+        key("f3", "fire", "In", "Back in the fire: start the soak"),
         key("f4", "done", "Done", "Finish this step"),
-        key("f5", "back", "Back", "Take the last finished step up again"),
+        key("f5", "back", "Back", "Take the last finished step up again", show=False),
         key("f6", "note", "Note", "Write a note"),
         key("f7", "hot", "Hot", "Say whether the next readings are hot or cold"),
         key("f8", "strike", "Undo", "Strike out the last entry"),

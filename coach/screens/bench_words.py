@@ -50,12 +50,11 @@ def guide_words(standing: Standing) -> Content:
     if targets:
         lines.append(titled("To", one_line(targets, STRONG)))
     lines += [titled("Mind", said(caution), bad=True) for caution in step.cautions]
-    if step.hot is not None:
-        lines.append(titled("Time", one_line(step.hot.text, STRONG)))
     lines.append(said(step.how))
     if step.watch:
         lines.append(titled("Watch", said(step.watch)))
     if step.hot is not None:
+        lines.append(titled("Time", one_line(step.hot.text, STRONG)))
         lines += [titled("Know", said(advice)) for advice in step.hot.advice]
     return joined(lines)
 

@@ -118,7 +118,7 @@ def test_the_log_tells_when_it_went_in_and_came_out(session: Session, hand: Hand
     hand.on(0.75)
     session.fire()
     out, back = session.history()[-2:]
-    assert (out.text, back.text) == ("heat: out of the fire", "back in the fire")
+    assert (out.text, back.text) == ("heat", "back in the fire")
     assert (out.at, back.at) == ("2026-03-02T08:00:00.000Z", "2026-03-02T08:00:45.000Z")
 
 

@@ -10,7 +10,18 @@ from typing import get_args, get_type_hints
 
 import pytest
 
-from coach.bench import plan_view, standing
+from coach.bench import (
+    plan_view,
+    reckon_blows,
+    reckon_colour,
+    reckon_expansion,
+    reckon_heat,
+    reckon_length,
+    reckon_limits,
+    reckon_spread,
+    reckon_weight,
+    standing,
+)
 from coach.cli import reply
 from coach.cli.commands import check
 from coach.cli.line import verbs
@@ -25,6 +36,8 @@ OBJECTS: dict[str, type] = {
     "Answer": standing.Answer,
     "Standing": standing.Standing,
     "Step": standing.StepView,
+    "Time at heat": standing.HotView,
+    "Clock": standing.ClockView,
     "Check": standing.CheckView,
     "Limits": standing.LimitsView,
     "Reading": standing.ReadingView,
@@ -49,6 +62,24 @@ OBJECTS: dict[str, type] = {
     "Planned step": plan_view.StepPlanView,
     "Size left": plan_view.AfterView,
     "Loss": plan_view.TakenView,
+    "Cooling": reckon_heat.CoolingView,
+    "Moment of cooling": reckon_heat.CoolingPointView,
+    "Soaking": reckon_heat.SoakingView,
+    "Colours": reckon_colour.ColoursView,
+    "Colour": reckon_colour.ColourView,
+    "Expansion": reckon_expansion.ExpansionView,
+    "Weight": reckon_weight.WeightView,
+    "Length to cut": reckon_length.LengthView,
+    "Part of a length": reckon_length.LengthPartView,
+    "Spread": reckon_spread.SpreadView,
+    "Squeeze": reckon_spread.SqueezeView,
+    "Drawing": reckon_spread.DrawingView,
+    "Pass": reckon_spread.PassView,
+    "Blows": reckon_blows.BlowsView,
+    "Heat limits": reckon_limits.LimitsAnswer,
+    "Grade": reckon_limits.GradeLimitsView,
+    "Known heat": reckon_limits.HeatLimitView,
+    "Heats in common": reckon_limits.CommonView,
 }
 ROOTS = (
     standing.Answer,
@@ -59,6 +90,15 @@ ROOTS = (
     RecipeEntry,
     check.Checked,
     plan_view.PlanView,
+    reckon_heat.CoolingView,
+    reckon_heat.SoakingView,
+    reckon_colour.ColoursView,
+    reckon_expansion.ExpansionView,
+    reckon_weight.WeightView,
+    reckon_length.LengthView,
+    reckon_spread.SpreadView,
+    reckon_blows.BlowsView,
+    reckon_limits.LimitsAnswer,
 )
 
 

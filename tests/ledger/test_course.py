@@ -5,11 +5,12 @@ from __future__ import annotations
 import pytest
 
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow, wanted
+from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.scaling import scaled
 from coach.ledger.stepping import step_on
+from coach.ledger.wanting import wanted
 from coach.ledger.workpiece import SCALE, Workpiece, at_stock, volume_name
 from tests.ledger.recipes import DRAW, EYE, LAID, planned
 

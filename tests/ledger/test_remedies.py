@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from coach.ledger.amendment import amended_workpiece
-from coach.ledger.course import HeatMark, Mark, wanted
+from coach.ledger.course import HeatMark, Mark
 from coach.ledger.remedies import Offer, Situation, offers, remedies
 from coach.ledger.verdict import Standing
+from coach.ledger.wanting import wanted
 from coach.quantities import Limits
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned
 from tests.ledger.situations import (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Digits, Input
+from textual.widgets import Input
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -140,7 +140,7 @@ async def test_a_number_without_a_size_is_kept_in_the_box(shop: Shop, job: Sessi
 async def test_a_size_in_fractions_is_set_in_words(shop: Shop, job: Session) -> None:
     job.show_in(Shown(system="in"))
     async with at_the_bench(shop, job) as (bench, pilot):
-        assert not bench.query_one(Digits).display
+        assert not bench.query_one("#big Digits").display
         assert "5/16" in words_on(bench.coach)
         await enter(bench, pilot, "5/16")
         assert answer_on(bench.coach).startswith("point side 5/16 in")

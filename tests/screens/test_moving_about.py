@@ -249,7 +249,7 @@ async def test_every_key_of_the_bench_is_in_the_command_palette(shop: Shop, job:
     async with at_the_bench(shop, job) as (bench, pilot):
         offered = {command.help for command in bench.app.get_system_commands(bench)}
         assert {binding.tooltip for binding in BenchScreen.keys_told()} <= offered
-        heat = next(c for c in bench.app.get_system_commands(bench) if c.title == "Heat")
+        heat = next(c for c in bench.app.get_system_commands(bench) if c.title == "Out")
         bench.app.call_later(heat.callback)
         await pilot.pause()
         assert job.standing().heats == 1

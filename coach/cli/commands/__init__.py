@@ -2,7 +2,8 @@
 
 A command's module has a `SUMMARY` of one line, `arguments(parser)` that says what may follow the verb, and
 `run(asked)` that does it and returns a `Reply`. It may have `arrange(words)`, which puts the words after the
-verb into the order that argparse reads rightly. Modules whose name begins with an underscore are no commands.
+verb into the order that argparse reads rightly, and `GROUP`, the heading that `coach --help` lists it under.
+Modules whose name begins with an underscore are no commands.
 """
 
 from __future__ import annotations

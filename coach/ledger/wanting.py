@@ -1,0 +1,68 @@
+"""What is wanted of a size at a step: the limits that a reading of it is judged by."""
+
+from __future__ import annotations
+
+from math import inf
+
+from coach.forms import FormError
+from coach.ledger.plan import Plan
+from coach.ledger.working import LedgerError, reshapes
+from coach.ledger.workpiece import Workpiece
+from coach.operations import operation
+from coach.quantities import Limits
+from coach.recipe.model import Step
+
+#: A mark may be this many of its own standard uncertainties from where it should be.
+_MARK_REACH = 3.0
+
+
+def wanted(
+    plan: Plan, now: Workpiece, step: Step, zone: str, dimension: str
+) -> tuple[Limits | None, bool | None]:
+    """The limits a size is judged by at a step, and whether the step makes it bigger.
+
+    The step's own target first; at a zone that nothing will shape again, the drawing's; for the free
+    dimension of a zone still to be worked, at least what holds the metal that the rest of the job needs.
+    """
+    state = now.zones[zone]
+    if state.laid_on is not None:
+        return None, None
+    stage = plan.by_step[step.number].get(zone)
+    if stage is not None and zone in step.zones and dimension in step.targets:
+        free = dimension == stage.after.free and not operation(step.operation).FIXES
+        return step.targets[dimension], None if free else dimension in stage.grows
+    ahead = [s for s in plan.recipe.steps if s.number > step.number and reshapes(s, zone)]
+    working = reshapes(step, zone)
+    if not ahead and not working:
+        return plan.recipe.drawing[zone].limits.get(dimension), None
+    if dimension != state.free:
+        return None if working else _last_asked(plan, step, zone, dimension), None
+    enough = _enough(plan, now, step, zone, dimension)
+    if enough is not None and step.operation == "mark out":
+        # What one zone is marked too long its neighbour is too short.
+        reach = _MARK_REACH * plan.recipe.mark_doubt_mm
+        enough = Limits(enough.nominal, enough.nominal - reach, enough.nominal + reach, True)
+    return enough, None
+
+
+def _last_asked(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | None:
+    """What the latest step that worked to a size asked of it, where it is only looked at now."""
+    for earlier in reversed(plan.recipe.steps[: step.number - 1]):
+        if zone in earlier.zones and dimension in earlier.targets and reshapes(earlier, zone):
+            return earlier.targets[dimension]
+    return None
+
+
+def _enough(plan: Plan, now: Workpiece, step: Step, zone: str, dimension: str) -> Limits | None:
+    """At least the size that still holds the metal needed for the drawing's least."""
+    done = [s for s in plan.stages[zone] if s.step.number <= step.number]
+    volume = done[-1].after_mm3 if done else plan.start_mm3[zone]
+    share = plan.recipe.drawing[zone].allowance_share
+    slack = plan.wanted_mm3[zone] - plan.least_mm3[zone] + volume * share / (1.0 + share)
+    try:
+        form = now.form(zone)
+        nominal = form.solved(dimension, volume).size_mm(dimension)
+        low = form.solved(dimension, max(volume - slack, 0.2 * volume)).size_mm(dimension)
+    except (FormError, LedgerError):
+        return None
+    return Limits(nominal, low, inf, True)
