@@ -171,3 +171,14 @@ def test_a_width_on_its_way_as_far_as_it_runs_by_itself_is_believed() -> None:
     bar = bar.replace("thickness: 8 ±0.5", "thickness: 14 ±1").replace("width: 42 ±1", "width: 50 ±1.5")
     course = course_of(bar, HeatMark(1), read(2, "strap.width", 58.0), read(3, "strap.thickness", 17.0))
     assert not course.outcomes[0].questioned
+
+
+def test_a_slip_of_a_digit_is_questioned_though_the_hammer_could_have_been_anywhere() -> None:
+    # The bar comes from 20 to 8 mm; a quarter of its size beyond that is no stroke of the hammer.
+    slip = course_of(STRAP, HeatMark(1), read(2, "strap.thickness", 6.0))
+    assert slip.outcomes[0].questioned
+    assert slip.now.size("strap", "thickness").value > 7.5
+    again = course_of(STRAP, HeatMark(1), read(2, "strap.thickness", 6.0), read(3, "strap.thickness", 6.1))
+    assert not again.outcomes[1].questioned  # twice the same is what it is
+    past = course_of(STRAP, HeatMark(1), read(2, "strap.thickness", 7.0))
+    assert not past.outcomes[0].questioned
