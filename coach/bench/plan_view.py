@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil, floor
 
 from coach.bench.sentences import label
 from coach.bench.standing import SizeView, SpareView, StepView
@@ -125,6 +126,7 @@ class PlanView:
     finished_mass: float  # g
     finished_mass_text: str
     heats: int
+    fire_text: str  # "37 heats, 3 to 7 hours at the fire"
     chance: float
     verdict: str
     reason: str
@@ -132,6 +134,8 @@ class PlanView:
     units: str
 
 
+#: One smith alone at a bar of some 25 mm takes so many heats an hour (common practice, no source).
+_LEAST_HEATS_AN_HOUR, _MOST_HEATS_AN_HOUR = 6, 12
 #: A mark cannot be set finer than this: less extra bar is not worth telling.
 _WORTH_MARKING_MM = 0.25
 _LEAST_EXTRA_MM = 0.5
@@ -173,6 +177,7 @@ def view_of(plan: Plan, shown: Shown) -> PlanView:
         finished_mass=plan.finished_mass_g,
         finished_mass_text=write_mass(plan.finished_mass_g, shown),
         heats=sum(step.heats for step in recipe.steps),
+        fire_text=fire_text(sum(step.heats for step in recipe.steps)),
         chance=found.chance,
         verdict=found.standing.value,
         reason=found.reason,
@@ -241,6 +246,23 @@ def end_words(mark: MarkView) -> str:
     if mark.cut_in is not None:
         return f"{mark.ends} ends, kerf and all; leave it on its bar, step {mark.cut_in} cuts it"
     return f"{mark.ends} ends: cut here"
+
+
+def fire_text(heats: int) -> str:
+    """How long so many heats keep a smith at the fire.
+
+    >>> fire_text(37), fire_text(1)
+    ('37 heats, 3 to 7 hours at the fire', '1 heat, up to half an hour at the fire')
+    """
+    told = f"{heats} heat{'' if heats == 1 else 's'}"
+    least, most = floor(heats / _MOST_HEATS_AN_HOUR), ceil(heats / _LEAST_HEATS_AN_HOUR)
+    if not heats:
+        return "no heat"
+    if most <= 1:
+        return (
+            f"{told}, up to {'half an hour' if 2 * heats <= _LEAST_HEATS_AN_HOUR else 'an hour'} at the fire"
+        )
+    return f"{told}, {max(least, 1)} to {most} hours at the fire"
 
 
 def stock_text(stock: Stock, shown: Shown) -> str:

@@ -16,12 +16,10 @@ _MM3_IN_CM3 = 1000.0
 
 def plan_lines(view: PlanView) -> list[str]:
     """Everything about a recipe before the first heat."""
-    heats = f"{view.heats} heat{'' if view.heats == 1 else 's'}"
     duration = f", {view.duration}" if view.duration else ""
     lines = [*paragraph(view.title), _RULE * min(len(view.title), 80), *paragraph(view.summary)]
-    lines += paragraph(
-        f"{len(view.steps)} steps, {heats}{duration}; finished, it weighs about {view.finished_mass_text}."
-    )
+    mass = f"finished, it weighs about {view.finished_mass_text}"
+    lines += paragraph(f"{len(view.steps)} steps, {view.fire_text}{duration}; {mass}.")
     lines += headed("Tools", [line for tool in view.tools for line in paragraph(tool, "    ", "  - ")])
     for piece in view.pieces:
         lines += headed(f"Stock for the {piece.piece}", _piece(piece))

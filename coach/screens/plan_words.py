@@ -25,7 +25,7 @@ _BLANK = Content("")
 def plan_words(view: PlanView, width: int) -> Content:
     """The whole plan, aligned for a place this many cells wide."""
     lines = [said(view.summary)] if view.summary else []
-    facts = [f"{view.heats} heats", f"finished mass {view.finished_mass_text}", view.duration]
+    facts = [view.fire_text, f"finished mass {view.finished_mass_text}", view.duration]
     lines.append(one_line(" · ".join(fact for fact in facts if fact), STRONG))
     if view.tools:
         lines.append(titled("Tools", one_line(", ".join(view.tools))))
@@ -104,6 +104,8 @@ def _step(plan: StepPlanView, width: int) -> list[Content]:
             f"{step.number:>3} ", one_line(step.title, STRONG), one_line(f"{told}", QUIET, indent=2)
         )
     ]
+    if step.hot is not None:
+        lines.append(titled("    time", one_line(step.hot.text)))
     if step.targets:
         targets = ", ".join(f"{label} {limits}" for label, limits in step.targets)
         lines.append(titled("    to", one_line(targets)))
