@@ -10,9 +10,10 @@ from coach.bench.replay import JobState, seconds_between
 from coach.bench.standing import ClockView, HotView
 from coach.fire.blows import power_hammer
 from coach.fire.colours import colour_name
+from coach.fire.limits import too_cold
 from coach.fire.passes import Section, Undrawable, cautions, draw, how_to
 from coach.fire.spreading import OutOfReach
-from coach.ledger.hot_work import HotWork, heats_by, hot_work, soak_minutes
+from coach.ledger.hot_work import HotWork, grades_in, heats_by, hot_work, soak_minutes
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
@@ -77,6 +78,9 @@ def _advice(plan: Plan, step: Step, hot: HotWork, shown: Shown, offset: float) -
         yield f"{at} burns {hot.burns}: what throws sparks is lost and must be cut off."
     elif hot.together is not None and (_too_hot(hot) or step.heat_kind == "welding"):
         yield hot.together.sentence
+    for metal in grades_in(plan, step):
+        if metal.name == "wrought iron" and step.heat_kind == "forging":
+            yield too_cold(metal, partial(write_temperature, shown=shown)).sentence
     hand = heats_by(plan, step, hot)
     if hand is not None and step.heats:
         most, least = max(hand.heats, step.heats), min(hand.heats, step.heats)
@@ -122,7 +126,7 @@ def _drawing_advice(step: Step, stage: Stage, shown: Shown, offset: float) -> It
             coefficient=None if published is None else coefficient(published, offset),
         )
         say = partial(write_length, shown=shown)
-        yield how_to(drawing, say)[0]
+        yield " ".join(how_to(drawing, say))
         yield from (caution.sentence for caution in cautions(drawing, say))
     except (Undrawable, OutOfReach):
         return

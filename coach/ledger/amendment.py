@@ -84,7 +84,7 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
         step = steps[target.step - 1]
         steps[target.step - 1] = step._replace(targets={**step.targets, target.dimension: target.limits})
     for heats in amendment.heats:
-        steps[heats.step - 1] = steps[heats.step - 1]._replace(heats=heats.heats)
+        steps[heats.step - 1] = steps[heats.step - 1]._replace(heats=heats.heats, heats_said=True)
     return recipe._replace(drawing=drawing, steps=tuple(steps))
 
 

@@ -16,7 +16,7 @@ from coach.ledger.plan import Plan
 from coach.metals.elongation import OutOfRange
 from coach.metals.grade import Grade, grade
 from coach.operations import operation
-from coach.recipe.model import Step
+from coach.recipe.model import Recipe, Step
 
 #: A piece lies on the anvil for about half the time, where it loses twice what it loses in the air: half as
 #: much again over all (common practice, no source).
@@ -31,6 +31,8 @@ _CONDUCTS_TO_C = 1200.0
 _COLD_C = 300.0
 #: A heat is hot for at least so many minutes; beyond the most, it was left lying and the fire has died down.
 _LEAST_MINUTES, _MOST_MINUTES = 0.25, 60.0
+#: More heats than this say that the step is no hand work.
+_MOST_HEATS = 40
 #: Below this much reduction there is no work worth reckoning.
 _LEAST_REDUCTION = 1.02
 
@@ -252,3 +254,13 @@ def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMME
     except (CannotReckon, ValueError, KeyError):
         return None
     return Reckoned(found.blows, found.heats)
+
+
+def with_reckoned_heats(plan: Plan) -> Recipe:
+    """A plan's recipe with the heats that it does not say reckoned by hand hammer, where that can be done."""
+    steps = []
+    for step in plan.recipe.steps:
+        hot = hot_work(plan, step) if not step.heats_said else None
+        found = heats_by(plan, step, hot) if hot is not None else None
+        steps.append(step if found is None else step._replace(heats=min(found.heats, _MOST_HEATS)))
+    return plan.recipe._replace(steps=tuple(steps))

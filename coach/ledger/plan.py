@@ -92,6 +92,24 @@ def laid_zones(recipe: Recipe) -> dict[str, str]:
 def look_back(recipe: Recipe) -> Plan:
     """Walk from the finished sizes back to the stock.
 
+    Where a recipe says no heats they are reckoned from the work, the operation's usual ones to begin with.
+    See `_looked_back`.
+
+    Raises:
+        LedgerError: the recipe asks for what the metal cannot give; one sentence.
+    """
+    plan = _looked_back(recipe)
+    if all(step.heats_said for step in recipe.steps):
+        return plan
+    from coach.ledger.hot_work import with_reckoned_heats
+
+    reckoned = with_reckoned_heats(plan)
+    return plan if reckoned == recipe else _looked_back(reckoned)
+
+
+def _looked_back(recipe: Recipe) -> Plan:
+    """The plan with the heats as they stand.
+
     Each zone's starting volume is the one that comes out at the finished nominal volume after every loss
     of every step, found by walking forward and closing in; so the plan and the forecast cannot disagree.
 

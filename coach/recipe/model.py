@@ -87,6 +87,7 @@ class Step(NamedTuple):
     amounts: Mapping[str, float] = NOTHING  # slug_mm, kerf_mm, offcut_mm, squeeze_share
     loses: Loss = Loss()
     heats: int = 0
+    heats_said: bool = True  # False where the recipe leaves them to be reckoned from the work
     heat_kind: str = "forging"  # forging, welding, treatment or cold
     heated: tuple[str, ...] = ()  # zones that scale in these heats
     colour: str = ""

@@ -74,6 +74,7 @@ class _StepReader:
             amounts=amounts,
             loses=loses,
             heats=heats,
+            heats_said=bool(node.get("heats")),
             heat_kind=kind,
             heated=heated,
             colour=colour,

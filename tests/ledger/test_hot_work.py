@@ -128,3 +128,21 @@ def test_a_piece_that_went_in_cold_is_hot_for_less_of_its_time() -> None:
     hot = hot_work(plan, plan.recipe.steps[0])
     assert hot is not None
     assert minutes_hot(hot, 10.0, None) < minutes_hot(hot, 10.0, 20.0) == 10.0
+
+
+def test_heats_that_a_recipe_does_not_say_are_reckoned_from_the_work() -> None:
+    said = planned(BAR)
+    hot = hot_work(said, said.recipe.steps[0])
+    assert hot is not None
+    reckoned = heats_by(said, said.recipe.steps[0], hot)
+    assert reckoned is not None
+    unsaid = planned(BAR.replace("heats: 2, ", ""))
+    assert unsaid.recipe.steps[0].heats == reckoned.heats
+    assert said.recipe.steps[0].heats == 2
+    heavier = planned(BAR.replace("heats: 2, ", "").replace("side: 25}", "side: 32}"))
+    assert heavier.recipe.steps[0].heats > unsaid.recipe.steps[0].heats
+
+
+def test_without_a_heat_to_go_by_the_operation_s_own_count_stands() -> None:
+    plan = planned(BAR.replace("heats: 2, ", "").replace(", temperature: 1100 °C", ""))
+    assert plan.recipe.steps[0].heats == 2
