@@ -67,7 +67,7 @@ class FireClock(Vertical, can_focus=False):
         self._digits.update(number)
         self._told.update(one_line(word, STRONG))
         self._tint(celsius)
-        told = "" if celsius is None else f"{colour_name(celsius)}, about {write_temperature(celsius, shown)}"
+        told = "" if celsius is None else f"{colour_name(celsius)}, {write_temperature(celsius, shown)}"
         self._colour.update(one_line(told, QUIET))
         due = is_due(clock, seconds)
         rings = due and self._rung != clock.since
