@@ -13,7 +13,7 @@ from coach.fire.colours import colour_name
 from coach.fire.limits import too_cold
 from coach.fire.passes import Section, Undrawable, cautions, draw, how_to
 from coach.fire.spreading import OutOfReach
-from coach.ledger.hot_work import HotWork, grades_in, heats_by, hot_work, soak_minutes
+from coach.ledger.hot_work import HotWork, Reckoned, grades_in, heats_by, hot_work, soak_minutes
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
@@ -46,7 +46,7 @@ def hot_view(plan: Plan, step: Step, shown: Shown, spread_offset: float = 0.0) -
         blows=hand.blows if hand else None,
         heats=hand.heats if hand else None,
         power_heats=power.heats if power else None,
-        advice=tuple(_advice(plan, step, hot, shown, spread_offset)),
+        advice=tuple(_advice(plan, step, hot, (hand, power), shown, spread_offset)),
     )
 
 
@@ -72,7 +72,14 @@ def duration_text(seconds: float) -> str:
     return f"{round(seconds / 60.0)} min"
 
 
-def _advice(plan: Plan, step: Step, hot: HotWork, shown: Shown, offset: float) -> Iterator[str]:
+def _advice(
+    plan: Plan,
+    step: Step,
+    hot: HotWork,
+    reckoned: tuple[Reckoned | None, Reckoned | None],
+    shown: Shown,
+    offset: float,
+) -> Iterator[str]:
     if hot.burns:
         at = write_temperature(hot.start_c, shown)
         yield f"{at} burns {hot.burns}: what throws sparks is lost and must be cut off."
@@ -81,11 +88,10 @@ def _advice(plan: Plan, step: Step, hot: HotWork, shown: Shown, offset: float) -
     for metal in grades_in(plan, step):
         if metal.name == "wrought iron" and step.heat_kind == "forging":
             yield too_cold(metal, partial(write_temperature, shown=shown)).sentence
-    hand = heats_by(plan, step, hot)
+    hand, power = reckoned
     if hand is not None and step.heats:
         most, least = max(hand.heats, step.heats), min(hand.heats, step.heats)
         if most > _TOLD_APART * max(least, 1):
-            power = heats_by(plan, step, hot, power_hammer(_RAM_KG))
             by_power = f", {power.heats} with a {_RAM_KG:.0f} kg ram" if power else ""
             yield (
                 f"{step.heats} heats are planned; by the work it is about {hand.heats} by hand "
