@@ -13,12 +13,11 @@ from coach.ledger.gauges import GAUGES
 from coach.ledger.weighing import MASS, SCALES, SLUG
 from coach.metals.elongation import OutOfRange, elongation
 from coach.operations import operation
+from coach.operations.measures import KINDS
+from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import (
     Shown,
     SizeError,
-    read_angle_deg,
-    read_length_mm,
-    read_mass_g,
     read_temperature_c,
 )
 from coach.recipe.model import Step
@@ -62,12 +61,12 @@ def read_typed(
     zone, dimension = _size_named(state, step, name)
     kind = kind_of(step, dimension)
     try:
-        size = _size(kind, typed, shown)
-    except SizeError as error:
+        size, told_by, own_doubt = _size(kind, typed, step, shown)
+    except (SizeError, UnknownColour) as error:
         raise EntryFault(f"{label(zone, dimension)}: {error}") from None
-    used = SCALES if kind == "mass" else _gauge(step.gauge if gauge is None else gauge)
-    # What lies on the scales weighs the same hot or cold.
-    hot_c, doubt_c = _heat_of(None if kind == "mass" else hot, step)
+    used = told_by or _gauge(step.gauge if gauge is None else gauge)
+    # What lies on the scales weighs the same hot or cold, and a temperature is no size.
+    hot_c, doubt_c = _heat_of(None if told_by else hot, step)
     return {
         "zone": zone,
         "dimension": dimension,
@@ -75,22 +74,29 @@ def read_typed(
         "size": size,
         "gauge": used,
         "hot_c": hot_c,
-        "hot_doubt_c": doubt_c,
+        "hot_doubt_c": doubt_c or own_doubt,
         "insisted": insist,
     }
 
 
-def _size(kind: str, typed: str, shown: Shown) -> float:
-    """Degrees, grams or millimetres; raises SizeError."""
-    if kind == "angle":
-        return read_angle_deg(typed)
-    if kind == "mass":
-        return read_mass_g(typed, "oz" if shown.system == "in" else "g")
-    if kind == "gap":
-        from coach.recipe.sizes import read_length_or_none
+#: What tells of a kind that no gauge of the shop measures.
+_TOLD_BY = {"mass": SCALES, "minutes": "clock", "hardness": "tester", "test": "by eye"}
 
-        return read_length_or_none(typed, shown.system)
-    return read_length_mm(typed, shown.system)
+
+def _size(kind: str, typed: str, step: Step, shown: Shown) -> tuple[float, str, float]:
+    """What was read in its kind's unit, what told of it, and the uncertainty of a temperature in °C.
+
+    Raises SizeError, and UnknownColour where a temperature is told by its colour.
+    """
+    if kind != "temperature":
+        return KINDS[kind].read(typed, shown.system), _TOLD_BY.get(kind, ""), 0.0
+    if typed.strip()[:1].isdigit() or not typed.strip():
+        return KINDS[kind].read(typed, shown.system), "pyrometer", KINDS[kind].doubt or 0.0
+    if step.operation == "temper":
+        from coach.fire.temper_colours import TEMPER_DOUBT_C, temper_temperature_c
+
+        return temper_temperature_c(typed), "by colour", TEMPER_DOUBT_C
+    return colour_temperature_c(typed), "by colour", COLOUR_DOUBT_C
 
 
 def _gauge(name: str) -> str:
@@ -163,7 +169,7 @@ def _size_named(state: JobState, step: Step, name: str) -> tuple[str, str]:
 
 
 def _dimensions_now(state: JobState, zone: str, step: Step) -> tuple[str, ...]:
-    extras = tuple(operation(step.operation).EXTRAS) if zone in step.zones else ()
+    extras: tuple[str, ...] = tuple(operation(step.operation).EXTRAS) if zone in step.zones else ()
     if zone in step.zones and "slug" in operation(step.operation).AMOUNTS:
         extras = (*extras, SLUG)
     course = state.course()
@@ -171,10 +177,10 @@ def _dimensions_now(state: JobState, zone: str, step: Step) -> tuple[str, ...]:
         now = course.now.zones[zone]
         if now.laid_on is not None:
             raise EntryFault(f"The {zone} is welded on the {now.laid_on}; measure the {now.laid_on}.")
-        return (*now.shape.dimensions, *extras)
+        return (*now.shape.dimensions, *extras, *TEST_KEYS)
     stages = state.plan.by_step[step.number]
     shape = stages[zone].after.shape if zone in stages else state.plan.recipe.drawing[zone].shape
-    return (*shape.dimensions, *extras)
+    return (*shape.dimensions, *extras, *TEST_KEYS)
 
 
 def _heat_of(hot: str | None, step: Step) -> tuple[float | None, float]:

@@ -14,19 +14,17 @@ from coach.ledger.reading import ColdReading, Surprise
 from coach.ledger.verdict import GUARD_FACTOR, Verdict
 from coach.ledger.weighing import MASS, SLUG
 from coach.operations import operation
+from coach.operations.measures import KINDS, limits_text
+from coach.operations.shop_tests import DOUBT, FAIL, SHOP_TESTS
 from coach.quantities import (
     Limits,
     Shown,
-    write_angle,
     write_as_read,
     write_length,
-    write_limits,
     write_mass,
     write_temperature,
 )
 from coach.recipe.model import Recipe, Step
-
-MM_IN_INCH = 25.4
 
 
 def label(zone: str, dimension: str) -> str:
@@ -40,19 +38,15 @@ def by_gauge(gauge: str) -> str:
 
 
 def kind_of(step: Step | None, dimension: str) -> str:
-    """What a size is: a length, an angle, a mass, or a gap, which is best at nothing."""
+    """What a size is: one of `coach.operations.measures`."""
     if dimension in (MASS, SLUG):
         return "mass"
-    return operation(step.operation).EXTRAS.get(dimension, "length") if step is not None else "length"
+    return (operation(step.operation).kind_of(dimension) if step is not None else None) or "length"
 
 
 def size_text(size: float, kind: str, shown: Shown) -> str:
     """A size with its unit."""
-    if kind == "mass":
-        return write_mass(size, shown)
-    if kind == "gap" and shown.system == "in":
-        return f"{size / MM_IN_INCH:.3f} in"  # as feelers are marked: a thirty-second is a wide gap
-    return write_angle(size) if kind == "angle" else write_length(size, shown)
+    return KINDS[kind].write(size, shown)
 
 
 def read_text(size: float, kind: str, shown: Shown) -> str:
@@ -69,30 +63,8 @@ def limits_view(limits: Limits, kind: str, shown: Shown) -> LimitsView:
         limits.nominal,
         None if isinf(limits.low) else limits.low,
         None if isinf(limits.high) else limits.high,
-        _limits_text(limits, kind, shown),
+        limits_text(limits, kind, shown),
     )
-
-
-def _limits_text(limits: Limits, kind: str, shown: Shown) -> str:
-    if kind == "angle":
-        return angle_limits_text(limits)
-    if kind == "gap" and isinf(limits.low):
-        return f"at most {size_text(limits.high, kind, shown)}"
-    return write_limits(limits, shown)
-
-
-def angle_limits_text(limits: Limits) -> str:
-    """Limits of an angle, such as "45 ±2°"."""
-    if limits.is_two_sided and limits.high > limits.low:
-        half = (limits.high - limits.low) / 2.0
-        if abs(limits.nominal - limits.low - half) < 1e-9:
-            return f"{write_angle(limits.nominal).rstrip('°')} ±{write_angle(half)}"
-        return f"{write_angle(limits.low).rstrip('°')} to {write_angle(limits.high)}"
-    if isinf(limits.low) and isinf(limits.high):
-        return write_angle(limits.nominal)
-    if isinf(limits.high):
-        return f"at least {write_angle(limits.low)}"
-    return f"at most {write_angle(limits.high)}" if isinf(limits.low) else write_angle(limits.nominal)
 
 
 def reading_sentence(outcome: Outcome, course: Course, recipe: Recipe, shown: Shown) -> str:
@@ -120,9 +92,17 @@ def reading_sentence(outcome: Outcome, course: Course, recipe: Recipe, shown: Sh
         )
     if kind == "mass" and outcome.surprise is not None:
         return f"{told}: {_mass_words(outcome.surprise, shown)}"
+    if kind == "test":
+        return f"{told}{_test_words(reading.dimension, size)}"
     if outcome.judged is None or outcome.limits is None:
         return f"{told}: noted."
     return f"{told}: {_verdict_words(outcome, course, recipe, cold, size, kind, shown)}"
+
+
+def _test_words(test: str, outcome: float) -> str:
+    """What to do after a test; a pass is no proof, so nothing more is said of it."""
+    told = SHOP_TESTS[said(test)]
+    return {DOUBT: f"; {told.after_doubt}.", FAIL: f"; {told.after_fail}."}.get(outcome, ".")
 
 
 def _mass_words(surprise: Surprise, shown: Shown) -> str:
@@ -154,6 +134,8 @@ def _verdict_words(
             gauge = by_gauge(outcome.mark.reading.gauge)
             return f"unsure, and no reading {gauge} can settle {wanted}: use a finer gauge."
         bound = size_text(limits.low if judged.below else limits.high, kind, shown)
+        if outcome.mark.reading.gauge == "by colour":
+            return f"unsure, a colour cannot settle {wanted}: by pyrometer, or by a test of the steel."
         how = "measure again"
         if outcome.mark.reading.hot_c is not None:
             how += ", cold"
@@ -174,16 +156,23 @@ def _verdict_words(
     return f"out, {off} {side} the {bound} allowed."
 
 
+#: How a test's verdict is worded.
+_TEST_WORRIES = {Verdict.OUT.value: "failed", Verdict.UNSURE.value: "in doubt"}
+
+
 def unsettled(checks: Sequence[CheckView]) -> str:
     """What of a step's sizes is not as it should be; "" when all are good."""
     worries: dict[str, list[str]] = {}
     for check in checks:
         if check.reading is None:
-            worries.setdefault("not measured", []).append(check.label)
+            word = "not tried" if check.kind == "test" else "not measured"
+            worries.setdefault(word, []).append(check.label)
         elif check.reading.questioned:
             worries.setdefault("to be measured again", []).append(check.label)
         elif check.verdict not in (None, Verdict.GOOD.value):
-            worries.setdefault(check.verdict, []).append(check.label)
+            word = str(check.verdict)
+            word = _TEST_WORRIES.get(word, word) if check.kind == "test" else word
+            worries.setdefault(word, []).append(check.label)
     return "; ".join(f"{_which(labels)} {what}" for what, labels in worries.items())
 
 

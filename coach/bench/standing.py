@@ -26,7 +26,7 @@ class ReadingView(NamedTuple):
 
     entry: int
     typed: str
-    size: float  # as read: mm, or degrees for an angle
+    size: float  # as read: mm, degrees, °C, minutes, HRC, g; of a test 1 pass, 0.5 doubt, 0 fail
     cold_size: float  # the same on cold metal
     doubt: float  # standard uncertainty
     hot_c: float | None
@@ -45,7 +45,7 @@ class CheckView(NamedTuple):
     zone: str
     dimension: str
     label: str  # "blade thickness"
-    kind: str  # length, gap, angle or mass
+    kind: str  # length, gap, angle, mass, temperature, minutes, hardness or test
     wanted: LimitsView | None
     expected: float | None  # at the end of the step
     expected_doubt: float | None
@@ -53,6 +53,7 @@ class CheckView(NamedTuple):
     reading: ReadingView | None
     verdict: str | None  # good, more to go, gone past, out, unsure; None when not read or nothing is wanted
     sentence: str  # what the reading means, "" when there is none
+    how: str = ""  # how a test is made, "" for a size
 
 
 class HotView(NamedTuple):
@@ -84,8 +85,13 @@ class StepView(NamedTuple):
     colour: str
     temperature_c: float | None
     temperature_text: str
+    heat_names: tuple[str, ...]  # what each heat is for, in order; empty where they are all alike
+    quench: str
+    flux: str
+    keep: tuple[str, ...]  # what stays in its place through the step
     gauge: str
     may_rest: bool
+    know: tuple[str, ...] = ()  # what the steel, the skin and the finished head say of the step
     hot: HotView | None = None  # None for cold work, a treatment, or where no temperature is said
 
 
@@ -142,6 +148,21 @@ class LearnedView(NamedTuple):
     entry: int | None  # of the reading that taught most; striking it out takes its lesson back
 
 
+class SkinView(NamedTuple):
+    """The skin of a steel that the fire has taken the carbon out of."""
+
+    steel: str  # the zone that brought the steel
+    zone: str  # where it is now
+    metal: str
+    now: float  # mm deep on each face
+    at_grinding: float | None  # mm deep when it is ground off; None where no step says how much it takes
+    dimension: str | None  # of the zone, where it is ground off
+    ground: float | None  # mm ground off that dimension, as it is now expected
+    needed: float | None  # mm that should be
+    enough: bool | None
+    text: str
+
+
 class NoteView(NamedTuple):
     """Something written down during the job."""
 
@@ -174,6 +195,7 @@ class Standing(NamedTuple):
     step: StepView | None  # None when every step is done
     steps: int  # how many the recipe has
     heats: int  # marked in this step
+    heat_name: str  # what the heat in hand is for: tack, weld, blend, touch up; "" where none has a name
     heats_total: int
     clock: ClockView | None  # None when nothing was said of the fire in this step, or it is none
     checks: tuple[CheckView, ...]
@@ -181,6 +203,7 @@ class Standing(NamedTuple):
     sizes: tuple[SizeView, ...]
     spares: tuple[SpareView, ...]
     learned: tuple[LearnedView, ...]
+    skins: tuple[SkinView, ...]
     chance: float
     verdict: str  # on plan, watch, off plan
     reason: str

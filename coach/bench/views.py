@@ -18,6 +18,7 @@ from coach.bench.sentences import (
     size_text,
     spare_text,
 )
+from coach.bench.skin_view import short_skin, skin_reason, skin_views
 from coach.bench.standing import (
     CheckView,
     DoneView,
@@ -32,10 +33,13 @@ from coach.ledger.course import Course, Outcome
 from coach.ledger.forecast import Forecast, expected_size
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import GUARD_FACTOR
+from coach.ledger.verdict import Standing as LedgerStanding
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, expected_mass, expected_slug
 from coach.ledger.workpiece import SPREAD, Estimate
 from coach.operations import operation
+from coach.operations.measures import PASSED
+from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import Shown, write_length, write_temperature
 from coach.recipe.model import Recipe, Step, spoken_of
 
@@ -68,6 +72,10 @@ def step_view(plan: Plan, step: Step, shown: Shown, spread_offset: float = 0.0) 
         heat_kind=step.heat_kind,
         colour=step.colour,
         temperature_c=step.temperature_c,
+        heat_names=step.heat_names,
+        quench=step.quench,
+        flux=step.flux,
+        keep=step.keep,
         temperature_text="" if step.temperature_c is None else write_temperature(step.temperature_c, shown),
         gauge=step.gauge,
         may_rest=step.may_rest,
@@ -154,6 +162,8 @@ def _check_view(
     expected = None
     if kind == "mass":
         expected = _mass_expected(state, course, zone, dimension)
+    elif kind == "test":
+        limits = PASSED
     elif dimension in operation(step.operation).EXTRAS:
         limits = step.targets.get(dimension)
     elif dimension in course.now.zones[zone].shape.dimensions:
@@ -174,6 +184,7 @@ def _check_view(
         reading=reading_view(outcome, typed, kind, shown) if outcome else None,
         verdict=verdict,
         sentence=reading_sentence(outcome, course, state.plan.recipe, shown) if outcome else "",
+        how=TEST_KEYS[dimension].how if kind == "test" else "",
     )
 
 
@@ -223,13 +234,14 @@ def done_view(record: StepRecord) -> DoneView:
     )
 
 
-def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool) -> str:
+def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool, heat_name: str = "") -> str:
     """Why the job may not be put down now; "" when it may.
 
     Args:
         recipe: the recipe.
         finished: how many steps are finished.
         marked_in_hand: whether work on the step in hand has begun.
+        heat_name: what its last heat was for, "" before there is one or where heats have no names.
     """
     steps = recipe.steps
     pending: Step | None = None
@@ -241,10 +253,17 @@ def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool) -> str:
         if todo.UNSAFE_UNTIL:
             pending = step
     if pending is not None:
-        until = " or ".join(sorted(operation(pending.operation).UNSAFE_UNTIL))
+        todo = operation(pending.operation)
+        until = " or ".join(sorted(todo.UNSAFE_UNTIL))
         return (
             f"Step {pending.number}, {pending.title}, must be followed by its {until} "
-            f"before the job may rest."
+            f"before the job may rest: {todo.UNSAFE_WHY}."
+        )
+    if heat_name == "tack":
+        here = steps[finished]
+        return (
+            f"Step {here.number}, {here.title}, stands at its tack: weld it before the job may rest, for "
+            f"{operation('tack').UNSAFE_WHY}."
         )
     if finished and not marked_in_hand and not steps[finished - 1].may_rest:
         last = steps[finished - 1]
@@ -264,8 +283,14 @@ def standing_of(
     checks = check_views(state, course, found, by_number, shown) if course is not None else ()
     trouble = state.trouble or (found.trouble if found else "")
     reason = trouble or (found.reason if found else "")
-    blocked = rest_reason(recipe, len(state.records), bool(state.marks))
+    heat_name = _heat_name(step, state.heats)
+    blocked = rest_reason(recipe, len(state.records), bool(state.marks), heat_name if state.heats else "")
     chance = found.chance if found else 0.0
+    verdict = found.standing if found else LedgerStanding.OFF_PLAN
+    skinned = skin_views(state, found, shown) if found is not None and not trouble else ()
+    short = short_skin(skinned)
+    if short is not None and verdict is LedgerStanding.ON_PLAN:
+        verdict, reason = LedgerStanding.WATCH, skin_reason(short, shown)
     return Standing(
         job=job,
         title=recipe.title,
@@ -277,6 +302,7 @@ def standing_of(
         step=step_view(state.plan, step, shown, _spread_offset(state, course)) if step is not None else None,
         steps=len(recipe.steps),
         heats=state.heats,
+        heat_name=heat_name,
         heats_total=state.heats_total,
         clock=clock_view(state),
         checks=checks,
@@ -287,8 +313,9 @@ def standing_of(
         sizes=size_views(recipe, found, shown) if found else (),
         spares=spare_views(recipe, found, shown) if found else (),
         learned=learned_views(state, course, shown),
+        skins=skinned,
         chance=chance if isfinite(chance) else 0.0,
-        verdict=found.standing.value if found else "off plan",
+        verdict=verdict.value,
         reason=reason,
         trouble=trouble,
         questioned=tuple(c for c in checks if c.reading is not None and c.reading.questioned),
@@ -299,6 +326,12 @@ def standing_of(
         rest_reason=blocked,
         units=shown.system,
     )
+
+
+def _heat_name(step: Step | None, heats: int) -> str:
+    """What the heat in hand is for, or the first before any is marked; "" where heats have no names."""
+    names = step.heat_names if step is not None else ()
+    return names[min(max(heats, 1), len(names)) - 1] if names else ""
 
 
 def _spread_offset(state: JobState, course: Course | None) -> float:

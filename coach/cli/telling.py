@@ -52,6 +52,7 @@ def standing_lines(standing: Standing) -> list[str]:
     lines += headed(
         "Measure again", [line for check in standing.questioned for line in paragraph(check.sentence, "  ")]
     )
+    lines += headed("Skin", [line for skin in standing.skins for line in paragraph(skin.text, "  ", "  ")])
     lines += headed("Spare", table((spare.label, spare.text) for spare in standing.spares))
     lines += headed(
         "The drawing, as it is now expected to come out",
@@ -79,7 +80,10 @@ def step_lines(step: StepView) -> list[str]:
         *named("  Time", step.hot.text if step.hot is not None else ""),
         *_many("  To size", (f"{label} {limits}" for label, limits in step.targets)),
         *named("  Do", step.how),
-        *_many("  Know", step.hot.advice if step.hot is not None else ()),
+        *_many("  Keep", step.keep),
+        *named("  Flux", step.flux),
+        *named("  Quench", step.quench),
+        *_many("  Know", (*step.know, *(step.hot.advice if step.hot is not None else ()))),
         *named("  Watch", step.watch),
         *_many("  Caution", step.cautions),
     ]
@@ -107,6 +111,8 @@ def _heats(standing: Standing) -> str:
     if step is None or not (step.heats_planned or standing.heats):
         return ""
     total = f", {standing.heats_total} in all"
+    if standing.heat_name:
+        total = f", {standing.heat_name}{total}"
     if standing.heats > step.heats_planned:
         return f"heat {standing.heats}, {step.heats_planned} planned{total}"
     return f"heat {standing.heats} of {step.heats_planned}{total}"
@@ -119,7 +125,9 @@ def _wanted(check: CheckView) -> str:
 def _check(check: CheckView) -> list[str]:
     if check.reading is None:
         expected = f"; {check.expected_text} expected" if check.expected_text else ""
-        return paragraph(f"{check.label}{_wanted(check)}{expected} ({check.name})", "      ", "  [ ] ")
+        how = f"; {check.how}" if check.how else ""
+        told = f"{check.label}{_wanted(check)}{expected} ({check.name}){how}"
+        return paragraph(told, "      ", "  [ ] ")
     mark = "[?]" if check.reading.questioned else "[x]" if check.verdict in (None, "good") else "[!]"
     return paragraph(check.sentence or f"{check.label} {check.reading.text}", "      ", f"  {mark} ")
 

@@ -36,14 +36,12 @@ from coach.ledger.weighing import (
 from coach.ledger.working import targets_of
 from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import operation
+from coach.operations.measures import KINDS, PASSED
 from coach.operations.shape import NOTHING
+from coach.operations.shop_tests import DOUBT, FAIL, PASS
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
-#: An angle by bevel or template (common practice, no source), degrees.
-ANGLE_DOUBT_DEG = 1.0
-#: Light or a feeler shows a tenth of a millimetre, whatever else is measured by (common practice, no source).
-GAP_DOUBT_MM = 0.1
 #: Two readings of one size differ by more than this many standard uncertainties only if work was done
 #: between them.
 _WORKED_BETWEEN = 2.0
@@ -55,6 +53,9 @@ _INSISTED_AT = 2.0
 
 #: No one stroke takes a size so far past what it is worked to, as a share of it (common practice, no source).
 _FAR_PAST_SHARE = 0.2
+
+
+_VERDICTS = {PASS: Verdict.GOOD, DOUBT: Verdict.UNSURE, FAIL: Verdict.OUT}
 
 
 class HeatMark(NamedTuple):
@@ -296,13 +297,20 @@ def _weigh(
 
 
 def _extra(step: Step, mark: ReadingMark) -> Outcome:
-    """An angle, a gap, a groove: judged against its target, no part of the metal account."""
+    """An angle, a gap, a heat, a test: judged against its target, no part of the metal account."""
     reading = mark.reading
+    kind = KINDS[operation(step.operation).kind_of(reading.dimension) or "length"]
+    if kind.name == "test":
+        verdict = _VERDICTS[reading.size_mm]
+        return Outcome(mark, None, Judged(verdict, 0.0, 0.0, False, False), PASSED, False)
     limits = step.targets.get(reading.dimension)
     if limits is None:
         return Outcome(mark, None, None, None, False)
-    kind = operation(step.operation).EXTRAS.get(reading.dimension)
-    doubt = {"angle": ANGLE_DOUBT_DEG, "gap": GAP_DOUBT_MM}.get(kind or "") or cold_reading(reading).doubt_mm
+    doubt = kind.doubt
+    if doubt is None:
+        doubt = cold_reading(reading).doubt_mm
+    elif kind.name == "temperature":
+        doubt = reading.hot_doubt_c or doubt
     return Outcome(mark, None, judge(reading.size_mm, doubt, limits, grows=None), limits, False)
 
 

@@ -235,6 +235,15 @@ def _cut_lengths(recipe: Recipe, stages: Mapping[str, tuple[Stage, ...]]) -> tup
 def _finished_mass_g(
     recipe: Recipe, zone: str, wanted_mm3: float, stages: Mapping[str, tuple[Stage, ...]]
 ) -> float:
+    return wanted_mm3 * _density_g_mm3(recipe, zone, stages)
+
+
+def density_of(plan: Plan, zone: str) -> float:
+    """The density of a zone with the steel laid on it, g/mm³."""
+    return _density_g_mm3(plan.recipe, zone, plan.stages)
+
+
+def _density_g_mm3(recipe: Recipe, zone: str, stages: Mapping[str, tuple[Stage, ...]]) -> float:
     """Each metal at its own density; losses from the weld on are shared by volume."""
     density = density_g_mm3(recipe.pieces[recipe.drawing[zone].piece].metal)
     for stage in stages[zone]:
@@ -242,4 +251,4 @@ def _finished_mass_g(
             steel = density_g_mm3(recipe.pieces[recipe.drawing[stage.step.lays].piece].metal)
             share = stage.laid_mm3 / (stage.before_mm3 + stage.laid_mm3)
             density += share * (steel - density)
-    return wanted_mm3 * density
+    return density

@@ -28,7 +28,7 @@ class Reading(NamedTuple):
     size_mm: float
     gauge: str
     hot_c: float | None = None  # the metal's temperature when it was read hot
-    hot_doubt_c: float = COLOUR_DOUBT_C
+    hot_doubt_c: float = COLOUR_DOUBT_C  # of that temperature, or of the one that was read
 
 
 class ColdReading(NamedTuple):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.idle import Idle
+from coach.operations.quenches import QUENCHES
 
 
 class Anneal(Idle):
@@ -13,3 +15,5 @@ class Anneal(Idle):
     NAME: ClassVar[str] = "anneal"
     SUMMARY: ClassVar[str] = "Heat evenly past critical and bury it to cool slowly."
     HEAT_KIND: ClassVar[str] = "treatment"
+    EXTRAS: ClassVar[Mapping[str, str]] = {"temperature": "temperature", "soak": "minutes"}
+    CAUTION: ClassVar[str] = QUENCHES["air"]

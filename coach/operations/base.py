@@ -8,6 +8,7 @@ from typing import ClassVar, NamedTuple
 
 from coach.forms import Form
 from coach.operations.shape import NOTHING, Shape
+from coach.operations.shop_tests import TEST_KEYS
 
 #: Rounds of the scale loss, which needs the form it leaves, which needs the loss; after the second the
 #: volume of a bar of forging size moves by less than a millionth.
@@ -69,14 +70,26 @@ class Operation(ABC):
     HEATS: ClassVar[int] = 1
     HEAT_KIND: ClassVar[str] = "forging"  # forging, welding, treatment or cold
     GAUGE: ClassVar[str] = "calliper"
-    #: Measured, but not a size of a form: name -> length, angle, or gap for what is best at nothing.
+    #: Measured, but not a size of a form: name -> a kind of `coach.operations.measures`.
     EXTRAS: ClassVar[Mapping[str, str]] = {}
+    #: The heats that a recipe may tell apart by name, in the order they are usually taken.
+    HEAT_NAMES: ClassVar[tuple[str, ...]] = ()
     AMOUNTS: ClassVar[Mapping[str, str]] = {}  # what a recipe may state: name -> length or share
     CAUTION: ClassVar[str] = ""
+    QUENCHES: ClassVar[bool] = False  # True where a recipe may say what it is quenched in
     #: Standard uncertainty of what it takes besides scale, as a share of that (common practice, no source).
     TAKEN_DOUBT_SHARE: ClassVar[float] = 0.3
     #: Where a step may not be followed by a rest until another operation is done: {"temper"} after a quench.
     UNSAFE_UNTIL: ClassVar[frozenset[str]] = frozenset()
+    UNSAFE_WHY: ClassVar[str] = ""  # why that is so
+
+    @classmethod
+    def kind_of(cls, dimension: str) -> str | None:
+        """What is measured under a name that is no size of a form; None when nothing is.
+
+        Every operation's work can be put to the tests of the shop.
+        """
+        return cls.EXTRAS.get(dimension) or ("test" if dimension in TEST_KEYS else None)
 
     def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[str, float]:
         """Metal this operation itself takes, by cause, besides scale and what the recipe states."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.wear import Wear
@@ -11,4 +12,5 @@ class File(Wear):
     """Grinding by hand."""
 
     NAME: ClassVar[str] = "file"
+    EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
     SUMMARY: ClassVar[str] = "File to size, clean and square."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.wear import Wear
@@ -11,7 +12,9 @@ class Grind(Wear):
     """The sizes asked for are reached by taking metal away, not by moving it."""
 
     NAME: ClassVar[str] = "grind"
+    EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
     SUMMARY: ClassVar[str] = "Grind to size; keep the steel cool enough to hold."
     CAUTION: ClassVar[str] = (
-        "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it."
+        "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it, no sparks near "
+        "the quench oil."
     )

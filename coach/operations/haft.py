@@ -16,4 +16,15 @@ class Haft(Idle):
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[str] = "cold"
     GAUGE: ClassVar[str] = "rule"
-    EXTRAS: ClassVar[Mapping[str, str]] = {"haft_length": "length", "hang": "angle", "proud": "length"}
+    EXTRAS: ClassVar[Mapping[str, str]] = {
+        "haft_length": "length",
+        "hang": "angle",
+        "proud": "length",
+        "kerf_depth": "length",
+        "wedge": "length",
+        "balance": "length",
+    }
+    CAUTION: ClassVar[str] = (
+        "Wood dust: lungs covered. Drive the wedge with the head held down, never in the hand; a sharp "
+        "edge is taped first."
+    )

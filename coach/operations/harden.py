@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.idle import Idle
+from coach.operations.quenches import BRITTLE
 
 
 class Harden(Idle):
@@ -13,8 +15,13 @@ class Harden(Idle):
     NAME: ClassVar[str] = "harden"
     SUMMARY: ClassVar[str] = "Bring the steel just past where a magnet lets go, even all through, and quench."
     HEAT_KIND: ClassVar[str] = "treatment"
+    QUENCHES: ClassVar[bool] = True
+    EXTRAS: ClassVar[Mapping[str, str]] = {
+        "temperature": "temperature",
+        "soak": "minutes",
+        "hardness": "hardness",
+        "warp": "gap",
+    }
     UNSAFE_UNTIL: ClassVar[frozenset[str]] = frozenset({"temper"})
-    CAUTION: ClassVar[str] = (
-        "Oil can flare: metal lid at hand, nothing wet in it, no water on an oil fire. Water and brine spit, "
-        "and steel can burst in them: stand aside. Untempered steel breaks: do not drop or strike it."
-    )
+    UNSAFE_WHY: ClassVar[str] = "quenched steel that is left untempered cracks by itself, often overnight"
+    CAUTION: ClassVar[str] = BRITTLE

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.idle import Idle
+from coach.operations.quenches import QUENCHES
 
 
 class Normalise(Idle):
@@ -14,3 +16,5 @@ class Normalise(Idle):
     SUMMARY: ClassVar[str] = "Heat evenly past critical and let it cool in still air, out of any draught."
     HEATS: ClassVar[int] = 3
     HEAT_KIND: ClassVar[str] = "treatment"
+    EXTRAS: ClassVar[Mapping[str, str]] = {"temperature": "temperature", "soak": "minutes"}
+    CAUTION: ClassVar[str] = QUENCHES["air"]

@@ -16,7 +16,7 @@ class Sharpen(Idle):
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[str] = "cold"
     GAUGE: ClassVar[str] = "template"
-    EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle"}
+    EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
     CAUTION: ClassVar[str] = (
         "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it."
     )

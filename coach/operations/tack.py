@@ -14,4 +14,8 @@ class Tack(Idle):
     SUMMARY: ClassVar[str] = "Flux, bring both to heat together and catch the steel with a few light blows."
     HEAT_KIND: ClassVar[str] = "welding"
     UNSAFE_UNTIL: ClassVar[frozenset[str]] = frozenset({"weld"})
-    CAUTION: ClassVar[str] = "Flux and scale spray at the first blows: face, arms and bystanders covered."
+    UNSAFE_WHY: ClassVar[str] = "a tack lets go, and the faces under it rust where nothing can clean them"
+    CAUTION: ClassVar[str] = (
+        "Flux and scale spray at the first blows: face, arms and bystanders covered; "
+        "flux fume outdoors or drawn off."
+    )

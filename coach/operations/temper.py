@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.idle import Idle
@@ -14,4 +15,10 @@ class Temper(Idle):
     SUMMARY: ClassVar[str] = "Warm it slowly until the colour wanted reaches the edge, then stop it."
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[str] = "cold"
+    EXTRAS: ClassVar[Mapping[str, str]] = {
+        "temperature": "temperature",
+        "soak": "minutes",
+        "hardness": "hardness",
+        "warp": "gap",
+    }
     CAUTION: ClassVar[str] = "Black-hot steel looks cold: tongs or gloves until it is quenched out."

@@ -17,7 +17,8 @@ class Weld(Operation):
 
     The joined zone's volume is that of both; what is lost is shared between them by their volumes, and
     neither metal is ever counted as the other. Its heats scale the joined solid: faces laid together and
-    fluxed do not scale.
+    fluxed do not scale. `inset` is how far the steel goes into a cleft, `teeth` how high its face was raised to
+    bite into the iron; neither takes metal.
     """
 
     NAME: ClassVar[str] = "weld"
@@ -25,7 +26,8 @@ class Weld(Operation):
     SCOPE: ClassVar[str] = "join"
     HEATS: ClassVar[int] = 3
     HEAT_KIND: ClassVar[str] = "welding"
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"squeeze": "share"}
+    HEAT_NAMES: ClassVar[tuple[str, ...]] = ("tack", "weld", "blend", "touch up")
+    AMOUNTS: ClassVar[Mapping[str, str]] = {"squeeze": "share", "inset": "length", "teeth": "length"}
     TAKEN_DOUBT_SHARE: ClassVar[float] = 0.5
     CAUTION: ClassVar[str] = (
         "Flux and scale spray at the first blows: face, arms and bystanders covered; "

@@ -12,6 +12,7 @@ from functools import partial
 from pathlib import PurePath
 from typing import Final
 
+from coach.operations.measures import read_length_or_none
 from coach.recipe import words
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings, Places
@@ -19,7 +20,7 @@ from coach.recipe.model import Recipe, Scale
 from coach.recipe.nodes import Node
 from coach.recipe.pieces import read_drawing, read_pieces
 from coach.recipe.progress import Progress
-from coach.recipe.sizes import read_length_or_none, read_share_or_none
+from coach.recipe.sizes import read_share_or_none
 from coach.recipe.steps import read_steps
 
 #: The only format there is so far.

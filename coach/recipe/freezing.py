@@ -83,8 +83,12 @@ def _drawing(kept: Mapping[str, Any]) -> ZoneDrawing:
     return ZoneDrawing(**{**kept, **made})
 
 
+#: Of a step; the later ones are not in the jobs of the first versions.
+_LISTS = ("zones", "heated", "cautions", "checks", "heat_names", "keep")
+
+
 def _step(kept: Mapping[str, Any]) -> Step:
-    made: dict[str, Any] = {name: tuple(kept[name]) for name in ("zones", "heated", "cautions", "checks")}
+    made: dict[str, Any] = {name: tuple(kept[name]) for name in _LISTS if name in kept}
     made["shape"] = None if kept["shape"] is None else _shape(kept["shape"])
     made["targets"] = _limits(kept["targets"])
     made["loses"] = Loss(**kept["loses"])

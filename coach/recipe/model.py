@@ -48,6 +48,7 @@ class ZoneDrawing(NamedTuple):
     limits: Mapping[str, Limits]  # every dimension of the shape, mm
     take_up: tuple[str, ...]  # where spare or missing metal is allowed to show, in order
     allowance_share: float = 0.0  # extra metal marked out for this zone, as a share of its volume
+    remains_mm: float | None = None  # of steel to be laid on: how thick it is to be left where it works
 
 
 class Scale(NamedTuple):
@@ -92,6 +93,10 @@ class Step(NamedTuple):
     heated: tuple[str, ...] = ()  # zones that scale in these heats
     colour: str = ""
     temperature_c: float | None = None
+    heat_names: tuple[str, ...] = ()  # what each heat is for, in order, where the recipe tells them apart
+    quench: str = ""  # one of `coach.operations.quenches`
+    flux: str = ""
+    keep: tuple[str, ...] = ()  # what stays in its place, such as the drift in the eye
     how: str = ""
     watch: str = ""
     cautions: tuple[str, ...] = ()

@@ -29,6 +29,7 @@ from coach.recipe.values import (
     OperationName,
     Prose,
     Proses,
+    Quench,
     Share,
     ShareOrNone,
     Size,
@@ -99,6 +100,8 @@ class _Drawing(Part):
     """The dimensions where spare or missing metal is allowed to show, the first choice first."""
     allowance: Share | None = None
     """Extra metal marked out for this zone, as a share of its volume."""
+    remains: Length | None = None
+    """Of steel to be laid on: how thick it is to be left where it works, on the finished tool."""
 
 
 class _Sizes(Part):
@@ -160,7 +163,7 @@ class _Step(Part):
     loses: Loses | None = None
     """Metal lost besides scale and what the operation takes: 5 g, 2 % or 3 mm."""
     heats: Heats | None = None
-    """How many heats it is planned to take."""
+    """How many heats it is planned to take; for a weld also by name, such as {weld: 2, blend: 1}."""
     heat: Heat | None = None
     """The kind of heat."""
     heated: Lines | None = None
@@ -169,6 +172,12 @@ class _Step(Part):
     """The colour to work at."""
     temperature: Temperature | None = None
     """The temperature to work at, instead of the one the colour stands for."""
+    quench: Quench | None = None
+    """What it is quenched in."""
+    flux: Line | None = None
+    """The flux, and when it goes on."""
+    keep: Lines | None = None
+    """What stays in its place through the step, such as the drift in the eye."""
     how: Proses | None = None
     """What to do."""
     watch: Proses | None = None

@@ -16,7 +16,7 @@ from coach.recipe.sizes import default_limits, limits_reader
 
 _NO_SHAPE = Shape("square")
 #: Keys of a zone's drawing that are neither sizes nor choices.
-DRAWING_WORDS = frozenset({"form", "stations", "take_up", "allowance"})
+DRAWING_WORDS = frozenset({"form", "stations", "take_up", "allowance", "remains"})
 
 
 def read_pieces(node: Node, unit: str) -> dict[str, Piece]:
@@ -144,6 +144,7 @@ def _zone_drawing(node: Node, zone: str, piece: str, unit: str) -> ZoneDrawing |
         elif name not in DRAWING_WORDS and name not in option_names():
             size.stray(_no_such(kind, name))
     share = node.get("allowance").size(read_share)
+    remains_mm = node.get("remains").size(partial(read_length_mm, unit=unit))
     take_up = _take_up(node.get("take_up"), kind)
     if shape is None:
         return None
@@ -162,7 +163,7 @@ def _zone_drawing(node: Node, zone: str, piece: str, unit: str) -> ZoneDrawing |
         if name not in limits:
             limits[name] = _same(limits, shape, name, size_mm)
     ordered = {name: limits[name] for name in dimensions}
-    return ZoneDrawing(zone, piece, shape, ordered, take_up or (shape.usual_free,), share or 0.0)
+    return ZoneDrawing(zone, piece, shape, ordered, take_up or (shape.usual_free,), share or 0.0, remains_mm)
 
 
 def _no_such(kind: str, name: str) -> str:

@@ -9,9 +9,9 @@ from coach.forms import FormError, kinds
 from coach.forms.bar import Bar
 from coach.forms.profile import stations_from_sizes
 from coach.operations import Shape
+from coach.operations.measures import read_length_or_none
 from coach.recipe import words
 from coach.recipe.nodes import Node
-from coach.recipe.sizes import read_length_or_none
 
 
 def option_names() -> frozenset[str]:

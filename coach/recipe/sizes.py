@@ -2,42 +2,21 @@
 
 from __future__ import annotations
 
-import dataclasses
-import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import partial
-from math import inf
 from typing import Final
 
 from coach.operations import operations
-from coach.quantities import (
-    Limits,
-    SizeError,
-    read_angle_deg,
-    read_length_mm,
-    read_limits,
-    read_mass_g,
-    read_share,
-)
+from coach.operations.measures import KINDS, Margin, read_kind_limits, read_length_or_none, with_margin
+from coach.quantities import Limits, SizeError, read_length_mm, read_mass_g, read_share
 from coach.recipe import words
 from coach.recipe.model import Loss
-
-
-@dataclass(frozen=True, slots=True)
-class Margin:
-    """How far a bare size may be out either way: the larger of the two."""
-
-    at_least: float  # mm, or degrees for an angle
-    share: float  # of the size
-
 
 #: The limits of a size that is written without any (common practice, no source).
 LENGTHS: Final = Margin(1.5, 0.015)
 WIDTHS: Final = Margin(1.0, 0.03)
 HOLES: Final = Margin(0.5, 0.03)
-OTHERS: Final = Margin(0.5, 0.05)
-ANGLES: Final = Margin(2.0, 0.0)
+OTHERS: Final = KINDS["length"].margin
 DEFAULT_LIMITS: Final[Mapping[str, Margin]] = {
     "length": LENGTHS,
     "scarf_length": LENGTHS,
@@ -50,12 +29,6 @@ DEFAULT_LIMITS: Final[Mapping[str, Margin]] = {
     "far_hole_length": HOLES,
     "far_hole_width": HOLES,
 }
-#: How much a gap may still be that is to be none (common practice, no source).
-GAP_OF_NOTHING_MM: Final = 0.2
-#: A bare size's low limit is never below this share of it, however small it is.
-LEAST_SHARE: Final = 0.5
-
-_NOTHING: Final = re.compile("0{1,6}(?:[.,]0{1,6})? ?(?:mm|in)?")
 _MASS_UNITS: Final = ("g", "gram", "grams", "kg", "oz", "ounce", "ounces", "lb", "lbs", "pound", "pounds")
 
 
@@ -63,32 +36,12 @@ def limits_reader(dimension: str, kind: str, unit: str) -> Callable[[str], Limit
     """A reader of sizes with limits for a dimension.
 
     Args:
-        dimension: its name, which decides the limits of a bare size.
-        kind: `length`, `angle`, or `gap` for what is best at nothing.
+        dimension: its name, which decides the limits of a bare length.
+        kind: one of `coach.operations.measures`, not a test.
         unit: that of a bare number, mm or in.
     """
-    if kind == "gap":
-        return lambda text: gap_limits(read_limits(text, partial(read_length_or_none, unit=unit)))
-    read = read_angle_deg if kind == "angle" else partial(read_length_mm, unit=unit)
-    margin = ANGLES if kind == "angle" else DEFAULT_LIMITS.get(dimension, OTHERS)
-    return lambda text: with_margin(read_limits(text, read), margin)
-
-
-def with_margin(limits: Limits, margin: Margin) -> Limits:
-    """Limits for a size that was written bare; others as they were written."""
-    if limits.stated:
-        return limits
-    size = limits.nominal
-    reach = max(margin.at_least, margin.share * size)
-    return dataclasses.replace(limits, low=max(size - reach, LEAST_SHARE * size), high=size + reach)
-
-
-def gap_limits(limits: Limits) -> Limits:
-    """Limits of a gap: a bare size is the most allowed, and where there may be none it is never too small."""
-    if limits.stated and limits.low > 0.0:
-        return limits
-    most = limits.high or GAP_OF_NOTHING_MM
-    return Limits(most, -inf, most, stated=True)
+    margin = DEFAULT_LIMITS.get(dimension) if kind == "length" else None
+    return lambda text: read_kind_limits(KINDS[kind], text, unit, margin)
 
 
 def default_limits(dimension: str, size_mm: float) -> Limits:
@@ -104,13 +57,6 @@ def amount_names() -> frozenset[str]:
 def amount_reader(kind: str, unit: str) -> Callable[[str], float]:
     """A reader of an amount, which may be nothing: a length in mm or a share."""
     return read_share if kind == "share" else partial(read_length_or_none, unit=unit)
-
-
-def read_length_or_none(text: str, unit: str) -> float:
-    """A length in mm; `none`, `0`, `0.0` and `0 mm` are 0. Raises SizeError."""
-    if text.strip().lower() == words.NONE or _NOTHING.fullmatch(text.strip()):
-        return 0.0
-    return read_length_mm(text, unit)
 
 
 def read_share_or_none(text: str) -> float:

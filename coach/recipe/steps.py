@@ -7,6 +7,8 @@ from functools import partial
 
 from coach.fire.colours import UnknownColour, colour_temperature_c
 from coach.operations import Operation, operations
+from coach.operations.quenches import QUENCHES
+from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import read_temperature_c
 from coach.recipe import words
 from coach.recipe.aims import Aim, read_aim, refuse_aim
@@ -52,16 +54,18 @@ class _StepReader:
         laid = self._laid(todo, zones)
         aim = self._aim(todo, zones)
         heated = self._heated(zones, laid)
-        kind, heats = self._heats(todo)
-        colour, temperature_c = self._colour(kind)
+        kind, heats, heat_names = self._heats(todo)
+        colour, temperature_c = self._colour(kind, aim)
         amounts = self._amounts(todo)
         loses = node.get("loses").size(partial(read_loss, unit=self.progress.unit)) or Loss()
         gauge = node.get("gauge").word("gauge", words.GAUGES)
         rest = node.get("rest").yes()
+        quench = self._quench(todo)
         if todo is None:
             return None
         self._come_on(todo, zones, laid, aim, heats)
         names = tuple(zone.zone for zone in zones)
+        checks = self._checks(todo, zones, aim)
         return Step(
             number=self.number,
             operation=todo.NAME,
@@ -79,10 +83,14 @@ class _StepReader:
             heated=heated,
             colour=colour,
             temperature_c=temperature_c,
+            heat_names=heat_names,
+            quench=quench,
+            flux=node.get("flux").line(),
+            keep=tuple(" ".join(text.split()) for text in node.get("keep").texts()),
             how="\n".join(node.get("how").texts()),
             watch="\n".join(node.get("watch").texts()),
-            cautions=_cautions(todo, node.get("caution")),
-            checks=self._checks(todo, zones, aim),
+            cautions=_cautions(todo, quench, checks, node.get("caution")),
+            checks=checks,
             gauge=gauge or todo.GAUGE,
             may_rest=self._may_rest(todo, names, (*heated, *names, *([laid.zone] if laid else [])), rest),
         )
@@ -172,19 +180,41 @@ class _StepReader:
 
     # ── the fire and the metal taken ────────────────────────────────────────────────────────────
 
-    def _heats(self, todo: Operation | None) -> tuple[str, int]:
+    def _heats(self, todo: Operation | None) -> tuple[str, int, tuple[str, ...]]:
+        """The kind of heat, how many, and what each is for where the recipe tells them apart."""
         told = self.node.get("heats")
         kind = self.node.get("heat").word("kind of heat", words.HEAT_KINDS)
         if kind is None:
             kind = todo.HEAT_KIND if todo else "forging"
-        heats = told.size(read_heats)
+        names = self._heat_names(told, todo) if told.is_names else ()
+        heats = len(names) if told.is_names else told.size(read_heats)
         if kind == "cold" and heats and todo is not None:
             told.fault("cold work takes no heats: leave them out, or say the kind under heat:")
         if heats is None:
             heats = todo.HEATS if todo and kind != "cold" else 0
-        return kind, heats
+        return kind, heats, names
 
-    def _colour(self, kind: str) -> tuple[str, float | None]:
+    def _heat_names(self, told: Node, todo: Operation | None) -> tuple[str, ...]:
+        found: list[str] = []
+        for key, row in told.items():
+            heats = row.size(read_heats)
+            known = todo.HEAT_NAMES if todo is not None else ()
+            if todo is not None and not known:
+                told.fault(f"the heats of {todo.NAME} have no names: write how many there are")
+                break
+            name = words.word(key)
+            if todo is not None and name not in known:
+                row.stray(f"{todo.NAME} has no heat called {words.echo(name)}: {words.hint(name, known)}")
+            found += [name] * (heats or 0)
+        return tuple(found)
+
+    def _quench(self, todo: Operation | None) -> str:
+        node = self.node.get("quench")
+        if node and todo is not None and not todo.QUENCHES:
+            node.stray(f"{todo.NAME} quenches nothing: leave quench out, or tell it under how:")
+        return node.word("quench", QUENCHES) or ""
+
+    def _colour(self, kind: str, aim: Aim) -> tuple[str, float | None]:
         """The colour and its temperature in °C.
 
         A colour with its temperature beside it may be any, and so may one of cold work: there it is the
@@ -198,6 +228,8 @@ class _StepReader:
                 temperature_c = colour_temperature_c(colour)
             except UnknownColour as error:
                 node.fault(f"{words.clause(error)}; any other goes with its temperature:")
+        if temperature_c is None and kind != "cold" and "temperature" in aim.targets:
+            temperature_c = aim.targets["temperature"].nominal
         return colour, temperature_c
 
     def _amounts(self, todo: Operation | None) -> dict[str, float]:
@@ -241,7 +273,7 @@ class _StepReader:
             zone = zones[0] if zones else None
         if zone is None or zone.shape is None:
             return None
-        known = [*zone.shape.dimensions, *(todo.EXTRAS if zone in zones else ())]
+        known = [*zone.shape.dimensions, *(todo.EXTRAS if zone in zones else ()), *TEST_KEYS]
         dimension = words.key(name)
         if dimension in known:
             return f"{zone.zone}.{dimension}"
@@ -270,12 +302,19 @@ def _title(todo: Operation, zones: list[ZoneSoFar], laid: ZoneSoFar | None) -> s
     return f"{name} the {zones[0].piece if todo.SCOPE == 'piece' else zones[0].zone}"
 
 
-def _cautions(todo: Operation, node: Node) -> tuple[str, ...]:
-    """The operation's own caution first, unless the recipe repeats it in its own place."""
+def _cautions(todo: Operation, quench: str, checks: tuple[str, ...], node: Node) -> tuple[str, ...]:
+    """The operation's own cautions first, unless the recipe repeats them in its own place."""
     own = [" ".join(text.split()) for text in node.texts()]
-    if todo.CAUTION and not any(_same_words(todo.CAUTION, text) for text in own):
-        own.insert(0, todo.CAUTION)
-    return tuple(dict.fromkeys(own))
+    usual = [QUENCHES[quench]] if quench else list(dict.fromkeys(QUENCHES.values()))[:2] * todo.QUENCHES
+    tests = [
+        TEST_KEYS[name].caution for _, _, name in (one.rpartition(".") for one in checks) if name in TEST_KEYS
+    ]
+    first = [
+        text
+        for text in (*usual, todo.CAUTION, *tests)
+        if text and not any(_same_words(text, told) for told in own)
+    ]
+    return tuple(dict.fromkeys((*first, *own)))
 
 
 def _same_words(one: str, other: str) -> bool:

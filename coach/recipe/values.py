@@ -18,6 +18,8 @@ from pydantic_core import PydanticCustomError
 
 from coach.forms import kinds
 from coach.operations import operations
+from coach.operations.measures import read_length_or_none
+from coach.operations.quenches import QUENCHES
 from coach.quantities import SizeError, read_length_mm, read_share, read_temperature_c
 from coach.recipe import words
 from coach.recipe.shapes import bar_kinds
@@ -25,7 +27,6 @@ from coach.recipe.sizes import (
     amount_reader,
     limits_reader,
     read_heats,
-    read_length_or_none,
     read_loss,
     read_share_or_none,
 )
@@ -69,7 +70,7 @@ def _as_list(told: object) -> object:
 
 
 def extras() -> Mapping[str, str]:
-    """What an operation can have measured that is no size of a form: name -> length or angle."""
+    """What an operation can have measured that is no size of a form: name -> its kind."""
     return {name: kind for todo in operations().values() for name, kind in todo.EXTRAS.items()}
 
 
@@ -86,6 +87,21 @@ def _read_amount(text: str, name: str, unit: str) -> object:
     return amount_reader(amounts()[name], unit)(text)
 
 
+def _heats(told: object) -> object:
+    """One number of heats, or names of heats with numbers, which are read with the step they belong to."""
+    if isinstance(told, str):
+        try:
+            read_heats(told.strip())
+        except SizeError as error:
+            raise PydanticCustomError("size", "{why}", {"why": words.clause(error)}) from None
+    return told
+
+
+def heat_names() -> tuple[str, ...]:
+    """Every name that some operation lets a heat have."""
+    return tuple(dict.fromkeys(name for todo in operations().values() for name in todo.HEAT_NAMES))
+
+
 def model_or_word(told: object, model: ValidatorFunctionWrapHandler, word: str, why: str) -> object:
     """What a model makes of names and values; one word may stand in their place."""
     if not isinstance(told, str):
@@ -97,7 +113,7 @@ def model_or_word(told: object, model: ValidatorFunctionWrapHandler, word: str, 
 
 Filled = StringConstraints(min_length=1)
 _NUMBER = WithJsonSchema({"type": ["string", "number"]})
-_WHOLE = WithJsonSchema({"type": "integer", "minimum": 0, "maximum": 99})
+_WHOLE = {"type": "integer", "minimum": 0, "maximum": 99}
 _TEXTS = WithJsonSchema({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]})
 
 _YES_NO = enum_of(("yes", "no", True, False))
@@ -113,7 +129,23 @@ Share = Annotated[str, Filled, reads(lambda text, *_: read_share(text))]
 ShareOrNone = Annotated[str, Filled, reads(lambda text, *_: read_share_or_none(text))]
 Amount = Annotated[str, Filled, reads(_read_amount), _NUMBER]
 Loses = Annotated[str, Filled, reads(lambda text, _, unit: read_loss(text, unit))]
-Heats = Annotated[str, Filled, reads(lambda text, *_: read_heats(text)), _WHOLE]
+Heats = Annotated[
+    object,
+    AfterValidator(_heats),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                _WHOLE,
+                {
+                    "type": "object",
+                    "properties": dict.fromkeys(heat_names(), _WHOLE),
+                    "additionalProperties": False,
+                },
+            ]
+        }
+    ),
+]
+Quench = Annotated[str, Filled, one_of("quench", QUENCHES), enum_of(QUENCHES)]
 Temperature = Annotated[str, Filled, reads(lambda text, *_: read_temperature_c(text)), _NUMBER]
 Answer = Annotated[str, Filled, one_of("answer", (*words.YES, *words.NO)), _YES_NO]
 Unit = Annotated[str, Filled, one_of("unit", words.UNITS), enum_of(words.UNITS)]

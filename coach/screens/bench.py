@@ -13,6 +13,7 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coach.bench.replay import seconds_between
+from coach.bench.sentences import by_gauge
 from coach.bench.session import Session
 from coach.bench.standing import Answer, CheckView, Standing
 from coach.screens.bench_words import BENCH_HELP, guide_words, prompt_words, record_words
@@ -27,6 +28,13 @@ from coach.screens.widgets.step_head import StepHead
 
 #: Seconds between two looks at the clock of the heat.
 _TICK_S = 0.5
+#: What the box asks for, where that is no size.
+_TYPE = {
+    "test": "1 pass, 2 doubt or 3 fail, then Enter",
+    "temperature": "type the temperature or its colour, then Enter",
+    "minutes": "type the minutes, then Enter",
+    "hardness": "type the hardness, then Enter",
+}
 #: Lines that parts of the body take at two columns, their titles included.
 _GUIDE_LINES, _METAL_LINES, _CHECKS_LINES = 7, 5, 7
 
@@ -154,17 +162,23 @@ class BenchScreen(CoachScreen):
             words = prompt_words("A note for the job", "Enter writes it down, Esc leaves it for later")
         elif check is not None:
             wanted = f", wanted {check.wanted.text}" if check.wanted is not None else ""
-            gauge = standing.step.gauge if standing.step is not None else ""
-            words = prompt_words(f"{check.label}{wanted}", f"{'HOT' if self._hot else 'cold'}, by {gauge}")
+            words = prompt_words(f"{check.label}{wanted}", self._how_read(check, standing))
         else:
             words = prompt_words(self._without_check(standing), "")
         box = self.query_one(Input)
         if self._noting:
             box.placeholder = "type the note, then Enter"
         else:
-            box.placeholder = "type the size, then Enter" if check is not None else ""
+            box.placeholder = _TYPE.get(check.kind, "type the size, then Enter") if check is not None else ""
         self.query_one("#prompt", Static).update(words)
         self.query_one("#prompt").set_class(self._hot and not self._noting, "-hot")
+
+    def _how_read(self, check: CheckView, standing: Standing) -> str:
+        """What a size is read with and how hot; nothing for what no gauge of the shop measures."""
+        if check.kind not in ("length", "gap", "angle"):
+            return ""
+        gauge = standing.step.gauge if standing.step is not None else ""
+        return f"{'HOT' if self._hot else 'cold'}, {by_gauge(gauge)}"
 
     @staticmethod
     def _without_check(standing: Standing) -> str:

@@ -23,6 +23,9 @@ BENCH_HELP = """
     cannot be right is questioned and counts for nothing until it is taken again; the same reading twice
     makes it stand, and so does F12.
 
+    A test, such as magnet or ring test, takes 1 for pass, 2 for doubt and 3 for fail. A temperature may be
+    typed as its colour.
+
     When something has gone wrong, the star (*) shows what can be done about it, each way with its price.
 
     Every entry is kept the moment it is made. F8 strikes out the last one; F9 shows all of them.
@@ -53,8 +56,15 @@ def guide_words(standing: Standing) -> Content:
     lines.append(said(step.how))
     if step.watch:
         lines.append(titled("Watch", said(step.watch)))
+    lines += [titled("Keep", said(kept)) for kept in step.keep]
+    if step.flux:
+        lines.append(titled("Flux", said(step.flux)))
+    if step.quench:
+        lines.append(titled("Quench", one_line(step.quench, STRONG)))
     if step.hot is not None:
         lines.append(titled("Time", one_line(step.hot.text, STRONG)))
+    lines += [titled("Know", said(advice)) for advice in step.know]
+    if step.hot is not None:
         lines += [titled("Know", said(advice)) for advice in step.hot.advice]
     return joined(lines)
 

@@ -8,12 +8,15 @@ from pathlib import Path
 
 import pytest
 
-from coach.fire.colours import heat_colours
+from coach.fire.colours import COLOUR_DOUBT_C, heat_colours
+from coach.fire.temper_colours import TEMPER_DOUBT_C
 from coach.forms import kinds, said
 from coach.ledger.plan import look_back
 from coach.ledger.working import USUAL_HEATS, face_loss_mm
 from coach.metals.grade import grades
 from coach.operations import operations
+from coach.operations.measures import KINDS
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.model import Recipe, Scale
 from coach.recipe.parts import Drawing, Part, Piece, RecipeFile, Step
 from coach.recipe.reader import read_recipe
@@ -168,3 +171,18 @@ def test_every_piece_of_recipe_in_the_guide_is_yaml_that_can_be_read() -> None:
     for block in blocks:
         plain = read_plain(block, "guide")
         assert plain.findings.found == []
+
+
+def test_every_test_of_the_shop_is_told() -> None:
+    assert table("Tests").keys() == SHOP_TESTS.keys()
+
+
+def test_the_limits_of_heat_and_hardness_are_the_ones_told() -> None:
+    rows = table("Heat treatment and other figures")
+    assert rows.keys() == KINDS.keys() - {"length", "mass", "test"}
+    for name in ("angle", "temperature", "hardness"):
+        assert f"±{KINDS[name].margin.at_least:g}" in rows[name][2]
+        assert f"{KINDS[name].doubt:g}" in rows[name][3]
+    assert f"±{KINDS['minutes'].margin.share * 100:g} %" in rows["minutes"][2]
+    assert f"{COLOUR_DOUBT_C:g} °C by heat colour" in rows["temperature"][3]
+    assert f"{TEMPER_DOUBT_C:g} °C by temper colour" in rows["temperature"][3]

@@ -6,8 +6,9 @@ import math
 
 import pytest
 
+from coach.operations.measures import read_length_or_none
 from coach.quantities import SizeError
-from coach.recipe.sizes import limits_reader, read_heats, read_length_or_none, read_loss
+from coach.recipe.sizes import limits_reader, read_heats, read_loss
 
 
 @pytest.mark.parametrize(

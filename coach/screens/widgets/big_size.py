@@ -27,7 +27,7 @@ class BigSize(Vertical, can_focus=False):
         border-title-color: $text-secondary;
         border-title-style: bold;
     }
-    BigSize Static { height: auto; max-height: 2; }
+    BigSize Static { height: auto; max-height: 3; }
     BigSize Digits { height: 3; width: 100%; color: $accent; text-style: bold; }
     """
 
@@ -61,6 +61,9 @@ class BigSize(Vertical, can_focus=False):
         self._digits.display = bool(number)
         self._digits.update(number)
         self._limits.update(one_line(f"{after} {before}" if number else text, STRONG))
+        if check.how:
+            self._expected.update(one_line(check.how))
+            return
         expected = check.expected_text if check.wanted is not None else ""
         self._expected.update(one_line(f"expected {expected}", QUIET) if expected else said("", LABEL))
 

@@ -46,6 +46,10 @@ def metal_words(standing: Standing, ways: Sequence[RemedyView], width: int, *, i
             one_line(f"* {count}:", style_of("watch")), " ", one_line(ways[0].title, STRONG)
         )
         lines.append(told.truncate(width, ellipsis=True))
+    for skin in standing.skins:
+        style = STRONG if skin.enough is not False else style_of("watch")
+        sign = "" if skin.enough is not False else "! "
+        lines.append(titled("Skin", one_line(f"{sign}{skin.text}", style)))
     if in_lines:
         lines += _spare_lines(standing, width)
         lines += _learned(standing, in_lines=True)

@@ -57,6 +57,8 @@ def _heat_words(standing: Standing) -> str:
     if step.heats_planned:
         over = standing.heats > step.heats_planned
         planned = f"heat {standing.heats}{', planned' if over else ' of'} {step.heats_planned}"
+        if standing.heat_name:
+            planned += f": {standing.heat_name}" if standing.heats else f", first {standing.heat_name}"
     elif standing.heats:
         planned = _heats(standing.heats)
     elif not (step.colour or step.temperature_text):  # a temper has its warmth, though no forging heat

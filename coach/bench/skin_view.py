@@ -1,0 +1,110 @@
+"""The skin of each steel as a job stands, in the shop's words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coach.bench.replay import JobState
+from coach.bench.standing import SkinView
+from coach.forms import said
+from coach.ledger.course import HeatMark, Mark
+from coach.ledger.forecast import Forecast, expected_size
+from coach.ledger.plan import Plan
+from coach.ledger.skinning import Skin, skins
+from coach.quantities import Shown, write_length
+
+#: Less skin than this is taken off by the first strokes of a file (judgement).
+_WORTH_TELLING_MM = 0.05
+
+
+def planned_skins(plan: Plan, shown: Shown) -> tuple[SkinView, ...]:
+    """Every steel's skin with everything going as planned."""
+    return tuple(
+        _view(skin, skin.grinding.ground_mm if skin.grinding else None, shown) for skin in skins(plan)
+    )
+
+
+def skin_views(state: JobState, found: Forecast | None, shown: Shown) -> tuple[SkinView, ...]:
+    """Every steel's skin as far as the job has gone, and whether what will be ground off is enough."""
+    minutes: dict[int, Sequence[float | None]] = {
+        record.step.number: _minutes(record.marks, record.heats) for record in state.records
+    }
+    step = state.step
+    if step is not None:
+        minutes[step.number] = _minutes(state.marks, max(state.heats, step.heats))
+    views = []
+    for skin in skins(state.plan, len(state.records), minutes):
+        views.append(_view(skin, _expected_mm(state.plan, skin, found), shown))
+    return tuple(view for view in views if view.now >= _WORTH_TELLING_MM or view.enough is False)
+
+
+def _minutes(marks: Sequence[Mark], heats: int) -> list[float | None]:
+    timed: list[float | None] = [mark.minutes for mark in marks if isinstance(mark, HeatMark)]
+    return [*timed, *[None] * (heats - len(timed))]
+
+
+def _expected_mm(plan: Plan, skin: Skin, found: Forecast | None) -> float | None:
+    """What the grinding will take off, by the sizes that are expected to come to it."""
+    grinding = skin.grinding
+    if grinding is None:
+        return None
+    before = found.after.get(grinding.step - 1) if found is not None else None
+    target = plan.recipe.steps[grinding.step - 1].targets.get(grinding.dimension)
+    # A length that the stone brings home finds what the recipe's own skin leaves on it.
+    expected = expected_size(before, skin.zone, grinding.dimension) if before is not None else None
+    if expected is None or target is None or grinding.dimension == "length":
+        return grinding.ground_mm
+    return max(expected.value - target.nominal, 0.0)
+
+
+def _view(skin: Skin, ground_mm: float | None, shown: Shown) -> SkinView:
+    grinding = skin.grinding
+    told = f"{skin.steel}: {write_length(skin.now_mm, shown)} a face by now"
+    if grinding is None or ground_mm is None:
+        return SkinView(
+            skin.steel,
+            skin.zone,
+            skin.metal,
+            skin.now_mm,
+            None,
+            None,
+            None,
+            None,
+            None,
+            f"{told}, {write_length(skin.end_mm, shown)} in the end; no step says how much is ground off",
+        )
+    enough = ground_mm >= grinding.needed_mm
+    told += f", {write_length(grinding.skin_mm, shown)} at step {grinding.step}, which grinds "
+    told += f"{write_length(ground_mm, shown)} off the {said(grinding.dimension)}"
+    if not enough:
+        told += f" and should {write_length(grinding.needed_mm, shown)}"
+    return SkinView(
+        skin.steel,
+        skin.zone,
+        skin.metal,
+        skin.now_mm,
+        grinding.skin_mm,
+        grinding.dimension,
+        ground_mm,
+        grinding.needed_mm,
+        enough,
+        told,
+    )
+
+
+def short_skin(views: Sequence[SkinView]) -> SkinView | None:
+    """The first steel whose skin is deeper than what is ground off it."""
+    return next((view for view in views if view.enough is False), None)
+
+
+def skin_reason(view: SkinView, shown: Shown) -> str:
+    """Why a job is to be watched for its skin."""
+    assert view.at_grinding is not None
+    assert view.ground is not None
+    assert view.needed is not None
+    assert view.dimension is not None
+    return (
+        f"The skin of the {view.steel} will be up to {write_length(view.at_grinding, shown)} deep and only "
+        f"{write_length(view.ground, shown)} is ground off the {said(view.dimension)}: leave "
+        f"{write_length(view.needed - view.ground, shown)} more for the stone, or the edge comes out soft."
+    )

@@ -1,0 +1,71 @@
+"""The finished head as one body: its mass and where it balances about the middle of the eye."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from coach.forms import Form, FormError
+from coach.ledger.plan import Plan, density_of, finished_form, laid_zones
+
+#: Slices of a zone; Simpson's rule is exact for bars and tapers, and good to a thousandth at a hole.
+_SLICES = 32
+
+
+class Head(NamedTuple):
+    """What a head weighs, and how far from the middle of its eye it balances."""
+
+    mass_g: float
+    balance_mm: float | None  # along the head, from the middle of the eye; None where there is no one eye
+    towards: str  # the zone at the end that it balances towards, "" where there is no eye
+    sides_g: tuple[float, float] | None  # before and beyond the middle of the eye
+
+
+def head(plan: Plan, forms: Mapping[str, Form] | None = None) -> Head | None:
+    """Mass and balance of the piece that the others are laid on; None where several pieces are left.
+
+    Each zone's centre is where its slices balance, at its own metal's density. A bend is reckoned straight.
+
+    Args:
+        plan: the plan.
+        forms: the solid of each zone; None takes the drawing's.
+    """
+    recipe = plan.recipe
+    laid = laid_zones(recipe)
+    hosts = list(dict.fromkeys(recipe.drawing[zone].piece for zone in recipe.drawing if zone not in laid))
+    if len(hosts) != 1:
+        return None
+    zones = recipe.pieces[hosts[0]].zones
+    solids = {zone: (forms or {}).get(zone) or finished_form(recipe, zone) for zone in zones}
+    eyes = [zone for zone in zones if recipe.drawing[zone].shape.kind == "eyed"]
+    weights: dict[str, float] = {}
+    moment = at = 0.0
+    middle: float | None = None
+    for zone in zones:
+        solid = solids[zone]
+        try:
+            centre = at + _centre_mm(solid)
+        except FormError:
+            return None
+        weights[zone] = solid.volume_mm3() * density_of(plan, zone)
+        moment += weights[zone] * centre
+        if eyes == [zone]:
+            middle = at + solid.length_mm / 2.0
+        at += solid.length_mm
+    mass = sum(weights.values())
+    if middle is None:
+        return Head(mass, None, "", None)
+    balance = moment / mass - middle
+    eye = zones.index(eyes[0])
+    near = sum(weights[zone] for zone in zones[:eye]) + weights[eyes[0]] / 2.0
+    return Head(mass, abs(balance), zones[-1] if balance >= 0.0 else zones[0], (near, mass - near))
+
+
+def _centre_mm(solid: Form) -> float:
+    """How far from its start a solid balances, by Simpson's rule over its slices."""
+    length = solid.length_mm
+    areas = [solid.section(length * index / _SLICES).area_mm2 for index in range(_SLICES + 1)]
+    shares = [1.0, *(4.0 if index % 2 else 2.0 for index in range(1, _SLICES)), 1.0]
+    whole = sum(share * area for share, area in zip(shares, areas, strict=True))
+    turned = sum(i * share * area for i, (share, area) in enumerate(zip(shares, areas, strict=True)))
+    return length * turned / (whole * _SLICES)

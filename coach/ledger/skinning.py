@@ -1,0 +1,141 @@
+"""The skin that a job's heats take the carbon out of, and what is ground off to be rid of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from coach.ledger.nominal import Stage
+from coach.ledger.plan import Plan
+from coach.ledger.running import mean_thickness_mm
+from coach.ledger.working import USUAL_HEATS, reshapes
+from coach.metals.grade import grade
+from coach.metals.skin import Lying, allowance_mm, skin_mm, spread_mm2, thinned_mm2
+from coach.operations import operation
+from coach.recipe.model import Step
+
+#: Below this much carbon there is nothing to lose that would be missed (common practice, no source).
+LEAST_CARBON_SHARE = 0.3
+#: The published diffusion ends where austenite does; a hotter heat counts as this (iron-carbon diagram).
+_HOTTEST_C = 1394.0
+
+Minutes = Mapping[int, Sequence[float | None]]
+
+
+class Grinding(NamedTuple):
+    """What one step takes off the steel, with the skin that it finds."""
+
+    step: int
+    skin_mm: float  # deep on each face, where carbon falls below nine tenths
+    dimension: str  # where the metal is ground off
+    ground_mm: float  # off it, all faces together, everything going as planned
+    faces: int  # that carry a skin
+
+    @property
+    def needed_mm(self) -> float:
+        """What should be ground off that dimension: the skin of each face and a tenth of sound steel."""
+        return self.faces * allowance_mm(self.skin_mm)
+
+
+class Skin(NamedTuple):
+    """One steel's skin over the job."""
+
+    steel: str  # the zone that brought the steel
+    zone: str  # where it is now
+    metal: str
+    now_mm: float  # deep on each face, as far as the job has gone
+    end_mm: float  # the same at the end of the job, if nothing were ground off
+    grinding: Grinding | None  # the first step ahead that takes it off; None where none says how much
+
+
+def skins(plan: Plan, finished: int = 0, minutes: Minutes | None = None) -> tuple[Skin, ...]:
+    """Every steel's skin.
+
+    By Fick's second law (`coach.metals.skin`) over the time that the steel lay hot in the fire: as logged for
+    the heats behind, as usual for the kind of heat for those ahead. A step that thins the steel thins its
+    skin with it, by its mean thickness; one that takes metal away takes the skin first. Scale is not taken
+    off, so this is the most that the fire can have done.
+
+    Args:
+        plan: the plan.
+        finished: how many steps are done.
+        minutes: by step, of each heat that was taken, hot in the fire; None for one that was not timed.
+    """
+    found = (_skin(plan, steel, finished, minutes or {}) for steel in plan.recipe.drawing)
+    return tuple(skin for skin in found if skin is not None)
+
+
+def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | None:
+    recipe = plan.recipe
+    metal = recipe.pieces[recipe.drawing[steel].piece].metal
+    carbon = grade(metal).carbon_share
+    if carbon is None or carbon < LEAST_CARBON_SHARE:
+        return None
+    spread = now = unground = 0.0
+    zone = steel
+    found: Grinding | None = None
+    for step, stage in _way(plan, steel):
+        zone = stage.zone
+        if zone in step.heated or steel in step.heated:
+            more = spread_mm2(carbon, _lyings(step, minutes.get(step.number)))
+            spread, unground = spread + more, unground + more
+        if operation(step.operation).FIXES:
+            off = ground_off(stage)
+            depth = skin_mm(spread)
+            if off is not None:
+                if found is None and step.number > finished:
+                    found = Grinding(step.number, depth, off[0], off[1], _faces(stage, off[0], zone != steel))
+                left = max(depth - off[1] / _faces(stage, off[0], zone != steel), 0.0)
+                spread *= (left / depth) ** 2 if depth > 0.0 else 0.0
+        else:
+            thinning = _thinning(step, stage)
+            spread, unground = thinned_mm2(spread, thinning), thinned_mm2(unground, thinning)
+        if step.number <= finished + 1:
+            now = skin_mm(spread)
+    return Skin(steel, zone, metal, now, skin_mm(unground), found)
+
+
+def _way(plan: Plan, steel: str) -> Iterator[tuple[Step, Stage]]:
+    """The stages of a steel: its own up to the weld, then those of the zone that it lies on."""
+    for stage in plan.stages[steel]:
+        yield stage.step, stage
+    host = next((step for step in plan.recipe.steps if step.lays == steel), None)
+    if host is not None:
+        for stage in plan.stages[host.zones[0]]:
+            if stage.step.number >= host.number:
+                yield stage.step, stage
+
+
+def _lyings(step: Step, minutes: Sequence[float | None] | None) -> list[Lying]:
+    usual = USUAL_HEATS.get(step.heat_kind)
+    if usual is None:
+        return []
+    hot_c = min(step.temperature_c or usual.temperature_c, _HOTTEST_C)
+    taken: Sequence[float | None] = minutes if minutes is not None else [None] * step.heats
+    return [Lying(hot_c, usual.minutes if one is None else one) for one in taken]
+
+
+def _thinning(step: Step, stage: Stage) -> float:
+    if not reshapes(step, stage.zone) or stage.laid_mm3 or "thickness" not in stage.after.shape.dimensions:
+        return 1.0
+    before = mean_thickness_mm(stage.before.shape, stage.form_before.sizes_mm())
+    after = mean_thickness_mm(stage.after.shape, stage.form_after.sizes_mm())
+    return min(after / before, 1.0) if before > 0.0 else 1.0
+
+
+def ground_off(stage: Stage) -> tuple[str, float] | None:
+    """The dimension that a step takes metal off where the steel works, and how much; None where it says none.
+
+    The edge's thickness of what has an edge, else the thickness that is asked for, else the length.
+    """
+    asked = stage.step.targets
+    before, after = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
+    for name in ("end_thickness", "thickness", "length"):
+        if name in asked and name in before and name in after:
+            return name, max(before[name] - after[name], 0.0)
+    return None
+
+
+def _faces(stage: Stage, dimension: str, laid: bool) -> int:
+    """Faces with a skin across a dimension: laid steel is welded on its far face, a length has one end."""
+    return 1 if laid or dimension == "length" else 2

@@ -1,0 +1,29 @@
+"""What steel is quenched in, with the caution that goes with each."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+_OIL = (
+    "Oil can flare: metal lid and extinguisher at hand, nothing wet in it, no water on an oil fire; "
+    "under the oil at once, all of it that is hot."
+)
+_WATER = "It spits, and steel can burst in it: eyes and arms covered, stand aside, look for cracks after."
+
+#: By the word a recipe uses; usual cautions, deferring to the makers' own instructions.
+QUENCHES: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "oil": _OIL,
+        "fast oil": _OIL,
+        "water": _WATER,
+        "brine": _WATER,
+        "salt": (
+            "Molten salt explodes on anything wet: piece, tongs and ladle dry and warm, full face and apron, "
+            "fume drawn off; by its maker's instructions alone."
+        ),
+        "air": "It cools black and looks cold: tongs or gloves, and where nobody reaches for it.",
+    }
+)
+BRITTLE: Final = "Untempered steel breaks: do not drop, strike or straighten it cold."
