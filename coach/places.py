@@ -54,6 +54,11 @@ def shop_file() -> Path:
     return data_folder() / SHOP_FILE_NAME
 
 
+def grade_folder() -> Path:
+    """The folder of the smith's own grades of steel."""
+    return config_folder() / "grades"
+
+
 def bundled_recipes() -> Path:
     """The folder of recipes that come with the coach.
 

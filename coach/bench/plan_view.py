@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from math import ceil, floor
 
 from coach.bench.sentences import label
-from coach.bench.standing import SizeView, SpareView, StepView
+from coach.bench.skin_view import planned_skins
+from coach.bench.standing import SizeView, SkinView, SpareView, StepView
+from coach.bench.steel_view import head_text
 from coach.bench.views import size_views, spare_views, step_view
+from coach.finish.laid import reasons
 from coach.ledger.forecast import extra_for_confidence_mm3, forecast
+from coach.ledger.head import head
+from coach.ledger.laid_steel import LaidSteel, laid_steels
 from coach.ledger.plan import Plan, look_back
 from coach.ledger.verdict import Standing
 from coach.ledger.weigh import weigh
@@ -110,6 +116,30 @@ class StepPlanView:
 
 
 @dataclass(frozen=True, slots=True)
+class LaidView:
+    """How thick a steel must be when it is laid on, by what is to remain of it."""
+
+    steel: str
+    zone: str
+    remains: float  # mm
+    needed: float  # mm
+    drawn: float  # mm
+    enough: bool
+    parts: tuple[tuple[str, str], ...]  # what takes of it, and how much as shown
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class HeadView:
+    """The finished head as one body."""
+
+    mass: float  # g
+    balance: float | None  # mm from the middle of the eye
+    towards: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class PlanView:
     """Everything about a recipe before the first heat."""
 
@@ -127,6 +157,9 @@ class PlanView:
     finished_mass_text: str
     heats: int
     fire_text: str  # "37 heats, 3 to 7 hours at the fire"
+    skins: tuple[SkinView, ...]
+    laid: tuple[LaidView, ...]
+    head: HeadView | None
     chance: float
     verdict: str
     reason: str
@@ -178,6 +211,9 @@ def view_of(plan: Plan, shown: Shown) -> PlanView:
         finished_mass_text=write_mass(plan.finished_mass_g, shown),
         heats=sum(step.heats for step in recipe.steps),
         fire_text=fire_text(sum(step.heats for step in recipe.steps)),
+        skins=planned_skins(plan, shown),
+        laid=tuple(_laid(one, shown) for one in laid_steels(plan)),
+        head=_head(plan, shown),
         chance=found.chance,
         verdict=found.standing.value,
         reason=found.reason,
@@ -284,6 +320,32 @@ def _step(plan: Plan, number: int, shown: Shown) -> StepPlanView:
                 if name not in stage.after.linked
             ]
     return StepPlanView(step_view(plan, step, shown), tuple(after), tuple(taken))
+
+
+def _laid(steel: LaidSteel, shown: Shown) -> LaidView:
+    say = partial(write_length, shown=shown)
+    enough = steel.drawn_mm >= steel.needed_mm
+    told = f"{steel.steel}: {say(steel.needed_mm)} thick to leave {say(steel.layer.remains_mm)} of steel"
+    told += f"; {say(steel.drawn_mm)} is drawn"
+    if not enough:
+        told += f" and leaves {say(steel.left_mm)}"
+    return LaidView(
+        steel=steel.steel,
+        zone=steel.zone,
+        remains=steel.layer.remains_mm,
+        needed=steel.needed_mm,
+        drawn=steel.drawn_mm,
+        enough=enough,
+        parts=tuple((what, say(mm)) for what, mm in reasons(steel.layer)),
+        text=told,
+    )
+
+
+def _head(plan: Plan, shown: Shown) -> HeadView | None:
+    found = head(plan)
+    if found is None:
+        return None
+    return HeadView(found.mass_g, found.balance_mm, found.towards, head_text(found, shown))
 
 
 def _warnings(plan: Plan, pieces: tuple[PieceView, ...], standing: Standing, shown: Shown) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from coach.bench.replay import progress
 from coach.bench.session import EntryFault, Session, moment
 from coach.bench.standing import JobSummary
 from coach.ledger.plan import Plan, look_back
+from coach.metals.grade import keep_to, own_text
 from coach.quantities import Shown
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.freezing import NotThawed, frozen, thawed
@@ -74,10 +75,11 @@ class Shop:
         """
         from coach.recipe.reader import read_recipe
 
+        keep_to({})  # a new job takes the grades as they are now
         recipe = read_recipe(text, source)
         plan = look_back(recipe)
         job = self._new_name(name or recipe.name, given=name is not None)
-        body = {
+        body: dict[str, object] = {
             "title": recipe.title,
             "text": text,
             "source": source,
@@ -86,6 +88,8 @@ class Shop:
             "coach": __version__,
             "units": recipe.system,
         }
+        if own := _own_grades(recipe):
+            body["grades"] = own
         try:
             entry = self.log.begin(job, moment(self._clock), body)
         except JobExists as error:
@@ -139,6 +143,7 @@ class Shop:
 
     def _plan(self, job: str, first: Entry) -> Plan:
         plan = self._plans.get(job)
+        _keep_to_grades(first)
         if plan is None:
             plan = look_back(_recipe_of(job, first))
             self._plans[job] = plan
@@ -182,6 +187,17 @@ class Shop:
         while f"{name}-{number}" in names:
             number += 1
         return f"{name}-{number}"
+
+
+def _own_grades(recipe: Recipe) -> dict[str, str]:
+    """The texts of the smith's own grades that a recipe names: a job keeps to them."""
+    texts = {piece.metal: own_text(piece.metal) for piece in recipe.pieces.values()}
+    return {metal: text for metal, text in texts.items() if text is not None}
+
+
+def _keep_to_grades(first: Entry) -> None:
+    kept = first.body.get("grades", {})
+    keep_to({str(name): str(text) for name, text in kept.items()} if isinstance(kept, Mapping) else {})
 
 
 def _recipe_of(job: str, first: Entry) -> Recipe:

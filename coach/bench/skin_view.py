@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 from coach.bench.replay import JobState
 from coach.bench.standing import SkinView
@@ -20,7 +21,8 @@ _WORTH_TELLING_MM = 0.05
 def planned_skins(plan: Plan, shown: Shown) -> tuple[SkinView, ...]:
     """Every steel's skin with everything going as planned."""
     return tuple(
-        _view(skin, skin.grinding.ground_mm if skin.grinding else None, shown) for skin in skins(plan)
+        _view(skin, skin.grinding.ground_mm if skin.grinding else None, shown, planned=True)
+        for skin in skins(plan)
     )
 
 
@@ -31,7 +33,7 @@ def skin_views(state: JobState, found: Forecast | None, shown: Shown) -> tuple[S
     }
     step = state.step
     if step is not None:
-        minutes[step.number] = _minutes(state.marks, max(state.heats, step.heats))
+        minutes[step.number] = _minutes(state.marks, state.heats)
     views = []
     for skin in skins(state.plan, len(state.records), minutes):
         views.append(_view(skin, _expected_mm(state.plan, skin, found), shown))
@@ -57,27 +59,16 @@ def _expected_mm(plan: Plan, skin: Skin, found: Forecast | None) -> float | None
     return max(expected.value - target.nominal, 0.0)
 
 
-def _view(skin: Skin, ground_mm: float | None, shown: Shown) -> SkinView:
+def _view(skin: Skin, ground_mm: float | None, shown: Shown, *, planned: bool = False) -> SkinView:
     grinding = skin.grinding
-    told = f"{skin.steel}: {write_length(skin.now_mm, shown)} a face by now"
+    say = partial(write_length, shown=shown)
+    told = f"{skin.steel}: " + ("" if planned else f"{say(skin.now_mm)} a face by now, ")
     if grinding is None or ground_mm is None:
-        return SkinView(
-            skin.steel,
-            skin.zone,
-            skin.metal,
-            skin.now_mm,
-            None,
-            None,
-            None,
-            None,
-            None,
-            f"{told}, {write_length(skin.end_mm, shown)} in the end; no step says how much is ground off",
-        )
+        told += f"{say(skin.end_mm)} a face in the end; no step says how much is ground off"
+        return SkinView(skin.steel, skin.zone, skin.metal, skin.now_mm, None, None, None, None, None, told)
     enough = ground_mm >= grinding.needed_mm
-    told += f", {write_length(grinding.skin_mm, shown)} at step {grinding.step}, which grinds "
-    told += f"{write_length(ground_mm, shown)} off the {said(grinding.dimension)}"
-    if not enough:
-        told += f" and should {write_length(grinding.needed_mm, shown)}"
+    told += f"{say(grinding.skin_mm)} a face at step {grinding.step}, which grinds {say(ground_mm)} off the "
+    told += said(grinding.dimension) + ("" if enough else f" and should {say(grinding.needed_mm)}")
     return SkinView(
         skin.steel,
         skin.zone,

@@ -29,6 +29,7 @@ from coach.bench.standing import (
     Standing,
     StepView,
 )
+from coach.bench.steel_view import steel_advice
 from coach.ledger.course import Course, Outcome
 from coach.ledger.forecast import Forecast, expected_size
 from coach.ledger.plan import Plan
@@ -79,6 +80,7 @@ def step_view(plan: Plan, step: Step, shown: Shown, spread_offset: float = 0.0) 
         temperature_text="" if step.temperature_c is None else write_temperature(step.temperature_c, shown),
         gauge=step.gauge,
         may_rest=step.may_rest,
+        know=steel_advice(plan, step, shown),
         hot=hot_view(plan, step, shown, spread_offset),
     )
 

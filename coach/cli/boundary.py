@@ -35,10 +35,13 @@ def carry_out(words: Sequence[str]) -> int:
 
 def _answered(words: Sequence[str]) -> int:
     from coach.cli.line import understood, wants_json
+    from coach.metals.own_folders import look_in
+    from coach.places import grade_folder
 
     as_json = wants_json(words)
     try:
         run, asked = understood(words)
+        look_in(grade_folder())
         answer = run(asked)
         _print_answer(answer, as_json)
         return answer.code

@@ -13,6 +13,8 @@ from coach.bench.replay import DONE, HEAT, NOTE, READING, apply, replay
 from coach.bench.session import Session, moment
 from coach.bench.shop import Shop
 from coach.operations import operation
+from coach.operations.measures import KINDS, PASSED
+from coach.operations.shop_tests import PASS
 from coach.recipe.model import Step
 
 _BEGAN = datetime(2026, 3, 14, 8, 30, tzinfo=UTC)
@@ -68,15 +70,17 @@ class _Smith:
     def measure(self, step: Step, name: str, off: float) -> None:
         """Measure one size, so much off what the step aims at, as a share of half its limits."""
         zone, dimension = name.split(".", 1)
-        limits = step.targets.get(dimension)
-        if limits is not None:
+        kind = operation(step.operation).kind_of(dimension) or "length"
+        limits = step.targets.get(dimension) if kind != "test" else PASSED
+        if limits is PASSED:
+            size = PASS
+        elif limits is not None:
             half = min(limits.nominal - limits.low, limits.high - limits.nominal, 0.1 * limits.nominal)
             size = limits.nominal + off * half
         else:  # it follows from the metal
             size = self._session.plan.by_step[step.number][zone].form_after.size_mm(dimension)
-        is_angle = operation(step.operation).EXTRAS.get(dimension) == "angle"
-        typed = f"{size:.0f}°" if is_angle else f"{size:.1f} mm"
         shown = self._session.shown
+        typed = KINDS[kind].write(size, shown)
         body = read_typed(self._state, step, shown, name, typed, gauge=None, hot=None, insist=False)
         self.enter(READING, body)
 

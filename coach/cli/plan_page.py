@@ -8,7 +8,7 @@ from coach.cli.page import headed, named, paragraph, table
 from coach.cli.telling import step_lines
 
 if TYPE_CHECKING:
-    from coach.bench.plan_view import CutView, PieceView, PlanView, StepPlanView
+    from coach.bench.plan_view import CutView, LaidView, PieceView, PlanView, StepPlanView
 
 _RULE = "-"
 _MM3_IN_CM3 = 1000.0
@@ -19,6 +19,8 @@ def plan_lines(view: PlanView) -> list[str]:
     duration = f", {view.duration}" if view.duration else ""
     lines = [*paragraph(view.title), _RULE * min(len(view.title), 80), *paragraph(view.summary)]
     mass = f"finished, it weighs about {view.finished_mass_text}"
+    if view.head is not None:
+        mass = f"finished, it weighs {view.head.text}"
     lines += paragraph(f"{len(view.steps)} steps, {view.fire_text}{duration}; {mass}.")
     lines += headed("Tools", [line for tool in view.tools for line in paragraph(tool, "    ", "  - ")])
     for piece in view.pieces:
@@ -26,6 +28,11 @@ def plan_lines(view: PlanView) -> list[str]:
     lines += headed(
         "To cut at, where what is still to be drawn is left off",
         table((f"step {cut.step}", cut.zone, cut.text, _short(cut)) for cut in view.cuts),
+    )
+    lines += headed("Steel to lay on", [line for steel in view.laid for line in _laid(steel)])
+    lines += headed(
+        "Skin that the fire takes the carbon out of",
+        [line for skin in view.skins for line in paragraph(skin.text, "    ", "  ")],
     )
     for step in view.steps:
         lines += headed(f"{step.step.number}. {step.step.title}", _step(step))
@@ -44,6 +51,10 @@ def plan_lines(view: PlanView) -> list[str]:
         "To put right first", [line for text in view.warnings for line in paragraph(text, "    ", "  - ")]
     )
     return [*lines, "", *paragraph(f"{view.verdict.capitalize()}: {view.reason}")]
+
+
+def _laid(steel: LaidView) -> list[str]:
+    return [*paragraph(steel.text, "    ", "  "), *table(steel.parts, indent="    ")]
 
 
 def _short(cut: CutView) -> str:

@@ -76,9 +76,13 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
     found: Grinding | None = None
     for step, stage in _way(plan, steel):
         zone = stage.zone
+        taken = minutes.get(step.number)
+        ahead = 0.0
         if zone in step.heated or steel in step.heated:
-            more = spread_mm2(carbon, _lyings(step, minutes.get(step.number)))
-            spread, unground = spread + more, unground + more
+            more = spread_mm2(carbon, _lyings(step, taken))
+            if step.number == finished + 1 and taken is not None:  # in hand: the other heats are to come
+                ahead = spread_mm2(carbon, _lyings(step, [None] * max(step.heats - len(taken), 0)))
+            spread, unground = spread + more, unground + more + ahead
         if operation(step.operation).FIXES:
             off = ground_off(stage)
             depth = skin_mm(spread)
@@ -88,10 +92,11 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
                 left = max(depth - off[1] / _faces(stage, off[0], zone != steel), 0.0)
                 spread *= (left / depth) ** 2 if depth > 0.0 else 0.0
         else:
-            thinning = _thinning(step, stage)
-            spread, unground = thinned_mm2(spread, thinning), thinned_mm2(unground, thinning)
+            thinner = thinning(step, stage)
+            spread, unground = thinned_mm2(spread, thinner), thinned_mm2(unground, thinner)
         if step.number <= finished + 1:
             now = skin_mm(spread)
+        spread += ahead
     return Skin(steel, zone, metal, now, skin_mm(unground), found)
 
 
@@ -115,7 +120,8 @@ def _lyings(step: Step, minutes: Sequence[float | None] | None) -> list[Lying]:
     return [Lying(hot_c, usual.minutes if one is None else one) for one in taken]
 
 
-def _thinning(step: Step, stage: Stage) -> float:
+def thinning(step: Step, stage: Stage) -> float:
+    """How thin a step forges a zone, as a share of its mean thickness before; 1 where it thins nothing."""
     if not reshapes(step, stage.zone) or stage.laid_mm3 or "thickness" not in stage.after.shape.dimensions:
         return 1.0
     before = mean_thickness_mm(stage.before.shape, stage.form_before.sizes_mm())
@@ -126,11 +132,14 @@ def _thinning(step: Step, stage: Stage) -> float:
 def ground_off(stage: Stage) -> tuple[str, float] | None:
     """The dimension that a step takes metal off where the steel works, and how much; None where it says none.
 
-    The edge's thickness of what has an edge, else the thickness that is asked for, else the length.
+    The edge's thickness of what has an edge, else the thickness that is asked for, else what the step is said
+    to lose of the length, else the length.
     """
     asked = stage.step.targets
     before, after = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
     for name in ("end_thickness", "thickness", "length"):
+        if name == "length" and stage.step.loses.length_mm:
+            return name, stage.step.loses.length_mm
         if name in asked and name in before and name in after:
             return name, max(before[name] - after[name], 0.0)
     return None

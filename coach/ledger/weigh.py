@@ -2,24 +2,17 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from coach.forms import said
+from coach.ledger.finding import Finding
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan, laid_zones
+from coach.ledger.weigh_steel import weigh_steel
 from coach.ledger.working import reshapes
 from coach.operations import operation
 from coach.quantities import Limits, Shown, write_length, write_limits
 
 #: A length may lose this share to scale and rounding before it counts as gathered up.
 _SHORTER_SHARE = 0.03
-
-
-class Finding(NamedTuple):
-    """One thing that will not work, with the step it shows at (0 for the drawing)."""
-
-    step: int
-    sentence: str
 
 
 def weigh(plan: Plan, shown: Shown) -> tuple[Finding, ...]:
@@ -31,6 +24,7 @@ def weigh(plan: Plan, shown: Shown) -> tuple[Finding, ...]:
     found = [
         *(finding for way in plan.stages.values() for stage in way for finding in _gathered(stage, shown)),
         *_against_drawing(plan, shown),
+        *weigh_steel(plan, shown),
     ]
     return tuple(sorted(found, key=lambda finding: finding.step))
 

@@ -222,7 +222,6 @@ def _lawful_mm(temperature_c: float, minutes: float, fire_share: float) -> float
     return fire_loss_mm(max(hottest, 20.0), minutes, fire_share)
 
 
-@cache
 def density_g_mm3(metal: str) -> float:
     """Density of a grade by its name; raises UnknownGrade."""
     return grade(metal).density_kg_m3 * 1e-6

@@ -1,10 +1,10 @@
 """How a steel's hardness on one scale reads on another.
 
 ASTM E140 Table 1, non-austenitic steel: Rockwell C, Vickers, and Brinell with a 10 mm tungsten carbide ball
-and 3000 kgf (the rows at 55, 50, 45 and 40 HRC, those at 60 and 65 HRC for Vickers and at 35 HRC for Brinell
-confirmed second-hand, the others from memory). Tables that were made with a steel ball give less Brinell:
-613 at 60 HRC instead of 654. No conversion is exact; E140 rounds a Rockwell figure that was converted to a
-whole number.
+and 3000 kgf. The rows at 55, 50, 45 and 40 HRC, that at 60 HRC for Vickers and that at 35 HRC for Brinell
+are confirmed second-hand, the others from memory. Tables made with a steel ball give less Brinell: 613 at
+60 HRC instead of 654. Between the rows the way is straight. No conversion is exact: E140 rounds a converted
+Rockwell figure to a whole number.
 """
 
 from __future__ import annotations
@@ -19,11 +19,8 @@ from coach.quantities.numerals import NUMBER, number_in, refuse_odd_numbers, tid
 
 Scale: TypeAlias = Literal["HRC", "HV", "HB"]
 
-LOWEST_HRC: Final = 20.0
-HIGHEST_HRC: Final = 65.0
-
-#: From here up the ball itself gives way: Brinell is not a fair test of harder steel (from memory).
-HIGHEST_HB: Final = 650.0
+#: ISO 6508-1: the Rockwell C scale itself holds from 20 to 70 (from memory).
+HIGHEST_READING_HRC: Final = 70.0
 
 _HRC: Final = (
     *(20.0, 22.0, 24.0, 25.0, 26.0, 28.0, 30.0, 32.0, 34.0, 35.0, 36.0, 38.0, 40.0, 42.0),
@@ -33,7 +30,199 @@ _HV: Final = (
     *(238.0, 248.0, 260.0, 266.0, 272.0, 286.0, 302.0, 318.0, 336.0, 345.0, 354.0, 372.0, 392.0, 412.0),
     *(434.0, 446.0, 458.0, 484.0, 513.0, 544.0, 577.0, 595.0, 613.0, 653.0, 697.0, 746.0, 800.0, 832.0),
 )
+# The column goes on to 739 at 65 HRC, but above about 650 the ball itself gives way (from memory).
 _HB: Final = (
     *(226.0, 237.0, 247.0, 253.0, 258.0, 271.0, 286.0, 301.0, 319.0, 327.0, 336.0, 353.0, 371.0, 390.0),
-    *(409.0, 421.0, 432.0, 455.0, 481.0, 512.0, 543.0, 560.0, 577.0, 615.0, 654.0, 688.0, 722.0, 739.0),
+    *(409.0, 421.0, 432.0, 455.0, 481.0, 512.0, 543.0, 560.0, 577.0, 615.0, 654.0),
 )
+_HRC_WITH_HB: Final = _HRC[: len(_HB)]
+_HV_WITH_HB: Final = _HV[: len(_HB)]
+
+# ISO 18265:2013 Table A.1, unalloyed and low-alloy steel (from memory).
+_TENSILE_HV: Final = (200.0, 250.0, 300.0, 350.0, 400.0, 450.0, 500.0, 550.0, 600.0, 650.0)
+_TENSILE_MPA: Final = (640.0, 800.0, 965.0, 1125.0, 1290.0, 1455.0, 1630.0, 1810.0, 1995.0, 2180.0)
+
+_BALL: Final = " (Brinell is no fair test above about 650 HB)"
+_WANTED: Final = "type a hardness such as 56 HRC, 600 HV or 550 HB"
+_BEFORE: Final = re.compile(r"(?P<scale>hrc|rc|hv|hbw?) ?")
+_AFTER: Final = re.compile(r" ?(?P<scale>hrc|rc|hv(?: ?(?:5|10|20|30|50|100))?|hbw?(?: ?10/3000)?)")
+
+
+class HardnessError(ValueError):
+    """A hardness that cannot be read or converted; its text is one plain sentence."""
+
+
+class Hardness(NamedTuple):
+    """One hardness on every scale; None stands where the tables do not reach."""
+
+    hrc: float | None
+    hv: float
+    hb: float | None
+    tensile_mpa: float | None
+
+
+def hrc_of_hv(hv: float) -> float:
+    """Rockwell C of a Vickers hardness from 238 to 832 HV; raises HardnessError.
+
+    Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
+
+    >>> round(hrc_of_hv(650), 2)
+    57.85
+    """
+    return _between(hv, _HV, _HRC, "HV", "Rockwell C")
+
+
+def hv_of_hrc(hrc: float) -> float:
+    """Vickers hardness of a Rockwell C figure from 20 to 65 HRC; raises HardnessError.
+
+    Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
+
+    >>> hv_of_hrc(60)
+    697.0
+    """
+    return _between(hrc, _HRC, _HV, "HRC", "Vickers")
+
+
+def hb_of_hrc(hrc: float) -> float:
+    """Brinell hardness, 10 mm carbide ball and 3000 kgf, of 20 to 60 HRC; raises HardnessError.
+
+    Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
+
+    >>> hb_of_hrc(60)
+    654.0
+    """
+    return _between(hrc, _HRC_WITH_HB, _HB, "HRC", "Brinell", _BALL)
+
+
+def hrc_of_hb(hb: float) -> float:
+    """Rockwell C of a Brinell hardness from 226 to 654 HB, 10 mm carbide ball and 3000 kgf.
+
+    Raises HardnessError. Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
+
+    >>> hrc_of_hb(481)
+    50.0
+    """
+    return _between(hb, _HB, _HRC_WITH_HB, "HB", "Rockwell C", _BALL)
+
+
+def hv_of_hb(hb: float) -> float:
+    """Vickers hardness of 226 to 654 HB, 10 mm carbide ball and 3000 kgf; raises HardnessError.
+
+    Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
+
+    >>> hv_of_hb(371)
+    392.0
+    """
+    return _between(hb, _HB, _HV_WITH_HB, "HB", "Vickers", _BALL)
+
+
+def hb_of_hv(hv: float) -> float:
+    """Brinell hardness, 10 mm carbide ball and 3000 kgf, of 238 to 697 HV; raises HardnessError.
+
+    Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
+
+    >>> hb_of_hv(513)
+    481.0
+    """
+    return _between(hv, _HV_WITH_HB, _HB, "HV", "Brinell", _BALL)
+
+
+def tensile_mpa_of_hv(hv: float) -> float:
+    """Tensile strength, in MPa, of unalloyed or low-alloy steel of 200 to 650 HV; raises HardnessError.
+
+    ISO 18265 calls its tensile strengths the least reliable values that it gives (confirmed): they are for
+    an idea of the strength, never for proof of it. Source: ISO 18265 Table A.1 (from memory).
+
+    >>> tensile_mpa_of_hv(300)
+    965.0
+    """
+    return _between(hv, _TENSILE_HV, _TENSILE_MPA, "HV", "tensile strength")
+
+
+def converted(value: float, scale: Scale) -> Hardness:
+    """A hardness on one scale, on all of them; what has no place in a table is None.
+
+    Takes 20 to 65 HRC, 200 to 832 HV and 226 to 654 HB; raises HardnessError elsewhere.
+
+    >>> converted(50, "HRC")
+    Hardness(hrc=50.0, hv=513.0, hb=481.0, tensile_mpa=1676.8)
+    """
+    if scale == "HRC":
+        hv = hv_of_hrc(value)
+    elif scale == "HB":
+        hv = hv_of_hb(value)
+    else:
+        _refuse_outside(value, _TENSILE_HV[0], _HV[-1], "HV", "the other scales", "")
+        hv = float(value)
+    return Hardness(
+        hrc=float(value) if scale == "HRC" else hrc_of_hv(hv) if hv >= _HV[0] else None,
+        hv=hv,
+        hb=float(value) if scale == "HB" else hb_of_hv(hv) if _HV[0] <= hv <= _HV_WITH_HB[-1] else None,
+        tensile_mpa=tensile_mpa_of_hv(hv) if hv <= _TENSILE_HV[-1] else None,
+    )
+
+
+def read_hardness(text: str) -> float:
+    """The hardness written in `text`, in HRC; a bare number is in HRC, and the scale may stand first.
+
+    Reads 20 to 70 HRC, 238 to 832 HV and 226 to 654 HB. Raises HardnessError for anything else.
+
+    >>> read_hardness("56,5 HRC")
+    56.5
+    >>> read_hardness("HV 653")
+    58.0
+    """
+    try:
+        number, scale = _parted(text)
+    except SizeError as wrong:
+        raise HardnessError(str(wrong)) from wrong
+    if scale == "hv":
+        return hrc_of_hv(number)
+    if scale == "hb":
+        return hrc_of_hb(number)
+    if number > HIGHEST_READING_HRC:
+        raise HardnessError(
+            f"The Rockwell C scale ends at {HIGHEST_READING_HRC:g} HRC, and {briefly(text)} is above it; "
+            "type HV after a Vickers figure or HB after a Brinell figure."
+        )
+    if number < _HRC[0]:
+        raise HardnessError(
+            f"Steel softer than {_HRC[0]:g} HRC is not measured on the Rockwell C scale, and {briefly(text)} "
+            f"is below it; {_WANTED}."
+        )
+    return number
+
+
+def _parted(text: str) -> tuple[float, str]:
+    tidied = tidy(text, _WANTED)
+    refuse_odd_numbers(tidied, text)
+    first = _BEFORE.match(tidied)
+    found = NUMBER.match(tidied, first.end() if first else 0)
+    if found is None:
+        raise HardnessError(f"{briefly(text)} is not a hardness; {_WANTED}.")
+    number = float(number_in(found))
+    rest = tidied[found.end() :]
+    if not rest:
+        return number, (first["scale"] if first else "hrc")[:2]
+    last = _AFTER.fullmatch(rest)
+    if first or not last:
+        raise HardnessError(f"{briefly(text)} is not one hardness on a known scale; {_WANTED}.")
+    return number, last["scale"][:2]
+
+
+def _between(
+    value: float, given: Sequence[float], sought: Sequence[float], unit: str, what: str, why: str = ""
+) -> float:
+    _refuse_outside(value, given[0], given[-1], unit, what, why)
+    after = max(1, bisect_left(given, value))
+    share = (value - given[after - 1]) / (given[after] - given[after - 1])
+    return sought[after - 1] + share * (sought[after] - sought[after - 1])
+
+
+def _refuse_outside(value: float, low: float, high: float, unit: str, what: str, why: str) -> None:
+    # Written so that a value which is not a number is refused too.
+    if not low <= value <= high:
+        raise HardnessError(
+            f"The table for {what} holds from {low:g} to {high:g} {unit}{why}, not at {value:g} {unit}; "
+            "give a hardness within it."
+        )

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
+from coach.metals.quenches import QUENCHES
 from coach.operations.idle import Idle
-from coach.operations.quenches import QUENCHES
 
 
 class Normalise(Idle):

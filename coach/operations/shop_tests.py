@@ -56,8 +56,8 @@ SHOP_TESTS: Final[Mapping[str, ShopTest]] = MappingProxyType(
             "Grind the joint clean and etch it: pass when the line is fine, bright and unbroken.",
             "clean it, etch a little longer and look with a glass",
             "black in the line is flux or scale shut in: weld it again or cut it out",
-            "Etchant burns eyes and skin and gives off fumes: gloves, goggles, fresh air, and acid into water, "
-            "never the other way.",
+            "Etchant burns eyes and skin and gives off fumes: gloves, goggles, fresh air, and acid into "
+            "water, never the other way.",
         ),
         "crack test": ShopTest(
             "Oil, wipe, chalk: pass when no line of oil comes through by daylight.",

@@ -17,8 +17,8 @@ class Weld(Operation):
 
     The joined zone's volume is that of both; what is lost is shared between them by their volumes, and
     neither metal is ever counted as the other. Its heats scale the joined solid: faces laid together and
-    fluxed do not scale. `inset` is how far the steel goes into a cleft, `teeth` how high its face was raised to
-    bite into the iron; neither takes metal.
+    fluxed do not scale. `inset` is how far the steel goes into a cleft, `teeth` how high its face was
+    raised to bite into the iron; neither takes metal.
     """
 
     NAME: ClassVar[str] = "weld"

@@ -94,7 +94,7 @@ class Step(NamedTuple):
     colour: str = ""
     temperature_c: float | None = None
     heat_names: tuple[str, ...] = ()  # what each heat is for, in order, where the recipe tells them apart
-    quench: str = ""  # one of `coach.operations.quenches`
+    quench: str = ""  # one of `coach.metals.quenches`
     flux: str = ""
     keep: tuple[str, ...] = ()  # what stays in its place, such as the drift in the eye
     how: str = ""

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import partial
 
 from coach.fire.colours import UnknownColour, colour_temperature_c
+from coach.metals.quenches import QUENCHES
 from coach.operations import Operation, operations
-from coach.operations.quenches import QUENCHES
 from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import read_temperature_c
 from coach.recipe import words

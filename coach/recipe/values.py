@@ -17,9 +17,9 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from coach.forms import kinds
+from coach.metals.quenches import QUENCHES
 from coach.operations import operations
 from coach.operations.measures import read_length_or_none
-from coach.operations.quenches import QUENCHES
 from coach.quantities import SizeError, read_length_mm, read_share, read_temperature_c
 from coach.recipe import words
 from coach.recipe.shapes import bar_kinds

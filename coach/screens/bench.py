@@ -13,10 +13,16 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coach.bench.replay import seconds_between
-from coach.bench.sentences import by_gauge
 from coach.bench.session import Session
 from coach.bench.standing import Answer, CheckView, Standing
-from coach.screens.bench_words import BENCH_HELP, guide_words, prompt_words, record_words
+from coach.screens.bench_words import (
+    BENCH_HELP,
+    guide_words,
+    how_read,
+    prompt_words,
+    record_words,
+    typing_words,
+)
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_size import BigSize
@@ -28,13 +34,6 @@ from coach.screens.widgets.step_head import StepHead
 
 #: Seconds between two looks at the clock of the heat.
 _TICK_S = 0.5
-#: What the box asks for, where that is no size.
-_TYPE = {
-    "test": "1 pass, 2 doubt or 3 fail, then Enter",
-    "temperature": "type the temperature or its colour, then Enter",
-    "minutes": "type the minutes, then Enter",
-    "hardness": "type the hardness, then Enter",
-}
 #: Lines that parts of the body take at two columns, their titles included.
 _GUIDE_LINES, _METAL_LINES, _CHECKS_LINES = 7, 5, 7
 
@@ -162,23 +161,16 @@ class BenchScreen(CoachScreen):
             words = prompt_words("A note for the job", "Enter writes it down, Esc leaves it for later")
         elif check is not None:
             wanted = f", wanted {check.wanted.text}" if check.wanted is not None else ""
-            words = prompt_words(f"{check.label}{wanted}", self._how_read(check, standing))
+            words = prompt_words(f"{check.label}{wanted}", how_read(check, standing, hot=self._hot))
         else:
             words = prompt_words(self._without_check(standing), "")
         box = self.query_one(Input)
         if self._noting:
             box.placeholder = "type the note, then Enter"
         else:
-            box.placeholder = _TYPE.get(check.kind, "type the size, then Enter") if check is not None else ""
+            box.placeholder = typing_words(check)
         self.query_one("#prompt", Static).update(words)
         self.query_one("#prompt").set_class(self._hot and not self._noting, "-hot")
-
-    def _how_read(self, check: CheckView, standing: Standing) -> str:
-        """What a size is read with and how hot; nothing for what no gauge of the shop measures."""
-        if check.kind not in ("length", "gap", "angle"):
-            return ""
-        gauge = standing.step.gauge if standing.step is not None else ""
-        return f"{'HOT' if self._hot else 'cold'}, {by_gauge(gauge)}"
 
     @staticmethod
     def _without_check(standing: Standing) -> str:

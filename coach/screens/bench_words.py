@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from coach.bench.standing import Standing
+from coach.bench.sentences import by_gauge
+from coach.bench.standing import CheckView, Standing
 from coach.screens.wording import LABEL, QUIET, STRONG, joined, one_line, said, titled
 
 BENCH_HELP = """
@@ -32,6 +33,13 @@ BENCH_HELP = """
 """
 
 
+#: What the box asks for, where that is no size.
+_TYPE = {
+    "test": "1 pass, 2 doubt or 3 fail, then Enter",
+    "temperature": "type the temperature or its colour, then Enter",
+    "minutes": "type the minutes, then Enter",
+    "hardness": "type the hardness, then Enter",
+}
 #: So many of the steps to come are named.
 _SOON = 5
 
@@ -92,3 +100,16 @@ def record_words(standing: Standing) -> Content:
 def prompt_words(what: str, how: str) -> Content:
     """The line above the box."""
     return Content.assemble(one_line(what, STRONG), "   ", one_line(how, QUIET))
+
+
+def typing_words(check: CheckView | None) -> str:
+    """What the empty box asks for."""
+    return _TYPE.get(check.kind, "type the size, then Enter") if check is not None else ""
+
+
+def how_read(check: CheckView, standing: Standing, *, hot: bool) -> str:
+    """What a size is read with and how hot; nothing for what no gauge of the shop measures."""
+    if check.kind not in ("length", "gap", "angle"):
+        return ""
+    gauge = standing.step.gauge if standing.step is not None else ""
+    return f"{'HOT' if hot else 'cold'}, {by_gauge(gauge)}"

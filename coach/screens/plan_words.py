@@ -25,7 +25,8 @@ _BLANK = Content("")
 def plan_words(view: PlanView, width: int) -> Content:
     """The whole plan, aligned for a place this many cells wide."""
     lines = [said(view.summary)] if view.summary else []
-    facts = [view.fire_text, f"finished mass {view.finished_mass_text}", view.duration]
+    mass = view.head.text if view.head is not None else f"finished mass {view.finished_mass_text}"
+    facts = [view.fire_text, mass, view.duration]
     lines.append(one_line(" · ".join(fact for fact in facts if fact), STRONG))
     if view.tools:
         lines.append(titled("Tools", one_line(", ".join(view.tools))))
@@ -35,6 +36,14 @@ def plan_words(view: PlanView, width: int) -> Content:
         lines += [_BLANK, *_piece(piece, width)]
     if view.cuts:
         lines += [_BLANK, one_line("Lengths to cut", LABEL), *_cuts(view, width)]
+    if view.laid:
+        lines += [_BLANK, one_line("Steel to lay on", LABEL)]
+        for steel in view.laid:
+            lines.append(one_line(steel.text, STRONG if steel.enough else BAD, indent=2))
+            lines += in_columns([[one_line(what, indent=4), one_line(mm)] for what, mm in steel.parts], width)
+    if view.skins:
+        lines += [_BLANK, one_line("Skin that the fire takes the carbon out of", LABEL)]
+        lines += [one_line(skin.text, BAD if skin.enough is False else "", indent=2) for skin in view.skins]
     lines += [_BLANK, one_line("Finished sizes", LABEL), *_sizes(view, width)]
     lines += [_BLANK, one_line("Steps", LABEL)]
     for step in view.steps:

@@ -137,11 +137,36 @@ def test_work_takes_a_resting_job_up_by_itself() -> None:
 @pytest.mark.parametrize(
     ("number", "begin", "why"),
     [
-        (7, False, "Step 6, Tack the poll, must be followed by its weld before the job may rest."),
-        (7, True, "Step 6, Tack the poll, must be followed by its weld before the job may rest."),
-        (6, True, "Step 6, Tack the poll, must be followed by its weld before the job may rest."),
-        (11, False, "Step 10, Harden the poll, must be followed by its temper before the job may rest."),
-        (11, True, "Step 10, Harden the poll, must be followed by its temper before the job may rest."),
+        (
+            7,
+            False,
+            "Step 6, Tack the poll, must be followed by its weld before the job may rest: "
+            "a tack lets go, and the faces under it rust where nothing can clean them.",
+        ),
+        (
+            7,
+            True,
+            "Step 6, Tack the poll, must be followed by its weld before the job may rest: "
+            "a tack lets go, and the faces under it rust where nothing can clean them.",
+        ),
+        (
+            6,
+            True,
+            "Step 6, Tack the poll, must be followed by its weld before the job may rest: "
+            "a tack lets go, and the faces under it rust where nothing can clean them.",
+        ),
+        (
+            11,
+            False,
+            "Step 10, Harden the poll, must be followed by its temper before the job may rest: "
+            "quenched steel that is left untempered cracks by itself, often overnight.",
+        ),
+        (
+            11,
+            True,
+            "Step 10, Harden the poll, must be followed by its temper before the job may rest: "
+            "quenched steel that is left untempered cracks by itself, often overnight.",
+        ),
         (10, False, "The recipe says not to rest after step 9, Normalise the poll."),
     ],
 )

@@ -25,7 +25,7 @@ from coach.bench import (
 from coach.cli import reply
 from coach.cli.commands import check
 from coach.cli.line import verbs
-from coach.ledger.weigh import Finding
+from coach.ledger.finding import Finding
 from coach.recipe.faults import Fault
 from coach.recipe.library import RecipeEntry
 from tests.cli.conftest import Coach
@@ -44,6 +44,7 @@ OBJECTS: dict[str, type] = {
     "Size": standing.SizeView,
     "Spare": standing.SpareView,
     "Lesson": standing.LearnedView,
+    "Skin": standing.SkinView,
     "Note": standing.NoteView,
     "Finished step": standing.DoneView,
     "Job": standing.JobSummary,
@@ -55,6 +56,8 @@ OBJECTS: dict[str, type] = {
     "Finding": Finding,
     "Plan": plan_view.PlanView,
     "Piece": plan_view.PieceView,
+    "Laid steel": plan_view.LaidView,
+    "Finished head": plan_view.HeadView,
     "Length of bar": plan_view.ZoneStockView,
     "Mark": plan_view.MarkView,
     "Hole centre": plan_view.CentreView,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import tomllib
 from itertools import pairwise
 from pathlib import Path
@@ -15,13 +16,18 @@ import coach.metals.grade as grade_module
 from coach.metals.grade import (
     MARKS,
     PROPERTIES,
+    QUENCHES,
     Grade,
     GradeFaults,
+    Quench,
+    Share,
     UnknownGrade,
     grade,
     grades,
     read_grade,
+    template_text,
 )
+from coach.metals.grade_file import ELEMENTS, NOT_SAID
 
 FILES = sorted((Path(grade_module.__file__).parent / "grades").glob("*.toml"))
 
@@ -71,6 +77,56 @@ unknown = "Never tried."
 """
 
 
+FULL = (
+    PLAIN
+    + """
+[composition]
+source = "invented (judgement)"
+C = [0.4, 0.5, 0.6]
+Mn = [0.5, 0.7, 0.9]
+
+[hardening_low_c]
+value = 800
+source = "invented (judgement)"
+
+[hardening_high_c]
+value = 830
+source = "invented (judgement)"
+
+[normalising_low_c]
+value = 860
+source = "invented (judgement)"
+
+[normalising_high_c]
+value = 870
+source = "invented (judgement)"
+
+[tempering_low_c]
+value = 180
+source = "invented (judgement)"
+
+[tempering_high_c]
+value = 290
+source = "invented (judgement)"
+
+[quench]
+medium = "oil"
+words = "Slowly."
+source = "invented (judgement)"
+"""
+)
+
+BARE = """
+name = "bare steel"
+standard = "none"
+notes = "Weighed, no more."
+
+[density_kg_m3]
+value = 7850
+source = "weighed (own shop)"
+"""
+
+
 def written(folder: Path, text: str, name: str = "test-steel.toml") -> Path:
     path = folder / name
     path.write_text(text, encoding="utf-8")
@@ -100,14 +156,18 @@ def test_there_is_one_file_for_each_grade() -> None:
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_every_number_in_a_file_has_its_source_with_a_mark(path: Path) -> None:
     content = tomllib.loads(path.read_text(encoding="utf-8"))
-    assert set(content) == {"name", "aliases", "standard", "notes", *PROPERTIES}
+    assert set(content) == {"name", "aliases", "standard", "notes", *PROPERTIES, "composition", "quench"}
     found = read_grade(path)
-    for key in PROPERTIES:
-        if getattr(found, key) is None:
+    for key in (*PROPERTIES, "composition", "quench"):
+        if getattr(found, key) in (None, {}):
             assert found.unknown[key].endswith(".")
+            assert found.unknown[key] != NOT_SAID
             assert key not in found.sources
         else:
-            assert found.sources[key].endswith(tuple(f"({mark})" for mark in MARKS))
+            assert key not in found.unknown
+            # What one shop has found is for that shop's own files.
+            published = tuple(f"({mark})" for mark in MARKS if mark != "own shop")
+            assert found.sources[key].endswith(published)
             assert key not in found.unknown
 
 
@@ -198,7 +258,8 @@ def test_bars_weigh_what_the_bar_tables_say() -> None:
 def test_unknown_spring_steel_says_what_cannot_be_known() -> None:
     unknown = grade("unknown spring steel")
     assert unknown.carbon_share is None
-    assert {"carbon_share", "welding_low_c", "welding_high_c"} == set(unknown.unknown)
+    known = {"density_kg_m3", "forging_low_c", "forging_high_c"}
+    assert set(unknown.unknown) == PROPERTIES.keys() - known | {"composition", "quench"}
     assert "coupon" in unknown.notes
 
 
@@ -278,9 +339,84 @@ def test_one_grade_in_two_files_is_refused(tmp_path: Path) -> None:
         grades([tmp_path])
 
 
-def test_a_missing_folder_is_said_to_be_missing(tmp_path: Path) -> None:
-    with pytest.raises(GradeFaults, match="there is no such folder of grades"):
-        grades([tmp_path / "nowhere"])
+def test_a_folder_that_was_never_made_holds_no_grades(tmp_path: Path) -> None:
+    assert grades([tmp_path / "nowhere"]) == grades()
+    assert grade("C45", [tmp_path / "nowhere"]) == grade("C45")
+
+
+def test_a_file_in_the_place_of_the_folder_is_refused(tmp_path: Path) -> None:
+    for ask in (lambda: grades([written(tmp_path, PLAIN)]), lambda: grade("C45", [written(tmp_path, PLAIN)])):
+        with pytest.raises(GradeFaults, match=r"the folder of grades cannot be read: .+\.$"):
+            ask()
+
+
+def test_a_small_file_of_ones_own_is_enough(tmp_path: Path) -> None:
+    bare = read_grade(written(tmp_path, BARE))
+    assert bare.density_kg_m3 == 7850
+    assert (bare.carbon_share, bare.forging_high_c, bare.hardening_low_c, bare.quench) == (None,) * 4
+    assert bare.nominal == {}
+    assert bare.unknown == dict.fromkeys(
+        (PROPERTIES.keys() - {"density_kg_m3"}) | {"composition", "quench"}, NOT_SAID
+    )
+
+
+def test_carbon_that_is_only_in_the_composition_counts_for_the_grade(tmp_path: Path) -> None:
+    sheet = BARE + '\n[composition]\nsource = "sheet (own shop)"\nC = [0.9, 1.0, 1.1]\n'
+    found = read_grade(written(tmp_path, sheet))
+    assert found.carbon_share == 1.0
+    assert found.sources["carbon_share"] == "sheet (own shop)"
+    assert "carbon_share" not in found.unknown
+
+
+def test_a_full_file_gives_composition_and_quench(tmp_path: Path) -> None:
+    full = read_grade(written(tmp_path, FULL))
+    assert full.composition == {"C": Share(0.4, 0.5, 0.6), "Mn": Share(0.5, 0.7, 0.9)}
+    assert full.nominal == {"C": 0.5, "Mn": 0.7}
+    assert full.quench == Quench("oil", "Slowly.")
+    assert (full.hardening_low_c, full.hardening_high_c) == (800, 830)
+    assert set(full.unknown) == {"welding_low_c", "welding_high_c"}
+
+
+def test_the_files_that_the_guide_shows_read_as_they_stand(tmp_path: Path) -> None:
+    guide = (Path(__file__).parents[2] / "docs" / "grades.md").read_text(encoding="utf-8")
+    small, whole = re.findall(r"```toml\n(.*?)```", guide, re.DOTALL)
+    assert read_grade(written(tmp_path, small)).composition == {}
+    shown = read_grade(written(tmp_path, whole))
+    assert set(shown.unknown) == {"welding_low_c", "welding_high_c"}
+    for word in (*PROPERTIES, *ELEMENTS, *QUENCHES, *(f"`({mark})`" for mark in MARKS)):
+        assert word in guide
+
+
+# ── a file to begin with ─────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "name", ["W2", "old file steel", 'the "blue" bar', "back\\slash", "鉄", "#1 bar", "NAME"]
+)
+def test_the_starter_reads_as_it_stands(tmp_path: Path, name: str) -> None:
+    begun = read_grade(written(tmp_path, template_text(name)))
+    assert begun.name == name
+    assert begun.hardening_low_c is None
+
+
+def test_the_starter_reads_with_all_its_examples_taken_up(tmp_path: Path) -> None:
+    lines = template_text("W2").splitlines()
+    taken = [line[1:] if line.startswith("#") and not line.startswith("# ") else line for line in lines]
+    found = read_grade(written(tmp_path, "\n".join(taken)))
+    assert set(found.unknown) == {"welding_low_c", "welding_high_c"}
+    assert found.nominal == {"C": 0.85, "Mn": 0.75, "Si": 0.20}
+
+
+def test_the_starter_names_all_that_a_file_may_hold() -> None:
+    text = template_text("W2")
+    for word in (*ELEMENTS, *QUENCHES, *(f"({mark})" for mark in MARKS), *PROPERTIES):
+        assert word in text or word == "carbon_share"  # composition gives the carbon
+
+
+@pytest.mark.parametrize("name", ["", "  ", "two\nlines", "a\x00b", "\ud800", "\x7f"])
+def test_a_name_that_cannot_be_printed_is_refused(name: str) -> None:
+    with pytest.raises(GradeFaults, match=r"^A grade's name must be words that can be printed, .+\.$"):
+        template_text(name)
 
 
 def test_the_faults_of_all_files_come_at_once(tmp_path: Path) -> None:
@@ -292,6 +428,11 @@ def test_the_faults_of_all_files_come_at_once(tmp_path: Path) -> None:
 
 
 # ── faults in a file ─────────────────────────────────────────────────────────────────────────────
+
+MANGANESE = (
+    "composition.Mn must be three numbers in order from 0 to 50: the least, the nominal and the most, in "
+    "per cent by mass."
+)
 
 
 @pytest.mark.parametrize(
@@ -326,17 +467,60 @@ def test_the_faults_of_all_files_come_at_once(tmp_path: Path) -> None:
             "density_kg_m3 must have a value and a source.",
         ),
         (
+            '[density_kg_m3]\nvalue = 7850\nsource = "weighed (confirmed)"',
+            "",
+            "density_kg_m3 must have a value and a source.",
+        ),
+        ("value = 830", "value = 1526", "hardening_high_c.value must be a number from 600 to 1300."),
+        ("value = 830", "value = 790", "hardening_low_c (800) must be below hardening_high_c (790)."),
+        ("value = 860", "value = 880", "normalising_low_c (880) must not be above normalising_high_c (870)."),
+        ("value = 290", "value = 180", "tempering_low_c (180) must be below tempering_high_c (180)."),
+        (
+            "C = [0.4, 0.5, 0.6]\n",
+            "",
+            "composition.C is missing: give the least, the nominal and the most carbon.",
+        ),
+        (
+            "C = [0.4, 0.5, 0.6]",
+            "C = [0.4, 0.55, 0.6]",
+            "composition.C is nominally 0.55, but carbon_share is 0.5; they must be the same.",
+        ),
+        (
+            'value = 0.5\nsource = "invented (judgement)"',
+            'unknown = "No analysis."',
+            "carbon_share is said to be unknown, but composition.C gives it.",
+        ),
+        (
+            "Mn = [0.5",
+            "Mm = [0.5",
+            "'Mm' in composition is not one of C, Mn, Si, P, S, Cr, Ni, Mo, W, V, Cu, Al.",
+        ),
+        ("Mn = [0.5, 0.7, 0.9]", "Mn = [0.7, 0.5, 0.9]", MANGANESE),
+        ("Mn = [0.5, 0.7, 0.9]", "Mn = [0.5, 0.9]", MANGANESE),
+        ("Mn = [0.5, 0.7, 0.9]", "Mn = 0.7", MANGANESE),
+        ("Mn = [0.5, 0.7, 0.9]", "Mn = [0.5, nan, 0.9]", MANGANESE),
+        ("Mn = [0.5, 0.7, 0.9]", "Mn = [50, 70, 90]", MANGANESE),
+        ("Mn = [0.5, 0.7, 0.9]", "Mn = [0, true, 2]", MANGANESE),
+        (
+            '[composition]\nsource = "invented (judgement)"',
+            "[composition]",
+            "composition.source is missing or is not text.",
+        ),
+        (
+            'medium = "oil"',
+            'medium = "milk"',
+            "quench.medium must be one of oil, fast oil, water, brine, salt, air.",
+        ),
+        ('medium = "oil"', "medium = []", "quench.medium must be one of oil, fast oil, water, brine, salt, air."),
+        ('words = "Slowly."', 'words = " "', "quench.words is missing or is not text."),
+        ('words = "Slowly."\n', "", "quench must have a medium, words and a source, or only unknown."),
+        (
             "weighed (confirmed)",
             "weighed",
             (
                 "density_kg_m3.source must end in how far it is confirmed: one of (confirmed), "
-                "(confirmed second-hand), (from memory), (judgement)."
+                "(confirmed second-hand), (from memory), (judgement), (own shop)."
             ),
-        ),
-        (
-            '[welding_low_c]\nunknown = "Never tried."',
-            "",
-            "welding_low_c is missing: give its value and source, or say why it is unknown.",
         ),
         (
             '[welding_low_c]\nunknown = "Never tried."',
@@ -353,13 +537,13 @@ def test_the_faults_of_all_files_come_at_once(tmp_path: Path) -> None:
 def test_each_fault_is_one_sentence_with_the_files_name(
     tmp_path: Path, old: str, new: str, expected: str
 ) -> None:
-    assert PLAIN.count(old) >= 1
-    assert f"test-steel.toml: {expected}" in faults_of(written(tmp_path, PLAIN.replace(old, new, 1)))
+    assert FULL.count(old) >= 1
+    assert f"test-steel.toml: {expected}" in faults_of(written(tmp_path, FULL.replace(old, new, 1)))
 
 
 def test_every_fault_of_a_file_is_told_at_once(tmp_path: Path) -> None:
     faults = faults_of(written(tmp_path, "colour = 3"))
-    assert len(faults) == 1 + 3 + len(PROPERTIES)
+    assert len(faults) == 1 + 3 + 1  # the strange key, the three words and the density
     assert all(fault.startswith("test-steel.toml: ") for fault in faults)
 
 

@@ -11,7 +11,7 @@ from coach.cli.opening import recipe_path
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.ledger.weigh import Finding
+    from coach.ledger.finding import Finding
     from coach.recipe.faults import Fault
 
 SUMMARY = "Read recipes and name every fault: file, line, column, what is wrong."

@@ -10,7 +10,10 @@ _OIL = (
     "Oil can flare: metal lid and extinguisher at hand, nothing wet in it, no water on an oil fire; "
     "under the oil at once, all of it that is hot."
 )
-_WATER = "It spits, and steel can burst in it: eyes and arms covered, stand aside, look for cracks after."
+_WATER = (
+    "Water and brine spit, and steel can burst in them: eyes and arms covered, stand aside, look for cracks "
+    "after."
+)
 
 #: By the word a recipe uses; usual cautions, deferring to the makers' own instructions.
 QUENCHES: Final[Mapping[str, str]] = MappingProxyType(

@@ -1,0 +1,391 @@
+"""How a bar curves and widens while one of its edges is forged thin.
+
+Sizes: a bar of width b and thickness t; a bevel of width w that thins it from t at the bevel's root to e at
+the edge; R the radius of the back, the bevel lying on the outside of the curve. No measured bevel was found
+in print, so the figures are derived, not confirmed: two models of them bracket the truth within about a
+factor of two, until a bevel heat has been measured and `calibrated`.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Final, NamedTuple
+
+from coach.finish.edge import FinishError, check_share, check_size, finite
+
+#: Judgement: the share of the displaced metal that goes into the length, until it has been measured.
+USUAL_SHARE: Final = 0.5
+
+#: Judgement: how many times more sharply a bar curves than the first model says, until it has been measured.
+USUAL_FACTOR: Final = 1.3
+
+#: Judgement: before a bevel is measured its curvature is known to no better than this factor, end to end.
+LEAST_SPAN: Final = 2.0
+
+#: Judgement: an edge thinned by less than this share of the bar is no bevel that could be measured.
+LEAST_THINNED_SHARE: Final = 1e-3
+
+
+class Bevel(NamedTuple):
+    """What forging a bevel does to a straight bar, by the first model."""
+
+    displaced_mm2: float  # of the cross-section
+    widening_mm: float
+    section_mm2: float  # afterwards
+    moment_mm3: float  # of the section about the back
+    radius_mm: float  # of the back, when the bar was straight before
+    pre_curve_mm: float  # radius of the back, bent the other way before, that ends straight
+    edge_growth: float  # length of the edge, times what it was
+
+
+class BevelRange(NamedTuple):
+    """Where the radius and the pre-curve that ends straight lie before any measuring, in mm."""
+
+    tightest_radius_mm: float
+    likely_radius_mm: float
+    widest_radius_mm: float
+    tightest_pre_curve_mm: float | None  # None: tighter than the bar is wide, so it cannot be bent
+    likely_pre_curve_mm: float
+    widest_pre_curve_mm: float
+
+
+class Calibrated(NamedTuple):
+    """What one measured bevel heat says of this bar under this hammer."""
+
+    share: float  # of the displaced metal that goes into the length
+    factor: float  # curvature measured over the first model's, β
+
+
+class Predicted(NamedTuple):
+    """What a measured heat lets expect of a further bevel, in mm."""
+
+    width_mm: float
+    radius_mm: float
+    pre_curve_mm: float
+
+
+def bevel(
+    width_mm: float,
+    thickness_mm: float,
+    edge_mm: float,
+    bevel_width_mm: float,
+    share: float = USUAL_SHARE,
+    *,
+    loss_share: float = 0.0,
+    back_growth: float = 1.0,
+) -> Bevel:
+    """The curve and the widening of a bar b × t whose bevel w is forged down to an edge e, all in mm.
+
+    Plane sections stay plane, the back keeps its length, volume is kept and the bevel stays straight; a
+    share η of ΔA = w(t-e)/2 leaves the section lengthwise and the rest widens the bevel:
+    Δb = (1-η) w (t-e)/(t+e); w' = w + Δb; A_f = A₀ - ηΔA with A₀ = bt;
+    S = t(b-w)²/2 + (b-w) w' (t+e)/2 + w'²(t+2e)/6; R = S/(ηΔA); pre-curve R_p = b A₀/(2ηΔA);
+    the edge grows to 1 + (b+Δb)/R. In general, with A₁ = A₀(1-loss)/λ, λ being how many times longer the
+    back was measured to be: R = S/(A₁ - A_f) and R_p = b A₁/(2(A₁ - A_f)).
+    0 ≤ e < t; 0 < w ≤ b; 0 < η ≤ 1. Raises FinishError elsewhere, where scale and a longer back use up all
+    the metal, and where R_p is not above b: no bar can be bent so tightly.
+    Derived here; the pre-curved volume equals the straight one, but no measured bevel confirms it.
+
+    >>> made = bevel(40, 6, 1, 20, 0.5)
+    >>> round(made.widening_mm, 4), round(made.radius_mm, 3), round(made.pre_curve_mm, 3)
+    (7.1429, 163.293, 192.0)
+    """
+    made = _first_model(width_mm, thickness_mm, edge_mm, bevel_width_mm, share, loss_share, back_growth)
+    _check_bends(made.pre_curve_mm, width_mm)
+    return made
+
+
+def second_radius_mm(
+    width_mm: float, thickness_mm: float, edge_mm: float, bevel_width_mm: float, share: float = USUAL_SHARE
+) -> float:
+    """The radius of the back, in mm, when the cold thin bevel may squeeze the back shorter.
+
+    The misfit strain ε* = η ln(t/h) of a strip h thick is taken up by the linear strain ε₀ + κy that makes
+    ∫ h (ε* - ε₀ - κy)² dy least (no force, no moment): κ = 1/R, integrated exactly over the bar as it was.
+    For little thinning it nears R₁/(3 - 2w/b), `bevel` giving R₁. Sizes and errors as for `bevel`.
+    Derived here; it stands beside the first model to show how far the two differ.
+
+    >>> round(second_radius_mm(40, 6, 1, 20, 0.5), 1)
+    80.0
+    """
+    _check_sizes(width_mm, thickness_mm, edge_mm, bevel_width_mm, share)
+    # In units of t and w: u = h/t from e/t to 1, and x = y/w from the root of the bevel to the edge.
+    thin = edge_mm / thickness_mm
+    thinning = 1.0 - thin
+    flat = (width_mm - bevel_width_mm) / bevel_width_mm
+    log = math.log(1.0 / thin) if thin > 0.0 else 0.0  # thin² log goes to 0 with thin
+    first = (1.0 - thin**2) / 4.0 - thin**2 * log / 2.0  # ∫ u ln(1/u) du
+    second = (1.0 - thin**3) / 9.0 - thin**3 * log / 3.0  # ∫ u² ln(1/u) du
+    strain = share * first / thinning
+    strain_moment = share * (first - second) / thinning**2
+    weight = flat + (1.0 + thin) / 2.0
+    moment = -(flat**2) / 2.0 + 1.0 / 2.0 - thinning / 3.0
+    inertia = flat**3 / 3.0 + 1.0 / 3.0 - thinning / 4.0
+    curvature = (weight * strain_moment - moment * strain) / (weight * inertia - moment**2)
+    return finite(bevel_width_mm / curvature, "radius")
+
+
+def bevel_range(
+    width_mm: float,
+    thickness_mm: float,
+    edge_mm: float,
+    bevel_width_mm: float,
+    share: float = USUAL_SHARE,
+    factor: float = USUAL_FACTOR,
+) -> BevelRange:
+    """Between which radii the bar will lie, in mm, and how far to pre-curve it, before it was ever measured.
+
+    From the least to the greatest of R₁ (`bevel`), R₁/(3 - 2w/b) and R₂ (`second_radius_mm`), and opened to
+    a factor LEAST_SPAN about their geometric mean where they happen to agree; the likely radius is R₁/β
+    with β = `factor`. Each pre-curve is R_p R/R₁. Sizes and errors as for `bevel`; a likely pre-curve that
+    is not above the width is refused too.
+    Derived here; β and the least span are judgement. Measure the first bevel heat and use `calibrated`.
+
+    >>> ahead = bevel_range(40, 6, 1, 20, 0.5)
+    >>> [round(radius_mm) for radius_mm in ahead[:3]], round(ahead.likely_pre_curve_mm)
+    ([80, 126, 163], 148)
+    """
+    first = bevel(width_mm, thickness_mm, edge_mm, bevel_width_mm, share)
+    likely_mm = first.radius_mm / _checked_factor(factor)
+    radii_mm = (
+        first.radius_mm,
+        first.radius_mm / (3.0 - 2.0 * bevel_width_mm / width_mm),
+        second_radius_mm(width_mm, thickness_mm, edge_mm, bevel_width_mm, share),
+    )
+    middle_mm = math.sqrt(min(radii_mm) * max(radii_mm))
+    tightest_mm = min(*radii_mm, middle_mm / math.sqrt(LEAST_SPAN), likely_mm)
+    widest_mm = max(*radii_mm, middle_mm * math.sqrt(LEAST_SPAN), likely_mm)
+    pre_curve_mm = first.pre_curve_mm / first.radius_mm
+    _check_bends(likely_mm * pre_curve_mm, width_mm)
+    tightest_pre_curve_mm = tightest_mm * pre_curve_mm
+    return BevelRange(
+        tightest_mm,
+        likely_mm,
+        widest_mm,
+        tightest_pre_curve_mm if tightest_pre_curve_mm > width_mm else None,
+        likely_mm * pre_curve_mm,
+        widest_mm * pre_curve_mm,
+    )
+
+
+def radius_from_sagitta_mm(chord_mm: float, sagitta_mm: float) -> float:
+    """The radius of a curve, in mm, from how far its middle stands off a straight-edge of a known length.
+
+    R = (c²/4 + s²)/(2s), c the chord and s the sagitta, both in mm. Lay the straight-edge in the hollow of
+    the back. Raises FinishError for a sagitta of more than half the chord, which no straight-edge shows.
+    Elementary geometry.
+
+    >>> radius_from_sagitta_mm(100, 10)
+    130.0
+    """
+    check_size(chord_mm, "chord")
+    check_size(sagitta_mm, "sagitta")
+    if sagitta_mm > chord_mm / 2.0:
+        raise FinishError(
+            f"A sagitta of {sagitta_mm:.4g} mm over a chord of {chord_mm:.4g} mm is more than half a circle; "
+            "measure it over a shorter chord."
+        )
+    return finite((chord_mm**2 / 4.0 + sagitta_mm**2) / (2.0 * sagitta_mm), "radius")
+
+
+def sagitta_mm(chord_mm: float, radius_mm: float) -> float:
+    """How far the middle of a curve stands off a straight-edge, in mm; undoes `radius_from_sagitta_mm`.
+
+    s = R - √(R² - c²/4). Raises FinishError for a chord longer than the circle is wide.
+
+    >>> round(sagitta_mm(100, 130), 9)
+    10.0
+    """
+    check_size(chord_mm, "chord")
+    check_size(radius_mm, "radius")
+    if chord_mm > 2.0 * radius_mm:
+        raise FinishError(
+            f"A chord of {chord_mm:.4g} mm does not fit in a curve of {radius_mm:.4g} mm radius; "
+            f"take one of {2.0 * radius_mm:.4g} mm at most."
+        )
+    # Written without the difference of two near figures that a flat curve would lose its digits in.
+    quarter_mm2 = chord_mm**2 / 4.0
+    return quarter_mm2 / (radius_mm + math.sqrt(max(radius_mm**2 - quarter_mm2, 0.0)))
+
+
+def share_from_width(
+    width_mm: float, width_after_mm: float, thickness_mm: float, edge_mm: float, bevel_width_mm: float
+) -> float:
+    """The share of the displaced metal that went into the length, from the width measured after a heat.
+
+    η = 1 - Δb (t+e)/(w(t-e)), Δb being the widening; the definition of the share in `bevel`. The bevel's
+    width w is reckoned on the bar as it was: its width less the flat that is left beside the bevel. Raises
+    FinishError when the width says a share outside 0 to 1.
+
+    >>> round(share_from_width(40, 47.142857, 6, 1, 20), 6)
+    0.5
+    """
+    _check_sizes(width_mm, thickness_mm, edge_mm, bevel_width_mm, 1.0)
+    check_size(width_after_mm, "width after the heat")
+    most_mm = bevel_width_mm * (thickness_mm - edge_mm) / (thickness_mm + edge_mm)
+    share = 1.0 - (width_after_mm - width_mm) / most_mm
+    if not 0.0 < share <= 1.0:
+        raise FinishError(
+            f"A width gone from {width_mm:.4g} to {width_after_mm:.4g} mm does not fit this bevel, which "
+            f"widens the bar by 0 to {most_mm:.4g} mm; measure width, root and edge again."
+        )
+    return share
+
+
+def share_from_radius(
+    width_mm: float, thickness_mm: float, edge_mm: float, bevel_width_mm: float, radius_mm: float
+) -> float:
+    """The share that lets the first model give the radius measured at the back, in mm, all that is known.
+
+    The root of R(η) in `bevel`, a quadratic in η. Raises FinishError for a radius below that of η = 1.
+
+    >>> round(share_from_radius(40, 6, 3, 20, 200), 5)
+    0.69277
+    """
+    _check_sizes(width_mm, thickness_mm, edge_mm, bevel_width_mm, 1.0)
+    check_size(radius_mm, "radius measured")
+    least_mm = bevel(width_mm, thickness_mm, edge_mm, bevel_width_mm, 1.0).radius_mm
+    if radius_mm < least_mm * (1.0 - 1e-12):
+        raise FinishError(
+            f"The bar curves to {radius_mm:.4g} mm, more sharply than {least_mm:.4g} mm, the most that metal "
+            "going lengthwise explains; measure its width as well and calibrate with both."
+        )
+    flat_mm = width_mm - bevel_width_mm
+    most_mm = bevel_width_mm * (thickness_mm - edge_mm) / (thickness_mm + edge_mm)
+    displaced_mm2 = bevel_width_mm * (thickness_mm - edge_mm) / 2.0
+    mean_mm2 = flat_mm * (thickness_mm + edge_mm) / 2.0
+    edgewise_mm = (thickness_mm + 2.0 * edge_mm) / 6.0
+    widest_mm = bevel_width_mm + most_mm
+    square = edgewise_mm * most_mm**2
+    linear = most_mm * (mean_mm2 + 2.0 * edgewise_mm * widest_mm) + displaced_mm2 * radius_mm
+    constant = thickness_mm * flat_mm**2 / 2.0 + mean_mm2 * widest_mm + edgewise_mm * widest_mm**2
+    # The smaller root, in the form that loses no digits when the radius is large.
+    root = math.sqrt(max(linear**2 - 4.0 * square * constant, 0.0))
+    return min(finite(2.0 * constant / (linear + root), "share"), 1.0)
+
+
+def calibrated(
+    width_mm: float,
+    thickness_mm: float,
+    edge_mm: float,
+    bevel_width_mm: float,
+    *,
+    width_after_mm: float,
+    radius_mm: float,
+) -> Calibrated:
+    """What the first bevel heat, measured in width and curve, says of the heats to come.
+
+    `edge_mm` is the edge as that heat left it, the other sizes are the bar before. The width gives the
+    share η (`share_from_width`); the radius of the back, in mm (`radius_from_sagitta_mm`), gives β = κ/κ₁,
+    the curvature measured over the first model's. Raises FinishError as those do.
+
+    >>> learned = calibrated(40, 6, 3, 20, width_after_mm=43.333333, radius_mm=200)
+    >>> round(learned.share, 4), round(learned.factor, 4)
+    (0.5, 1.463)
+    """
+    share = share_from_width(width_mm, width_after_mm, thickness_mm, edge_mm, bevel_width_mm)
+    check_size(radius_mm, "radius measured")
+    first = bevel(width_mm, thickness_mm, edge_mm, bevel_width_mm, share)
+    return Calibrated(share, finite(first.radius_mm / radius_mm, "factor"))
+
+
+def predicted(
+    learned: Calibrated, width_mm: float, thickness_mm: float, edge_mm: float, bevel_width_mm: float
+) -> Predicted:
+    """What a further bevel will do to a bar, in mm, by what was learned of it: radius R₁/β, pre-curve R_p/β.
+
+    The sizes are those of the bar before any bevel, and the edge is the one now aimed at. Raises
+    FinishError as `bevel` does, and for a pre-curve that is not above the width.
+
+    >>> next_step = predicted(Calibrated(0.5, 1.463), 40, 6, 1, 20)
+    >>> round(next_step.radius_mm, 1), round(next_step.pre_curve_mm, 1)
+    (111.6, 131.2)
+    """
+    first = bevel(width_mm, thickness_mm, edge_mm, bevel_width_mm, learned.share)
+    factor = _checked_factor(learned.factor)
+    _check_bends(first.pre_curve_mm / factor, width_mm)
+    return Predicted(width_mm + first.widening_mm, first.radius_mm / factor, first.pre_curve_mm / factor)
+
+
+def _first_model(
+    width_mm: float,
+    thickness_mm: float,
+    edge_mm: float,
+    bevel_width_mm: float,
+    share: float,
+    loss_share: float,
+    back_growth: float,
+) -> Bevel:
+    _check_sizes(width_mm, thickness_mm, edge_mm, bevel_width_mm, share)
+    check_share(loss_share, "share lost as scale", may_be_nothing=True, may_be_whole=False)
+    if not 0.0 < back_growth < math.inf:
+        raise FinishError(
+            f"The back is so many times as long as it was, more than 0, not {back_growth:g}; "
+            "1 means that it kept its length."
+        )
+    thin_mm = thickness_mm - edge_mm
+    displaced_mm2 = bevel_width_mm * thin_mm / 2.0
+    widening_mm = (1.0 - share) * bevel_width_mm * thin_mm / (thickness_mm + edge_mm)
+    flat_mm, wide_mm = width_mm - bevel_width_mm, bevel_width_mm + widening_mm
+    section_mm2 = thickness_mm * flat_mm + wide_mm * (thickness_mm + edge_mm) / 2.0
+    moment_mm3 = (
+        thickness_mm * flat_mm**2 / 2.0
+        + flat_mm * wide_mm * (thickness_mm + edge_mm) / 2.0
+        + wide_mm**2 * (thickness_mm + 2.0 * edge_mm) / 6.0
+    )
+    before_mm2 = width_mm * thickness_mm
+    left_mm2 = before_mm2 * (1.0 - loss_share) / back_growth
+    # With nothing lost this is η ΔA, free of the rounding of a difference of two areas.
+    spare_mm2 = share * displaced_mm2 + (left_mm2 - before_mm2)
+    if not spare_mm2 > 0.0:
+        raise FinishError(
+            "Scale and the growth of the back use up all the metal that the bevel sets free, so nothing is "
+            "left to curve the bar; give a smaller loss or measure the back again."
+        )
+    radius_mm = finite(moment_mm3 / spare_mm2, "radius")
+    return Bevel(
+        displaced_mm2,
+        widening_mm,
+        section_mm2,
+        moment_mm3,
+        radius_mm,
+        finite(width_mm * left_mm2 / (2.0 * spare_mm2), "pre-curve"),
+        back_growth * (1.0 + (width_mm + widening_mm) / radius_mm),
+    )
+
+
+def _check_sizes(
+    width_mm: float, thickness_mm: float, edge_mm: float, bevel_width_mm: float, share: float
+) -> None:
+    check_size(width_mm, "width")
+    check_size(thickness_mm, "thickness")
+    check_size(edge_mm, "thickness of the edge", may_be_nothing=True)
+    check_size(bevel_width_mm, "width of the bevel")
+    check_share(share, "share that goes into the length")
+    if bevel_width_mm > width_mm:
+        raise FinishError(
+            f"A bevel {bevel_width_mm:.4g} mm wide does not fit on a bar {width_mm:.4g} mm wide; "
+            "give one no wider than the bar."
+        )
+    if edge_mm > thickness_mm * (1.0 - LEAST_THINNED_SHARE):
+        raise FinishError(
+            f"An edge of {edge_mm:.4g} mm on a bar {thickness_mm:.4g} mm thick is no bevel; "
+            "give the edge thinner than the bar."
+        )
+
+
+def _check_bends(pre_curve_mm: float, width_mm: float) -> None:
+    if not pre_curve_mm > width_mm:
+        raise FinishError(
+            f"The bar would have to be bent beforehand to {pre_curve_mm:.4g} mm, which is not above its "
+            f"width of {width_mm:.4g} mm and cannot be done; bevel it in steps and straighten between them."
+        )
+
+
+def _checked_factor(factor: float) -> float:
+    if not 0.0 < factor < math.inf:
+        raise FinishError(
+            f"The measured curvature is so many times the reckoned one, more than 0, not {factor:g}; "
+            f"{USUAL_FACTOR:g} is usual."
+        )
+    return factor

@@ -1,0 +1,256 @@
+"""The wedge that an edge is: how thick it stands, how wide its bevel is and what grinding it takes away.
+
+FinishError, which every module of this package raises, stands here with the checks that raise it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from difflib import get_close_matches
+from itertools import pairwise
+from typing import Final, Literal, NamedTuple
+
+Sides = Literal[1, 2]
+
+_LONGEST_ECHO: Final = 30
+
+#: An edge is a wedge below this included angle; at 180° it would be flat.
+MOST_ANGLE_DEG: Final = 170.0
+
+
+class FinishError(ValueError):
+    """Sizes or words from which nothing can be finished; its text is one plain sentence."""
+
+
+class EdgeAngle(NamedTuple):
+    """The included angle that an edge is usually ground to, in degrees; no upper end where none is told."""
+
+    tool: str
+    low_deg: float
+    high_deg: float | None
+    source: str  # with how far it is confirmed, in brackets at its end
+
+
+def thickness_at_mm(edge_mm: float, angle_deg: float, back_mm: float) -> float:
+    """How thick a wedge is, in mm, `back_mm` behind its edge: h = e + 2 x tan(α/2).
+
+    e is the thickness of the edge itself, 0 or more, in mm; α the included angle in degrees, above 0 and
+    at most MOST_ANGLE_DEG; x is measured along the tool, not on the slope. Raises FinishError elsewhere.
+    Elementary geometry, so it needs no source of its own. A bevel on one side alone gives the same
+    thickness as x tan α; ask for it with `bevel_width_mm`.
+
+    >>> round(thickness_at_mm(0.5, 25, 10), 3)
+    4.934
+    """
+    check_size(edge_mm, "thickness of the edge", may_be_nothing=True)
+    check_size(back_mm, "distance behind the edge", may_be_nothing=True)
+    return edge_mm + back_mm * _rise(angle_deg, 2)
+
+
+def angle_deg(edge_mm: float, thickness_mm: float, back_mm: float) -> float:
+    """The included angle, in degrees, of a wedge that is so thick so far behind its edge, all in mm.
+
+    α = 2 atan((h - e) / 2x), the inverse of `thickness_at_mm`. Raises FinishError for a thickness that is
+    not above that of the edge, and for an angle above MOST_ANGLE_DEG.
+
+    >>> round(angle_deg(0.5, 4.934, 10), 2)
+    25.0
+    """
+    check_size(back_mm, "distance behind the edge")
+    _check_thins(thickness_mm, edge_mm)
+    found_deg = 2.0 * math.degrees(math.atan((thickness_mm - edge_mm) / 2.0 / back_mm))
+    if not 0.0 < found_deg <= MOST_ANGLE_DEG:
+        raise FinishError(
+            f"A thickness of {thickness_mm:.4g} mm only {back_mm:.4g} mm behind the edge is no wedge; "
+            "measure the thickness farther back."
+        )
+    return found_deg
+
+
+def bevel_width_mm(angle_deg: float, thickness_mm: float, edge_mm: float = 0.0, sides: Sides = 2) -> float:
+    """How far back a bevel reaches, in mm along the tool, from edge to full thickness.
+
+    With a bevel on both sides, x = (t - e) / (2 tan(α/2)); on one side alone, as on a chisel, tan α =
+    (t - e) / x. α is the angle between the two faces that meet in the edge, in degrees. The ground face
+    itself is longer: see `bevel_face_mm`. Raises FinishError for sizes that make no bevel.
+    Elementary geometry.
+
+    >>> round(bevel_width_mm(25, 4.934, 0.5), 2), round(bevel_width_mm(30, 4, sides=1), 2)
+    (10.0, 6.93)
+    """
+    _check_thins(thickness_mm, edge_mm)
+    return finite((thickness_mm - edge_mm) / _rise(angle_deg, sides), "bevel")
+
+
+def bevel_face_mm(angle_deg: float, thickness_mm: float, edge_mm: float = 0.0, sides: Sides = 2) -> float:
+    """The width of a ground face, in mm, measured on its slope, as a rule laid on the bevel reads it.
+
+    x / cos(α/2) with a bevel on both sides, x / cos α with one, x being `bevel_width_mm`. Raises
+    FinishError as that does. Elementary geometry.
+
+    >>> round(bevel_face_mm(30, 4, sides=1), 3)
+    8.0
+    """
+    along_mm = bevel_width_mm(angle_deg, thickness_mm, edge_mm, sides)
+    tilt_deg = angle_deg if sides == 1 else angle_deg / 2.0
+    return along_mm / math.cos(math.radians(tilt_deg))
+
+
+def ground_mm2(
+    section_mm: Sequence[tuple[float, float]], angle_deg: float, edge_mm: float = 0.0, sides: Sides = 2
+) -> float:
+    """The area of cross-section, in mm², that grinding takes from an unground section to make the wedge.
+
+    `section_mm` tells the unground section as pairs of distance behind the edge and thickness there, from
+    the edge at 0 backwards, straight between them and of the last thickness beyond; a flat bar is
+    `[(0, 6)]`. The area is ∫ max(0, g - h) dx of the section's thickness g over the wedge's h, exact for
+    straight pieces; times the length of the edge it is the volume ground away. No length is taken off the
+    edge itself. Raises FinishError where the section is too thin at its edge to hold the wedge, and for
+    places that do not run backwards. Elementary geometry.
+
+    A bar 6 mm thick, ground to 1 mm over 20 mm on both sides, loses 20 × 5 / 2:
+
+    >>> round(ground_mm2([(0, 6)], angle_deg(1, 6, 20), 1), 6)
+    50.0
+    """
+    check_size(edge_mm, "thickness of the edge", may_be_nothing=True)
+    rise = _rise(angle_deg, sides)
+    places = _checked_section(section_mm)
+    last_mm, last_thickness_mm = places[-1]
+    # Past the last place the section keeps its thickness, and the wedge meets it here at the latest.
+    meets_mm = finite((last_thickness_mm - edge_mm) / rise, "bevel")
+    if meets_mm > last_mm:
+        places.append((meets_mm, last_thickness_mm))
+    spare_mm = [thickness_mm - edge_mm - rise * back_mm for back_mm, thickness_mm in places]
+    if spare_mm[0] < 0.0:
+        raise FinishError(
+            f"The section is {places[0][1]:.4g} mm thick at its edge, too thin for an edge of "
+            f"{edge_mm:.4g} mm; forge the edge thicker or finish it thinner."
+        )
+    return sum(
+        _positive_area(near, far, after_mm - before_mm)
+        for (near, far), ((before_mm, _), (after_mm, _)) in zip(
+            pairwise(spare_mm), pairwise(places), strict=True
+        )
+    )
+
+
+def usual_angle_deg(tool: str) -> EdgeAngle:
+    """The included angle that an edge of this kind is usually ground to, whatever the case of its name.
+
+    Raises FinishError, which names the nearest tool.
+
+    >>> usual_angle_deg("Hatchet")[:3]
+    ('hatchet', 20.0, 30.0)
+    """
+    asked = " ".join(tool[: 4 * _LONGEST_ECHO].casefold().split())
+    if asked in _BY_TOOL:
+        return _BY_TOOL[asked]
+    raise FinishError(unknown("edge angle for", tool, tuple(_BY_TOOL)))
+
+
+def edge_angles() -> tuple[EdgeAngle, ...]:
+    """The usual angle of every kind of edge that is known."""
+    return tuple(_BY_TOOL.values())
+
+
+def check_size(size_mm: float, name: str, *, may_be_nothing: bool = False) -> None:
+    """Raises FinishError unless a size, in mm, is finite and above 0, or 0 where it may be."""
+    # Written so that a size which is not a number is refused too.
+    if not (size_mm >= 0.0 if may_be_nothing else size_mm > 0.0) or math.isinf(size_mm):
+        least = "0 mm or more" if may_be_nothing else "more than 0 mm"
+        raise FinishError(f"The {name} must be {least}, not {size_mm:g} mm; measure it again.")
+
+
+def check_share(share: float, name: str, *, may_be_nothing: bool = False, may_be_whole: bool = True) -> None:
+    """Raises FinishError unless a share lies between 0 and 1, either end with it only where it may be."""
+    low = share >= 0.0 if may_be_nothing else share > 0.0
+    high = share <= 1.0 if may_be_whole else share < 1.0
+    if not (low and high):
+        lower = "from 0" if may_be_nothing else "above 0"
+        upper = "to 1" if may_be_whole else "below 1"
+        raise FinishError(f"The {name} must be {lower} and {upper}, not {share:g}; 0.5 means the half.")
+
+
+def finite(figure: float, name: str) -> float:
+    """The figure itself; raises FinishError where the sizes it came from carried it out of all bounds."""
+    if not math.isfinite(figure):
+        raise FinishError(f"The {name} cannot be reckoned from these sizes; give them as they are measured.")
+    return figure
+
+
+def unknown(what: str, asked: str, known: Sequence[str]) -> str:
+    """The sentence that there is no such thing, with the nearest right word."""
+    shown = repr(asked if len(asked) <= _LONGEST_ECHO else asked[: _LONGEST_ECHO - 1] + "…")
+    near = get_close_matches(asked[:_LONGEST_ECHO].casefold(), known, n=1)
+    hint = f"the nearest is {near[0]}" if near else f"known are {', '.join(known)}"
+    return f"There is no {what} {shown}; {hint}."
+
+
+def _rise(angle_deg: float, sides: int) -> float:
+    """How much thicker the wedge gets for each mm behind its edge."""
+    if sides not in (1, 2):
+        raise FinishError(f"A bevel is ground on 1 side or on 2, not on {sides:g}.")
+    most_deg = MOST_ANGLE_DEG / 2.0 if sides == 1 else MOST_ANGLE_DEG
+    if not 0.0 < angle_deg <= most_deg:
+        raise FinishError(
+            f"An edge ground on {sides} side{'s' if sides == 2 else ''} has an angle above 0° and up to "
+            f"{most_deg:g}°, not {angle_deg:g}°."
+        )
+    radians = math.radians(angle_deg)
+    return math.tan(radians) if sides == 1 else 2.0 * math.tan(radians / 2.0)
+
+
+def _check_thins(thickness_mm: float, edge_mm: float) -> None:
+    check_size(thickness_mm, "thickness behind the edge")
+    check_size(edge_mm, "thickness of the edge", may_be_nothing=True)
+    if not edge_mm < thickness_mm:
+        raise FinishError(
+            f"An edge of {edge_mm:.4g} mm is not thinner than the {thickness_mm:.4g} mm behind it; "
+            "give the thickness of the edge itself first."
+        )
+
+
+def _checked_section(section_mm: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    if not section_mm or section_mm[0][0] != 0.0:
+        raise FinishError("A section is told from its edge backwards; give its thickness at 0 mm first.")
+    for back_mm, thickness_mm in section_mm:
+        check_size(back_mm, "distance behind the edge", may_be_nothing=True)
+        check_size(thickness_mm, f"thickness {back_mm:.4g} mm behind the edge", may_be_nothing=True)
+    for (before_mm, _), (after_mm, _) in pairwise(section_mm):
+        if not before_mm < after_mm:
+            raise FinishError(
+                f"A section is told from its edge backwards, and {after_mm:.4g} mm does not lie behind "
+                f"{before_mm:.4g} mm; put the places in order."
+            )
+    return list(section_mm)
+
+
+def _positive_area(near_mm: float, far_mm: float, run_mm: float) -> float:
+    """The area above nothing, mm², under a straight line from one height to another."""
+    if near_mm >= 0.0 and far_mm >= 0.0:
+        return (near_mm + far_mm) / 2.0 * run_mm
+    if near_mm <= 0.0 and far_mm <= 0.0:
+        return 0.0
+    above_mm = max(near_mm, far_mm)
+    return above_mm / 2.0 * run_mm * above_mm / abs(near_mm - far_mm)
+
+
+_MEMORY: Final = "usual in the trade (from memory)"
+
+_BY_TOOL: Final = {
+    row.tool: row
+    for row in (
+        EdgeAngle("hatchet", 20.0, 30.0, _MEMORY),
+        EdgeAngle("carving hatchet", 25.0, 25.0, _MEMORY),
+        EdgeAngle("axe", 20.0, 30.0, _MEMORY),
+        EdgeAngle("splitting axe", 30.0, None, _MEMORY),
+        EdgeAngle("chisel", 25.0, 30.0, _MEMORY),
+        EdgeAngle("froe", 30.0, 30.0, _MEMORY),
+        EdgeAngle("drawknife", 25.0, 30.0, _MEMORY),
+        EdgeAngle("cold chisel", 60.0, 70.0, "for cutting steel, usual in the trade (from memory)"),
+        EdgeAngle("hot set", 30.0, 30.0, _MEMORY),
+        EdgeAngle("cold set", 60.0, 60.0, _MEMORY),
+    )
+}

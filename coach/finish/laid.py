@@ -1,0 +1,190 @@
+"""How thick hard steel is laid on, so that enough of it is left when the tool is ground.
+
+The account runs through the steps in this order. Teeth are raised on the plain steel to hold it and are
+partly lost in the weld; the weld squeezes a share of the thickness out; the joined section is forged, and
+the steel thins with it; scale comes off the outer face; then the skin, or the grinding, whichever is deeper.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from typing import Final, NamedTuple
+
+from coach.finish.edge import FinishError, check_share, check_size, finite
+from coach.quantities.writing import write_length
+
+#: Judgement: the share of the height of raised teeth that is lost in the weld.
+TEETH_LOST_SHARE: Final = 0.5
+
+#: A scarf is "a little longer than the thickness, perhaps 1½ times" (confirmed).
+SCARF_OF_THICKNESS: Final = 1.5
+
+#: Judgement, between published allowances of 1/3 and 1 thickness a weld: with the ends upset, and without.
+UPSET_ALLOWANCE: Final = 1.0
+PLAIN_ALLOWANCE: Final = 0.4
+
+#: A cleft is split 1.5 to 2 thicknesses deep (from memory).
+LEAST_CLEFT_OF_THICKNESS: Final = 1.5
+
+
+class Layer(NamedTuple):
+    """One layer of laid-on steel and what takes from its thickness, all in mm or shares of the thickness."""
+
+    remains_mm: float  # hard steel to be left
+    skin_mm: float = 0.0  # decarburised, to come off the outer face
+    ground_mm: float = 0.0  # grinding that is planned on the outer face; the skin goes with it
+    teeth_mm: float = 0.0  # height of the teeth raised before the weld
+    scale_mm: float = 0.0  # burnt off the outer face in all its heats
+    squeeze_share: float = 0.0  # of the thickness, squeezed out by the weld
+    forged_ratio: float = 1.0  # finished over ready thickness of the joined section; 1 for a face
+    teeth_lost_share: float = TEETH_LOST_SHARE
+
+
+class Reason(NamedTuple):
+    """One part of the thickness, what it is for and how much it is."""
+
+    what: str
+    mm: float
+
+
+def ready_mm(layer: Layer) -> float:
+    """How thick the plain steel must be before its teeth are raised, in mm, for the layer to remain.
+
+    ((remains + max(skin, ground) + scale) / forged_ratio) / (1 - squeeze) + teeth × teeth_lost_share.
+    Raises FinishError for a size below 0 and a share out of its range (forged_ratio above 0 and to 1,
+    squeeze from 0 to below 1).
+    Bookkeeping, so it needs no source of its own; the shares are judgement.
+
+    >>> round(ready_mm(Layer(3.0, skin_mm=0.3, ground_mm=0.5, scale_mm=0.2, squeeze_share=0.1)), 3)
+    4.111
+    """
+    return math.fsum(reason.mm for reason in reasons(layer))
+
+
+def remains_mm(ready_mm: float, layer: Layer) -> float:
+    """How much hard steel is left, in mm, of steel this thick: undoes `ready_mm`, whatever `remains_mm` says.
+
+    Less than 0 says that the grinding goes through the steel by so much. Raises FinishError as `ready_mm`.
+
+    >>> round(remains_mm(4.111, Layer(0, skin_mm=0.3, ground_mm=0.5, scale_mm=0.2, squeeze_share=0.1)), 3)
+    3.0
+    """
+    check_size(ready_mm, "thickness of the steel")
+    _check(layer)
+    welded_mm = (ready_mm - layer.teeth_mm * layer.teeth_lost_share) * (1.0 - layer.squeeze_share)
+    return welded_mm * layer.forged_ratio - layer.scale_mm - max(layer.skin_mm, layer.ground_mm)
+
+
+def reasons(layer: Layer) -> tuple[Reason, ...]:
+    """Where the thickness of `ready_mm` goes, in mm, from the steel that stays back to the first step.
+
+    The parts add up to it; what takes nothing is left out. Raises FinishError as `ready_mm` does.
+
+    >>> [what for what, mm in reasons(Layer(3.0, ground_mm=0.5, forged_ratio=0.8))]
+    ['hard steel that is left', 'grinding of the outer face', 'thinned by forging the joined section']
+    """
+    _check(layer)
+    skin, ground = layer.skin_mm, layer.ground_mm
+    if ground >= skin:
+        off = "grinding of the outer face" + (", the skin with it" if skin > 0.0 else "")
+    else:
+        off = "skin of the outer face" + (", more than was to be ground" if ground > 0.0 else "")
+    forged_mm = layer.remains_mm + max(skin, ground) + layer.scale_mm
+    welded_mm = forged_mm / layer.forged_ratio
+    parts = (
+        Reason("hard steel that is left", layer.remains_mm),
+        Reason(off, max(skin, ground)),
+        Reason("scale of the outer face", layer.scale_mm),
+        Reason("thinned by forging the joined section", welded_mm - forged_mm),
+        Reason("squeezed out by the weld", welded_mm / (1.0 - layer.squeeze_share) - welded_mm),
+        Reason("teeth lost in the weld", layer.teeth_mm * layer.teeth_lost_share),
+    )
+    finite(math.fsum(part.mm for part in parts), "thickness of the steel")
+    return tuple(part for part in parts if part.mm > 0.0)
+
+
+def scarf_mm(thickness_mm: float) -> float:
+    """How long to scarf an end, in mm: 1½ times its thickness, a slope of 33.7°.
+
+    Source: T. F. Googerty, Practical Forging and Art Smithing (confirmed).
+
+    >>> scarf_mm(12)
+    18.0
+    """
+    check_size(thickness_mm, "thickness")
+    return SCARF_OF_THICKNESS * thickness_mm
+
+
+def weld_allowance_mm(thickness_mm: float, upset: bool) -> float:
+    """What one weld takes from the length, in mm: 1.0 of the thickness with ends upset, 0.4 without.
+
+    Source: judgement, between one third of the thickness (confirmed) and the whole of it (confirmed
+    second-hand).
+
+    >>> weld_allowance_mm(12, upset=True)
+    12.0
+    """
+    check_size(thickness_mm, "thickness")
+    return (UPSET_ALLOWANCE if upset else PLAIN_ALLOWANCE) * thickness_mm
+
+
+def jaw_mm(inset_mm: float, lip_mm: float) -> float:
+    """How long the jaws of a cleft must be, in mm, to close over a bit that reaches `inset_mm` into it.
+
+    The jaws cover the steel and lap beyond it by their own thickness, `lip_mm`: inset + lip, so that the
+    fire meets soft iron first. Judgement.
+
+    >>> jaw_mm(18.0, 4.0)
+    22.0
+    """
+    check_size(inset_mm, "depth of the steel in the cleft")
+    check_size(lip_mm, "thickness of a jaw", may_be_nothing=True)
+    return finite(inset_mm + lip_mm, "jaw")
+
+
+def cleft_faults(
+    jaw_mm: float, inset_mm: float, thickness_mm: float, say: Callable[[float], str] = write_length
+) -> tuple[str, ...]:
+    """What is wrong with a cleft, a plain sentence each: its jaws, the steel in it and the bar split, in mm.
+
+    Jaws no longer than the steel that they protect (judgement), and a cleft shallower than 1½ thicknesses
+    of the bar (from memory); the jaws are as long as the cleft is deep. `say` writes a length.
+
+    >>> cleft_faults(22, 18, 12)
+    ()
+    """
+    check_size(jaw_mm, "length of the jaws")
+    check_size(inset_mm, "depth of the steel in the cleft")
+    check_size(thickness_mm, "thickness of the bar")
+    faults = []
+    if jaw_mm <= inset_mm:
+        faults.append(
+            f"The jaws, {say(jaw_mm)}, are no longer than the {say(inset_mm)} of steel that they protect; "
+            "split deeper or set the steel less far in."
+        )
+    least_mm = LEAST_CLEFT_OF_THICKNESS * thickness_mm
+    if jaw_mm < least_mm:
+        faults.append(
+            f"The cleft, {say(jaw_mm)} deep, is shallower than 1½ thicknesses of the bar; "
+            f"split it {say(least_mm)} deep."
+        )
+    return tuple(faults)
+
+
+def _check(layer: Layer) -> None:
+    for size_mm, name in (
+        (layer.remains_mm, "hard steel to be left"),
+        (layer.skin_mm, "skin"),
+        (layer.ground_mm, "grinding"),
+        (layer.teeth_mm, "height of the teeth"),
+        (layer.scale_mm, "scale"),
+    ):
+        check_size(size_mm, name, may_be_nothing=True)
+    check_share(layer.squeeze_share, "share squeezed out", may_be_nothing=True, may_be_whole=False)
+    check_share(layer.teeth_lost_share, "share of the teeth lost", may_be_nothing=True)
+    if not 0.0 < layer.forged_ratio <= 1.0:
+        raise FinishError(
+            "The finished thickness of the joined section over its thickness when welded must be above 0 "
+            f"and at most 1, not {layer.forged_ratio:g}; 1 means that it is not forged thinner."
+        )

@@ -1,0 +1,106 @@
+"""How much a haft shrinks as its wood dries."""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+from coach.finish.edge import FinishError, check_share, check_size, unknown
+
+#: Above this moisture, in per cent of the dry wood, wood keeps its size; the handbook's usual figure (from
+#: memory, with high confidence).
+FIBRE_SATURATION_PERCENT: Final = 30.0
+
+#: Green wood can hold more water than it has substance; nothing above this is a reading of moisture.
+MOST_MOISTURE_PERCENT: Final = 300.0
+
+
+class Wood(NamedTuple):
+    """A wood and what it shrinks from green to oven-dry, as shares of its green size."""
+
+    name: str
+    radial_share: float  # across the growth rings
+    tangential_share: float  # along them
+    source: str  # with how far it is confirmed, in brackets at its end
+
+
+def shrinkage_mm(
+    size_mm: float,
+    share: float,
+    from_moisture: float,
+    to_moisture: float,
+    fibre_saturation: float = FIBRE_SATURATION_PERCENT,
+) -> float:
+    """What a size of wood loses, in mm, between two moistures in per cent; below 0 where it swells.
+
+    ΔD = D S₀ (M₁ - M₂) / M_fs, from S_M = S₀ (M_fs - M) / M_fs: `size_mm` is the size at the first
+    moisture, `share` S₀ the shrinkage from green to oven-dry, and moisture above fibre saturation counts as
+    fibre saturation. Taken from the size as measured rather than the green size, it is too small by no more
+    than S₀ of itself. Raises FinishError for a moisture outside 0 to 300 %.
+    Source: Wood Handbook, FPL-GTR-190, chapter 4 (from memory, with high confidence).
+
+    A hickory haft of 25 mm, tangential, from 12 % to 6 %:
+
+    >>> round(shrinkage_mm(25, wood("pignut hickory").tangential_share, 12, 6), 3)
+    0.575
+    """
+    check_size(size_mm, "size of the wood")
+    check_share(share, "shrinkage", may_be_nothing=True)
+    for moisture in (from_moisture, to_moisture):
+        if not 0.0 <= moisture <= MOST_MOISTURE_PERCENT:
+            raise FinishError(
+                f"A moisture of wood lies from 0 to {MOST_MOISTURE_PERCENT:g} % of its dry weight, not at "
+                f"{moisture:g} %; air-dry wood has 12 to 18 %."
+            )
+    if not 0.0 < fibre_saturation <= 100.0:
+        raise FinishError(
+            f"The fibre saturation of wood lies above 0 and at most at 100 %, not at {fibre_saturation:g} %; "
+            f"{FIBRE_SATURATION_PERCENT:g} % is usual."
+        )
+    dried = min(from_moisture, fibre_saturation) - min(to_moisture, fibre_saturation)
+    return size_mm * share * dried / fibre_saturation
+
+
+def wood(name: str) -> Wood:
+    """The wood of this name, whatever the case and blanks; raises FinishError, which names the nearest.
+
+    >>> wood("White  Ash").tangential_share
+    0.078
+    """
+    asked = " ".join(name[:120].casefold().split())
+    if asked in _BY_NAME:
+        return _BY_NAME[asked]
+    raise FinishError(unknown("shrinkage for a wood", name, tuple(_BY_NAME)))
+
+
+def woods() -> tuple[Wood, ...]:
+    """Every wood whose shrinkage is known, those most used for hafts first."""
+    return tuple(_BY_NAME.values())
+
+
+_TABLE: Final = "Wood Handbook, Wood as an Engineering Material, FPL-GTR-190, table 4-3"
+_SEEN: Final = f"{_TABLE} (confirmed)"
+_RETOLD: Final = f"{_TABLE}, as quoted by others (confirmed second-hand)"
+_MEMORY: Final = f"{_TABLE} (from memory)"
+
+_BY_NAME: Final = {
+    name: Wood(name, radial_percent / 100.0, tangential_percent / 100.0, source)
+    for name, radial_percent, tangential_percent, source in (
+        ("white ash", 4.9, 7.8, _SEEN),
+        ("pignut hickory", 7.2, 11.5, _SEEN),
+        ("mockernut hickory", 7.7, 11.0, _SEEN),
+        ("shagbark hickory", 7.0, 10.5, _RETOLD),
+        ("pecan hickory", 4.9, 8.9, _SEEN),
+        ("american beech", 5.5, 11.9, _SEEN),
+        ("white oak", 5.6, 10.5, _SEEN),
+        ("northern red oak", 4.0, 8.6, _MEMORY),
+        ("sugar maple", 4.8, 9.9, _MEMORY),
+        ("black locust", 4.6, 7.2, _MEMORY),
+        ("yellow birch", 7.3, 9.5, _SEEN),
+        ("paper birch", 6.3, 8.6, _SEEN),
+        ("american elm", 4.2, 9.5, _SEEN),
+        ("rock elm", 4.8, 8.1, _SEEN),
+        ("green ash", 4.6, 7.1, _SEEN),
+        ("black cherry", 3.7, 7.1, _SEEN),
+        ("black walnut", 5.5, 7.8, _SEEN),
+    )
+}

@@ -1,0 +1,252 @@
+"""How a grade is hardened: from what heat, in what, and what comes before and after.
+
+Words are for a smith at the fire. Every temperature in a sentence is written by a function that the caller
+may give, so that it can be told in °C or °F.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Final, NamedTuple
+
+from coach.metals.grade import Grade, Quench
+from coach.metals.quenches import QUENCHES
+from coach.metals.transformation import (
+    EUTECTOID_CARBON_SHARE,
+    Reckoned,
+    lower_critical,
+    martensite_start,
+    retained_austenite_share,
+    upper_critical,
+)
+from coach.quantities import write_temperature
+
+#: Where iron stops being magnetic, in °C: its Curie point (from memory).
+CURIE_C: Final = 770.0
+
+#: How far above the critical temperature steel is hardened, in °C; common practice.
+ABOVE_CRITICAL_C: Final = (30.0, 60.0)
+
+#: Below so much carbon, per cent by mass, a quench gives nothing useful; common practice.
+LEAST_CARBON_SHARE: Final = 0.30
+
+#: Of more carbon than this, per cent by mass, the rest stays behind as carbide at the usual hardening heat:
+#: 0.75 to 0.85 % is dissolved, and the most is taken (judgement).
+DISSOLVED_CARBON_SHARE: Final = 0.85
+
+#: With so much chromium, tungsten, molybdenum and vanadium together, per cent by mass, the carbides of a
+#: steel of 0.77 % carbon or more dissolve so slowly that it is soaked like O1; judgement.
+SLOW_CARBIDES_SHARE: Final = 0.8
+
+#: Hand-warm, in °C: cold enough to be hard, too warm to have cracked (common practice).
+HAND_WARM_C: Final = (50.0, 65.0)
+
+_OIL_C: Final = (50.0, 65.0)  # confirmed second-hand
+_WATER_C: Final = (20.0, 40.0)  # from memory
+
+Say = Callable[[float], str]
+
+
+class CannotHarden(ValueError):
+    """A grade that a quench does not harden, or whose heat nobody knows; its text is one plain sentence."""
+
+
+class NoSuchQuench(ValueError):
+    """Something that steel is not quenched in; its text is one plain sentence."""
+
+
+class HardeningAdvice(NamedTuple):
+    """From what heat a grade is hardened, in what, and what comes before and after; None is not known."""
+
+    low_c: float
+    high_c: float
+    source: str  # of the two heats, with how far it is confirmed, in brackets at its end
+    ac1_c: Reckoned | None
+    ac3_c: Reckoned | None  # Ac1 again in a steel that has no Ac3
+    ms_c: Reckoned | None  # with the carbon that is dissolved at the hardening heat
+    magnet: str
+    soak: str
+    quench: Quench | None
+    quench_words: str  # how the medium is used; why there is none where the grade has none
+    normalising: tuple[float, float] | None  # from and to, in °C
+    normalise_words: str
+    tempering: tuple[float, float] | None  # from and to, in °C
+    temper_words: str
+    retained_share: float | None  # of austenite after a quench to 20 °C, a share of 1
+    cautions: Mapping[str, str]  # by medium: the grade's own, or all where it is not known
+
+
+def hardening_advice(grade: Grade, say: Say = write_temperature) -> HardeningAdvice:
+    """How a grade is hardened; `say` writes a temperature in °C as the smith reads it.
+
+    The heats are those of the grade's file; where that gives none but a composition, 30 to 60 °C above the
+    upper critical temperature, which for most steels here is 15 to 50 °C colder than published practice: a
+    place to begin with coupons. Raises CannotHarden below 0.3 % carbon and where there is neither.
+    Sources: the grade's file, `coach.metals.transformation`, common practice for the rest.
+
+    >>> from coach.metals.grade import grade
+    >>> advice = hardening_advice(grade("1084"))
+    >>> advice.low_c, advice.high_c, advice.quench.medium
+    (800.0, 830.0, 'fast oil')
+    """
+    low_c, high_c, source = _heats(grade)
+    lower, upper, start = _critical(grade)
+    return HardeningAdvice(
+        low_c=low_c,
+        high_c=high_c,
+        source=source,
+        ac1_c=lower,
+        ac3_c=upper,
+        ms_c=start,
+        magnet=_magnet(lower, low_c, high_c, say),
+        soak=_soak(grade),
+        quench=grade.quench,
+        quench_words=_quench_words(grade, say),
+        normalising=_pair(grade.normalising_low_c, grade.normalising_high_c),
+        normalise_words=_normalise_words(grade, say),
+        tempering=_pair(grade.tempering_low_c, grade.tempering_high_c),
+        temper_words=_temper_words(grade, say),
+        retained_share=None if start is None else retained_austenite_share(start.celsius),
+        cautions=_cautions(grade),
+    )
+
+
+def coupon_test() -> tuple[str, ...]:
+    """How the heat and the quench of an unknown steel are found, step by step; common practice.
+
+    >>> len(coupon_test())
+    7
+    """
+    return (
+        "Cut four or more coupons from the same bar, thin as the edge is to be, and number them.",
+        "Heat the first until a magnet lets go, then a shade brighter, and quench it in warm oil.",
+        "Try it with an old file: it has hardened if the file skates, and not if the file bites.",
+        "Break it in the vice, under a cloth, eyes covered: fine and grey is right, coarse was too hot.",
+        "If coarse, heat the next a shade less; if soft, a shade more; until one is hard and fine.",
+        "Only if none hardens in oil, try water from the lowest heat; stand aside, and look for cracks.",
+        "Harden one more like the best, temper it and flex it: it must spring back, not break or stay bent.",
+    )
+
+
+def quench_caution(medium: str) -> str:
+    """What to beware of with a medium: oil, fast oil, water, brine, air or salt; raises NoSuchQuench.
+
+    The usual cautions; the makers' own instructions come before them.
+
+    >>> quench_caution("air")
+    'It cools black and looks cold: tongs or gloves, and where nobody reaches for it.'
+    """
+    try:
+        return QUENCHES[medium]
+    except KeyError:
+        raise NoSuchQuench(
+            f"Steel is quenched in one of {', '.join(QUENCHES)}, not in {medium[:30]!r}; choose one of them."
+        ) from None
+
+
+def _heats(grade: Grade) -> tuple[float, float, str]:
+    low_c, high_c = grade.hardening_low_c, grade.hardening_high_c
+    if low_c is not None and high_c is not None:
+        sources = (
+            grade.sources.get(key, "no source given (judgement)")
+            for key in ("hardening_low_c", "hardening_high_c")
+        )
+        return low_c, high_c, "; ".join(dict.fromkeys(sources))
+    carbon_share = grade.carbon_share
+    if carbon_share is not None and carbon_share < LEAST_CARBON_SHARE:
+        raise CannotHarden(
+            f"{grade.name} has {carbon_share:g} % carbon, and below about {LEAST_CARBON_SHARE:g} % a quench "
+            "gives nothing useful; an edge or a face needs a harder steel welded on."
+        )
+    if not grade.composition:
+        raise CannotHarden(
+            f"At what heat {grade.name} hardens is not known, for its file gives neither that nor a "
+            "composition; find it by the coupon test, quenching and breaking pieces of the same bar."
+        )
+    critical_c = upper_critical(grade.nominal).celsius
+    least, most = ABOVE_CRITICAL_C
+    source = f"reckoned from composition, Andrews 1965 + {least:.0f} to {most:.0f} °C (common practice)"
+    return critical_c + least, critical_c + most, source
+
+
+def _critical(grade: Grade) -> tuple[Reckoned | None, Reckoned | None, Reckoned | None]:
+    composition = grade.nominal
+    if not composition:
+        return None, None, None
+    start = martensite_start(composition)
+    if composition["C"] > DISSOLVED_CARBON_SHARE:
+        start = martensite_start({**composition, "C": DISSOLVED_CARBON_SHARE})
+        start = start._replace(source=f"with {DISSOLVED_CARBON_SHARE:g} % carbon dissolved, {start.source}")
+    return lower_critical(composition), upper_critical(composition), start
+
+
+def _magnet(lower: Reckoned | None, low_c: float, high_c: float, say: Say) -> str:
+    after = f"that is not yet hot enough, so go on to {say(low_c)} to {say(high_c)}"
+    if low_c <= CURIE_C:
+        after = f"harden from {say(low_c)} to {say(high_c)}"
+    test = f"test the edge, for an iron body holds the magnet up to {say(CURIE_C)}"
+    if lower is None:
+        return f"Steel lets go of the magnet at {say(CURIE_C)} at the latest: {after}; {test}."
+    if lower.celsius >= CURIE_C:
+        return f"This steel lets go of the magnet at {say(CURIE_C)}, before it turns: {after}; {test}."
+    return (
+        f"Steel lets go of the magnet between about {say(lower.celsius)} and {say(CURIE_C)}: {after}; {test}."
+    )
+
+
+def _soak(grade: Grade) -> str:
+    composition = grade.nominal
+    alloy = sum(composition.get(element, 0.0) for element in ("Cr", "W", "Mo", "V"))
+    even = "Let the colour run even through the thickest part, with no shadow left"
+    if composition.get("C", 0.0) >= EUTECTOID_CARBON_SHARE and alloy >= SLOW_CARBIDES_SHARE:
+        return f"{even}; then hold it 10 to 30 min, for its carbides dissolve slowly."
+    return f"{even}; then hold a blade 5 to 10 min, a thick piece longer, and no hotter."
+
+
+def _quench_words(grade: Grade, say: Say) -> str:
+    if grade.quench is None:
+        return grade.unknown.get("quench", "What it is quenched in is not known.")
+    medium = grade.quench.medium
+    way = "edge first, straight down, and keep it moving"
+    if medium == "air":
+        return "Hang it in still air, away from the cold anvil, and let it cool evenly."
+    if medium == "water":
+        return f"Water at {say(_WATER_C[0])} to {say(_WATER_C[1])}: {way}."
+    if medium == "brine":
+        return (
+            f"Brine of 5 to 10 % salt at {say(_WATER_C[0])} to {say(_WATER_C[1])}, faster than water: {way}."
+        )
+    return f"{medium.capitalize()} at {say(_OIL_C[0])} to {say(_OIL_C[1])}: {way}."
+
+
+def _normalise_words(grade: Grade, say: Say) -> str:
+    low_c, high_c = grade.normalising_low_c, grade.normalising_high_c
+    if low_c is None or high_c is None:
+        key = "normalising_low_c" if low_c is None else "normalising_high_c"
+        return grade.unknown.get(key, "At what heat it is normalised is not known.")
+    heats = f"each time from {say(high_c)}"
+    if low_c < high_c:
+        heats = f"first from {say(high_c)}, each time from a little less, last from {say(low_c)}"
+    return (
+        f"After the last forging or welding heat let it cool three times in still air till it is black: "
+        f"{heats}."
+    )
+
+
+def _temper_words(grade: Grade, say: Say) -> str:
+    pair = _pair(grade.tempering_low_c, grade.tempering_high_c)
+    span = f" at {say(pair[0])} to {say(pair[1])}" if pair is not None else ""
+    warm = f"{say(HAND_WARM_C[0])} to {say(HAND_WARM_C[1])}"
+    return (
+        f"Temper at once, when it is hand-warm, {warm}, and within about an hour: two cycles of 1 to 2 h"
+        f"{span}. Left overnight as quenched, it can crack by itself."
+    )
+
+
+def _cautions(grade: Grade) -> dict[str, str]:
+    media = QUENCHES if grade.quench is None else (grade.quench.medium,)
+    return {medium: quench_caution(medium) for medium in media}
+
+
+def _pair(low_c: float | None, high_c: float | None) -> tuple[float, float] | None:
+    return None if low_c is None or high_c is None else (low_c, high_c)

@@ -1,0 +1,364 @@
+"""How hard a hardened steel is left by tempering at a heat for a time.
+
+Published tables give the hardness by temperature, for a soak of one to two hours; other times are reckoned
+with the parameter of Hollomon and Jaffe. All of it is for steel that was hardened right through.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Final, NamedTuple
+
+LOWEST_C: Final = 100.0  # J. H. Hollomon and L. D. Jaffe measured from 100 to 700 °C,
+HIGHEST_C: Final = 700.0
+SHORTEST_HOURS: Final = 10.0 / 3600.0  # and from 10 seconds to 24 hours (confirmed).
+LONGEST_HOURS: Final = 24.0
+
+#: The soak that the tables are taken for; they are quoted for one to two hours (judgement).
+TABLE_HOURS: Final = 1.5
+
+#: The constant of alloy steels, and where the carbon is not known, for hours (confirmed).
+GENERAL_CONSTANT: Final = 20.0
+
+#: Struck tools are kept out of these temperatures, in °C (from memory).
+EMBRITTLING_FROM_C: Final = 260.0
+EMBRITTLING_TO_C: Final = 340.0
+
+_KELVIN: Final = 273.15
+_CONSTANTS: Final = (5.0, 30.0)
+_CARBON_PER_CENT: Final = (0.2, 1.2)
+# The whole table is open to soaks of 1 to 2 h, which shift its ends by no more than this (computed).
+_HELD_C: Final = 8.0
+_ROUNDING_C: Final = 1e-6
+
+
+class TemperingError(ValueError):
+    """A temper about which nothing is published; its text is one plain sentence."""
+
+
+class Row(NamedTuple):
+    """The published hardness of one steel by tempering temperature, coolest first."""
+
+    name: str
+    points: tuple[tuple[float, float], ...]  # °C and HRC
+    doubt_hrc: float
+    constant: float  # of Hollomon and Jaffe, for hours
+    source: str  # with how far it is confirmed, in brackets at its end
+    note: str
+
+
+class Tempered(NamedTuple):
+    """The hardness after a temper, give or take its doubt."""
+
+    hrc: float
+    doubt_hrc: float
+    source: str
+    note: str
+
+
+class TemperFor(NamedTuple):
+    """The temper for a wanted range of hardness; `low_c` leaves its hard end, `high_c` its soft end."""
+
+    low_c: float
+    nominal_c: float  # leaves the middle of what can be reached of the range
+    high_c: float
+    hours: float
+    doubt_hrc: float
+    embrittles: str  # a sentence for struck tools, or empty
+    note: str
+
+
+def hollomon_jaffe(temperature_c: float, hours: float, constant: float = GENERAL_CONSTANT) -> float:
+    """The tempering parameter P = T·(C + log10 t), with T in kelvin and t in hours.
+
+    Two tempers with the same P leave the same hardness. For 100 to 700 °C and 10 s to 24 h; raises
+    TemperingError elsewhere. The constant belongs to hours: for seconds it is 3.556 less.
+    Source: J. H. Hollomon and L. D. Jaffe, Time-temperature relations in tempering steel, Trans. AIME 162
+    (1945), 223-249 (confirmed).
+
+    >>> round(hollomon_jaffe(205, 2), 2)
+    9706.94
+    """
+    _check_temperature(temperature_c)
+    return (temperature_c + _KELVIN) * _weight(hours, constant)
+
+
+def equal_temper_c(
+    temperature_c: float, hours: float, other_hours: float, constant: float = GENERAL_CONSTANT
+) -> float:
+    """The temperature, in °C, that does in `other_hours` what `temperature_c` does in `hours`.
+
+    The parameter of `hollomon_jaffe` solved for the temperature, with its limits; raises TemperingError.
+
+    >>> round(equal_temper_c(205, 2, 0.1), 1)
+    237.7
+    """
+    _check_temperature(temperature_c)
+    other_c = _equal_c(temperature_c, hours, other_hours, constant)
+    _check_temperature(other_c)
+    return other_c
+
+
+def hollomon_jaffe_constant(carbon_per_cent: float | None = None) -> float:
+    """The constant for hours, C = 21.3 - 5.8·%C, of plain carbon steel; 20 where the carbon is not known.
+
+    Alloy steels take 20 too: give them None. Measured for 0.3 to 0.98 % of carbon and taken for 0.2 to 1.2 %
+    (judgement); raises TemperingError elsewhere. Source: L. C. F. Canale and others, A historical overview of
+    steel tempering parameters, Int. J. Microstructure and Materials Properties 3 (2008), 474 (from memory).
+
+    >>> round(hollomon_jaffe_constant(0.84), 3)
+    16.428
+    """
+    if carbon_per_cent is None:
+        return GENERAL_CONSTANT
+    least, most = _CARBON_PER_CENT
+    if not least <= carbon_per_cent <= most:
+        raise TemperingError(
+            f"The tempering constant is known for {least:g} to {most:g} % of carbon, not for "
+            f"{carbon_per_cent:g} %; leave the carbon out to reckon with {GENERAL_CONSTANT:g}."
+        )
+    return 21.3 - 5.8 * carbon_per_cent
+
+
+def as_quenched_hrc(carbon_per_cent: float) -> float:
+    """The hardness of full martensite, before tempering, in HRC: 20 + 60·√C, and 65 at most.
+
+    For 0.1 to 1.2 % of carbon; raises TemperingError elsewhere. The formula is given up to 0.6 %, where it
+    would be 66.5, and 64 to 66 HRC beyond; 65 is held from where the formula reaches it, 0.56 %, so that more
+    carbon never reads softer (from memory).
+
+    >>> round(as_quenched_hrc(0.4), 1)
+    57.9
+    """
+    if not 0.1 <= carbon_per_cent <= 1.2:
+        raise TemperingError(
+            "The hardness of quenched steel is known for 0.1 to 1.2 % of carbon, "
+            f"not for {carbon_per_cent:g} %; give a share within it."
+        )
+    return min(20.0 + 60.0 * math.sqrt(carbon_per_cent), 65.0)
+
+
+def tempering_row(name: str) -> Row | None:
+    """The row of a grade by its name, whatever its case, blanks and hyphens; None where none is published.
+
+    >>> tempering_row("Mild steel") is None
+    True
+    """
+    return _ROWS.get(name.casefold().replace(" ", "").replace("-", ""))
+
+
+def tempered_hrc(row: Row, temperature_c: float, hours: float) -> Tempered:
+    """The hardness that a soak at a temperature leaves; hours of several soaks are added up.
+
+    The table, straight between its rows, at the temperature that would do the same in TABLE_HOURS. Raises
+    TemperingError outside the table, which for most steels begins at 205 °C.
+
+    >>> round(tempered_hrc(tempering_row("1084"), 230, 1.5).hrc, 1)
+    56.1
+    """
+    _check_temperature(temperature_c)
+    table_c = _equal_c(temperature_c, hours, TABLE_HOURS, row.constant)
+    (first_c, _), (last_c, _) = row.points[0], row.points[-1]
+    shown = f"{temperature_c:.0f} °C for {_spoken(hours)}"
+    if table_c < first_c - (_HELD_C if temperature_c >= first_c else _ROUNDING_C):
+        raise TemperingError(
+            f"The table of {row.name} begins at {first_c:g} °C for {TABLE_HOURS:g} h, and {shown} is less "
+            "than that; temper hotter or longer."
+        )
+    if table_c > last_c + (_HELD_C if temperature_c <= last_c else _ROUNDING_C):
+        raise TemperingError(
+            f"The table of {row.name} ends at {last_c:g} °C for {TABLE_HOURS:g} h, and {shown} is more "
+            "than that; temper cooler or shorter."
+        )
+    table_c = min(max(table_c, first_c), last_c)
+    return Tempered(_hrc_at(row, table_c), row.doubt_hrc, row.source, _notes(row, hours))
+
+
+def temper_for(row: Row, wanted: tuple[float, float], hours: float = TABLE_HOURS) -> TemperFor:
+    """The temperatures, in °C, that leave a range of hardness, lowest and highest in HRC, after a soak.
+
+    A range of which the table reaches a part is answered for that part, with a note; raises TemperingError
+    when it reaches none.
+
+    >>> round(temper_for(tempering_row("1080"), (53, 57), 1.5).high_c)
+    282
+    """
+    softest, hardest = wanted
+    # Written so that a figure which is not a number is refused too.
+    if not 0.0 < softest <= hardest <= 100.0:
+        raise TemperingError(
+            f"A range of hardness from low to high was expected, not {softest:g} to {hardest:g} HRC; "
+            "give the softer figure first."
+        )
+    (first_c, top_hrc), (last_c, end_hrc) = row.points[0], row.points[-1]
+    if softest > top_hrc or hardest < end_hrc:
+        # One figure once where the range is a single hardness.
+        asked = f"{hardest:g}" if softest == hardest else f"{softest:g} to {hardest:g}"
+        raise TemperingError(
+            f"The table of {row.name} reaches from {top_hrc:g} HRC at {first_c:g} °C to {end_hrc:g} HRC at "
+            f"{last_c:g} °C, and {asked} HRC is outside; wish for a hardness within it or take another steel."
+        )
+    note = _notes(row, hours)
+    if hardest > top_hrc:
+        note = f"The table has nothing harder than {top_hrc:g} HRC, at {first_c:g} °C. {note}".strip()
+    if softest < end_hrc:
+        note = f"The table has nothing softer than {end_hrc:g} HRC, at {last_c:g} °C. {note}".strip()
+    softest, hardest = max(softest, end_hrc), min(hardest, top_hrc)
+    low_c, nominal_c, high_c = (
+        equal_temper_c(_table_c(row, hrc), TABLE_HOURS, hours, row.constant)
+        for hrc in (hardest, (softest + hardest) / 2.0, softest)
+    )
+    return TemperFor(low_c, nominal_c, high_c, hours, row.doubt_hrc, embrittlement(low_c, high_c), note)
+
+
+def embrittlement(low_c: float, high_c: float) -> str:
+    """One sentence for struck tools when any of a range of tempers is embrittling; empty otherwise.
+
+    Tempered-martensite embrittlement is told of from 230 to 370 °C; 260 to 340 °C is its worst part (from
+    memory).
+
+    >>> embrittlement(200, 240)
+    ''
+    """
+    if high_c < EMBRITTLING_FROM_C or low_c > EMBRITTLING_TO_C:
+        return ""
+    return (
+        f"A soak between {EMBRITTLING_FROM_C:g} and {EMBRITTLING_TO_C:g} °C can leave a struck tool brittle "
+        "(tempered-martensite embrittlement, told of from 230 to 370 °C): some keep axes and hammers out of "
+        "it unless the hardness is needed, others temper chisels in it as a matter of course."
+    )
+
+
+def _check_temperature(temperature_c: float) -> None:
+    # Written so that a temperature which is not a number is refused too.
+    if not LOWEST_C <= temperature_c <= HIGHEST_C:
+        raise TemperingError(
+            f"Tempering is reckoned from {LOWEST_C:.0f} to {HIGHEST_C:.0f} °C, not at {temperature_c:.0f} "
+            "°C, which may come of a very short or a long soak; give a temperature within that."
+        )
+
+
+def _weight(hours: float, constant: float) -> float:
+    if not SHORTEST_HOURS <= hours <= LONGEST_HOURS:
+        raise TemperingError(
+            f"A soak from 10 seconds to {LONGEST_HOURS:g} hours was expected, not {hours:g} h; "
+            "give the time at heat within that."
+        )
+    low, high = _CONSTANTS
+    if not low <= constant <= high:
+        raise TemperingError(
+            f"A tempering constant for hours, from {low:g} to {high:g}, was expected, not {constant:g}; "
+            f"{GENERAL_CONSTANT:g} is the usual one."
+        )
+    return constant + math.log10(hours)
+
+
+def _equal_c(temperature_c: float, hours: float, other_hours: float, constant: float) -> float:
+    if hours == other_hours:
+        _weight(hours, constant)
+        return temperature_c
+    kelvin = (temperature_c + _KELVIN) * _weight(hours, constant) / _weight(other_hours, constant)
+    return kelvin - _KELVIN
+
+
+def _hrc_at(row: Row, table_c: float) -> float:
+    (lower_c, hrc) = row.points[0]
+    for upper_c, softer in row.points[1:]:
+        if table_c <= upper_c:
+            return hrc + (table_c - lower_c) / (upper_c - lower_c) * (softer - hrc)
+        lower_c, hrc = upper_c, softer
+    return hrc
+
+
+def _table_c(row: Row, wanted_hrc: float) -> float:
+    (lower_c, hrc) = row.points[0]
+    for upper_c, softer in row.points[1:]:
+        if wanted_hrc >= softer:
+            return lower_c + (wanted_hrc - hrc) / (softer - hrc) * (upper_c - lower_c)
+        lower_c, hrc = upper_c, softer
+    return lower_c
+
+
+def _notes(row: Row, hours: float) -> str:
+    if hours == TABLE_HOURS:
+        return row.note
+    basis = f"The table is taken for {TABLE_HOURS:g} h; other times are reckoned."
+    return f"{basis} {row.note}".strip()
+
+
+def _spoken(hours: float) -> str:
+    minutes = hours * 60.0
+    if minutes < 1.0:
+        return f"{hours * 3600.0:.0f} s"
+    return f"{minutes:.0f} min" if hours < 1.0 else f"{hours:.3g} h"
+
+
+_TABLE_C: Final = (205.0, 260.0, 315.0, 370.0, 425.0, 480.0, 540.0, 595.0, 650.0)
+_HANDBOOK: Final = (
+    "ASM handbook, typical hardnesses of carbon and alloy steels after tempering, quenched in water "
+    "(from memory)"
+)
+_TOOL_STEELS: Final = "tempering tables of tool steels (from memory)"
+_THIN: Final = (
+    "The table is of bars: thin blades are quoted at 60 to 61 HRC after 205 °C, and a thick bar quenched in "
+    "oil is not hardened through."
+)
+_THICK: Final = "A thick bar quenched in oil is not hardened through."
+
+
+def _full_row(name: str, hrc: tuple[float, ...], carbon_per_cent: float, doubt_hrc: float, note: str) -> Row:
+    constant = hollomon_jaffe_constant(carbon_per_cent)
+    return Row(name, tuple(zip(_TABLE_C, hrc, strict=True)), doubt_hrc, constant, _HANDBOOK, note)
+
+
+_1050: Final = _full_row("1050", (52.0, 50.0, 46.0, 44.0, 40.0, 37.0, 31.0, 29.0, 22.0), 0.50, 2.0, "")
+_1060: Final = _full_row("1060", (56.0, 55.0, 50.0, 42.0, 38.0, 37.0, 35.0, 33.0, 26.0), 0.60, 2.0, "")
+_1080: Final = _full_row("1080", (57.0, 55.0, 50.0, 43.0, 41.0, 40.0, 39.0, 38.0, 32.0), 0.80, 2.0, _THIN)
+_1095: Final = _full_row("1095", (58.0, 57.0, 52.0, 47.0, 43.0, 42.0, 41.0, 40.0, 33.0), 0.95, 3.0, _THICK)
+_W1: Final = _full_row(
+    "W1",
+    (61.0, 58.0, 54.0, 50.0, 46.0, 42.0, 38.0, 34.0, 30.0),
+    1.00,
+    3.0,
+    "The row of W1 with 1.0 % of carbon.",
+)._replace(source=_TOOL_STEELS)
+_O1_HRC: Final = (60.0, 58.0, 55.0, 53.0, 50.0, 47.0, 43.0, 39.0, 34.0)
+_O1: Final = Row(
+    "O1",
+    ((150.0, 63.0), *zip(_TABLE_C, _O1_HRC, strict=True)),
+    2.0,
+    GENERAL_CONSTANT,
+    _TOOL_STEELS,
+    "",
+)
+_5160: Final = Row(
+    "5160",
+    ((205.0, 59.0), (260.0, 55.0), (315.0, 54.0), (425.0, 48.0), (540.0, 37.0), (650.0, 28.0)),
+    2.0,
+    GENERAL_CONSTANT,
+    "ASM handbook, 5160 quenched and tempered: 627, 555, 461, 341 and 269 HB, by ASTM E140 (from memory)",
+    "Of its figures, that at 260 °C is not from Brinell.",
+)
+
+
+def _taken_for(name: str, row: Row, reason: str = "", doubt_hrc: float | None = None) -> Row:
+    note = f"The row of {row.name}, taken for {name}{reason}: judgement. {row.note}".strip()
+    return row._replace(name=name, note=note, doubt_hrc=doubt_hrc or row.doubt_hrc)
+
+
+_ROWS: Final = {
+    row.name.casefold(): row
+    for row in (
+        _taken_for("C45", _1050, ", which has less carbon", 3.0),
+        _1050,
+        _1060,
+        _taken_for("1075", _1080),
+        _1080,
+        _taken_for("C80", _1080),
+        _taken_for("1084", _1080),
+        _1095,
+        _W1,
+        _O1,
+        _5160,
+    )
+}

@@ -1,0 +1,234 @@
+"""Heat treatment at the bench: tests, heats, hardness and named heats, and what may not be left."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.session import EntryFault, Session
+from coach.bench.standing import CheckView
+from tests.bench.jobs import begun
+
+CHISEL = """
+title: Chisel
+pieces: {chisel: {metal: C80, stock: {form: flat, width: 20, thickness: 10}}}
+drawing: {chisel: {form: flat, width: 20 ±1, thickness: 4 ±0.4, length: 100 ±12, allowance: 10 %}}
+steps:
+  - {do: draw, zone: chisel, to: {thickness: 4.9 ±0.3}, heats: 2, temperature: 1000 °C}
+  - do: harden
+    zone: chisel
+    to: {temperature: 780 to 820 °C, soak: at least 5 min, warp: at most 1}
+    quench: oil
+    check: [magnet, temperature, soak, file test, warp]
+  - do: temper
+    zone: chisel
+    to: {temperature: 210 to 250 °C, hardness: 54 to 58}
+    check: [temperature, hardness, flex test]
+  - {do: grind, zone: chisel, to: {thickness: 4 ±0.4}, free: length, check: [etch, thickness]}
+"""
+WELDED = """
+title: Welded bar
+pieces:
+  body: {metal: mild steel, stock: {form: square, side: 30}}
+  face: {metal: C80, stock: {form: flat, width: 30, thickness: 10}}
+drawing:
+  body: {form: square, side: 30 ±1, length: 60 ±4}
+  face: {form: flat, width: 30 ±1, thickness: 10 ±0.5, length: 30 ±1.5}
+steps:
+  - do: weld
+    zone: body
+    lay: face
+    form: square
+    to: {side: 30 ±1}
+    heats: {tack: 1, weld: 2, blend: 1}
+    flux: borax at a red heat
+    keep: the drift in the eye
+    temperature: 1180 °C
+    check: [side, weld line]
+  - {do: inspect, zone: body, check: [ring test]}
+"""
+
+
+def at(number: int) -> Session:
+    session = begun(CHISEL)
+    for _ in range(number - 1):
+        session.done()
+    return session
+
+
+def check(session: Session, dimension: str) -> CheckView:
+    return next(one for one in session.standing().checks if one.dimension == dimension)
+
+
+@pytest.mark.parametrize(
+    ("typed", "verdict", "told"),
+    [
+        ("1", "good", "chisel magnet pass."),
+        ("2", "unsure", "chisel magnet doubt; turn the piece"),
+        ("fail", "out", "chisel magnet fail; it is not hot enough to harden"),
+    ],
+)
+def test_a_test_is_answered_with_one_key_and_says_what_to_do(typed: str, verdict: str, told: str) -> None:
+    session = at(2)
+    answer = session.read("chisel.magnet", typed)
+    assert answer.sentence.startswith(told)
+    assert answer.bad_news is (verdict == "out")
+    magnet = check(session, "magnet")
+    assert magnet.verdict == verdict
+    assert magnet.kind == "test"
+    assert "no longer pulls" in magnet.how
+    assert magnet.wanted is not None
+    assert magnet.wanted.text == "pass"
+
+
+def test_what_is_no_outcome_is_refused_and_nothing_is_written() -> None:
+    session = at(2)
+    before = session.standing().last_entry
+    with pytest.raises(EntryFault, match="chisel magnet: '31.5' is no outcome of a test"):
+        session.read("chisel.magnet", "31.5")
+    assert session.standing().last_entry == before
+
+
+def test_the_checkpoint_asks_in_order_and_warns_of_what_failed_or_was_not_tried() -> None:
+    session = at(2)
+    assert session.standing().next_check == "chisel.magnet"
+    session.read("chisel.magnet", "pass")
+    assert session.standing().next_check == "chisel.temperature"
+    session.read("chisel.temperature", "800")
+    session.read("chisel.soak", "6 min")
+    session.read("chisel.warp", "none")
+    assert session.done_warning() == "chisel file test is not tried"
+    session.read("chisel.file_test", "3")
+    assert session.done_warning() == "chisel file test is failed"
+    session.read("chisel.file_test", "2")
+    assert session.done_warning() == "chisel file test is in doubt"
+    session.read("chisel.file_test", "1")
+    assert session.done_warning() == ""
+
+
+def test_any_test_can_be_made_though_no_checkpoint_asks_for_it() -> None:
+    session = at(1)
+    assert session.read("ring test", "fail").bad_news
+    assert "ring test is failed" in session.done_warning()
+
+
+@pytest.mark.parametrize(
+    ("typed", "verdict"),
+    [
+        ("800 °C", "good"),
+        ("1470 °F", "good"),
+        ("790", "good"),
+        ("783", "unsure"),
+        ("850", "out"),
+        ("700", "out"),
+    ],
+)
+def test_a_temperature_by_pyrometer_is_judged_with_its_own_doubt(typed: str, verdict: str) -> None:
+    session = at(2)
+    session.read("chisel.temperature", typed)
+    assert check(session, "temperature").verdict == verdict
+    assert "by pyrometer" in session.history()[-1].text
+
+
+def test_a_colour_cannot_settle_a_narrow_heat_and_says_what_can() -> None:
+    session = at(2)
+    answer = session.read("chisel.temperature", "cherry")
+    assert check(session, "temperature").verdict in ("unsure", "out")
+    session.read("chisel.temperature", "light cherry")
+    reading = check(session, "temperature").reading
+    assert reading is not None
+    assert reading.gauge == "by colour"
+    with pytest.raises(EntryFault, match="chisel temperature:"):
+        session.read("chisel.temperature", "greenish pink")
+    assert answer.entry is not None
+
+
+def test_a_temper_takes_the_colours_of_the_oxide_film() -> None:
+    session = at(3)
+    session.read("chisel.temperature", "straw")
+    reading = check(session, "temperature").reading
+    assert reading is not None
+    # Straw of the five sources in The Working of Steel (Colvin & Juthe): 450 to 475 °F, 232 to 246 °C.
+    assert 225.0 <= reading.size <= 250.0
+
+
+def test_hardness_is_read_in_any_of_three_scales() -> None:
+    session = at(3)
+    session.read("chisel.hardness", "613 HV")
+    reading = check(session, "hardness").reading
+    assert reading is not None
+    assert reading.size == pytest.approx(56.0, abs=0.1)  # ASTM E140 table 1 (from memory): 56 HRC is 613 HV
+    assert check(session, "hardness").verdict == "good"
+    assert reading.text == "56 HRC"
+
+
+def test_hot_or_cold_says_nothing_of_a_test_or_a_temperature() -> None:
+    session = at(2)
+    session.read("chisel.temperature", "800", hot="")
+    reading = check(session, "temperature").reading
+    assert reading is not None
+    assert reading.hot_c is None
+    assert reading.size == 800.0
+
+
+def test_the_caution_goes_by_the_quench() -> None:
+    step = at(2).standing().step
+    assert step is not None
+    assert step.quench == "oil"
+    told = " ".join(step.cautions)
+    assert "flare" in told
+    assert "Untempered steel breaks" in told
+    assert "burst" not in told
+
+
+def test_the_acid_of_an_etch_is_warned_of_where_it_is_asked_for() -> None:
+    step = at(4).standing().step
+    assert step is not None
+    assert any("Etchant" in caution for caution in step.cautions)
+
+
+def test_a_quench_is_not_left_and_the_log_keeps_that_the_smith_insisted() -> None:
+    session = at(3)
+    with pytest.raises(EntryFault, match="must be followed by its temper.*cracks by itself"):
+        session.rest()
+    session.rest(force=True)
+    assert "against advice" in session.history()[-1].text
+    assert "cracks by itself" in session.history()[-1].text
+    assert any("cracks by itself" in line for line in session.summary())
+
+
+def test_each_heat_of_a_weld_has_its_name_and_the_tack_may_not_be_left() -> None:
+    session = begun(WELDED)
+    step = session.standing().step
+    assert step is not None
+    assert step.heats_planned == 4
+    assert step.heat_names == ("tack", "weld", "weld", "blend")
+    assert (step.flux, step.keep) == ("borax at a red heat", ("the drift in the eye",))
+    assert session.standing().heat_name == "tack"
+    assert session.standing().may_rest
+    names = []
+    for _ in range(5):
+        session.heat()
+        names.append(session.standing().heat_name)
+        if session.standing().heats == 1:
+            with pytest.raises(EntryFault, match="stands at its tack: weld it before the job may rest"):
+                session.rest()
+    assert names == ["tack", "weld", "weld", "blend", "blend"]
+    assert session.standing().may_rest
+
+
+def test_the_skin_that_the_fire_leaves_is_told_and_watched() -> None:
+    session = begun(CHISEL)
+    assert session.standing().verdict == "on plan"
+    assert session.standing().skins == ()
+    for _ in range(12):
+        session.heat()
+    standing = session.standing()
+    (skin,) = standing.skins
+    assert skin.enough is False
+    assert standing.verdict == "watch"
+    assert "skin of the chisel" in standing.reason
+    assert skin.needed is not None
+    assert skin.ground is not None
+    for _ in range(12):
+        session.strike()
+    assert session.standing().verdict == "on plan"

@@ -1,0 +1,153 @@
+"""Tests of the account of laid-on steel."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from coach.finish.edge import FinishError
+from coach.finish.laid import (
+    Layer,
+    cleft_faults,
+    jaw_mm,
+    ready_mm,
+    reasons,
+    remains_mm,
+    scarf_mm,
+    weld_allowance_mm,
+)
+
+little_mm = st.floats(min_value=0, max_value=3)
+layers = st.builds(
+    Layer,
+    remains_mm=st.floats(min_value=0.5, max_value=15),
+    skin_mm=little_mm,
+    ground_mm=little_mm,
+    teeth_mm=little_mm,
+    scale_mm=little_mm,
+    squeeze_share=st.floats(min_value=0, max_value=0.5),
+    forged_ratio=st.floats(min_value=0.2, max_value=1),
+    teeth_lost_share=st.floats(min_value=0, max_value=1),
+)
+
+
+def test_the_steel_for_a_face_adds_up_by_hand() -> None:
+    # 3 left + 0.5 ground + 0.2 scale = 3.7; a tenth squeezed out of 4.1111; half of 1 mm of teeth.
+    layer = Layer(3, skin_mm=0.3, ground_mm=0.5, teeth_mm=1, scale_mm=0.2, squeeze_share=0.1)
+    assert ready_mm(layer) == pytest.approx(3.7 / 0.9 + 0.5, rel=1e-12)
+
+
+def test_steel_in_a_joined_section_thins_with_it() -> None:
+    # Forged from 12 to 6 mm, the steel that is to be 2 mm and loses 0.5 mm starts at twice 2.5.
+    assert ready_mm(Layer(2, ground_mm=0.5, forged_ratio=0.5)) == pytest.approx(5)
+
+
+def test_skin_and_grinding_are_not_both_taken() -> None:
+    assert ready_mm(Layer(3, skin_mm=0.4, ground_mm=0.6)) == pytest.approx(3.6)
+    assert ready_mm(Layer(3, skin_mm=0.6, ground_mm=0.4)) == pytest.approx(3.6)
+
+
+def test_grinding_through_the_steel_shows_as_less_than_nothing() -> None:
+    assert remains_mm(1.0, Layer(3, ground_mm=1.5)) == pytest.approx(-0.5)
+
+
+@given(layers)
+def test_ready_and_remains_undo_each_other(layer: Layer) -> None:
+    assert remains_mm(ready_mm(layer), layer) == pytest.approx(layer.remains_mm, rel=1e-9)
+
+
+@given(layers)
+def test_the_reasons_add_up_to_the_ready_thickness(layer: Layer) -> None:
+    assert math.fsum(reason.mm for reason in reasons(layer)) == pytest.approx(ready_mm(layer), rel=1e-12)
+    assert all(reason.mm > 0 for reason in reasons(layer))
+
+
+@given(layers, st.floats(min_value=0.01, max_value=2))
+def test_more_of_anything_asks_for_thicker_steel(layer: Layer, more_mm: float) -> None:
+    thick_mm = ready_mm(layer)
+    for changed in (
+        layer._replace(remains_mm=layer.remains_mm + more_mm),
+        layer._replace(scale_mm=layer.scale_mm + more_mm),
+        layer._replace(ground_mm=max(layer.skin_mm, layer.ground_mm) + more_mm),
+        layer._replace(forged_ratio=layer.forged_ratio / (1 + more_mm)),
+    ):
+        assert ready_mm(changed) > thick_mm
+
+
+def test_the_reasons_say_which_of_skin_and_grinding_counts() -> None:
+    def words(layer: Layer) -> str:
+        return "; ".join(reason.what for reason in reasons(layer))
+
+    assert "the skin with it" in words(Layer(3, skin_mm=0.3, ground_mm=0.5))
+    assert "more than was to be ground" in words(Layer(3, skin_mm=0.5, ground_mm=0.3))
+    assert "skin" not in words(Layer(3, ground_mm=0.5))
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        Layer(-1),
+        Layer(math.nan),
+        Layer(3, skin_mm=math.nan),
+        Layer(3, ground_mm=-0.1),
+        Layer(3, teeth_mm=math.inf),
+        Layer(3, scale_mm=math.nan),
+        Layer(3, squeeze_share=1.0),
+        Layer(3, squeeze_share=math.nan),
+        Layer(3, teeth_lost_share=1.1),
+        Layer(3, forged_ratio=0.0),
+        Layer(3, forged_ratio=1.2),
+        Layer(3, forged_ratio=math.nan),
+    ],
+)
+def test_a_layer_that_cannot_be_is_refused_in_one_sentence(wrong: Layer) -> None:
+    for ask in (ready_mm, reasons, lambda layer: remains_mm(5, layer)):
+        with pytest.raises(FinishError) as refused:
+            ask(wrong)
+        assert str(refused.value).endswith(".")
+        assert "\n" not in str(refused.value)
+
+
+def test_a_scarf_is_one_and_a_half_thicknesses_long() -> None:
+    # T. F. Googerty, Practical Forging and Art Smithing (seen): 12 mm thick, 18 mm long, a slope of 33.7°.
+    assert scarf_mm(12) == 18
+    assert math.degrees(math.atan(12 / scarf_mm(12))) == pytest.approx(33.7, abs=0.05)
+
+
+def test_a_weld_takes_a_thickness_of_upset_ends_and_less_of_plain_ones() -> None:
+    # A ring of 100 mm inside, 12 round: 351.858 + 12 = 363.858 mm (worked apart from the program; the
+    # allowance of one thickness seen second-hand).
+    assert math.pi * 112 + weld_allowance_mm(12, upset=True) == pytest.approx(363.858, abs=5e-4)
+    assert weld_allowance_mm(12, upset=False) == pytest.approx(4.8)
+
+
+def test_jaws_lap_beyond_the_steel_by_their_own_thickness() -> None:
+    assert jaw_mm(18, 4) == 22
+    assert cleft_faults(jaw_mm(18, 4), 18, 12) == ()
+
+
+def test_a_cleft_that_protects_nothing_is_told() -> None:
+    short, shallow = cleft_faults(15, 16, 12, lambda mm: f"{mm:.0f} mm")
+    assert "15 mm" in short
+    assert "16 mm of steel" in short
+    assert "18 mm deep" in shallow
+    assert all(fault.endswith(".") and "\n" not in fault for fault in (short, shallow))
+
+
+@pytest.mark.parametrize("wrong", [math.nan, math.inf, -1.0])
+def test_a_size_that_is_none_is_refused(wrong: float) -> None:
+    for ask in (
+        lambda: remains_mm(wrong, Layer(3)),
+        lambda: scarf_mm(wrong),
+        lambda: weld_allowance_mm(wrong, upset=True),
+        lambda: jaw_mm(wrong, 4),
+        lambda: jaw_mm(18, wrong),
+        lambda: cleft_faults(wrong, 18, 12),
+        lambda: cleft_faults(22, wrong, 12),
+        lambda: cleft_faults(22, 18, wrong),
+    ):
+        with pytest.raises(FinishError):
+            ask()
