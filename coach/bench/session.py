@@ -29,7 +29,7 @@ from coach.bench.replay import (
     struck_numbers,
 )
 from coach.bench.sentences import unsettled
-from coach.bench.standing import Answer, CheckView, EntryView, RemedyView, Standing
+from coach.bench.standing import Answer, CheckView, EntryView, HaftView, RemedyView, Standing
 from coach.bench.views import standing_of
 from coach.bench.ways_back import body_of, offer_named, offers_of, remedy_view
 from coach.ledger.plan import Plan
@@ -39,6 +39,7 @@ from coach.quantities import Shown
 from coach.recipe.model import Recipe, Step
 
 if TYPE_CHECKING:
+    from coach.bench.hafting import HaftAsked
     from coach.ledger.remedies import Offer
 
 LONGEST_NOTE = 2000
@@ -129,7 +130,8 @@ class Session:
         body = self.parsed(name, typed, gauge=gauge, hot=hot, insist=insist)
         entry = self._enter(READING, {**body, "step": self._step().number})
         standing = self.standing()
-        check = self._check(standing, f"{body['zone']}.{body['dimension']}")
+        name = f"{body['zone']}.{body['dimension']}"
+        check = next((one for one in standing.checks if one.name == name), None)
         sentence = check.sentence if check is not None else standing.reason
         return Answer(sentence, entry.number, _is_bad(check) or self._is_off_plan())
 
@@ -262,6 +264,24 @@ class Session:
         told = f"{offer.title}: taken. {self.standing().reason}"
         return Answer(told, entry.number, self._is_off_plan())
 
+    def haft(self, asked: HaftAsked) -> HaftView:
+        """What a haft asks of the eye, without entering it; raises EntryFault as `fit_haft` does."""
+        from coach.bench.hafting import haft_view
+
+        return haft_view(self._state, asked, self.shown)
+
+    def fit_haft(self, asked: HaftAsked) -> Answer:
+        """Work the eye to a haft that is there from now on; it can be struck out like any other entry.
+
+        Raises:
+            EntryFault: the haft cannot be read, or the job has no one eye to fit to it.
+        """
+        from coach.bench.hafting import fit_body
+
+        body = fit_body(self._state, asked, self.shown)
+        entry = self._enter(REMEDY, body)
+        return Answer(f"{body['changes']} {self.standing().reason}", entry.number, self._is_off_plan())
+
     def rest(self, *, force: bool = False) -> Answer:
         """Put the job down until another time.
 
@@ -372,10 +392,6 @@ class Session:
         raise EntryFault(
             f"There is no entry {number}; the entries are numbered 1 to {self._entries[-1].number}."
         )
-
-    @staticmethod
-    def _check(standing: Standing, name: str) -> CheckView | None:
-        return next((check for check in standing.checks if check.name == name), None)
 
 
 def _is_bad(check: CheckView | None) -> bool:

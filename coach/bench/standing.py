@@ -233,6 +233,20 @@ class RemedyView(NamedTuple):
     again: bool  # whether it sets this job aside and begins another
 
 
+class HaftView(NamedTuple):
+    """What a haft that is there asks of the eye."""
+
+    zone: str
+    hole_length: float  # mm
+    hole_width: float  # mm
+    text: str
+    reasons: tuple[str, ...]
+    seat_when: str
+    kerf_depth: float  # mm
+    kerf_text: str
+    steps: str  # which steps will work to it
+
+
 class EntryView(NamedTuple):
     """One entry of the job's log in the shop's words."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+from coach.ledger.course import Course
 from coach.ledger.head import Head, head
 from coach.ledger.plan import Plan
 from coach.ledger.weigh_steel import steels_of
@@ -18,8 +19,19 @@ _RUN_MINUTES = 3.0
 _FIERCENESS = ("air", "oil", "salt", "fast oil", "water", "brine")
 
 
-def steel_advice(plan: Plan, step: Step, shown: Shown) -> tuple[str, ...]:
-    """What is to be known of a step besides what the fire says; nothing for most forging."""
+def steel_advice(plan: Plan, step: Step, shown: Shown, course: Course | None = None) -> tuple[str, ...]:
+    """What is to be known of a step besides what the fire says; nothing for most forging.
+
+    Args:
+        plan: the plan.
+        step: one of its steps.
+        shown: the units to tell it in.
+        course: the step in hand as far as it has gone; None for a plan.
+    """
+    if step.operation in ("bevel", "bend"):
+        from coach.bench.bevel_view import bevel_advice
+
+        return tuple(bevel_advice(plan, step, course, shown))
     tell = _TELL.get(step.operation)
     return tuple(tell(plan, step, shown)) if tell is not None else ()
 
@@ -154,10 +166,41 @@ def _normalise(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
         yield f"{metal.name}: {advice.normalise_words}"
 
 
+def _edge(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
+    """How wide the bevel of an angle is on the thickness that comes to the stone."""
+    from coach.finish.edge import FinishError, bevel_width_mm
+
+    angle, stage = step.targets.get("edge_angle"), plan.by_step[step.number].get(step.zones[0])
+    if angle is None or stage is None:
+        return
+    sizes = stage.form_before.sizes_mm()
+    thick_mm = sizes.get("end_thickness", sizes.get("thickness"))
+    if thick_mm is None:
+        return
+    say = partial(write_length, shown=shown)
+    try:
+        both, one = (bevel_width_mm(angle.nominal, thick_mm, 0.0, sides) for sides in (2, 1))
+    except FinishError as reason:
+        yield str(reason)
+        return
+    yield (
+        f"{angle.nominal:.0f}° on an edge {say(thick_mm)} thick is a bevel {say(both)} wide on either side, "
+        f"or {say(one)} on one side alone."
+    )
+
+
 def _haft(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
     found = head(plan)
     if found is not None:
         yield f"The head as drawn weighs {head_text(found, shown)}."
 
 
-_TELL = {"harden": _harden, "temper": _temper, "normalise": _normalise, "haft": _haft}
+_TELL = {
+    "harden": _harden,
+    "temper": _temper,
+    "normalise": _normalise,
+    "grind": _edge,
+    "file": _edge,
+    "sharpen": _edge,
+    "haft": _haft,
+}

@@ -45,7 +45,9 @@ from coach.quantities import Shown, write_length, write_temperature
 from coach.recipe.model import Recipe, Step, spoken_of
 
 
-def step_view(plan: Plan, step: Step, shown: Shown, spread_offset: float = 0.0) -> StepView:
+def step_view(
+    plan: Plan, step: Step, shown: Shown, spread_offset: float = 0.0, course: Course | None = None
+) -> StepView:
     """One step of a plan.
 
     Args:
@@ -53,6 +55,7 @@ def step_view(plan: Plan, step: Step, shown: Shown, spread_offset: float = 0.0) 
         step: one of its steps.
         shown: the units to tell it in.
         spread_offset: of the shop's own spread coefficient from the published one.
+        course: the step in hand as far as it has gone; None for one that is not begun.
     """
     targets = []
     for dimension in spoken_of(step.shape, step.targets):
@@ -80,7 +83,7 @@ def step_view(plan: Plan, step: Step, shown: Shown, spread_offset: float = 0.0) 
         temperature_text="" if step.temperature_c is None else write_temperature(step.temperature_c, shown),
         gauge=step.gauge,
         may_rest=step.may_rest,
-        know=steel_advice(plan, step, shown),
+        know=steel_advice(plan, step, shown, course),
         hot=hot_view(plan, step, shown, spread_offset),
     )
 
@@ -301,7 +304,7 @@ def standing_of(
         last_entry=entries[-1].number,
         began_at=entries[0].at,
         last_at=entries[-1].at,
-        step=step_view(state.plan, step, shown, _spread_offset(state, course)) if step is not None else None,
+        step=_step_in_hand(state, course, shown),
         steps=len(recipe.steps),
         heats=state.heats,
         heat_name=heat_name,
@@ -328,6 +331,12 @@ def standing_of(
         rest_reason=blocked,
         units=shown.system,
     )
+
+
+def _step_in_hand(state: JobState, course: Course | None, shown: Shown) -> StepView | None:
+    if state.step is None:
+        return None
+    return step_view(state.plan, state.step, shown, _spread_offset(state, course), course)
 
 
 def _heat_name(step: Step | None, heats: int) -> str:

@@ -136,11 +136,13 @@ def eye_for_haft(
             f"Of a haft {measured.length_mm:.4g} × {measured.width_mm:.4g} mm no eye is left after shrinkage "
             f"and {tighter_mm:.4g} mm of fit; leave less for fit or take a thicker haft."
         )
-    if flare_length_mm > 0.0 or flare_width_mm > 0.0:
-        reasons.append(
-            f"The far side is flared by {say(flare_length_mm)} in length and {say(flare_width_mm)} in width "
-            "for the wedge to fill."
-        )
+    flares = [
+        f"{say(flare_mm)} in {name}"
+        for flare_mm, name in ((flare_length_mm, "length"), (flare_width_mm, "width"))
+        if flare_mm > 0.0
+    ]
+    if flares:
+        reasons.append(f"The far side is flared by {' and '.join(flares)} for the wedge to fill.")
     return EyeFor(
         hole.length_mm,
         hole.width_mm,

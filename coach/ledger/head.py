@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from coach.finish.balance import Part, balance_mm, mass_g, sides_of
 from coach.forms import Form, FormError
 from coach.ledger.plan import Plan, density_of, finished_form, laid_zones
 
@@ -38,8 +39,8 @@ def head(plan: Plan, forms: Mapping[str, Form] | None = None) -> Head | None:
     zones = recipe.pieces[hosts[0]].zones
     solids = {zone: (forms or {}).get(zone) or finished_form(recipe, zone) for zone in zones}
     eyes = [zone for zone in zones if recipe.drawing[zone].shape.kind == "eyed"]
-    weights: dict[str, float] = {}
-    moment = at = 0.0
+    parts = []
+    at = 0.0
     middle: float | None = None
     for zone in zones:
         solid = solids[zone]
@@ -47,18 +48,19 @@ def head(plan: Plan, forms: Mapping[str, Form] | None = None) -> Head | None:
             centre = at + _centre_mm(solid)
         except FormError:
             return None
-        weights[zone] = solid.volume_mm3() * density_of(plan, zone)
-        moment += weights[zone] * centre
+        parts.append(Part(solid.volume_mm3() * density_of(plan, zone), centre))
         if eyes == [zone]:
             middle = at + solid.length_mm / 2.0
+            # The eye reaches to both sides of its middle, so it counts half on each.
+            parts[-1] = parts[-1]._replace(centre_mm=middle)
         at += solid.length_mm
-    mass = sum(weights.values())
     if middle is None:
-        return Head(mass, None, "", None)
-    balance = moment / mass - middle
-    eye = zones.index(eyes[0])
-    near = sum(weights[zone] for zone in zones[:eye]) + weights[eyes[0]] / 2.0
-    return Head(mass, abs(balance), zones[-1] if balance >= 0.0 else zones[0], (near, mass - near))
+        return Head(mass_g(parts), None, "", None)
+    off = balance_mm(parts) - middle
+    sides = sides_of(parts, middle)
+    return Head(
+        mass_g(parts), abs(off), zones[-1] if off >= 0.0 else zones[0], (sides.before_g, sides.after_g)
+    )
 
 
 def _centre_mm(solid: Form) -> float:

@@ -228,7 +228,7 @@ class _StepReader:
                 temperature_c = colour_temperature_c(colour)
             except UnknownColour as error:
                 node.fault(f"{words.clause(error)}; any other goes with its temperature:")
-        if temperature_c is None and kind != "cold" and "temperature" in aim.targets:
+        if temperature_c is None and "temperature" in aim.targets:
             temperature_c = aim.targets["temperature"].nominal
         return colour, temperature_c
 

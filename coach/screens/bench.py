@@ -15,6 +15,7 @@ from textual.widgets import Input, Static
 from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Answer, CheckView, Standing
+from coach.screens.bench_layout import columns_at, metal_lines
 from coach.screens.bench_words import (
     BENCH_HELP,
     guide_words,
@@ -34,8 +35,6 @@ from coach.screens.widgets.step_head import StepHead
 
 #: Seconds between two looks at the clock of the heat.
 _TICK_S = 0.5
-#: Lines that parts of the body take at two columns, their titles included.
-_GUIDE_LINES, _METAL_LINES, _CHECKS_LINES = 7, 5, 7
 
 
 class BenchScreen(CoachScreen):
@@ -63,6 +62,7 @@ class BenchScreen(CoachScreen):
             "Show what can be done to come back onto plan",
             show=False,
         ),
+        key("ctrl+t", "haft", "Haft", "Fit the eye to a haft that is there", show=False),
         key("ctrl+l", "plan", "Plan", "Show the plan of this job", show=False),
         key("up", "choose(-1)", "Up", "Choose the size before", show=False),
         key("down", "choose(1)", "Down", "Choose the size after", show=False),
@@ -114,9 +114,10 @@ class BenchScreen(CoachScreen):
         """Show where the job stands now."""
         standing = self.session.standing()
         check = self._check(standing)
-        columns = self._columns()
+        columns = columns_at(*self.app.size)
+        lines = metal_lines(columns, self.query_one("#body").size.height, len(standing.checks))
         with self.app.batch_update():
-            self._share_height(columns, len(standing.checks))
+            self.query_one("#metal").styles.max_height = lines
             self.query_one(StepHead).show(standing)
             self.query_one("#guide", Panel).show(guide_words(standing))
             self.query_one(BigSize).show(check, self._without_check(standing))
@@ -139,21 +140,6 @@ class BenchScreen(CoachScreen):
         if dial.tell(clock, seconds, self.session.shown):
             self.app.bell()
         self.query_one("#next").set_class(dial.display, "-timed")
-
-    def _columns(self) -> int:
-        """How many columns the style sheet lays the body out in at this size of window."""
-        width, height = self.app.size
-        if width < 80 or height < 24:
-            return 1
-        return 3 if width >= 120 and height >= 36 else 2
-
-    def _share_height(self, columns: int, checks: int) -> None:
-        """At two columns what to do and what to measure get their lines first; the metal has what is left."""
-        if columns != 2:
-            self.query_one("#metal").styles.max_height = None
-            return
-        left = self.query_one("#body").size.height - min(checks + 2, _CHECKS_LINES) - _GUIDE_LINES
-        self.query_one("#metal").styles.max_height = max(left, _METAL_LINES)
 
     def _draw_prompt(self, standing: Standing, check: CheckView | None) -> None:
         words: Content
@@ -367,6 +353,12 @@ class BenchScreen(CoachScreen):
 
         ways = RemediesScreen(self.session)
         self.app.push_screen(ways, lambda _: self._returned_with(ways.taken))
+
+    def action_haft(self) -> None:
+        from coach.screens.haft import HaftScreen
+
+        haft = HaftScreen(self.session)
+        self.app.push_screen(haft, lambda _: self._returned_with(haft.taken))
 
     def _returned_with(self, taken: Answer | None) -> None:
         self._returned()

@@ -83,7 +83,7 @@ def test_a_test_is_answered_with_one_key_and_says_what_to_do(typed: str, verdict
 def test_what_is_no_outcome_is_refused_and_nothing_is_written() -> None:
     session = at(2)
     before = session.standing().last_entry
-    with pytest.raises(EntryFault, match="chisel magnet: '31.5' is no outcome of a test"):
+    with pytest.raises(EntryFault, match=r"chisel magnet: '31\.5' is no outcome of a test"):
         session.read("chisel.magnet", "31.5")
     assert session.standing().last_entry == before
 
@@ -188,7 +188,7 @@ def test_the_acid_of_an_etch_is_warned_of_where_it_is_asked_for() -> None:
 
 def test_a_quench_is_not_left_and_the_log_keeps_that_the_smith_insisted() -> None:
     session = at(3)
-    with pytest.raises(EntryFault, match="must be followed by its temper.*cracks by itself"):
+    with pytest.raises(EntryFault, match=r"must be followed by its temper.*cracks by itself"):
         session.rest()
     session.rest(force=True)
     assert "against advice" in session.history()[-1].text

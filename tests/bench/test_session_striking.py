@@ -119,6 +119,10 @@ def test_a_finish_brought_back_after_its_step_was_finished_again_says_nothing() 
 # ── resting and setting aside ───────────────────────────────────────────────────────────────────────
 
 
+_TACK = "a tack lets go, and the faces under it rust where nothing can clean them"
+_QUENCH = "quenched steel that is left untempered cracks by itself, often overnight"
+
+
 def test_a_job_rests_and_is_taken_up_again() -> None:
     session = at_step(3)
     assert session.rest().sentence == "The job rests; it will be here as you leave it."
@@ -140,32 +144,27 @@ def test_work_takes_a_resting_job_up_by_itself() -> None:
         (
             7,
             False,
-            "Step 6, Tack the poll, must be followed by its weld before the job may rest: "
-            "a tack lets go, and the faces under it rust where nothing can clean them.",
+            f"Step 6, Tack the poll, must be followed by its weld before the job may rest: {_TACK}.",
         ),
         (
             7,
             True,
-            "Step 6, Tack the poll, must be followed by its weld before the job may rest: "
-            "a tack lets go, and the faces under it rust where nothing can clean them.",
+            f"Step 6, Tack the poll, must be followed by its weld before the job may rest: {_TACK}.",
         ),
         (
             6,
             True,
-            "Step 6, Tack the poll, must be followed by its weld before the job may rest: "
-            "a tack lets go, and the faces under it rust where nothing can clean them.",
+            f"Step 6, Tack the poll, must be followed by its weld before the job may rest: {_TACK}.",
         ),
         (
             11,
             False,
-            "Step 10, Harden the poll, must be followed by its temper before the job may rest: "
-            "quenched steel that is left untempered cracks by itself, often overnight.",
+            f"Step 10, Harden the poll, must be followed by its temper before the job may rest: {_QUENCH}.",
         ),
         (
             11,
             True,
-            "Step 10, Harden the poll, must be followed by its temper before the job may rest: "
-            "quenched steel that is left untempered cracks by itself, often overnight.",
+            f"Step 10, Harden the poll, must be followed by its temper before the job may rest: {_QUENCH}.",
         ),
         (10, False, "The recipe says not to rest after step 9, Normalise the poll."),
     ],

@@ -511,7 +511,11 @@ MANGANESE = (
             'medium = "milk"',
             "quench.medium must be one of oil, fast oil, water, brine, salt, air.",
         ),
-        ('medium = "oil"', "medium = []", "quench.medium must be one of oil, fast oil, water, brine, salt, air."),
+        (
+            'medium = "oil"',
+            "medium = []",
+            "quench.medium must be one of oil, fast oil, water, brine, salt, air.",
+        ),
         ('words = "Slowly."', 'words = " "', "quench.words is missing or is not text."),
         ('words = "Slowly."\n', "", "quench must have a medium, words and a source, or only unknown."),
         (

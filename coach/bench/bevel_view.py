@@ -1,0 +1,120 @@
+"""How a bevel will curve its bar, before it is forged and after its first heat is measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+from typing import NamedTuple
+
+from coach.finish.bevel import (
+    bevel_range,
+    calibrated,
+    predicted,
+    radius_from_sagitta_mm,
+)
+from coach.finish.edge import FinishError
+from coach.ledger.course import Course
+from coach.ledger.plan import Plan
+from coach.quantities import Shown, write_length
+from coach.recipe.model import Step
+
+#: The straight-edge that a curve is measured over when the recipe names none (common practice, no source).
+_USUAL_CHORD_MM = 100.0
+
+
+class _Bar(NamedTuple):
+    """The section that a bevel is forged on: from back to edge, at the root, at the edge, and its reach."""
+
+    width_mm: float
+    thickness_mm: float
+    edge_mm: float
+    bevel_mm: float
+
+
+def bevel_advice(plan: Plan, step: Step, course: Course | None, shown: Shown) -> Iterator[str]:
+    """What a bevel step, or the bend that comes before it, should know of the curve."""
+    say = partial(write_length, shown=shown)
+    ahead = step if step.operation == "bevel" else _bevel_after(plan, step)
+    bar = _bar(plan, ahead) if ahead is not None else None
+    if ahead is None or bar is None:
+        return
+    try:
+        found = bevel_range(*bar)
+    except FinishError as reason:
+        if step is ahead:
+            yield str(reason)
+        return
+    tightest = found.tightest_pre_curve_mm
+    least = say(tightest) if tightest is not None else "as tight as it will bend"
+    pre_curve = f"{say(found.likely_pre_curve_mm)} radius at its back, somewhere from {least} to "
+    pre_curve += say(found.widest_pre_curve_mm)
+    if step is not ahead:
+        yield (
+            f"Step {ahead.number} thins the edge and draws it longer. To end straight, bend it the other way "
+            f"first: {pre_curve}. Nobody can say it closer before the first bevel heat is measured."
+        )
+        return
+    learned = _learned(ahead, bar, course)
+    if learned is not None:
+        radius_mm, pre_curve_mm = learned
+        yield (
+            f"By what was measured, the whole bevel down to {say(bar.edge_mm)} curves the back to about "
+            f"{say(radius_mm)} radius; a bar bent to {say(pre_curve_mm)} the other way would end straight."
+        )
+        return
+    yield (
+        f"The edge grows as it thins, and the bar curves about its back: let be, to about "
+        f"{say(found.likely_radius_mm)} radius, somewhere from {say(found.tightest_radius_mm)} to "
+        f"{say(found.widest_radius_mm)}. Bent the other way beforehand it ends straight: {pre_curve}."
+    )
+    yield (
+        f"After the first heat measure length, end thickness and the curve height over "
+        f"{say(_chord_mm(ahead))}: then the coach says it closer."
+    )
+
+
+def _bevel_after(plan: Plan, step: Step) -> Step | None:
+    if step.operation != "bend":
+        return None
+    later = plan.recipe.steps[step.number :]
+    return next((one for one in later if one.operation == "bevel" and one.zones == step.zones), None)
+
+
+def _bar(plan: Plan, step: Step) -> _Bar | None:
+    stage = plan.by_step[step.number].get(step.zones[0])
+    if stage is None:
+        return None
+    before, after = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
+    if "length" not in before or "thickness" not in before or "end_thickness" not in after:
+        return None
+    width_mm = before["length"]
+    return _Bar(
+        width_mm,
+        before["thickness"],
+        after["end_thickness"],
+        min(step.amounts.get("bevel_mm", width_mm), width_mm),
+    )
+
+
+def _chord_mm(step: Step) -> float:
+    return step.amounts.get("chord_mm", _USUAL_CHORD_MM)
+
+
+def _learned(step: Step, bar: _Bar, course: Course | None) -> tuple[float, float] | None:
+    """Radius and pre-curve for the whole bevel, by a heat that was measured part of the way; None without."""
+    if course is None or course.step.number != step.number:
+        return None
+    read = {name: course.last(step.zones[0], name) for name in ("length", "end_thickness", "curve_height")}
+    sizes = {
+        name: one.mark.reading.size_mm for name, one in read.items() if one is not None and not one.questioned
+    }
+    if len(sizes) < len(read) or not sizes["curve_height"]:
+        return None
+    try:
+        radius_mm = radius_from_sagitta_mm(_chord_mm(step), sizes["curve_height"])
+        half_way = bar._replace(edge_mm=sizes["end_thickness"])
+        taught = calibrated(*half_way, width_after_mm=sizes["length"], radius_mm=radius_mm)
+        found = predicted(taught, *bar)
+    except FinishError:
+        return None
+    return found.radius_mm, found.pre_curve_mm

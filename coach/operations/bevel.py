@@ -1,0 +1,25 @@
+"""Bevelling: an edge is forged thin, and the bar curves and widens as it goes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from coach.operations.base import Operation
+
+
+class Bevel(Operation):
+    """The zone's length runs from the back to the edge, its width along the edge.
+
+    `bevel` is how far the bevel reaches back from the edge, the whole length when nothing is said; `chord` is
+    the straight-edge that its curve is measured over, 100 mm when nothing is said. Neither takes metal.
+    """
+
+    NAME: ClassVar[str] = "bevel"
+    SUMMARY: ClassVar[str] = (
+        "Hammer the edge thin from end to end and back, a little each time; set the curve as it comes."
+    )
+    FORM: ClassVar[str | None] = "taper"
+    HEATS: ClassVar[int] = 2
+    EXTRAS: ClassVar[Mapping[str, str]] = {"curve_height": "gap"}
+    AMOUNTS: ClassVar[Mapping[str, str]] = {"bevel": "length", "chord": "length"}

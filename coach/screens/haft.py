@@ -1,0 +1,202 @@
+"""Fitting the eye to a haft: one question after another, then what the eye must be; Enter works to it."""
+
+from __future__ import annotations
+
+from typing import ClassVar, NamedTuple
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Input, Static
+
+from coach.bench.hafting import USUAL_IN_USE, USUAL_MOISTURE, USUAL_WOOD, HaftAsked, wood_names
+from coach.bench.session import EntryFault, Session
+from coach.bench.standing import Answer, HaftView
+from coach.screens.screen import CoachScreen, key
+from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.wording import QUIET, STRONG, joined, one_line, titled
+
+
+class _Question(NamedTuple):
+    """One thing that is asked of the haft."""
+
+    name: str
+    asks: str
+    usual: str  # what Enter on an empty box means; "" where it must be told
+
+
+_QUESTIONS = (
+    _Question("length", "Haft, along the head, where it is to fill the eye", ""),
+    _Question("width", "Haft, across the head, at the same place", ""),
+    _Question("wood", "Its wood: ↑ and ↓ show others", USUAL_WOOD),
+    _Question("moisture", "Moisture of the wood now, in per cent", USUAL_MOISTURE),
+    _Question("in_use", "Moisture where it will be used, in per cent", USUAL_IN_USE),
+    _Question("second_length", "Riven, not turned? Along the head at a second place", "turned"),
+    _Question("second_width", "Across the head at that second place", ""),
+)
+_TURNED = "turned"
+
+
+class HaftScreen(CoachScreen):
+    """Asks for the haft, shows the eye it needs, and works the job to it; keeps the answer when it did."""
+
+    CSS_PATH = "haft.tcss"
+    OVER = True
+    NAME = "Fitting a haft"
+    HELP_TEXT = """
+        A haft that is there already decides the eye. Measure it where it is to fill the eye: along the
+        head, then across it. Wood shrinks as it dries, so its moisture now and where it will be used count
+        too; Enter on an empty box takes what is usual. A riven haft is measured at a second place.
+
+        At the end the coach says what to drift the eye to and why. Enter lets the job work to it; at the
+        bench, Undo takes it back. Esc goes back one question.
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("up", "other_wood(-1)", "Wood", "The wood before, when the wood is asked for", show=False),
+        key("down", "other_wood(1)", "Wood", "The wood after, when the wood is asked for", show=False),
+        key(
+            "enter",
+            "next",
+            "Next",
+            "Take what is typed; at the end, work to the eye that is shown",
+            first=False,
+        ),
+        key("escape", "before", "Back", "The question before; from the first, back to the bench"),
+    ]
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self.taken: Answer | None = None
+        """What the coach said when the eye was taken, for whoever opened this screen."""
+        self._told: dict[str, str] = {}
+        self._at = 0  # the question in hand; the number of questions stands for the answer
+        self._view: HaftView | None = None
+
+    def compose(self) -> ComposeResult:
+        yield Static(one_line(f"A haft for {self.session.recipe.title}"), id="title", markup=False)
+        with VerticalScroll(id="lines", can_focus=False):
+            yield Static("", id="words", markup=False)
+        yield AnswerLine()
+        yield Static("", id="prompt", markup=False)
+        yield Input("", id="typed", compact=True)
+        yield from self.rim()
+
+    def on_mount(self) -> None:
+        self.query_one(Input).focus()
+        self.tell("Measure the haft with the calliper, dry and clean.")
+        self._ask()
+
+    # ── asking ───────────────────────────────────────────────────────────────────────────────────
+
+    def _asked(self) -> tuple[_Question, ...]:
+        """The questions that there are: the second place is measured whole or not at all."""
+        riven = self._told.get("second_length", _TURNED) != _TURNED
+        return _QUESTIONS if riven else _QUESTIONS[:-1]
+
+    def _ask(self) -> None:
+        """Show the question in hand and what was told so far."""
+        questions = self._asked()
+        box = self.query_one(Input)
+        lines = [_told(one, self._told[one.name]) for one in questions[: self._at] if one.name in self._told]
+        if self._at < len(questions):
+            question = questions[self._at]
+            box.value = self._told.get(question.name, "")
+            box.cursor_position = len(box.value)
+            box.placeholder = f"Enter takes {question.usual}" if question.usual else "type it, then Enter"
+            self.query_one("#prompt", Static).update(one_line(question.asks, STRONG))
+        else:
+            box.value = ""
+            box.placeholder = "Enter works to this eye, Esc goes back"
+            self.query_one("#prompt", Static).update(one_line("Work to this eye?", STRONG))
+            assert self._view is not None
+            lines += [Content(""), *_eye(self._view)]
+        self.query_one("#words", Static).update(joined(lines))
+
+    @on(Input.Submitted, "#typed")
+    def _entered(self, event: Input.Submitted) -> None:
+        self.action_next()
+
+    def action_next(self) -> None:
+        questions = self._asked()
+        if self._at == len(questions):
+            self._take()
+            return
+        question = questions[self._at]
+        typed = self.query_one(Input).value.strip() or question.usual
+        if not typed:
+            self.tell("Measure it and type the size: the eye cannot be reckoned without.", bad=True)
+            return
+        self._told[question.name] = typed
+        self._at += 1
+        if self._at == len(self._asked()) and not self._reckon():
+            return
+        self.tell(
+            "Enter works to this eye from now on; Undo at the bench takes it back." if self._view else ""
+        )
+        self._ask()
+
+    def _reckon(self) -> bool:
+        """Reckon the eye; where something cannot be, ask for the size again."""
+        try:
+            self._view = self.session.haft(self._haft())
+        except EntryFault as fault:
+            self._view, self._at = None, 0
+            self._ask()
+            self.tell(str(fault), bad=True)
+            return False
+        return True
+
+    def _haft(self) -> HaftAsked:
+        told = self._told
+        second = ""
+        if told.get("second_length", _TURNED) != _TURNED:
+            second = f"{told['second_length']}x{told['second_width']}"
+        return HaftAsked(
+            size=f"{told['length']}x{told['width']}",
+            wood=told["wood"],
+            moisture=told["moisture"],
+            in_use=told["in_use"],
+            second=second,
+        )
+
+    def _take(self) -> None:
+        self.taken = self.attempt(lambda: self.session.fit_haft(self._haft()))
+        if self.taken is not None:
+            self.dismiss()
+
+    # ── keys ─────────────────────────────────────────────────────────────────────────────────────
+
+    def action_other_wood(self, by: int) -> None:
+        questions = self._asked()
+        if self._at == len(questions) or questions[self._at].name != "wood":
+            return
+        names = wood_names()
+        box = self.query_one(Input)
+        now = names.index(box.value) if box.value in names else -1 if by > 0 else 0
+        box.value = names[(now + by) % len(names)]
+        box.cursor_position = len(box.value)
+
+    def action_before(self) -> None:
+        if self._at == 0:
+            self.dismiss()
+            return
+        self._at -= 1
+        self._view = None
+        self._ask()
+
+
+def _told(question: _Question, told: str) -> Content:
+    return Content.assemble(one_line(f"{question.asks.partition(':')[0]}: ", QUIET), one_line(told, STRONG))
+
+
+def _eye(view: HaftView) -> list[Content]:
+    return [
+        one_line(view.text, STRONG),
+        *(titled("Why", one_line(reason)) for reason in view.reasons),
+        titled("Then", one_line(view.seat_when)),
+        titled("Wedge", one_line(view.kerf_text)),
+        titled("Plan", one_line(view.steps)),
+    ]

@@ -1,0 +1,70 @@
+"""A smith's own grades are found in their folder, and a job keeps to those that it was begun with."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from coach.bench.shop import Shop
+from coach.metals.grade import grade, keep_to, template_text
+from coach.metals.own_folders import look_in
+from coach.recipe.faults import RecipeFaults
+from tests.bench.jobs import shop
+
+OWN = template_text("Mill file").replace("value = 7850", "value = 7900")
+BAR = """format: 1
+title: Bar
+pieces: {bar: {metal: mill file, stock: {form: square, side: 20}}}
+drawing: {bar: {form: square, side: 20, length: 100}}
+steps: [{do: inspect, zone: bar}]
+"""
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Iterator[Path]:
+    own = tmp_path / "grades"
+    own.mkdir()
+    look_in(own)
+    yield own
+    look_in()
+    keep_to({})
+
+
+def mass_g(at: Shop, job: str) -> float:
+    return at.open(job).plan.finished_mass_g
+
+
+def test_a_grade_in_the_smith_s_own_folder_is_a_grade_like_any_other(folder: Path) -> None:
+    with pytest.raises(RecipeFaults, match="mill file"):
+        shop().begin(BAR, "bar.yaml")
+    (folder / "mill-file.toml").write_text(OWN, encoding="utf-8")
+    look_in(folder)
+    assert shop().begin(BAR, "bar.yaml").plan.finished_mass_g == pytest.approx(20 * 20 * 100 * 7.9e-3)
+
+
+def test_a_job_keeps_to_the_grade_it_was_begun_with(folder: Path, tmp_path: Path) -> None:
+    file = folder / "mill-file.toml"
+    file.write_text(OWN, encoding="utf-8")
+    with shop(tmp_path / "shop.sqlite") as at:
+        job = at.begin(BAR, "bar.yaml").job
+    file.write_text(OWN.replace("7900", "7700"), encoding="utf-8")
+    look_in(folder)
+    with shop(tmp_path / "shop.sqlite") as at:
+        assert mass_g(at, job) == pytest.approx(316.0)
+        newer = at.begin(BAR, "bar.yaml").job
+        assert mass_g(at, newer) == pytest.approx(308.0)
+        assert mass_g(at, job) == pytest.approx(316.0)
+    file.unlink()
+    look_in(folder)
+    with shop(tmp_path / "shop.sqlite") as at:
+        assert mass_g(at, job) == pytest.approx(316.0), "though its file is gone"
+
+
+def test_a_folder_that_is_not_there_is_no_trouble(tmp_path: Path) -> None:
+    look_in(tmp_path / "nowhere")
+    try:
+        assert grade("C45").name == "C45"
+    finally:
+        look_in()
