@@ -189,7 +189,8 @@ class HaftScreen(CoachScreen):
 
 
 def _told(question: _Question, told: str) -> Content:
-    return Content.assemble(one_line(f"{question.asks.partition(':')[0]}: ", QUIET), one_line(told, STRONG))
+    asked = question.asks.partition(":")[0]
+    return Content.assemble(one_line(f"{asked}:", QUIET), " ", one_line(told, STRONG))
 
 
 def _eye(view: HaftView) -> list[Content]:

@@ -27,7 +27,7 @@ class BigSize(Vertical, can_focus=False):
         border-title-color: $text-secondary;
         border-title-style: bold;
     }
-    BigSize Static { height: auto; max-height: 3; }
+    BigSize Static { height: auto; max-height: 4; }
     BigSize Digits { height: 3; width: 100%; color: $accent; text-style: bold; }
     """
 
