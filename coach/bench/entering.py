@@ -79,6 +79,25 @@ def read_typed(
     }
 
 
+def corrected_body(was: Mapping[str, object], step: Step, shown: Shown, typed: str) -> dict[str, object]:
+    """What of a reading's entry changes when it was really something else; raises EntryFault.
+
+    Gauge and heat stay as they were.
+    """
+    zone, dimension = str(was["zone"]), str(was["dimension"])
+    try:
+        size, _, own_doubt = _size(kind_of(step, dimension), typed, step, shown)
+    except (SizeError, UnknownColour) as error:
+        raise EntryFault(f"{label(zone, dimension)}: {error}") from None
+    return {
+        "typed": typed.strip(),
+        "size": size,
+        "hot_doubt_c": own_doubt or was.get("hot_doubt_c", 0.0),
+        "insisted": False,
+    }
+
+
+_COLOUR_RUN_DOUBT_C = 1.0
 #: What tells of a kind that no gauge of the shop measures.
 _TOLD_BY = {"mass": SCALES, "minutes": "clock", "hardness": "tester", "test": "by eye"}
 
@@ -93,9 +112,11 @@ def _size(kind: str, typed: str, step: Step, shown: Shown) -> tuple[float, str, 
     if typed.strip()[:1].isdigit() or not typed.strip():
         return KINDS[kind].read(typed, shown.system), "pyrometer", KINDS[kind].doubt or 0.0
     if step.operation == "temper":
-        from coach.fire.temper_colours import TEMPER_DOUBT_C, temper_temperature_c
+        from coach.fire.temper_colours import temper_temperature_c
 
-        return temper_temperature_c(typed), "by colour", TEMPER_DOUBT_C
+        # Who tempers by colour aims at a colour: it is held against the one that is wanted, not against a
+        # pyrometer.
+        return temper_temperature_c(typed), "by colour", _COLOUR_RUN_DOUBT_C
     return colour_temperature_c(typed), "by colour", COLOUR_DOUBT_C
 
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from coach.bench.entries import Entry
 from coach.bench.replay import (
     BEGAN,
+    CORRECTED,
     DONE,
     FIRE,
     HEAT,
@@ -13,10 +16,13 @@ from coach.bench.replay import (
     REMEDY,
     RESTED,
     RESUMED,
+    RIGHTED,
     SET_ASIDE,
     STRUCK,
     TAKEN_UP,
+    TO_RIGHT,
 )
+from coach.bench.righting import right_text
 from coach.bench.sentences import by_gauge, kind_of, label, read_text
 from coach.bench.standing import EntryView, Standing
 from coach.quantities import Shown, write_temperature
@@ -74,6 +80,13 @@ def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
         return f"{told} in {heats} heat{'' if heats == 1 else 's'}" if heats else told
     if entry.kind == NOTE:
         return f"note: {body['text']}"
+    if entry.kind == TO_RIGHT:
+        zone = f"{body['zone']}: " if body.get("zone") else ""
+        return f"to put right: {zone}{body['text']}"
+    if entry.kind == RIGHTED:
+        return f"entry {body['entry']} put right"
+    if entry.kind == CORRECTED:
+        return f"entry {body['entry']} corrected to {body['typed']}"
     if entry.kind == REMEDY:
         return f"remedy: {body['title']}"
     if entry.kind == STRUCK:
@@ -85,8 +98,13 @@ def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
     return _PLAIN.get(entry.kind, entry.kind)
 
 
-def summary_lines(standing: Standing) -> tuple[str, ...]:
-    """Where the job stands, what was noted, what comes next and what to measure first."""
+def summary_lines(standing: Standing, first: Sequence[tuple[str, str]] = ()) -> tuple[str, ...]:
+    """Where the job stands, what was noted, what comes next and what to measure first.
+
+    Args:
+        standing: the job.
+        first: sizes to measure before the first heat, each with what it is believed to be.
+    """
     lines = []
     if standing.step is None:
         lines.append(f"{standing.title}: every one of its {standing.steps} steps is done.")
@@ -102,6 +120,7 @@ def summary_lines(standing: Standing) -> tuple[str, ...]:
         else f"The {spare.label} is {spare.text}."
         for spare in standing.spares
     ]
+    lines += [f"To put right: {right_text(right)}." for right in standing.to_right]
     lines += [f"Noted at step {note.step}: {note.text}" for note in standing.notes]
     if standing.done:
         last = standing.done[-1]
@@ -109,6 +128,9 @@ def summary_lines(standing: Standing) -> tuple[str, ...]:
         lines.append(f"Last finished: step {last.number}, {last.title}{heats}.")
     if standing.questioned:
         lines += [f"Measure again: {check.label}." for check in standing.questioned]
+    if first:
+        sizes = ", ".join(f"{name} {size}" for name, size in first)
+        lines.append(f"Measure first, cold, for it may have been changed since: {sizes}.")
     unread = [check.label for check in standing.checks if check.reading is None]
     if unread:
         lines.append(f"To be measured at this step: {', '.join(unread)}.")

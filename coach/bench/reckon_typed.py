@@ -5,23 +5,16 @@ from __future__ import annotations
 import re
 from typing import Final, NamedTuple
 
-from coach.fire.blows import CannotReckon
-from coach.fire.colours import COLOUR_DOUBT_C, UnknownColour, colour_temperature_c
-from coach.fire.cooling import ImpossibleHeat, Section
-from coach.fire.flow_stress import NotCovered
-from coach.fire.glow import OutOfRange as NoGlow
-from coach.fire.limits import NothingToHeat
-from coach.fire.passes import Undrawable
-from coach.fire.spreading import OutOfReach
+from coach.fire.colours import COLOUR_DOUBT_C, colour_temperature_c
+from coach.fire.cooling import Section
 from coach.forms import kinds
 from coach.forms.bar import Bar
-from coach.metals.elongation import OutOfRange
-from coach.metals.grade import GradeFaults, UnknownGrade
-from coach.metals.solidus import NoSolidus
 from coach.quantities import (
     Shown,
     SizeError,
+    read_duration_s,
     read_length_mm,
+    read_share,
     read_temperature_c,
     write_length,
 )
@@ -44,25 +37,6 @@ _SECTIONS: Final = "type 25 for a square bar, 40x10 for a flat, round 25 or octa
 
 class NotReckoned(ValueError):
     """A question that has no answer; its text is one plain sentence."""
-
-
-#: What a question may be refused for; the text of each is one plain sentence.
-REFUSALS: Final = (
-    NotReckoned,
-    CannotReckon,
-    GradeFaults,
-    ImpossibleHeat,
-    NoGlow,
-    NoSolidus,
-    NotCovered,
-    NothingToHeat,
-    OutOfRange,
-    OutOfReach,
-    SizeError,
-    Undrawable,
-    UnknownColour,
-    UnknownGrade,
-)
 
 
 class TypedBar(NamedTuple):
@@ -162,6 +136,75 @@ def read_target(text: str, shown: Shown) -> tuple[float | None, TypedBar | None]
 def read_size_mm(text: str, shown: Shown) -> float:
     """A length in mm; a bare number is in the units shown. Raises SizeError."""
     return read_length_mm(text, shown.system)
+
+
+def read_size_or_nothing_mm(text: str, shown: Shown) -> float:
+    """A length in mm that may also be `0`, as that of a keen edge; raises SizeError.
+
+    >>> read_size_or_nothing_mm("0", Shown())
+    0.0
+    """
+    return 0.0 if text.strip() == "0" else read_size_mm(text, shown)
+
+
+def read_two_sizes_mm(text: str, what: str, shown: Shown) -> tuple[float, float]:
+    """Two lengths in mm, in the order they are typed in; `what` says what of. Raises SizeError.
+
+    >>> read_two_sizes_mm("22x36", "a haft", Shown())
+    (22.0, 36.0)
+    """
+    parts = _TIMES.split(text)
+    if len(parts) != 2:
+        raise SizeError(f"{briefly(text)} is no size of {what}: type two sizes, as in 36x22.")
+    unit = _UNIT_AT_END.search(parts[1])
+    if unit and not _UNIT_AT_END.search(parts[0]):
+        parts[0] = f"{parts[0]} {unit[0]}"
+    first_mm, second_mm = (read_size_mm(part, shown) for part in parts)
+    return first_mm, second_mm
+
+
+def read_hours(text: str) -> float:
+    """A time in hours; a bare number is in minutes. Raises SizeError.
+
+    >>> read_hours("90")
+    1.5
+    """
+    return read_duration_s(text) / 3600.0
+
+
+def read_fraction(text: str) -> float:
+    """A share of 1, as `0.5` or `50 %`; raises SizeError and NotReckoned.
+
+    >>> read_fraction("0.5"), read_fraction("50%")
+    (0.5, 0.5)
+    """
+    if "%" in text:
+        return read_share(text)
+    found = re.fullmatch(r"\s*([01]|[01]?[.,][0-9]{1,6})\s*", text)
+    if found is None or float(found[1].replace(",", ".")) > 1.0:
+        raise NotReckoned(f"{briefly(text)} is no share of a whole; type one such as 0.5 or 50 %.")
+    return float(found[1].replace(",", "."))
+
+
+def read_percent(text: str) -> float:
+    """Per cent, with the sign or without it, from 0 to 100; raises NotReckoned.
+
+    >>> read_percent("12"), read_percent("12 %")
+    (12.0, 12.0)
+    """
+    try:
+        return 100.0 * read_share(f"{text.strip().removesuffix('%')} %")
+    except SizeError:
+        raise NotReckoned(f"{briefly(text)} is no percentage from 0 to 100; type one such as 12.") from None
+
+
+def write_fine(mm: float, shown: Shown) -> str:
+    """A length finer than forge work is measured, for skins and edges: to 0.01 mm or 0.001 in.
+
+    >>> write_fine(0.6789, Shown()), write_fine(0.6789, Shown("in"))
+    ('0.68 mm', '0.027 in')
+    """
+    return f"{mm / 25.4:.3f} in" if shown.system == "in" else f"{mm:.2f} mm"
 
 
 def read_heat(text: str) -> TypedHeat:

@@ -32,6 +32,12 @@ RESUMED = "resumed"
 SET_ASIDE = "set aside"
 TAKEN_UP = "taken up"
 REMEDY = "remedy"
+CORRECTED = "corrected"  # a reading was really another one
+TO_RIGHT = "to put right"
+RIGHTED = "put right"
+
+#: What says something without changing how far the job is.
+_ASIDES = (NOTE, BEGAN, STRUCK, CORRECTED, TO_RIGHT, RIGHTED)
 
 
 def struck_numbers(entries: Sequence[Entry]) -> frozenset[int]:
@@ -111,10 +117,23 @@ def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
     listed = list(entries)
     out = struck_numbers(listed)
     state = JobState(plan, plan, start=at_stock(plan))
+    corrected = corrections(listed, out)
     for entry in listed:
         if entry.number not in out:
-            apply(state, entry)
+            apply(state, corrected.get(entry.number, entry))
     return state
+
+
+def corrections(entries: Sequence[Entry], out: frozenset[int]) -> dict[int, Entry]:
+    """The readings that were corrected, by their number, as they count now."""
+    by_number = {entry.number: entry for entry in entries}
+    found: dict[int, Entry] = {}
+    for entry in entries:
+        if entry.kind == CORRECTED and entry.number not in out:
+            was = by_number[_whole(entry, "entry")]
+            told = {name: value for name, value in entry.body.items() if name != "entry"}
+            found[was.number] = was._replace(body={**was.body, **told})
+    return found
 
 
 def apply(state: JobState, entry: Entry) -> None:
@@ -179,7 +198,7 @@ def _mark(state: JobState, entry: Entry, mark: Mark) -> None:
 
 def word_after(word: str, kind: str, *, finished: bool) -> str:
     """The word for a job's state once an entry of a kind is made; a note or a strike changes nothing."""
-    if kind in (NOTE, BEGAN, STRUCK):
+    if kind in _ASIDES:
         return word
     if kind == SET_ASIDE:
         return "set aside"

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from datetime import UTC, datetime
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from coach.bench.entering import EntryFault, read_typed
+from coach.bench.entering import EntryFault, corrected_body, read_typed
 from coach.bench.entries import Entry
 from coach.bench.history import entry_view, summary_lines
-from coach.bench.log import Log, OutOfDate
+from coach.bench.in_hand import JobInHand, moment
 from coach.bench.replay import (
     BEGAN,
+    CORRECTED,
     DONE,
     FIRE,
     HEAT,
@@ -20,23 +20,19 @@ from coach.bench.replay import (
     REMEDY,
     RESTED,
     RESUMED,
+    RIGHTED,
     SET_ASIDE,
     STRUCK,
     TAKEN_UP,
-    JobState,
-    apply,
-    replay,
-    struck_numbers,
+    TO_RIGHT,
+    corrections,
 )
+from coach.bench.resting import first_to_measure, rest_words
+from coach.bench.righting import right_text, to_right_body
 from coach.bench.sentences import unsettled
 from coach.bench.standing import Answer, CheckView, EntryView, HaftView, RemedyView, Standing
-from coach.bench.views import standing_of
 from coach.bench.ways_back import body_of, offer_named, offers_of, remedy_view
-from coach.ledger.plan import Plan
-from coach.ledger.verdict import Standing as LedgerStanding
 from coach.ledger.verdict import Verdict
-from coach.quantities import Shown
-from coach.recipe.model import Recipe, Step
 
 if TYPE_CHECKING:
     from coach.bench.hafting import HaftAsked
@@ -47,63 +43,31 @@ MOST_HEATS = 200
 
 __all__ = ["EntryFault", "Session", "moment"]
 
-_STRIKABLE = (READING, HEAT, FIRE, DONE, NOTE, REMEDY, RESTED, RESUMED, SET_ASIDE, TAKEN_UP)
+_STRIKABLE = (
+    READING,
+    HEAT,
+    FIRE,
+    DONE,
+    NOTE,
+    REMEDY,
+    RESTED,
+    RESUMED,
+    SET_ASIDE,
+    TAKEN_UP,
+    CORRECTED,
+    TO_RIGHT,
+    RIGHTED,
+)
 
 
-def moment(clock: Callable[[], datetime]) -> str:
-    """The clock's time as an entry carries it: ISO 8601, UTC."""
-    return clock().astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
-
-
-class Session:
+class Session(JobInHand):
     """The one service behind the screens and the commands.
 
     Every entry is on the disk before its method returns. LogError and its kinds come from the log; EntryFault
     for what cannot be entered.
     """
 
-    def __init__(
-        self,
-        log: Log,
-        job: str,
-        plan: Plan,
-        shown: Shown,
-        clock: Callable[[], datetime],
-        entries: list[Entry],
-        on_rest: Callable[[], None],
-    ) -> None:
-        self.job = job
-        self.shown = shown
-        self._first_plan = plan
-        self._log = log
-        self._clock = clock
-        self._entries = entries
-        self._on_rest = on_rest  # what the shop does at each rest: keep a copy of the log
-        self._out = struck_numbers(entries)
-        self._state: JobState = replay(self._first_plan, entries)
-        self._standing: Standing | None = None
-        self._offered: tuple[Standing, tuple[Offer, ...]] | None = None  # what there was as it stood then
-
-    @property
-    def plan(self) -> Plan:
-        """The plan as the job follows it now, with what remedies have changed."""
-        return self._state.plan
-
-    @property
-    def recipe(self) -> Recipe:
-        """The job's own recipe: frozen when it began, and changed since by remedies alone."""
-        return self.plan.recipe
-
-    def show_in(self, shown: Shown) -> None:
-        """Change the units that sizes are shown in."""
-        self.shown = shown
-        self._standing = None
-
-    def standing(self) -> Standing:
-        """Where the job stands now."""
-        if self._standing is None:
-            self._standing = standing_of(self.job, self._entries, self._out, self._state, self.shown)
-        return self._standing
+    _offered: tuple[Standing, tuple[Offer, ...]] | None = None  # what there was as it stood then
 
     def parsed(
         self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False
@@ -161,7 +125,11 @@ class Session:
         standing = self.standing()
         if standing.step is None:
             return ""
-        return unsettled(standing.checks)
+        worries = unsettled(standing.checks)
+        if not standing.coming and standing.to_right:
+            still = "; ".join(right_text(one) for one in standing.to_right)
+            worries += f"{'; ' if worries else ''}still to be put right: {still}"
+        return worries
 
     def done(self, heats: int | None = None) -> Answer:
         """Finish the step in hand.
@@ -213,6 +181,51 @@ class Session:
         step = self._state.step
         entry = self._enter(NOTE, {"text": kept, "step": step.number if step is not None else 0})
         return Answer("Noted.", entry.number, False)
+
+    def to_right(self, text: str, zone: str | None = None) -> Answer:
+        """Put something on the list to put right.
+
+        Args:
+            text: what is not as it should be; "bit: not closed at the heel" says the zone too.
+            zone: the zone; None takes that of the text or of the step in hand.
+
+        Raises:
+            EntryFault: nothing was said, or of a zone that there is not.
+        """
+        body = to_right_body(self.recipe, self._state.step, text, zone)
+        entry = self._enter(TO_RIGHT, body)
+        where = f" of the {body['zone']}" if body["zone"] else ""
+        return Answer(f"On the list to put right{where}: {body['text']}.", entry.number, False)
+
+    def righted(self, entry: int) -> Answer:
+        """Take something off the list to put right, for it is right now; raises EntryFault."""
+        found = next((one for one in self.standing().to_right if one.entry == entry), None)
+        if found is None:
+            raise EntryFault(f"There is nothing to put right with the number {entry}.")
+        made = self._enter(RIGHTED, {"entry": entry})
+        return Answer(f"Put right: {right_text(found)}.", made.number, False)
+
+    def correct(self, entry: int, typed: str) -> Answer:
+        """Say what a reading really was: it counts so from where it was taken, and all that follows with it.
+
+        Args:
+            entry: the reading's number.
+            typed: what it was, as a smith writes it.
+
+        Raises:
+            EntryFault: there is no such reading that counts, or the size cannot be read.
+        """
+        found = self._to_strike(entry)
+        if found.kind != READING:
+            raise EntryFault(f"Entry {entry} is no reading: only readings can be corrected.")
+        was = corrections(self._entries, self._out).get(entry, found)
+        number = was.body.get("step")
+        step = self.recipe.steps[number - 1] if isinstance(number, int) else self._step()
+        body = corrected_body(was.body, step, self.shown, typed)
+        made = self._enter(CORRECTED, {"entry": entry, **body})
+        view = entry_view(was._replace(body={**was.body, **body}), frozenset(), 0, self.recipe, self.shown)
+        told = f"Entry {entry} is now {view.text}. {self.standing().reason}"
+        return Answer(told, made.number, self._is_off_plan())
 
     def strike(self, entry: int | None = None) -> Answer:
         """Strike an entry out; striking a strike brings back what it struck.
@@ -329,50 +342,11 @@ class Session:
 
     def summary(self) -> tuple[str, ...]:
         """What to know when taking the job up again."""
-        return summary_lines(self.standing())
+        return summary_lines(self.standing(), first_to_measure(self._state, self.shown))
 
-    def _is_off_plan(self) -> bool:
-        return self.standing().verdict == LedgerStanding.OFF_PLAN.value
-
-    def refresh(self) -> bool:
-        """Catch up with what another window or command has entered; True when there was something."""
-        if not self._log.changed():
-            return False
-        return self._catch_up()
-
-    def _catch_up(self) -> bool:
-        missed = self._log.entries(self.job, self._entries[-1].number)
-        if not missed:
-            return False
-        self._entries.extend(missed)
-        self._rebuild()
-        return True
-
-    def _rebuild(self) -> None:
-        self._out = struck_numbers(self._entries)
-        self._state = replay(self._first_plan, self._entries)
-        self._standing = None
-
-    def _enter(self, kind: str, body: Mapping[str, object]) -> Entry:
-        try:
-            entry = self._log.append(self.job, self._entries[-1].number, moment(self._clock), kind, body)
-        except OutOfDate:
-            # Someone else has entered something meanwhile: show it before anything is added on top.
-            self._catch_up()
-            raise
-        self._entries.append(entry)
-        if kind == STRUCK:
-            self._rebuild()
-        else:
-            apply(self._state, entry)
-            self._standing = None
-        return entry
-
-    def _step(self) -> Step:
-        step = self._state.step
-        if step is None:
-            raise EntryFault("Every step of this job is done; go back a step to change something.")
-        return step
+    def rest_words(self) -> tuple[str, ...]:
+        """What to do with fire and piece before leaving them."""
+        return rest_words(self._state)
 
     def _to_strike(self, number: int | None) -> Entry:
         if number is None:

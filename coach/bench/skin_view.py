@@ -64,7 +64,10 @@ def _view(skin: Skin, ground_mm: float | None, shown: Shown, *, planned: bool = 
     say = partial(write_length, shown=shown)
     told = f"{skin.steel}: " + ("" if planned else f"{say(skin.now_mm)} a face by now, ")
     if grinding is None or ground_mm is None:
-        told += f"{say(skin.end_mm)} a face in the end; no step says how much is ground off"
+        if skin.ground_in is not None:
+            told = f"{skin.steel}: {say(skin.now_mm)} a face since step {skin.ground_in} ground it"
+        else:
+            told += f"{say(skin.end_mm)} a face in the end; no step says how much is ground off"
         return SkinView(skin.steel, skin.zone, skin.metal, skin.now_mm, None, None, None, None, None, told)
     enough = ground_mm >= grinding.needed_mm
     told += f"{say(grinding.skin_mm)} a face at step {grinding.step}, which grinds {say(ground_mm)} off the "

@@ -172,6 +172,16 @@ class NoteView(NamedTuple):
     at: str
 
 
+class RightView(NamedTuple):
+    """Something still to be put right."""
+
+    entry: int  # of the note, or of the test that did not pass
+    text: str
+    zone: str  # "" where it belongs to none
+    step: int
+    at: str
+
+
 class DoneView(NamedTuple):
     """A step that is behind us."""
 
@@ -210,6 +220,7 @@ class Standing(NamedTuple):
     trouble: str  # why the reckoning cannot go on, "" when it can
     questioned: tuple[CheckView, ...]  # readings waiting to be taken again
     notes: tuple[NoteView, ...]
+    to_right: tuple[RightView, ...]
     done: tuple[DoneView, ...]
     coming: tuple[str, ...]  # titles of the steps after this one
     may_rest: bool

@@ -8,7 +8,8 @@ from math import isfinite
 from coach.bench.entries import Entry
 from coach.bench.hot_view import clock_view, hot_view
 from coach.bench.learned import learned_views
-from coach.bench.replay import NOTE, JobState, StepRecord
+from coach.bench.replay import NOTE, JobState, StepRecord, corrections
+from coach.bench.righting import rights
 from coach.bench.sentences import (
     kind_of,
     label,
@@ -249,19 +250,21 @@ def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool, heat_name: 
         heat_name: what its last heat was for, "" before there is one or where heats have no names.
     """
     steps = recipe.steps
-    pending: Step | None = None
+    pending: dict[str, Step] = {}  # by zone, the step that may not be left
     for at, step in enumerate(steps[: finished + (1 if marked_in_hand else 0)]):
-        todo = operation(step.operation)
-        cures = pending is not None and step.operation in operation(pending.operation).UNSAFE_UNTIL
-        if cures and at < finished:  # a weld or a temper that has only begun makes nothing safe yet
-            pending = None
-        if todo.UNSAFE_UNTIL:
-            pending = step
-    if pending is not None:
-        todo = operation(pending.operation)
+        for zone in {*step.zones, *step.heated, *((step.lays,) if step.lays else ())} & pending.keys():
+            cures = step.operation in operation(pending[zone].operation).UNSAFE_UNTIL
+            if cures and at < finished:  # a weld or a temper that has only begun makes nothing safe yet
+                del pending[zone]
+        if operation(step.operation).UNSAFE_UNTIL:
+            pending |= dict.fromkeys(step.zones, step)
+    if pending:
+        waiting = sorted(set(pending.values()), key=lambda step: step.number)
+        todo = operation(waiting[-1].operation)
         until = " or ".join(sorted(todo.UNSAFE_UNTIL))
+        named = " and ".join(f"step {step.number}, {step.title}" for step in waiting)
         return (
-            f"Step {pending.number}, {pending.title}, must be followed by its {until} "
+            f"{named[0].upper()}{named[1:]}, must be followed by its {until} "
             f"before the job may rest: {todo.UNSAFE_WHY}."
         )
     if heat_name == "tack":
@@ -281,7 +284,7 @@ def standing_of(
 ) -> Standing:
     """Everything about a job at one moment."""
     recipe = state.plan.recipe
-    by_number = {entry.number: entry for entry in entries}
+    by_number = {entry.number: entry for entry in entries} | corrections(entries, out)
     course = state.course()
     found = state.forecast(course, shown)
     step = state.step
@@ -325,6 +328,7 @@ def standing_of(
         trouble=trouble,
         questioned=tuple(c for c in checks if c.reading is not None and c.reading.questioned),
         notes=_notes(entries, out),
+        to_right=rights(state, course, entries, out),
         done=tuple(done_view(record) for record in state.records),
         coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
         may_rest=not blocked,
@@ -341,8 +345,11 @@ def _step_in_hand(state: JobState, course: Course | None, shown: Shown) -> StepV
 
 def _heat_name(step: Step | None, heats: int) -> str:
     """What the heat in hand is for, or the first before any is marked; "" where heats have no names."""
-    names = step.heat_names if step is not None else ()
-    return names[min(max(heats, 1), len(names)) - 1] if names else ""
+    if step is None or not step.heat_names:
+        return ""
+    if heats > len(step.heat_names):
+        return operation(step.operation).HEAT_NAMES[-1]  # what comes on top of the plan touches up
+    return step.heat_names[max(heats, 1) - 1]
 
 
 def _spread_offset(state: JobState, course: Course | None) -> float:

@@ -80,9 +80,12 @@ def sentences(*texts: str) -> list[str]:
 
 @contextmanager
 def _refused() -> Iterator[None]:
-    from coach.bench.reckon_typed import REFUSALS
-
     try:
         yield
-    except REFUSALS as error:
+    except ValueError as error:
+        # Here, because it loads all that can refuse a question, of which an answer needs little.
+        from coach.bench.reckon_refusals import REFUSALS
+
+        if not isinstance(error, REFUSALS):
+            raise
         raise Refused(str(error)) from error

@@ -66,6 +66,10 @@ def standing_lines(standing: Standing) -> list[str]:
         [line for one in standing.learned for line in paragraph(f"{one.text}: {one.reason}", "    ", "  ")],
     )
     lines += ["", *_verdict(standing)]
+    lines += headed(
+        "To put right",
+        table((str(one.entry), f"step {one.step}", one.zone, one.text) for one in standing.to_right),
+    )
     lines += headed("Noted", table((f"step {note.step}", note.text) for note in standing.notes))
     lines += headed("Coming", [line for title in standing.coming[:3] for line in paragraph(title, "  ")])
     if standing.rest_reason:

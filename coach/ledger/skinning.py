@@ -46,6 +46,7 @@ class Skin(NamedTuple):
     now_mm: float  # deep on each face, as far as the job has gone
     end_mm: float  # the same at the end of the job, if nothing were ground off
     grinding: Grinding | None  # the first step ahead that takes it off; None where none says how much
+    ground_in: int | None = None  # the last step behind that took it off
 
 
 def skins(plan: Plan, finished: int = 0, minutes: Minutes | None = None) -> tuple[Skin, ...]:
@@ -74,6 +75,7 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
     spread = now = unground = 0.0
     zone = steel
     found: Grinding | None = None
+    ground_in: int | None = None
     for step, stage in _way(plan, steel):
         zone = stage.zone
         taken = minutes.get(step.number)
@@ -89,6 +91,8 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
             if off is not None:
                 if found is None and step.number > finished:
                     found = Grinding(step.number, depth, off[0], off[1], _faces(stage, off[0], zone != steel))
+                if step.number <= finished:
+                    ground_in = step.number
                 left = max(depth - off[1] / _faces(stage, off[0], zone != steel), 0.0)
                 spread *= (left / depth) ** 2 if depth > 0.0 else 0.0
         else:
@@ -97,7 +101,7 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
         if step.number <= finished + 1:
             now = skin_mm(spread)
         spread += ahead
-    return Skin(steel, zone, metal, now, skin_mm(unground), found)
+    return Skin(steel, zone, metal, now, skin_mm(unground), found, ground_in)
 
 
 def _way(plan: Plan, steel: str) -> Iterator[tuple[Step, Stage]]:

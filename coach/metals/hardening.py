@@ -200,14 +200,14 @@ def _soak(grade: Grade) -> str:
     even = "Let the colour run even through the thickest part, with no shadow left"
     if composition.get("C", 0.0) >= EUTECTOID_CARBON_SHARE and alloy >= SLOW_CARBIDES_SHARE:
         return f"{even}; then hold it 10 to 30 min, for its carbides dissolve slowly."
-    return f"{even}; then hold a blade 5 to 10 min, a thick piece longer, and no hotter."
+    return f"{even}; then hold it 5 to 10 min, a thick piece longer, and no hotter."
 
 
 def _quench_words(grade: Grade, say: Say) -> str:
     if grade.quench is None:
         return grade.unknown.get("quench", "What it is quenched in is not known.")
     medium = grade.quench.medium
-    way = "edge first, straight down, and keep it moving"
+    way = "edge or face first, straight down, and keep it moving"
     if medium == "air":
         return "Hang it in still air, away from the cold anvil, and let it cool evenly."
     if medium == "water":

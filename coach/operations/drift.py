@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
@@ -11,6 +12,7 @@ class Drift(Operation):
     """No metal leaves; the cheeks swell, so the width follows unless the recipe frees another dimension."""
 
     NAME: ClassVar[str] = "drift"
+    EXTRAS: ClassVar[Mapping[str, str]] = {"cheek": "length", "other_cheek": "length"}
     SUMMARY: ClassVar[str] = "Drive the drift through to open the eye."
     FORM: ClassVar[str | None] = "eyed"
     HEATS: ClassVar[int] = 2

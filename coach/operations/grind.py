@@ -15,6 +15,6 @@ class Grind(Wear):
     EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
     SUMMARY: ClassVar[str] = "Grind to size; keep the steel cool enough to hold."
     CAUTION: ClassVar[str] = (
-        "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it, no sparks near "
-        "the quench oil."
+        "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it, no sparks "
+        "near oil."
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.idle import Idle
@@ -11,6 +12,7 @@ class Inspect(Idle):
     """Any size of the zone may be asked for; nothing is changed."""
 
     NAME: ClassVar[str] = "inspect"
+    EXTRAS: ClassVar[Mapping[str, str]] = {"cheek": "length", "other_cheek": "length"}
     SUMMARY: ClassVar[str] = "Look it over cold: sizes, cracks, the weld line."
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[str] = "cold"

@@ -17,6 +17,7 @@ class Punch(Operation):
     """The slug is lost; the metal pushed aside goes to the width unless the recipe frees another size."""
 
     NAME: ClassVar[str] = "punch"
+    EXTRAS: ClassVar[Mapping[str, str]] = {"cheek": "length", "other_cheek": "length"}
     SUMMARY: ClassVar[str] = "Punch from both sides, cooling the punch, until the slug drops."
     FORM: ClassVar[str | None] = "eyed"
     HEATS: ClassVar[int] = 3

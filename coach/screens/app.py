@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
+from time import monotonic
 
 from textual.app import App, SystemCommand
 from textual.screen import Screen
@@ -66,6 +67,7 @@ class CoachApp(App[None]):
         folders: Sequence[Path] = (),
         straight: bool = False,
         now: Callable[[], str] | None = None,
+        stopwatch: Callable[[], float] = monotonic,
     ) -> None:
         first = _first_of(session, notice, straight) if session is not None else _the_shop(notice)
         # The first screen's style sheet is read with the app's, which saves reading all of them once more.
@@ -73,6 +75,8 @@ class CoachApp(App[None]):
         self.shop = shop
         self.now = now or shop.now
         """The moment that the clock of a heat goes by, ISO 8601 UTC."""
+        self.stopwatch = stopwatch
+        """Seconds that only go forward, to tell a gauge that types twice from a hand."""
         self.fault: Exception | None = None
         """A fault of the program, for whoever started the app to report."""
         self._folders = tuple(folders)

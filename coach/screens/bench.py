@@ -9,25 +9,29 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Container, Vertical
-from textual.content import Content
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from coach.bench.replay import seconds_between
+from coach.bench.sentences import by_gauge
 from coach.bench.session import Session
 from coach.bench.standing import Answer, CheckView, Standing
+from coach.ledger.gauges import GAUGES
+from coach.screens.bench_keys import BENCH_KEYS
 from coach.screens.bench_layout import columns_at, metal_lines
 from coach.screens.bench_words import (
     BENCH_HELP,
+    NOTE_PROMPTS,
     guide_words,
     how_read,
     prompt_words,
     record_words,
     typing_words,
 )
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_size import BigSize
 from coach.screens.widgets.check_table import CheckTable
+from coach.screens.widgets.entry_box import EntryBox
 from coach.screens.widgets.fire_clock import FireClock
 from coach.screens.widgets.metal_panel import MetalPanel, needs_a_way_back
 from coach.screens.widgets.panel import Panel
@@ -43,32 +47,7 @@ class BenchScreen(CoachScreen):
     CSS_PATH = "bench.tcss"
     NAME = "The bench"
     HELP_TEXT = BENCH_HELP
-    BINDINGS: ClassVar[list[BindingType]] = [
-        key("f2", "heat", "Out", "Out of the fire: count a heat, start its clock"),
-        key("f3", "fire", "In", "Back in the fire: start the soak"),
-        key("f4", "done", "Done", "Finish this step"),
-        key("f5", "back", "Back", "Take the last finished step up again", show=False),
-        key("f6", "note", "Note", "Write a note"),
-        key("f7", "hot", "Hot", "Say whether the next readings are hot or cold"),
-        key("f8", "strike", "Undo", "Strike out the last entry"),
-        key("f9", "history", "Log", "Show every entry of this job"),
-        key("f10", "rest", "Rest", "Put the job down, or close the coach"),
-        key("escape", "leave", "Shop", "Go back to the shop"),
-        key("f12,ctrl+y", "insist", "Insist", "Stand by a reading that was questioned", show=False),
-        key(
-            "asterisk,ctrl+r",
-            "remedies",
-            "Ways back",
-            "Show what can be done to come back onto plan",
-            show=False,
-        ),
-        key("ctrl+t", "haft", "Haft", "Fit the eye to a haft that is there", show=False),
-        key("ctrl+l", "plan", "Plan", "Show the plan of this job", show=False),
-        key("up", "choose(-1)", "Up", "Choose the size before", show=False),
-        key("down", "choose(1)", "Down", "Choose the size after", show=False),
-        key("pageup", "turn(-1)", "Page up", "Scroll the texts back", show=False),
-        key("pagedown", "turn(1)", "Page down", "Scroll the texts on", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = BENCH_KEYS
 
     def __init__(self, session: Session, notice: str = "", typed: str = "") -> None:
         super().__init__()
@@ -77,8 +56,7 @@ class BenchScreen(CoachScreen):
         self._notice = notice
         self._chosen = 0  # which check is read next; the number of checks stands for finishing the step
         self._hot = False
-        self._noting = False
-        self._draft = ""  # what stands in the box of the other kind while this one is typed
+        self._gauge: str | None = None  # what sizes are read with; None is the step's own
         self._asked = ""  # the deed that a second key press would do
 
     def compose(self) -> ComposeResult:
@@ -93,8 +71,7 @@ class BenchScreen(CoachScreen):
             yield CheckTable(id="checks")
         with Container(id="entry"):
             yield AnswerLine()
-            yield Static("", id="prompt", markup=False)
-            yield Input(self._brought, id="typed", compact=True, placeholder="type the size, then Enter")
+            yield EntryBox(self._brought, self.coach.stopwatch, id="box")
         yield from self.rim()
 
     def on_mount(self) -> None:
@@ -109,6 +86,10 @@ class BenchScreen(CoachScreen):
         self.call_after_refresh(self.redraw)
 
     # ── drawing ──────────────────────────────────────────────────────────────────────────────────
+
+    @property
+    def _box(self) -> EntryBox:
+        return self.query_one(EntryBox)
 
     def redraw(self) -> None:
         """Show where the job stands now."""
@@ -142,21 +123,16 @@ class BenchScreen(CoachScreen):
         self.query_one("#next").set_class(dial.display, "-timed")
 
     def _draw_prompt(self, standing: Standing, check: CheckView | None) -> None:
-        words: Content
-        if self._noting:
-            words = prompt_words("A note for the job", "Enter writes it down, Esc leaves it for later")
-        elif check is not None:
+        mode = self._box.mode
+        if mode != "size":
+            self._box.ask(*NOTE_PROMPTS[mode], hot=False)
+            return
+        words = prompt_words(self._without_check(standing), "")
+        if check is not None:
             wanted = f", wanted {check.wanted.text}" if check.wanted is not None else ""
-            words = prompt_words(f"{check.label}{wanted}", how_read(check, standing, hot=self._hot))
-        else:
-            words = prompt_words(self._without_check(standing), "")
-        box = self.query_one(Input)
-        if self._noting:
-            box.placeholder = "type the note, then Enter"
-        else:
-            box.placeholder = typing_words(check)
-        self.query_one("#prompt", Static).update(words)
-        self.query_one("#prompt").set_class(self._hot and not self._noting, "-hot")
+            how = how_read(check, standing, hot=self._hot, gauge=self._gauge)
+            words = prompt_words(f"{check.label}{wanted}", how)
+        self._box.ask(words, typing_words(check), hot=self._hot)
 
     @staticmethod
     def _without_check(standing: Standing) -> str:
@@ -212,28 +188,35 @@ class BenchScreen(CoachScreen):
 
     # ── typing ───────────────────────────────────────────────────────────────────────────────────
 
-    @on(Input.Changed, "#typed")
-    def _typed(self, event: Input.Changed) -> None:
-        if event.value:
-            self._asked = ""
-        if event.value == "*" and not self._noting:
-            # The box takes every printable key, so this one cannot be a binding; no size begins with a star.
-            event.input.clear()
-            self.action_remedies()
+    @on(EntryBox.Changed)
+    def _typing(self) -> None:
+        self._asked = ""
 
-    @on(Input.Submitted, "#typed")
-    def _entered(self, event: Input.Submitted) -> None:
+    @on(EntryBox.Sign)
+    def _signed(self, event: EntryBox.Sign) -> None:
+        {"*": self.action_remedies, "/": self.action_gauge, "-": self.action_hot, "+": self.action_rights}[
+            event.sign
+        ]()
+
+    @on(EntryBox.Twice)
+    def _typed_twice(self, event: EntryBox.Twice) -> None:
+        self.tell(
+            f"{event.text.strip()} came twice at once: the second is left out. Type it again to take it."
+        )
+
+    @on(EntryBox.Typed)
+    def _entered(self, event: EntryBox.Typed) -> None:
         standing = self.session.standing()
-        if self._noting:
-            self._take_note(event.value)
+        if event.mode != "size":
+            self._take_note(event.text, event.mode)
         elif standing.step is None:
-            self.tell("Every step is done: F5 takes up the last, F6 writes a note.", bad=bool(event.value))
-        elif not event.value.strip():
+            self.tell("Every step is done: F5 takes up the last, F6 writes a note.", bad=bool(event.text))
+        elif not event.text.strip():
             self._skip(standing)
         elif (check := self._check(standing)) is None:
             self.tell("Choose with ↑ or ↓ which size this is.", bad=True)
         else:
-            self._take_reading(check, event.value)
+            self._take_reading(check, event.text)
 
     def _skip(self, standing: Standing) -> None:
         """Enter on an empty box: yes to a question, else the next check, or the end of the step."""
@@ -247,20 +230,24 @@ class BenchScreen(CoachScreen):
 
     def _take_reading(self, check: CheckView, typed: str, *, insist: bool = False) -> None:
         hot = "" if self._hot else None
-        answer = self.attempt(lambda: self.session.read(check.name, typed, hot=hot, insist=insist))
+        answer = self.attempt(
+            lambda: self.session.read(check.name, typed, gauge=self._gauge, hot=hot, insist=insist)
+        )
         if answer is None:
             return
-        self.query_one(Input).clear()
+        self._box.clear()
         self._after(answer.sentence, bad=answer.bad_news)
         if any(waiting.name == check.name for waiting in self.session.standing().questioned):
             self.tell(f"{answer.sentence} F12 insists on it.", bad=True)
 
-    def _take_note(self, text: str) -> None:
-        if self.attempt(lambda: self.session.note(text)) is None:
+    def _take_note(self, text: str, mode: str) -> None:
+        write = self.session.note if mode == "note" else self.session.to_right
+        answer = self.attempt(lambda: write(text))
+        if answer is None:
             return
-        self.query_one(Input).clear()
-        self._change_box()
-        self.tell("Noted.")
+        self._box.clear()
+        self._box.turn("size")
+        self.tell(answer.sentence)
         self.redraw()
 
     def _after(self, sentence: str, *, bad: bool = False) -> None:
@@ -271,13 +258,6 @@ class BenchScreen(CoachScreen):
         if bad:
             self.app.bell()
         self.redraw()
-
-    def _change_box(self) -> None:
-        """From readings to a note or back; what was typed of the other kind is kept."""
-        box = self.query_one(Input)
-        self._noting = not self._noting
-        box.value, self._draft = self._draft, box.value
-        box.cursor_position = len(box.value)
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
@@ -320,7 +300,15 @@ class BenchScreen(CoachScreen):
 
     def action_note(self) -> None:
         self._asked = ""
-        self._change_box()
+        self._box.turn()
+        self.redraw()
+
+    def action_gauge(self) -> None:
+        """Go on to the next gauge; past the last one the step's own counts again."""
+        names = [None, *GAUGES]
+        self._gauge = names[(names.index(self._gauge) + 1) % len(names)]
+        by = by_gauge(self._gauge) if self._gauge is not None else "with the gauge that each step names"
+        self.tell(f"Sizes are now read {by}.")
         self.redraw()
 
     def action_hot(self) -> None:
@@ -337,8 +325,8 @@ class BenchScreen(CoachScreen):
     def action_insist(self) -> None:
         standing = self.session.standing()
         check = self._check(standing)
-        typed = self.query_one(Input).value.strip()
-        if self._noting or check is None or check.reading is None or not check.reading.questioned:
+        typed = self._box.text.strip()
+        if self._box.mode != "size" or check is None or check.reading is None or not check.reading.questioned:
             self.tell("Only a reading that was questioned can be insisted on.", bad=True)
             return
         self._take_reading(check, typed or check.reading.typed, insist=True)
@@ -353,6 +341,11 @@ class BenchScreen(CoachScreen):
 
         ways = RemediesScreen(self.session)
         self.app.push_screen(ways, lambda _: self._returned_with(ways.taken))
+
+    def action_rights(self) -> None:
+        from coach.screens.rights import RightsScreen
+
+        self.app.push_screen(RightsScreen(self.session), self._returned)
 
     def action_haft(self) -> None:
         from coach.screens.haft import HaftScreen
@@ -385,7 +378,8 @@ class BenchScreen(CoachScreen):
             self._asked = ""
             self.tell("The step goes on.")
             self.redraw()
-        elif self._noting:
-            self.action_note()
+        elif self._box.mode != "size":
+            self._box.turn("size")
+            self.redraw()
         else:
             self.coach.show_shop()

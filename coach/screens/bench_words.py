@@ -29,6 +29,10 @@ BENCH_HELP = """
 
     When something has gone wrong, the star (*) shows what can be done about it, each way with its price.
 
+    F6 writes a note; F6 again writes something to put right, which is shown when the job is taken up and
+    before it is finished. Plus (+) lists these things. Slash (/) changes the gauge, minus (-) hot and cold.
+    All of it can be done from the number pad.
+
     Every entry is kept the moment it is made. F8 strikes out the last one; F9 shows all of them.
 """
 
@@ -102,14 +106,27 @@ def prompt_words(what: str, how: str) -> Content:
     return Content.assemble(one_line(what, STRONG), "   ", one_line(how, QUIET))
 
 
+#: What the box asks for when it takes no size, and what stands in it when it is empty.
+NOTE_PROMPTS = {
+    "note": (
+        prompt_words("A note for the job", "F6 again: something to put right; Esc leaves it for later"),
+        "type the note, then Enter",
+    ),
+    "right": (
+        prompt_words("To put right", "zone: what is wrong; Esc leaves it for later"),
+        "type what is to be put right, then Enter",
+    ),
+}
+
+
 def typing_words(check: CheckView | None) -> str:
     """What the empty box asks for."""
     return _TYPE.get(check.kind, "type the size, then Enter") if check is not None else ""
 
 
-def how_read(check: CheckView, standing: Standing, *, hot: bool) -> str:
+def how_read(check: CheckView, standing: Standing, *, hot: bool, gauge: str | None) -> str:
     """What a size is read with and how hot; nothing for what no gauge of the shop measures."""
     if check.kind not in ("length", "gap", "angle"):
         return ""
-    gauge = standing.step.gauge if standing.step is not None else ""
-    return f"{'HOT' if hot else 'cold'}, {by_gauge(gauge)}"
+    used = gauge or (standing.step.gauge if standing.step is not None else "")
+    return f"{'HOT' if hot else 'cold'}, {by_gauge(used)}"

@@ -14,7 +14,7 @@ from coach.bench.session import Session
 from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import BAD, STRONG, joined, one_line, said
+from coach.screens.wording import BAD, STRONG, joined, one_line, said, titled
 
 REST, INSIST, CLOSE, STAY = "rest", "insist", "close", "stay"
 
@@ -58,7 +58,12 @@ class RestScreen(CoachScreen):
         else:
             first = one_line(f"✗ It may not rest yet. {standing.rest_reason}", BAD)
             choices = []
-        self.query_one("#words", Static).update(joined([first, said(""), *lines]))
+        words = (
+            [titled("Mind", said(word)) for word in self.session.rest_words()]
+            if choices or not standing.may_rest
+            else []
+        )
+        self.query_one("#words", Static).update(joined([first, *words, said(""), *lines]))
         choices.append(Option("Stay at the bench", id=STAY))
         choices.append(Option("Close the coach without resting", id=CLOSE))
         if standing.state != "finished" and not standing.may_rest:

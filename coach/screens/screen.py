@@ -22,7 +22,9 @@ if TYPE_CHECKING:
 LOOK_EVERY_S = 2.0
 
 
-def key(keys: str, action: str, words: str, told: str, *, show: bool = True, first: bool = True) -> Binding:
+def key(
+    keys: str, action: str, words: str, told: str, *, show: bool = True, first: bool = True, sign: str = ""
+) -> Binding:
     """A key of a screen.
 
     Args:
@@ -32,9 +34,10 @@ def key(keys: str, action: str, words: str, told: str, *, show: bool = True, fir
         told: what it does in full, for the help and the command palette.
         show: whether it has a place in the line of keys.
         first: whether it is the screen's even where something else has the focus.
+        sign: a printable key that does the same on an empty box, which takes it before any binding could.
     """
     shown = keys.split(",", maxsplit=1)[0]
-    shown = _SHOWN_KEYS.get(shown, shown.upper() if shown[1:].isdigit() else shown)
+    shown = sign or _SHOWN_KEYS.get(shown, shown.upper() if shown[1:].isdigit() else shown)
     return Binding(keys, action, words, key_display=shown, show=show, priority=first, tooltip=told)
 
 

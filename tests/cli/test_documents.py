@@ -46,6 +46,7 @@ OBJECTS: dict[str, type] = {
     "Lesson": standing.LearnedView,
     "Skin": standing.SkinView,
     "Note": standing.NoteView,
+    "Thing to put right": standing.RightView,
     "Finished step": standing.DoneView,
     "Job": standing.JobSummary,
     "Haft": standing.HaftView,

@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 
 from coach.fire.colours import COLOUR_DOUBT_C, heat_colours
-from coach.fire.temper_colours import TEMPER_DOUBT_C
 from coach.forms import kinds, said
 from coach.ledger.plan import look_back
 from coach.ledger.working import USUAL_HEATS, face_loss_mm
@@ -185,4 +184,3 @@ def test_the_limits_of_heat_and_hardness_are_the_ones_told() -> None:
         assert f"{KINDS[name].doubt:g}" in rows[name][3]
     assert f"±{KINDS['minutes'].margin.share * 100:g} %" in rows["minutes"][2]
     assert f"{COLOUR_DOUBT_C:g} °C by heat colour" in rows["temperature"][3]
-    assert f"{TEMPER_DOUBT_C:g} °C by temper colour" in rows["temperature"][3]

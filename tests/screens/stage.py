@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
+from functools import partial
+from itertools import count
 from pathlib import Path
 
 from textual.app import App
@@ -102,7 +104,8 @@ async def on_stage(
     now: Callable[[], str] = lambda: "2026-03-02T12:00:00Z",
 ) -> AsyncIterator[tuple[CoachApp, Pilot[None]]]:
     """The app without a terminal, at a fixed size, with nothing moving on it."""
-    app = CoachApp(shop, session=session, folders=folders, now=now)
+    # Every look at the stopwatch is ten seconds later: a test types as unhurried as a smith.
+    app = CoachApp(shop, session=session, folders=folders, now=now, stopwatch=partial(next, count(0.0, 10.0)))
     app.animation_level = "none"
     async with app.run_test(size=size) as pilot:
         await pilot.pause()

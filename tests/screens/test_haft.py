@@ -9,7 +9,7 @@ from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.haft import HaftScreen
 from tests.bench.jobs import HAMMER
-from tests.screens.stage import a_job, answer_on, at_the_bench, words_on
+from tests.screens.stage import a_job, answer_on, at_the_bench, showing, words_on
 
 
 async def _type(pilot: Pilot[None], text: str) -> None:
@@ -24,7 +24,7 @@ async def test_digits_and_enter_fit_the_eye_and_undo_takes_it_back(shop: Shop) -
     async with at_the_bench(shop, session) as (bench, pilot):
         await pilot.press("ctrl+t")
         await pilot.pause()
-        assert isinstance(pilot.app.screen, HaftScreen)
+        assert showing(pilot.app) is HaftScreen
         await _type(pilot, "27,5")
         await _type(pilot, "16.5")
         for _ in range(4):  # wood, moisture, moisture in use, turned: what is usual
@@ -32,7 +32,7 @@ async def test_digits_and_enter_fit_the_eye_and_undo_takes_it_back(shop: Shop) -
         assert "Drift the eye to 27.1 mm × 16.1 mm." in words_on(bench.coach)
         await pilot.press("enter")
         await pilot.pause()
-        assert isinstance(pilot.app.screen, BenchScreen)
+        assert showing(pilot.app) is BenchScreen
         assert "Drift the eye to 27.1 mm" in answer_on(bench.coach)
         assert round(session.recipe.drawing["eye"].limits["hole_width"].nominal, 1) == 16.1
         await pilot.press("f8")
@@ -73,11 +73,11 @@ async def test_what_cannot_be_read_is_asked_again_and_nothing_is_entered(shop: S
         for told in ("thick", "17", "", "", "", ""):
             await _type(pilot, told)
         assert "“thick”" in answer_on(bench.coach)
-        assert isinstance(pilot.app.screen, HaftScreen)
+        assert showing(pilot.app) is HaftScreen
         assert pilot.app.screen.query_one(Input).value == "thick"
         await pilot.press("escape")
         await pilot.pause()
-        assert isinstance(pilot.app.screen, BenchScreen)
+        assert showing(pilot.app) is BenchScreen
     assert session.standing().last_entry == last
 
 

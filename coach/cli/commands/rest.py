@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from coach.cli.entering import enter, job_argument
+from coach.cli.entering import answered, job_argument
+from coach.cli.opening import a_job
 from coach.cli.reply import Reply
 
 SUMMARY = "Put the job down until another time, where that is safe."
@@ -18,4 +19,6 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Put it down; refused, with the reason, where the job may not rest."""
-    return enter(asked, lambda session: session.rest(force=asked.insist))
+    with a_job(asked) as session:
+        answer = session.rest(force=asked.insist)
+        return answered(session, [answer], (*session.rest_words(), *session.summary()))

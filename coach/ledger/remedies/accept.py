@@ -17,8 +17,34 @@ class Accept(Remedy):
     NAME: ClassVar[str] = "accept"
 
     def ideas(self, situation: Situation) -> list[Idea]:
-        """One idea for every finished size that no step ahead puts right."""
-        return [_idea(situation, size) for size in situation.stuck()]
+        """One idea for every finished size that no step ahead puts right, and one for several of a zone at once.
+
+        A drift that went too far has widened both mouths: neither alone would be a way out.
+        """
+        stuck = situation.stuck()
+        alone = {(size.zone, size.dimension): _idea(situation, size) for size in stuck}
+        zones = dict.fromkeys(size.zone for size in stuck)
+        together = [
+            _together(zone, [alone[size.zone, size.dimension] for size in stuck if size.zone == zone])
+            for zone in zones
+            if sum(size.zone == zone for size in stuck) > 1
+        ]
+        return [*alone.values(), *together]
+
+
+def _together(zone: str, ideas: list[Idea]) -> Idea:
+    titles = [idea.title.removeprefix("Accept the ") for idea in ideas]
+    return Idea(
+        about=f"{zone} as it is",
+        title=f"Accept the {', the '.join(titles[:-1])} and the {titles[-1]}",
+        changes=" ".join(f"{title}: {idea.changes}" for title, idea in zip(titles, ideas, strict=True)),
+        amendment=Amendment(
+            limits=tuple(new for idea in ideas for new in idea.amendment.limits),
+            targets=tuple(new for idea in ideas for new in idea.amendment.targets),
+        ),
+        price_mm=sum(idea.price_mm for idea in ideas),
+        outside=True,
+    )
 
 
 def _around(size_mm: float, limits: Limits) -> Limits:

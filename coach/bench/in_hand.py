@@ -1,0 +1,111 @@
+"""One job in hand: its entries, the state they lead to, and how one more is made."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import UTC, datetime
+
+from coach.bench.entering import EntryFault
+from coach.bench.entries import Entry
+from coach.bench.log import Log, OutOfDate
+from coach.bench.replay import CORRECTED, STRUCK, JobState, apply, replay, struck_numbers
+from coach.bench.standing import Standing
+from coach.bench.views import standing_of
+from coach.ledger.plan import Plan
+from coach.ledger.verdict import Standing as LedgerStanding
+from coach.quantities import Shown
+from coach.recipe.model import Recipe, Step
+
+
+def moment(clock: Callable[[], datetime]) -> str:
+    """The clock's time as an entry carries it: ISO 8601, UTC."""
+    return clock().astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+class JobInHand:
+    """A job's log and where it stands; what can be entered is the session's own."""
+
+    def __init__(
+        self,
+        log: Log,
+        job: str,
+        plan: Plan,
+        shown: Shown,
+        clock: Callable[[], datetime],
+        entries: list[Entry],
+        on_rest: Callable[[], None],
+    ) -> None:
+        self.job = job
+        self.shown = shown
+        self._first_plan = plan
+        self._log = log
+        self._clock = clock
+        self._entries = entries
+        self._on_rest = on_rest  # what the shop does at each rest: keep a copy of the log
+        self._out = struck_numbers(entries)
+        self._state: JobState = replay(self._first_plan, entries)
+        self._standing: Standing | None = None
+
+    @property
+    def plan(self) -> Plan:
+        """The plan as the job follows it now, with what remedies have changed."""
+        return self._state.plan
+
+    @property
+    def recipe(self) -> Recipe:
+        """The job's own recipe: frozen when it began, and changed since by remedies alone."""
+        return self.plan.recipe
+
+    def show_in(self, shown: Shown) -> None:
+        """Change the units that sizes are shown in."""
+        self.shown = shown
+        self._standing = None
+
+    def standing(self) -> Standing:
+        """Where the job stands now."""
+        if self._standing is None:
+            self._standing = standing_of(self.job, self._entries, self._out, self._state, self.shown)
+        return self._standing
+
+    def _is_off_plan(self) -> bool:
+        return self.standing().verdict == LedgerStanding.OFF_PLAN.value
+
+    def refresh(self) -> bool:
+        """Catch up with what another window or command has entered; True when there was something."""
+        if not self._log.changed():
+            return False
+        return self._catch_up()
+
+    def _catch_up(self) -> bool:
+        missed = self._log.entries(self.job, self._entries[-1].number)
+        if not missed:
+            return False
+        self._entries.extend(missed)
+        self._rebuild()
+        return True
+
+    def _rebuild(self) -> None:
+        self._out = struck_numbers(self._entries)
+        self._state = replay(self._first_plan, self._entries)
+        self._standing = None
+
+    def _enter(self, kind: str, body: Mapping[str, object]) -> Entry:
+        try:
+            entry = self._log.append(self.job, self._entries[-1].number, moment(self._clock), kind, body)
+        except OutOfDate:
+            # Someone else has entered something meanwhile: show it before anything is added on top.
+            self._catch_up()
+            raise
+        self._entries.append(entry)
+        if kind in (STRUCK, CORRECTED):
+            self._rebuild()
+        else:
+            apply(self._state, entry)
+            self._standing = None
+        return entry
+
+    def _step(self) -> Step:
+        step = self._state.step
+        if step is None:
+            raise EntryFault("Every step of this job is done; go back a step to change something.")
+        return step

@@ -1,0 +1,66 @@
+"""What to do with fire and piece when a job is put down, and what to measure first when it is taken up."""
+
+from __future__ import annotations
+
+from coach.bench.replay import JobState
+from coach.bench.sentences import label
+from coach.ledger.forecast import expected_size
+from coach.operations import operation
+from coach.quantities import Shown, write_length
+from coach.recipe.model import spoken_of
+
+#: Work after which a piece is still hot.
+_HOT_KINDS = ("forging", "welding", "treatment")
+#: Work whose faces must be bright when it goes on.
+_BRIGHT = ("fit", "weld", "tack", "grind", "file", "sharpen", "haft")
+
+
+def rest_words(state: JobState) -> tuple[str, ...]:
+    """What to do with fire and piece before leaving them (common practice, no source)."""
+    steps = state.plan.recipe.steps
+    done = len(state.records)
+    last = steps[done] if done < len(steps) and state.marks else steps[done - 1] if done else None
+    following = state.step
+    words = []
+    if last is not None and last.operation == "harden":
+        words.append(
+            "The piece: temper it now, if only by a first warming to a faint straw; until then keep it as warm "
+            "as the hand bears and let nothing strike it."
+        )
+    elif last is not None and last.heat_kind in _HOT_KINDS and last.heats:
+        words.append(
+            "The piece: let it cool in still air until it is black, where nobody takes hold of it; not in "
+            "water and not on cold iron."
+        )
+    if following is not None and following.operation in _BRIGHT:
+        words.append("Bright faces: oil them, and clean the oil off before the next step.")
+    words.append(
+        "The fire: draw it apart or let it burn out, blast off and gas shut; nothing burns unattended. The "
+        "quench tub: lid on."
+    )
+    return tuple(words)
+
+
+def first_to_measure(state: JobState, shown: Shown) -> tuple[tuple[str, str], ...]:
+    """The sizes to measure cold before the first heat: those the next work starts from, as believed now.
+
+    They may have been changed away from the coach.
+    """
+    course = state.course()
+    if course is None:
+        return ()
+    found = []
+    recipe = state.plan.recipe
+    for zone in course.step.zones:
+        now = course.now.zones.get(zone)
+        if now is None or now.laid_on is not None:
+            continue
+        dimensions = spoken_of(now.shape, recipe.drawing[zone].limits)
+        names = [name for name in now.shape.own_dimensions if name not in now.linked]
+        if operation(course.step.operation).SCOPE == "piece":
+            names = ["length"] if "length" in names else names
+        for name in names:
+            size = expected_size(course.now, zone, name)
+            if size is not None and (name in dimensions or now.shape != recipe.drawing[zone].shape):
+                found.append((label(zone, name), f"about {write_length(size.value, shown)}"))
+    return tuple(found)

@@ -1,0 +1,36 @@
+"""`coach right`: the list of things to put right."""
+
+from __future__ import annotations
+
+import argparse
+
+from coach.cli.entering import answered, job_argument, whole_number
+from coach.cli.opening import a_job
+from coach.cli.page import moment, paragraph, table
+from coach.cli.reply import Reply, reply
+
+SUMMARY = "List what is still to be put right; with a number, say that it is right now."
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What follows the verb."""
+    job_argument(parser)
+    parser.add_argument(
+        "entry", metavar="ENTRY", nargs="?", help="the number, as the list has it, of what is right now"
+    )
+
+
+def run(asked: argparse.Namespace) -> Reply:
+    """List them, or take one off."""
+    with a_job(asked) as session:
+        if asked.entry is not None:
+            number = whole_number(asked.entry, "the number of a thing to put right", "12")
+            return answered(session, [session.righted(number)])
+        found = session.standing().to_right
+        if not found:
+            return reply(paragraph("Nothing is to be put right."), {"job": session.job, "to_right": found})
+        rows = [
+            (str(one.entry), moment(one.at), f"step {one.step}" if one.step else "", one.zone, one.text)
+            for one in found
+        ]
+        return reply(table(rows, indent=""), {"job": session.job, "to_right": found})

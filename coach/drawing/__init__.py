@@ -1,0 +1,1 @@
+"""Pictures: the geometry of a piece as views, and the views on screen or paper."""

@@ -1,0 +1,293 @@
+"""A piece seen from two sides: outlines, holes, marks, steel and dimensions as plain geometry in mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Final, Literal, NamedTuple
+
+from coach.drawing.solids import DrawingError, Solid
+from coach.forms import Form
+from coach.forms.bar import Bar
+from coach.forms.base import circle, rectangle
+from coach.forms.eyed import Eyed
+from coach.forms.profile import Profile
+from coach.forms.ring import Ring
+from coach.forms.round_ring import RoundRing
+
+Point = tuple[float, float]
+Polygon = tuple[Point, ...]  # closed, the first point not repeated
+Facing = Literal["width", "thickness"]
+
+#: Stretches that a zone is cut into along its length; a bar of one section needs one.
+STRETCHES: Final = 24
+
+
+class Outline(NamedTuple):
+    """The silhouette of one zone."""
+
+    zone: str
+    points: Polygon
+
+
+class Hole(NamedTuple):
+    """The edge of a hole in one zone."""
+
+    zone: str
+    points: Polygon
+    hidden: bool  # behind metal, as seen from here: drawn dashed
+    sizes_mm: tuple[float, ...] = ()  # what is written in it: length and width, one diameter, or nothing
+
+
+class Mark(NamedTuple):
+    """Where a zone begins."""
+
+    x_mm: float
+    name: str
+
+
+class Dimension(NamedTuple):
+    """A size and the two points it is taken between."""
+
+    start: Point
+    finish: Point
+    size_mm: float
+    direction: Literal["along", "across"]
+
+
+class View(NamedTuple):
+    """A piece seen from one side: x runs along it from its start, y about its axis, all in mm."""
+
+    name: Literal["plan", "side"]  # seen on the width, seen on the thickness
+    length_mm: float
+    height_mm: float  # the largest
+    outlines: tuple[Outline, ...]  # one a zone
+    holes: tuple[Hole, ...]
+    marks: tuple[Mark, ...]
+    steel: tuple[Polygon, ...]
+    dimensions: tuple[Dimension, ...]
+
+
+def plan_view(solids: Sequence[Solid]) -> View:
+    """The piece seen on its width; a bend is drawn straight, and so is a ring that has neighbours.
+
+    Raises:
+        DrawingError: there is nothing to draw, or a size is not a number above zero.
+
+    >>> from coach.forms import make
+    >>> view = plan_view([Solid("shank", make("flat", {"width": 30, "thickness": 10, "length": 120}))])
+    >>> view.length_mm, view.height_mm
+    (120, 30.0)
+    """
+    return _view("plan", "width", solids)
+
+
+def side_view(solids: Sequence[Solid]) -> View:
+    """The piece seen on its thickness, otherwise as `plan_view`; raises DrawingError."""
+    return _view("side", "thickness", solids)
+
+
+def area_mm2(polygon: Polygon) -> float:
+    """The area of a closed polygon, mm², by the shoelace formula (elementary geometry).
+
+    >>> area_mm2(((0, 0), (4, 0), (4, 3)))
+    6.0
+    """
+    turned = zip(polygon, (*polygon[1:], *polygon[:1]), strict=True)
+    return abs(sum(x_1 * y_2 - x_2 * y_1 for (x_1, y_1), (x_2, y_2) in turned)) / 2
+
+
+def _view(name: Literal["plan", "side"], facing: Facing, solids: Sequence[Solid]) -> View:
+    if not solids:
+        raise DrawingError(f"There is nothing to draw in the {name} view: give at least one zone.")
+    for solid in solids:
+        _check(solid)
+    if len(solids) == 1 and isinstance(solids[0].form, Ring | RoundRing):
+        return _ring_view(name, facing, solids[0])
+    outlines, holes, marks, steel, dimensions = [], [], [], [], []
+    at = 0.0
+    for solid in solids:
+        places = _places(solid.form)
+        outline = _silhouette(solid.form, places, facing, at)
+        outlines.append(Outline(solid.zone, outline))
+        holes += _holes(solid, places, facing, at)
+        marks.append(Mark(at, solid.zone))
+        if solid.steel:
+            steel.append(_steel(solid, places, facing, at))
+        dimensions += _dimensions(solid.form, outline, at)
+        at += solid.form.length_mm
+    height = max(_height(outline.points) for outline in outlines)
+    return View(
+        name, at, height, tuple(outlines), tuple(holes), tuple(marks), tuple(steel), tuple(dimensions)
+    )
+
+
+def _check(solid: Solid) -> None:
+    for dimension, size in {**solid.form.sizes_mm(), "length": solid.form.length_mm}.items():
+        if not 0.0 < size < math.inf:
+            raise DrawingError(
+                f"The {dimension.replace('_', ' ')} of {solid.zone} cannot be drawn: a size above zero was "
+                f"expected, not {size} mm."
+            )
+    if not 0.0 <= solid.laid_share <= 1.0:
+        raise DrawingError(
+            f"The steel laid on {solid.zone} cannot be drawn: a share from 0 to 1 was expected, not "
+            f"{solid.laid_share}."
+        )
+
+
+def _places(form: Form) -> list[float]:
+    """Where along a zone it is looked at, mm from its start: both ends, and wherever it turns."""
+    if isinstance(form, Bar):
+        return [0.0, form.length_mm]
+    shares = {step / STRETCHES for step in range(STRETCHES + 1)}
+    if isinstance(form, Profile):
+        shares |= {station[0] for station in form.stations}
+    return [share * form.length_mm for share in sorted(shares)]
+
+
+def _silhouette(form: Form, places: Sequence[float], facing: Facing, at: float) -> Polygon:
+    """The zone's outer edge through these places, along the lower side and back along the upper."""
+    axis = 0 if facing == "width" else 1
+    lower, upper = [], []
+    for place in places:
+        across = [point[axis] for point in form.section(place).outline]
+        lower.append((at + place, min(across)))
+        upper.append((at + place, max(across)))
+    return (*lower, *reversed(upper))
+
+
+def _holes(solid: Solid, places: Sequence[float], facing: Facing, at: float) -> list[Hole]:
+    form = solid.form
+    if isinstance(form, Eyed):
+        return _eye(solid.zone, form, facing, at)
+    axis = 0 if facing == "width" else 1
+    bores = [(place, hole) for place in places for hole in form.section(place).holes[:1]]
+    if len(bores) < 2:
+        return []
+    lower = [(at + place, min(point[axis] for point in hole)) for place, hole in bores]
+    upper = [(at + place, max(point[axis] for point in hole)) for place, hole in bores]
+    return [Hole(solid.zone, (*lower, *reversed(upper)), hidden=True)]
+
+
+def _eye(zone: str, form: Eyed, facing: Facing, at: float) -> list[Hole]:
+    middle = at + form.length_mm / 2
+    near, far = form.near_mm, form.far_mm
+    if form.through == facing:
+        # Seen across its depth: the near mouth is on the upper side.
+        half = form.depth_mm / 2
+        (near_first, near_last), (far_first, far_last) = _reach(form, 0.0), _reach(form, 1.0)
+        edge = (
+            (middle + far_first, -half),
+            (middle + far_last, -half),
+            (middle + near_last, half),
+            (middle + near_first, half),
+        )
+        return [Hole(zone, edge, hidden=True)]
+    found = [Hole(zone, _shifted(form.hole_loop(0.0), middle), False, _written(form.hole, near))]
+    if near != far:
+        behind = far[0] > near[0] or far[1] > near[1]
+        found.append(Hole(zone, _shifted(form.hole_loop(1.0), middle), behind, _written(form.hole, far)))
+    return found
+
+
+def _reach(form: Eyed, depth_share: float) -> tuple[float, float]:
+    along = [point[0] for point in form.hole_loop(depth_share)]
+    return min(along), max(along)
+
+
+def _written(shape: str, sizes: tuple[float, float]) -> tuple[float, ...]:
+    return sizes[:1] if shape == "round" else sizes
+
+
+def _shifted(loop: Sequence[Point], along_mm: float) -> Polygon:
+    return tuple((x + along_mm, y) for x, y in loop)
+
+
+def _steel(solid: Solid, places: Sequence[float], facing: Facing, at: float) -> Polygon:
+    """The part of the zone's silhouette that is shaded: all of it, or the end that holds the laid share."""
+    form = solid.form
+    if not 0.0 < solid.laid_share < 1.0:
+        return _silhouette(form, places, facing, at)
+    border = _border_mm(form, solid.laid_share if solid.laid_end == "start" else 1.0 - solid.laid_share)
+    if solid.laid_end == "start":
+        kept = [*(place for place in places if place < border), border]
+    else:
+        kept = [border, *(place for place in places if place > border)]
+    return _silhouette(form, kept, facing, at)
+
+
+def _border_mm(form: Form, share: float) -> float:
+    """How far from its start a solid holds this share of its volume; slices summed by the trapezium rule."""
+    slices = 4 * STRETCHES
+    areas = [form.section(form.length_mm * step / slices).area_mm2 for step in range(slices + 1)]
+    parts = [(before + after) / 2 for before, after in zip(areas, areas[1:], strict=False)]
+    wanted = share * sum(parts)
+    for step, part in enumerate(parts):
+        if part >= wanted and part > 0.0:
+            return form.length_mm * (step + wanted / part) / slices
+        wanted -= part
+    return form.length_mm
+
+
+def _dimensions(form: Form, outline: Polygon, at: float) -> list[Dimension]:
+    """The zone's length, and its size across at both ends, or in the middle where they are the same."""
+    length = form.length_mm
+    stations = len(outline) // 2
+    across = [(outline[i][0], outline[-1 - i][1] - outline[i][1]) for i in range(stations)]
+    low = min(point[1] for point in outline)
+    found = [Dimension((at, low), (at + length, low), length, "along")]
+    start, finish = across[0], across[-1]
+    widest = max(across, key=lambda one: one[1])
+    if abs(start[1] - finish[1]) <= 1e-9 * widest[1] and widest[1] <= start[1] * (1 + 1e-9):
+        shown = [(at + length / 2, start[1])]
+    elif widest[1] > max(start[1], finish[1]) * (1 + 1e-9):
+        shown = [start, widest, finish]
+    else:
+        shown = [start, finish]
+    found += [
+        Dimension((x, -size / 2), (x, size / 2), size, "across")
+        for x, size in shown
+        if size > 1e-9 * widest[1]
+    ]
+    return found
+
+
+def _ring_view(name: Literal["plan", "side"], facing: Facing, solid: Solid) -> View:
+    """A ring alone, closed: along its axis in the plan view, on its edge in the side view."""
+    form = solid.form
+    if isinstance(form, Ring):
+        outer, inner, height = form.outer_diameter_mm, form.inner_diameter_mm, form.thickness_mm
+        edge: Polygon = rectangle(outer, height)
+    else:
+        assert isinstance(form, RoundRing)
+        inner, height = form.inner_diameter_mm, form.diameter_mm
+        outer = inner + 2 * height
+        reach = (outer - height) / 2
+        edge = tuple((x + math.copysign(reach, x), y) for x, y in circle(height))
+    if facing == "width":
+        edge, height = circle(outer), outer
+        holes = [Hole(solid.zone, _shifted(circle(inner), outer / 2), False, (inner,))]
+    else:
+        holes = [Hole(solid.zone, _shifted(rectangle(inner, height), outer / 2), True)]
+        if isinstance(form, RoundRing):
+            holes = []  # its inner edge is no straight line from here
+    outline = _shifted(edge, outer / 2)
+    dimensions = [Dimension((0.0, -height / 2), (outer, -height / 2), outer, "along")]
+    if facing == "thickness":
+        dimensions.append(Dimension((outer / 2, -height / 2), (outer / 2, height / 2), height, "across"))
+    return View(
+        name,
+        outer,
+        height,
+        (Outline(solid.zone, outline),),
+        tuple(holes),
+        (Mark(0.0, solid.zone),),
+        (outline,) if solid.steel else (),
+        tuple(dimensions),
+    )
+
+
+def _height(polygon: Polygon) -> float:
+    across = [point[1] for point in polygon]
+    return max(across) - min(across)

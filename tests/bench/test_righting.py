@@ -1,0 +1,130 @@
+"""Things to put right stay listed until they are; corrected readings count where they were taken."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.session import EntryFault
+from tests.bench.jobs import HAMMER, at_step, begun
+from tests.bench.test_session_steel import CHISEL, WELDED
+
+
+def test_what_is_noted_to_put_right_stays_until_it_is_said_to_be_right() -> None:
+    session = begun(HAMMER)
+    answer = session.to_right("poll: not square to the eye")
+    assert answer.sentence == "On the list to put right of the poll: not square to the eye."
+    session.to_right("check the tongs", None)
+    first, second = session.standing().to_right
+    assert (first.zone, first.text, first.step) == ("poll", "not square to the eye", 1)
+    assert second.zone == "", "a mark-out goes over several zones"
+    assert any("To put right: poll: not square to the eye (step 1)." in line for line in session.summary())
+    session.righted(first.entry)
+    assert [one.entry for one in session.standing().to_right] == [second.entry]
+    session.strike()
+    assert len(session.standing().to_right) == 2, "undo brings it back"
+
+
+def test_the_zone_is_that_of_the_step_unless_the_text_or_the_smith_says_another() -> None:
+    session = at_step(2)
+    session.to_right("a lap at the shoulder")
+    session.to_right("cheek thin", "EYE")
+    session.to_right("eye: leans")
+    assert [one.zone for one in session.standing().to_right] == ["poll", "eye", "eye"]
+
+
+def test_a_test_that_did_not_pass_is_on_the_list_until_it_passes_at_whatever_step() -> None:
+    session = begun(WELDED)
+    session.read("body.weld_line", "fail")
+    (open_weld,) = session.standing().to_right
+    assert (open_weld.zone, open_weld.text) == ("body", "weld line failed")
+    session.done()
+    assert session.standing().to_right, "though its step is done"
+    session.read("body.weld_line", "2")
+    assert session.standing().to_right[0].text == "weld line in doubt"
+    session.read("body.weld_line", "1")
+    assert session.standing().to_right == ()
+
+
+def test_before_the_job_is_finished_what_is_left_is_told() -> None:
+    session = begun(WELDED)
+    session.done()
+    session.to_right("body: grind the rim flush")
+    session.read("body.ring_test", "1")
+    assert session.done_warning() == "still to be put right: body: grind the rim flush (step 2)"
+
+
+@pytest.mark.parametrize(
+    ("text", "zone", "why"),
+    [
+        ("  ", None, "Nothing was said"),
+        ("x" * 401, None, "401 characters"),
+        ("loose", "handle", "no zone called 'handle'; the zones are poll, eye, face"),
+    ],
+)
+def test_what_cannot_be_on_the_list_is_refused(text: str, zone: str | None, why: str) -> None:
+    session = begun(HAMMER)
+    with pytest.raises(EntryFault, match=why):
+        session.to_right(text, zone)
+    with pytest.raises(EntryFault, match="nothing to put right with the number 7"):
+        session.righted(7)
+    assert len(session.history()) == 1
+
+
+def test_a_corrected_reading_counts_from_where_it_was_taken() -> None:
+    wrong, right = begun(CHISEL), begun(CHISEL)
+    for session, typed in ((wrong, "6.9"), (right, "4.9")):
+        session.heat()
+        session.read("chisel.thickness", typed)
+        session.done()
+    wrong.correct(3, "4.9")
+    assert wrong.standing().chance == pytest.approx(right.standing().chance, rel=1e-9)
+    assert wrong.standing().done[0].verdicts == right.standing().done[0].verdicts
+    assert wrong.history()[-1].text == "entry 3 corrected to 4.9"
+    assert "6.9" in wrong.history()[2].text, "the log keeps what was typed"
+    wrong.strike()
+    assert wrong.standing().chance != pytest.approx(right.standing().chance, rel=1e-3)
+
+
+def test_a_reading_can_be_corrected_again_and_the_last_word_counts() -> None:
+    session = begun(CHISEL)
+    session.read("chisel.thickness", "6.9")
+    session.correct(2, "5.9")
+    session.correct(2, "4.95")
+    check = next(one for one in session.standing().checks if one.dimension == "thickness")
+    assert check.reading is not None
+    assert check.reading.size == 4.95
+    session.strike()
+    check = next(one for one in session.standing().checks if one.dimension == "thickness")
+    assert check.reading is not None
+    assert check.reading.size == 5.9
+
+
+def test_only_a_reading_that_counts_can_be_corrected() -> None:
+    session = begun(CHISEL)
+    session.heat()
+    with pytest.raises(EntryFault, match="only readings can be corrected"):
+        session.correct(2, "5")
+    session.read("chisel.thickness", "6.9")
+    with pytest.raises(EntryFault, match="is not a length"):
+        session.correct(3, "thick")
+    session.strike(3)
+    with pytest.raises(EntryFault, match="struck out already"):
+        session.correct(3, "5")
+
+
+def test_resting_says_what_to_do_with_piece_and_fire() -> None:
+    session = at_step(2)
+    session.heat()
+    told = " ".join(session.rest_words())
+    assert "still air until it is black" in told
+    assert "nothing burns unattended" in told
+    fit = next(step.number for step in session.recipe.steps if step.operation in ("fit", "tack", "weld"))
+    assert "oil them" in " ".join(at_step(fit).rest_words())
+
+
+def test_taken_up_again_the_sizes_to_check_first_are_told_as_believed() -> None:
+    session = at_step(2)
+    session.rest()
+    line = next(line for line in session.summary() if line.startswith("Measure first, cold"))
+    assert "poll" in line
+    assert "mm" in line

@@ -1,0 +1,105 @@
+"""The box takes sizes, notes and things to put right; a gauge that fires twice counts once."""
+
+from __future__ import annotations
+
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.screens.app import CoachApp
+from coach.screens.bench import BenchScreen
+from coach.screens.rights import RightsScreen
+from tests.screens.stage import answer_on, at_the_bench, showing, words_on
+
+
+class Hand:
+    """A stopwatch that the test puts forward."""
+
+    def __init__(self) -> None:
+        self.at = 0.0
+
+    def __call__(self) -> float:
+        return self.at
+
+
+def readings(job: Session) -> list[str]:
+    return [entry.text for entry in job.history() if entry.kind == "reading"]
+
+
+async def test_a_gauge_that_fires_twice_counts_once_and_says_so(shop: Shop, job: Session) -> None:
+    hand = Hand()
+    app = CoachApp(shop, session=job, now=lambda: "2026-03-02T12:00:00Z", stopwatch=hand)
+    app.animation_level = "none"
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        if showing(app) is not BenchScreen:
+            await pilot.press("enter")
+            await pilot.pause()
+        for seconds in (0.0, 0.2):
+            hand.at = seconds
+            app.screen.query_one(Input).value = "8,52"
+            await pilot.press("enter")
+            await pilot.pause()
+        assert len(readings(job)) == 1
+        assert "came twice at once" in answer_on(app)
+        hand.at = 3.0
+        app.screen.query_one(Input).value = "8,52"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert len(readings(job)) == 2, "a hand is slower, and may mean it"
+
+
+async def test_the_gauge_key_is_remembered_and_told(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("slash", "slash")
+        assert "by rule" in answer_on(bench.coach)
+        assert "cold, by rule" in words_on(bench.coach)
+        await pilot.press("8", "enter")
+        assert "by rule" in readings(job)[-1]
+        for _ in range(4):
+            await pilot.press("slash")
+        assert "the gauge that each step names" in answer_on(bench.coach)
+
+
+async def test_minus_says_hot_and_cold(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("minus")
+        assert "HOT" in words_on(bench.coach)
+        await pilot.press("minus")
+        assert "HOT" not in words_on(bench.coach)
+
+
+async def test_the_note_key_pressed_twice_writes_something_to_put_right(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f6", "f6")
+        bench.query_one(Input).value = "point: a lap near the tip"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "On the list to put right of the point" in answer_on(bench.coach)
+        await pilot.press("plus")
+        await pilot.pause()
+        assert showing(bench.app) is RightsScreen
+        assert "point: a lap near the tip" in words_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "Put right" in answer_on(bench.coach)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert job.standing().to_right == ()
+
+
+async def test_what_was_half_typed_of_one_kind_waits_for_its_turn(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("8", "full_stop", "f6")
+        assert bench.query_one(Input).value == ""
+        await pilot.press("a", "escape")
+        assert bench.query_one(Input).value == "8."
+        await pilot.press("f6")
+        assert bench.query_one(Input).value == "a"
+
+
+async def test_signs_within_a_note_are_letters_like_any_other(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f6", "plus")
+        assert bench.query_one(Input).value == "+"
+        assert showing(bench.app) is BenchScreen
