@@ -24,8 +24,8 @@ def rest_words(state: JobState) -> tuple[str, ...]:
     words = []
     if last is not None and last.operation == "harden":
         words.append(
-            "The piece: temper it now, if only by a first warming to a faint straw; until then keep it as warm "
-            "as the hand bears and let nothing strike it."
+            "The piece: temper it now, if only by a first warming to a faint straw; until then keep it as "
+            "warm as the hand bears, and let nothing strike it."
         )
     elif last is not None and last.heat_kind in _HOT_KINDS and last.heats:
         words.append(

@@ -259,7 +259,8 @@ def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool, heat_name: 
         if operation(step.operation).UNSAFE_UNTIL:
             pending |= dict.fromkeys(step.zones, step)
     if pending:
-        waiting = sorted(set(pending.values()), key=lambda step: step.number)
+        by_number = {step.number: step for step in pending.values()}
+        waiting = [by_number[number] for number in sorted(by_number)]
         todo = operation(waiting[-1].operation)
         until = " or ".join(sorted(todo.UNSAFE_UNTIL))
         named = " and ".join(f"step {step.number}, {step.title}" for step in waiting)

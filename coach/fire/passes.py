@@ -189,15 +189,13 @@ def how_to(drawing: Drawing, say: Say = write_length) -> tuple[str, ...]:
         return (f"It is at {aim} already.",)
     lines = []
     if flat_from is None or flat_from == len(passes):
-        lines.append(
-            f"{_turning(passes)}: {_passes(len(passes))} bring{'s' * (len(passes) == 1)} it to {aim}."
-        )
+        lines.append(f"{_turning(passes)}: {_bring(len(passes))} it to {aim}.")
     else:
         if flat_from:
             ready = Section(passes[flat_from].across_from_mm, passes[flat_from].from_mm)
             first = passes[:flat_from]
             lines.append(
-                f"{_turning(first)}: {_passes(flat_from)} bring{'s' * (flat_from == 1)} it to {say(ready.width_mm)} wide and "
+                f"{_turning(first)}: {_bring(flat_from)} it to {say(ready.width_mm)} wide and "
                 f"{say(ready.height_mm)} high."
             )
         lines.append(
@@ -371,6 +369,10 @@ def _size(section: Section, side: Side) -> float:
 
 def _counted(count: int, one: str, several: str) -> str:
     return f"{count} {one if count == 1 else several}"
+
+
+def _bring(count: int) -> str:
+    return f"{_passes(count)} {'brings' if count == 1 else 'bring'}"
 
 
 def _passes(count: int) -> str:

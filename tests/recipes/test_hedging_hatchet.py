@@ -86,8 +86,8 @@ def _bar_of_poll_mm() -> float:
 
 def _bar_of_eye_mm() -> float:
     # Four sides less two mouths, and the hole's wall; the rim of an ellipse by its axes' root mean square.
-    slot = (28 - 9) * 9 + pi / 4 * 9**2
-    skins = 2 * (35.5 + 30) * 49 - 2 * 330 + 35.5 * pi * sqrt((31**2 + 14**2) / 2)
+    slot = (30 - 9) * 9 + pi / 4 * 9**2
+    skins = 2 * (35.5 + 30) * 49 - 2 * 330 + 35.5 * pi * sqrt((32**2 + 14**2) / 2)
     metal = FINISHED_MM3["eye"] + 6 * slot
     metal += skins * (3 * NORMALISING + 3 * LIGHT_YELLOW + 6 * WHITE)
     return metal * 1.02 / BAR_MM2
@@ -159,9 +159,8 @@ def test_the_eye_keeps_its_cheeks_and_is_not_stretched_too_far(plan: Plan) -> No
     # 6 mm beside the wider mouth, for a light one-handed head: common practice, no source.
     assert (eye["thickness"].nominal - eye["far_hole_width"].nominal) / 2 >= 6.0
     # Up to 1.3 times the slot's rim: judgement. The ellipse's rim by the root mean square of its axes.
-    slot_mm = 2 * (28 - 9) + pi * 9
-    assert pi * sqrt((35.5**2 + 18.5**2) / 2) / slot_mm < 1.35
-    assert pi * sqrt((34**2 + 17**2) / 2) / slot_mm < 1.3
+    slot_mm = 2 * (30 - 9) + pi * 9
+    assert pi * sqrt((35.5**2 + 18.5**2) / 2) / slot_mm < 1.3
 
 
 def test_the_swing_that_the_smith_is_told_of_is_that_of_the_bevel(plan: Plan) -> None:
@@ -171,7 +170,8 @@ def test_the_swing_that_the_smith_is_told_of_is_that_of_the_bevel(plan: Plan) ->
     found = bevel_range(back_mm, before["thickness"], 3.2, bevel.amounts["bevel_mm"])
     least_mm = sagitta_mm(80, found.widest_radius_mm + back_mm)
     most_mm = sagitta_mm(80, found.tightest_radius_mm + back_mm)
-    assert (least_mm, most_mm) == (pytest.approx(2.5, abs=0.4), pytest.approx(4.5, abs=0.4))
+    assert least_mm == pytest.approx(2.5, abs=0.4)
+    assert most_mm == pytest.approx(4.5, abs=0.4)
     assert "2.5 to 4.5 mm over 80 mm" in bend.how
     # Set back no further than the bevel swings out even if it does least: no hatchet ends hollow.
     assert bend.targets["curve_height"].nominal <= least_mm
@@ -185,7 +185,7 @@ def test_the_edge_is_as_hard_as_a_hatchet_s_and_the_eye_is_never_quenched(plan: 
     assert temper.temperature_c is not None
     # 53 to 57 HRC was asked for; DIN 7287 has 51 to 56 for hatchets of grade A (confirmed second-hand).
     assert (wanted.low, wanted.high) == (53, 57)
-    assert wanted.contains(tempered_hrc(row, temper.temperature_c, 2.0))
+    assert wanted.contains(tempered_hrc(row, temper.temperature_c, 2.0).hrc)
     assert [step.heated for step in plan.recipe.steps if step.operation == "harden"] == [("bit",)]
 
 

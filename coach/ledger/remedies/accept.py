@@ -17,7 +17,7 @@ class Accept(Remedy):
     NAME: ClassVar[str] = "accept"
 
     def ideas(self, situation: Situation) -> list[Idea]:
-        """One idea for every finished size that no step ahead puts right, and one for several of a zone at once.
+        """One idea for every finished size that no step ahead puts right, and one for several of a zone.
 
         A drift that went too far has widened both mouths: neither alone would be a way out.
         """

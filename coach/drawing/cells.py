@@ -1,0 +1,121 @@
+"""Lines of terminal cells: spans of text, each of one kind, that are never wider than asked for."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from itertools import groupby
+from typing import Final, Literal, NamedTuple
+
+Kind = Literal["solid", "outline", "steel", "mark", "hole", "figure", ""]
+
+
+class Span(NamedTuple):
+    """A run of text of one kind."""
+
+    text: str
+    kind: Kind
+
+
+Line = tuple[Span, ...]
+
+#: A braille cell is two dots wide and four high; a terminal's cell is about twice as high as wide, so that
+#: its dots are as far apart across as down.
+DOTS_ACROSS: Final = 2
+DOTS_DOWN: Final = 4
+
+_BLANK_PATTERN: Final = 0x2800
+#: Unicode's braille patterns: the value of each dot by its column, from the top.
+_DOT_VALUES: Final = ((0x01, 0x02, 0x04, 0x40), (0x08, 0x10, 0x20, 0x80))
+
+
+def cell_width(text: str) -> int:
+    """How many cells a text takes in a terminal.
+
+    >>> cell_width("blade"), cell_width("刃")
+    (5, 2)
+    """
+    return sum(_width(letter) for letter in text)
+
+
+def pattern(left: int, right: int) -> str:
+    """The braille letter of two columns of four dots, each a number whose lowest bit is the top dot.
+
+    A cell without a dot is a blank, which every font has.
+
+    >>> pattern(0b1111, 0b0001)
+    '⡏'
+    """
+    if not (left & 0b1111 or right & 0b1111):
+        return " "
+    value = _BLANK_PATTERN
+    for column, values in zip((left, right), _DOT_VALUES, strict=True):
+        value += sum(one for down, one in enumerate(values) if column >> down & 1)
+    return chr(value)
+
+
+class Sheet:
+    """Cells that are written on; what does not fit is refused, so that nothing ever runs over the edge."""
+
+    __slots__ = ("_kinds", "_texts", "columns", "rows")
+
+    def __init__(self, columns: int, rows: int) -> None:
+        self.columns = columns
+        self.rows = rows
+        self._texts = [[" "] * columns for _ in range(rows)]
+        self._kinds: list[list[Kind]] = [[""] * columns for _ in range(rows)]
+
+    def put(self, row: int, column: int, letter: str, kind: Kind) -> None:
+        """Write one letter of one cell's width."""
+        self._texts[row][column] = letter
+        self._kinds[row][column] = kind
+
+    def has_room(self, row: int, column: int, width: int) -> bool:
+        """Whether these cells are on the sheet and blank, with a blank on either side of them."""
+        if not 0 <= row < self.rows or column < 0 or column + width > self.columns:
+            return False
+        texts, kinds = self._texts[row], self._kinds[row]
+        around = range(max(column - 1, 0), min(column + width + 1, self.columns))
+        return all(texts[at] == " " and kinds[at] != "hole" for at in around)
+
+    def write(self, row: int, column: int, text: str, kind: Kind) -> bool:
+        """Write a text where there is room for it; tells whether there was."""
+        if not text or not self.has_room(row, column, cell_width(text)):
+            return False
+        for letter in text:
+            width = _width(letter)
+            if width == 0:
+                self._texts[row][column - 1] += letter
+                continue
+            self.put(row, column, letter, kind)
+            for beside in range(column + 1, column + width):
+                self.put(row, beside, "", kind)
+            column += width
+        return True
+
+    def write_about(self, row: int, middle: float, text: str, kind: Kind, within: Sequence[int]) -> bool:
+        """Write a text about a place, all of it between two columns (the last excluded), if there is room."""
+        width = cell_width(text)
+        first, beyond = within
+        column = min(max(round(middle - width / 2), first), beyond - width)
+        return column >= first and self.write(row, column, text, kind)
+
+    def lines(self) -> tuple[Line, ...]:
+        """The rows as spans, without idle blanks at their ends."""
+        return tuple(_spans(texts, kinds) for texts, kinds in zip(self._texts, self._kinds, strict=True))
+
+
+def _spans(texts: Sequence[str], kinds: Sequence[Kind]) -> Line:
+    used = len(texts)
+    while used and texts[used - 1] == " " and kinds[used - 1] == "":
+        used -= 1
+    cells = list(zip(texts[:used], kinds[:used], strict=True))
+    return tuple(
+        Span("".join(text for text, _ in run), kind) for kind, run in groupby(cells, key=lambda cell: cell[1])
+    )
+
+
+def _width(letter: str) -> int:
+    if unicodedata.combining(letter) or unicodedata.category(letter) in ("Cc", "Cf", "Me", "Mn"):
+        return 0
+    return 2 if unicodedata.east_asian_width(letter) in "WF" else 1
