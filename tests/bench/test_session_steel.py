@@ -212,7 +212,7 @@ def test_each_heat_of_a_weld_has_its_name_and_the_tack_may_not_be_left() -> None
         if session.standing().heats == 1:
             with pytest.raises(EntryFault, match="stands at its tack: weld it before the job may rest"):
                 session.rest()
-    assert names == ["tack", "weld", "weld", "blend", "blend"]
+    assert names == ["tack", "weld", "weld", "blend", "touch up"]
     assert session.standing().may_rest
 
 
@@ -231,4 +231,63 @@ def test_the_skin_that_the_fire_leaves_is_told_and_watched() -> None:
     assert skin.ground is not None
     for _ in range(12):
         session.strike()
+    assert session.standing().verdict == "on plan"
+
+
+def test_two_ends_hardened_one_after_the_other_both_keep_the_job_from_resting() -> None:
+    both = """
+title: Bar with two hard ends
+pieces: {bar: {metal: C80, stock: {form: square, side: 20}, zones: [near, far]}}
+drawing: {near: {form: square, side: 20, length: 60}, far: {form: square, side: 20, length: 60}}
+steps:
+  - {do: harden, zone: near, check: []}
+  - {do: harden, zone: far, check: []}
+  - {do: temper, zone: near, check: []}
+  - {do: temper, zone: far, check: []}
+"""
+    session = begun(both)
+    session.done()
+    session.done()
+    assert "Step 1, Harden the near, and step 2, Harden the far, must" in session.standing().rest_reason
+    session.done()
+    assert "Step 2, Harden the far, must be followed by its temper" in session.standing().rest_reason
+    session.done()
+    assert session.standing().rest_reason == ""
+
+
+def test_after_a_quench_the_advice_at_a_rest_is_to_temper() -> None:
+    assert "temper it now" in " ".join(at(3).rest_words())
+
+
+def test_who_tempers_by_colour_is_held_against_the_colour() -> None:
+    session = at(3)
+    session.read("chisel.temperature", "dark straw")
+    assert check(session, "temperature").verdict == "good"
+    session.read("chisel.temperature", "blue")
+    assert check(session, "temperature").verdict == "out"
+
+
+def test_two_mouths_drifted_too_wide_can_be_accepted_together() -> None:
+    eyed = """
+title: Eye
+pieces: {bar: {metal: mild steel, stock: {form: flat, width: 40, thickness: 30}}}
+drawing:
+  bar: {form: eyed, hole: oval, thickness: 30 ±2, length: 60 ±8, width: 42 ±6, hole length: 30 ±1,
+        hole width: 18 ±0.8, far hole length: 31 ±1, far hole width: 19 ±0.8, take up: [width, length]}
+steps:
+  - {do: punch, zone: bar, hole: slot, to: {length: 60, hole length: 28, hole width: 9}, heats: 2}
+  - {do: drift, zone: bar, hole: oval, to: drawing, heats: 2}
+"""
+    session = begun(eyed)
+    session.done()
+    session.heat()
+    session.heat()
+    for name, typed in (("hole_width", "20.4"), ("far_hole_width", "21.5")):
+        session.read(f"bar.{name}", typed)
+        session.read(f"bar.{name}", typed)
+    assert session.standing().verdict == "off plan"
+    both = next(way for way in session.remedies() if way.name == "accept-bar-as-it-is")
+    assert both.title.startswith("Accept the bar hole width at 20.")
+    assert "far hole width" in both.title
+    session.take(both.name)
     assert session.standing().verdict == "on plan"

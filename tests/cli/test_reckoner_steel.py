@@ -248,13 +248,13 @@ def test_a_run_of_colour_is_hotter_than_an_oven_for_the_same_hardness(coach: Coa
     heats = [one["low_c"] for one in soaks]
     assert heats == sorted(heats, reverse=True)
     assert [bool(one["colour"]) for one in soaks] == [True, False, False, False, False]
-    # 55 HRC is 260 °C for an hour and a half; by T (16.36 + log10 t) 310 °C for three minutes: J. H. Hollomon
+    # 55 HRC is 260 °C for an hour and a half; by T (16.66 + log10 t) 310 °C for three minutes: J. H. Hollomon
     # and L. D. Jaffe 1945 (confirmed), the constant 21.3 - 5.8 · 0.80 (from memory). Derived.
     assert heats[0] == pytest.approx(
         (260 + 273.15) * (16.66 + 0.17609) / (16.66 - 1.30103) - 273.15, abs=0.01
     )
-    # That is 592 °F: nearer to grey-blue, 603 °F in the mean of three sources, than to blue, 572 °F in that of
-    # five; F. H. Colvin and K. A. Juthe 1921 (confirmed).
+    # That is 592 °F: nearer to grey-blue, 603 °F in the mean of three sources, than to blue, 572 °F in
+    # that of five; F. H. Colvin and K. A. Juthe 1921 (confirmed).
     assert soaks[0]["colour"] == "grey-blue"
 
 
