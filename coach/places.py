@@ -59,6 +59,11 @@ def grade_folder() -> Path:
     return config_folder() / "grades"
 
 
+def look_file() -> Path:
+    """The file that keeps which look of the screens was chosen last."""
+    return config_folder() / "screens.json"
+
+
 def bundled_recipes() -> Path:
     """The folder of recipes that come with the coach.
 

@@ -33,6 +33,11 @@ _DIFFUSIVITY: Final = (
 )
 
 
+_THICK: Final = (
+    "It holds for a piece much thicker than its skin; where the skins of two faces meet, less carbon is left."
+)
+
+
 class HeatInFireView(NamedTuple):
     """One time that the piece lies hot in the fire."""
 
@@ -146,6 +151,7 @@ def skin(grade: Grade, heats: Sequence[tuple[TypedHeat, float]], shown: Shown) -
 def _remarks(heats: Sequence[tuple[TypedHeat, float]], shown: Shown) -> Iterator[str]:
     yield _UPPER
     yield _DIFFUSIVITY
+    yield _THICK
     yield (
         f"The skin has no sharp end: it is told to where {write_share(KEPT_SHARE)} of the carbon is left, "
         f"and {write_fine(FINISH_MM, shown)} of sound steel is left for the last grinding (judgement)."

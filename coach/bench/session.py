@@ -30,7 +30,7 @@ from coach.bench.replay import (
 from coach.bench.resting import first_to_measure, rest_words
 from coach.bench.righting import right_text, to_right_body
 from coach.bench.sentences import unsettled
-from coach.bench.standing import Answer, CheckView, EntryView, HaftView, RemedyView, Standing
+from coach.bench.standing import Answer, CheckView, EntryView, HaftView, RemedyView, SparePointView, Standing
 from coach.bench.ways_back import body_of, offer_named, offers_of, remedy_view
 from coach.ledger.verdict import Verdict
 
@@ -339,6 +339,12 @@ class Session(JobInHand):
             if entry.number in finishing:
                 step += 1
         return tuple(views)
+
+    def spare_points(self) -> tuple[SparePointView, ...]:
+        """How the spare of each zone has gone, from the beginning to now."""
+        from coach.bench.looking_back import spare_points
+
+        return spare_points(self._first_plan, self._entries, self._out, self.shown)
 
     def summary(self) -> tuple[str, ...]:
         """What to know when taking the job up again."""

@@ -270,6 +270,21 @@ class EntryView(NamedTuple):
     strikes: int | None  # the entry that this one strikes out, None for any other kind
 
 
+class SparePointView(NamedTuple):
+    """The spare of one zone at one moment of a job."""
+
+    entry: int  # after which entry, 0 for the beginning
+    heats: int  # of the whole job up to then
+    step: int  # the step then in hand
+    zone: str
+    dimension: str
+    label: str
+    spare: float  # mm above the least that the drawing allows; negative when short
+    at_least: float  # with 95 % confidence
+    at_most: float
+    chance: float  # of the whole drawing
+
+
 class JobSummary(NamedTuple):
     """One line of the shop's list of jobs."""
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Final, NamedTuple
 
 from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Kind, Line, Sheet, pattern
-from coach.drawing.dots import Columns, Grid, edge, filled, inner
+from coach.drawing.dots import Columns, Grid, edge, filled
 from coach.drawing.figures import write_across, write_bar, write_height, write_lengths, write_names
 from coach.drawing.views import View
 from coach.quantities import Shown
@@ -151,8 +151,9 @@ def _dots(now: View | None, wanted: View | None, grid: Grid) -> _Picture:
     marked = _mark_dots(view, grid) if view is not None else none
     mark = [dots & ~gone & ~drawn for dots, gone, drawn in zip(marked, hole, line, strict=True)]
     lit = []
+    checker = _checker(grid)
     for column in range(grid.width):
-        full = metal[column] & ~steel[column] | steel[column] & _checker(column, grid)
+        full = metal[column] & ~steel[column] | steel[column] & checker[column]
         # Marks and wanted edges are dark on metal and bright beside it.
         signs = mark[column] | line[column]
         lit.append(full & ~dashed[column] & ~signs | signs & ~metal[column])
@@ -164,17 +165,16 @@ def _both(ones: Columns, others: Columns) -> Columns:
     return [one & other for one, other in zip(ones, others, strict=True)]
 
 
-def _checker(column: int, grid: Grid) -> int:
+def _checker(grid: Grid) -> Columns:
     """Every second dot, so placed that those on the axis belong to even columns."""
-    first = (column + grid.axis_row) % 2
-    return sum(1 << row for row in range(first, grid.height, 2))
+    pair = [sum(1 << row for row in range(first, grid.height, 2)) for first in (0, 1)]
+    return [pair[(column + grid.axis_row) % 2] for column in range(grid.width)]
 
 
 def _dashes(grid: Grid) -> Columns:
     """Dashes two dots long, whichever way an edge runs."""
-    return [
-        sum(1 << row for row in range(grid.height) if (column + row) % 4 < 2) for column in range(grid.width)
-    ]
+    four = [sum(1 << row for row in range(grid.height) if (first + row) % 4 < 2) for first in range(4)]
+    return [four[column % 4] for column in range(grid.width)]
 
 
 def _mark_dots(view: View, grid: Grid) -> Columns:
@@ -191,22 +191,20 @@ def _mark_dots(view: View, grid: Grid) -> Columns:
 
 
 def _draw(sheet: Sheet, first_row: int, dots: _Picture, grid: Grid) -> None:
-    for row in range(grid.height // DOTS_DOWN):
-        for cell in range(grid.width // DOTS_ACROSS):
-
-            def taken(columns: Columns, row: int = row, cell: int = cell) -> tuple[int, int]:
-                left, right = columns[DOTS_ACROSS * cell], columns[DOTS_ACROSS * cell + 1]
-                return left >> DOTS_DOWN * row & 0b1111, right >> DOTS_DOWN * row & 0b1111
-
-            kind: Kind = ""
-            for name, columns in (
-                ("outline", dots.outline),
-                ("mark", dots.mark),
-                ("steel", dots.steel),
-                ("solid", dots.solid),
-                ("hole", dots.hole),
-            ):
-                if any(taken(columns)):
-                    kind = name
-                    break
-            sheet.put(first_row + row, cell, pattern(*taken(dots.lit)), kind)
+    kinds: tuple[tuple[Kind, Columns], ...] = (
+        ("outline", dots.outline),
+        ("mark", dots.mark),
+        ("steel", dots.steel),
+        ("solid", dots.solid),
+        ("hole", dots.hole),
+    )
+    for cell in range(grid.width // DOTS_ACROSS):
+        at = DOTS_ACROSS * cell
+        # All the dots of a cell's two columns, whichever side they are on, by what they are there for.
+        told = [(kind, columns[at] | columns[at + 1]) for kind, columns in kinds]
+        told = [(kind, either) for kind, either in told if either]
+        left, right = dots.lit[at], dots.lit[at + 1]
+        for row in range(grid.height // DOTS_DOWN):
+            down = DOTS_DOWN * row
+            kind = next((name for name, either in told if either >> down & 0b1111), "")
+            sheet.put(first_row + row, cell, pattern(left >> down & 0b1111, right >> down & 0b1111), kind)

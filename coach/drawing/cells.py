@@ -29,6 +29,21 @@ _BLANK_PATTERN: Final = 0x2800
 _DOT_VALUES: Final = ((0x01, 0x02, 0x04, 0x40), (0x08, 0x10, 0x20, 0x80))
 
 
+def _value(dots: int, values: tuple[int, ...]) -> int:
+    return sum(one for down, one in enumerate(values) if dots >> down & 1)
+
+
+_PATTERNS: Final = tuple(
+    tuple(
+        chr(_BLANK_PATTERN + _value(left, _DOT_VALUES[0]) + _value(right, _DOT_VALUES[1]))
+        if left or right
+        else " "
+        for right in range(16)
+    )
+    for left in range(16)
+)
+
+
 def cell_width(text: str) -> int:
     """How many cells a text takes in a terminal.
 
@@ -46,12 +61,7 @@ def pattern(left: int, right: int) -> str:
     >>> pattern(0b1111, 0b0001)
     '⡏'
     """
-    if not (left & 0b1111 or right & 0b1111):
-        return " "
-    value = _BLANK_PATTERN
-    for column, values in zip((left, right), _DOT_VALUES, strict=True):
-        value += sum(one for down, one in enumerate(values) if column >> down & 1)
-    return chr(value)
+    return _PATTERNS[left & 0b1111][right & 0b1111]
 
 
 class Sheet:

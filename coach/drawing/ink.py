@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Sequence
 from html import escape
 from typing import Final
 
@@ -15,6 +16,7 @@ FINE_LINE_MM: Final = 0.15
 _BEYOND_MM: Final = 1.2  # that an extension line runs past its dimension line
 _GAP_MM: Final = 0.6  # that it keeps from the body
 _ARROW_MM: Final = (2.0, 0.5)  # its length and half its width
+_HATCH_MM: Final = 3.0  # on the level, from one line to the next
 #: The width of a letter as a share of its height, a little more than most sans-serif faces have.
 _LETTER_SHARE: Final = 0.62
 
@@ -56,6 +58,29 @@ def polygon(points: Iterable[Point], *, fill: str, line_mm: float = 0.0, dashed:
     stroke = f' stroke="#000" stroke-width="{number(line_mm)}"' if line_mm else ""
     dashes = ' stroke-dasharray="2 1"' if dashed else ""
     return f'<polygon points="{where}" fill="{fill}"{stroke}{dashes}/>'
+
+
+def hatched(points: Sequence[Point]) -> list[str]:
+    """Slanting lines inside a closed outline, and the line that ends them.
+
+    Drawn one by one, for a pattern fill is a plain grey to some that show SVG.
+    """
+    corners = [(x + y, x - y) for x, y in points]  # along this way and across it, √2 times as large
+    edges = list(zip(corners, (*corners[1:], corners[0]), strict=True))
+    first = math.ceil(min(across for _, across in corners) / _HATCH_MM)
+    last = math.floor(max(across for _, across in corners) / _HATCH_MM)
+    parts = []
+    for index in range(first, last + 1):
+        across = index * _HATCH_MM
+        crossings = sorted(
+            a_1 + (a_2 - a_1) * (across - c_1) / (c_2 - c_1)
+            for (a_1, c_1), (a_2, c_2) in edges
+            if (c_1 <= across) != (c_2 <= across)
+        )
+        for start, finish in zip(crossings[::2], crossings[1::2], strict=False):
+            ends = [((along + across) / 2, (along - across) / 2) for along in (start, finish)]
+            parts.append(line(ends[0], ends[1]))
+    return [*parts, polygon(points, fill="none", line_mm=FINE_LINE_MM)]
 
 
 def line(start: Point, finish: Point, *, dashes: str = "") -> str:

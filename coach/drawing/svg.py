@@ -20,11 +20,8 @@ _APART_MM: Final = 1.0  # between words in one row
 _EDGE_MM: Final = 1.0  # of the paper that no words come to
 
 _NAMED: Final = {"plan": "Seen on the width", "side": "Seen on the thickness"}
+_UNIT: Final = {"mm": "mm", "in": "inches"}
 _METAL: Final = "#e4e4e4"
-_HATCH: Final = (
-    '<defs><pattern id="steel" width="2" height="2" patternUnits="userSpaceOnUse" '
-    'patternTransform="rotate(45)"><path d="M1 0V2" stroke="#000" stroke-width="0.3"/></pattern></defs>'
-)
 
 
 class _Label(NamedTuple):
@@ -72,8 +69,8 @@ class _Paper:
             rows[row].append(_Label(x, label.words))
             found[label] = row
         base = self.at_mm + _ROW_MM
-        for index, row in enumerate(rows):
-            for label in row:
+        for index, labels_in_row in enumerate(rows):
+            for label in labels_in_row:
                 self.parts.append(ink.figure(label.x_mm, base + _ROW_MM * index, label.words, more=more))
         self.at_mm += _ROW_MM * len(rows)
         return {label: base + _ROW_MM * index for label, index in found.items()}
@@ -91,7 +88,7 @@ def svg(views: Sequence[View], title: str, shown: Shown = _METRIC) -> str:
     if not views:
         raise DrawingError("There is nothing to draw on paper: give at least one view.")
     hatched = "; steel is hatched" if any(view.steel for view in views) else ""
-    note = f"Sizes in {shown.system}, drawn at full size{hatched}."
+    note = f"Sizes in {_UNIT[shown.system]}, drawn at full size{hatched}."
     length = max(view.length_mm for view in views)
     width = max(length, ink.wide_mm(title, _TITLE_MM), ink.wide_mm(note)) + 2 * _MARGIN_MM
     paper = _Paper(width, shown)
@@ -108,7 +105,7 @@ def svg(views: Sequence[View], title: str, shown: Shown = _METRIC) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{across}mm" height="{down}mm" '
         f'viewBox="0 0 {across} {down}" font-family="sans-serif" font-size="{ink.FIGURE_MM}">'
-        f'<title>{ink.letters(title)}</title>{_HATCH}<rect width="{across}" height="{down}" fill="#fff"/>'
+        f'<title>{ink.letters(title)}</title><rect width="{across}" height="{down}" fill="#fff"/>'
         f"{''.join(paper.parts)}</svg>\n"
     )
 
@@ -142,10 +139,9 @@ def _body(view: View, placed: Callable[[Point], Point]) -> list[str]:
     """The metal, its steel and its holes, and the marks between its zones."""
     parts = []
     for outline in view.outlines:
-        parts.append(
-            ink.polygon(map(placed, outline.points), fill=_METAL, line_mm=ink.BODY_LINE_MM)
-        )
-    parts += [ink.polygon(map(placed, points), fill="url(#steel)") for points in view.steel]
+        parts.append(ink.polygon(map(placed, outline.points), fill=_METAL, line_mm=ink.BODY_LINE_MM))
+    for points in view.steel:
+        parts += ink.hatched([placed(point) for point in points])
     # A mouth that is seen lies over what it opens; an edge behind metal is drawn over the metal.
     for hole in sorted(view.holes, key=lambda hole: hole.hidden):
         parts.append(
@@ -178,9 +174,7 @@ def _hole_labels(view: View, paper: _Paper, axis: float) -> list[_Label]:
     return below
 
 
-def _lengths(
-    along: Sequence[Dimension], view: View, placed: Callable[[Point], Point], paper: _Paper
-) -> None:
+def _lengths(along: Sequence[Dimension], view: View, placed: Callable[[Point], Point], paper: _Paper) -> None:
     """A row of dimension lines for the zones, and one under it for the whole."""
     paper.at_mm += _ROW_MM / 2
     for one in along:

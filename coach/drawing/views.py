@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
 from coach.drawing.solids import DrawingError, Solid
@@ -21,6 +22,8 @@ Facing = Literal["width", "thickness"]
 
 #: Stretches that a zone is cut into along its length; a bar of one section needs one.
 STRETCHES: Final = 24
+#: Less than this is an edge or a point, not a size.
+_LEAST_MM: Final = 1e-6
 
 
 class Outline(NamedTuple):
@@ -114,7 +117,8 @@ def _view(name: Literal["plan", "side"], facing: Facing, solids: Sequence[Solid]
         marks.append(Mark(at, solid.zone))
         if solid.steel:
             steel.append(_steel(solid, places, facing, at))
-        dimensions += _dimensions(solid.form, outline, at)
+        before = outlines[-2].points if len(outlines) > 1 else ()
+        dimensions += _dimensions(solid.form, outline, at, _end_height(before))
         at += solid.form.length_mm
     height = max(_height(outline.points) for outline in outlines)
     return View(
@@ -221,7 +225,7 @@ def _border_mm(form: Form, share: float) -> float:
     """How far from its start a solid holds this share of its volume; slices summed by the trapezium rule."""
     slices = 4 * STRETCHES
     areas = [form.section(form.length_mm * step / slices).area_mm2 for step in range(slices + 1)]
-    parts = [(before + after) / 2 for before, after in zip(areas, areas[1:], strict=False)]
+    parts = [(before + after) / 2 for before, after in pairwise(areas)]
     wanted = share * sum(parts)
     for step, part in enumerate(parts):
         if part >= wanted and part > 0.0:
@@ -230,27 +234,34 @@ def _border_mm(form: Form, share: float) -> float:
     return form.length_mm
 
 
-def _dimensions(form: Form, outline: Polygon, at: float) -> list[Dimension]:
-    """The zone's length, and its size across at both ends, or in the middle where they are the same."""
+def _dimensions(form: Form, outline: Polygon, at: float, before_mm: float) -> list[Dimension]:
+    """The zone's length, and its sizes across: at its ends, and where it is widest between them.
+
+    One that stays the same is given in the middle, beside a hole. None is given again that the zone before
+    ended with, `before_mm`.
+    """
     length = form.length_mm
     stations = len(outline) // 2
     across = [(outline[i][0], outline[-1 - i][1] - outline[i][1]) for i in range(stations)]
     low = min(point[1] for point in outline)
-    found = [Dimension((at, low), (at + length, low), length, "along")]
     start, finish = across[0], across[-1]
     widest = max(across, key=lambda one: one[1])
-    if abs(start[1] - finish[1]) <= 1e-9 * widest[1] and widest[1] <= start[1] * (1 + 1e-9):
-        shown = [(at + length / 2, start[1])]
-    elif widest[1] > max(start[1], finish[1]) * (1 + 1e-9):
-        shown = [start, widest, finish]
+    if _same(min(across, key=lambda one: one[1])[1], widest[1]):
+        beside = (length - max(form.near_mm[0], form.far_mm[0])) / 4 if isinstance(form, Eyed) else length / 2
+        places = [(at + beside, start[1])]
     else:
-        shown = [start, finish]
-    found += [
-        Dimension((x, -size / 2), (x, size / 2), size, "across")
-        for x, size in shown
-        if size > 1e-9 * widest[1]
+        between = not (_same(widest[1], start[1]) or _same(widest[1], finish[1]))
+        places = [start, *([widest] if between else []), finish]
+    if _same(places[0][1], before_mm):
+        places = places[1:]
+    sizes = [
+        Dimension((x, -size / 2), (x, size / 2), size, "across") for x, size in places if size > _LEAST_MM
     ]
-    return found
+    return [Dimension((at, low), (at + length, low), length, "along"), *sizes]
+
+
+def _same(one_mm: float, other_mm: float) -> bool:
+    return abs(one_mm - other_mm) <= 1e-9 * max(one_mm, other_mm)
 
 
 def _ring_view(name: Literal["plan", "side"], facing: Facing, solid: Solid) -> View:
@@ -286,6 +297,12 @@ def _ring_view(name: Literal["plan", "side"], facing: Facing, solid: Solid) -> V
         (outline,) if solid.steel else (),
         tuple(dimensions),
     )
+
+
+def _end_height(silhouette: Polygon) -> float:
+    """How high a silhouette is at its finish; 0 for none."""
+    last = len(silhouette) // 2
+    return silhouette[last][1] - silhouette[last - 1][1] if silhouette else 0.0
 
 
 def _height(polygon: Polygon) -> float:

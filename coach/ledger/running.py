@@ -31,7 +31,7 @@ def published_coefficient(step: Step, width_mm: float) -> float | None:
         return None
     share = step.amounts["bite_mm"] / width_mm if "bite_mm" in step.amounts else usual
     share = min(max(share, LEAST_BITE_SHARE), GREATEST_BITE_SHARE)
-    return spread_coefficient(share * width_mm, width_mm)
+    return spread_coefficient(share, 1.0)  # as a share, for a product may round beyond what is published
 
 
 def thickness_names(shape: Shape) -> tuple[str, ...]:

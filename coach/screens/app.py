@@ -16,8 +16,9 @@ from textual.theme import Theme
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.screens.look import keep_look, kept_look
 from coach.screens.screen import CoachScreen
-from coach.screens.theme import DAYLIGHT, FORGE
+from coach.screens.theme import LOOKS
 
 
 def run(
@@ -45,7 +46,11 @@ def run(
     # A terminal that cannot show a sign gets one character in its place, so that every row stays aligned.
     if isinstance(sys.__stderr__, TextIOWrapper):
         sys.__stderr__.reconfigure(errors="replace")
-    app = CoachApp(shop, session=session, notice=notice, folders=folders, straight=straight)
+    from coach.places import look_file
+
+    app = CoachApp(
+        shop, session=session, notice=notice, folders=folders, straight=straight, look_file=look_file()
+    )
     app.run()
     if app.fault is not None:
         raise app.fault
@@ -68,6 +73,7 @@ class CoachApp(App[None]):
         straight: bool = False,
         now: Callable[[], str] | None = None,
         stopwatch: Callable[[], float] = monotonic,
+        look_file: Path | None = None,
     ) -> None:
         first = _first_of(session, notice, straight) if session is not None else _the_shop(notice)
         # The first screen's style sheet is read with the app's, which saves reading all of them once more.
@@ -80,9 +86,11 @@ class CoachApp(App[None]):
         self.fault: Exception | None = None
         """A fault of the program, for whoever started the app to report."""
         self._folders = tuple(folders)
-        self.register_theme(FORGE)
+        self._look_file = look_file
+        look = kept_look(look_file)
+        self.register_theme(LOOKS[look][0])
         # Nothing is drawn yet, so nothing needs to be told that the theme has changed.
-        self.set_reactive(App.theme, FORGE.name)
+        self.set_reactive(App.theme, look)
         self.add_mode(self.DEFAULT_MODE, lambda: first)
 
     def on_ready(self) -> None:
@@ -126,13 +134,22 @@ class CoachApp(App[None]):
             for binding in screen.keys_told():
                 act = partial(screen.run_action, binding.action)
                 yield SystemCommand(binding.description, binding.tooltip, act)
-        for theme, words in ((FORGE, "Dark, for the shop"), (DAYLIGHT, "Light, for bright day")):
+        for theme, words in LOOKS.values():
             yield SystemCommand(f"Look: {theme.name}", words, partial(self._take_theme, theme))
         yield SystemCommand("Quit", "Close the coach; everything entered is kept", self.action_quit)
+
+    def next_look(self) -> str:
+        """Go on to the next look; what it is for."""
+        names = list(LOOKS)
+        at = names.index(self.theme) if self.theme in names else -1
+        theme, words = LOOKS[names[(at + 1) % len(names)]]
+        self._take_theme(theme)
+        return words
 
     def _take_theme(self, theme: Theme) -> None:
         self.register_theme(theme)
         self.theme = theme.name
+        keep_look(self._look_file, theme.name)
 
     def _handle_exception(self, error: Exception) -> None:
         # Textual has no public hook for a fault in a handler, and prints a traceback over the terminal: the

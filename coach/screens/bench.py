@@ -29,6 +29,7 @@ from coach.screens.bench_words import (
 )
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen
 from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.big_band import BigBand
 from coach.screens.widgets.big_size import BigSize
 from coach.screens.widgets.check_table import CheckTable
 from coach.screens.widgets.entry_box import EntryBox
@@ -61,6 +62,7 @@ class BenchScreen(CoachScreen):
 
     def compose(self) -> ComposeResult:
         yield StepHead()
+        yield BigBand()
         with Container(id="body"):
             yield Panel("To do", id="guide")
             with Vertical(id="next"):
@@ -100,6 +102,7 @@ class BenchScreen(CoachScreen):
         with self.app.batch_update():
             self.query_one("#metal").styles.max_height = lines
             self.query_one(StepHead).show(standing)
+            self.query_one(BigBand).show(standing)
             self.query_one("#guide", Panel).show(guide_words(standing))
             self.query_one(BigSize).show(check, self._without_check(standing))
             self.tick()

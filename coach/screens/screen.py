@@ -58,7 +58,10 @@ class CoachScreen(Screen[None]):
 
     HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (30, "-narrow"), (80, "-normal"), (120, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (9, "-tiny"), (18, "-low"), (24, "-middling"), (36, "-tall")]
-    BINDINGS: ClassVar[list[BindingType]] = [key("f1", "help", "Help", "Explain this screen")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("f1", "help", "Help", "Explain this screen"),
+        key("f11,ctrl+o", "look", "Look", "The next look: dark, bright, dim, high contrast", show=False),
+    ]
     OVER: ClassVar[bool] = False
     """Whether the screen is laid over another, and taken off again, rather than gone to."""
     NAME: ClassVar[str] = ""
@@ -79,6 +82,9 @@ class CoachScreen(Screen[None]):
         from coach.screens.help import HelpScreen
 
         self.app.push_screen(HelpScreen(self.NAME, self.HELP_TEXT, self.keys_told()))
+
+    def action_look(self) -> None:
+        self.tell(f"{self.coach.next_look()}: F11 goes on to the next look.")
 
     @classmethod
     def keys_told(cls) -> tuple[Binding, ...]:

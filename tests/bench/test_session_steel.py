@@ -248,7 +248,7 @@ steps:
     session = begun(both)
     session.done()
     session.done()
-    assert "Step 1, Harden the near, and step 2, Harden the far, must" in session.standing().rest_reason
+    assert "Step 1, Harden the near and step 2, Harden the far, must" in session.standing().rest_reason
     session.done()
     assert "Step 2, Harden the far, must be followed by its temper" in session.standing().rest_reason
     session.done()

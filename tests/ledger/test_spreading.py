@@ -8,12 +8,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from coach.fire.spreading import GREATEST_BITE_SHARE, LEAST_BITE_SHARE
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow
 from coach.ledger.forecast import forecast
 from coach.ledger.heats import heats_to_go
 from coach.ledger.reading import Reading
+from coach.ledger.running import published_coefficient
 from coach.ledger.verdict import Verdict
 from coach.ledger.workpiece import SPREAD, at_stock
+from coach.recipe.model import Step
 from tests.ledger.recipes import planned
 
 #: A flat spread under a fuller: nobody says how long it gets.
@@ -182,3 +185,12 @@ def test_a_slip_of_a_digit_is_questioned_though_the_hammer_could_have_been_anywh
     assert not again.outcomes[1].questioned  # twice the same is what it is
     past = course_of(STRAP, HeatMark(1), read(2, "strap.thickness", 7.0))
     assert not past.outcomes[0].questioned
+
+
+@given(st.floats(5.0, 200.0), st.sampled_from([LEAST_BITE_SHARE, GREATEST_BITE_SHARE]))
+def test_the_nearest_published_bite_is_published_at_every_width(width_mm: float, share: float) -> None:
+    """Rounding once carried a bite of one and a half widths beyond what is published, and stopped a job."""
+    step = Step(1, "spread", ("blade",), "Spread", amounts={"bite_mm": 2.0 * share * width_mm})
+    coefficient = published_coefficient(step, width_mm)
+    assert coefficient is not None
+    assert 0.0 < coefficient < 1.0

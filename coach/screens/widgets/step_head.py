@@ -36,7 +36,7 @@ class StepHead(Widget):
             zones = ", ".join(step.zones)
             first = (f"Step {step.number} of {standing.steps}: {step.title}", f"{zones} · {standing.title}")
             coming = f"then {standing.coming[0]}" if standing.coming else "the last step"
-            second = (f"{_heat_words(standing)} · {_heats(standing.heats_total)} in all", coming)
+            second = (f"{heat_words(standing)} · {_heats(standing.heats_total)} in all", coming)
         self._pairs = (first, second)
         self.refresh()
 
@@ -50,7 +50,8 @@ def _heats(count: int) -> str:
     return f"{count} heat" if count == 1 else f"{count} heats"
 
 
-def _heat_words(standing: Standing) -> str:
+def heat_words(standing: Standing) -> str:
+    """Which heat of the step it is, what it is for, and how hot: "heat 1 of 2 · white · 1204 °C"."""
     step = standing.step
     assert step is not None
     planned = ""

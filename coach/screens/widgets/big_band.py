@@ -1,0 +1,56 @@
+"""The step and the verdict in numerals that are read from two metres, where there is room for them."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.widgets import Digits, Static
+
+from coach.bench.standing import Standing
+from coach.screens.widgets.step_head import heat_words
+from coach.screens.wording import STRONG, joined, marked, one_line, percent
+
+_CLASSES = {"on plan": "-good", "watch": "-watch", "off plan": "-bad"}
+
+
+class BigBand(Horizontal):
+    """Left the number of the step with its heat, right the chance with the verdict's sign and word."""
+
+    DEFAULT_CSS = """
+    BigBand { height: 3; padding: 0 1; background: $surface; display: none; }
+    BigBand Digits { width: auto; min-width: 4; text-style: bold; color: $accent; }
+    BigBand Static { width: 1fr; padding: 0 1; content-align: left middle; height: 3; }
+    BigBand #band-verdict { width: auto; content-align: right middle; }
+    BigBand.-good #band-chance { color: $text-success; }
+    BigBand.-watch #band-chance { color: $text-warning; }
+    BigBand.-bad #band-chance { color: $text-error; }
+    """
+
+    def compose(self) -> ComposeResult:
+        yield Digits("", id="band-step")
+        yield Static("", id="band-words", markup=False)
+        yield Static("", id="band-verdict", markup=False)
+        yield Digits("", id="band-chance")
+
+    def show(self, standing: Standing) -> None:
+        """Take what the band says from where the job stands."""
+        step = standing.step
+        self.query_one("#band-step", Digits).update(str(step.number if step else standing.steps))
+        title = step.title if step is not None else "every step is done"
+        coming = f" · then {standing.coming[0]}" if standing.coming else ""
+        heat = heat_words(standing) if step is not None else ""
+        words = [one_line(f"of {standing.steps}{coming}"), one_line(title, STRONG), one_line(heat)]
+        self.query_one("#band-words", Static).update(joined(words))
+        self.query_one("#band-verdict", Static).update(marked(standing.verdict, capital=True))
+        self.query_one("#band-chance", Digits).update(_digits(percent(standing.chance)))
+        for verdict, name in _CLASSES.items():
+            self.set_class(standing.verdict == verdict, name)
+
+
+def _digits(chance: str) -> str:
+    """A chance as the large numerals have it: `98%`, `+99%` for more than that, `-1%` for less.
+
+    >>> _digits("98 %"), _digits("over 99 %"), _digits("under 1 %")
+    ('98%', '+99%', '-1%')
+    """
+    return chance.replace("over ", "+").replace("under ", "-").replace(" ", "")
