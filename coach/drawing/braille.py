@@ -20,6 +20,7 @@ _ROWS_FOR_LENGTHS: Final = 5
 #: A mark nearer than this to another or to an end, in dots, would hide more than it tells.
 _MARKS_APART: Final = 4
 _METRIC: Final = Shown()
+_NO_KIND: Final[Kind] = ""
 #: What is this near to a whole number of dots counts as one.
 _NEAR: Final = 1e-9
 
@@ -201,10 +202,9 @@ def _draw(sheet: Sheet, first_row: int, dots: _Picture, grid: Grid) -> None:
     for cell in range(grid.width // DOTS_ACROSS):
         at = DOTS_ACROSS * cell
         # All the dots of a cell's two columns, whichever side they are on, by what they are there for.
-        told = [(kind, columns[at] | columns[at + 1]) for kind, columns in kinds]
-        told = [(kind, either) for kind, either in told if either]
+        told = [(name, either) for name, columns in kinds if (either := columns[at] | columns[at + 1])]
         left, right = dots.lit[at], dots.lit[at + 1]
         for row in range(grid.height // DOTS_DOWN):
             down = DOTS_DOWN * row
-            kind = next((name for name, either in told if either >> down & 0b1111), "")
+            kind: Kind = next((name for name, either in told if either >> down & 0b1111), _NO_KIND)
             sheet.put(first_row + row, cell, pattern(left >> down & 0b1111, right >> down & 0b1111), kind)

@@ -89,13 +89,14 @@ class Sheet:
         return all(texts[at] == " " and kinds[at] != "hole" for at in around)
 
     def write(self, row: int, column: int, text: str, kind: Kind) -> bool:
-        """Write a text where there is room for it; tells whether there was."""
+        """Write a text where there is room for it, without what is no letter; tells whether there was."""
+        text = "".join(letter for letter in text if letter.isprintable())
         if not text or not self.has_room(row, column, cell_width(text)):
             return False
         for letter in text:
             width = _width(letter)
-            if width == 0:
-                self._texts[row][column - 1] += letter
+            if width == 0:  # an accent goes with the letter before it
+                self._texts[row][max(column - 1, 0)] += letter
                 continue
             self.put(row, column, letter, kind)
             for beside in range(column + 1, column + width):

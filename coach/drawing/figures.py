@@ -21,7 +21,7 @@ def write_names(sheet: Sheet, row: int, view: View, grid: Grid) -> None:
     """The zones' names over their zones; a name longer than its zone only where its neighbours leave room."""
     later = []
     starts = [mark.x_mm for mark in view.marks]
-    for mark, finish in zip(view.marks, [*starts[1:], view.length_mm], strict=True):
+    for mark, finish in zip(view.marks, [*starts, view.length_mm][1:], strict=True):
         first, beyond = _cell(mark.x_mm, grid), _cell(finish, grid)
         middle = (first + beyond) / 2
         inside = (round(first), round(beyond))
@@ -72,7 +72,7 @@ def scale_bar(mm_per_dot: float, columns: int, shown: Shown) -> str:
     Its length is right to half a cell; empty where none fits.
 
     >>> scale_bar(2.5, 30, Shown())
-    '|------ 100 mm ------|'
+    '|----- 100 mm -----|'
     """
     bars = _BARS_MM if shown.system == "mm" else tuple(_MM_PER_INCH * inches for inches in _BARS_IN)
     for length_mm in reversed(bars):

@@ -33,7 +33,7 @@ def number(mm: float) -> str:
 
 def letters(words: str) -> str:
     """Words as they may stand in XML: its signs escaped, and what it has no place for left out."""
-    return escape("".join(letter for letter in words if letter.isprintable()))
+    return escape("".join(letter for letter in " ".join(words.split()) if letter.isprintable()))
 
 
 def wide_mm(words: str, size_mm: float = FIGURE_MM) -> float:

@@ -112,7 +112,7 @@ def svg(views: Sequence[View], title: str, shown: Shown = _METRIC) -> str:
 
 def _draw(view: View, paper: _Paper) -> None:
     """One view with all that is written about it."""
-    ends = [*(mark.x_mm for mark in view.marks[1:]), view.length_mm]
+    ends = [*(mark.x_mm for mark in view.marks), view.length_mm][1:]
     names = [
         _Label((mark.x_mm + end) / 2 + _MARGIN_MM, mark.name)
         for mark, end in zip(view.marks, ends, strict=True)

@@ -80,7 +80,7 @@ def plan_view(solids: Sequence[Solid]) -> View:
     >>> from coach.forms import make
     >>> view = plan_view([Solid("shank", make("flat", {"width": 30, "thickness": 10, "length": 120}))])
     >>> view.length_mm, view.height_mm
-    (120, 30.0)
+    (120.0, 30.0)
     """
     return _view("plan", "width", solids)
 

@@ -19,6 +19,7 @@ from coach.screens.app import CoachApp
 from coach.screens.bench import BenchScreen
 from coach.screens.widgets.answer_line import AnswerLine
 
+SMALL = (60, 20)
 COMMON = (80, 24)
 ROOMY = (160, 48)
 

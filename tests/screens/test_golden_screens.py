@@ -1,4 +1,4 @@
-"""Each screen as it is meant to look, as text, at the common size and at a roomy one.
+"""Each screen as it is meant to look, as text, at a small size, the common one and a roomy one.
 
 After a change that is meant, `REDRAW_SCREENS=1` in the environment writes the texts anew; look at each in the
 difference before keeping it.
@@ -13,7 +13,7 @@ import pytest
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from tests.screens.stage import COMMON, PEG, ROOMY, on_stage, recipes, screen_text
+from tests.screens.stage import COMMON, PEG, ROOMY, SMALL, on_stage, recipes, screen_text
 
 GOLDEN = Path(__file__).parent / "golden"
 
@@ -27,6 +27,7 @@ def under_way(session: Session) -> None:
     assert expected is not None
     session.read("point.length", f"{expected:.0f}")
     session.note("a small lap near the point, to be dressed")
+    session.to_right("point: dress the lap")
     session.done()
     session.heat()
 
@@ -44,6 +45,8 @@ PLACES = {
     "ways-back": ["enter", "8", "enter", "asterisk"],
     "ways-back-asks": ["enter", "8", "enter", "asterisk", "down", "enter"],
     "log": ["enter", "f9"],
+    "to-put-right": ["enter", "plus"],
+    "haft": ["enter", "ctrl+t"],
     "rest": ["enter", "f10"],
     "plan": ["enter", "ctrl+l"],
     "help": ["enter", "f1"],
@@ -51,7 +54,7 @@ PLACES = {
 }
 
 
-@pytest.mark.parametrize("size", [COMMON, ROOMY], ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("size", [SMALL, COMMON, ROOMY], ids=lambda size: f"{size[0]}x{size[1]}")
 @pytest.mark.parametrize("place", PLACES)
 async def test_the_screen_looks_as_it_was_drawn(
     shop: Shop,

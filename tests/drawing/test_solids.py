@@ -1,0 +1,72 @@
+"""Tests of the solids of one piece, from the recipes that come with the coach."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from coach.drawing.solids import DrawingError, Solid, piece_solids, stock_solids
+from coach.drawing.views import plan_view
+from coach.ledger.plan import Plan, finished_form, look_back
+from coach.recipe.reader import read_recipe_file
+from tests.drawing.chains import bar
+
+RECIPES = Path(__file__).resolve().parents[2] / "recipes"
+
+
+@pytest.fixture(scope="module")
+def adze() -> Plan:
+    return look_back(read_recipe_file(RECIPES / "carpenters-adze.yaml"))
+
+
+def test_the_finished_zones_follow_each_other_as_on_the_bar(adze: Plan) -> None:
+    solids = piece_solids(adze, "body", None)
+    assert [solid.zone for solid in solids] == ["poll", "eye", "blade", "bit"]
+    # The nominal lengths of the recipe's own drawing.
+    assert [solid.form.length_mm for solid in solids] == [36, 54, 95, 60]
+
+
+def test_steel_laid_on_is_told_with_its_share_at_the_free_ends(adze: Plan) -> None:
+    poll, eye, blade, bit = piece_solids(adze, "body", None)
+    assert (poll.steel, eye.steel, blade.steel, bit.steel) == (True, False, False, True)
+    assert (poll.laid_end, bit.laid_end) == ("start", "finish")
+    assert 0 < poll.laid_share < 1
+    assert 0 < bit.laid_share < 1
+
+
+def test_a_piece_of_hard_steel_is_steel_throughout(adze: Plan) -> None:
+    (face,) = piece_solids(adze, "face", None)
+    assert face.steel
+    assert face.laid_share == 0
+
+
+def test_steel_that_is_still_a_piece_of_its_own_is_not_drawn_as_laid(adze: Plan) -> None:
+    forms = {zone: finished_form(adze.recipe, zone) for zone in adze.recipe.drawing}
+    assert not any(solid.steel for solid in piece_solids(adze, "body", forms))
+    del forms["edge"]
+    assert [solid.zone for solid in piece_solids(adze, "body", forms) if solid.steel] == ["bit"]
+
+
+def test_the_sizes_of_the_moment_take_the_place_of_the_drawings(adze: Plan) -> None:
+    measured = bar(41, 19, 88)
+    solids = piece_solids(adze, "body", {"blade": measured})
+    assert solids[2].form is measured
+    assert solids[3].form == finished_form(adze.recipe, "bit")
+
+
+def test_the_stock_is_the_length_to_mark_out_with_its_marks(adze: Plan) -> None:
+    view = plan_view(stock_solids(adze, "body"))
+    piece = adze.pieces["body"]
+    assert view.length_mm == pytest.approx(piece.length_mm)
+    assert view.height_mm == pytest.approx(45)  # the recipe's bar is 45 wide
+    assert [mark.x_mm for mark in view.marks[1:]] == pytest.approx([mark.at_mm for mark in piece.marks[:-1]])
+
+
+@pytest.mark.parametrize("solids_of", [piece_solids, stock_solids])
+def test_a_piece_that_is_not_there_is_refused_by_name(
+    adze: Plan, solids_of: Callable[[Plan, str], tuple[Solid, ...]]
+) -> None:
+    with pytest.raises(DrawingError, match="no piece 'tail' to draw; the pieces are body, face, edge"):
+        solids_of(adze, "tail")
