@@ -68,8 +68,8 @@ def bevel_advice(plan: Plan, step: Step, course: Course | None, shown: Shown) ->
         f"{say(found.widest_radius_mm)}. Bent the other way beforehand it ends straight: {pre_curve}."
     )
     yield (
-        f"After the first heat measure length, end thickness and the curve height over "
-        f"{say(_chord_mm(ahead))}: then the coach says it closer."
+        f"After the first heat measure length, end thickness and the curve height: how far the middle has "
+        f"swung out over {say(_chord_mm(ahead))} since before the heat. Then the coach says it closer."
     )
 
 

@@ -12,7 +12,7 @@ from coach.bench.replay import JobState
 from coach.bench.standing import HaftView
 from coach.finish.edge import FinishError
 from coach.finish.haft import Direction, EyeFor, eye_for_haft, kerf_depth_mm
-from coach.finish.wood import Wood, wood, woods
+from coach.finish.wood import wood_called, woods
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.quantities import Limits, Shown, SizeError, read_length_mm, read_share, write_length
 
@@ -58,15 +58,6 @@ def eye_for(asked: HaftAsked, shown: Shown) -> EyeFor:
         )
     except FinishError as error:
         raise EntryFault(str(error)) from None
-
-
-def wood_called(name: str) -> Wood:
-    """The wood of this name, or the most used one that has it in its name; raises FinishError."""
-    asked = name.casefold().split()
-    for one in woods():
-        if asked and set(asked) <= set(one.name.split()):
-            return one
-    return wood(name)
 
 
 def wood_names() -> tuple[str, ...]:

@@ -141,8 +141,8 @@ def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool, shown:
             f"{temper_name(found.nominal_c)}, for {_time(hours)}."
         )
         if found.embrittles:
-            yield found.embrittles
-    elif heat_c is not None and (brittle := embrittlement(heat_c, heat_c)):
+            yield embrittlement(found.low_c, found.high_c, say)
+    elif heat_c is not None and (brittle := embrittlement(heat_c, heat_c, say)):
         yield brittle
 
 

@@ -300,6 +300,8 @@ def standing_of(
     short = short_skin(skinned)
     if short is not None and verdict is LedgerStanding.ON_PLAN:
         verdict, reason = LedgerStanding.WATCH, skin_reason(short, shown)
+    if step is None and found is not None and not trouble and _all_good(found):
+        verdict, reason = LedgerStanding.ON_PLAN, "Every step is done, and every size is within the drawing."
     return Standing(
         job=job,
         title=recipe.title,
@@ -336,6 +338,11 @@ def standing_of(
         rest_reason=blocked,
         units=shown.system,
     )
+
+
+def _all_good(found: Forecast) -> bool:
+    """Whether a finished tool is as it is drawn: its sizes count then, not what its metal might have made."""
+    return all(size.state == "good" for zone in found.zones.values() for size in zone.sizes)
 
 
 def _step_in_hand(state: JobState, course: Course | None, shown: Shown) -> StepView | None:

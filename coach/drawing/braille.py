@@ -9,6 +9,7 @@ from typing import Final, NamedTuple
 from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Kind, Line, Sheet, pattern
 from coach.drawing.dots import Columns, Grid, edge, filled
 from coach.drawing.figures import write_across, write_bar, write_height, write_lengths, write_names
+from coach.drawing.solids import DrawingError
 from coach.drawing.views import View
 from coach.quantities import Shown
 
@@ -63,7 +64,12 @@ def picture(
 
     Returns:
         At most `rows` lines; none below 8 by 3 cells, or where there is nothing to draw.
+
+    Raises:
+        DrawingError: the scale given is no number above zero.
     """
+    if mm_per_dot is not None and not 0.0 < mm_per_dot < math.inf:
+        raise DrawingError(f"A scale above zero was expected for the picture, not {mm_per_dot} mm to a dot.")
     views = [view for view in (now, wanted) if view is not None]
     if not views or columns < LEAST_COLUMNS or rows < LEAST_ROWS:
         return ()

@@ -68,7 +68,8 @@ def plot(
         At most `rows` lines; none below 8 by 3 cells.
 
     Raises:
-        DrawingError: a value is no finite number, or a band's low is above its high.
+        DrawingError: a value is no finite number, or a band's low is above its high,
+            or the sizes are farther apart than numbers go.
     """
     if not points or columns < LEAST_COLUMNS or rows < LEAST_ROWS:
         return ()
@@ -115,6 +116,8 @@ def _range(points: Sequence[Point], *, zero: bool) -> tuple[float, float]:
     if zero:
         shown.append(0.0)
     low, high = min(shown), max(shown)
+    if not math.isfinite(high - low):
+        raise DrawingError(f"Sizes from {low:.4g} to {high:.4g} are too far apart to be plotted.")
     if high - low > 1e-9 * max(abs(low), abs(high)):
         return low, high
     apart = max(abs(low), 1.0) / 2

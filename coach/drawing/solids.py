@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from coach.forms import End, Form
+from coach.forms import Form
 from coach.ledger.plan import Plan, finished_form, laid_zones
 from coach.ledger.skinning import LEAST_CARBON_SHARE
 from coach.metals.grade import grade
@@ -21,17 +21,16 @@ class Solid(NamedTuple):
     zone: str
     form: Form
     steel: bool = False  # the zone is of hard steel, or has hard steel laid on it
-    laid_share: float = (
-        0.0  # of its volume that the laid steel is; 0 with `steel` where it is steel throughout
-    )
-    laid_end: End = "finish"  # where the laid steel is: at the zone's free end
+    laid_share: float = 0.0  # of its volume, at its form's finish; 0 with `steel`: steel throughout
+    turned: bool = False  # it runs from the finish of its form to the start
 
 
 def piece_solids(plan: Plan, piece: str, forms: Mapping[str, Form] | None = None) -> tuple[Solid, ...]:
     """The zones of one piece in order.
 
-    The ledger knows how much steel is laid on a zone, not how it lies there: it is put at the zone's free
-    end, the start of the first zone and the finish of any other.
+    The end that a zone is drawn down to is its far one, away from its neighbour: so the first of several
+    zones is turned, the finish of its form at the end of the bar. The ledger knows how much steel is laid on
+    a zone, not how it lies there: it is drawn at that far end.
 
     Args:
         plan: the plan.
@@ -52,8 +51,8 @@ def piece_solids(plan: Plan, piece: str, forms: Mapping[str, Form] | None = None
         share = 0.0
         if not hard and zone in laid and _is_hard(plan, recipe.drawing[laid[zone]].piece):
             share = _laid_share(plan, zone)
-        end: End = "start" if index == 0 and len(zones) > 1 else "finish"
-        found.append(Solid(zone, form, hard or share > 0.0, share, end))
+        turned = index == 0 and len(zones) > 1
+        found.append(Solid(zone, form, hard or share > 0.0, share, turned))
     return tuple(found)
 
 

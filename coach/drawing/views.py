@@ -24,6 +24,7 @@ Facing = Literal["width", "thickness"]
 STRETCHES: Final = 24
 #: Less than this is an edge or a point, not a size.
 _LEAST_MM: Final = 1e-6
+_MOST_MM: Final = 1e6
 
 
 class Outline(NamedTuple):
@@ -107,18 +108,25 @@ def _view(name: Literal["plan", "side"], facing: Facing, solids: Sequence[Solid]
         _check(solid)
     if len(solids) == 1 and isinstance(solids[0].form, Ring | RoundRing):
         return _ring_view(name, facing, solids[0])
-    outlines, holes, marks, steel, dimensions = [], [], [], [], []
-    at = 0.0
+    outlines: list[Outline] = []
+    holes: list[Hole] = []
+    marks: list[Mark] = []
+    steel: list[Polygon] = []
+    dimensions: list[Dimension] = []
+    at = before = 0.0
     for solid in solids:
         places = _places(solid.form)
-        outline = _silhouette(solid.form, places, facing, at)
+        outline = _laid(_silhouette(solid.form, places, facing), solid, at)
         outlines.append(Outline(solid.zone, outline))
-        holes += _holes(solid, places, facing, at)
+        holes += [
+            hole._replace(points=_laid(hole.points, solid, at)) for hole in _holes(solid, places, facing)
+        ]
         marks.append(Mark(at, solid.zone))
         if solid.steel:
-            steel.append(_steel(solid, places, facing, at))
-        before = outlines[-2].points if len(outlines) > 1 else ()
-        dimensions += _dimensions(solid.form, outline, at, _end_height(before))
+            steel.append(_laid(_steel(solid, places, facing), solid, at))
+        across = _across(outline)
+        dimensions += _dimensions(solid.form, across, at, before)
+        before = across[-1][1]
         at += solid.form.length_mm
     height = max(_height(outline.points) for outline in outlines)
     return View(
@@ -128,10 +136,10 @@ def _view(name: Literal["plan", "side"], facing: Facing, solids: Sequence[Solid]
 
 def _check(solid: Solid) -> None:
     for dimension, size in {**solid.form.sizes_mm(), "length": solid.form.length_mm}.items():
-        if not 0.0 < size < math.inf:
+        if not _LEAST_MM <= size <= _MOST_MM:
             raise DrawingError(
-                f"The {dimension.replace('_', ' ')} of {solid.zone} cannot be drawn: a size above zero was "
-                f"expected, not {size} mm."
+                f"The {dimension.replace('_', ' ')} of {solid.zone} cannot be drawn: a size above zero and "
+                f"below a kilometre was expected, not {size:.4g} mm."
             )
     if not 0.0 <= solid.laid_share <= 1.0:
         raise DrawingError(
@@ -150,44 +158,48 @@ def _places(form: Form) -> list[float]:
     return [share * form.length_mm for share in sorted(shares)]
 
 
-def _silhouette(form: Form, places: Sequence[float], facing: Facing, at: float) -> Polygon:
+def _silhouette(form: Form, places: Sequence[float], facing: Facing) -> Polygon:
     """The zone's outer edge through these places, along the lower side and back along the upper."""
+    return _swept([(place, form.section(place).outline) for place in places], facing)
+
+
+def _swept(loops: Sequence[tuple[float, Sequence[Point]]], facing: Facing) -> Polygon:
     axis = 0 if facing == "width" else 1
-    lower, upper = [], []
-    for place in places:
-        across = [point[axis] for point in form.section(place).outline]
-        lower.append((at + place, min(across)))
-        upper.append((at + place, max(across)))
+    lower = [(place, min(point[axis] for point in loop)) for place, loop in loops]
+    upper = [(place, max(point[axis] for point in loop)) for place, loop in loops]
     return (*lower, *reversed(upper))
 
 
-def _holes(solid: Solid, places: Sequence[float], facing: Facing, at: float) -> list[Hole]:
+def _laid(points: Polygon, solid: Solid, at: float) -> Polygon:
+    """What was drawn from the solid's own start, where it lies along the piece."""
+    if not solid.turned:
+        return _shifted(points, at)
+    finish = at + solid.form.length_mm
+    # The other way round as well, so that it still runs from left to right.
+    half = len(points) // 2
+    return tuple((finish - x, y) for x, y in (*reversed(points[:half]), *reversed(points[half:])))
+
+
+def _shifted(points: Sequence[Point], along_mm: float) -> Polygon:
+    return tuple((x + along_mm, y) for x, y in points)
+
+
+def _holes(solid: Solid, places: Sequence[float], facing: Facing) -> list[Hole]:
     form = solid.form
     if isinstance(form, Eyed):
-        return _eye(solid.zone, form, facing, at)
-    axis = 0 if facing == "width" else 1
+        return _eye(solid.zone, form, facing)
     bores = [(place, hole) for place in places for hole in form.section(place).holes[:1]]
-    if len(bores) < 2:
-        return []
-    lower = [(at + place, min(point[axis] for point in hole)) for place, hole in bores]
-    upper = [(at + place, max(point[axis] for point in hole)) for place, hole in bores]
-    return [Hole(solid.zone, (*lower, *reversed(upper)), hidden=True)]
+    return [Hole(solid.zone, _swept(bores, facing), hidden=True)] if len(bores) > 1 else []
 
 
-def _eye(zone: str, form: Eyed, facing: Facing, at: float) -> list[Hole]:
-    middle = at + form.length_mm / 2
+def _eye(zone: str, form: Eyed, facing: Facing) -> list[Hole]:
+    middle = form.length_mm / 2
     near, far = form.near_mm, form.far_mm
     if form.through == facing:
         # Seen across its depth: the near mouth is on the upper side.
         half = form.depth_mm / 2
-        (near_first, near_last), (far_first, far_last) = _reach(form, 0.0), _reach(form, 1.0)
-        edge = (
-            (middle + far_first, -half),
-            (middle + far_last, -half),
-            (middle + near_last, half),
-            (middle + near_first, half),
-        )
-        return [Hole(zone, edge, hidden=True)]
+        edge = ((-far[0] / 2, -half), (far[0] / 2, -half), (near[0] / 2, half), (-near[0] / 2, half))
+        return [Hole(zone, _shifted(edge, middle), hidden=True)]
     found = [Hole(zone, _shifted(form.hole_loop(0.0), middle), False, _written(form.hole, near))]
     if near != far:
         behind = far[0] > near[0] or far[1] > near[1]
@@ -195,30 +207,16 @@ def _eye(zone: str, form: Eyed, facing: Facing, at: float) -> list[Hole]:
     return found
 
 
-def _reach(form: Eyed, depth_share: float) -> tuple[float, float]:
-    along = [point[0] for point in form.hole_loop(depth_share)]
-    return min(along), max(along)
-
-
 def _written(shape: str, sizes: tuple[float, float]) -> tuple[float, ...]:
     return sizes[:1] if shape == "round" else sizes
 
 
-def _shifted(loop: Sequence[Point], along_mm: float) -> Polygon:
-    return tuple((x + along_mm, y) for x, y in loop)
-
-
-def _steel(solid: Solid, places: Sequence[float], facing: Facing, at: float) -> Polygon:
-    """The part of the zone's silhouette that is shaded: all of it, or the end that holds the laid share."""
-    form = solid.form
+def _steel(solid: Solid, places: Sequence[float], facing: Facing) -> Polygon:
+    """The part of the silhouette that is shaded: all, or the form's end with the laid share."""
     if not 0.0 < solid.laid_share < 1.0:
-        return _silhouette(form, places, facing, at)
-    border = _border_mm(form, solid.laid_share if solid.laid_end == "start" else 1.0 - solid.laid_share)
-    if solid.laid_end == "start":
-        kept = [*(place for place in places if place < border), border]
-    else:
-        kept = [border, *(place for place in places if place > border)]
-    return _silhouette(form, kept, facing, at)
+        return _silhouette(solid.form, places, facing)
+    border = _border_mm(solid.form, 1.0 - solid.laid_share)
+    return _silhouette(solid.form, [border, *(place for place in places if place > border)], facing)
 
 
 def _border_mm(form: Form, share: float) -> float:
@@ -234,16 +232,22 @@ def _border_mm(form: Form, share: float) -> float:
     return form.length_mm
 
 
-def _dimensions(form: Form, outline: Polygon, at: float, before_mm: float) -> list[Dimension]:
+def _across(silhouette: Polygon) -> list[tuple[float, float]]:
+    """Where along the piece a silhouette was taken, and how high it is there."""
+    half = len(silhouette) // 2
+    pairs = zip(silhouette[:half], reversed(silhouette[half:]), strict=True)
+    return [(low[0], high[1] - low[1]) for low, high in pairs]
+
+
+def _dimensions(
+    form: Form, across: Sequence[tuple[float, float]], at: float, before_mm: float
+) -> list[Dimension]:
     """The zone's length, and its sizes across: at its ends, and where it is widest between them.
 
     One that stays the same is given in the middle, beside a hole. None is given again that the zone before
     ended with, `before_mm`.
     """
     length = form.length_mm
-    stations = len(outline) // 2
-    across = [(outline[i][0], outline[-1 - i][1] - outline[i][1]) for i in range(stations)]
-    low = min(point[1] for point in outline)
     start, finish = across[0], across[-1]
     widest = max(across, key=lambda one: one[1])
     if _same(min(across, key=lambda one: one[1])[1], widest[1]):
@@ -257,6 +261,7 @@ def _dimensions(form: Form, outline: Polygon, at: float, before_mm: float) -> li
     sizes = [
         Dimension((x, -size / 2), (x, size / 2), size, "across") for x, size in places if size > _LEAST_MM
     ]
+    low = -widest[1] / 2
     return [Dimension((at, low), (at + length, low), length, "along"), *sizes]
 
 
@@ -297,12 +302,6 @@ def _ring_view(name: Literal["plan", "side"], facing: Facing, solid: Solid) -> V
         (outline,) if solid.steel else (),
         tuple(dimensions),
     )
-
-
-def _end_height(silhouette: Polygon) -> float:
-    """How high a silhouette is at its finish; 0 for none."""
-    last = len(silhouette) // 2
-    return silhouette[last][1] - silhouette[last - 1][1] if silhouette else 0.0
 
 
 def _height(polygon: Polygon) -> float:

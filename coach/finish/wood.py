@@ -72,6 +72,15 @@ def wood(name: str) -> Wood:
     raise FinishError(unknown("shrinkage for a wood", name, tuple(_BY_NAME)))
 
 
+def wood_called(name: str) -> Wood:
+    """The wood of this name, or the most used one that has it in its name; raises FinishError."""
+    asked = name.casefold().split()
+    for one in woods():
+        if asked and set(asked) <= set(one.name.split()):
+            return one
+    return wood(name)
+
+
 def woods() -> tuple[Wood, ...]:
     """Every wood whose shrinkage is known, those most used for hafts first."""
     return tuple(_BY_NAME.values())

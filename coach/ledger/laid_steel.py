@@ -40,9 +40,9 @@ def laid_steels(plan: Plan) -> tuple[LaidSteel, ...]:
     for steel, zone in laid_zones(plan.recipe).items():
         drawing = plan.recipe.drawing[steel]
         drawn = drawing.limits.get("thickness")
-        if drawing.remains_mm is None or drawn is None:
-            continue
         weld = next(step for step in plan.recipe.steps if step.lays == steel)
+        if drawing.remains_mm is None or drawn is None or "inset_mm" in weld.amounts:
+            continue
         layer = _layer(plan, steel, zone, weld, drawing.remains_mm)
         found.append(LaidSteel(steel, zone, weld.number, layer, drawn.nominal))
     return tuple(found)

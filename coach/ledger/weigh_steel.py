@@ -42,6 +42,13 @@ def steels_of(plan: Plan, step: Step) -> tuple[Grade, ...]:
 
 def _laid(plan: Plan, shown: Shown) -> Iterator[Finding]:
     say = partial(write_length, shown=shown)
+    for step in plan.recipe.steps:
+        if step.lays and "inset_mm" in step.amounts and plan.recipe.drawing[step.lays].remains_mm is not None:
+            yield Finding(
+                step.number,
+                f"Step {step.number}, {step.title}: what remains is reckoned for steel laid on a face; in a "
+                f"cleft the edge is steel all through, so leave remains out.",
+            )
     for steel in laid_steels(plan):
         if steel.drawn_mm < steel.needed_mm:
             yield Finding(
@@ -122,8 +129,15 @@ def _cleft(plan: Plan, step: Step, shown: Shown) -> Iterator[Finding]:
         return
     groove = grooves[-1]
     before = plan.by_step[groove.number][zone].form_before.sizes_mm()
+    depth_mm = groove.targets["groove_depth"].nominal
+    if depth_mm > before.get("length", depth_mm):
+        yield Finding(
+            groove.number,
+            f"Step {groove.number}, {groove.title}: the cleft is {write_length(depth_mm, shown)} deep and "
+            f"{zone} is {write_length(before['length'], shown)} long: it would reach into the next zone.",
+        )
     thick_mm = before.get("end_thickness", before.get("thickness", before.get("side", 0.0)))
     if thick_mm > 0.0:
         say = partial(write_length, shown=shown)
-        for fault in cleft_faults(groove.targets["groove_depth"].nominal, inset_mm, thick_mm, say):
+        for fault in cleft_faults(depth_mm, inset_mm, thick_mm, say):
             yield Finding(groove.number, f"Step {groove.number}, {groove.title}: {fault}")

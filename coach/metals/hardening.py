@@ -160,8 +160,8 @@ def _heats(grade: Grade) -> tuple[float, float, str]:
         )
     if not grade.composition:
         raise CannotHarden(
-            f"At what heat {grade.name} hardens is not known, for its file gives neither that nor a "
-            "composition; find it by the coupon test, quenching and breaking pieces of the same bar."
+            f"At what heat {grade.name} hardens nobody can tell without knowing what is in it; find it by "
+            "the coupon test, quenching and breaking pieces of the same bar."
         )
     critical_c = upper_critical(grade.nominal).celsius
     least, most = ABOVE_CRITICAL_C

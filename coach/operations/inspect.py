@@ -12,7 +12,14 @@ class Inspect(Idle):
     """Any size of the zone may be asked for; nothing is changed."""
 
     NAME: ClassVar[str] = "inspect"
-    EXTRAS: ClassVar[Mapping[str, str]] = {"cheek": "length", "other_cheek": "length"}
+    EXTRAS: ClassVar[Mapping[str, str]] = {
+        "cheek": "length",
+        "other_cheek": "length",
+        "bow": "gap",
+        "wind": "gap",
+        "curve_height": "gap",
+        "groove_depth": "length",
+    }
     SUMMARY: ClassVar[str] = "Look it over cold: sizes, cracks, the weld line."
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[str] = "cold"

@@ -32,7 +32,7 @@ DAYLIGHT = Theme(
     name="daylight",
     primary="#8a4b00",
     secondary="#5c4a33",
-    accent="#9a5200",
+    accent="#7a4000",
     success="#1f6b1f",
     warning="#8a5a00",
     error="#a8200f",
@@ -42,19 +42,19 @@ DAYLIGHT = Theme(
     panel="#e4dccf",
     dark=False,
     variables={
-        "text-muted": "#5d5348",
-        "text-secondary": "#6b4713",
-        "text-success": "#1c5e1c",
-        "text-warning": "#7a4f00",
-        "text-error": "#9a1c0d",
-        "footer-key-foreground": "#8a4b00",
+        "text-muted": "#4a4138",
+        "text-secondary": "#5c3c0e",
+        "text-success": "#155015",
+        "text-warning": "#663f00",
+        "text-error": "#8c160a",
+        "footer-key-foreground": "#6e3b00",
     },
 )
 
 #: No bright field anywhere: the eye stays used to the dark in which colours of heat are judged.
 EMBER = Theme(
     name="ember",
-    primary="#8a3a1a",
+    primary="#a8623a",
     secondary="#8a7358",
     accent="#c98a4a",
     success="#6f9a55",

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from coach.bench.hafting import HaftAsked, wood_called
+from coach.bench.hafting import HaftAsked
 from coach.bench.session import EntryFault
+from coach.finish.wood import wood_called
 from tests.bench.jobs import HAMMER, at_step, begun
 
 

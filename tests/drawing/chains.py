@@ -28,17 +28,6 @@ def eyed(hole: str = "oval", through: str = "thickness", far_mm: tuple[float, fl
     return make("eyed", sizes, {"hole": hole, "through": through})
 
 
-def reversed_form(form: Form) -> Form:
-    """The form seen from its other end."""
-    if form.KIND != "taper":
-        return form
-    sizes = form.sizes_mm()
-    turned = {"width": sizes["end_width"], "end_width": sizes["width"]}
-    return form.with_sizes(
-        {**turned, "thickness": sizes["end_thickness"], "end_thickness": sizes["thickness"]}
-    )
-
-
 @st.composite
 def bars(draw: st.DrawFn) -> Form:
     return bar(draw(SIZES), draw(SIZES), draw(SIZES))
@@ -90,7 +79,7 @@ def chains(draw: st.DrawFn) -> tuple[Solid, ...]:
             form,
             steel=draw(st.booleans()),
             laid_share=draw(st.floats(min_value=0.0, max_value=1.0)),
-            laid_end=draw(st.sampled_from(("start", "finish"))),
+            turned=draw(st.booleans()),
         )
         for number, form in enumerate(forms)
     )

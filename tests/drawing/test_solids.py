@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from coach.drawing.solids import DrawingError, Solid, piece_solids, stock_solids
-from coach.drawing.views import plan_view
+from coach.drawing.views import plan_view, side_view
 from coach.ledger.plan import Plan, finished_form, look_back
 from coach.recipe.reader import read_recipe_file
 from tests.drawing.chains import bar
@@ -31,9 +31,19 @@ def test_the_finished_zones_follow_each_other_as_on_the_bar(adze: Plan) -> None:
 def test_steel_laid_on_is_told_with_its_share_at_the_free_ends(adze: Plan) -> None:
     poll, eye, blade, bit = piece_solids(adze, "body", None)
     assert (poll.steel, eye.steel, blade.steel, bit.steel) == (True, False, False, True)
-    assert (poll.laid_end, bit.laid_end) == ("start", "finish")
+    steel = plan_view((poll, eye, blade, bit)).steel
+    assert min(x for x, _ in steel[0]) == 0
+    assert max(x for x, _ in steel[1]) == 245
     assert 0 < poll.laid_share < 1
     assert 0 < bit.laid_share < 1
+
+
+def test_the_first_zone_is_drawn_down_towards_the_end_of_the_bar() -> None:
+    plan = look_back(read_recipe_file(RECIPES / "cross-peen-hammer.yaml"))
+    view = side_view(piece_solids(plan, "body", None))
+    heights = {x: max(y for at, y in view.outlines[0].points if at == x) for x in (0, 50)}
+    # The recipe's peen: 34 mm thick at the shoulder, 12 mm at its end.
+    assert heights == {0: 6, 50: 17}
 
 
 def test_a_piece_of_hard_steel_is_steel_throughout(adze: Plan) -> None:

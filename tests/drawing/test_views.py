@@ -157,13 +157,23 @@ def test_steel_throughout_is_shaded_throughout() -> None:
     assert steel == view.outlines[1].points
 
 
-@pytest.mark.parametrize(("end", "border"), [("start", 15.0), ("finish", 45.0)])
-def test_laid_steel_is_shaded_at_its_end_by_its_share(end: str, border: float) -> None:
-    solid = Solid("bit", bar(30, 12, 60), steel=True, laid_share=0.25)
-    solid = solid._replace(laid_end="start") if end == "start" else solid
+@pytest.mark.parametrize(("turned", "shaded"), [(False, (45, 60)), (True, (0, 15))])
+def test_laid_steel_is_shaded_at_the_far_end_by_its_share(turned: bool, shaded: tuple[float, float]) -> None:
+    solid = Solid("bit", bar(30, 12, 60), steel=True, laid_share=0.25, turned=turned)
     (steel,) = plan_view([solid]).steel
     xs = [x for x, _ in steel]
-    assert (min(xs), max(xs)) == pytest.approx((0, border) if end == "start" else (border, 60))
+    assert (min(xs), max(xs)) == pytest.approx(shaded)
+
+
+def test_a_zone_turned_round_begins_with_its_far_end() -> None:
+    view = plan_view([Solid("peen", taper(34, 12, 50), turned=True), Solid("eye", bar(44, 38, 42))])
+    heights = {x: max(y for at, y in view.outlines[0].points if at == x) for x in (0, 50)}
+    assert heights == {0: 6, 50: 17}
+    assert [(one.start[0], one.size_mm) for one in view.dimensions if one.direction == "across"] == [
+        (0, 12),
+        (50, 34),
+        (71, 44),
+    ]
 
 
 def test_a_share_of_a_taper_is_of_its_metal_not_of_its_length() -> None:
@@ -213,7 +223,7 @@ def test_nothing_to_draw_is_refused_in_a_sentence() -> None:
         plan_view([])
 
 
-@pytest.mark.parametrize("length", [math.nan, math.inf, 0.0, -3.0])
+@pytest.mark.parametrize("length", [math.nan, math.inf, 0.0, -3.0, 5e-324, 1e300])
 def test_a_size_that_is_none_is_refused_by_its_name(length: float) -> None:
     form = bar(30, 12, 50).with_sizes({"length": length})
     with pytest.raises(DrawingError, match=r"^The length of shank cannot be drawn: "):

@@ -15,8 +15,8 @@ from coach.screens.theme import LOOKS
 from tests.screens.stage import answer_on, on_stage, recipes, screen_text
 from tests.screens.test_golden_screens import PLACES, under_way
 
-#: Least contrast of text, WCAG 2.2, success criterion 1.4.3 (4.5 to 1) and 1.4.6 (7 to 1) (from memory); the dim
-#: look is for eyes used to the dark, and keeps to that of large text, 3 to 1.
+#: Least contrast of text, WCAG 2.2, success criterion 1.4.3 (4.5 to 1) and 1.4.6 (7 to 1) (from memory); the
+#: dim look is for eyes used to the dark, and keeps to that of large text, 3 to 1.
 LEAST = {"forge": 4.5, "daylight": 4.5, "ember": 3.0, "contrast": 7.0}
 
 
@@ -45,7 +45,7 @@ def faint(app: CoachApp, least: float) -> list[str]:
                 continue
             if style.color.triplet is None or style.bgcolor.triplet is None:
                 continue
-            ratio = contrast(tuple(style.color.triplet), tuple(style.bgcolor.triplet))
+            ratio = contrast(style.color.triplet, style.bgcolor.triplet)
             if ratio < least:
                 found.append(f"{words!r} {ratio:.1f}")
     return found

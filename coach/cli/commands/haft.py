@@ -70,9 +70,9 @@ def _told(asked: argparse.Namespace) -> Reply:
 
 
 def _haft(asked: argparse.Namespace, units: Shown) -> HaftInHand:
-    from coach.bench.hafting import wood_called
     from coach.bench.reckon_haft import HaftInHand, read_rings
     from coach.bench.reckon_typed import read_percent, read_two_sizes_mm
+    from coach.finish.wood import wood_called
 
     return HaftInHand(
         read_two_sizes_mm(asked.size, "a haft", units),

@@ -49,7 +49,7 @@ def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
     told = standing(found.chance)
     name = "-".join(re.findall(r"\w+", f"{remedy.NAME} {idea.about}".lower().replace("_", " ")))
     rank = (
-        0.0 if told is Standing.ON_PLAN else 1.0 if told is Standing.WATCH else 2.0,
+        _rank_of(told, again=idea.again),
         float(remedy.SOUNDNESS),
         float(idea.outside),
         float(idea.heats),
@@ -71,6 +71,13 @@ def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
         again=idea.again,
         rank=rank,
     )
+
+
+def _rank_of(told: Standing, *, again: bool) -> float:
+    """On plan before to be watched before off plan; a new piece comes before what stays off plan only."""
+    if again:
+        return 1.5
+    return 0.0 if told is Standing.ON_PLAN else 1.0 if told is Standing.WATCH else 2.0
 
 
 def as_if_taken(situation: Situation, idea: Idea) -> Forecast:

@@ -23,7 +23,7 @@ class PickList(OptionList):
         text-style: none;
     }
     PickList:focus > .option-list--option-highlighted {
-        background: $primary 40%;
+        background: $primary 18%;
         color: $foreground;
         text-style: bold underline;
     }
