@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from datetime import UTC, datetime
 
 from coach.bench.entering import EntryFault
@@ -11,8 +12,10 @@ from coach.bench.log import Log, OutOfDate
 from coach.bench.replay import CORRECTED, STRUCK, JobState, apply, replay, struck_numbers
 from coach.bench.standing import Standing
 from coach.bench.views import standing_of
+from coach.forms import Form
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import Standing as LedgerStanding
+from coach.ledger.working import LedgerError
 from coach.quantities import Shown
 from coach.recipe.model import Recipe, Step
 
@@ -66,6 +69,34 @@ class JobInHand:
         if self._standing is None:
             self._standing = standing_of(self.job, self._entries, self._out, self._state, self.shown)
         return self._standing
+
+    def forms_now(self) -> Mapping[str, Form]:
+        """The solid of every zone that has one of its own now, as it is believed to be."""
+        course = self._state.course()
+        now = course.now if course is not None else self._state.start
+        if now is None:
+            return {}
+        found = {}
+        for zone, state in now.zones.items():
+            if state.laid_on is None:
+                with suppress(LedgerError):
+                    found[zone] = now.form(zone)
+        return found
+
+    def forms_wanted(self) -> Mapping[str, Form]:
+        """The same once the step in hand is done as it asks; everything else as it is now."""
+        step = self._state.step
+        stages = self.plan.by_step[step.number] if step is not None else {}
+        zones = step.zones if step is not None else ()
+        asked = {zone: stage.form_after for zone, stage in stages.items() if zone in zones}
+        return {**self.forms_now(), **asked}
+
+    def piece_in_hand(self) -> str:
+        """The piece that the step in hand works on; the first when every step is done."""
+        step = self._state.step
+        if step is None or not step.zones:
+            return next(iter(self.recipe.pieces))
+        return self.recipe.drawing[step.zones[0]].piece
 
     def _is_off_plan(self) -> bool:
         return self.standing().verdict == LedgerStanding.OFF_PLAN.value

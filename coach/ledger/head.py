@@ -45,10 +45,13 @@ def head(plan: Plan, forms: Mapping[str, Form] | None = None) -> Head | None:
     for zone in zones:
         solid = solids[zone]
         try:
-            centre = at + _centre_mm(solid)
+            centre = _centre_mm(solid)
         except FormError:
             return None
-        parts.append(Part(solid.volume_mm3() * density_of(plan, zone), centre))
+        # A zone ends away from its neighbour, so the first of several lies the other way round.
+        turned = zone == zones[0] and len(zones) > 1
+        place = at + (solid.length_mm - centre if turned else centre)
+        parts.append(Part(solid.volume_mm3() * density_of(plan, zone), place))
         if eyes == [zone]:
             middle = at + solid.length_mm / 2.0
             # The eye reaches to both sides of its middle, so it counts half on each.

@@ -260,8 +260,9 @@ def work_of(
 def starting_state(recipe: Recipe, zone: str) -> ZoneState:
     """A zone while it is still a length of its bar."""
     piece = recipe.pieces[recipe.drawing[zone].piece]
-    at = piece.zones.index(zone)
-    ends = (at == 0, at == len(piece.zones) - 1)
+    at, last = piece.zones.index(zone), len(piece.zones) - 1
+    # A zone ends away from its neighbour: of the first of several that is where the bar begins.
+    ends = (last == 0, at in (0, last))
     return ZoneState(zone, piece.name, piece.stock.shape, "length", (zone,), ends)
 
 

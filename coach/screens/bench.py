@@ -36,6 +36,7 @@ from coach.screens.widgets.entry_box import EntryBox
 from coach.screens.widgets.fire_clock import FireClock
 from coach.screens.widgets.metal_panel import MetalPanel, needs_a_way_back
 from coach.screens.widgets.panel import Panel
+from coach.screens.widgets.picture import Picture
 from coach.screens.widgets.step_head import StepHead
 
 #: Seconds between two looks at the clock of the heat.
@@ -70,7 +71,9 @@ class BenchScreen(CoachScreen):
                 yield BigSize(id="big")
             yield MetalPanel(id="metal")
             yield Panel("So far", id="record")
-            yield CheckTable(id="checks")
+            with Vertical(id="lower"):
+                yield CheckTable(id="checks")
+                yield Picture(id="picture")
         with Container(id="entry"):
             yield AnswerLine()
             yield EntryBox(self._brought, self.coach.stopwatch, id="box")
@@ -115,6 +118,8 @@ class BenchScreen(CoachScreen):
             )
             self.query_one(CheckTable).show(standing.checks, chosen, asks_none)
             self._draw_prompt(standing, check)
+            if columns == 3:  # where there is room for it beside everything else
+                self.query_one(Picture).show_piece(self.session, self.session.piece_in_hand())
 
     def tick(self) -> None:
         """Let the clock of the heat go on; where there is little room it takes the place of the next size."""
@@ -350,6 +355,11 @@ class BenchScreen(CoachScreen):
 
         self.app.push_screen(RightsScreen(self.session), self._returned)
 
+    def action_picture(self) -> None:
+        from coach.screens.picture import PictureScreen
+
+        self.app.push_screen(PictureScreen(self.session), self._returned)
+
     def action_haft(self) -> None:
         from coach.screens.haft import HaftScreen
 
@@ -365,7 +375,8 @@ class BenchScreen(CoachScreen):
         from coach.bench.plan_view import view_of
         from coach.screens.plan import PlanScreen
 
-        self.app.push_screen(PlanScreen(view_of(self.session.plan, self.session.shown)))
+        plan, shown = self.session.plan, self.session.shown
+        self.app.push_screen(PlanScreen(plan, view_of(plan, shown), shown))
 
     def action_rest(self) -> None:
         from coach.screens.rest import RestScreen

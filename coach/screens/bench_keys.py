@@ -30,6 +30,7 @@ BENCH_KEYS: Final[list[BindingType]] = [
     ),
     key("ctrl+g", "gauge", "Gauge", "Read sizes with the next gauge", show=False, sign="/"),
     key("ctrl+b", "rights", "To put right", "Show what is to be put right", show=False, sign="+"),
+    key("ctrl+d", "picture", "Picture", "Show the piece to scale", show=False),
     key("ctrl+t", "haft", "Haft", "Fit the eye to a haft that is there", show=False),
     key("ctrl+l", "plan", "Plan", "Show the plan of this job", show=False),
     key("up", "choose(-1)", "Up", "Choose the size before", show=False),

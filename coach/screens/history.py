@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
-from textual.widgets import Static
+from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from coach.bench.replay import READING
+from coach.bench.sentences import spare_text
 from coach.bench.session import Session
-from coach.bench.standing import EntryView
+from coach.bench.standing import EntryView, SparePointView
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
+from coach.screens.widgets.spare_plot import SparePlot
 from coach.screens.wording import QUIET, entry_moment, one_line, said
 
 
@@ -28,27 +32,51 @@ class HistoryScreen(CoachScreen):
         Everything entered for this job, in order. Nothing is ever taken out of it: an entry made in error
         is struck out, which is itself an entry, and can be brought back the same way. Choose one with the
         arrows; Enter strikes it out, or brings it back when it was struck out. Times are in UTC.
+
+        F3 corrects the chosen reading: type what it really was, and it counts so from where it was taken.
+        Tab shows how the spare of a zone has gone over the heats, with its band; the arrows left and right
+        go through the zones.
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "strike", "Strike out / bring back", "Strike the chosen entry out, or bring it back"),
+        key(
+            "enter",
+            "strike",
+            "Strike out / bring back",
+            "Strike the chosen entry out, or bring it back",
+            first=False,
+        ),
+        key("f3", "correct", "Correct", "Say what the chosen reading really was"),
+        key("tab", "look_back", "Spare", "The spare over the heats, or the entries again"),
+        key("right", "zone(1)", "Zone", "The spare of the next zone", show=False, first=False),
+        key("left", "zone(-1)", "Zone before", "The spare of the zone before", show=False, first=False),
         key("escape,f9", "close", "Bench", "Go back"),
     ]
 
     def __init__(self, session: Session) -> None:
         super().__init__()
         self.session = session
+        self._points: tuple[SparePointView, ...] = ()
+        self._zone = 0
+        self._correcting: int | None = None  # the entry that is being corrected
 
     def compose(self) -> ComposeResult:
         yield Static(one_line(f"The log of {self.session.recipe.title}"), id="title", markup=False)
         yield PickList(id="entries")
+        yield SparePlot(self.session.shown, id="plot")
         yield AnswerLine()
+        yield Input("", id="typed", compact=True, placeholder="what it really was, then Enter")
         yield from self.rim()
 
     def on_mount(self) -> None:
+        self.query_one(Input).display = False
         self._fill(None)
         self.query_one(PickList).focus()
         self.tell("Enter strikes the chosen entry out, or brings it back.")
         self.set_interval(LOOK_EVERY_S, self.catch_up)
+
+    @on(OptionList.OptionSelected)
+    def _selected(self) -> None:
+        self.action_strike()
 
     def _fill(self, chosen: int | None) -> None:
         entries = self.query_one(PickList)
@@ -62,7 +90,75 @@ class HistoryScreen(CoachScreen):
         if self.look(self.session.refresh):
             self._fill(self.query_one(PickList).highlighted)
 
+    # ── looking back ─────────────────────────────────────────────────────────────────────────────
+
+    def action_look_back(self) -> None:
+        plot = self.query_one(SparePlot)
+        plot.display = not plot.display
+        self.query_one(PickList).display = not plot.display
+        if not plot.display:
+            self.query_one(PickList).focus()
+            self.tell("Enter strikes the chosen entry out, or brings it back.")
+            return
+        plot.show((), "")
+        self.tell("Reckoning how the spare has gone…")
+        self.run_worker(self._reckon, thread=True, exclusive=True)
+
+    def _reckon(self) -> None:
+        points = self.session.spare_points()
+        self.app.call_from_thread(self._plot, points)
+
+    def _plot(self, points: tuple[SparePointView, ...]) -> None:
+        self._points = points
+        labels = list(dict.fromkeys(point.label for point in points))
+        if not labels:
+            self.tell("There is no spare to look back on yet.")
+            return
+        label = labels[self._zone % len(labels)]
+        self.query_one(SparePlot).show(points, label)
+        last = [point for point in points if point.label == label][-1]
+        told = spare_text(last.spare, last.at_least, self.session.shown)
+        self.tell(f"{label}: {told} after {last.heats} heats. Left and right show the other zones.")
+
+    def action_zone(self, by: int) -> None:
+        if self.query_one(SparePlot).display and self._points:
+            self._zone += by
+            self._plot(self._points)
+
+    # ── correcting ───────────────────────────────────────────────────────────────────────────────
+
+    def action_correct(self) -> None:
+        at = self.query_one(PickList).highlighted
+        view = self.session.history()[at] if at is not None else None
+        if view is None or view.kind != READING or view.struck:
+            self.tell("Choose a reading that counts: only readings can be corrected.", bad=True)
+            return
+        self._correcting = view.number
+        box = self.query_one(Input)
+        box.display = True
+        box.value = ""
+        box.focus()
+        self.tell(f"{view.number}: {view.text}. Type what it really was; Esc leaves it as it is.")
+
+    @on(Input.Submitted, "#typed")
+    def _corrected(self, event: Input.Submitted) -> None:
+        number = self._correcting
+        if number is None:
+            return
+        answer = self.attempt(lambda: self.session.correct(number, event.value))
+        if answer is not None:
+            self._stop_correcting()
+            self._fill(None)
+            self.tell(answer.sentence, bad=answer.bad_news)
+
+    def _stop_correcting(self) -> None:
+        self._correcting = None
+        self.query_one(Input).display = False
+        self.query_one(PickList).focus()
+
     def action_strike(self) -> None:
+        if self._correcting is not None or self.query_one(SparePlot).display:
+            return
         at = self.query_one(PickList).highlighted
         if at is None:
             return
@@ -74,7 +170,13 @@ class HistoryScreen(CoachScreen):
             self._fill(at)
 
     def action_close(self) -> None:
-        self.dismiss()
+        if self._correcting is not None:
+            self._stop_correcting()
+            self.tell("It stays as it was.")
+        elif self.query_one(SparePlot).display:
+            self.action_look_back()
+        else:
+            self.dismiss()
 
 
 def _line(view: EntryView) -> Content:

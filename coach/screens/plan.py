@@ -2,21 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
+from textual.content import Content
 from textual.widgets import Static
 
 from coach.bench.plan_view import PlanView
+from coach.drawing.job import finished_views, host_pieces, stock_views
+from coach.drawing.stacking import stacked
+from coach.drawing.views import View
+from coach.ledger.plan import Plan
+from coach.quantities import Shown
 from coach.screens.plan_words import plan_words
 from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
-from coach.screens.wording import one_line
+from coach.screens.widgets.picture import lines_content
+from coach.screens.wording import LABEL, joined, one_line
 
-_NARROWEST = 20
+_NARROWEST, _WIDEST = 20, 120
 
 
 class PlanScreen(CoachScreen):
@@ -36,9 +44,11 @@ class PlanScreen(CoachScreen):
         key("escape", "close", "Back", "Go back"),
     ]
 
-    def __init__(self, view: PlanView, path: Path | None = None) -> None:
+    def __init__(self, plan: Plan, view: PlanView, shown: Shown, path: Path | None = None) -> None:
         super().__init__()
+        self._plan = plan
         self._view = view
+        self._shown = shown
         self._path = path
 
     def compose(self) -> ComposeResult:
@@ -57,7 +67,21 @@ class PlanScreen(CoachScreen):
 
     def _draw(self) -> None:
         width = self.query_one("#lines").scrollable_content_region.width
-        self.query_one("#words", Static).update(plan_words(self._view, max(width, _NARROWEST)))
+        width = max(width, _NARROWEST)
+        words = [plan_words(self._view, width), *self._pictures(width)]
+        self.query_one("#words", Static).update(joined(words))
+
+    def _pictures(self, width: int) -> Iterator[Content]:
+        """Each bar with its marks, and the finished tool."""
+        for piece in self._plan.recipe.pieces:
+            yield from self._picture(f"The bar of the {piece}", stock_views(self._plan, piece)[:1], width, 7)
+        for piece in host_pieces(self._plan):
+            yield from self._picture(f"The finished {piece}", finished_views(self._plan, piece), width, 18)
+
+    def _picture(self, title: str, views: Sequence[View], width: int, rows: int) -> Iterator[Content]:
+        lines = stacked(views, (), min(width, _WIDEST), rows, shown=self._shown)
+        if lines:
+            yield joined([Content(""), one_line(title, LABEL), lines_content(lines)])
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         return self._path is not None if action == "begin" else True

@@ -158,23 +158,26 @@ class ShopScreen(CoachScreen):
         self.app.push_screen(FaultsScreen(name, faults))
 
     def action_plan(self) -> None:
-        from coach.bench.plan_view import plan_view, view_of
+        from coach.bench.plan_view import view_of
         from coach.bench.shop import shown_in
+        from coach.ledger.plan import look_back
         from coach.screens.plan import PlanScreen
 
         job, entry = self._job(), self._recipe()
         try:
             if job is not None:
                 session = self.coach.shop.open(job.job)
-                self.app.push_screen(PlanScreen(view_of(session.plan, session.shown)))
+                plan, shown = session.plan, session.shown
+                self.app.push_screen(PlanScreen(plan, view_of(plan, shown), shown))
             elif entry is not None and entry.faults:
                 self._show_faults(entry.name, entry.faults)
             elif entry is not None:
                 from coach.recipe.reader import read_recipe_file
 
                 path = Path(entry.path)
-                recipe = read_recipe_file(path)
-                self.app.push_screen(PlanScreen(plan_view(recipe, shown_in(recipe)), path))
+                plan = look_back(read_recipe_file(path))
+                shown = shown_in(plan.recipe)
+                self.app.push_screen(PlanScreen(plan, view_of(plan, shown), shown, path))
         except TROUBLES as trouble:
             self.tell(sentence_of(trouble), bad=True)
 

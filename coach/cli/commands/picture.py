@@ -1,0 +1,76 @@
+"""`coach picture`: a piece to scale, in the terminal or as a drawing for paper."""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING
+
+from coach.cli.entering import job_argument
+from coach.cli.opening import a_job
+from coach.cli.page import WIDTH, paragraph
+from coach.cli.reply import Refused, Reply, reply
+
+if TYPE_CHECKING:
+    from coach.bench.session import Session
+    from coach.drawing.views import View
+
+SUMMARY = "Draw a piece of a job to scale: as it is, its stock, or the finished tool; with --svg for paper."
+
+_ROWS = 24
+_KINDS = ("now", "stock", "finished")
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What follows the verb."""
+    job_argument(parser)
+    parser.add_argument("--of", metavar="WHAT", default="now", help="now, stock or finished; now unless said")
+    parser.add_argument("--piece", metavar="PIECE", help="which piece; that of the step in hand unless said")
+    parser.add_argument("--svg", metavar="FILE", help="write it there as SVG, one to one in millimetres")
+
+
+def run(asked: argparse.Namespace) -> Reply:
+    """Draw it."""
+    if asked.of not in _KINDS:
+        raise Refused(f"There is no picture of {asked.of[:20]!r}: choose now, stock or finished.")
+    with a_job(asked) as session:
+        piece = asked.piece or session.piece_in_hand()
+        if piece not in session.recipe.pieces:
+            raise Refused(
+                f"There is no piece {piece[:30]!r}; the pieces are {', '.join(session.recipe.pieces)}."
+            )
+        now, wanted = _views(session, piece, asked.of)
+        title = f"{session.recipe.title}: {piece}, {asked.of}"
+        if not now and not wanted:
+            raise Refused(f"The {piece} cannot be drawn as the job stands: its sizes do not go together.")
+        if asked.svg:
+            from coach.drawing.svg import svg
+
+            return _written(asked.svg, svg(now or wanted, title, session.shown), session.job)
+        from coach.drawing.stacking import stacked
+
+        lines = stacked(now, wanted, WIDTH, _ROWS, shown=session.shown)
+        drawn = ["".join(span.text for span in line).rstrip() for line in lines]
+        return reply([title, *drawn], {"job": session.job, "piece": piece, "lines": drawn})
+
+
+def _views(session: Session, piece: str, kind: str) -> tuple[tuple[View, ...], tuple[View, ...]]:
+    from coach.drawing.job import finished_views, stock_views, views_now
+
+    if kind == "stock":
+        return stock_views(session.plan, piece), ()
+    if kind == "finished":
+        return finished_views(session.plan, piece), ()
+    return (
+        views_now(session.plan, piece, session.forms_now()),
+        views_now(session.plan, piece, session.forms_wanted()),
+    )
+
+
+def _written(file: str, text: str, job: str) -> Reply:
+    from pathlib import Path
+
+    try:
+        Path(file).write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise Refused(f"{file} cannot be written: {error.strerror or error}.") from None
+    return reply(paragraph(f"Written to {file}."), {"job": job, "file": file})

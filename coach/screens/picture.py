@@ -1,0 +1,86 @@
+"""The picture in full: the piece at this step, its stock with the marks, and the finished tool."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.widgets import Static
+
+from coach.bench.session import Session
+from coach.drawing.job import finished_views, host_pieces, stock_views
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
+from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.picture import Picture
+from coach.screens.wording import one_line
+
+_STEP, _STOCK, _FINISHED = "at this step", "its stock", "the finished tool"
+
+
+class PictureScreen(CoachScreen):
+    """One picture at a time; the arrows go through them."""
+
+    CSS_PATH = "history.tcss"
+    OVER = True
+    NAME = "The picture"
+    HELP_TEXT = """
+        The piece to scale, seen on its width and below that on its thickness. Solid is what it is believed
+        to be now; the outline is what the step in hand wants of it; hard steel has a pattern of its own; a
+        hole is left open, and dashed where metal is before it. The arrows go on to the bar with its marks
+        and to the finished tool, and through the pieces.
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("down,right", "turn(1)", "Next", "The next picture"),
+        key("up,left", "turn(-1)", "Before", "The picture before"),
+        key("escape,ctrl+d", "close", "Bench", "Go back"),
+    ]
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self._at = 0
+
+    def compose(self) -> ComposeResult:
+        yield Static(one_line(f"Pictures of {self.session.recipe.title}"), id="title", markup=False)
+        yield Picture(id="full")
+        yield AnswerLine()
+        yield from self.rim()
+
+    def on_mount(self) -> None:
+        self.set_interval(LOOK_EVERY_S, self.catch_up)
+        self._draw()
+
+    def _pictures(self) -> list[tuple[str, str]]:
+        """What there is to see: a kind of picture and its piece."""
+        first = self.session.piece_in_hand()
+        pieces = [first, *(name for name in self.session.recipe.pieces if name != first)]
+        return [
+            *((_STEP, piece) for piece in pieces),
+            *((_STOCK, piece) for piece in pieces),
+            *((_FINISHED, piece) for piece in host_pieces(self.session.plan)),
+        ]
+
+    def _draw(self) -> None:
+        pictures = self._pictures()
+        kind, piece = pictures[self._at % len(pictures)]
+        plan, shown = self.session.plan, self.session.shown
+        picture = self.query_one(Picture)
+        if kind == _STEP:
+            picture.show_piece(self.session, piece)
+        else:
+            views = stock_views(plan, piece) if kind == _STOCK else finished_views(plan, piece)
+            picture.show(f"The {piece}: {kind}", views, (), shown)
+        self.tell(f"The {piece}, {kind}: {self._at % len(pictures) + 1} of {len(pictures)}.")
+
+    def catch_up(self) -> None:
+        """Show what another window or a command has entered since."""
+        if self.look(self.session.refresh):
+            self._draw()
+
+    def action_turn(self, by: int) -> None:
+        self._at += by
+        self._draw()
+
+    def action_close(self) -> None:
+        self.dismiss()

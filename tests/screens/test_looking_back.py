@@ -1,0 +1,99 @@
+"""The log shows how the spare has gone, and takes what a reading really was."""
+
+from __future__ import annotations
+
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.screens.bench import BenchScreen
+from coach.screens.history import HistoryScreen
+from coach.screens.picture import PictureScreen
+from tests.screens.stage import answer_on, at_the_bench, showing, words_on
+from tests.screens.test_golden_screens import under_way
+
+
+async def test_tab_shows_the_spare_over_the_heats_and_back(shop: Shop, job: Session) -> None:
+    under_way(job)
+    async with at_the_bench(shop, job, size=(120, 40)) as (bench, pilot):
+        await pilot.press("f9", "tab")
+        await pilot.app.workers.wait_for_complete()
+        await pilot.pause()
+        assert "Spare in the point length, over the heats" in words_on(bench.coach)
+        assert "after 3 heats" in answer_on(bench.coach)
+        await pilot.press("right")
+        await pilot.pause()
+        assert "Spare in the shank length" in words_on(bench.coach)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert showing(bench.app) is HistoryScreen
+        assert "point side" in words_on(bench.coach)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert showing(bench.app) is BenchScreen
+
+
+async def test_a_reading_is_corrected_where_it_stands(shop: Shop, job: Session) -> None:
+    under_way(job)
+    at = next(entry.number for entry in job.history() if entry.kind == "reading")
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9")
+        await pilot.pause()
+        await pilot.press(*["up"] * (len(job.history()) - at))
+        await pilot.press("f3")
+        await pilot.pause()
+        assert "Type what it really was" in answer_on(bench.coach)
+        bench.app.screen.query_one(Input).value = "8,1"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert f"Entry {at} is now point side 8.1 mm" in answer_on(bench.coach)
+        assert showing(bench.app) is HistoryScreen
+    assert job.history()[-1].text == f"entry {at} corrected to 8,1"
+
+
+async def test_only_readings_are_corrected_and_esc_leaves_it(shop: Shop, job: Session) -> None:
+    under_way(job)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9", "f3")
+        await pilot.pause()
+        assert "only readings can be corrected" in answer_on(bench.coach)
+        at = max(entry.number for entry in job.history() if entry.kind == "reading")
+        await pilot.press(*["up"] * (len(job.history()) - at), "f3", "9", "escape")
+        await pilot.pause()
+        assert "stays as it was" in answer_on(bench.coach)
+        assert showing(bench.app) is HistoryScreen
+
+
+async def test_enter_still_strikes_an_entry_out(shop: Shop, job: Session) -> None:
+    under_way(job)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9", "enter")
+        await pilot.pause()
+        assert job.history()[-1].kind == "struck"
+        assert "Struck out" in answer_on(bench.coach)
+
+
+async def test_the_pictures_go_from_the_step_to_the_stock_and_the_tool(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job, size=(100, 30)) as (bench, pilot):
+        await pilot.press("ctrl+d")
+        await pilot.pause()
+        assert showing(bench.app) is PictureScreen
+        told = []
+        for _ in range(3):
+            told.append(answer_on(bench.coach))
+            assert "mm" in words_on(bench.coach)
+            await pilot.press("down")
+            await pilot.pause()
+        assert ["at this step" in told[0], "its stock" in told[1], "finished tool" in told[2]] == [True] * 3
+        await pilot.press("escape")
+        await pilot.pause()
+        assert showing(bench.app) is BenchScreen
+
+
+async def test_the_picture_follows_a_reading(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job, size=(160, 48)) as (bench, pilot):
+        before = words_on(bench.coach)
+        await pilot.press("f2", "1", "0", "full_stop", "5", "enter")
+        await pilot.pause()
+        assert "The bar" in before or "The peg" in before
+        assert words_on(bench.coach) != before
