@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from difflib import get_close_matches
 from functools import cache
 from pathlib import Path
@@ -70,10 +71,11 @@ def keep_to(texts: Mapping[str, str]) -> None:
 def own_text(name: str) -> str | None:
     """The text of the smith's own file that describes this grade; None for one that comes with the coach."""
     for folder in reversed(own_folders()):
-        for path in _files(folder):
-            one = read_grade(path)
-            if _fold(name) in map(_fold, (one.name, *one.aliases)):
-                return path.read_text(encoding="utf-8")
+        for path in _files(folder) if _may_hold_grades(folder) else ():
+            with suppress(GradeFaults):
+                one = read_grade(path)
+                if _fold(name) in map(_fold, (one.name, *one.aliases)):
+                    return path.read_text(encoding="utf-8")
     return None
 
 
@@ -100,12 +102,15 @@ def grade(name: str, extra: Sequence[Path] = ()) -> Grade:
 def _found(name: str, extra: Sequence[Path]) -> Grade:
     asked = _fold(name)
     own = _BUNDLED / f"{'-'.join(name.casefold().split())[:_LONGEST_ECHO]}.toml"
-    alone = not any(_files(folder) for folder in extra)
+    alone = not any(_may_hold_grades(folder) for folder in extra)
     if alone and _is_name(own.stem) and own.is_file() and _fold((one := read_grade(own)).name) == asked:
         return one  # without waiting for all the others to be read
-    known = {_fold(word): found for found in grades(extra) for word in (found.name, *found.aliases)}
+    sound, faults = _sound(extra)
+    known = {_fold(word): found for found in sound for word in (found.name, *found.aliases)}
     if asked in known:
         return known[asked]
+    if faults:
+        raise GradeFaults(faults)  # it may be meant by a file that cannot be read
     near = get_close_matches(asked[:_LONGEST_ECHO], known, n=1)
     shown = repr(name if len(name) <= _LONGEST_ECHO else name[:_LONGEST_ECHO] + "…")
     if near:
@@ -120,17 +125,22 @@ def grades(extra: Sequence[Path] = ()) -> tuple[Grade, ...]:
     A grade of a later folder takes the place of an earlier one of the same name; a folder that is not there
     holds none. Raises GradeFaults with every fault of every file at once.
     """
+    sound, faults = _sound(extra)
+    faults += _shared_names(sound)
+    if faults:
+        raise GradeFaults(faults)
+    return tuple(sorted(sound, key=_softness))
+
+
+def _sound(extra: Sequence[Path]) -> tuple[tuple[Grade, ...], list[str]]:
+    """Every grade whose file can be read, and what is wrong with the others."""
     found = {_fold(one.name): one for one in _bundled()}
     faults: list[str] = []
     for folder in dict.fromkeys((*own_folders(), *extra)):
-        try:
-            found |= {_fold(one.name): one for one in _read_folder(folder)}
-        except GradeFaults as wrong:
-            faults += wrong.faults
-    faults += _shared_names(found.values())
-    if faults:
-        raise GradeFaults(faults)
-    return tuple(sorted(found.values(), key=_softness))
+        here, wrong = _folder(folder)
+        found |= {_fold(one.name): one for one in here}
+        faults += wrong
+    return tuple(found.values()), faults
 
 
 @cache
@@ -142,9 +152,20 @@ def _bundled() -> tuple[Grade, ...]:
 
 
 def _read_folder(folder: Path) -> tuple[Grade, ...]:
+    found, faults = _folder(folder)
+    if faults:
+        raise GradeFaults(faults)
+    return found
+
+
+def _folder(folder: Path) -> tuple[tuple[Grade, ...], list[str]]:
     found: dict[str, Grade] = {}
     faults: list[str] = []
-    for path in _files(folder):
+    try:
+        files = _files(folder)
+    except GradeFaults as wrong:
+        return (), list(wrong.faults)
+    for path in files:
         try:
             one = read_grade(path)
         except GradeFaults as wrong:
@@ -153,9 +174,14 @@ def _read_folder(folder: Path) -> tuple[Grade, ...]:
         if _fold(one.name) in found:
             faults.append(f"{path.name}: another file of this folder already describes {one.name}.")
         found[_fold(one.name)] = one
-    if faults:
-        raise GradeFaults(faults)
-    return tuple(found.values())
+    return tuple(found.values()), faults
+
+
+def _may_hold_grades(folder: Path) -> bool:
+    try:
+        return bool(_files(folder))
+    except GradeFaults:
+        return True
 
 
 def _files(folder: Path) -> list[Path]:

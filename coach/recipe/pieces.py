@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from coach.forms import FormError, kinds
-from coach.metals.grade import UnknownGrade, grade
+from coach.metals.grade import GradeFaults, UnknownGrade, grade
 from coach.operations import Shape
 from coach.quantities import Limits, read_length_mm, read_share
 from coach.recipe import words
@@ -46,7 +46,9 @@ def _metal(told: Node) -> str:
         return grade(asked).name
     except UnknownGrade as error:
         metal.fault(words.clause(error))
-        return asked
+    except GradeFaults as error:
+        metal.fault(f"{words.echo(asked)} is no grade that can be read: {' '.join(error.faults)[:300]}")
+    return asked
 
 
 def _zones(told: Node, piece: str, homes: dict[str, str]) -> tuple[str, ...]:

@@ -344,10 +344,12 @@ def test_a_folder_that_was_never_made_holds_no_grades(tmp_path: Path) -> None:
     assert grade("C45", [tmp_path / "nowhere"]) == grade("C45")
 
 
-def test_a_file_in_the_place_of_the_folder_is_refused(tmp_path: Path) -> None:
-    for ask in (lambda: grades([written(tmp_path, PLAIN)]), lambda: grade("C45", [written(tmp_path, PLAIN)])):
-        with pytest.raises(GradeFaults, match=r"the folder of grades cannot be read: .+\.$"):
-            ask()
+def test_a_file_in_the_place_of_the_folder_is_told_and_stops_no_other_grade(tmp_path: Path) -> None:
+    with pytest.raises(GradeFaults, match=r"the folder of grades cannot be read: .+\.$"):
+        grades([written(tmp_path, PLAIN)])
+    assert grade("C45", [written(tmp_path, PLAIN)]).name == "C45"
+    with pytest.raises(GradeFaults, match="cannot be read"):
+        grade("my own", [written(tmp_path, PLAIN)])
 
 
 def test_a_small_file_of_ones_own_is_enough(tmp_path: Path) -> None:
