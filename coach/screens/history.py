@@ -56,7 +56,7 @@ class HistoryScreen(CoachScreen):
         super().__init__()
         self.session = session
         self._points: tuple[SparePointView, ...] = ()
-        self._zone = 0
+        self._zone: int | None = None  # whose spare is shown, by its place among the zones
         self._correcting: int | None = None  # the entry that is being corrected
 
     def compose(self) -> ComposeResult:
@@ -114,6 +114,10 @@ class HistoryScreen(CoachScreen):
         if not labels:
             self.tell("There is no spare to look back on yet.")
             return
+        if self._zone is None:  # the one that the job hangs on
+            spares = self.session.standing().spares
+            tightest = min(spares, key=lambda spare: spare.chance).label if spares else labels[0]
+            self._zone = labels.index(tightest) if tightest in labels else 0
         label = labels[self._zone % len(labels)]
         self.query_one(SparePlot).show(points, label)
         last = [point for point in points if point.label == label][-1]
@@ -122,7 +126,7 @@ class HistoryScreen(CoachScreen):
 
     def action_zone(self, by: int) -> None:
         if self.query_one(SparePlot).display and self._points:
-            self._zone += by
+            self._zone = (self._zone or 0) + by
             self._plot(self._points)
 
     # ── correcting ───────────────────────────────────────────────────────────────────────────────

@@ -18,13 +18,13 @@ from coach.drawing.stacking import stacked
 from coach.drawing.views import View
 from coach.ledger.plan import Plan
 from coach.quantities import Shown
-from coach.screens.plan_words import plan_words
+from coach.screens.plan_words import plan_words, steps_words
 from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import LABEL, joined, one_line
 
-_NARROWEST, _WIDEST = 20, 120
+_NARROWEST, _WIDEST = 20, 100
 
 
 class PlanScreen(CoachScreen):
@@ -68,7 +68,7 @@ class PlanScreen(CoachScreen):
     def _draw(self) -> None:
         width = self.query_one("#lines").scrollable_content_region.width
         width = max(width, _NARROWEST)
-        words = [plan_words(self._view, width), *self._pictures(width)]
+        words = [plan_words(self._view, width), *self._pictures(width), steps_words(self._view, width)]
         self.query_one("#words", Static).update(joined(words))
 
     def _pictures(self, width: int) -> Iterator[Content]:

@@ -23,7 +23,7 @@ _BLANK = Content("")
 
 
 def plan_words(view: PlanView, width: int) -> Content:
-    """The whole plan, aligned for a place this many cells wide."""
+    """The plan but for its steps, aligned for a place this many cells wide."""
     lines = [said(view.summary)] if view.summary else []
     mass = view.head.text if view.head is not None else f"finished mass {view.finished_mass_text}"
     facts = [view.fire_text, mass, view.duration]
@@ -45,7 +45,12 @@ def plan_words(view: PlanView, width: int) -> Content:
         lines += [_BLANK, one_line("Skin that the fire takes the carbon out of", LABEL)]
         lines += [one_line(skin.text, BAD if skin.enough is False else "", indent=2) for skin in view.skins]
     lines += [_BLANK, one_line("Finished sizes", LABEL), *_sizes(view, width)]
-    lines += [_BLANK, one_line("Steps", LABEL)]
+    return joined(lines)
+
+
+def steps_words(view: PlanView, width: int) -> Content:
+    """Every step of the plan."""
+    lines = [_BLANK, one_line("Steps", LABEL)]
     for step in view.steps:
         lines += _step(step, width)
     return joined(lines)

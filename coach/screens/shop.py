@@ -36,6 +36,10 @@ class ShopScreen(CoachScreen):
         job where it was left, or begins a job from the chosen recipe; the recipe is copied into the job,
         so that a later change to the file does not change work that is under way.
 
+        The first two minutes: Enter begins the chosen recipe, and the bench opens at its first step. Type
+        what the gauge reads and press Enter; F2 as the metal comes out of the fire, F3 as it goes back; F4
+        when the step is done. F8 takes the last entry back, whatever it was. F1 is there on every screen.
+
         A recipe of your own is one file in the recipes folder of the coach's settings. One with faults is
         listed too: Enter says what is wrong, and where in the file.
     """
@@ -102,9 +106,22 @@ class ShopScreen(CoachScreen):
         picks.clear_options()
         picks.add_options([Option(_recipe_words(recipe)) for recipe in self._recipes])
         if self._recipes:
-            picks.highlighted = 0
+            picks.highlighted = self._first_choice()
         else:
             picks.add_option(Option(one_line("No recipe was found.", QUIET), disabled=True))
+
+    def _first_choice(self) -> int:
+        """The recipe to begin with: in a shop without a job the shortest, which teaches the bench."""
+        recipes = self._recipes or ()
+        sound = [at for at, recipe in enumerate(recipes) if not recipe.faults]
+        if self._jobs or not sound:
+            return 0
+        at = min(sound, key=lambda one: recipes[one].steps)
+        self.tell(
+            f"New here? Enter begins {recipes[at].title} to try the bench with: {recipes[at].steps} steps. "
+            f"F1 tells the first two minutes."
+        )
+        return at
 
     def catch_up(self) -> None:
         """Show what another window or a command has entered since."""

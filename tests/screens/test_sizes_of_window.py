@@ -12,7 +12,7 @@ from coach.bench.shop import Shop
 from coach.screens.app import CoachApp
 from tests.screens.stage import PEG, at_the_bench, on_stage, recipes, screen_text, words_on
 
-SIZES = [(200, 60), (80, 24), (60, 20), (40, 10), (20, 5), (1, 1), (80, 24)]
+SIZES = [(240, 70), (120, 40), (80, 24), (60, 20), (40, 10), (20, 5), (1, 1), (80, 24)]
 NASTY = "[/] [b"
 
 #: The same peg with every text that a file can hold replaced by what markup chokes on.
@@ -42,6 +42,11 @@ for _plain, _nasty in _REPLACED.items():
         pytest.param(["enter", "f9"], id="log"),
         pytest.param(["enter", "f10"], id="rest"),
         pytest.param(["enter", "ctrl+l"], id="plan"),
+        pytest.param(["enter", "ctrl+d"], id="picture"),
+        pytest.param(["enter", "ctrl+t"], id="haft"),
+        pytest.param(["enter", "ctrl+b"], id="to put right"),
+        pytest.param(["enter", "f9", "tab"], id="spare"),
+        pytest.param(["enter", "f9", "f3"], id="correct"),
         pytest.param(["enter", "asterisk"], id="ways back, none"),
         pytest.param(["enter", "f12", "asterisk", "enter"], id="ways back"),
         pytest.param(["f1"], id="help"),
@@ -52,6 +57,7 @@ for _plain, _nasty in _REPLACED.items():
 async def test_no_size_of_window_stops_a_screen(shop: Shop, tmp_path: Path, keys: list[str]) -> None:
     session = shop.begin(NASTY_PEG, "peg.yaml")
     session.note(NASTY)
+    session.to_right(NASTY)
     session.read("point.side", "30")
     folders = recipes(tmp_path, nasty=NASTY_PEG, crooked=f"title: '{NASTY}'\n'{NASTY}': '{NASTY}'\n")
     async with on_stage(shop, session, folders=folders) as (app, pilot):

@@ -31,12 +31,12 @@ class StepHead(Widget):
         step = standing.step
         if step is None:
             first = (f"All {standing.steps} steps are done", standing.title)
-            second = (f"{_heats(standing.heats_total)} in all", standing.state)
+            second = (f"{heats_text(standing.heats_total)} in all", standing.state)
         else:
             zones = ", ".join(step.zones)
             first = (f"Step {step.number} of {standing.steps}: {step.title}", f"{zones} · {standing.title}")
             coming = f"then {standing.coming[0]}" if standing.coming else "the last step"
-            second = (f"{heat_words(standing)} · {_heats(standing.heats_total)} in all", coming)
+            second = (f"{heat_words(standing)} · {heats_text(standing.heats_total)} in all", coming)
         self._pairs = (first, second)
         self.refresh()
 
@@ -46,7 +46,8 @@ class StepHead(Widget):
         return Content("\n").join([_apart(left, right, width) for left, right in self._pairs])
 
 
-def _heats(count: int) -> str:
+def heats_text(count: int) -> str:
+    """So many heats."""
     return f"{count} heat" if count == 1 else f"{count} heats"
 
 
@@ -61,7 +62,7 @@ def heat_words(standing: Standing) -> str:
         if standing.heat_name:
             planned += f": {standing.heat_name}" if standing.heats else f", first {standing.heat_name}"
     elif standing.heats:
-        planned = _heats(standing.heats)
+        planned = heats_text(standing.heats)
     elif not (step.colour or step.temperature_text):  # a temper has its warmth, though no forging heat
         planned = "no fire needed"
     parts = [planned, step.colour, step.temperature_text]
