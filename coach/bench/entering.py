@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from coach.bench.replay import JobState
 from coach.bench.sentences import kind_of, label
-from coach.fire.colours import COLOUR_DOUBT_C, UnknownColour, colour_temperature_c
+from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, UnknownColour, colour_temperature_c
 from coach.forms import said
 from coach.ledger.gauges import GAUGES
 from coach.ledger.weighing import MASS, SCALES, SLUG
@@ -24,8 +24,6 @@ from coach.recipe.model import Step
 
 #: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat.
 USUAL_HOT_C = 900.0
-#: A pyrometer's figure is better than a colour (common practice, no source).
-FIGURE_DOUBT_C = 15.0
 
 
 class EntryFault(Exception):

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from functools import partial
 from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
+from coach.bench.reckon_typed import NotReckoned, read_percent, read_two_sizes_mm
 from coach.bench.replay import JobState
 from coach.bench.standing import HaftView
 from coach.finish.edge import FinishError
 from coach.finish.haft import Direction, EyeFor, eye_for_haft, kerf_depth_mm
 from coach.finish.wood import wood_called, woods
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
-from coach.quantities import Limits, Shown, SizeError, read_length_mm, read_share, write_length
+from coach.quantities import Limits, Shown, SizeError, read_length_mm, write_length
 
-_TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 _MOUTHS = (("hole_length", "hole_width"), ("far_hole_length", "far_hole_width"))
 #: A haft is used indoors and out at about this moisture (common practice, no source).
 USUAL_IN_USE = "10"
@@ -38,8 +37,8 @@ class HaftAsked(NamedTuple):
 
 def eye_for(asked: HaftAsked, shown: Shown) -> EyeFor:
     """The eye that a haft needs; raises EntryFault with one sentence for what cannot be read or be."""
-    length_mm, width_mm = _pair(asked.size, "haft", shown)
-    second = _pair(asked.second, "haft's second place", shown) if asked.second.strip() else None
+    length_mm, width_mm = _pair(asked.size, "a haft", shown)
+    second = _pair(asked.second, "a haft's second place", shown) if asked.second.strip() else None
     fit = {"fit_mm": _read_mm(asked.fit, shown)} if asked.fit.strip() else {}
     try:
         return eye_for_haft(
@@ -77,12 +76,10 @@ def _rings(told: str) -> Direction:
 
 
 def _pair(told: str, what: str, shown: Shown) -> tuple[float, float]:
-    parts = _TIMES.split(told.strip())
-    if len(parts) != 2:
-        raise EntryFault(
-            f"{told[:30]!r} is no size of a {what}: type its length along the head by its width, as in 36x22."
-        )
-    return _read_mm(parts[0], shown), _read_mm(parts[1], shown)
+    try:
+        return read_two_sizes_mm(told, what, shown)
+    except SizeError as error:
+        raise EntryFault(str(error)) from None
 
 
 def _read_mm(told: str, shown: Shown) -> float:
@@ -93,10 +90,9 @@ def _read_mm(told: str, shown: Shown) -> float:
 
 
 def _percent(told: str, what: str) -> float:
-    text = told.strip()
     try:
-        return 100.0 * read_share(text if text.endswith("%") else f"{text} %")
-    except SizeError as error:
+        return read_percent(told)
+    except NotReckoned as error:
         raise EntryFault(f"The {what} of the wood: {error}") from None
 
 

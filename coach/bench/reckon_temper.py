@@ -9,7 +9,8 @@ from functools import partial
 from typing import Final, NamedTuple
 
 from coach.bench.reckon_hardness import span
-from coach.bench.reckon_typed import FIGURE_DOUBT_C, NotReckoned, TypedHeat, is_figure
+from coach.bench.reckon_typed import NotReckoned, TypedHeat, is_figure
+from coach.fire.colours import FIGURE_DOUBT_C
 from coach.fire.temper_colours import TEMPER_DOUBT_C, temper_name, temper_temperature_c
 from coach.metals.grade import Grade
 from coach.metals.hardness import read_hardness

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final, NamedTuple
 
-from coach.fire.colours import COLOUR_DOUBT_C, colour_temperature_c
+from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, colour_temperature_c
 from coach.fire.cooling import Section
 from coach.forms import kinds
 from coach.forms.bar import Bar
@@ -19,9 +19,6 @@ from coach.quantities import (
     write_length,
 )
 from coach.quantities.errors import briefly
-
-#: A pyrometer's figure is better than a colour, in °C (common practice, no source).
-FIGURE_DOUBT_C: Final = 15.0
 
 #: Judgement: what is thinner is sheet and foil, and what is thicker is not forged at an anvil.
 LEAST_BAR_MM: Final = 0.4

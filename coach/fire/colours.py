@@ -26,6 +26,8 @@ from coach.fire.naming import (
 
 #: No colour word is trusted better than plus or minus this, in °C. Shop judgement.
 COLOUR_DOUBT_C: Final = 40.0
+#: A pyrometer's figure is better than a colour, in °C (common practice, no source).
+FIGURE_DOUBT_C: Final = 15.0
 
 DEFAULT_TABLE: Final = "White and Taylor"
 
