@@ -11,7 +11,6 @@ from coach.bench.skin_view import planned_skins
 from coach.bench.standing import SizeView, SkinView, SpareView, StepView
 from coach.bench.steel_view import head_text
 from coach.bench.views import size_views, spare_views, step_view
-from coach.finish.laid import reasons
 from coach.ledger.forecast import extra_for_confidence_mm3, forecast
 from coach.ledger.head import head
 from coach.ledger.laid_steel import LaidSteel, laid_steels
@@ -117,10 +116,11 @@ class StepPlanView:
 
 @dataclass(frozen=True, slots=True)
 class LaidView:
-    """How thick a steel must be when it is laid on, by what is to remain of it."""
+    """How big a steel must be when it is laid on, by what is to remain of it."""
 
     steel: str
     zone: str
+    dimension: str  # thickness on a face, length in a cleft
     remains: float  # mm
     needed: float  # mm
     drawn: float  # mm
@@ -325,18 +325,20 @@ def _step(plan: Plan, number: int, shown: Shown) -> StepPlanView:
 def _laid(steel: LaidSteel, shown: Shown) -> LaidView:
     say = partial(write_length, shown=shown)
     enough = steel.drawn_mm >= steel.needed_mm
-    told = f"{steel.steel}: {say(steel.needed_mm)} thick to leave {say(steel.layer.remains_mm)} of steel"
+    big, where = ("thick", "of steel") if steel.dimension == "thickness" else ("long", "behind the edge")
+    told = f"{steel.steel}: {say(steel.needed_mm)} {big} to leave {say(steel.remains_mm)} {where}"
     told += f"; {say(steel.drawn_mm)} is drawn"
     if not enough:
         told += f" and leaves {say(steel.left_mm)}"
     return LaidView(
         steel=steel.steel,
         zone=steel.zone,
-        remains=steel.layer.remains_mm,
+        dimension=steel.dimension,
+        remains=steel.remains_mm,
         needed=steel.needed_mm,
         drawn=steel.drawn_mm,
         enough=enough,
-        parts=tuple((what, say(mm)) for what, mm in reasons(steel.layer)),
+        parts=tuple((what, say(mm)) for what, mm in steel.reasons),
         text=told,
     )
 

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
+from typing import TYPE_CHECKING
 
 from coach.ledger.course import Course
-from coach.ledger.head import Head, head
+from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
-from coach.ledger.weigh_steel import steels_of
 from coach.metals.grade import Grade
 from coach.quantities import Limits, Shown, write_length, write_mass, write_temperature
 from coach.recipe.model import Step
+
+if TYPE_CHECKING:
+    from coach.ledger.head import Head
 
 #: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
 _RUN_MINUTES = 3.0
@@ -190,6 +193,8 @@ def _edge(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
 
 
 def _haft(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
+    from coach.ledger.head import head
+
     found = head(plan)
     if found is not None:
         yield f"The head as drawn weighs {head_text(found, shown)}."

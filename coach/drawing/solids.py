@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from coach.forms import Form
 from coach.ledger.plan import Plan, finished_form, laid_zones
-from coach.ledger.skinning import LEAST_CARBON_SHARE
+from coach.ledger.working import LEAST_CARBON_SHARE
 from coach.metals.grade import grade
 
 

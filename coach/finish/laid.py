@@ -104,6 +104,59 @@ def reasons(layer: Layer) -> tuple[Reason, ...]:
     return tuple(part for part in parts if part.mm > 0.0)
 
 
+class Tongue(NamedTuple):
+    """Steel driven into a cleft, counted back from its edge: in mm, and as shares of its length."""
+
+    remains_mm: float  # hard steel to be left behind the edge
+    ground_mm: float = 0.0  # off the edge line
+    stretch: float = 1.0  # how many times longer the joined section is forged
+    squeeze_share: float = 0.0  # of the steel, squeezed out by the weld
+
+
+def tongue_mm(tongue: Tongue) -> float:
+    """How long the steel must be when it is driven in, in mm, for so much to remain behind the edge.
+
+    ((remains + ground) / stretch) / (1 - squeeze): forging draws steel and iron out together, which is taken
+    as even along the zone (judgement). Raises FinishError for a size below 0 and a stretch not above 0.
+
+    >>> round(tongue_mm(Tongue(25.0, ground_mm=1.0, stretch=1.6, squeeze_share=0.01)), 2)
+    16.41
+    """
+    return math.fsum(reason.mm for reason in tongue_reasons(tongue))
+
+
+def tongue_left_mm(ready_mm: float, tongue: Tongue) -> float:
+    """How much hard steel is left behind the edge, in mm, of steel this long: undoes `tongue_mm`.
+
+    >>> round(tongue_left_mm(16.41, Tongue(0, ground_mm=1.0, stretch=1.6, squeeze_share=0.01)), 1)
+    25.0
+    """
+    check_size(ready_mm, "length of the steel")
+    _check_tongue(tongue)
+    return ready_mm * (1.0 - tongue.squeeze_share) * tongue.stretch - tongue.ground_mm
+
+
+def tongue_reasons(tongue: Tongue) -> tuple[Reason, ...]:
+    """Where the length of `tongue_mm` goes, in mm; what forging draws out is counted below 0."""
+    _check_tongue(tongue)
+    finished_mm = tongue.remains_mm + tongue.ground_mm
+    welded_mm = finished_mm / tongue.stretch
+    parts = (
+        Reason("hard steel behind the edge", tongue.remains_mm),
+        Reason("ground off the edge line", tongue.ground_mm),
+        Reason("drawn out by forging the joined section", welded_mm - finished_mm),
+        Reason("squeezed out by the weld", welded_mm / (1.0 - tongue.squeeze_share) - welded_mm),
+    )
+    return tuple(part for part in parts if part.mm != 0.0)
+
+
+def _check_tongue(tongue: Tongue) -> None:
+    check_size(tongue.remains_mm, "hard steel to be left", may_be_nothing=True)
+    check_size(tongue.ground_mm, "grinding", may_be_nothing=True)
+    check_size(tongue.stretch, "stretch of the joined section")
+    check_share(tongue.squeeze_share, "share squeezed out", may_be_nothing=True, may_be_whole=False)
+
+
 def scarf_mm(thickness_mm: float) -> float:
     """How long to scarf an end, in mm: 1½ times its thickness, a slope of 33.7°.
 

@@ -13,6 +13,7 @@ from coach.fire.soaking import soaking_minutes
 from coach.forms import Form, FormError
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
+from coach.ledger.working import LEAST_CARBON_SHARE
 from coach.metals.elongation import OutOfRange
 from coach.metals.grade import Grade, grade
 from coach.operations import operation
@@ -81,6 +82,14 @@ def grades_in(plan: Plan, step: Step) -> tuple[Grade, ...]:
     parts = {part for zone in zones for part in _parts(plan, step, zone)}
     names = {plan.recipe.pieces[plan.recipe.drawing[part].piece].metal for part in parts}
     return tuple(grade(name) for name in sorted(names))
+
+
+def steels_of(plan: Plan, step: Step) -> tuple[Grade, ...]:
+    """The metals that a treatment is for: not iron, nor what only lies in the fire beside the zone."""
+    found = grades_in(plan, step._replace(heated=()))
+    return tuple(
+        metal for metal in found if metal.carbon_share is None or metal.carbon_share >= LEAST_CARBON_SHARE
+    )
 
 
 def _parts(plan: Plan, step: Step, zone: str) -> tuple[str, ...]:

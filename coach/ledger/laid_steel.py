@@ -1,13 +1,22 @@
-"""What happens to laid-on steel from the weld to the finished tool, and how thick it must be for that."""
+"""What happens to laid-on steel from the weld to the finished tool, and how big it must be for that."""
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
-from coach.finish.laid import Layer, ready_mm
-from coach.finish.laid import remains_mm as left_of
+from coach.finish.laid import (
+    Layer,
+    Reason,
+    Tongue,
+    ready_mm,
+    reasons,
+    tongue_left_mm,
+    tongue_mm,
+    tongue_reasons,
+)
+from coach.finish.laid import remains_mm as layer_left_mm
 from coach.ledger.plan import Plan, laid_zones
-from coach.ledger.skinning import skins, thinning
+from coach.ledger.skinning import ground_off, skins, thinning
 from coach.ledger.working import face_loss_mm
 from coach.operations import operation
 from coach.operations.weld import USUAL_SQUEEZE_SHARE
@@ -15,37 +24,66 @@ from coach.recipe.model import Step
 
 
 class LaidSteel(NamedTuple):
-    """One steel whose recipe says how thick it is to be left."""
+    """One steel whose recipe says how much of it is to be left."""
 
     steel: str
     zone: str
     weld: int  # the step that lays it on
-    layer: Layer
-    drawn_mm: float  # its thickness ready to weld, as drawn
-
-    @property
-    def needed_mm(self) -> float:
-        """How thick it must be laid on."""
-        return ready_mm(self.layer)
-
-    @property
-    def left_mm(self) -> float:
-        """How thick the steel that is drawn will be left."""
-        return left_of(self.drawn_mm, self.layer)
+    dimension: str  # thickness of what is laid on a face, length of what is driven into a cleft
+    remains_mm: float  # to be left
+    drawn_mm: float  # as drawn, ready to weld
+    needed_mm: float  # it must be that big when it is laid on
+    left_mm: float  # what will be left of what is drawn
+    reasons: tuple[Reason, ...]
 
 
 def laid_steels(plan: Plan) -> tuple[LaidSteel, ...]:
     """Every steel laid on whose drawing says what is to remain of it."""
     found = []
     for steel, zone in laid_zones(plan.recipe).items():
-        drawing = plan.recipe.drawing[steel]
-        drawn = drawing.limits.get("thickness")
         weld = next(step for step in plan.recipe.steps if step.lays == steel)
-        if drawing.remains_mm is None or drawn is None or "inset_mm" in weld.amounts:
+        remains = plan.recipe.drawing[steel].remains_mm
+        if remains is None:
             continue
-        layer = _layer(plan, steel, zone, weld, drawing.remains_mm)
-        found.append(LaidSteel(steel, zone, weld.number, layer, drawn.nominal))
+        one = _in_cleft if "inset_mm" in weld.amounts else _on_face
+        sized = one(plan, steel, zone, weld, remains)
+        if sized is not None:
+            found.append(sized)
     return tuple(found)
+
+
+def _on_face(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> LaidSteel | None:
+    drawn = plan.recipe.drawing[steel].limits.get("thickness")
+    if drawn is None:
+        return None
+    layer = _layer(plan, steel, zone, weld, remains)
+    left = layer_left_mm(drawn.nominal, layer)
+    parts = reasons(layer)
+    return LaidSteel(
+        steel, zone, weld.number, "thickness", remains, drawn.nominal, ready_mm(layer), left, parts
+    )
+
+
+def _in_cleft(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> LaidSteel | None:
+    """Steel in a cleft is sized by its length back from the edge, where it is the whole thickness."""
+    drawn = plan.recipe.drawing[steel].limits.get("length")
+    stages = [stage for stage in plan.stages[zone] if stage.step.number >= weld.number]
+    welded, ground, last = stages[0].form_after, 0.0, stages[0].form_after
+    for stage in stages[1:]:
+        if operation(stage.step.operation).FIXES:
+            dimension, off = ground_off(stage) or ("", 0.0)
+            ground += stage.step.loses.length_mm or (off if dimension == "length" else 0.0)
+        else:
+            last = stage.form_after
+    if drawn is None or not {"length"} <= welded.sizes_mm().keys() & last.sizes_mm().keys():
+        return None
+    stretch = last.size_mm("length") / welded.size_mm("length")
+    tongue = Tongue(remains, ground, stretch, weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE))
+    left = tongue_left_mm(drawn.nominal, tongue)
+    parts = tongue_reasons(tongue)
+    return LaidSteel(
+        steel, zone, weld.number, "length", remains, drawn.nominal, tongue_mm(tongue), left, parts
+    )
 
 
 def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> Layer:

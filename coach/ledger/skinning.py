@@ -8,14 +8,12 @@ from typing import NamedTuple
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.running import mean_thickness_mm
-from coach.ledger.working import USUAL_HEATS, reshapes
+from coach.ledger.working import LEAST_CARBON_SHARE, USUAL_HEATS, reshapes
 from coach.metals.grade import grade
 from coach.metals.skin import Lying, allowance_mm, skin_mm, spread_mm2, thinned_mm2
 from coach.operations import operation
 from coach.recipe.model import Step
 
-#: Below this much carbon there is nothing to lose that would be missed (common practice, no source).
-LEAST_CARBON_SHARE = 0.3
 #: The published diffusion ends where austenite does; a hotter heat counts as this (iron-carbon diagram).
 _HOTTEST_C = 1394.0
 

@@ -8,11 +8,10 @@ from functools import partial
 from coach.finish.laid import cleft_faults
 from coach.forms import said
 from coach.ledger.finding import Finding
-from coach.ledger.hot_work import grades_in
+from coach.ledger.hot_work import steels_of
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.plan import Plan
-from coach.ledger.skinning import LEAST_CARBON_SHARE, skins
-from coach.metals.grade import Grade
+from coach.ledger.skinning import skins
 from coach.metals.hardening import CannotHarden, hardening_advice
 from coach.metals.tempering import TemperingError, tempered_hrc, tempering_row
 from coach.quantities import Shown, write_length, write_temperature
@@ -32,29 +31,15 @@ def weigh_steel(plan: Plan, shown: Shown) -> Iterator[Finding]:
             yield from _cleft(plan, step, shown)
 
 
-def steels_of(plan: Plan, step: Step) -> tuple[Grade, ...]:
-    """The metals that a treatment is for: not iron, nor what only lies in the fire beside the zone."""
-    found = grades_in(plan, step._replace(heated=()))
-    return tuple(
-        metal for metal in found if metal.carbon_share is None or metal.carbon_share >= LEAST_CARBON_SHARE
-    )
-
-
 def _laid(plan: Plan, shown: Shown) -> Iterator[Finding]:
     say = partial(write_length, shown=shown)
-    for step in plan.recipe.steps:
-        if step.lays and "inset_mm" in step.amounts and plan.recipe.drawing[step.lays].remains_mm is not None:
-            yield Finding(
-                step.number,
-                f"Step {step.number}, {step.title}: what remains is reckoned for steel laid on a face; in a "
-                f"cleft the edge is steel all through, so leave remains out.",
-            )
     for steel in laid_steels(plan):
         if steel.drawn_mm < steel.needed_mm:
             yield Finding(
                 steel.weld,
-                f"Step {steel.weld} lays the {steel.steel} on {say(steel.drawn_mm)} thick; to leave "
-                f"{say(steel.layer.remains_mm)} of steel it must be {say(steel.needed_mm)}.",
+                f"Step {steel.weld} lays the {steel.steel} on with a {steel.dimension} of "
+                f"{say(steel.drawn_mm)}; to leave {say(steel.remains_mm)} of steel it must be "
+                f"{say(steel.needed_mm)}.",
             )
 
 

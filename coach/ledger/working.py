@@ -174,6 +174,11 @@ def settled_by(step: Step, before: ZoneState, after: ZoneState) -> tuple[Settled
     return tuple(found)
 
 
+#: Below this much carbon there is nothing to harden and nothing to lose that would be missed (common
+#: practice, no source).
+LEAST_CARBON_SHARE = 0.3
+
+
 class UsualHeat(NamedTuple):
     """What a heat is taken to be where nothing is said of it (common practice, no source)."""
 

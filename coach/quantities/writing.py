@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final, Literal
 
 from coach.quantities.limits import Limits
@@ -66,6 +67,7 @@ def write_as_read(mm: float, shown: Shown = _METRIC) -> str:
     return f"{float(inches):.3f} in" if (inches * 1000).denominator == 1 else write_length(mm, shown)
 
 
+@lru_cache(maxsize=4096)  # a drawing's limits are written anew after every entry
 def write_limits(limits: Limits, shown: Shown = _METRIC) -> str:
     """Return limits in mm as text: `28 ±1 mm`, `28 +0 −1 mm`, `27 to 29 mm`, `at least 40 mm`, `28 mm`.
 

@@ -38,6 +38,7 @@ def key(
     """
     shown = keys.split(",", maxsplit=1)[0]
     shown = sign or _SHOWN_KEYS.get(shown, shown.upper() if shown[1:].isdigit() else shown)
+    shown = shown.replace("ctrl+", "^")
     return Binding(keys, action, words, key_display=shown, show=show, priority=first, tooltip=told)
 
 

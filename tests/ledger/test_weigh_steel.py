@@ -95,3 +95,16 @@ drawing: {bar: {form: square, side: 20, length: 100}}
 steps: [{do: harden, zone: bar}, {do: temper, zone: bar}]
 """
     assert any("no steel in it to harden" in sentence for sentence in findings(plain))
+
+
+def test_steel_in_a_cleft_is_sized_by_what_remains_behind_the_edge() -> None:
+    drawn = CLEFT.replace("length: 30 ±2}", "length: 30 ±2, remains: 40}")
+    drawn = drawn.replace("thickness: 12 ±1, length: 80 ±10", "thickness: 8 ±1, length: 80 ±10")
+    plan = planned(f"{drawn}  - {{do: draw, zone: body, to: {{thickness: 8}}, heats: 2}}\nscale: none\n")
+    (steel,) = laid_steels(plan)
+    # By hand: no scale, so drawn from 12 to 8 mm at the same width the zone grows to 12/8 of its length, and
+    # 1 % is squeezed out at the weld: 40 / 1.5 / 0.99.
+    assert steel.dimension == "length"
+    assert steel.needed_mm == pytest.approx(40.0 / 1.5 / 0.99, rel=1e-9)
+    assert steel.left_mm == pytest.approx(30.0 * 0.99 * 1.5, rel=1e-9)
+    assert sum(reason.mm for reason in steel.reasons) == pytest.approx(steel.needed_mm)

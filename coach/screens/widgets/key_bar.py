@@ -10,6 +10,8 @@ from textual.content import Content
 from textual.style import Style
 from textual.widgets import Static
 
+#: From this size of window up every key is told.
+_ROOMY = (120, 40)
 _ACTION = "action"  # what each key's words carry unseen
 
 
@@ -28,6 +30,18 @@ class KeyBar(Static):
 
     def __init__(self, bindings: Sequence[Binding]) -> None:
         super().__init__(keys_words(bindings), markup=False)
+        self._keys = bindings
+
+    def on_mount(self) -> None:
+        self._tell()
+
+    def on_resize(self) -> None:
+        self._tell()
+
+    def _tell(self) -> None:
+        """Every key where there is room for all of them, else those that are pressed all day."""
+        width, height = self.app.size
+        self.update(keys_words(self._keys, every=width >= _ROOMY[0] and height >= _ROOMY[1]))
 
     async def on_click(self, event: events.Click) -> None:
         action = event.style.meta.get(_ACTION)
@@ -35,11 +49,11 @@ class KeyBar(Static):
             await self.screen.run_action(action)
 
 
-def keys_words(bindings: Sequence[Binding]) -> Content:
-    """The shown keys, each unbroken, with a blank between them."""
+def keys_words(bindings: Sequence[Binding], *, every: bool = False) -> Content:
+    """The shown keys, or every one of them, each unbroken, with a blank between them."""
     told = []
     for binding in bindings:
-        if binding.show:
+        if binding.show or every:
             words = (f"\N{NO-BREAK SPACE}{binding.description}").replace(" ", "\N{NO-BREAK SPACE}")
             shown = Content.assemble((binding.key_display or binding.key, "bold $accent"), words)
             told.append(shown.stylize(Style.from_meta({_ACTION: binding.action})))

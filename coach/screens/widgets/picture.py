@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from textual.content import Content
 from textual.widget import Widget
 
-from coach.bench.session import Session
-from coach.drawing.cells import Line
-from coach.drawing.job import views_now
-from coach.drawing.stacking import stacked
-from coach.drawing.views import View
 from coach.quantities import Shown
 from coach.screens.wording import QUIET, one_line
+
+if TYPE_CHECKING:  # the bench opens sooner without what it may have no room to draw
+    from coach.bench.session import Session
+    from coach.drawing.cells import Line
+    from coach.drawing.views import View
 
 #: The look of each kind of span; the patterns of dots tell them apart without colour.
 _STYLES = {
@@ -53,16 +54,20 @@ class Picture(Widget, can_focus=False):
 
     def show_piece(self, session: Session, piece: str) -> None:
         """A piece of a job as it is now, under what the step in hand wants of it."""
+        from coach.drawing.job import views_now
+
         now = views_now(session.plan, piece, session.forms_now())
         wanted = views_now(session.plan, piece, session.forms_wanted())
         self.show(f"The {piece}", now, wanted, session.shown)
 
     def render(self) -> Content:
         """The picture at the size there is."""
+        if not (self._now or self._wanted):
+            return one_line("Nothing to draw here yet.", QUIET)
+        from coach.drawing.stacking import stacked
+
         width, height = self.content_size
         lines = stacked(self._now, self._wanted, width, height, shown=self._shown)
-        if not lines:
-            return one_line("Nothing to draw here yet." if not (self._now or self._wanted) else "", QUIET)
         return lines_content(lines)
 
 
