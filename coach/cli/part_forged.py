@@ -78,7 +78,12 @@ class _Smith:
             half = min(limits.nominal - limits.low, limits.high - limits.nominal, 0.1 * limits.nominal)
             size = limits.nominal + off * half
         else:  # it follows from the metal
-            size = self._session.plan.by_step[step.number][zone].form_after.size_mm(dimension)
+            stages = self._session.plan.stages[zone]
+            before = [stage for stage in stages if stage.step.number <= step.number]
+            sizes = before[-1].form_after.sizes_mm() if before else {}
+            if dimension not in sizes:
+                return  # nothing says what it would be
+            size = sizes[dimension]
         shown = self._session.shown
         typed = KINDS[kind].write(size, shown)
         body = read_typed(self._state, step, shown, name, typed, gauge=None, hot=None, insist=False)

@@ -45,7 +45,7 @@ def test_the_bevel_tells_the_range_and_what_to_measure() -> None:
     session.done()
     said = told(session)
     assert "somewhere from" in said
-    assert "curve height over 100 mm" in said
+    assert "swung out over 100 mm since before the heat" in said
 
 
 def test_once_the_first_heat_is_measured_the_coach_goes_by_it() -> None:
