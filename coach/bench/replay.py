@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from coach.bench.entries import Entry
-from coach.ledger.amendment import amended_plan, thawed
+from coach.ledger.amendment import Again, Amendment, amended_plan, thawed, titles_again
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark, follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.hot_work import hot_work, minutes_hot
@@ -175,16 +175,31 @@ def seconds_between(earlier: str, later: str) -> float:
 
 def _take(state: JobState, entry: Entry) -> None:
     """A remedy: from here on the job follows the plan as it changes it."""
-    kept = entry.body["amendment"]
-    if not isinstance(kept, Mapping):
-        raise TypeError("a remedy's entry holds no amendment")
-    amendment = thawed(kept)
+    amendment = amendment_of(entry)
     try:
         state.plan = amended_plan(state.plan, amendment)
     except LedgerError as error:
         state.trouble = str(error)
         return
+    moved = {number: number + sum(one.after < number for one in amendment.again) for number in state.waiting}
+    state.waiting = {moved[number]: marks for number, marks in state.waiting.items()}
     _mark(state, entry, AmendmentMark(entry.number, amendment))
+
+
+def put_in_by(entry: Entry, entries: Sequence[Entry]) -> tuple[Again, ...]:
+    """The steps that a remedy's entry put in, or that one which strikes it out takes away or brings back."""
+    by_number = {one.number: one for one in entries}
+    while entry.kind == STRUCK:
+        entry = by_number[_whole(entry, "entry")]
+    return amendment_of(entry).again if entry.kind == REMEDY else ()
+
+
+def amendment_of(entry: Entry) -> Amendment:
+    """What a remedy's entry changes; raises TypeError where it holds nothing of the kind."""
+    kept = entry.body["amendment"]
+    if not isinstance(kept, Mapping):
+        raise TypeError("a remedy's entry holds no amendment")
+    return thawed(kept)
 
 
 def _mark(state: JobState, entry: Entry, mark: Mark) -> None:
@@ -207,15 +222,25 @@ def word_after(word: str, kind: str, *, finished: bool) -> str:
     return "resting" if kind == RESTED else "under way"
 
 
-def progress(entries: Sequence[Entry], steps: int) -> tuple[int, str]:
-    """How many of its steps a job has done and the word for its state, without reckoning anything."""
+class Progress(NamedTuple):
+    """How far a job is."""
+
+    done: int  # steps
+    word: str  # for its state
+    titles: list[str]  # of its steps, with those that remedies put in
+
+
+def progress(entries: Sequence[Entry], titles: Sequence[str]) -> Progress:
+    """How far a job is, without reckoning anything; `titles` are those of its recipe's steps."""
     out = struck_numbers(entries)
-    done, word = 0, "under way"
+    done, word, now = 0, "under way", list(titles)
     for entry in entries:
         if entry.number not in out:
             done += entry.kind == DONE and _whole(entry, "step") == done + 1
-            word = word_after(word, entry.kind, finished=done >= steps)
-    return done, word
+            if entry.kind == REMEDY:
+                now = titles_again(now, amendment_of(entry).again)
+            word = word_after(word, entry.kind, finished=done >= len(now))
+    return Progress(done, word, now)
 
 
 def _finish(state: JobState, entry: Entry) -> None:

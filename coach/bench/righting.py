@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault
 from coach.bench.entries import Entry
@@ -14,7 +15,11 @@ from coach.ledger.verdict import Verdict
 from coach.operations.shop_tests import TEST_KEYS
 from coach.recipe.model import Recipe, Step
 
+if TYPE_CHECKING:
+    from coach.ledger.remedies import Failed
+
 _LONGEST = 400
+_HARDNESS = "hardness"
 
 
 def to_right_body(recipe: Recipe, step: Step | None, text: str, zone: str | None) -> dict[str, object]:
@@ -56,8 +61,31 @@ def rights(
         entry.body.get("entry") for entry in entries if entry.kind == RIGHTED and entry.number not in out
     }
     found = [_noted(entry) for entry in entries if entry.kind == TO_RIGHT and entry.number not in out]
-    found += _failed(state, course, {entry.number: entry for entry in entries})
+    by_number = {entry.number: entry for entry in entries}
+    for outcome, step in _not_passed(state, course):
+        reading, number = outcome.mark.reading, outcome.mark.entry
+        failed = _is_out(outcome)
+        text = f"{said(reading.dimension)} {_what_is_wrong(outcome, failed=failed)}"
+        found.append(RightView(number, text, reading.zone, step.number, by_number[number].at, failed))
     return tuple(sorted((one for one in found if one.entry not in settled), key=lambda one: one.entry))
+
+
+def failed_tests(state: JobState, course: Course | None, listed: Sequence[RightView]) -> tuple[Failed, ...]:
+    """The tests on the list that failed, as the remedies look at them."""
+    from coach.ledger.remedies import Failed
+
+    open_still = {one.entry for one in listed if one.failed}
+    return tuple(
+        Failed(
+            outcome.mark.reading.zone,
+            outcome.mark.reading.dimension,
+            step.number,
+            _is_low(outcome),
+            outcome.mark.entry,
+        )
+        for outcome, step in _not_passed(state, course)
+        if outcome.mark.entry in open_still
+    )
 
 
 def _noted(entry: Entry) -> RightView:
@@ -68,24 +96,53 @@ def _noted(entry: Entry) -> RightView:
         str(entry.body.get("zone", "")),
         step if isinstance(step, int) else 0,
         entry.at,
+        failed=False,
     )
 
 
-def _failed(state: JobState, course: Course | None, entries: dict[int, Entry]) -> Iterable[RightView]:
-    """Tests whose last outcome is a doubt or a failure: the next pass takes them off."""
+def not_mended(state: JobState, course: Course | None, listed: Sequence[RightView]) -> RightView | None:
+    """The first failed test on the list that no step put in for it is going to mend."""
+    if not any(one.failed for one in listed):
+        return None
+    ahead = state.plan.recipe.steps[len(state.records) :]
+    met = {failed.entry for failed in failed_tests(state, course, listed) if failed.is_met_by(ahead)}
+    return next((one for one in listed if one.failed and one.entry not in met), None)
+
+
+def failed_reason(right: RightView) -> str:
+    """Why a job is to be watched for a failed test."""
+    told = right_text(right)
+    return f"{told[0].upper()}{told[1:]}. Put it right before going on; of metal there is enough."
+
+
+def _not_passed(state: JobState, course: Course | None) -> Iterable[tuple[Outcome, Step]]:
+    """Tests and hardnesses whose last outcome is not good, each with its step."""
     latest: dict[tuple[str, str], tuple[Outcome, Step]] = {}
     followed = [record.course for record in state.records if record.course is not None]
     for one in [*followed, *([course] if course is not None else [])]:
         for outcome in one.outcomes:
             reading = outcome.mark.reading
-            if reading.dimension in TEST_KEYS:
+            if reading.dimension in TEST_KEYS or reading.dimension == _HARDNESS:
                 latest[reading.zone, reading.dimension] = outcome, one.step
-    for (zone, test), (outcome, step) in latest.items():
-        if outcome.judged is None or outcome.judged.verdict is Verdict.GOOD:
-            continue
-        word = "failed" if outcome.judged.verdict is Verdict.OUT else "in doubt"
-        number = outcome.mark.entry
-        yield RightView(number, f"{said(test)} {word}", zone, step.number, entries[number].at)
+    for outcome, step in latest.values():
+        if outcome.judged is not None and outcome.judged.verdict is not Verdict.GOOD:
+            yield outcome, step
+
+
+def _is_out(outcome: Outcome) -> bool:
+    return outcome.judged is not None and outcome.judged.verdict is Verdict.OUT
+
+
+def _what_is_wrong(outcome: Outcome, *, failed: bool) -> str:
+    if not failed:
+        return "in doubt"
+    if outcome.mark.reading.dimension in TEST_KEYS:
+        return "failed"
+    return "too low" if _is_low(outcome) else "too high"
+
+
+def _is_low(outcome: Outcome) -> bool:
+    return outcome.judged is not None and outcome.judged.below
 
 
 def right_text(right: RightView) -> str:

@@ -26,6 +26,7 @@ from coach.bench.replay import (
     TAKEN_UP,
     TO_RIGHT,
     corrections,
+    put_in_by,
 )
 from coach.bench.resting import first_to_measure, rest_words
 from coach.bench.righting import right_text, to_right_body
@@ -242,11 +243,25 @@ class Session(JobInHand):
                 f"Entry {found.number} finished step {found.body['step']}, and later steps are done since; "
                 f"go back through those first."
             )
+        self._refuse_under_later_work(found)
         made = self._enter(STRUCK, {"entry": found.number})
         view = entry_view(found, frozenset(), 0, self.recipe, self.shown)
         if found.kind == STRUCK:
             return Answer(f"Entry {found.body['entry']} counts again.", made.number, self._is_off_plan())
         return Answer(f"Struck out: {view.text}.", made.number, self._is_off_plan())
+
+    def _refuse_under_later_work(self, found: Entry) -> None:
+        """Work that was logged by the numbers of steps that a remedy put in would come under other steps."""
+        put_in = put_in_by(found, self._entries)
+        later = [entry for entry in self._entries if entry.number > found.number]
+        if put_in and any(
+            entry.number not in self._out and int(str(entry.body.get("step", 0))) > put_in[0].after
+            for entry in later
+        ):
+            raise EntryFault(
+                f"Steps were put in after step {put_in[0].after} by that, and work beyond it is logged "
+                f"since; strike that out first."
+            )
 
     def remedies(self) -> tuple[RemedyView, ...]:
         """What can be done to come back onto plan, the best first; empty when nothing is wrong."""
@@ -255,7 +270,7 @@ class Session(JobInHand):
     def _offers(self) -> tuple[Offer, ...]:
         standing = self.standing()
         if self._offered is None or self._offered[0] is not standing:
-            self._offered = (standing, offers_of(self._state, self.shown))
+            self._offered = (standing, offers_of(self._state, standing.to_right, self.shown))
         return self._offered[1]
 
     def take(self, name: str) -> Answer:

@@ -129,7 +129,7 @@ class Shop:
             except RecipeFaults as faults:
                 trouble = f"The recipe of {name!r} cannot be read: {faults}"
                 return JobSummary(name, title, "damaged", 0, 0, "", entries[-1].at, trouble)
-        done, word = progress(entries, len(titles))
+        done, word, titles = progress(entries, titles)
         return JobSummary(
             job=name,
             title=title,

@@ -180,6 +180,7 @@ class RightView(NamedTuple):
     zone: str  # "" where it belongs to none
     step: int
     at: str
+    failed: bool  # a test that failed, not only a doubt or a note
 
 
 class DoneView(NamedTuple):

@@ -9,7 +9,7 @@ from coach.bench.entries import Entry
 from coach.bench.hot_view import clock_view, hot_view
 from coach.bench.learned import learned_views
 from coach.bench.replay import NOTE, JobState, StepRecord, corrections
-from coach.bench.righting import rights
+from coach.bench.righting import failed_reason, not_mended, rights
 from coach.bench.sentences import (
     kind_of,
     label,
@@ -302,6 +302,10 @@ def standing_of(
         verdict, reason = LedgerStanding.WATCH, skin_reason(short, shown)
     if step is None and found is not None and not trouble and _all_good(found):
         verdict, reason = LedgerStanding.ON_PLAN, "Every step is done, and every size is within the drawing."
+    listed = rights(state, course, entries, out)
+    failed = not_mended(state, course, listed)
+    if failed is not None and verdict is LedgerStanding.ON_PLAN:
+        verdict, reason = LedgerStanding.WATCH, failed_reason(failed)
     return Standing(
         job=job,
         title=recipe.title,
@@ -331,7 +335,7 @@ def standing_of(
         trouble=trouble,
         questioned=tuple(c for c in checks if c.reading is not None and c.reading.questioned),
         notes=_notes(entries, out),
-        to_right=rights(state, course, entries, out),
+        to_right=listed,
         done=tuple(done_view(record) for record in state.records),
         coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
         may_rest=not blocked,

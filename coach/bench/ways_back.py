@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault
-from coach.bench.standing import RemedyView
+from coach.bench.righting import failed_tests
+from coach.bench.standing import RemedyView, RightView
 from coach.ledger.amendment import frozen
 
 if TYPE_CHECKING:
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from coach.quantities import Shown
 
 
-def offers_of(state: JobState, shown: Shown) -> tuple[Offer, ...]:
+def offers_of(state: JobState, rights: Sequence[RightView], shown: Shown) -> tuple[Offer, ...]:
     """Every remedy, the best first; none when the reckoning has stopped or nothing is wrong."""
     from coach.ledger.remedies import Situation, offers
 
@@ -36,6 +37,7 @@ def offers_of(state: JobState, shown: Shown) -> tuple[Offer, ...]:
             next_step=step.number if step is not None else len(state.plan.recipe.steps) + 1,
             heats_so_far=state.heats_total,
             shown=shown,
+            failed=failed_tests(state, course, rights),
         )
     )
 

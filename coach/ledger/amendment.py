@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from math import inf, isinf
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from coach.ledger.belief import Change
 from coach.ledger.plan import Plan, look_back
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
+from coach.operations import operation
 from coach.quantities import Limits
-from coach.recipe.model import Recipe, Step
+from coach.recipe.model import Loss, Recipe, Step
+
+_AGAIN = "Again: "
+_Thing = TypeVar("_Thing")
 
 
 class NewLimits(NamedTuple):
@@ -60,6 +64,15 @@ class NewAllowance(NamedTuple):
     share: float
 
 
+class Again(NamedTuple):
+    """A step that is done once more, put into the recipe; those after it move on by one."""
+
+    after: int  # number of the step it follows; several after one step follow each other in order
+    like: int  # number of the step that is done again
+    heats: int
+    tests: tuple[str, ...] = ()  # "zone.test" that it is put to besides its own
+
+
 class Amendment(NamedTuple):
     """Everything that one remedy changes; the recipe file is never touched."""
 
@@ -69,6 +82,7 @@ class Amendment(NamedTuple):
     moved: tuple[Moved, ...] = ()
     regained: tuple[Regained, ...] = ()
     allowances: tuple[NewAllowance, ...] = ()
+    again: tuple[Again, ...] = ()
 
 
 def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
@@ -85,7 +99,62 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
         steps[target.step - 1] = step._replace(targets={**step.targets, target.dimension: target.limits})
     for heats in amendment.heats:
         steps[heats.step - 1] = steps[heats.step - 1]._replace(heats=heats.heats, heats_said=True)
-    return recipe._replace(drawing=drawing, steps=tuple(steps))
+    return recipe._replace(drawing=drawing, steps=_with_again(steps, amendment.again))
+
+
+def _with_again(steps: Sequence[Step], added: Sequence[Again]) -> tuple[Step, ...]:
+    """The steps with those done again in their places, numbered anew."""
+    found = _put_in(steps, [(one.after, step_again(steps[one.like - 1], one)) for one in added])
+    return tuple(step._replace(number=at) for at, step in enumerate(found, start=1))
+
+
+def titles_again(titles: Sequence[str], added: Sequence[Again]) -> list[str]:
+    """The titles of a job's steps with those that are done again in their places."""
+    return _put_in(titles, [(one.after, title_again(titles[one.like - 1])) for one in added])
+
+
+def _put_in(things: Sequence[_Thing], added: Sequence[tuple[int, _Thing]]) -> list[_Thing]:
+    """The things with each added one after the one of its number, counted from 1."""
+    found: list[_Thing] = []
+    for number, thing in enumerate(things, start=1):
+        found += [thing, *(new for after, new in added if after == number)]
+    return found
+
+
+def step_again(step: Step, again: Again) -> Step:
+    """A step as it is done again: with its temperatures and tests, aimed at no size, for those are behind it.
+
+    Steel that was welded on lies in its place: it is welded again, not laid on again.
+    """
+    laid = step.lays is not None
+    done_by = operation("reweld" if laid else step.operation)
+    checks = [name for name in step.checks if done_by.kind_of(name.partition(".")[2])]
+    return step._replace(
+        operation=done_by.NAME,
+        title=title_again(step.title),
+        lays=None,
+        shape=None,
+        targets={name: limits for name, limits in step.targets.items() if done_by.kind_of(name)},
+        free=None,
+        amounts={},
+        loses=Loss(),
+        heats=again.heats,
+        heats_said=True,
+        heat_names=(),
+        how="" if laid else step.how,
+        watch="" if laid else step.watch,
+        checks=tuple(dict.fromkeys((*checks, *again.tests))),
+        again=True,
+    )
+
+
+def title_again(title: str) -> str:
+    """The title of a step that is done again.
+
+    >>> title_again("Weld the face on the poll")
+    'Again: weld the face on the poll'
+    """
+    return f"{_AGAIN}{title[:1].lower()}{title[1:]}"
 
 
 def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
@@ -94,7 +163,9 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
     Raises:
         LedgerError: the metal cannot make what is wanted now.
     """
-    if not (amendment.limits or amendment.targets or amendment.heats or amendment.allowances):
+    if not (
+        amendment.limits or amendment.targets or amendment.heats or amendment.allowances or amendment.again
+    ):
         return plan
     return look_back(amended_recipe(plan.recipe, amendment))
 
@@ -124,6 +195,7 @@ def frozen(amendment: Amendment) -> dict[str, object]:
         "moved": [list(new) for new in amendment.moved],
         "regained": [list(new) for new in amendment.regained],
         "allowances": [list(new) for new in amendment.allowances],
+        "again": [[*one[:3], list(one.tests)] for one in amendment.again],
     }
 
 
@@ -137,6 +209,9 @@ def thawed(kept: Mapping[str, Any]) -> Amendment:
         regained=tuple(Regained(*told) for told in kept["regained"]),
         # Not in the entries of the first versions.
         allowances=tuple(NewAllowance(*told) for told in kept.get("allowances", ())),
+        again=tuple(
+            Again(after, like, heats, tuple(tests)) for after, like, heats, tests in kept.get("again", ())
+        ),
     )
 
 

@@ -15,5 +15,6 @@ class Anneal(Idle):
     NAME: ClassVar[str] = "anneal"
     SUMMARY: ClassVar[str] = "Heat evenly past critical and bury it to cool slowly."
     HEAT_KIND: ClassVar[str] = "treatment"
+    UNDONE_BY_FIRE: ClassVar[bool] = True
     EXTRAS: ClassVar[Mapping[str, str]] = {"temperature": "temperature", "soak": "minutes"}
     CAUTION: ClassVar[str] = QUENCHES["air"]

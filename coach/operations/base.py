@@ -76,6 +76,7 @@ class Operation(ABC):
     HEAT_NAMES: ClassVar[tuple[str, ...]] = ()
     AMOUNTS: ClassVar[Mapping[str, str]] = {}  # what a recipe may state: name -> length or share
     CAUTION: ClassVar[str] = ""
+    UNDONE_BY_FIRE: ClassVar[bool] = False  # True where a later heat spoils it, so that it is done again
     QUENCHES: ClassVar[bool] = False  # True where a recipe may say what it is quenched in
     #: Standard uncertainty of what it takes besides scale, as a share of that (common practice, no source).
     TAKEN_DOUBT_SHARE: ClassVar[float] = 0.3

@@ -15,6 +15,7 @@ class Haft(Idle):
     SUMMARY: ClassVar[str] = "Fit the haft to the eye, drive it home and wedge it."
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[str] = "cold"
+    UNDONE_BY_FIRE: ClassVar[bool] = True
     GAUGE: ClassVar[str] = "rule"
     EXTRAS: ClassVar[Mapping[str, str]] = {
         "haft_length": "length",

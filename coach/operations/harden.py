@@ -15,6 +15,7 @@ class Harden(Idle):
     NAME: ClassVar[str] = "harden"
     SUMMARY: ClassVar[str] = "Bring the steel just past where a magnet lets go, even all through, and quench."
     HEAT_KIND: ClassVar[str] = "treatment"
+    UNDONE_BY_FIRE: ClassVar[bool] = True
     QUENCHES: ClassVar[bool] = True
     EXTRAS: ClassVar[Mapping[str, str]] = {
         "temperature": "temperature",

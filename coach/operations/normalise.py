@@ -16,5 +16,6 @@ class Normalise(Idle):
     SUMMARY: ClassVar[str] = "Heat evenly past critical and let it cool in still air, out of any draught."
     HEATS: ClassVar[int] = 3
     HEAT_KIND: ClassVar[str] = "treatment"
+    UNDONE_BY_FIRE: ClassVar[bool] = True
     EXTRAS: ClassVar[Mapping[str, str]] = {"temperature": "temperature", "soak": "minutes"}
     CAUTION: ClassVar[str] = QUENCHES["air"]

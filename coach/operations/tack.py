@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import ClassVar
 
 from coach.operations.idle import Idle
+from coach.operations.weld import FLUX_CAUTION
 
 
 class Tack(Idle):
@@ -15,7 +16,4 @@ class Tack(Idle):
     HEAT_KIND: ClassVar[str] = "welding"
     UNSAFE_UNTIL: ClassVar[frozenset[str]] = frozenset({"weld"})
     UNSAFE_WHY: ClassVar[str] = "a tack lets go, and the faces under it rust where nothing can clean them"
-    CAUTION: ClassVar[str] = (
-        "Flux and scale spray at the first blows: face, arms and bystanders covered; "
-        "flux fume outdoors or drawn off."
-    )
+    CAUTION: ClassVar[str] = FLUX_CAUTION

@@ -15,6 +15,7 @@ class Temper(Idle):
     SUMMARY: ClassVar[str] = "Warm it slowly until the colour wanted reaches the edge, then stop it."
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[str] = "cold"
+    UNDONE_BY_FIRE: ClassVar[bool] = True
     EXTRAS: ClassVar[Mapping[str, str]] = {
         "temperature": "temperature",
         "soak": "minutes",

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from coach.forms import Form
 from coach.operations.base import Operation, Work, bare_surface_mm2
 
 #: Squeezed out and burnt at the joint, as a share of both metals (common practice, no source).
 USUAL_SQUEEZE_SHARE = 0.01
+
+FLUX_CAUTION: Final = (
+    "Flux and scale spray at the first blows: face, arms and bystanders covered; "
+    "flux fume outdoors or drawn off."
+)
 
 
 class Weld(Operation):
@@ -29,10 +34,7 @@ class Weld(Operation):
     HEAT_NAMES: ClassVar[tuple[str, ...]] = ("tack", "weld", "blend", "touch up")
     AMOUNTS: ClassVar[Mapping[str, str]] = {"squeeze": "share", "inset": "length", "teeth": "length"}
     TAKEN_DOUBT_SHARE: ClassVar[float] = 0.5
-    CAUTION: ClassVar[str] = (
-        "Flux and scale spray at the first blows: face, arms and bystanders covered; "
-        "flux fume outdoors or drawn off."
-    )
+    CAUTION: ClassVar[str] = FLUX_CAUTION
 
     def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[str, float]:
         """What is squeezed out of the joint."""

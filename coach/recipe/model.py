@@ -103,6 +103,7 @@ class Step(NamedTuple):
     checks: tuple[str, ...] = ()  # "zone.dimension", in the order they are asked for
     gauge: str = "calliper"
     may_rest: bool = True
+    again: bool = False  # whether a job put it in, to do once more what a test found wanting
 
 
 class Recipe(NamedTuple):

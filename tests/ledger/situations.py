@@ -9,7 +9,7 @@ from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark, foll
 from coach.ledger.forecast import forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
-from coach.ledger.remedies import Offer, Situation, offers
+from coach.ledger.remedies import Failed, Offer, Situation, offers
 from coach.ledger.stepping import step_on
 from coach.ledger.workpiece import Workpiece, at_stock
 from coach.quantities import Shown
@@ -38,6 +38,7 @@ def standing_at(
     *,
     first_plan: Plan | None = None,
     start: Workpiece | None = None,
+    failed: Sequence[Failed] = (),
 ) -> Situation:
     """A job at a step, the steps before it done as planned, with these marks in the step in hand."""
     if start is None:
@@ -56,6 +57,7 @@ def standing_at(
         next_step=step,
         heats_so_far=sum(isinstance(mark, HeatMark) for mark in marks),
         shown=Shown(),
+        failed=tuple(failed),
     )
 
 

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.ledger.amendment import (
+    Again,
     Amendment,
     Moved,
     NewAllowance,
@@ -51,6 +52,7 @@ amendments = st.builds(
     moved=some(names, sizes, sizes, of=Moved),
     regained=some(names, names, sizes, sizes, of=Regained),
     allowances=some(names, sizes, of=NewAllowance),
+    again=some(numbers, numbers, numbers, st.lists(names, max_size=2).map(tuple), of=Again),
 )
 
 
@@ -61,7 +63,7 @@ def test_an_amendment_comes_out_of_json_as_it_went_in(amendment: Amendment) -> N
 
 def test_an_amendment_of_the_first_versions_is_still_read() -> None:
     kept = frozen(Amendment(heats=(NewHeats(2, 3),)))
-    del kept["allowances"]
+    del kept["allowances"], kept["again"]
     assert thawed(kept) == Amendment(heats=(NewHeats(2, 3),))
 
 

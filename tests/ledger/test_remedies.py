@@ -6,7 +6,7 @@ import pytest
 
 from coach.ledger.amendment import amended_workpiece
 from coach.ledger.course import HeatMark, Mark
-from coach.ledger.remedies import Offer, Situation, offers, remedies
+from coach.ledger.remedies import Failed, Offer, Situation, offers, remedies
 from coach.ledger.verdict import Standing
 from coach.ledger.wanting import wanted
 from coach.quantities import Limits
@@ -63,6 +63,9 @@ WRONG: dict[str, Situation] = {
     "a mark too near the end": gone_wrong(NEIGHBOURS, read(near__length=93.0)),
     "a far end drawn out short": gone_wrong(NEIGHBOURS, read(far__side=16.0, far__length=130.0), 2),
     "a blade marked short": gone_wrong(LAID, read(blade__length=75.0)),
+    "a weld found open after normalising": standing_at(
+        planned(LAID), (), 6, failed=[Failed("blade", "weld_line", 6, below=True)]
+    ),
     "a block forged too small": gone_wrong(BLOCK, read(block__side=26.0)),
 }
 EVERY_OFFER = [
@@ -75,6 +78,7 @@ EVERY_OFFER = [
 def test_every_remedy_is_found_by_its_file() -> None:
     assert [remedy.NAME for remedy in remedies()] == [
         "accept",
+        "do again",
         "forge further",
         "let it give",
         "mark longer",
@@ -115,8 +119,12 @@ def test_the_best_comes_first(situation: Situation) -> None:
     told = offers(situation)
     verdicts = [Standing.ON_PLAN, Standing.WATCH, Standing.OFF_PLAN]
     sounds = ["sound", "sound with care", "doubtful: test it", "the last resort"]
-    order = [(verdicts.index(offer.standing), sounds.index(offer.sound)) for offer in told]
+    order = [(verdicts.index(offer.standing), sounds.index(offer.sound)) for offer in told if not offer.again]
     assert order == sorted(order)
+    # A new piece comes after everything that saves this one, and before what leaves it off plan.
+    saving = [offer.standing is not Standing.OFF_PLAN or offer.again for offer in told]
+    assert saving == sorted(saving, reverse=True)
+    assert [offer.again for offer, saves in zip(told, saving, strict=True) if saves][:-1].count(True) == 0
     assert len({offer.name for offer in told}) == len(told)
 
 
@@ -125,8 +133,9 @@ def test_a_way_out_betters_the_chance_or_says_that_nothing_is_wrong(
     situation: Situation, offer: Offer
 ) -> None:
     kind = offer.name.split("-")[0]
-    if kind in ("forge", "too", "start"):
-        return  # more work ahead, good news, and the last resort are told whatever they bring
+    if kind in ("forge", "too", "do", "start"):
+        # More work ahead, good news, a test to be made anew and the last resort are told whatever they bring.
+        return
     assert offer.chance > situation.found.chance + 0.01
 
 

@@ -19,6 +19,25 @@ from coach.quantities import Shown, write_length
 from coach.recipe.model import Step
 
 
+class Failed(NamedTuple):
+    """A test that failed, or a hardness that came out wrong, and was not mended since."""
+
+    zone: str
+    dimension: str
+    step: int  # number of the step it was made at
+    below: bool  # on the low side of what was wanted
+    entry: int = 0  # of the reading
+
+    @property
+    def name(self) -> str:
+        """As a checkpoint asks for it."""
+        return f"{self.zone}.{self.dimension}"
+
+    def is_met_by(self, ahead: Sequence[Step]) -> bool:
+        """Whether a step that was put in to mend it is still ahead."""
+        return any(step.again and self.name in step.checks and step.number != self.step for step in ahead)
+
+
 class Situation(NamedTuple):
     """Where a job stands, as a remedy sees it."""
 
@@ -31,6 +50,7 @@ class Situation(NamedTuple):
     next_step: int  # number of the step in hand, or one beyond the last
     heats_so_far: int
     shown: Shown
+    failed: tuple[Failed, ...] = ()
 
     @property
     def now(self) -> Workpiece:

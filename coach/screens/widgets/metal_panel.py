@@ -61,9 +61,11 @@ def metal_words(standing: Standing, ways: Sequence[RemedyView], width: int, *, i
 
 
 def needs_a_way_back(standing: Standing) -> bool:
-    """Whether the chance is not good, or a size just read is beyond what the hammer can mend."""
-    return standing.verdict != "on plan" or any(
-        check.verdict in ("gone past", "out") for check in standing.checks
+    """Whether the chance is not good, a size is beyond what the hammer can mend, or a test failed."""
+    return (
+        standing.verdict != "on plan"
+        or any(check.verdict in ("gone past", "out") for check in standing.checks)
+        or any(right.failed for right in standing.to_right)
     )
 
 

@@ -1,0 +1,111 @@
+"""Do it again: a weld, a quench, a temper or a haft that failed its test is made once more."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.forms import said
+from coach.ledger.amendment import Again, Amendment, title_again
+from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation
+from coach.operations import operation
+from coach.operations.shop_tests import TEST_KEYS
+from coach.recipe.model import Step
+
+_CAUTIONS = {
+    "weld": "Scale or flux shut in the joint does not weld: where it stays dark after this, cut it out.",
+    "harden": "Every quench is one more chance to crack: normalise before it, and look for a crack after it.",
+}
+
+
+class DoAgain(Remedy):
+    """What failed is put in after the step in hand, with whatever its fire undoes."""
+
+    NAME: ClassVar[str] = "do again"
+    HELPS: ClassVar[bool] = False  # a test is no part of the metal account
+    SOUNDNESS: ClassVar[int] = 1
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """For every failed test, each step that could mend it; none once it is put in."""
+        found: dict[int, Idea] = {}
+        for failed in situation.failed:
+            if failed.is_met_by(situation.steps_ahead()):
+                continue
+            for name in _mended_by(failed):
+                for step in _latest(situation, name, failed.zone):
+                    found.setdefault(step.number, _idea(situation, failed, step))
+        return list(found.values())
+
+
+def _mended_by(failed: Failed) -> tuple[str, ...]:
+    if failed.dimension in TEST_KEYS:
+        return TEST_KEYS[failed.dimension].mended_by
+    return ("harden",) if failed.below else ("temper",)
+
+
+def _latest(situation: Situation, name: str, zone: str) -> list[Step]:
+    """The last step of an operation that was done to a zone, or to each zone where none was to this one.
+
+    A ring test tells of every joint in the piece, wherever it is noted.
+    """
+    by_zones = {
+        step.zones: step
+        for step in situation.plan.recipe.steps[: situation.next_step]
+        if step.operation == name and not step.again
+    }
+    here = [step for step in by_zones.values() if zone in _reached(step)]
+    return here[-1:] or list(by_zones.values())
+
+
+def _reached(step: Step) -> set[str]:
+    return {*step.zones, *step.heated, *((step.lays,) if step.lays else ())}
+
+
+def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
+    after = min(situation.next_step, len(situation.plan.recipe.steps))
+    done = [one for one in situation.plan.recipe.steps[:after] if not one.again]
+    again = [step, *_undone_by(step, done)]
+    heats = {one.number: one.heats for one in again}
+    if step.operation == "weld":
+        heats[step.number] = 1
+    if step.operation == "harden":
+        normalised = [one for one in done if one.operation == "normalise" and _reached(one) <= _reached(step)]
+        again[:0] = normalised[-1:]  # not a whole head, whose other end may be hard already
+        heats |= {one.number: 1 for one in normalised[-1:]}
+    tested = next((one for one in again if failed.name in one.checks), again[-1])
+    beside = [one.title[:1].lower() + one.title[1:] for one in again if one is not step]
+    return Idea(
+        about=f"{step.operation} {step.zones[0]}",
+        title=title_again(step.title),
+        changes=(
+            f"Put in after step {after}, for the {said(failed.dimension)} of the {failed.zone} failed"
+            f"{'; with it ' + ' and '.join(beside) if beside else ''}. The test is made anew."
+        ),
+        amendment=Amendment(
+            again=tuple(
+                Again(after, one.number, heats[one.number], (failed.name,) if one is tested else ())
+                for one in again
+            )
+        ),
+        heats=sum(heats.values()),
+        caution=_caution(step, again),
+    )
+
+
+def _undone_by(step: Step, done: list[Step]) -> list[Step]:
+    """What was done since and another fire at a step undoes, in its order; a normalising reaches further."""
+    if step.operation == "haft":
+        return []
+    found = []
+    reached = _reached(step)
+    for one in done:
+        if one.number > step.number and operation(one.operation).UNDONE_BY_FIRE and _reached(one) & reached:
+            found.append(one)
+            reached |= _reached(one) if one.heats else set()
+    return found
+
+
+def _caution(step: Step, again: list[Step]) -> str:
+    told = [_CAUTIONS.get(step.operation, "")]
+    if any(one.operation == "haft" for one in again) and step.operation != "haft":
+        told.append("Take the haft out before it goes near the fire.")
+    return " ".join(text for text in told if text)

@@ -1,0 +1,20 @@
+"""Welding again: a joint that has not taken everywhere is closed at another welding heat."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.operations.idle import Idle
+from coach.operations.weld import FLUX_CAUTION
+
+
+class Reweld(Idle):
+    """The steel lies in its place already, so nothing is laid on and no size is aimed at."""
+
+    NAME: ClassVar[str] = "reweld"
+    SUMMARY: ClassVar[str] = (
+        "Brush the joint bright, flux where it is open, bring it to a welding heat once more and close it "
+        "from the middle out, light and quick."
+    )
+    HEAT_KIND: ClassVar[str] = "welding"
+    CAUTION: ClassVar[str] = FLUX_CAUTION
