@@ -138,6 +138,8 @@ def _metal(view: View, grid: Grid) -> tuple[Columns, Columns]:
             for other in dots[1:]:
                 seen &= other
             through[column] |= seen
+    # A wall thinner than a dot is still there.
+    through = [gone & ~border for gone, border in zip(through, edge(metal), strict=True)]
     return [here & ~gone for here, gone in zip(metal, through, strict=True)], through
 
 

@@ -6,7 +6,7 @@ import math
 from itertools import groupby
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from coach.drawing.braille import picture
@@ -16,6 +16,7 @@ from coach.drawing.solids import DrawingError, Solid
 from coach.drawing.stacking import stacked
 from coach.drawing.views import View, plan_view, side_view
 from coach.forms import make
+from coach.forms.ring import Ring
 from coach.quantities import Shown
 from tests.drawing.chains import bar, chains, taper
 
@@ -231,6 +232,7 @@ def test_a_picture_never_runs_over(
 
 
 @given(chains(), COLUMNS, ROWS)
+@example((Solid("ring", Ring(48.0, 47.0, 1.0)),), 8, 5)  # its wall is thinner than a dot
 def test_something_is_always_to_be_seen(solids: tuple[Solid, ...], columns: int, rows: int) -> None:
     assert any(any(row) for row in dots(picture(plain(solids), None, columns, rows, figures=False)))
 
