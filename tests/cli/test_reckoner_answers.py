@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import json
-
 import pytest
 
 from tests.cli.conftest import Coach
+from tests.cli.questions import assert_answered, assert_metric_in_json, assert_refused, assert_sourced
 from tests.cli.test_lean import COSTLY, loaded_by
 
 # One question to each command that is answered.
@@ -35,26 +34,12 @@ QUESTIONS = [
 def test_every_question_is_answered_in_lines_that_fit_and_touches_no_log(
     coach: Coach, words: tuple[str, ...], units: str
 ) -> None:
-    said = coach("--units", units, *words)
-    assert (said.code, said.err) == (0, "")
-    assert max(map(len, said.out.splitlines())) <= 80
-    assert not coach.home.exists()
-
-
-def figures(found: object) -> list[object]:
-    """Every number of an answer; the bites of a drawing, told for 100 mm or for 4 in of bar, apart."""
-    if isinstance(found, dict):
-        return [item for key, part in found.items() if key != "bites" for item in figures(part)]
-    if isinstance(found, list):
-        return [item for part in found for item in figures(part)]
-    return [found] if isinstance(found, int | float) else []
+    assert_answered(coach, words, units)
 
 
 @pytest.mark.parametrize("words", QUESTIONS, ids=" ".join)
 def test_figures_in_json_are_metric_whatever_is_shown(coach: Coach, words: tuple[str, ...]) -> None:
-    mm, inches = (coach(*words, "--units", units, "--json").values for units in ("mm", "in"))
-    assert list(mm) == list(inches)
-    assert figures(mm) == pytest.approx(figures(inches), rel=1e-9)
+    assert_metric_in_json(coach, words)
 
 
 def test_sizes_are_read_and_shown_in_inches(coach: Coach) -> None:
@@ -162,14 +147,7 @@ WRONG: list[tuple[list[str], list[str]]] = [
 def test_a_question_without_an_answer_is_refused_in_one_sentence(
     coach: Coach, words: list[str], telling: list[str]
 ) -> None:
-    said = coach(*words)
-    assert (said.code, said.out) == (2, "")
-    assert len(said.err.splitlines()) == 1
-    for word in telling:
-        assert word in said.err
-    also = coach(*words, "--json")
-    assert also.code == 2
-    assert set(json.loads(also.out)) == {"error"}
+    assert_refused(coach, words, telling)
 
 
 def test_spread_refuses_a_thickness_above_that_of_the_bar_before_it_tells_anything(coach: Coach) -> None:
@@ -180,12 +158,8 @@ def test_spread_refuses_a_thickness_above_that_of_the_bar_before_it_tells_anythi
     "verb", ["blows", "colour", "cooling", "expansion", "length", "limits", "soaking", "spread", "weight"]
 )
 def test_help_names_the_sources_and_says_that_it_is_an_estimate(coach: Coach, verb: str) -> None:
-    words = " ".join(coach(verb, "--help").out.split())
-    assert "An estimate." in words
-    assert "Source" in words
-    assert any(
-        f"({mark})" in words for mark in ("confirmed", "confirmed second-hand", "from memory", "judgement")
-    )
+    marks = ("(confirmed)", "(confirmed second-hand)", "(from memory)", "(judgement)")
+    assert_sourced(coach, verb, "Source", marks)
 
 
 def test_help_lists_the_reckoner_after_the_commands_of_the_jobs(coach: Coach) -> None:

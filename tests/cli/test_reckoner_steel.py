@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import pytest
 
 from coach.metals.grade import grades, read_grade
 from tests.cli.conftest import Coach
+from tests.cli.questions import assert_answered, assert_metric_in_json, assert_refused, assert_sourced
 from tests.cli.test_lean import COSTLY, loaded_by
-from tests.cli.test_reckoner_answers import figures
 
 QUESTIONS = [
     ("steel",),
@@ -43,17 +42,12 @@ def criticals(coach: Coach, metal: str) -> dict[str, float]:
 def test_every_question_is_answered_in_lines_that_fit_and_touches_no_log(
     coach: Coach, words: tuple[str, ...], units: str
 ) -> None:
-    said = coach("--units", units, *words)
-    assert (said.code, said.err) == (0, "")
-    assert max(map(len, said.out.splitlines())) <= 80
-    assert not coach.home.exists()
+    assert_answered(coach, words, units)
 
 
 @pytest.mark.parametrize("words", QUESTIONS, ids=" ".join)
 def test_figures_in_json_are_metric_whatever_is_shown(coach: Coach, words: tuple[str, ...]) -> None:
-    mm, inches = (coach(*words, "--units", units, "--json").values for units in ("mm", "in"))
-    assert list(mm) == list(inches)
-    assert figures(mm) == pytest.approx(figures(inches), rel=1e-9)
+    assert_metric_in_json(coach, words)
 
 
 # What is typed, and words that the sentence must have.
@@ -92,22 +86,12 @@ WRONG: list[tuple[list[str], list[str]]] = [
 def test_a_question_without_an_answer_is_refused_in_one_sentence(
     coach: Coach, words: list[str], telling: list[str]
 ) -> None:
-    said = coach(*words)
-    assert (said.code, said.out) == (2, "")
-    assert len(said.err.splitlines()) == 1
-    for word in telling:
-        assert word in said.err
-    also = coach(*words, "--json")
-    assert also.code == 2
-    assert set(json.loads(also.out)) == {"error"}
+    assert_refused(coach, words, telling)
 
 
 @pytest.mark.parametrize("verb", ["steel", "hardness", "temper", "skin"])
 def test_help_names_the_sources_and_says_that_it_is_an_estimate(coach: Coach, verb: str) -> None:
-    words = " ".join(coach(verb, "--help").out.split())
-    assert "An estimate." in words
-    assert "Source" in words
-    assert "(confirmed" in words or "(from memory)" in words
+    assert_sourced(coach, verb, "Source", ("(confirmed", "(from memory)"))
 
 
 def test_the_list_has_every_grade_the_softest_first(coach: Coach) -> None:
