@@ -59,8 +59,8 @@ def grade_folder() -> Path:
     return config_folder() / "grades"
 
 
-def look_file() -> Path:
-    """The file that keeps which look of the screens was chosen last."""
+def choices_file() -> Path:
+    """The file that keeps what was chosen last at the screens: their look and the gauge."""
     return config_folder() / "screens.json"
 
 

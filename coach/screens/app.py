@@ -16,7 +16,7 @@ from textual.theme import Theme
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.screens.look import keep_look, kept_look
+from coach.screens.choices import Choices, keep_choices, kept_choices
 from coach.screens.screen import CoachScreen
 from coach.screens.theme import LOOKS
 
@@ -46,10 +46,10 @@ def run(
     # A terminal that cannot show a sign gets one character in its place, so that every row stays aligned.
     if isinstance(sys.__stderr__, TextIOWrapper):
         sys.__stderr__.reconfigure(errors="replace")
-    from coach.places import look_file
+    from coach.places import choices_file
 
     app = CoachApp(
-        shop, session=session, notice=notice, folders=folders, straight=straight, look_file=look_file()
+        shop, session=session, notice=notice, folders=folders, straight=straight, choices_file=choices_file()
     )
     app.run()
     if app.fault is not None:
@@ -73,7 +73,7 @@ class CoachApp(App[None]):
         straight: bool = False,
         now: Callable[[], str] | None = None,
         stopwatch: Callable[[], float] = monotonic,
-        look_file: Path | None = None,
+        choices_file: Path | None = None,
     ) -> None:
         first = _first_of(session, notice, straight) if session is not None else _the_shop(notice)
         # The first screen's style sheet is read with the app's, which saves reading all of them once more.
@@ -86,11 +86,13 @@ class CoachApp(App[None]):
         self.fault: Exception | None = None
         """A fault of the program, for whoever started the app to report."""
         self._folders = tuple(folders)
-        self._look_file = look_file
-        look = kept_look(look_file)
-        self.register_theme(LOOKS[look][0])
+        self.hot = False
+        """Whether sizes are read hot; a new day begins cold."""
+        self._choices_file = choices_file
+        self._choices = kept_choices(choices_file)
+        self.register_theme(LOOKS[self._choices.look][0])
         # Nothing is drawn yet, so nothing needs to be told that the theme has changed.
-        self.set_reactive(App.theme, look)
+        self.set_reactive(App.theme, self._choices.look)
         self.add_mode(self.DEFAULT_MODE, lambda: first)
 
     def on_ready(self) -> None:
@@ -149,7 +151,20 @@ class CoachApp(App[None]):
     def _take_theme(self, theme: Theme) -> None:
         self.register_theme(theme)
         self.theme = theme.name
-        keep_look(self._look_file, theme.name)
+        self._choose(self._choices._replace(look=theme.name))
+
+    @property
+    def gauge(self) -> str | None:
+        """What sizes are read with until it is changed; None is the one that each step names."""
+        return self._choices.gauge
+
+    @gauge.setter
+    def gauge(self, gauge: str | None) -> None:
+        self._choose(self._choices._replace(gauge=gauge))
+
+    def _choose(self, choices: Choices) -> None:
+        self._choices = choices
+        keep_choices(self._choices_file, choices)
 
     def _handle_exception(self, error: Exception) -> None:
         # Textual has no public hook for a fault in a handler, and prints a traceback over the terminal: the

@@ -57,8 +57,6 @@ class BenchScreen(CoachScreen):
         self._brought = typed  # what stands in the box at first
         self._notice = notice
         self._chosen = 0  # which check is read next; the number of checks stands for finishing the step
-        self._hot = False
-        self._gauge: str | None = None  # what sizes are read with; None is the step's own
         self._asked = ""  # the deed that a second key press would do
 
     def compose(self) -> ComposeResult:
@@ -138,9 +136,9 @@ class BenchScreen(CoachScreen):
         words = prompt_words(self._without_check(standing), "")
         if check is not None:
             wanted = f", wanted {check.wanted.text}" if check.wanted is not None else ""
-            how = how_read(check, standing, hot=self._hot, gauge=self._gauge)
+            how = how_read(check, standing, hot=self.coach.hot, gauge=self.coach.gauge)
             words = prompt_words(f"{check.label}{wanted}", how)
-        self._box.ask(words, typing_words(check), hot=self._hot)
+        self._box.ask(words, typing_words(check), hot=self.coach.hot)
 
     @staticmethod
     def _without_check(standing: Standing) -> str:
@@ -237,9 +235,9 @@ class BenchScreen(CoachScreen):
             self._finish(always_ask=True)
 
     def _take_reading(self, check: CheckView, typed: str, *, insist: bool = False) -> None:
-        hot = "" if self._hot else None
+        hot = "" if self.coach.hot else None
         answer = self.attempt(
-            lambda: self.session.read(check.name, typed, gauge=self._gauge, hot=hot, insist=insist)
+            lambda: self.session.read(check.name, typed, gauge=self.coach.gauge, hot=hot, insist=insist)
         )
         if answer is None:
             return
@@ -314,14 +312,15 @@ class BenchScreen(CoachScreen):
     def action_gauge(self) -> None:
         """Go on to the next gauge; past the last one the step's own counts again."""
         names = [None, *GAUGES]
-        self._gauge = names[(names.index(self._gauge) + 1) % len(names)]
-        by = by_gauge(self._gauge) if self._gauge is not None else "with the gauge that each step names"
+        gauge = names[(names.index(self.coach.gauge) + 1) % len(names)]
+        self.coach.gauge = gauge
+        by = by_gauge(gauge) if gauge is not None else "with the gauge that each step names"
         self.tell(f"Sizes are now read {by}.")
         self.redraw()
 
     def action_hot(self) -> None:
-        self._hot = not self._hot
-        how = "hot: the coach takes them back to cold" if self._hot else "cold"
+        self.coach.hot = not self.coach.hot
+        how = "hot: the coach takes them back to cold" if self.coach.hot else "cold"
         self.tell(f"Readings are now taken {how}.")
         self.redraw()
 

@@ -47,8 +47,8 @@ class HistoryScreen(CoachScreen):
         ),
         key("f3", "correct", "Correct", "Say what the chosen reading really was"),
         key("tab", "look_back", "Spare", "The spare over the heats, or the entries again"),
-        key("right", "zone(1)", "Zone", "The spare of the next zone", show=False, first=False),
-        key("left", "zone(-1)", "Zone before", "The spare of the zone before", show=False, first=False),
+        key("right", "zone(1)", "Zone", "The spare of the next zone", first=False),
+        key("left", "zone(-1)", "Zone before", "The spare of the zone before", first=False),
         key("escape,f9", "close", "Bench", "Go back"),
     ]
 
@@ -58,6 +58,18 @@ class HistoryScreen(CoachScreen):
         self._points: tuple[SparePointView, ...] = ()
         self._zone: int | None = None  # whose spare is shown, by its place among the zones
         self._correcting: int | None = None  # the entry that is being corrected
+        self._looks_back = False  # the spare is shown, not the entries
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Each key where it does something: among the entries, over the spare, or while one is corrected."""
+        name = action.partition("(")[0]
+        if name in ("strike", "correct", "look_back") and self._correcting is not None:
+            return False
+        if name in ("strike", "correct") and self._looks_back:
+            return False
+        if name == "zone" and not self._looks_back:
+            return False
+        return super().check_action(action, parameters)
 
     def compose(self) -> ComposeResult:
         yield Static(one_line(f"The log of {self.session.recipe.title}"), id="title", markup=False)
@@ -94,8 +106,10 @@ class HistoryScreen(CoachScreen):
 
     def action_look_back(self) -> None:
         plot = self.query_one(SparePlot)
-        plot.display = not plot.display
+        self._looks_back = not self._looks_back
+        plot.display = self._looks_back
         self.query_one(PickList).display = not plot.display
+        self.tell_keys()
         if not plot.display:
             self.query_one(PickList).focus()
             self.tell("Enter strikes the chosen entry out, or brings it back.")
@@ -125,7 +139,7 @@ class HistoryScreen(CoachScreen):
         self.tell(f"{label}: {told} after {last.heats} heats. Left and right show the other zones.")
 
     def action_zone(self, by: int) -> None:
-        if self.query_one(SparePlot).display and self._points:
+        if self._points:
             self._zone = (self._zone or 0) + by
             self._plot(self._points)
 
@@ -138,6 +152,7 @@ class HistoryScreen(CoachScreen):
             self.tell("Choose a reading that counts: only readings can be corrected.", bad=True)
             return
         self._correcting = view.number
+        self.tell_keys()
         box = self.query_one(Input)
         box.display = True
         box.value = ""
@@ -157,12 +172,11 @@ class HistoryScreen(CoachScreen):
 
     def _stop_correcting(self) -> None:
         self._correcting = None
+        self.tell_keys()
         self.query_one(Input).display = False
         self.query_one(PickList).focus()
 
     def action_strike(self) -> None:
-        if self._correcting is not None or self.query_one(SparePlot).display:
-            return
         at = self.query_one(PickList).highlighted
         if at is None:
             return
@@ -177,7 +191,7 @@ class HistoryScreen(CoachScreen):
         if self._correcting is not None:
             self._stop_correcting()
             self.tell("It stays as it was.")
-        elif self.query_one(SparePlot).display:
+        elif self._looks_back:
             self.action_look_back()
         else:
             self.dismiss()

@@ -49,6 +49,8 @@ _SHOWN_KEYS = {
     "tab": "Tab",
     "up": "↑",
     "down": "↓",
+    "right": "→",
+    "left": "←",
     "pageup": "PgUp",
     "pagedown": "PgDn",
 }
@@ -75,9 +77,15 @@ class CoachScreen(Screen[None]):
 
     def rim(self) -> Iterable[Widget]:
         """What every screen ends with: its line of keys, and the cover for a window that is too small."""
-        keys = [one for one in self.keys_told() if self.check_action(one.action, ()) is not False]
-        yield KeyBar(keys)
+        yield KeyBar(self._keys_now())
         yield TooSmall()
+
+    def tell_keys(self) -> None:
+        """Show the keys that do something as the screen stands now."""
+        self.query_one(KeyBar).tell(self._keys_now())
+
+    def _keys_now(self) -> list[Binding]:
+        return [one for one in self.keys_told() if self.check_action(one.action, ()) is not False]
 
     def action_help(self) -> None:
         from coach.screens.help import HelpScreen

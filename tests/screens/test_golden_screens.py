@@ -44,7 +44,12 @@ PLACES = {
     "bench-off-plan": ["enter", "8", "enter"],
     "ways-back": ["enter", "8", "enter", "asterisk"],
     "ways-back-asks": ["enter", "8", "enter", "asterisk", "down", "enter"],
+    "bench-noting": ["enter", "f6"],
     "log": ["enter", "f9"],
+    "log-correcting": ["enter", "f9", *["up"] * 4, "f3"],
+    "plot": ["enter", "f9", "tab"],
+    "picture": ["enter", "ctrl+d"],
+    "palette": ["enter", "ctrl+p"],
     "to-put-right": ["enter", "plus"],
     "haft": ["enter", "ctrl+t"],
     "rest": ["enter", "f10"],
@@ -73,7 +78,23 @@ async def test_the_screen_looks_as_it_was_drawn(
         await pilot.press(*PLACES[place])
         await pilot.pause()
         drawn = screen_text(app).rstrip("\n") + "\n"
+    assert drawn == as_it_was_drawn(place, size, drawn)
+
+
+@pytest.mark.parametrize("size", [SMALL, COMMON, ROOMY], ids=lambda size: f"{size[0]}x{size[1]}")
+async def test_a_shop_without_a_job_looks_as_it_was_drawn(
+    shop: Shop, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    recipes(tmp_path, peg=PEG)
+    async with on_stage(shop, size=size, folders=(tmp_path / "recipes",)) as (app, pilot):
+        await pilot.pause()
+        drawn = screen_text(app).rstrip("\n") + "\n"
+    assert drawn == as_it_was_drawn("shop-empty", size, drawn)
+
+
+def as_it_was_drawn(place: str, size: tuple[int, int], drawn: str) -> str:
+    """The text that is kept of a screen; what was just drawn, when that is to be kept instead."""
     golden = GOLDEN / f"{place}-{size[0]}x{size[1]}.txt"
     if os.environ.get("REDRAW_SCREENS"):
         golden.write_text(drawn, encoding="utf-8")
-    assert drawn == golden.read_text(encoding="utf-8")
+    return golden.read_text(encoding="utf-8")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import pytest
@@ -10,9 +9,9 @@ import pytest
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.app import CoachApp
-from coach.screens.look import keep_look, kept_look
+from coach.screens.choices import Choices, keep_choices, kept_choices
 from coach.screens.theme import LOOKS
-from tests.screens.stage import answer_on, on_stage, recipes, screen_text
+from tests.screens.stage import COMMON, answer_on, on_stage, recipes, screen_text
 from tests.screens.test_golden_screens import PLACES, under_way
 
 #: Least contrast of text, WCAG 2.2, success criterion 1.4.3 (4.5 to 1) and 1.4.6 (7 to 1) (from memory); the
@@ -82,21 +81,56 @@ async def test_one_key_goes_through_the_looks_and_says_what_each_is_for(shop: Sh
 
 async def test_the_look_is_there_again_next_time(shop: Shop, job: Session, tmp_path: Path) -> None:
     file = tmp_path / "config" / "screens.json"
-    app = CoachApp(shop, session=job, look_file=file)
+    app = CoachApp(shop, session=job, choices_file=file)
     async with app.run_test() as pilot:
         await pilot.press("f11")
         await pilot.pause()
-    assert kept_look(file) == "daylight"
-    again = CoachApp(shop, session=job, look_file=file)
+    assert kept_choices(file).look == "daylight"
+    again = CoachApp(shop, session=job, choices_file=file)
     async with again.run_test():
         assert again.theme == "daylight"
 
 
-@pytest.mark.parametrize("kept", ["", "{", "[]", '{"look": "neon"}', '{"look": 3}'])
-def test_a_spoilt_file_only_forgets_the_look(tmp_path: Path, kept: str) -> None:
+async def test_the_gauge_is_there_again_on_another_bench_and_next_time(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    file = tmp_path / "screens.json"
+    app = CoachApp(shop, session=job, straight=True, choices_file=file)
+    async with app.run_test(size=COMMON) as pilot:
+        await pilot.press("slash", "slash")
+        await pilot.press("escape", "enter", "enter")  # to the shop, and back to the job
+        await pilot.pause()
+        assert "by rule" in screen_text(app)
+    app = CoachApp(shop, session=job, straight=True, choices_file=file)
+    async with app.run_test(size=COMMON) as pilot:
+        await pilot.pause()
+        assert "by rule" in screen_text(app)
+
+
+async def test_hot_stays_on_another_bench_but_a_new_day_begins_cold(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    file = tmp_path / "screens.json"
+    app = CoachApp(shop, session=job, straight=True, choices_file=file)
+    async with app.run_test(size=COMMON) as pilot:
+        await pilot.press("minus")
+        await pilot.press("escape", "enter", "enter")
+        await pilot.pause()
+        assert "HOT, by" in screen_text(app)
+    app = CoachApp(shop, session=job, straight=True, choices_file=file)
+    async with app.run_test(size=COMMON) as pilot:
+        await pilot.pause()
+        assert "cold, by" in screen_text(app)
+
+
+@pytest.mark.parametrize(
+    "kept", ["", "{", "[]", '{"look": "neon"}', '{"look": 3}', '{"gauge": "elbow"}', '{"gauge": []}']
+)
+def test_a_spoilt_file_only_forgets_what_was_chosen(tmp_path: Path, kept: str) -> None:
     file = tmp_path / "screens.json"
     file.write_text(kept, encoding="utf-8")
-    assert kept_look(file) == "forge"
-    keep_look(file, "ember")
-    assert json.loads(file.read_text(encoding="utf-8")) == {"look": "ember"}
-    keep_look(tmp_path / "screens.json" / "below", "ember")  # cannot be written, and is no trouble
+    assert kept_choices(file) == Choices("forge", None)
+    keep_choices(file, Choices("ember", "rule"))
+    assert kept_choices(file) == Choices("ember", "rule")
+    below = tmp_path / "screens.json" / "below"
+    keep_choices(below, Choices())  # cannot be written, and is no trouble

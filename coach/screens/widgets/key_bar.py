@@ -32,13 +32,18 @@ class KeyBar(Static):
         super().__init__(keys_words(bindings), markup=False)
         self._keys = bindings
 
+    def tell(self, bindings: Sequence[Binding]) -> None:
+        """Show other keys from here on."""
+        self._keys = bindings
+        self._draw()
+
     def on_mount(self) -> None:
-        self._tell()
+        self._draw()
 
     def on_resize(self) -> None:
-        self._tell()
+        self._draw()
 
-    def _tell(self) -> None:
+    def _draw(self) -> None:
         """Every key where there is room for all of them, else those that are pressed all day."""
         width, height = self.app.size
         self.update(keys_words(self._keys, every=width >= _ROOMY[0] and height >= _ROOMY[1]))

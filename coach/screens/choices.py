@@ -1,0 +1,45 @@
+"""What the smith chose last, kept in a small file: the look of the screens and the gauge in hand."""
+
+from __future__ import annotations
+
+import json
+from contextlib import suppress
+from pathlib import Path
+from typing import NamedTuple
+
+from coach.ledger.gauges import GAUGES
+from coach.screens.theme import FORGE, LOOKS
+
+
+class Choices(NamedTuple):
+    """What stays as it was chosen until it is chosen anew."""
+
+    look: str = FORGE.name
+    gauge: str | None = None  # what sizes are read with; None is the one that each step names
+
+
+def kept_choices(file: Path | None) -> Choices:
+    """What was chosen last; the usual where nothing was, or nothing that is known, or no file is readable."""
+    usual = Choices()
+    if file is None:
+        return usual
+    try:
+        kept = json.loads(file.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return usual
+    if not isinstance(kept, dict):
+        return usual
+    look, gauge = kept.get("look"), kept.get("gauge")
+    return Choices(
+        look if isinstance(look, str) and look in LOOKS else usual.look,
+        gauge if isinstance(gauge, str) and gauge in GAUGES else usual.gauge,
+    )
+
+
+def keep_choices(file: Path | None, choices: Choices) -> None:
+    """Keep it for next time; a disk that cannot be written only forgets it."""
+    if file is None:
+        return
+    with suppress(OSError):
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(json.dumps(choices._asdict()) + "\n", encoding="utf-8")
