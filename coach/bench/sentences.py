@@ -152,7 +152,8 @@ def _verdict_words(
     bound = size_text(limits.low if judged.below else limits.high, kind, shown)
     side = "under" if judged.below else "over"
     if judged.verdict is Verdict.GONE_PAST:
-        return f"gone past, {off} {side} the {bound} allowed; hammering on will not bring it back."
+        work = "taking off more" if operation(course.step.operation).FIXES else "hammering on"
+        return f"gone past, {off} {side} the {bound} allowed; {work} will not bring it back."
     return f"out, {off} {side} the {bound} allowed."
 
 

@@ -56,6 +56,27 @@ def test_thirty_one_for_twenty_eight_is_more_to_go_with_how_much_and_how_many_he
     assert not answer.bad_news
 
 
+#: Drawn, then ground to thickness.
+GROUND = """
+title: Plate
+pieces:
+  plate: {metal: C45, stock: {form: flat, width: 40, thickness: 12}}
+drawing:
+  plate: {form: flat, width: 40 ±1, thickness: 8 ±0.3, length: 100 ±15}
+steps:
+  - {do: draw, zone: plate, to: {width: 40 ±1, thickness: 9 ±0.5}, heats: 2}
+  - {do: grind, zone: plate, to: {width: 40 ±1, thickness: 8 ±0.3}, check: [thickness]}
+"""
+
+
+def test_ground_too_thin_is_not_told_in_the_words_of_the_hammer() -> None:
+    session = begun(GROUND)
+    session.done()
+    answer = session.read("plate.thickness", "7.2")
+    assert "gone past" in answer.sentence
+    assert answer.sentence.endswith("taking off more will not bring it back.")
+
+
 def test_twenty_four_for_twenty_eight_has_gone_past() -> None:
     session = begun(DOWN)
     session.read("poll.thickness", "27.9")

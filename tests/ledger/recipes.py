@@ -77,6 +77,28 @@ steps:
   - {do: drift, zone: block, to: drawing, heats: 2}
 """
 
+#: Tapered to an edge that is ground.
+EDGED = """
+title: Chisel
+pieces:
+  blade: {metal: C45, stock: {form: flat, width: 30, thickness: 12}}
+drawing:
+  blade:
+    form: taper
+    width: 30 ±1
+    thickness: 12 ±0.7
+    end width: 30 ±1
+    end thickness: 2 ±0.3
+    length: 90 ±20
+    take up: length
+steps:
+  - do: taper
+    zone: blade
+    to: {end width: 30 ±1, end thickness: 2.4 ±0.3, width: 30 ±1, thickness: 12 ±0.7}
+    heats: 2
+  - {do: inspect, zone: blade, check: [end thickness, length]}
+"""
+
 #: Steel laid on an iron end, welded, drawn out.
 LAID = """
 title: Steeled chisel

@@ -10,7 +10,7 @@ from coach.ledger.remedies import Failed, Offer, Situation, offers, remedies
 from coach.ledger.verdict import Standing
 from coach.ledger.wanting import wanted
 from coach.quantities import Limits
-from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned
+from tests.ledger.recipes import DRAW, EDGED, EYE, LAID, NEIGHBOURS, planned
 from tests.ledger.situations import (
     carried_on,
     gone_wrong,
@@ -63,6 +63,7 @@ WRONG: dict[str, Situation] = {
     "a mark too near the end": gone_wrong(NEIGHBOURS, read(near__length=93.0)),
     "a far end drawn out short": gone_wrong(NEIGHBOURS, read(far__side=16.0, far__length=130.0), 2),
     "a blade marked short": gone_wrong(LAID, read(blade__length=75.0)),
+    "an edge ground too thin": gone_wrong(EDGED, read(blade__end_thickness=1.0), 2),
     "a weld found open after normalising": standing_at(
         planned(LAID), (), 6, failed=[Failed("blade", "weld_line", 6, below=True)]
     ),
@@ -85,6 +86,7 @@ def test_every_remedy_is_found_by_its_file() -> None:
         "more steel",
         "move metal",
         "start again",
+        "take back",
         "too much metal",
         "upset",
         "weld on more",

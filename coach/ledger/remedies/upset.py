@@ -13,6 +13,8 @@ from coach.quantities import Limits
 #: Upset in one go a bar is driven up evenly only if no more than three thicknesses of it are free (Forging
 #: Industry Association, design rules for upset forgings). By hand it is done in short heats beyond that.
 FREE_LENGTHS = 3.0
+#: An edge thinner than this for its zone's length folds over (common practice, no source).
+MOST_LENGTHS_OF_AN_EDGE = 20.0
 _HEATS = 2
 _SCATTER_SHARE = 0.02
 
@@ -56,6 +58,8 @@ def _idea(situation: Situation, course: Course, zone: str, dimension: str, limit
     if now_mm >= limits.nominal:
         return None
     section = [size for name, size in sizes.items() if name != "length" and "hole" not in name]
+    if dimension.startswith("end_") and length_mm > MOST_LENGTHS_OF_AN_EDGE * min(section):
+        return None
     after = form.with_sizes({dimension: limits.nominal}).solved("length", form.volume_mm3())
     shorter = length_mm - after.size_mm("length")
     cautions = []

@@ -1,0 +1,95 @@
+"""Take the end back: a tapered end that has gone too thin is shortened to where it is thick enough."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.forms import said
+from coach.ledger.amendment import Amendment, Moved, Regained
+from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.workpiece import Workpiece
+
+_END = "end_"
+#: How well a hand-ground or cut end hits the place, as a share of each size (common practice, no source).
+_SCATTER_SHARE = 0.02
+_REMOVED_DOUBT_SHARE = 0.1
+
+
+class TakeBack(Remedy):
+    """An edge ground too thin is ground back to sound thickness: the common cure at the stone."""
+
+    NAME: ClassVar[str] = "take back"
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """One idea for every end section that is under its limits for good."""
+        found = []
+        for size in situation.stuck():
+            if size.state == "under" and size.dimension.startswith(_END):
+                idea = _idea(situation, size.zone, size.dimension, size.limits.nominal)
+                if idea is not None:
+                    found.append(idea)
+        return found
+
+
+def _idea(situation: Situation, zone: str, dimension: str, wanted_mm: float) -> Idea | None:
+    back = back_by(situation.now, zone, dimension, wanted_mm)
+    if back is None:
+        return None
+    back_mm, sizes = back
+    state = situation.now.zones[zone]
+    form = situation.now.form(zone)
+    removed = form.volume_mm3() - form.with_sizes(sizes).volume_mm3()
+    regained = tuple(
+        Regained(zone, name, size_mm, _SCATTER_SHARE * size_mm)
+        for name, size_mm in sizes.items()
+        if name != "length"
+    )
+    steel = len(state.parts) > 1
+    return Idea(
+        about=f"{zone}.{dimension}",
+        title=f"Take the {zone}'s end back by {situation.size(back_mm)}",
+        changes=(
+            f"To where the {said(dimension.removeprefix(_END))} is {situation.size(wanted_mm)}; the "
+            f"{label(zone, 'length')} is then {situation.size(sizes['length'])}."
+        ),
+        amendment=Amendment(
+            moved=(Moved(zone, -removed, _REMOVED_DOUBT_SHARE * removed),), regained=regained
+        ),
+        price_mm=back_mm,
+        caution="the steel behind the edge gets shorter by as much" if steel else "",
+    )
+
+
+def back_by(
+    now: Workpiece, zone: str, dimension: str, wanted_mm: float
+) -> tuple[float, dict[str, float]] | None:
+    """How far a tapered end is taken back until a size of it is what is wanted, and its sizes then.
+
+    By similar triangles: the end runs evenly from its start to its finish.
+
+    Args:
+        now: the metal as it is.
+        zone: a zone whose finish is the end of its piece.
+        dimension: one that is given for its end, such as `end_thickness`.
+        wanted_mm: what it is to be.
+
+    Returns:
+        Millimetres off the length, and the end's sizes and length after it in mm; None where it cannot be
+        done, or would leave less than half of the length.
+    """
+    state = now.zones[zone]
+    start = dimension.removeprefix(_END)
+    if state.laid_on is not None or state.free != "length" or not state.bare_ends[1]:
+        return None
+    names = [name for name in state.shape.dimensions if name.startswith(_END)]
+    if dimension not in names:
+        return None
+    sizes = now.form(zone).sizes_mm()
+    if not sizes[dimension] < wanted_mm < sizes[start]:
+        return None
+    share = (wanted_mm - sizes[dimension]) / (sizes[start] - sizes[dimension])
+    if share > 0.5:
+        return None
+    after = {name: sizes[name] + share * (sizes[name.removeprefix(_END)] - sizes[name]) for name in names}
+    length = sizes["length"]
+    return share * length, {**after, "length": (1.0 - share) * length}

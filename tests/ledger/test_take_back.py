@@ -1,0 +1,67 @@
+"""An edge that has gone too thin is taken back to where it is thick enough."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.ledger.remedies.take_back import back_by
+from tests.ledger.recipes import EDGED, LAID
+from tests.ledger.situations import gone_wrong, offered, once_taken, read
+
+THIN = gone_wrong(EDGED, read(blade__end_thickness=1.0), 2)
+
+
+def test_it_goes_back_by_similar_triangles() -> None:
+    # Twelve down to one over the length: two is an eleventh of the way back (elementary geometry).
+    length = THIN.now.form("blade").size_mm("length")
+    found = back_by(THIN.now, "blade", "end_thickness", 2.0)
+    assert found is not None
+    back, sizes = found
+    thickness = THIN.now.form("blade").size_mm("thickness")
+    end = THIN.now.form("blade").size_mm("end_thickness")
+    assert back == pytest.approx(length * (2.0 - end) / (thickness - end))
+    assert sizes["length"] == pytest.approx(length - back)
+    assert sizes["end_thickness"] == pytest.approx(2.0)
+
+
+def test_what_is_left_is_the_end_that_it_was_and_no_other() -> None:
+    before = THIN.now.form("blade")
+    offer = offered(THIN)["take-back-blade-end-thickness"]
+    after = once_taken(THIN, offer).now.form("blade")
+    length = after.size_mm("length")
+    assert length < before.size_mm("length")
+    for share in (0.0, 0.3, 0.7, 1.0):
+        at = share * length
+        assert after.section(at).area_mm2 == pytest.approx(before.section(at).area_mm2, rel=1e-6)
+
+
+def test_it_saves_the_drawing_where_the_length_has_the_metal() -> None:
+    offer = offered(THIN)["take-back-blade-end-thickness"]
+    assert offer.standing.value == "on plan"
+    assert offer.sound == "sound"
+    assert next(iter(offered(THIN))) == "take-back-blade-end-thickness"
+
+
+def test_it_does_not_hide_that_the_length_is_short_then() -> None:
+    short = gone_wrong(EDGED.replace("length: 90 ±20", "length: 90 ±1"), read(blade__end_thickness=1.0), 2)
+    assert offered(short)["take-back-blade-end-thickness"].standing.value == "off plan"
+
+
+def test_it_is_not_offered_for_an_edge_that_is_thick_enough() -> None:
+    thick = gone_wrong(EDGED, read(blade__end_thickness=2.0), 2)
+    assert "take-back-blade-end-thickness" not in offered(thick)
+
+
+def test_an_end_that_is_no_taper_is_not_taken_back() -> None:
+    blade = gone_wrong(LAID, (), 6).now
+    assert back_by(blade, "blade", "thickness", 12.0) is None
+
+
+@pytest.mark.parametrize("wanted", [0.5, 12.5, 11.0])
+def test_it_goes_no_way_that_would_not_help(wanted: float) -> None:
+    assert back_by(THIN.now, "blade", "end_thickness", wanted) is None
+
+
+def test_an_edge_is_not_driven_up_that_would_only_fold_over() -> None:
+    # 1 mm thick and some 90 long.
+    assert not any(name.startswith("upset") for name in offered(THIN))
