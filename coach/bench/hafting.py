@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import partial
 from typing import NamedTuple
 
@@ -13,6 +12,7 @@ from coach.bench.standing import HaftView
 from coach.finish.edge import FinishError
 from coach.finish.haft import Direction, EyeFor, eye_for_haft, kerf_depth_mm
 from coach.finish.wood import wood_called, woods
+from coach.forms import listed
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.quantities import Limits, Shown, SizeError, read_length_mm, write_length
 
@@ -167,11 +167,7 @@ def _steps_text(state: JobState, eye: EyeFor) -> str:
     numbers = sorted({target.step for target in amendment_for(state, eye).targets})
     if not numbers:
         return "No step ahead drifts the eye to its finished size any more: it is judged by the new one."
-    return f"Step{'s' if len(numbers) > 1 else ''} {_listed(numbers)} will work to it."
-
-
-def _listed(numbers: Sequence[int]) -> str:
-    return ", ".join(map(str, numbers[:-1])) + (" and " if len(numbers) > 1 else "") + str(numbers[-1])
+    return f"Step{'s' if len(numbers) > 1 else ''} {listed(map(str, numbers))} will work to it."
 
 
 def fit_body(state: JobState, asked: HaftAsked, shown: Shown) -> dict[str, object]:

@@ -65,8 +65,11 @@ def rights(
     for outcome, step in _not_passed(state, course):
         reading, number = outcome.mark.reading, outcome.mark.entry
         failed = _is_out(outcome)
+        told = TEST_KEYS.get(reading.dimension)
         text = f"{said(reading.dimension)} {_what_is_wrong(outcome, failed=failed)}"
-        found.append(RightView(number, text, reading.zone, step.number, by_number[number].at, failed))
+        waits = told is not None and told.not_yet
+        at = by_number[number].at
+        found.append(RightView(number, text, reading.zone, step.number, at, failed and not waits))
     return tuple(sorted((one for one in found if one.entry not in settled), key=lambda one: one.entry))
 
 

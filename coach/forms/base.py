@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from operator import attrgetter
 from types import MappingProxyType
@@ -190,6 +190,16 @@ class Form(ABC):
 def said(dimension: str) -> str:
     """A dimension as a smith says it: `end_width` is the end width."""
     return dimension.replace("_", " ")
+
+
+def listed(words: Iterable[str], last: str = "and") -> str:
+    """Words in a row as they are spoken.
+
+    >>> listed(["poll", "eye", "bit"])
+    'poll, eye and bit'
+    """
+    row = list(words)
+    return row[0] if len(row) == 1 else f"{', '.join(row[:-1])} {last} {row[-1]}"
 
 
 def unknown_dimension(form: type[Form], dimension: str) -> str:

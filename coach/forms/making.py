@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
-from coach.forms.base import Form, FormError, said, unknown_dimension
+from coach.forms.base import Form, FormError, listed, said, unknown_dimension
 from coach.forms.finding import form_kind, kinds
 
 _NO_OPTIONS: Mapping[str, str] = MappingProxyType({})
@@ -42,7 +42,7 @@ def make(
     sizes = form.filled(sizes, chosen)
     missing = [said(dimension) for dimension in form.DIMENSIONS if dimension not in sizes]
     if missing:
-        faults.append(f"the {form.KIND} form also needs its {_listed(missing)}")
+        faults.append(f"the {form.KIND} form also needs its {listed(missing)}")
     if stations and not form.STATIONS:
         faults.append(f"the {form.KIND} form is not drawn from stations")
     if faults:
@@ -81,7 +81,3 @@ def _hint(word: str, known: Iterable[str]) -> str:
     words = list(known)
     near = difflib.get_close_matches(word, words, n=1)
     return f"did you mean {near[0]}?" if near else f"choose from {', '.join(words)}"
-
-
-def _listed(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

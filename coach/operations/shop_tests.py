@@ -29,6 +29,8 @@ class ShopTest(NamedTuple):
     caution: str = ""
     #: What mends a failure, the gentlest first: operations that are done again. None where none does.
     mended_by: tuple[str, ...] = ()
+    spoils: bool = False  # whether a failure can mean that the piece is lost
+    not_yet: bool = False  # whether a failure only means that it is made again a little later
 
 
 #: By the name that a checkpoint asks for it by. A pass never proves a weld or a temper: it finds no fault.
@@ -38,6 +40,7 @@ SHOP_TESTS: Final[Mapping[str, ShopTest]] = MappingProxyType(
             "Touch the steel with a magnet as it comes up: pass when it no longer pulls.",
             "turn the piece, soak a little longer and touch it again on the thickest of the steel",
             "it is not hot enough to harden: a shade brighter, then touch it again",
+            not_yet=True,
         ),
         "file test": ShopTest(
             "Draw a sharp file over the steel, beside the edge: pass when it skates.",
@@ -50,12 +53,14 @@ SHOP_TESTS: Final[Mapping[str, ShopTest]] = MappingProxyType(
             "brush the joints and the edge, and look for a dark line or a crack",
             "a dull note is an open joint or a crack: find it before anything else is done",
             mended_by=("weld",),
+            spoils=True,
         ),
         "weld line": ShopTest(
             "Watch the joint as it cools, then brush it: pass when no line stays dark and none opens.",
             "flux it and look again at the next heat, or etch it when it is clean",
             "the weld is open there: flux, and another welding heat from the middle out",
             mended_by=("weld",),
+            spoils=True,
         ),
         "etch": ShopTest(
             "Grind the joint clean and etch it: pass when the line is fine, bright and unbroken.",
@@ -64,11 +69,13 @@ SHOP_TESTS: Final[Mapping[str, ShopTest]] = MappingProxyType(
             "Etchant burns eyes and skin and gives off fumes: gloves, goggles, fresh air, and acid into "
             "water, never the other way.",
             mended_by=("weld",),
+            spoils=True,
         ),
         "crack test": ShopTest(
             "Oil, wipe, chalk: pass when no line of oil comes through by daylight.",
             "grind the line lightly: a scratch goes, a crack goes on",
             "a crack does not close: grind it out while there is metal, or cut it off",
+            spoils=True,
         ),
         "bend test": ShopTest(
             "Bend a coupon welded in the same fire a right angle over its own thickness, the weld outside: "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from coach.forms import FormError, kinds
+from coach.forms import FormError, kinds, listed
 from coach.metals.grade import GradeFaults, UnknownGrade, grade
 from coach.operations import Shape
 from coach.quantities import Limits, read_length_mm, read_share
@@ -83,7 +83,7 @@ def _stock(told: Node, unit: str) -> Stock:
     form = node.get("form")
     kind = form.word("form of stock", bar_kinds())
     if not form:
-        form.missing(f"the form of the stock is missing: {words.listed(bar_kinds(), 'or')}")
+        form.missing(f"the form of the stock is missing: {listed(bar_kinds(), 'or')}")
     if kind is None:
         return Stock(_NO_SHAPE, {})
     shape = Shape(kind)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
+from coach.forms import listed
 from coach.operations import Operation, Shape
 from coach.recipe import words
 from coach.recipe.findings import Findings, Path
@@ -35,7 +36,7 @@ class Unsafe:
     path: Path
 
     def __str__(self) -> str:
-        until = words.listed(sorted(self.until), "or")
+        until = listed(sorted(self.until), "or")
         return f"{self.operation} of {self.zone} in step {self.step} is not safe to leave before {until}"
 
 
@@ -117,7 +118,7 @@ class Progress:
             difference = f"as {a(zone.shape.kind)}, but it is drawn as {a(drawn.shape.kind)}"
         elif zone.shape.options != drawn.shape.options:
             is_now, is_drawn = (
-                words.listed(f"{name}: {choice}" for name, choice in shape.options.items())
+                listed(f"{name}: {choice}" for name, choice in shape.options.items())
                 for shape in (zone.shape, drawn.shape)
             )
             difference = f"with {is_now}, but it is drawn with {is_drawn}"

@@ -13,6 +13,7 @@ from typing import Any, Final
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from coach.forms import listed
 from coach.recipe import words
 from coach.recipe.findings import Finding, Path
 from coach.recipe.parts import Drawing, Part, Piece, RecipeFile, Scale, Sizes, Step, Stock
@@ -101,7 +102,7 @@ def _key_hint(name: str, path: Path) -> str:
     near = words.nearest(words.said(name), known)
     if near:
         return f"did you mean {near}?"
-    return f"use {words.listed(known, 'or')}" if len(known) <= _FEW else "look at its spelling and its indent"
+    return f"use {listed(known, 'or')}" if len(known) <= _FEW else "look at its spelling and its indent"
 
 
 def json_schema() -> dict[str, Any]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from coach.fire.colours import UnknownColour, colour_temperature_c
+from coach.forms import listed
 from coach.metals.quenches import QUENCHES
 from coach.operations import Operation, operations
 from coach.operations.shop_tests import TEST_KEYS
@@ -239,7 +240,7 @@ class _StepReader:
             if not told or todo is None:
                 continue
             if name not in todo.AMOUNTS:
-                takes = f"it takes {words.listed(todo.AMOUNTS)}" if todo.AMOUNTS else "use loses: instead"
+                takes = f"it takes {listed(todo.AMOUNTS)}" if todo.AMOUNTS else "use loses: instead"
                 told.stray(f"{todo.NAME} has no {words.said(name)}: {takes}")
                 continue
             kind = todo.AMOUNTS[name]

@@ -7,6 +7,8 @@ import re
 from collections.abc import Iterable
 from typing import Final
 
+from coach.forms import listed
+
 #: Kinds of heat, as `coach.operations` names them.
 HEAT_KINDS: Final = ("forging", "welding", "treatment", "cold")
 #: What a smith measures with.
@@ -54,12 +56,6 @@ def clause(error: Exception) -> str:
     """An error's sentence as part of another: without its full stop, beginning small unless with a sign."""
     sentence = str(error).removesuffix(".")
     return sentence[:1].lower() + sentence[1:]
-
-
-def listed(words: Iterable[str], last: str = "and") -> str:
-    """Words in a row as they are spoken."""
-    row = list(words)
-    return row[0] if len(row) == 1 else f"{', '.join(row[:-1])} {last} {row[-1]}"
 
 
 def nearest(asked: str, known: Iterable[str]) -> str | None:

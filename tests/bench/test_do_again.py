@@ -82,6 +82,16 @@ def test_a_crack_does_not_close_so_only_a_new_piece_is_offered() -> None:
     assert set(offered(session)) == {"start-again"}
 
 
+def test_steel_that_a_magnet_still_pulls_is_only_not_hot_yet() -> None:
+    session = at_step(5)
+    session.read("poll.magnet", "fail")
+    assert session.standing().verdict == "on plan"
+    assert session.remedies() == ()
+    assert [one.text for one in session.standing().to_right] == ["magnet failed"]
+    session.read("poll.magnet", "pass")
+    assert session.standing().to_right == ()
+
+
 def test_the_second_heat_is_paid_for_in_metal() -> None:
     session = open_weld()
     before = session.standing().spares[0].spare
@@ -168,7 +178,7 @@ def test_too_soft_after_tempering_asks_for_the_quench_and_the_temper() -> None:
 def test_too_hard_after_tempering_asks_for_another_temper_alone() -> None:
     session = at_step(6)
     session.read("poll.hardness", "60 HRC")
-    assert set(offered(session)) == {"do-again-temper-poll", "start-again"}
+    assert set(offered(session)) == {"do-again-temper-poll"}
     session.take("do-again-temper")
     assert titles(session)[5:8] == ["Temper the poll", "Again: temper the poll", "Inspect the poll"]
 
@@ -177,7 +187,7 @@ def test_what_the_welding_heat_undoes_is_done_again_with_it() -> None:
     session = at_step(7)
     session.read("poll.ring test", "fail")
     offer = offered(session)["do-again-weld-poll"]
-    assert "normalise the poll and harden the poll and temper the poll" in offer.changes
+    assert "normalise the poll, harden the poll and temper the poll" in offer.changes
     session.take(offer.name)
     assert titles(session)[7:] == [
         "Again: weld the face on the poll",

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from coach.fire.colours import COLOUR_DOUBT_C, heat_colours
-from coach.forms import kinds, said
+from coach.forms import kinds, listed, said
 from coach.ledger.plan import look_back
 from coach.ledger.working import USUAL_HEATS, face_loss_mm
 from coach.metals.grade import grades
@@ -21,7 +21,7 @@ from coach.recipe.parts import Drawing, Part, Piece, RecipeFile, Step
 from coach.recipe.reader import read_recipe
 from coach.recipe.shapes import bar_kinds, option_names
 from coach.recipe.sizes import DEFAULT_LIMITS
-from coach.recipe.words import GAUGES, HEAT_KINDS, listed
+from coach.recipe.words import GAUGES, HEAT_KINDS
 
 GUIDE = (Path(__file__).parents[2] / "docs" / "recipes.md").read_text(encoding="utf-8")
 

@@ -15,6 +15,7 @@ from coach.ledger.plan import Plan, finished_form
 from coach.ledger.verdict import GUARD_FACTOR, ON_PLAN_CHANCE
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
+from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import Shown, write_length
 from coach.recipe.model import Step
 
@@ -32,6 +33,11 @@ class Failed(NamedTuple):
     def name(self) -> str:
         """As a checkpoint asks for it."""
         return f"{self.zone}.{self.dimension}"
+
+    @property
+    def spoils(self) -> bool:
+        """Whether it can mean that the piece is lost."""
+        return self.dimension in TEST_KEYS and TEST_KEYS[self.dimension].spoils
 
     def is_met_by(self, ahead: Sequence[Step]) -> bool:
         """Whether a step that was put in to mend it is still ahead."""

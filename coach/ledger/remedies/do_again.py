@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from coach.forms import said
+from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
 from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation
 from coach.operations import operation
@@ -78,7 +78,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
         title=title_again(step.title),
         changes=(
             f"Put in after step {after}, for the {said(failed.dimension)} of the {failed.zone} failed"
-            f"{'; with it ' + ' and '.join(beside) if beside else ''}. The test is made anew."
+            f"{'; with it ' + listed(beside) if beside else ''}. The test is made anew."
         ),
         amendment=Amendment(
             again=tuple(

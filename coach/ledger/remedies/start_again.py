@@ -17,10 +17,10 @@ class StartAgain(Remedy):
     SOUNDNESS: ClassVar[int] = 3
 
     def ideas(self, situation: Situation) -> list[Idea]:
-        """One idea when the job is not on plan and a step of it is behind."""
+        """One idea when the job is not on plan, or a test says that it may be lost, and a step is behind."""
         ahead = situation.steps_ahead()
-        tests_passed = all(failed.is_met_by(ahead) for failed in situation.failed)
-        if (situation.found.standing is Standing.ON_PLAN and tests_passed) or situation.next_step <= 1:
+        spoilt = any(failed.spoils and not failed.is_met_by(ahead) for failed in situation.failed)
+        if situation.next_step <= 1 or not (spoilt or situation.found.standing is not Standing.ON_PLAN):
             return []
         heats = situation.heats_so_far
         spent = f"the {heats} heat{'' if heats == 1 else 's'} so far" if heats else "the work so far"
