@@ -34,10 +34,16 @@ def contrast(one: tuple[int, int, int], other: tuple[int, int, int]) -> float:
 
 
 def faint(app: CoachApp, least: float) -> list[str]:
-    """The pieces of text on the screen that stand out too little."""
+    """The pieces of text that stand out too little; what a pop-up dims behind itself may be faint."""
     found = []
-    for strip in app.screen._compositor.render_strips():
+    screen = app.screen
+    front = screen.children[0].region if screen.is_modal else screen.region
+    for y, strip in enumerate(screen._compositor.render_strips()):
+        right = 0
         for segment in strip:
+            left, right = right, right + segment.cell_length
+            if not front.contains(left, y) or not front.contains(right - 1, y):
+                continue
             style = segment.style
             words = segment.text.strip(" ─━│┃▔▁▂▃▄▅▆▇█▎▊▌▐▕╸╺")
             if not words or style is None or style.color is None or style.bgcolor is None:
