@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.widget import Widget
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -37,12 +38,12 @@ def faint(app: CoachApp, least: float) -> list[str]:
     """The pieces of text that stand out too little; what a pop-up dims behind itself may be faint."""
     found = []
     screen = app.screen
-    front = screen.children[0].region if screen.is_modal else screen.region
+    front = [one.region for one in screen.query(Widget)] if screen.is_modal else [screen.region]
     for y, strip in enumerate(screen._compositor.render_strips()):
         right = 0
         for segment in strip:
             left, right = right, right + segment.cell_length
-            if not front.contains(left, y) or not front.contains(right - 1, y):
+            if not any(region.contains(left, y) and region.contains(right - 1, y) for region in front):
                 continue
             style = segment.style
             words = segment.text.strip(" ─━│┃▔▁▂▃▄▅▆▇█▎▊▌▐▕╸╺")
