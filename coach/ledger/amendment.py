@@ -7,7 +7,7 @@ from math import inf, isinf
 from typing import Any, NamedTuple, TypeVar
 
 from coach.ledger.belief import Change
-from coach.ledger.plan import Plan, look_back
+from coach.ledger.plan import Plan, laid_zones, look_back
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
 from coach.operations import operation
 from coach.quantities import Limits
@@ -73,6 +73,13 @@ class Again(NamedTuple):
     tests: tuple[str, ...] = ()  # "zone.test" that it is put to besides its own
 
 
+class TakenBack(NamedTuple):
+    """An end that is shortened; steel that lies in it gets shorter by as much."""
+
+    zone: str
+    length_mm: float
+
+
 class Amendment(NamedTuple):
     """Everything that one remedy changes; the recipe file is never touched."""
 
@@ -83,6 +90,7 @@ class Amendment(NamedTuple):
     regained: tuple[Regained, ...] = ()
     allowances: tuple[NewAllowance, ...] = ()
     again: tuple[Again, ...] = ()
+    taken_back: tuple[TakenBack, ...] = ()
 
 
 def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
@@ -93,6 +101,10 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
         drawing[new.zone] = zone._replace(limits={**zone.limits, new.dimension: new.limits})
     for allowance in amendment.allowances:
         drawing[allowance.zone] = drawing[allowance.zone]._replace(allowance_share=allowance.share)
+    for back in amendment.taken_back:
+        for steel in [steel for steel, zone in laid_zones(recipe).items() if zone == back.zone]:
+            taken_mm = drawing[steel].taken_back_mm + back.length_mm
+            drawing[steel] = drawing[steel]._replace(taken_back_mm=taken_mm)
     steps: list[Step] = list(recipe.steps)
     for target in amendment.targets:
         step = steps[target.step - 1]
@@ -163,9 +175,7 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
     Raises:
         LedgerError: the metal cannot make what is wanted now.
     """
-    if not (
-        amendment.limits or amendment.targets or amendment.heats or amendment.allowances or amendment.again
-    ):
+    if amendment._replace(moved=(), regained=()) == Amendment():
         return plan
     return look_back(amended_recipe(plan.recipe, amendment))
 
@@ -196,6 +206,7 @@ def frozen(amendment: Amendment) -> dict[str, object]:
         "regained": [list(new) for new in amendment.regained],
         "allowances": [list(new) for new in amendment.allowances],
         "again": [[*one[:3], list(one.tests)] for one in amendment.again],
+        "taken_back": [list(new) for new in amendment.taken_back],
     }
 
 
@@ -212,6 +223,7 @@ def thawed(kept: Mapping[str, Any]) -> Amendment:
         again=tuple(
             Again(after, like, heats, tuple(tests)) for after, like, heats, tests in kept.get("again", ())
         ),
+        taken_back=tuple(TakenBack(*told) for told in kept.get("taken_back", ())),
     )
 
 

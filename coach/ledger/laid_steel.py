@@ -35,6 +35,7 @@ class LaidSteel(NamedTuple):
     needed_mm: float  # it must be that big when it is laid on
     left_mm: float  # what will be left of what is drawn
     reasons: tuple[Reason, ...]
+    taken_back_mm: float = 0.0  # off its end, after it was laid on
 
 
 def laid_steels(plan: Plan) -> tuple[LaidSteel, ...]:
@@ -68,7 +69,8 @@ def _in_cleft(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> 
     """Steel in a cleft is sized by its length back from the edge, where it is the whole thickness."""
     drawn = plan.recipe.drawing[steel].limits.get("length")
     stages = [stage for stage in plan.stages[zone] if stage.step.number >= weld.number]
-    welded, ground, last = stages[0].form_after, 0.0, stages[0].form_after
+    welded, last = stages[0].form_after, stages[0].form_after
+    ground = taken_back = plan.recipe.drawing[steel].taken_back_mm
     for stage in stages[1:]:
         if operation(stage.step.operation).FIXES:
             dimension, off = ground_off(stage) or ("", 0.0)
@@ -82,7 +84,7 @@ def _in_cleft(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> 
     left = tongue_left_mm(drawn.nominal, tongue)
     parts = tongue_reasons(tongue)
     return LaidSteel(
-        steel, zone, weld.number, "length", remains, drawn.nominal, tongue_mm(tongue), left, parts
+        steel, zone, weld.number, "length", remains, drawn.nominal, tongue_mm(tongue), left, parts, taken_back
     )
 
 

@@ -34,7 +34,13 @@ def weigh_steel(plan: Plan, shown: Shown) -> Iterator[Finding]:
 def _laid(plan: Plan, shown: Shown) -> Iterator[Finding]:
     say = partial(write_length, shown=shown)
     for steel in laid_steels(plan):
-        if steel.drawn_mm < steel.needed_mm:
+        if steel.left_mm < steel.remains_mm and steel.taken_back_mm > 0.0:
+            yield Finding(
+                steel.weld,
+                f"With {say(steel.taken_back_mm)} taken back, about {say(steel.left_mm)} of hard steel is "
+                f"left in {steel.zone}, and {say(steel.remains_mm)} is wanted.",
+            )
+        elif steel.drawn_mm < steel.needed_mm:
             yield Finding(
                 steel.weld,
                 f"Step {steel.weld} lays the {steel.steel} on with a {steel.dimension} of "

@@ -49,6 +49,7 @@ class ZoneDrawing(NamedTuple):
     take_up: tuple[str, ...]  # where spare or missing metal is allowed to show, in order
     allowance_share: float = 0.0  # extra metal marked out for this zone, as a share of its volume
     remains_mm: float | None = None  # of steel to be laid on: how thick it is to be left where it works
+    taken_back_mm: float = 0.0  # off its end after it was laid on, beyond what the steps take
 
 
 class Scale(NamedTuple):

@@ -17,6 +17,7 @@ from coach.ledger.amendment import (
     NewLimits,
     NewTarget,
     Regained,
+    TakenBack,
     amended_plan,
     amended_recipe,
     amended_workpiece,
@@ -53,6 +54,7 @@ amendments = st.builds(
     regained=some(names, names, sizes, sizes, of=Regained),
     allowances=some(names, sizes, of=NewAllowance),
     again=some(numbers, numbers, numbers, st.lists(names, max_size=2).map(tuple), of=Again),
+    taken_back=some(names, sizes, of=TakenBack),
 )
 
 
@@ -63,7 +65,7 @@ def test_an_amendment_comes_out_of_json_as_it_went_in(amendment: Amendment) -> N
 
 def test_an_amendment_of_the_first_versions_is_still_read() -> None:
     kept = frozen(Amendment(heats=(NewHeats(2, 3),)))
-    del kept["allowances"], kept["again"]
+    del kept["allowances"], kept["again"], kept["taken_back"]
     assert thawed(kept) == Amendment(heats=(NewHeats(2, 3),))
 
 

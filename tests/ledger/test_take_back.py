@@ -4,10 +4,28 @@ from __future__ import annotations
 
 import pytest
 
+from coach.ledger.laid_steel import laid_steels
 from coach.ledger.remedies.take_back import back_by
+from coach.ledger.weigh_steel import weigh_steel
+from coach.quantities import Shown
 from tests.ledger.recipes import EDGED, LAID
 from tests.ledger.situations import gone_wrong, offered, once_taken, read
 
+CLEFT = """
+title: Cleft bar
+pieces:
+  body: {metal: wrought iron, stock: {form: flat, width: 40, thickness: 12}}
+  bit: {metal: C80, stock: {form: flat, width: 40, thickness: 6}}
+drawing:
+  body: {form: taper, width: 40 ±1, thickness: 12 ±1, end width: 40 ±1, end thickness: 2 ±0.3,
+    length: 150 +20 -30, take up: length}
+  bit: {form: flat, width: 40 ±1, thickness: 6 ±0.5, length: 30 ±2, remains: 40}
+steps:
+  - {do: groove, zone: body, to: {groove depth: 24}, heats: 2, temperature: 1100 °C}
+  - {do: weld, zone: body, lay: bit, to: {width: 40, thickness: 12}, heats: 2, temperature: 1150 °C,
+     inset: 20}
+  - {do: taper, zone: body, to: {end thickness: 2 ±0.3}, heats: 4, temperature: 1100 °C}
+"""
 THIN = gone_wrong(EDGED, read(blade__end_thickness=1.0), 2)
 
 
@@ -65,3 +83,25 @@ def test_it_goes_no_way_that_would_not_help(wanted: float) -> None:
 def test_an_edge_is_not_driven_up_that_would_only_fold_over() -> None:
     # 1 mm thick and some 90 long.
     assert not any(name.startswith("upset") for name in offered(THIN))
+
+
+def test_the_steel_that_lies_in_it_gets_shorter_by_as_much_and_stays_so() -> None:
+    thin = gone_wrong(CLEFT, read(body__end_thickness=1.2), 3)
+    offer = offered(thin)["take-back-body-end-thickness"]
+    back = thin.now.form("body").size_mm("length") - once_taken(thin, offer).now.form("body").size_mm(
+        "length"
+    )
+    (before,), (after,) = (laid_steels(one.plan) for one in (thin, once_taken(thin, offer)))
+    assert back > 5.0
+    assert before.left_mm - after.left_mm == pytest.approx(back, rel=1e-3)
+    assert after.needed_mm > before.needed_mm
+    told = f"about {round(after.left_mm, 1):g} mm of hard steel is then left in it, of 40 mm"
+    assert offer.caution == told
+
+
+def test_steel_that_is_too_short_after_it_is_told() -> None:
+    thin = gone_wrong(CLEFT.replace("remains: 40", "remains: 48"), read(body__end_thickness=1.2), 3)
+    after = once_taken(thin, offered(thin)["take-back-body-end-thickness"])
+    assert not any("hard steel" in one.sentence for one in weigh_steel(thin.plan, Shown()))
+    found = [one.sentence for one in weigh_steel(after.plan, Shown())]
+    assert any("taken back, about" in sentence and "48 mm is wanted" in sentence for sentence in found), found

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import ClassVar
 
 from coach.forms import said
-from coach.ledger.amendment import Amendment, Moved, Regained
+from coach.ledger.amendment import Amendment, Moved, Regained, TakenBack
+from coach.ledger.laid_steel import laid_steels
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label
 from coach.ledger.workpiece import Workpiece
 
@@ -44,7 +45,6 @@ def _idea(situation: Situation, zone: str, dimension: str, wanted_mm: float) -> 
         for name, size_mm in sizes.items()
         if name != "length"
     )
-    steel = len(state.parts) > 1
     return Idea(
         about=f"{zone}.{dimension}",
         title=f"Take the {zone}'s end back by {situation.size(back_mm)}",
@@ -53,11 +53,24 @@ def _idea(situation: Situation, zone: str, dimension: str, wanted_mm: float) -> 
             f"{label(zone, 'length')} is then {situation.size(sizes['length'])}."
         ),
         amendment=Amendment(
-            moved=(Moved(zone, -removed, _REMOVED_DOUBT_SHARE * removed),), regained=regained
+            moved=(Moved(zone, -removed, _REMOVED_DOUBT_SHARE * removed),),
+            regained=regained,
+            taken_back=(TakenBack(zone, back_mm),),
         ),
         price_mm=back_mm,
-        caution="the steel behind the edge gets shorter by as much" if steel else "",
+        caution=_steel_left(situation, zone, back_mm) if len(state.parts) > 1 else "",
     )
+
+
+def _steel_left(situation: Situation, zone: str, back_mm: float) -> str:
+    """What is left of the steel in an end that is taken back."""
+    for steel in laid_steels(situation.plan):
+        if steel.zone == zone and steel.dimension == "length":
+            left, wanted = max(0.0, steel.left_mm - back_mm), steel.remains_mm
+            return (
+                f"about {situation.size(left)} of hard steel is then left in it, of {situation.size(wanted)}"
+            )
+    return "the steel behind the edge gets shorter by as much"
 
 
 def back_by(
