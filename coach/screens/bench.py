@@ -102,12 +102,12 @@ class BenchScreen(CoachScreen):
         lines = metal_lines(columns, self.query_one("#body").size.height, len(standing.checks))
         with self.app.batch_update():
             self.query_one("#metal").styles.max_height = lines
-            self.query_one(StepHead).show(standing)
             self.query_one(BigBand).show(standing)
             self.query_one("#guide", Panel).show(guide_words(standing))
             self.query_one(BigSize).show(check, self._without_check(standing))
             self.tick()
             ways = self.session.remedies() if needs_a_way_back(standing) else ()
+            self.query_one(StepHead).show(standing, alone=columns == 1, ways=len(ways))
             self.query_one(MetalPanel).tell(standing, ways, in_lines=columns == 3)
             self.query_one("#record", Panel).show(record_words(standing))
             chosen = self._chosen if check is not None else None
@@ -127,6 +127,7 @@ class BenchScreen(CoachScreen):
         if dial.tell(clock, seconds, self.session.shown):
             self.app.bell()
         self.query_one("#next").set_class(dial.display, "-timed")
+        self.query_one(StepHead).tell_clock(dial.words)
 
     def _draw_prompt(self, standing: Standing, check: CheckView | None) -> None:
         mode = self._box.mode

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -150,6 +151,21 @@ async def test_a_small_window_keeps_the_box_and_what_goes_into_it(
         await pilot.press("8", "enter")
         assert "point side 8 mm: good" in words_on(bench.coach)
         assert "Step 1 of 3" in words_on(bench.coach)
+
+
+@pytest.mark.parametrize("size", [(60, 20), (60, 14), (100, 20), (70, 40)])
+async def test_a_small_window_still_tells_the_time_of_the_heat_and_where_the_metal_stands(
+    shop: Shop, job: Session, size: tuple[int, int]
+) -> None:
+    async with at_the_bench(shop, job, size=size, now=lambda: "2026-03-02T09:04:02Z") as (bench, pilot):
+        assert "✓ ON PLAN" in words_on(bench.coach)
+        await pilot.press("f2")
+        await pilot.pause()
+        assert "Work 0:" in words_on(bench.coach)
+        await pilot.press(*"5.5", "enter", *"5.5", "enter")
+        await pilot.pause()
+        told = words_on(bench.coach).split("✗ OFF PLAN", 1)[1]
+        assert re.search(r"· \* \d ways? back", told)
 
 
 async def test_page_down_shows_what_is_further_on(shop: Shop, job: Session) -> None:

@@ -44,6 +44,8 @@ class FireClock(Vertical, can_focus=False):
         self._digits = Digits("")
         self._colour = Static("", markup=False)
         self._rung = ""  # the heat whose bell has rung
+        self.words = ""
+        """What the clock says, on one line; empty while it does not run."""
 
     def compose(self) -> ComposeResult:
         yield self._told
@@ -60,6 +62,7 @@ class FireClock(Vertical, can_focus=False):
         """
         if clock is None or is_forgotten(clock, seconds):
             self.display = False
+            self.words = ""
             return False
         self.display = True
         self.border_title = clock.place.capitalize()
@@ -69,6 +72,9 @@ class FireClock(Vertical, can_focus=False):
         self._tint(celsius)
         told = "" if celsius is None else f"{colour_name(celsius)}, {write_temperature(celsius, shown)}"
         self._colour.update(one_line(told, QUIET))
+        self.words = " · ".join(part for part in (f"{word} {number}", told) if part)
+        if clock.place == IN and clock.soak_minutes is not None:
+            self.words = f"In the fire {number} · {word[:1].lower()}{word[1:]}"
         due = is_due(clock, seconds)
         rings = due and self._rung != clock.since
         if due:

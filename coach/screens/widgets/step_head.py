@@ -6,7 +6,10 @@ from textual.content import Content
 from textual.widget import Widget
 
 from coach.bench.standing import Standing
-from coach.screens.wording import one_line
+from coach.screens.wording import marked, one_line, percent
+
+#: Cells between two texts on a line, and the least of the left one that is worth keeping.
+_GAP, _LEAST_LEFT = 2, 10
 
 
 class StepHead(Widget):
@@ -25,9 +28,23 @@ class StepHead(Widget):
     def __init__(self) -> None:
         super().__init__(id="head")
         self._pairs: tuple[tuple[str, str], tuple[str, str]] = (("", ""), ("", ""))
+        self._verdict = ""
+        self._clock = ""
+        self._alone = False
 
-    def show(self, standing: Standing) -> None:
-        """Take what the lines say from where the job stands."""
+    def show(self, standing: Standing, *, alone: bool = False, ways: int = 0) -> None:
+        """Take what the lines say from where the job stands.
+
+        Args:
+            standing: of the job.
+            alone: whether nothing else of the bench is sure to be in sight: then the verdict and the clock
+                are told here.
+            ways: how many ways back there are.
+        """
+        self._alone = alone
+        self._verdict = f"{marked(standing.verdict, capital=True).plain} {percent(standing.chance)}"
+        if ways:
+            self._verdict += f" · * {ways} way{'' if ways == 1 else 's'} back"
         step = standing.step
         if step is None:
             first = (f"All {standing.steps} steps are done", standing.title)
@@ -40,10 +57,24 @@ class StepHead(Widget):
         self._pairs = (first, second)
         self.refresh()
 
+    def tell_clock(self, words: str) -> None:
+        """What the clock of the heat says now; empty when it does not run."""
+        if words != self._clock:
+            self._clock = words
+            self.refresh()
+
     def render(self) -> Content:
-        """The two lines at the width there is."""
-        width = max(self.content_size.width, 1)
-        return Content("\n").join([_apart(left, right, width) for left, right in self._pairs])
+        """The two lines at the width there is; one of them where there is no more height."""
+        width, height = max(self.content_size.width, 1), max(self.content_size.height, 1)
+        (step, job), (heat, coming) = self._pairs
+        if self._alone and height == 1:
+            return _apart(self._clock or step, self._verdict, width, right_first=True)
+        if self._alone:
+            below = (self._clock, heat) if self._clock else (heat, coming)
+            return Content("\n").join(
+                [_apart(step, self._verdict, width, right_first=True), _apart(*below, width)]
+            )
+        return Content("\n").join([_apart(step, job, width), _apart(heat, coming, width)])
 
 
 def heats_text(count: int) -> str:
@@ -69,9 +100,12 @@ def heat_words(standing: Standing) -> str:
     return " · ".join(part for part in parts if part)
 
 
-def _apart(left: str, right: str, width: int) -> Content:
+def _apart(left: str, right: str, width: int, *, right_first: bool = False) -> Content:
+    """Two texts at the two ends of a line; the first of them is the last to be cut short."""
     first, second = one_line(left), one_line(right)
-    room = width - first.cell_length - 2
+    if right_first and width - second.cell_length - _GAP >= _LEAST_LEFT:
+        first = first.truncate(width - second.cell_length - _GAP, ellipsis=True)
+    room = width - first.cell_length - _GAP
     if room < 8:
         return first.truncate(width, ellipsis=True, pad=True)
     second = second.truncate(room, ellipsis=True)
