@@ -44,7 +44,9 @@ def rest_words(state: JobState) -> tuple[str, ...]:
 def first_to_measure(state: JobState, shown: Shown) -> tuple[tuple[str, str], ...]:
     """The sizes to measure cold before the first heat: those the next work starts from, as believed now.
 
-    They may have been changed away from the coach.
+    They may have been changed away from the coach. A zone that nothing was entered for in the step in hand
+    is as the step before left it; one that had heats and was not read is somewhere between that and what the
+    step makes of it.
     """
     course = state.course()
     if course is None:
@@ -52,7 +54,9 @@ def first_to_measure(state: JobState, shown: Shown) -> tuple[tuple[str, str], ..
     found = []
     recipe = state.plan.recipe
     for zone in course.step.zones:
-        now = course.now.zones.get(zone)
+        read = any(outcome.mark.reading.zone == zone for outcome in course.outcomes if not outcome.questioned)
+        under_way = course.now if read or course.heats else course.start
+        now = under_way.zones.get(zone)
         if now is None or now.laid_on is not None:
             continue
         dimensions = spoken_of(now.shape, recipe.drawing[zone].limits)
@@ -60,7 +64,11 @@ def first_to_measure(state: JobState, shown: Shown) -> tuple[tuple[str, str], ..
         if operation(course.step.operation).SCOPE == "piece":
             names = ["length"] if "length" in names else names
         for name in names:
-            size = expected_size(course.now, zone, name)
-            if size is not None and (name in dimensions or now.shape != recipe.drawing[zone].shape):
-                found.append((label(zone, name), f"about {write_length(size.value, shown)}"))
+            size = expected_size(under_way, zone, name)
+            if size is None or not (name in dimensions or now.shape != recipe.drawing[zone].shape):
+                continue
+            told = write_length(size.value, shown)
+            before = expected_size(course.start, zone, name) if course.heats and not read else None
+            was = write_length(before.value, shown) if before is not None else told
+            found.append((label(zone, name), f"about {told}" if was == told else f"between {was} and {told}"))
     return tuple(found)

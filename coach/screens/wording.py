@@ -107,5 +107,21 @@ def in_columns(
     ]
 
 
+def first_that_fits(
+    ways: Sequence[Sequence[Sequence[Content]]], width: int
+) -> Sequence[Sequence[Content]] | None:
+    """The first of several ways to word the same rows that needs nothing cut at this width; None for none.
+
+    Args:
+        ways: rows in more and less words.
+        width: the cells of the terminal that a row may take.
+    """
+    for rows in ways:
+        columns = range(len(rows[0]))
+        if _across([max(row[at].cell_length for row in rows) for at in columns], columns) <= width:
+            return rows
+    return None
+
+
 def _across(wide: Sequence[int], kept: Sequence[int]) -> int:
     return sum(wide[column] for column in kept) + GAP * (len(kept) - 1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coach.bench.session import EntryFault
+from coach.bench.session import EntryFault, Session
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.bench.test_session_steel import CHISEL, WELDED
 
@@ -125,6 +125,26 @@ def test_resting_says_what_to_do_with_piece_and_fire() -> None:
 def test_taken_up_again_the_sizes_to_check_first_are_told_as_believed() -> None:
     session = at_step(2)
     session.rest()
-    line = next(line for line in session.summary() if line.startswith("Measure first, cold"))
-    assert "poll" in line
-    assert "mm" in line
+    # The poll of the bar is still 36 mm square, and is to be 34.
+    assert "poll side about 36 mm" in measured_first(session)
+    session.heat()
+    assert "poll side between 36 mm and 34 mm" in measured_first(session)
+    assert "poll length between 34.8 mm and" in measured_first(session)
+    session.read("poll.side", "35.3")
+    assert "poll side about 35.3 mm" in measured_first(session)
+    session.done()
+    assert "poll side" not in measured_first(session)
+
+
+def measured_first(session: Session) -> str:
+    """What taking the job up again asks to be measured before the first heat."""
+    return next(line for line in session.summary() if line.startswith("Measure first, cold"))
+
+
+def test_a_zone_that_changes_its_form_is_measured_as_the_form_that_it_has_till_then() -> None:
+    session = begun(HAMMER)
+    steps = session.recipe.steps
+    punch = next(step for step in steps if step.operation == "punch")
+    untouched = measured_first(at_step(punch.number))
+    assert "hole" not in untouched
+    assert f"{punch.zones[0]} length about" in untouched

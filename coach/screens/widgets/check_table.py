@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.geometry import Region, Size
 from textual.widget import Widget
 
 from coach.bench.standing import CheckView
-from coach.screens.wording import LABEL, QUIET, in_columns, marked, one_line
+from coach.screens.wording import LABEL, QUIET, first_that_fits, in_columns, marked, one_line
 
 _HEADINGS = ("Size", "Wanted", "Expected", "Read", "Verdict")
 #: Left out where there is little room: the expected size, then the wanted one, which the prompt tells too.
@@ -41,8 +43,7 @@ class CheckRows(Widget):
         """The rows at the width there is."""
         if not self._checks:
             return one_line(self._without, QUIET)
-        rows = [[one_line(word, LABEL) for word in _HEADINGS], *map(_row, self._checks)]
-        lines = in_columns(rows, max(self.content_size.width - _SIGN_WIDTH, 1), leaves=_LEAVES)
+        lines = check_lines(self._checks, max(self.content_size.width - _SIGN_WIDTH, 1))
         signed = []
         for index, line in enumerate(lines):
             chosen = self._chosen is not None and index == self._chosen + 1
@@ -78,14 +79,39 @@ class CheckTable(VerticalScroll, can_focus=False):
             self.call_after_refresh(self.scroll_to_region, row, animate=False, force=True)
 
 
-def _row(check: CheckView) -> list[Content]:
+def check_lines(checks: Sequence[CheckView], width: int) -> list[Content]:
+    """The headings and the rows; words that say nothing new go before a column does, and a name last."""
+    zones = {check.name.partition(".")[0] for check in checks}
+    # The head of the bench names the zone of the step already.
+    zone = f"{zones.pop()} " if len(zones) == 1 else ""
+    full = [check.label for check in checks]
+    bare = [check.label.removeprefix(zone) for check in checks]
+    ways = [_rows(checks, full), _rows(checks, bare), _rows(checks, bare, brief=True)]
+    for without in ((), _LEAVES[:1]):
+        kept = [[[row[at] for at in range(len(row)) if at not in without] for row in rows] for rows in ways]
+        rows = first_that_fits(kept, width)
+        if rows is not None:
+            return in_columns(rows, width)
+    return in_columns(ways[-1], width, leaves=_LEAVES)
+
+
+def _rows(checks: Sequence[CheckView], labels: Sequence[str], *, brief: bool = False) -> list[list[Content]]:
+    head = [one_line(word, LABEL) for word in _HEADINGS]
+    return [head, *(_row(check, label, brief=brief) for check, label in zip(checks, labels, strict=True))]
+
+
+def _row(check: CheckView, label: str, *, brief: bool) -> list[Content]:
     reading = check.reading
     if reading is None:
-        read, verdict = one_line("–", QUIET), one_line("· not read", QUIET)
+        read, verdict = one_line("–", QUIET), one_line("·" if brief else "· not read", QUIET)
     else:
-        hot = f" (hot {reading.hot_text})" if reading.hot_text else ""
+        hot = f" (hot {reading.hot_text})" if reading.hot_text and not brief else ""
         read = one_line(f"{reading.text}{hot}")
         word = "take again" if reading.questioned else check.verdict
         verdict = marked(word) if word else one_line("· noted")
     wanted = check.wanted.text if check.wanted is not None else "–"
-    return [one_line(check.label), one_line(wanted), one_line(check.expected_text or "–"), read, verdict]
+    if brief:
+        # What is read stands beside it with its unit.
+        wanted = wanted.replace("at least ", "≥ ").replace("at most ", "≤ ")
+        wanted = wanted.removesuffix(" mm").removesuffix(" in")
+    return [one_line(label), one_line(wanted), one_line(check.expected_text or "–"), read, verdict]

@@ -13,6 +13,7 @@ from coach.screens.wording import (
     LABEL,
     QUIET,
     STRONG,
+    first_that_fits,
     in_columns,
     joined,
     marked,
@@ -106,7 +107,11 @@ def _learned(standing: Standing, *, in_lines: bool) -> list[Content]:
 def _spare_lines(standing: Standing, width: int) -> list[Content]:
     if not standing.spares:
         return []
-    rows = [[one_line(spare.label), _spare(spare)] for spare in standing.spares]
+    ways = [
+        [[one_line(spare.label), _spare(spare, brief=brief)] for spare in standing.spares]
+        for brief in (False, True)
+    ]
+    rows = first_that_fits(ways, width) or ways[-1]
     return [Content(""), one_line("Spare", LABEL), *in_columns(rows, width)]
 
 
@@ -118,12 +123,13 @@ def _size_lines(standing: Standing, width: int) -> list[Content]:
     return [Content(""), *in_columns([head, *rows], width, leaves=(1,))]
 
 
-def _spare(spare: SpareView) -> Content:
+def _spare(spare: SpareView, *, brief: bool = False) -> Content:
+    text = spare.text.replace("(at least ", "(≥ ") if brief else spare.text
     if spare.spare < 0.0:
-        return one_line(f"✗ {spare.text}", style_of("off plan"))
+        return one_line(f"✗ {text}", style_of("off plan"))
     if spare.at_least < 0.0:
-        return one_line(f"! {spare.text}", style_of("watch"))
-    return one_line(spare.text, STRONG)
+        return one_line(f"! {text}", style_of("watch"))
+    return one_line(text, STRONG)
 
 
 def _expected(size: SizeView) -> Content:
