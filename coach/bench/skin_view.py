@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
+from typing import TYPE_CHECKING
 
 from coach.bench.replay import JobState
 from coach.bench.standing import SkinView
@@ -13,6 +14,9 @@ from coach.ledger.forecast import Forecast, expected_size
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import Skin, skins
 from coach.quantities import Shown, write_length
+
+if TYPE_CHECKING:
+    from coach.ledger.remedies import ShortSkin
 
 #: Less skin than this is taken off by the first strokes of a file (judgement).
 _WORTH_TELLING_MM = 0.05
@@ -28,16 +32,31 @@ def planned_skins(plan: Plan, shown: Shown) -> tuple[SkinView, ...]:
 
 def skin_views(state: JobState, found: Forecast | None, shown: Shown) -> tuple[SkinView, ...]:
     """Every steel's skin as far as the job has gone, and whether what will be ground off is enough."""
+    views = [_view(skin, ground_mm, shown) for skin, ground_mm in _in_hand(state, found)]
+    return tuple(view for view in views if view.now >= _WORTH_TELLING_MM or view.enough is False)
+
+
+def short_skins(state: JobState, found: Forecast | None) -> tuple[ShortSkin, ...]:
+    """Every skin that goes deeper than what will be ground off it, as the remedies see it."""
+    from coach.ledger.remedies import ShortSkin
+
+    return tuple(
+        ShortSkin(skin.steel, skin.zone, off.step, off.dimension, ground_mm, off.needed_mm)
+        for skin, ground_mm in _in_hand(state, found)
+        if (off := skin.grinding) is not None and ground_mm is not None and ground_mm < off.needed_mm
+    )
+
+
+def _in_hand(state: JobState, found: Forecast | None) -> Iterator[tuple[Skin, float | None]]:
+    """Every steel's skin as far as the job has gone, and what will be ground off it."""
     minutes: dict[int, Sequence[float | None]] = {
         record.step.number: _minutes(record.marks, record.heats) for record in state.records
     }
     step = state.step
     if step is not None:
         minutes[step.number] = _minutes(state.marks, state.heats)
-    views = []
     for skin in skins(state.plan, len(state.records), minutes):
-        views.append(_view(skin, _expected_mm(state.plan, skin, found), shown))
-    return tuple(view for view in views if view.now >= _WORTH_TELLING_MM or view.enough is False)
+        yield skin, _expected_mm(state.plan, skin, found)
 
 
 def _minutes(marks: Sequence[Mark], heats: int) -> list[float | None]:
@@ -62,16 +81,17 @@ def _expected_mm(plan: Plan, skin: Skin, found: Forecast | None) -> float | None
 def _view(skin: Skin, ground_mm: float | None, shown: Shown, *, planned: bool = False) -> SkinView:
     grinding = skin.grinding
     say = partial(write_length, shown=shown)
-    told = f"{skin.steel}: " + ("" if planned else f"{say(skin.now_mm)} a face by now, ")
+    told = f"{skin.steel}: " + ("" if planned else f"{say(skin.now_mm)} deep by now, ")
     if grinding is None or ground_mm is None:
         if skin.ground_in is not None:
-            told = f"{skin.steel}: {say(skin.now_mm)} a face since step {skin.ground_in} ground it"
+            told = f"{skin.steel}: {say(skin.now_mm)} deep since step {skin.ground_in} ground it"
         else:
-            told += f"{say(skin.end_mm)} a face in the end; no step says how much is ground off"
+            told += f"{say(skin.end_mm)} deep in the end; no step says how much is ground off"
         return SkinView(skin.steel, skin.zone, skin.metal, skin.now_mm, None, None, None, None, None, told)
     enough = ground_mm >= grinding.needed_mm
-    told += f"{say(grinding.skin_mm)} a face at step {grinding.step}, which grinds {say(ground_mm)} off the "
-    told += said(grinding.dimension) + ("" if enough else f" and should {say(grinding.needed_mm)}")
+    told += f"{say(grinding.skin_mm)} {'deep ' if planned else ''}at step {grinding.step}, which grinds "
+    told += f"{say(ground_mm)} off the {said(grinding.dimension)}"
+    told += "" if enough else f" and should {say(grinding.needed_mm)}"
     return SkinView(
         skin.steel,
         skin.zone,
@@ -100,5 +120,5 @@ def skin_reason(view: SkinView, shown: Shown) -> str:
     return (
         f"The skin of the {view.steel} will be up to {write_length(view.at_grinding, shown)} deep and only "
         f"{write_length(view.ground, shown)} is ground off the {said(view.dimension)}: leave "
-        f"{write_length(view.needed - view.ground, shown)} more for the stone, or the edge comes out soft."
+        f"{write_length(view.needed - view.ground, shown)} more for the stone, or it comes out soft."
     )

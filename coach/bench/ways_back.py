@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault
 from coach.bench.righting import failed_tests
+from coach.bench.skin_view import short_skins
 from coach.bench.standing import RemedyView, RightView
 from coach.ledger.amendment import frozen
 
@@ -38,6 +39,7 @@ def offers_of(state: JobState, rights: Sequence[RightView], shown: Shown) -> tup
             heats_so_far=state.heats_total,
             shown=shown,
             failed=failed_tests(state, course, rights),
+            short_skins=short_skins(state, found),
         )
     )
 

@@ -64,6 +64,13 @@ class NewAllowance(NamedTuple):
     share: float
 
 
+class NewLoss(NamedTuple):
+    """How much of the length a step takes off from now on."""
+
+    step: int
+    length_mm: float
+
+
 class Again(NamedTuple):
     """A step that is done once more, put into the recipe; those after it move on by one."""
 
@@ -91,6 +98,7 @@ class Amendment(NamedTuple):
     allowances: tuple[NewAllowance, ...] = ()
     again: tuple[Again, ...] = ()
     taken_back: tuple[TakenBack, ...] = ()
+    losses: tuple[NewLoss, ...] = ()
 
 
 def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
@@ -109,6 +117,8 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
     for target in amendment.targets:
         step = steps[target.step - 1]
         steps[target.step - 1] = step._replace(targets={**step.targets, target.dimension: target.limits})
+    for loss in amendment.losses:
+        steps[loss.step - 1] = steps[loss.step - 1]._replace(loses=Loss(length_mm=loss.length_mm))
     for heats in amendment.heats:
         steps[heats.step - 1] = steps[heats.step - 1]._replace(heats=heats.heats, heats_said=True)
     return recipe._replace(drawing=drawing, steps=_with_again(steps, amendment.again))
@@ -207,6 +217,7 @@ def frozen(amendment: Amendment) -> dict[str, object]:
         "allowances": [list(new) for new in amendment.allowances],
         "again": [[*one[:3], list(one.tests)] for one in amendment.again],
         "taken_back": [list(new) for new in amendment.taken_back],
+        "losses": [list(new) for new in amendment.losses],
     }
 
 
@@ -224,6 +235,7 @@ def thawed(kept: Mapping[str, Any]) -> Amendment:
             Again(after, like, heats, tuple(tests)) for after, like, heats, tests in kept.get("again", ())
         ),
         taken_back=tuple(TakenBack(*told) for told in kept.get("taken_back", ())),
+        losses=tuple(NewLoss(*told) for told in kept.get("losses", ())),
     )
 
 

@@ -83,9 +83,12 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
             if step.number == finished + 1 and taken is not None:  # in hand: the other heats are to come
                 ahead = spread_mm2(carbon, _lyings(step, [None] * max(step.heats - len(taken), 0)))
             spread, unground = spread + more, unground + more + ahead
+        in_hand = step.number == finished + 1
         if operation(step.operation).FIXES:
             off = ground_off(stage)
             depth = skin_mm(spread)
+            if in_hand:
+                now = depth  # the stone has still to go over it
             if off is not None:
                 if found is None and step.number > finished:
                     found = Grinding(step.number, depth, off[0], off[1], _faces(stage, off[0], zone != steel))
@@ -96,7 +99,7 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
         else:
             thinner = thinning(step, stage)
             spread, unground = thinned_mm2(spread, thinner), thinned_mm2(unground, thinner)
-        if step.number <= finished + 1:
+        if step.number <= finished or (in_hand and not operation(step.operation).FIXES):
             now = skin_mm(spread)
         spread += ahead
     return Skin(steel, zone, metal, now, skin_mm(unground), found, ground_in)

@@ -234,6 +234,42 @@ def test_the_skin_that_the_fire_leaves_is_told_and_watched() -> None:
     assert session.standing().verdict == "on plan"
 
 
+def test_where_the_skin_is_too_deep_more_can_be_left_for_the_stone() -> None:
+    session = begun(CHISEL.replace("±12, allowance: 10 %", "+60 -12, allowance: 25 %"))
+    for _ in range(12):
+        session.heat()
+    standing = session.standing()
+    (skin,) = standing.skins
+    assert standing.verdict == "watch"
+    assert skin.needed is not None
+    assert skin.ground is not None
+    (way,) = [one for one in session.remedies() if one.name.startswith("grind-more")]
+    assert way.name == "grind-more-chisel-thickness"
+    assert "more on the chisel thickness for the stone" in way.title
+    assert way.heats == 0
+    session.take("grind-more")
+    after = session.standing()
+    assert after.skins[0].enough, after.reason
+    assert after.verdict == "on plan"
+    lacking = skin.needed - skin.ground
+    wanted = [one.wanted.nominal for one in (standing.checks[0], after.checks[0]) if one.wanted is not None]
+    assert lacking <= wanted[1] - wanted[0] <= lacking + 0.1 + 1e-9
+    session.strike()
+    assert session.standing().verdict == "watch"
+
+
+def test_before_the_stone_goes_over_it_the_skin_is_still_all_there() -> None:
+    session = at(4)
+    step = session.standing().step
+    assert step is not None
+    assert step.operation == "grind"
+    (before,) = at(3).standing().skins
+    (in_hand,) = session.standing().skins
+    assert in_hand.now == pytest.approx(before.now, rel=0.1)
+    session.done()
+    assert all(skin.now < in_hand.now for skin in session.standing().skins)
+
+
 def test_two_ends_hardened_one_after_the_other_both_keep_the_job_from_resting() -> None:
     both = """
 title: Bar with two hard ends

@@ -15,6 +15,7 @@ from coach.ledger.amendment import (
     NewAllowance,
     NewHeats,
     NewLimits,
+    NewLoss,
     NewTarget,
     Regained,
     TakenBack,
@@ -55,6 +56,7 @@ amendments = st.builds(
     allowances=some(names, sizes, of=NewAllowance),
     again=some(numbers, numbers, numbers, st.lists(names, max_size=2).map(tuple), of=Again),
     taken_back=some(names, sizes, of=TakenBack),
+    losses=some(numbers, sizes, of=NewLoss),
 )
 
 
@@ -65,7 +67,7 @@ def test_an_amendment_comes_out_of_json_as_it_went_in(amendment: Amendment) -> N
 
 def test_an_amendment_of_the_first_versions_is_still_read() -> None:
     kept = frozen(Amendment(heats=(NewHeats(2, 3),)))
-    del kept["allowances"], kept["again"], kept["taken_back"]
+    del kept["allowances"], kept["again"], kept["taken_back"], kept["losses"]
     assert thawed(kept) == Amendment(heats=(NewHeats(2, 3),))
 
 

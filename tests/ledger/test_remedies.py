@@ -6,7 +6,7 @@ import pytest
 
 from coach.ledger.amendment import amended_workpiece
 from coach.ledger.course import HeatMark, Mark
-from coach.ledger.remedies import Failed, Offer, Situation, offers, remedies
+from coach.ledger.remedies import Failed, Offer, ShortSkin, Situation, offers, remedies
 from coach.ledger.verdict import Standing
 from coach.ledger.wanting import wanted
 from coach.quantities import Limits
@@ -21,6 +21,7 @@ from tests.ledger.situations import (
     read,
     standing_at,
 )
+from tests.ledger.test_weigh_steel import FACED
 
 #: A strap drawn in two steps, so that what is accepted in the first has a target still to come.
 TWICE = """
@@ -67,6 +68,9 @@ WRONG: dict[str, Situation] = {
     "a weld found open after normalising": standing_at(
         planned(LAID), (), 6, failed=[Failed("blade", "weld_line", 6, below=True)]
     ),
+    "a skin deeper than the stone goes": gone_wrong(FACED, (), 3)._replace(
+        short_skins=(ShortSkin("face", "body", 5, "length", 1.6, 1.93),)
+    ),
     "a block forged too small": gone_wrong(BLOCK, read(block__side=26.0)),
 }
 EVERY_OFFER = [
@@ -81,6 +85,7 @@ def test_every_remedy_is_found_by_its_file() -> None:
         "accept",
         "do again",
         "forge further",
+        "grind more",
         "let it give",
         "mark longer",
         "more steel",
@@ -135,8 +140,9 @@ def test_a_way_out_betters_the_chance_or_says_that_nothing_is_wrong(
     situation: Situation, offer: Offer
 ) -> None:
     kind = offer.name.split("-")[0]
-    if kind in ("forge", "too", "do", "start"):
-        # More work ahead, good news, a test to be made anew and the last resort are told whatever they bring.
+    if kind in ("forge", "too", "do", "grind", "start"):
+        # More work ahead, good news, a test to be made anew, a skin and the last resort are told whatever
+        # they bring.
         return
     assert offer.chance > situation.found.chance + 0.01
 

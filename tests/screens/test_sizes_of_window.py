@@ -170,11 +170,11 @@ async def test_a_small_window_still_tells_the_time_of_the_heat_and_where_the_met
 
 async def test_page_down_shows_what_is_further_on(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job, size=(40, 16)) as (bench, pilot):
-        assert "point length" not in words_on(bench.coach)
+        assert "▸ side" not in words_on(bench.coach)
         for _ in range(4):
             await pilot.press("pagedown")
         await pilot.pause()
-        assert "point length" in words_on(bench.coach)
+        assert "▸ side 8 ±0.8" in words_on(bench.coach)
 
 
 async def test_colours_that_are_switched_off_leave_every_word(

@@ -44,6 +44,17 @@ class Failed(NamedTuple):
         return any(step.again and self.name in step.checks and step.number != self.step for step in ahead)
 
 
+class ShortSkin(NamedTuple):
+    """A steel whose skin is deeper than what a step ahead grinds off it."""
+
+    steel: str
+    zone: str  # where it is now
+    step: int  # number of the step that grinds it
+    dimension: str  # that is ground
+    ground_mm: float  # off it, as things stand
+    needed_mm: float
+
+
 class Situation(NamedTuple):
     """Where a job stands, as a remedy sees it."""
 
@@ -57,6 +68,7 @@ class Situation(NamedTuple):
     heats_so_far: int
     shown: Shown
     failed: tuple[Failed, ...] = ()
+    short_skins: tuple[ShortSkin, ...] = ()
 
     @property
     def now(self) -> Workpiece:
