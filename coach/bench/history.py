@@ -25,7 +25,7 @@ from coach.bench.replay import (
 from coach.bench.righting import right_text
 from coach.bench.sentences import by_gauge, kind_of, label, read_text
 from coach.bench.standing import EntryView, Standing
-from coach.quantities import Shown, write_temperature
+from coach.quantities import Shown, write_count, write_temperature
 from coach.recipe.model import Recipe
 
 _PLAIN = {
@@ -77,7 +77,7 @@ def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
     if entry.kind == DONE:
         heats = body["heats"]
         told = f"step {body['step']} done"
-        return f"{told} in {heats} heat{'' if heats == 1 else 's'}" if heats else told
+        return f"{told} in {write_count(int(str(heats)), 'heat')}" if heats else told
     if entry.kind == NOTE:
         return f"note: {body['text']}"
     if entry.kind == TO_RIGHT:
@@ -124,7 +124,7 @@ def summary_lines(standing: Standing, first: Sequence[tuple[str, str]] = ()) -> 
     lines += [f"Noted at step {note.step}: {note.text}" for note in standing.notes]
     if standing.done:
         last = standing.done[-1]
-        heats = f", in {last.heats} heat{'' if last.heats == 1 else 's'}" if last.heats else ""
+        heats = f", in {write_count(last.heats, 'heat')}" if last.heats else ""
         lines.append(f"Last finished: step {last.number}, {last.title}{heats}.")
     if standing.questioned:
         lines += [f"Measure again: {check.label}." for check in standing.questioned]

@@ -18,7 +18,7 @@ from coach.ledger.plan import Plan, look_back
 from coach.ledger.verdict import Standing
 from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import at_stock
-from coach.quantities import Shown, write_length, write_mass
+from coach.quantities import Shown, write_count, write_length, write_mass
 from coach.recipe.model import Recipe, Stock
 
 
@@ -290,7 +290,7 @@ def fire_text(heats: int) -> str:
     >>> fire_text(37), fire_text(1)
     ('37 heats, 3 to 7 hours at the fire', '1 heat, up to half an hour at the fire')
     """
-    told = f"{heats} heat{'' if heats == 1 else 's'}"
+    told = write_count(heats, "heat")
     least, most = floor(heats / _MOST_HEATS_AN_HOUR), ceil(heats / _LEAST_HEATS_AN_HOUR)
     if not heats:
         return "no heat"

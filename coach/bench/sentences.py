@@ -20,6 +20,7 @@ from coach.quantities import (
     Limits,
     Shown,
     write_as_read,
+    write_count,
     write_length,
     write_mass,
     write_temperature,
@@ -144,7 +145,7 @@ def _verdict_words(
         return f"unsure, too near the {bound} allowed: {how}."
     if judged.verdict is Verdict.MORE_TO_GO:
         heats = heats_to_go(course, outcome)
-        more = f", about {heats} more heat{'s' if heats != 1 else ''}" if heats else ""
+        more = f", about {write_count(heats, 'more heat')}" if heats else ""
         away = size_text(abs(size - limits.nominal), kind, shown)
         how = ": dress the edges back" if outcome.run_wide else ""
         return f"more to go, {away} to the {size_text(limits.nominal, kind, shown)} aimed at{more}{how}."

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, named, paragraph, table
+from coach.quantities import write_count
 
 if TYPE_CHECKING:
     from coach.bench.standing import CheckView, ClockView, Standing, StepView
@@ -95,7 +96,7 @@ def step_lines(step: StepView) -> list[str]:
 
 def _fire(step: StepView) -> str:
     """How many heats are planned, of which kind and how hot: `3 forging heats, light yellow, 1079 °C`."""
-    count = f"{step.heats_planned} {step.heat_kind} heat{'' if step.heats_planned == 1 else 's'}"
+    count = write_count(step.heats_planned, f"{step.heat_kind} heat")
     parts = (count if step.heats_planned else "", step.colour, step.temperature_text)
     return ", ".join(part for part in parts if part)
 

@@ -76,19 +76,17 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
     ground_in: int | None = None
     for step, stage in _way(plan, steel):
         zone = stage.zone
+        in_hand, grinds = step.number == finished + 1, operation(step.operation).FIXES
         taken = minutes.get(step.number)
         ahead = 0.0
         if zone in step.heated or steel in step.heated:
             more = spread_mm2(carbon, _lyings(step, taken))
-            if step.number == finished + 1 and taken is not None:  # in hand: the other heats are to come
+            if in_hand and taken is not None:  # the other heats are to come
                 ahead = spread_mm2(carbon, _lyings(step, [None] * max(step.heats - len(taken), 0)))
             spread, unground = spread + more, unground + more + ahead
-        in_hand = step.number == finished + 1
-        if operation(step.operation).FIXES:
+        depth = skin_mm(spread)
+        if grinds:
             off = ground_off(stage)
-            depth = skin_mm(spread)
-            if in_hand:
-                now = depth  # the stone has still to go over it
             if off is not None:
                 if found is None and step.number > finished:
                     found = Grinding(step.number, depth, off[0], off[1], _faces(stage, off[0], zone != steel))
@@ -99,8 +97,8 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
         else:
             thinner = thinning(step, stage)
             spread, unground = thinned_mm2(spread, thinner), thinned_mm2(unground, thinner)
-        if step.number <= finished or (in_hand and not operation(step.operation).FIXES):
-            now = skin_mm(spread)
+        if step.number <= finished + 1:
+            now = depth if in_hand and grinds else skin_mm(spread)  # the stone has still to go over it
         spread += ahead
     return Skin(steel, zone, metal, now, skin_mm(unground), found, ground_in)
 

@@ -6,6 +6,7 @@ from textual.content import Content
 
 from coach.bench.sentences import by_gauge
 from coach.bench.standing import CheckView, Standing
+from coach.quantities import write_count
 from coach.screens.wording import LABEL, QUIET, STRONG, joined, one_line, said, titled
 
 BENCH_HELP = """
@@ -94,7 +95,7 @@ def record_words(standing: Standing) -> Content:
     if standing.done:
         lines.append(one_line("Behind", LABEL))
     for done in reversed(standing.done):
-        heats = f", {done.heats} heat{'' if done.heats == 1 else 's'}" if done.heats else ""
+        heats = f", {write_count(done.heats, 'heat')}" if done.heats else ""
         verdicts = ", ".join(f"{label} {verdict}" for label, verdict in done.verdicts)
         told = f": {verdicts}" if verdicts else ""
         lines.append(one_line(f"✓ {done.number} {done.title}{heats}{told}", QUIET))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from coach.bench.plan_view import PieceView, PlanView, StepPlanView, end_words
+from coach.quantities import write_count
 from coach.screens.wording import (
     BAD,
     LABEL,
@@ -110,8 +111,7 @@ def _sizes(view: PlanView, width: int) -> list[Content]:
 
 def _step(plan: StepPlanView, width: int) -> list[Content]:
     step = plan.step
-    heats = f"{step.heats_planned} heat{'' if step.heats_planned == 1 else 's'}"
-    heats = heats if step.heats_planned else "cold"
+    heats = write_count(step.heats_planned, "heat") if step.heats_planned else "cold"
     told = ", ".join(part for part in (heats, step.colour, step.temperature_text) if part)
     lines = [
         Content.assemble(

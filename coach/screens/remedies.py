@@ -14,6 +14,7 @@ from textual.widgets.option_list import Option
 
 from coach.bench.session import Session
 from coach.bench.standing import Answer, RemedyView, Standing
+from coach.quantities import write_count
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.metal_panel import verdict_words
@@ -156,7 +157,7 @@ def _question(remedy: RemedyView) -> str:
 
 def _way(remedy: RemedyView) -> Content:
     """One way at a glance: what to do, what it brings and costs, what changes."""
-    heats = f"{remedy.heats} more heat{'' if remedy.heats == 1 else 's'}" if remedy.heats else "no more heats"
+    heats = write_count(remedy.heats, "more heat") if remedy.heats else "no more heats"
     brings = joined(
         [
             marked(remedy.verdict),

@@ -14,6 +14,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.bench.standing import JobSummary
+from coach.quantities import write_count
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.troubles import TROUBLES, sentence_of
 from coach.screens.widgets.answer_line import AnswerLine
@@ -253,8 +254,7 @@ def _job_words(job: JobSummary) -> Content:
 
 def _recipe_words(recipe: RecipeEntry) -> Content:
     if recipe.faults:
-        count = len(recipe.faults)
-        told = f"  ✗ {count} fault{'' if count == 1 else 's'}: Enter shows where"
+        told = f"  ✗ {write_count(len(recipe.faults), 'fault')}: Enter shows where"
         return joined([one_line(recipe.name, STRONG), one_line(told, BAD)])
     told = ", ".join(part for part in (f"{recipe.steps} steps", recipe.duration) if part)
     return joined(

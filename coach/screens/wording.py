@@ -65,6 +65,11 @@ def percent(chance: float) -> str:
     return "over 99 %" if whole >= 100 else "under 1 %" if whole <= 0 else f"{whole} %"
 
 
+def with_signs(text: str) -> str:
+    """A size's limits with signs for words, where there is little room."""
+    return text.replace("at least ", "≥ ").replace("at most ", "≤ ")
+
+
 def joined(parts: Iterable[Content], between: str = "\n") -> Content:
     """Pieces of text with the same thing between each two."""
     return Content(between).join(list(parts))

@@ -6,9 +6,8 @@ import pytest
 
 from coach.ledger.remedies import ShortSkin
 from coach.ledger.skinning import skins
-from tests.ledger.recipes import EDGED
+from tests.ledger.recipes import EDGED, FACED
 from tests.ledger.situations import gone_wrong, offered, once_taken
-from tests.ledger.test_weigh_steel import FACED
 
 #: The face of an invented bar, ground 1.6 mm off its length; the skin wants 1.93.
 FACE = ShortSkin("face", "body", 5, "length", 1.6, 1.93)

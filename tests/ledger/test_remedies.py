@@ -10,7 +10,7 @@ from coach.ledger.remedies import Failed, Offer, ShortSkin, Situation, offers, r
 from coach.ledger.verdict import Standing
 from coach.ledger.wanting import wanted
 from coach.quantities import Limits
-from tests.ledger.recipes import DRAW, EDGED, EYE, LAID, NEIGHBOURS, planned
+from tests.ledger.recipes import DRAW, EDGED, EYE, FACED, LAID, NEIGHBOURS, planned
 from tests.ledger.situations import (
     carried_on,
     gone_wrong,
@@ -21,7 +21,6 @@ from tests.ledger.situations import (
     read,
     standing_at,
 )
-from tests.ledger.test_weigh_steel import FACED
 
 #: A strap drawn in two steps, so that what is accepted in the first has a target still to come.
 TWICE = """

@@ -8,24 +8,17 @@ from coach.ledger.laid_steel import laid_steels
 from coach.ledger.remedies.take_back import back_by
 from coach.ledger.weigh_steel import weigh_steel
 from coach.quantities import Shown
-from tests.ledger.recipes import EDGED, LAID
+from tests.ledger.recipes import CLEFT, EDGED, LAID
 from tests.ledger.situations import gone_wrong, offered, once_taken, read
 
-CLEFT = """
-title: Cleft bar
-pieces:
-  body: {metal: wrought iron, stock: {form: flat, width: 40, thickness: 12}}
-  bit: {metal: C80, stock: {form: flat, width: 40, thickness: 6}}
-drawing:
-  body: {form: taper, width: 40 ±1, thickness: 12 ±1, end width: 40 ±1, end thickness: 2 ±0.3,
-    length: 150 +20 -30, take up: length}
-  bit: {form: flat, width: 40 ±1, thickness: 6 ±0.5, length: 30 ±2, remains: 40}
-steps:
-  - {do: groove, zone: body, to: {groove depth: 24}, heats: 2, temperature: 1100 °C}
-  - {do: weld, zone: body, lay: bit, to: {width: 40, thickness: 12}, heats: 2, temperature: 1150 °C,
-     inset: 20}
-  - {do: taper, zone: body, to: {end thickness: 2 ±0.3}, heats: 4, temperature: 1100 °C}
-"""
+#: Steel in a cleft whose iron and steel are drawn out to an edge together.
+TAPERED = CLEFT.replace(
+    "body: {form: flat, width: 40 ±1, thickness: 12 ±1, length: 80 ±10}",
+    "body: {form: taper, width: 40 ±1, thickness: 12 ±1, end width: 40 ±1, end thickness: 2 ±0.3, "
+    "length: 150 +20 -30, take up: length}",
+).replace("length: 30 ±2}", "length: 30 ±2, remains: 40}") + (
+    "  - {do: taper, zone: body, to: {end thickness: 2 ±0.3}, heats: 4, temperature: 1100 °C}\n"
+)
 THIN = gone_wrong(EDGED, read(blade__end_thickness=1.0), 2)
 
 
@@ -86,7 +79,7 @@ def test_an_edge_is_not_driven_up_that_would_only_fold_over() -> None:
 
 
 def test_the_steel_that_lies_in_it_gets_shorter_by_as_much_and_stays_so() -> None:
-    thin = gone_wrong(CLEFT, read(body__end_thickness=1.2), 3)
+    thin = gone_wrong(TAPERED, read(body__end_thickness=1.2), 3)
     offer = offered(thin)["take-back-body-end-thickness"]
     back = thin.now.form("body").size_mm("length") - once_taken(thin, offer).now.form("body").size_mm(
         "length"
@@ -100,7 +93,7 @@ def test_the_steel_that_lies_in_it_gets_shorter_by_as_much_and_stays_so() -> Non
 
 
 def test_steel_that_is_too_short_after_it_is_told() -> None:
-    thin = gone_wrong(CLEFT.replace("remains: 40", "remains: 48"), read(body__end_thickness=1.2), 3)
+    thin = gone_wrong(TAPERED.replace("remains: 40", "remains: 48"), read(body__end_thickness=1.2), 3)
     after = once_taken(thin, offered(thin)["take-back-body-end-thickness"])
     assert not any("hard steel" in one.sentence for one in weigh_steel(thin.plan, Shown()))
     found = [one.sentence for one in weigh_steel(after.plan, Shown())]

@@ -7,38 +7,7 @@ import pytest
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.weigh import weigh
 from coach.quantities import Shown
-from tests.ledger.recipes import planned
-
-FACED = """
-title: Faced bar
-pieces:
-  body: {metal: wrought iron, stock: {form: square, side: 30}}
-  face: {metal: C80, stock: {form: flat, width: 30, thickness: 12}}
-drawing:
-  body: {form: square, side: 30 ±1, length: 60 ±8}
-  face: {form: flat, width: 30 ±1, thickness: 10 ±0.5, length: 30 ±1.5, take up: length, remains: 6}
-scale: {forging: 0.03 mm, welding: 0.08 mm, treatment: 0.01 mm}
-steps:
-  - {do: square, zone: face, to: {thickness: 10 ±0.5}, heats: 1, temperature: 1000 °C}
-  - {do: weld, zone: body, lay: face, form: square, to: {side: 30 ±1}, heats: 2, temperature: 1150 °C,
-     teeth: 1}
-  - {do: harden, zone: body, to: {temperature: 790 to 820 °C}, quench: oil}
-  - {do: temper, zone: body, to: {temperature: 230 °C, soak: 1.5 h, hardness: 54 to 58}}
-  - {do: grind, zone: body, loses: 1.6 mm}
-"""
-CLEFT = """
-title: Cleft bar
-pieces:
-  body: {metal: wrought iron, stock: {form: flat, width: 40, thickness: 12}}
-  bit: {metal: C80, stock: {form: flat, width: 40, thickness: 6}}
-drawing:
-  body: {form: flat, width: 40 ±1, thickness: 12 ±1, length: 80 ±10}
-  bit: {form: flat, width: 40 ±1, thickness: 6 ±0.5, length: 30 ±2}
-steps:
-  - {do: groove, zone: body, to: {groove depth: 24}, heats: 2, temperature: 1100 °C}
-  - {do: weld, zone: body, lay: bit, to: {width: 40, thickness: 12}, heats: 2, temperature: 1150 °C,
-     inset: 20}
-"""
+from tests.ledger.recipes import CLEFT, FACED, planned
 
 
 def findings(text: str) -> list[str]:

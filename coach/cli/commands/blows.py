@@ -55,7 +55,7 @@ def run(asked: argparse.Namespace) -> Reply:
 def _told(asked: argparse.Namespace) -> Reply:
     from coach.bench.reckon_blows import blows, read_striker
     from coach.bench.reckon_typed import read_bar, read_heat, read_size_mm, read_target
-    from coach.quantities import write_share
+    from coach.quantities import write_count, write_share
 
     units = shown(asked)
     thickness_mm, target = read_target(asked.target, units)
@@ -73,14 +73,10 @@ def _told(asked: argparse.Namespace) -> Reply:
         sentences(
             f"{view.length_text} of {view.section}, {view.metal}, to {view.target} from "
             f"{view.temperature_text}, {view.colour}, with a {view.by}: about "
-            f"{_counted(view.blows, 'blow')} in {_counted(view.heats, 'heat')}, "
+            f"{write_count(view.blows, 'blow')} in {write_count(view.heats, 'heat')}, "
             f"±{write_share(view.doubt_share)} of either.",
             f"A heat lasts about {view.seconds_text} down to {view.stop_text}, at the anvil.",
             *view.remarks,
         ),
         view,
     )
-
-
-def _counted(count: int, what: str) -> str:
-    return f"{count} {what}{'' if count == 1 else 's'}"

@@ -7,6 +7,7 @@ import argparse
 from coach.cli.opening import recipe_folders
 from coach.cli.page import table
 from coach.cli.reply import Reply, reply
+from coach.quantities import write_count
 
 SUMMARY = "List the recipes that come with the coach and your own."
 
@@ -25,8 +26,7 @@ def run(asked: argparse.Namespace) -> Reply:
     for recipe in found:
         told = f"{recipe.title}: {recipe.steps} steps{f', {recipe.duration}' if recipe.duration else ''}"
         if recipe.faults:
-            count = len(recipe.faults)
-            told = f"has {count} fault{'s' if count != 1 else ''}: `coach check {recipe.name}` names them"
+            told = f"has {write_count(len(recipe.faults), 'fault')}: `coach check {recipe.name}` names them"
         rows.append((recipe.name, told))
     lines = table(rows, indent="") or ["There is no recipe."]
     lines += ["", f"Your own recipes are looked for in {folders[0]}"]

@@ -9,6 +9,7 @@ from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import named, paragraph
 from coach.cli.reply import Reply, reply
+from coach.quantities import write_count
 
 if TYPE_CHECKING:
     from coach.bench.standing import RemedyView, Standing
@@ -41,7 +42,7 @@ def _none(standing: Standing) -> str:
 
 
 def _lines(remedy: RemedyView) -> list[str]:
-    heats = f"{remedy.heats} more heat{'' if remedy.heats == 1 else 's'}" if remedy.heats else "no more heats"
+    heats = write_count(remedy.heats, "more heat") if remedy.heats else "no more heats"
     return [
         *paragraph(f"{remedy.title} ({remedy.name})"),
         *named("  Changes", remedy.changes),

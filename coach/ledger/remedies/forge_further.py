@@ -9,6 +9,7 @@ from coach.ledger.course import Outcome
 from coach.ledger.heats import heats_to_go
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label
 from coach.ledger.verdict import Verdict
+from coach.quantities import write_count
 
 
 class ForgeFurther(Remedy):
@@ -41,8 +42,8 @@ class ForgeFurther(Remedy):
                     about=f"{zone}.{dimension}",
                     title=f"Forge the {label(zone, dimension)} {situation.size(left)} further",
                     changes=(
-                        f"To {situation.size(outcome.limits.nominal)}, about {more} more "
-                        f"heat{'' if more == 1 else 's'}; the recipe planned {course.step.heats}."
+                        f"To {situation.size(outcome.limits.nominal)}, about "
+                        f"{write_count(more, 'more heat')}; the recipe planned {course.step.heats}."
                     ),
                     amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
                     heats=planned - course.step.heats,

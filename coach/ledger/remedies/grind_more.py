@@ -25,8 +25,9 @@ class GrindMore(Remedy):
         """One idea for every steel whose skin goes deeper than the stone does."""
         found = []
         for skin in situation.short_skins:
-            grinds = situation.plan.recipe.steps[skin.step - 1]
-            idea = _deeper(situation, skin) if grinds.loses.length_mm else _left_thicker(situation, skin)
+            said_to_lose = situation.plan.recipe.steps[skin.step - 1].loses.length_mm
+            one = _deeper if skin.dimension == "length" and said_to_lose else _left_thicker
+            idea = one(situation, skin)
             if idea is not None:
                 found.append(idea)
         return found
@@ -38,18 +39,17 @@ def _more_mm(skin: ShortSkin) -> float:
 
 
 def _deeper(situation: Situation, skin: ShortSkin) -> Idea | None:
-    if skin.dimension != "length":
-        return None
-    new_mm = skin.ground_mm + _more_mm(skin)
+    more_mm = _more_mm(skin)
+    new_mm = skin.ground_mm + more_mm
     return Idea(
         about=f"{skin.zone} {skin.dimension}",
-        title=f"Grind {situation.size(_more_mm(skin))} more off the {skin.zone} length",
+        title=f"Grind {situation.size(more_mm)} more off the {skin.zone} length",
         changes=(
             f"Step {skin.step} takes {situation.size(new_mm)} off it instead of "
             f"{situation.size(skin.ground_mm)}, and the skin of the {skin.steel} with it."
         ),
         amendment=Amendment(losses=(NewLoss(skin.step, new_mm),)),
-        price_mm=_more_mm(skin),
+        price_mm=more_mm,
     )
 
 

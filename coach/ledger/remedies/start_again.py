@@ -7,6 +7,7 @@ from typing import ClassVar
 from coach.ledger.amendment import Amendment
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import Standing
+from coach.quantities import write_count
 
 
 class StartAgain(Remedy):
@@ -23,7 +24,7 @@ class StartAgain(Remedy):
         if situation.next_step <= 1 or not (spoilt or situation.found.standing is not Standing.ON_PLAN):
             return []
         heats = situation.heats_so_far
-        spent = f"the {heats} heat{'' if heats == 1 else 's'} so far" if heats else "the work so far"
+        spent = f"the {write_count(heats, 'heat')} so far" if heats else "the work so far"
         return [
             Idea(
                 about="",

@@ -7,7 +7,8 @@ from textual.containers import Horizontal
 from textual.widgets import Digits, Static
 
 from coach.bench.standing import Standing
-from coach.screens.widgets.step_head import heat_words, heats_text
+from coach.quantities import write_count
+from coach.screens.widgets.step_head import heat_words
 from coach.screens.wording import STRONG, joined, marked, one_line, percent
 
 _CLASSES = {"on plan": "-good", "watch": "-watch", "off plan": "-bad"}
@@ -38,7 +39,7 @@ class BigBand(Horizontal):
         self.query_one("#band-step", Digits).update(str(step.number if step else standing.steps))
         title = step.title if step is not None else "every step is done"
         coming = f" · then {standing.coming[0]}" if standing.coming else ""
-        heat = f"{heats_text(standing.heats_total)} in all"
+        heat = f"{write_count(standing.heats_total, 'heat')} in all"
         if step is not None:
             heat = f"{heat_words(standing)} · {heat}"
         words = [one_line(f"of {standing.steps}{coming}"), one_line(title, STRONG), one_line(heat)]

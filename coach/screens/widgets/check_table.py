@@ -10,7 +10,7 @@ from textual.geometry import Region, Size
 from textual.widget import Widget
 
 from coach.bench.standing import CheckView
-from coach.screens.wording import LABEL, QUIET, first_that_fits, in_columns, marked, one_line
+from coach.screens.wording import LABEL, QUIET, first_that_fits, in_columns, marked, one_line, with_signs
 
 _HEADINGS = ("Size", "Wanted", "Expected", "Read", "Verdict")
 #: Left out where there is little room: the expected size, then the wanted one, which the prompt tells too.
@@ -112,6 +112,5 @@ def _row(check: CheckView, label: str, *, brief: bool) -> list[Content]:
     wanted = check.wanted.text if check.wanted is not None else "–"
     if brief:
         # What is read stands beside it with its unit.
-        wanted = wanted.replace("at least ", "≥ ").replace("at most ", "≤ ")
-        wanted = wanted.removesuffix(" mm").removesuffix(" in")
+        wanted = with_signs(wanted).removesuffix(" mm").removesuffix(" in")
     return [one_line(label), one_line(wanted), one_line(check.expected_text or "–"), read, verdict]

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from textual.content import Content
 
 from coach.bench.standing import RemedyView, SizeView, SpareView, Standing
+from coach.quantities import write_count
 from coach.screens.widgets.panel import Panel
 from coach.screens.wording import (
     BAD,
@@ -21,6 +22,7 @@ from coach.screens.wording import (
     percent,
     style_of,
     titled,
+    with_signs,
 )
 
 
@@ -42,10 +44,8 @@ def metal_words(standing: Standing, ways: Sequence[RemedyView], width: int, *, i
     if standing.trouble:
         lines.append(one_line(standing.trouble, BAD))
     if ways:
-        count = "1 way back" if len(ways) == 1 else f"{len(ways)} ways back"
-        told = Content.assemble(
-            one_line(f"* {count}:", style_of("watch")), " ", one_line(ways[0].title, STRONG)
-        )
+        count = one_line(f"* {write_count(len(ways), 'way')} back:", style_of("watch"))
+        told = Content.assemble(count, " ", one_line(ways[0].title, STRONG))
         lines.append(told.truncate(width, ellipsis=True))
     for skin in standing.skins:
         style = STRONG if skin.enough is not False else style_of("watch")
@@ -62,11 +62,9 @@ def metal_words(standing: Standing, ways: Sequence[RemedyView], width: int, *, i
 
 
 def needs_a_way_back(standing: Standing) -> bool:
-    """Whether the chance is not good, a size is beyond what the hammer can mend, or a test failed."""
-    return (
-        standing.verdict != "on plan"
-        or any(check.verdict in ("gone past", "out") for check in standing.checks)
-        or any(right.failed for right in standing.to_right)
+    """Whether the verdict is not good, or a size just read is beyond what the hammer can mend."""
+    return standing.verdict != "on plan" or any(
+        check.verdict in ("gone past", "out") for check in standing.checks
     )
 
 
@@ -124,7 +122,7 @@ def _size_lines(standing: Standing, width: int) -> list[Content]:
 
 
 def _spare(spare: SpareView, *, brief: bool = False) -> Content:
-    text = spare.text.replace("(at least ", "(≥ ") if brief else spare.text
+    text = with_signs(spare.text) if brief else spare.text
     if spare.spare < 0.0:
         return one_line(f"✗ {text}", style_of("off plan"))
     if spare.at_least < 0.0:

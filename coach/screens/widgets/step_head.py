@@ -6,6 +6,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from coach.bench.standing import Standing
+from coach.quantities import write_count
 from coach.screens.wording import marked, one_line, percent
 
 #: Cells between two texts on a line, and the least of the left one that is worth keeping.
@@ -44,16 +45,16 @@ class StepHead(Widget):
         self._alone = alone
         self._verdict = f"{marked(standing.verdict, capital=True).plain} {percent(standing.chance)}"
         if ways:
-            self._verdict += f" · * {ways} way{'' if ways == 1 else 's'} back"
+            self._verdict += f" · * {write_count(ways, 'way')} back"
         step = standing.step
         if step is None:
             first = (f"All {standing.steps} steps are done", standing.title)
-            second = (f"{heats_text(standing.heats_total)} in all", standing.state)
+            second = (f"{write_count(standing.heats_total, 'heat')} in all", standing.state)
         else:
             zones = ", ".join(step.zones)
             first = (f"Step {step.number} of {standing.steps}: {step.title}", f"{zones} · {standing.title}")
             coming = f"then {standing.coming[0]}" if standing.coming else "the last step"
-            second = (f"{heat_words(standing)} · {heats_text(standing.heats_total)} in all", coming)
+            second = (f"{heat_words(standing)} · {write_count(standing.heats_total, 'heat')} in all", coming)
         self._pairs = (first, second)
         self.refresh()
 
@@ -77,11 +78,6 @@ class StepHead(Widget):
         return Content("\n").join([_apart(step, job, width), _apart(heat, coming, width)])
 
 
-def heats_text(count: int) -> str:
-    """So many heats."""
-    return f"{count} heat" if count == 1 else f"{count} heats"
-
-
 def heat_words(standing: Standing) -> str:
     """Which heat of the step it is, what it is for, and how hot: "heat 1 of 2 · white · 1204 °C"."""
     step = standing.step
@@ -93,7 +89,7 @@ def heat_words(standing: Standing) -> str:
         if standing.heat_name:
             planned += f": {standing.heat_name}" if standing.heats else f", first {standing.heat_name}"
     elif standing.heats:
-        planned = heats_text(standing.heats)
+        planned = write_count(standing.heats, "heat")
     elif not (step.colour or step.temperature_text):  # a temper has its warmth, though no forging heat
         planned = "no fire needed"
     parts = [planned, step.colour, step.temperature_text]
