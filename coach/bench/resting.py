@@ -54,7 +54,10 @@ def first_to_measure(state: JobState, shown: Shown) -> tuple[tuple[str, str], ..
     found = []
     recipe = state.plan.recipe
     for zone in course.step.zones:
-        read = any(outcome.mark.reading.zone == zone for outcome in course.outcomes if not outcome.questioned)
+        read = any(
+            outcome.mark.reading.zone == zone and outcome.surprise is not None and not outcome.questioned
+            for outcome in course.outcomes
+        )
         under_way = course.now if read or course.heats else course.start
         now = under_way.zones.get(zone)
         if now is None or now.laid_on is not None:

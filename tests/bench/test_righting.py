@@ -141,6 +141,15 @@ def measured_first(session: Session) -> str:
     return next(line for line in session.summary() if line.startswith("Measure first, cold"))
 
 
+def test_a_test_says_nothing_of_how_far_a_zone_is_forged() -> None:
+    session = begun(WELDED)
+    session.heat()
+    before = measured_first(session)
+    assert "between" in before
+    session.read("body.weld_line", "pass")
+    assert measured_first(session) == before
+
+
 def test_a_zone_that_changes_its_form_is_measured_as_the_form_that_it_has_till_then() -> None:
     session = begun(HAMMER)
     steps = session.recipe.steps

@@ -50,3 +50,12 @@ def test_past_the_last_forging_a_thickness_has_no_more_to_leave() -> None:
 
 def test_nothing_is_offered_where_the_stone_goes_deep_enough() -> None:
     assert not any(name.startswith("grind-more") for name in offered(gone_wrong(FACED, (), 3)))
+
+
+def test_an_edge_that_is_also_ground_off_its_line_is_left_thicker_all_the_same() -> None:
+    grind = "  - {do: grind, zone: blade, to: {end thickness: 2 ±0.3}, loses: 1 mm}\n"
+    both = EDGED[: EDGED.index("  - {do: inspect")] + grind
+    edge = ShortSkin("blade", "blade", 2, "end_thickness", 0.4, 0.75)
+    offers = offered(gone_wrong(both, (), 1)._replace(short_skins=(edge,)))
+    (target,) = offers["grind-more-blade-end-thickness"].amendment.targets
+    assert target.limits.nominal == pytest.approx(2.8)
