@@ -20,13 +20,14 @@ from coach.quantities import (
     SizeError,
     read_temperature_c,
 )
+from coach.quantities.refusal import Refusal
 from coach.recipe.model import Step
 
 #: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat.
 USUAL_HOT_C = 900.0
 
 
-class EntryFault(Exception):
+class EntryFault(Refusal):
     """Something that cannot be entered; one clear sentence, and nothing was written."""
 
 

@@ -6,7 +6,6 @@ from functools import partial
 from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
-from coach.bench.reckon_typed import NotReckoned, read_percent, read_two_sizes_mm
 from coach.bench.replay import JobState
 from coach.bench.standing import HaftView
 from coach.finish.edge import FinishError
@@ -15,6 +14,7 @@ from coach.finish.wood import wood_called, woods
 from coach.forms import listed
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.quantities import Limits, Shown, SizeError, read_length_mm, write_length
+from coach.reckoner.asking import NotReckoned, read_percent, read_two_sizes_mm
 
 _MOUTHS = (("hole_length", "hole_width"), ("far_hole_length", "far_hole_width"))
 #: A haft is used indoors and out at about this moisture (common practice, no source).

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coach.bench.entries import Entry
 from coach.bench.replay import (
     BEGAN,
     CORRECTED,
@@ -25,6 +24,7 @@ from coach.bench.replay import (
 from coach.bench.righting import right_text
 from coach.bench.sentences import by_gauge, kind_of, label, read_text
 from coach.bench.standing import EntryView, Standing
+from coach.log.entries import Entry
 from coach.quantities import Shown, write_count, write_temperature
 from coach.recipe.model import Recipe
 

@@ -7,8 +7,6 @@ from contextlib import suppress
 from datetime import UTC, datetime
 
 from coach.bench.entering import EntryFault
-from coach.bench.entries import Entry
-from coach.bench.log import Log, OutOfDate
 from coach.bench.replay import CORRECTED, STRUCK, JobState, apply, replay, struck_numbers
 from coach.bench.standing import Standing
 from coach.bench.views import standing_of
@@ -16,6 +14,8 @@ from coach.forms import Form
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import Standing as LedgerStanding
 from coach.ledger.working import LedgerError
+from coach.log.entries import Entry
+from coach.log.jobs import Log, OutOfDate
 from coach.quantities import Shown
 from coach.recipe.model import Recipe, Step
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coach.bench.entries import Entry
 from coach.bench.replay import DONE, HEAT, JobState, apply, corrections
 from coach.bench.sentences import label
 from coach.bench.standing import SparePointView
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import GUARD_FACTOR
 from coach.ledger.workpiece import at_stock
+from coach.log.entries import Entry
 from coach.quantities import Shown
 
 #: More moments than this are thinned out: nobody sees more on a screen, and each is a forecast of its own.

@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import NamedTuple
 
-from coach.bench.entries import Entry
 from coach.ledger.amendment import Again, Amendment, amended_plan, thawed, titles_again
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark, follow
 from coach.ledger.forecast import Forecast, forecast
@@ -17,6 +16,7 @@ from coach.ledger.reading import Reading
 from coach.ledger.scaling import scaled
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
+from coach.log.entries import Entry
 from coach.quantities import Shown
 from coach.recipe.model import Step
 

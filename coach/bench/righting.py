@@ -6,12 +6,12 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault
-from coach.bench.entries import Entry
 from coach.bench.replay import RIGHTED, TO_RIGHT, JobState
 from coach.bench.standing import RightView
 from coach.forms import said
 from coach.ledger.course import Course, Outcome
 from coach.ledger.verdict import Verdict
+from coach.log.entries import Entry
 from coach.operations.shop_tests import TEST_KEYS
 from coach.recipe.model import Recipe, Step
 

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault, corrected_body, read_typed
-from coach.bench.entries import Entry
 from coach.bench.history import entry_view, summary_lines
 from coach.bench.in_hand import JobInHand, moment
 from coach.bench.replay import (
@@ -34,6 +33,7 @@ from coach.bench.sentences import unsettled
 from coach.bench.standing import Answer, CheckView, EntryView, HaftView, RemedyView, SparePointView, Standing
 from coach.bench.ways_back import body_of, offer_named, offers_of, remedy_view
 from coach.ledger.verdict import Verdict
+from coach.log.entries import Entry
 
 if TYPE_CHECKING:
     from coach.bench.hafting import HaftAsked

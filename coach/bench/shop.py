@@ -12,13 +12,13 @@ from types import TracebackType
 from typing import Self
 
 from coach import __version__
-from coach.bench.backup import keep_backup
-from coach.bench.entries import Entry
-from coach.bench.log import JobExists, Log, LogError
 from coach.bench.replay import progress
 from coach.bench.session import EntryFault, Session, moment
 from coach.bench.standing import JobSummary
 from coach.ledger.plan import Plan, look_back
+from coach.log.copies import keep_backup
+from coach.log.entries import Entry
+from coach.log.jobs import JobExists, Log, LogError
 from coach.metals.grade import keep_to, own_text
 from coach.quantities import Shown
 from coach.recipe.faults import RecipeFaults

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from math import isfinite
 
-from coach.bench.entries import Entry
 from coach.bench.hot_view import clock_view, hot_view
 from coach.bench.learned import learned_views
 from coach.bench.replay import NOTE, JobState, StepRecord, corrections
@@ -39,6 +38,7 @@ from coach.ledger.verdict import Standing as LedgerStanding
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, expected_mass, expected_slug
 from coach.ledger.workpiece import SPREAD, Estimate
+from coach.log.entries import Entry
 from coach.operations import operation
 from coach.operations.measures import PASSED
 from coach.operations.shop_tests import TEST_KEYS

@@ -6,12 +6,16 @@ import gc
 import json
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from io import TextIOWrapper
+from typing import TYPE_CHECKING
 
-from coach.cli.page import safe
-from coach.cli.reply import BAD_NEWS, PIPE_CLOSED, STOPPED, WRONG, Refused, Reply
+from coach.cli.reply import BAD_NEWS, PIPE_CLOSED, STOPPED, WRONG, Reply
+from coach.cli.safe import safe
+
+if TYPE_CHECKING:
+    from coach.quantities import Shown
 
 
 def carry_out(words: Sequence[str]) -> int:
@@ -43,7 +47,7 @@ def _answered(words: Sequence[str]) -> int:
         run, asked = understood(words)
         look_in(grade_folder())
         answer = run(asked)
-        _print_answer(answer, as_json)
+        _print_answer(answer, words, as_json)
         return answer.code
     except BrokenPipeError:
         raise
@@ -61,10 +65,10 @@ def _write_utf8() -> None:
             stream.reconfigure(encoding="utf-8", errors="replace")
 
 
-def _print_answer(answer: Reply, as_json: bool) -> None:
+def _print_answer(answer: Reply, words: Sequence[str], as_json: bool) -> None:
     if as_json:
         if answer.values is not None:
-            print(_json(answer.values))
+            print(_json(answer.values, _shown(words)))
     else:
         from coach.cli.painting import has_colour, printed
 
@@ -74,51 +78,40 @@ def _print_answer(answer: Reply, as_json: bool) -> None:
     sys.stdout.flush()
 
 
-def _json(values: object) -> str:
-    from coach.bench.standing import plain
+def _json(values: object, shown: Shown) -> str:
+    from coach.telling.values import json_values
 
-    return json.dumps(plain(values), ensure_ascii=False, indent=2, allow_nan=False)
+    return json.dumps(json_values(values, shown), ensure_ascii=False, indent=2, allow_nan=False)
+
+
+def _shown(words: Sequence[str]) -> Shown:
+    """The units asked for, also when the line is wrong otherwise."""
+    from coach.cli.line import wants_units
+    from coach.quantities import Shown
+
+    return Shown(wants_units(words))
 
 
 def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int:
     """Say what kept the request from being carried out."""
-    values: dict[str, object] = {}
-    code = _code_of(error, values)
-    if code is None:
+    from coach.quantities.refusal import Refusal
+
+    values: Mapping[str, object] = {}
+    if isinstance(error, Refusal):
+        from coach.telling.words import write
+
+        code = BAD_NEWS if error.BAD_NEWS else WRONG
+        sentence, values = write(error.words, _shown(words)), error.details()
+    else:
         from coach.cli.bug import told
 
         code, sentence = told(error, words)
-    else:
-        sentence = str(error)
     for line in sentence.splitlines():
         print(safe(line), file=sys.stderr)
     if as_json:
-        print(_json({"error": sentence, **values}))
+        print(_json({"error": sentence, **values}, _shown(words)))
         sys.stdout.flush()
     return code
-
-
-def _code_of(error: Exception, values: dict[str, object]) -> int | None:
-    """The exit code of an error that the user can cause, None for a fault of the program.
-
-    Adds to `values` what JSON should carry besides the sentence.
-    """
-    if isinstance(error, Refused):
-        return WRONG
-    from coach.bench.log import LogError
-    from coach.bench.session import EntryFault
-    from coach.ledger.working import LedgerError
-    from coach.recipe.faults import RecipeFaults
-    from coach.recipe.library import NoRecipe
-
-    if isinstance(error, RecipeFaults):
-        values["faults"] = error.faults
-        return BAD_NEWS
-    if isinstance(error, LedgerError):
-        return BAD_NEWS
-    if isinstance(error, EntryFault | LogError | NoRecipe):
-        return WRONG
-    return None
 
 
 def _let_go_of_the_pipe() -> None:

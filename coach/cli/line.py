@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from importlib import import_module
 from keyword import iskeyword
 from types import ModuleType
-from typing import NoReturn
+from typing import Literal, NoReturn
 
 from coach import __version__
 from coach.cli import commands
@@ -65,6 +65,16 @@ def wants_json(words: Sequence[str]) -> bool:
     """Whether an answer is wanted as JSON, also when the line is wrong otherwise."""
     ended = list(words).index("--") if "--" in words else len(words)
     return "--json" in words[:ended]
+
+
+def wants_units(words: Sequence[str]) -> Literal["mm", "in"]:
+    """The units asked for, also when the line is wrong otherwise."""
+    for word, after in zip(words, [*words[1:], ""], strict=False):
+        if word == "--":
+            break
+        if word == "--units=in" or (word == "--units" and after == "in"):
+            return "in"
+    return "mm"
 
 
 def understood(words: Sequence[str]) -> tuple[Callable[[argparse.Namespace], Reply], argparse.Namespace]:

@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import re
 import textwrap
 from collections.abc import Iterable, Sequence
 from datetime import datetime
 
+from coach.cli.painting import INDENT, swatched
+from coach.telling.page import Line, Page, Table
+
 WIDTH = 80
 GAP = "  "
-# Control characters move the cursor and worse; the others reverse the direction of writing.
-_UNSAFE = re.compile("[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
-
-
-def safe(text: str) -> str:
-    """A line that a terminal shows as it stands, whoever wrote it."""
-    return _UNSAFE.sub("\N{REPLACEMENT CHARACTER}", text)
 
 
 def paragraph(text: str, indent: str = "", first: str | None = None) -> list[str]:
@@ -60,6 +55,41 @@ def table(rows: Iterable[Sequence[str]], heads: Sequence[str] = (), indent: str 
 def headed(title: str, lines: Sequence[str]) -> list[str]:
     """A part of the page under its title, with a blank line before it; nothing when it is empty."""
     return ["", title, *lines] if lines else []
+
+
+def set_page(page: Page) -> list[str]:
+    """A page in lines of eighty columns."""
+    lines: list[str] = []
+    for section in page.sections:
+        if lines:
+            lines.append("")
+        if section.heading:
+            lines += paragraph(section.heading)
+        labels = [one.label for one in section.body if isinstance(one, Line)]
+        wide = max(map(len, labels), default=0)
+        step = GAP if section.heading else ""
+        for one in section.body:
+            lines += _set_table(one, step) if isinstance(one, Table) else _set_line(one, step, wide)
+    return lines
+
+
+def _set_line(line: Line, indent: str, wide: int) -> list[str]:
+    margin = f"{line.label:<{wide}}{GAP}" if wide else ""
+    mark = f"{line.mark} " if line.mark else ""
+    lines: list[str] = []
+    for part in line.words.splitlines() or [""]:
+        before = f"{indent}{margin}{mark}" if not lines else " " * len(f"{indent}{margin}{mark}")
+        lines += paragraph(part, " " * len(before), before)
+    if line.swatch is not None:
+        return swatched([INDENT + one for one in lines], [line.swatch])
+    return lines
+
+
+def _set_table(told: Table, indent: str) -> list[str]:
+    indent += GAP * told.indent
+    colours = [row.swatch for row in told.rows if row.swatch is not None]
+    lines = table([row.cells for row in told.rows], told.heads, INDENT if colours else indent)
+    return swatched(lines, colours) if colours else lines
 
 
 def moment(at: str) -> str:

@@ -6,7 +6,7 @@ import os
 import sys
 from collections.abc import Iterable, Mapping, Sequence
 
-from coach.cli.page import safe
+from coach.cli.safe import safe
 
 SWATCH = 6
 INDENT = " " * (SWATCH + 2)

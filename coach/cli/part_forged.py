@@ -7,11 +7,11 @@ from datetime import UTC, datetime, timedelta
 from itertools import cycle
 
 from coach.bench.entering import read_typed
-from coach.bench.entries import Entry
-from coach.bench.log import Log
 from coach.bench.replay import DONE, HEAT, NOTE, READING, apply, replay
 from coach.bench.session import Session, moment
 from coach.bench.shop import Shop
+from coach.log.entries import Entry
+from coach.log.jobs import Log
 from coach.operations import operation
 from coach.operations.measures import KINDS, PASSED
 from coach.operations.shop_tests import PASS

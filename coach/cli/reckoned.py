@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from coach.cli.page import paragraph
-from coach.cli.reply import Refused, Reply
 
 if TYPE_CHECKING:
     from coach.metals.grade import Grade
@@ -67,25 +64,6 @@ def metal(asked: argparse.Namespace) -> Grade:
     return grade(asked.metal)
 
 
-def reckoned(question: Callable[[argparse.Namespace], Reply], asked: argparse.Namespace) -> Reply:
-    """The answer to a question; raises Refused when it has none."""
-    with _refused():
-        return question(asked)
-
-
 def sentences(*texts: str) -> list[str]:
     """Each text as a paragraph that begins with a capital, those that are empty left out."""
     return [line for text in texts if text for line in paragraph(text[0].upper() + text[1:])]
-
-
-@contextmanager
-def _refused() -> Iterator[None]:
-    try:
-        yield
-    except ValueError as error:
-        # Here, because it loads all that can refuse a question, of which an answer needs little.
-        from coach.bench.reckon_refusals import REFUSALS
-
-        if not isinstance(error, REFUSALS):
-            raise
-        raise Refused(str(error)) from error

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from coach.quantities.refusal import Refusal
+
 GOOD = 0
 BAD_NEWS = 1
 """The answer itself is bad news: faults found, off plan, gone past, a reading that is questioned."""
@@ -18,7 +20,7 @@ PIPE_CLOSED = 141
 """Whoever read the answer closed the pipe: 128 and the number of SIGPIPE, as shells count it."""
 
 
-class Refused(Exception):
+class Refused(Refusal):
     """A request that cannot be carried out: one sentence with what is wrong and what to type instead."""
 
 

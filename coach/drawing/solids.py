@@ -9,9 +9,10 @@ from coach.forms import Form
 from coach.ledger.plan import Plan, finished_form, laid_zones
 from coach.ledger.working import LEAST_CARBON_SHARE
 from coach.metals.grade import grade
+from coach.quantities.refusal import Refusal
 
 
-class DrawingError(ValueError):
+class DrawingError(Refusal):
     """Something that cannot be drawn, told in one plain sentence."""
 
 

@@ -11,6 +11,8 @@ from difflib import get_close_matches
 from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
+from coach.quantities.refusal import Refusal
+
 Sides = Literal[1, 2]
 
 _LONGEST_ECHO: Final = 30
@@ -19,7 +21,7 @@ _LONGEST_ECHO: Final = 30
 MOST_ANGLE_DEG: Final = 170.0
 
 
-class FinishError(ValueError):
+class FinishError(Refusal):
     """Sizes or words from which nothing can be finished; its text is one plain sentence."""
 
 

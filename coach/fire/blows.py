@@ -11,6 +11,7 @@ from typing import Final, NamedTuple
 
 from coach.fire.flow_stress import MISAKA, misaka_mean_stress_mpa
 from coach.metals.grade import Grade
+from coach.quantities.refusal import Refusal
 
 #: Judgement: a reckoned count of blows or heats may be wrong by this share of itself, until they are counted.
 COUNT_DOUBT_SHARE: Final = 0.5
@@ -43,7 +44,7 @@ _RAM_BLOWS_PER_MINUTE: Final = ((10.0, 280.0), (25.0, 240.0), (50.0, 200.0), (10
 _ROUNDING: Final = 1e-9
 
 
-class CannotReckon(ValueError):
+class CannotReckon(Refusal):
     """Blows that cannot be reckoned; its text is one plain sentence."""
 
 

@@ -23,6 +23,7 @@ from coach.fire.naming import (
     not_a_colour,
     not_a_table,
 )
+from coach.quantities.refusal import Refusal
 
 #: No colour word is trusted better than plus or minus this, in °C. Shop judgement.
 COLOUR_DOUBT_C: Final = 40.0
@@ -32,7 +33,7 @@ FIGURE_DOUBT_C: Final = 15.0
 DEFAULT_TABLE: Final = "White and Taylor"
 
 
-class UnknownColour(ValueError):
+class UnknownColour(Refusal):
     """A colour or a table of colours that is not known; its text is one plain sentence."""
 
 

@@ -23,6 +23,7 @@ from typing import Final, NamedTuple
 
 from coach.fire.conduction import Moment, Shape, moments
 from coach.metals.thermal import STEEL, Metal
+from coach.quantities.refusal import Refusal
 
 #: Below this Biot number a piece has one temperature throughout (Incropera and DeWitt §5.2, from memory).
 THIN_BIOT: Final = 0.1
@@ -48,7 +49,7 @@ _GAUSS: Final = tuple(
 )
 
 
-class ImpossibleHeat(ValueError):
+class ImpossibleHeat(Refusal):
     """A cooling or a heating that cannot be reckoned; its text is one plain sentence."""
 
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
+from coach.quantities.refusal import Refusal
+
 #: The laws scatter about measured steels by plus or minus this share, 0.15 to 0.25 (from memory).
 STRESS_DOUBT_SHARE: Final = 0.2
 
@@ -15,7 +17,7 @@ _MPA_IN_KGF_MM2: Final = 9.80665
 _CONTINUED_TO_PER_S: Final = (0.1, 2000.0)  # judgement
 
 
-class NotCovered(ValueError):
+class NotCovered(Refusal):
     """A steel or a blow for which no flow stress is published; its text is one plain sentence."""
 
 

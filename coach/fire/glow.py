@@ -24,6 +24,7 @@ from coach.fire.srgb import (
     relative_luminance,
     rgb_from_linear,
 )
+from coach.quantities.refusal import Refusal
 
 LOWEST_C: Final = -20.0
 HIGHEST_C: Final = 1600.0
@@ -48,7 +49,7 @@ _C2: Final = 1.4388e-2  # m K
 _CACHED: Final = 2048  # more than there are whole degrees
 
 
-class OutOfRange(ValueError):
+class OutOfRange(Refusal):
     """A temperature for which no colour is told; its text is one plain sentence."""
 
 

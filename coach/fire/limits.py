@@ -9,6 +9,7 @@ from typing import Final, NamedTuple
 from coach.metals.grade import Grade
 from coach.metals.solidus import solidus_c
 from coach.quantities import write_temperature
+from coach.quantities.refusal import Refusal
 
 #: The largest safe forging heat in °C by % of carbon, forging handbooks of about 1939 (from memory). They do
 #: not fall evenly; they stand here as they were given.
@@ -29,7 +30,7 @@ STEEL_TURNS_BELOW_C: Final = 725.0
 Say = Callable[[float], str]
 
 
-class NothingToHeat(ValueError):
+class NothingToHeat(Refusal):
     """No grade was given to find a heat for; its text is one plain sentence."""
 
 

@@ -15,6 +15,7 @@ from coach.fire.spreading import (
     spread_width_mm,
 )
 from coach.quantities import write_length
+from coach.quantities.refusal import Refusal
 
 #: A height comes down by no more than this many times in one pass (from memory, medium confidence).
 GREATEST_SQUEEZE: Final = 1.3
@@ -51,7 +52,7 @@ _MOST_PASSES: Final = 1000
 _EDGE: Final = 1e-9
 
 
-class Undrawable(ValueError):
+class Undrawable(Refusal):
     """A drawing that cannot be planned; its text is one plain sentence."""
 
 

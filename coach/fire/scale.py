@@ -11,6 +11,8 @@ import math
 from collections.abc import Iterable
 from typing import Final, NamedTuple
 
+from coach.quantities.refusal import Refusal
+
 #: The range in which the law is published, in °C (from memory).
 LOWEST_C: Final = 700.0
 HIGHEST_C: Final = 1250.0
@@ -32,7 +34,7 @@ _GAS_CONSTANT_J_MOL_K: Final = 8.314462618
 _COLDEST_C: Final = -273.15
 
 
-class NoScaleLaw(ValueError):
+class NoScaleLaw(Refusal):
     """A heat for which nothing can be said of the scale; its text is one plain sentence."""
 
 

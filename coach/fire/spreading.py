@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
+from coach.quantities.refusal import Refusal
+
 #: The bite as a share of the width, for which the coefficient is published (from memory).
 LEAST_BITE_SHARE: Final = 0.25
 GREATEST_BITE_SHARE: Final = 1.5
@@ -18,7 +20,7 @@ COEFFICIENT_DOUBT: Final = 0.08
 LEAST_MEASURED_SHARE: Final = 1e-6
 
 
-class OutOfReach(ValueError):
+class OutOfReach(Refusal):
     """Sizes for which nothing can be said of the spreading; its text is one plain sentence."""
 
 

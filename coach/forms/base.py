@@ -11,13 +11,14 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, ClassVar, Literal, Self
 
 from coach.forms.roots import NoRoot, monotone_root
+from coach.quantities.refusal import Refusal
 
 Point = tuple[float, float]
 Loop = tuple[Point, ...]
 End = Literal["start", "finish"]
 
 
-class FormError(ValueError):
+class FormError(Refusal):
     """A form that cannot be made or settled, told in one plain sentence."""
 
 

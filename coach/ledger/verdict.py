@@ -6,10 +6,10 @@ from enum import StrEnum
 from math import erf, inf, sqrt
 from typing import NamedTuple
 
-from coach.quantities import Limits
+from coach.quantities import COVERAGE, Limits
 
 #: One-sided 95 %: the guard band of a reading is this many standard uncertainties wide.
-GUARD_FACTOR = 1.645
+GUARD_FACTOR = COVERAGE
 ON_PLAN_CHANCE = 0.95
 WATCH_CHANCE = 0.80
 

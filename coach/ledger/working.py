@@ -13,11 +13,14 @@ from coach.forms import Form
 from coach.metals.grade import grade
 from coach.operations import Operation, Shape, Work, operation
 from coach.operations.idle import Idle
+from coach.quantities.refusal import Refusal
 from coach.recipe.model import Recipe, Scale, Step
 
 
-class LedgerError(Exception):
+class LedgerError(Refusal):
     """The metal account cannot go on; the message is one sentence in the shop's words."""
+
+    BAD_NEWS = True
 
 
 class _Heated(Idle):

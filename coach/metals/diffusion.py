@@ -11,6 +11,7 @@ import math
 from typing import Final
 
 from coach.metals.solidus import HIGHEST_CARBON_SHARE
+from coach.quantities.refusal import Refusal
 
 #: The coldest and the hottest austenite of the iron-carbon diagram, in °C.
 LOWEST_C: Final = 727.0
@@ -25,11 +26,11 @@ _IRON_G_MOL: Final = 55.845
 _NEAREST_SHARE: Final = 1e-9
 
 
-class OutOfField(ValueError):
+class OutOfField(Refusal):
     """A temperature or a carbon content at which there is no austenite; its text is one plain sentence."""
 
 
-class NoProfile(ValueError):
+class NoProfile(Refusal):
     """A depth, time or carbon content no profile has; its text is one plain sentence."""
 
 

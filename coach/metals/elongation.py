@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from coach.quantities.refusal import Refusal
+
 LOWEST_C: Final = -20.0
 REFERENCE_C: Final = 20.0
 HIGHEST_C: Final = 1200.0
@@ -20,7 +22,7 @@ _PLATEAU_FROM_C: Final = 750.0
 _PLATEAU_TO_C: Final = 860.0
 
 
-class OutOfRange(ValueError):
+class OutOfRange(Refusal):
     """A temperature for which nothing is published; its text is one plain sentence."""
 
 

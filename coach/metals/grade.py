@@ -23,6 +23,7 @@ from coach.metals.grade_file import (
 from coach.metals.grade_template import template_text
 from coach.metals.own_folders import own_folders
 from coach.metals.quenches import QUENCHES
+from coach.quantities.refusal import Refusal
 
 __all__ = [
     "MARKS",
@@ -50,7 +51,7 @@ _kept: dict[str, Grade] = {}
 _known: dict[tuple[tuple[Path, ...], str], Grade] = {}
 
 
-class UnknownGrade(ValueError):
+class UnknownGrade(Refusal):
     """A grade name that no file gives; its text is one plain sentence."""
 
 

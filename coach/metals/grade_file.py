@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Final, NamedTuple
 
 from coach.metals.quenches import QUENCHES
+from coach.quantities.refusal import Refusal
 
 #: How far a source is confirmed; every source ends in one of these, in brackets.
 MARKS: Final = ("confirmed", "confirmed second-hand", "from memory", "judgement", "own shop")
@@ -63,7 +64,7 @@ _TABLES: Final = ("composition", "quench")
 _LONGEST_ECHO: Final = 30
 
 
-class GradeFaults(ValueError):
+class GradeFaults(Refusal):
     """What is wrong with grade files: one sentence to a line, each with the file's name."""
 
     def __init__(self, faults: Iterable[str]) -> None:

@@ -20,6 +20,7 @@ from coach.metals.transformation import (
     upper_critical,
 )
 from coach.quantities import write_temperature
+from coach.quantities.refusal import Refusal
 
 #: Where iron stops being magnetic, in °C: its Curie point (from memory).
 CURIE_C: Final = 770.0
@@ -47,11 +48,11 @@ _WATER_C: Final = (20.0, 40.0)  # from memory
 Say = Callable[[float], str]
 
 
-class CannotHarden(ValueError):
+class CannotHarden(Refusal):
     """A grade that a quench does not harden, or whose heat nobody knows; its text is one plain sentence."""
 
 
-class NoSuchQuench(ValueError):
+class NoSuchQuench(Refusal):
     """Something that steel is not quenched in; its text is one plain sentence."""
 
 

@@ -16,6 +16,7 @@ from typing import Final, Literal, NamedTuple, TypeAlias
 
 from coach.quantities.errors import SizeError, briefly
 from coach.quantities.numerals import NUMBER, number_in, refuse_odd_numbers, tidy
+from coach.quantities.refusal import Refusal
 
 Scale: TypeAlias = Literal["HRC", "HV", "HB"]
 
@@ -48,7 +49,7 @@ _BEFORE: Final = re.compile(r"(?P<scale>hrc|rc|hv|hbw?) ?")
 _AFTER: Final = re.compile(r" ?(?P<scale>hrc|rc|hv(?: ?(?:5|10|20|30|50|100))?|hbw?(?: ?10/3000)?)")
 
 
-class HardnessError(ValueError):
+class HardnessError(Refusal):
     """A hardness that cannot be read or converted; its text is one plain sentence."""
 
 

@@ -17,6 +17,7 @@ from typing import Final, NamedTuple
 
 from coach.metals.diffusion import HIGHEST_C, LOWEST_C, agren_m2_s, inverse_erf
 from coach.metals.solidus import HIGHEST_CARBON_SHARE
+from coach.quantities.refusal import Refusal
 
 #: The share of its carbon with which steel counts as sound; judgement.
 KEPT_SHARE: Final = 0.9
@@ -27,7 +28,7 @@ _COLDEST_C: Final = -273.15
 _MM2_IN_M2: Final = 1e6
 
 
-class NoSkin(ValueError):
+class NoSkin(Refusal):
     """A heat, carbon content or depth from which no skin follows; its text is one plain sentence."""
 
 

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from typing import Final, NamedTuple
 
 from coach.quantities import write_temperature
+from coach.quantities.refusal import Refusal
 
 Say = Callable[[float], str]
 
@@ -37,7 +38,7 @@ _HELD_C: Final = 8.0
 _ROUNDING_C: Final = 1e-6
 
 
-class TemperingError(ValueError):
+class TemperingError(Refusal):
     """A temper about which nothing is published; its text is one plain sentence."""
 
 

@@ -11,6 +11,8 @@ import math
 from collections.abc import Mapping
 from typing import Final, NamedTuple
 
+from coach.quantities.refusal import Refusal
+
 #: Carbon, per cent by mass, of steel that turns whole at one temperature: iron-carbon diagram.
 EUTECTOID_CARBON_SHARE: Final = 0.77
 
@@ -29,11 +31,11 @@ _ANDREWS: Final = "Andrews 1965 (confirmed second-hand)"
 _STEVEN_HAYNES_CARBON: Final = (0.1, 0.55)
 
 
-class NotAComposition(ValueError):
+class NotAComposition(Refusal):
     """A share that no steel can have, or a temperature that is none; its text is one plain sentence."""
 
 
-class NotGiven(ValueError):
+class NotGiven(Refusal):
     """A temperature that this steel does not have; its text is one plain sentence."""
 
 

@@ -9,11 +9,12 @@ from difflib import get_close_matches
 from typing import Final, NamedTuple
 
 from coach.quantities.errors import briefly
+from coach.quantities.refusal import Refusal
 
 _LONGEST_NAME: Final = 80
 
 
-class UnknownPart(ValueError):
+class UnknownPart(Refusal):
     """A part of a tool that has no hardness here; its text is one plain sentence."""
 
 

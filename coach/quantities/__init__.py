@@ -5,11 +5,26 @@ from __future__ import annotations
 from coach.quantities.angles import read_angle_deg
 from coach.quantities.durations import read_duration_s
 from coach.quantities.errors import SizeError
+from coach.quantities.figure import (
+    COVERAGE,
+    Figure,
+    Kind,
+    Span,
+    Wanted,
+    celsius,
+    degrees,
+    grams,
+    mm,
+    seconds,
+    share,
+)
 from coach.quantities.limits import Limits, read_limits
 from coach.quantities.masses import read_mass_g
+from coach.quantities.refusal import Refusal
 from coach.quantities.shares import read_share
 from coach.quantities.sizes import read_length_mm
 from coach.quantities.temperatures import read_temperature_c
+from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.quantities.writing import (
     Shown,
     write_angle,
@@ -24,9 +39,22 @@ from coach.quantities.writing import (
 )
 
 __all__ = [
+    "COVERAGE",
+    "NOTHING",
+    "Figure",
+    "Kind",
     "Limits",
+    "Refusal",
     "Shown",
     "SizeError",
+    "Span",
+    "Wanted",
+    "Words",
+    "as_words",
+    "celsius",
+    "degrees",
+    "grams",
+    "mm",
     "read_angle_deg",
     "read_duration_s",
     "read_length_mm",
@@ -34,6 +62,10 @@ __all__ = [
     "read_mass_g",
     "read_share",
     "read_temperature_c",
+    "run_on",
+    "say",
+    "seconds",
+    "share",
     "write_angle",
     "write_as_read",
     "write_count",

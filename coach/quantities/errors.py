@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from coach.quantities.refusal import Refusal
+
 ECHO_LENGTH = 30
 
 
-class SizeError(ValueError):
+class SizeError(Refusal):
     """Typed text that cannot be understood; `str()` is one plain sentence for the person who typed it."""
 
 

@@ -8,10 +8,11 @@ from typing import Any
 
 from coach.operations.shape import Shape
 from coach.quantities import Limits
+from coach.quantities.refusal import Refusal
 from coach.recipe.model import Loss, Piece, Recipe, Scale, Step, Stock, ZoneDrawing
 
 
-class NotThawed(ValueError):
+class NotThawed(Refusal):
     """What was kept is not a recipe as this version knows it: read the recipe's text again."""
 
 

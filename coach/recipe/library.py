@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from coach.quantities.refusal import Refusal
 from coach.recipe.faults import RecipeFaults
 
 _ENDINGS = (".yaml", ".yml")
 
 
-class NoRecipe(Exception):
+class NoRecipe(Refusal):
     """There is no such recipe; one sentence."""
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from coach.bench.log import LogError
 from coach.bench.session import EntryFault
 from coach.ledger.working import LedgerError
+from coach.log.jobs import LogError
 from coach.recipe.faults import RecipeFaults
 
 #: Everything that a person or a disk can cause; anything else is a fault of the program.

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coach.bench.entries import Entry
 from coach.bench.replay import progress, replay, struck_numbers
 from coach.bench.session import EntryFault, Session
 from coach.bench.shop import Shop
 from coach.bench.standing import plain
+from coach.log.entries import Entry
 from tests.bench.jobs import HAMMER, begun, shop
 from tests.ledger.recipes import EYE, LAID
 

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from coach.bench.log import OutOfDate
 from coach.bench.session import Session
+from coach.log.jobs import OutOfDate
 from tests.bench.jobs import HAMMER, begun, shop
 from tests.ledger.recipes import DRAW, LAID
 

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from coach.bench.log import Log, LogDamaged, LogReadOnly
 from coach.bench.session import EntryFault
 from coach.bench.shop import Shop
 from coach.ledger.working import LedgerError
+from coach.log.jobs import Log, LogDamaged, LogReadOnly
 from coach.recipe.faults import RecipeFaults
 from tests.bench.jobs import HAMMER, begun, shop, ticking
 from tests.ledger.recipes import DRAW, LAID

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import UTC, datetime
 
-from coach.bench.entries import FIRST_PREVIOUS, make_entry
 from coach.bench.replay import BEGAN, READING, replay
 from coach.bench.views import standing_of
 from coach.ledger.plan import look_back
+from coach.log.entries import FIRST_PREVIOUS, make_entry
 from coach.quantities import Shown
 from coach.recipe.build import build
 from coach.recipe.model import Recipe

@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 
 from coach import __version__
-from coach.bench.log import Log
 from coach.cli import commands
+from coach.log.jobs import Log
 from tests.cli.conftest import Coach
 
 COMMAND = '''\

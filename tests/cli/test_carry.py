@@ -96,8 +96,8 @@ def test_what_cannot_be_carried_is_refused_in_one_sentence(
 
 
 def test_a_job_that_cannot_be_opened_is_not_added(coach: Coach, tmp_path: Path) -> None:
-    from coach.bench.carry import export_job
-    from coach.bench.log import Log
+    from coach.log.carry import export_job
+    from coach.log.jobs import Log
 
     with Log(":memory:") as log:
         log.begin(

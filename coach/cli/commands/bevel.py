@@ -6,12 +6,12 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed
-from coach.cli.reckoned import RECKONER, joined, reckoned, sentences, shown, sourced
+from coach.cli.reckoned import RECKONER, joined, sentences, shown, sourced
 from coach.cli.reply import Refused, Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.reckon_bevel import BevelView, CalibratedBevelView, MeasuredHeat
     from coach.quantities import Shown
+    from coach.reckoner.bevel import BevelView, CalibratedBevelView, MeasuredHeat
 
 SUMMARY = "Tell how a forged bevel curves a bar, and the bend before it."
 GROUP = RECKONER
@@ -47,13 +47,13 @@ def run(asked: argparse.Namespace) -> Reply:
         raise Refused("A curve is told by both --sagitta and --chord: give the one that is missing.")
     if asked.sagitta is None and (asked.measured_width, asked.measured_edge) != (None, None):
         raise Refused("What was measured says nothing without the curve: give --sagitta and --chord as well.")
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_bevel import bevelling
-    from coach.bench.reckon_typed import read_bar, read_fraction, read_size_mm, read_size_or_nothing_mm
     from coach.finish.bevel import USUAL_SHARE
+    from coach.reckoner.asking import read_bar, read_fraction, read_size_mm, read_size_or_nothing_mm
+    from coach.reckoner.bevel import bevelling
 
     units = shown(asked)
     edge_mm = read_size_or_nothing_mm(asked.edge, units)
@@ -69,8 +69,8 @@ def _told(asked: argparse.Namespace) -> Reply:
 
 
 def _measured(asked: argparse.Namespace, edge_mm: float, units: Shown) -> MeasuredHeat:
-    from coach.bench.reckon_bevel import MeasuredHeat
-    from coach.bench.reckon_typed import read_size_mm
+    from coach.reckoner.asking import read_size_mm
+    from coach.reckoner.bevel import MeasuredHeat
 
     width, edge = asked.measured_width, asked.measured_edge
     return MeasuredHeat(

@@ -10,7 +10,6 @@ from coach.cli.reckoned import (
     joined,
     metal,
     metal_argument,
-    reckoned,
     section_argument,
     sentences,
     shown,
@@ -49,13 +48,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the blows and the heats."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_blows import blows, read_striker
-    from coach.bench.reckon_typed import read_bar, read_heat, read_size_mm, read_target
     from coach.quantities import write_count, write_share
+    from coach.reckoner.asking import read_bar, read_heat, read_size_mm, read_target
+    from coach.reckoner.blows import blows, read_striker
 
     units = shown(asked)
     thickness_mm, target = read_target(asked.target, units)

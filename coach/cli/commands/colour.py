@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from coach.cli.page import table
 from coach.cli.painting import INDENT, Swatched, swatched
-from coach.cli.reckoned import RECKONER, reckoned, sentences, sourced
+from coach.cli.reckoned import RECKONER, sentences, sourced
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.reckon_colour import ColoursView, ColourView
+    from coach.reckoner.colour import ColoursView, ColourView
 
 SUMMARY = "Tell what a heat looks like, and how hot a colour is."
 GROUP = RECKONER
@@ -43,11 +43,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the colour, in every table that has it."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_colour import colours
+    from coach.reckoner.colour import colours
 
     view = colours(" ".join(asked.asked), "temper" if asked.temper else "heat", asked.table)
     rows = swatched(

@@ -11,7 +11,6 @@ from coach.cli.reckoned import (
     joined,
     metal,
     metal_argument,
-    reckoned,
     section_argument,
     sentences,
     shown,
@@ -45,13 +44,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the seconds, and the colours that it goes through."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_heat import cooling
-    from coach.bench.reckon_typed import read_bar, read_heat
     from coach.quantities import write_duration
+    from coach.reckoner.asking import read_bar, read_heat
+    from coach.reckoner.heat import cooling
 
     units = shown(asked)
     view = cooling(

@@ -60,8 +60,8 @@ def _folder(asked: argparse.Namespace) -> Iterator[Path]:
 
 def _made(path: Path) -> str:
     """The demonstration's job in this log, forged now unless it was before."""
-    from coach.bench.log import Log
     from coach.cli.part_forged import half_forged
+    from coach.log.jobs import Log
     from coach.recipe.reader import file_text
 
     with Log(path) as log:

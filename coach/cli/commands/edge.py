@@ -6,11 +6,11 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, table
-from coach.cli.reckoned import RECKONER, reckoned, sentences, shown, sourced
+from coach.cli.reckoned import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Refused, Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.reckon_edge import EdgeView
+    from coach.reckoner.edge import EdgeView
 
 SUMMARY = "Tell how wide an edge's bevel is, or what angle it makes."
 GROUP = RECKONER
@@ -38,13 +38,13 @@ def run(asked: argparse.Namespace) -> Reply:
         raise Refused(
             "Give either the --angle of the edge or the width of its --bevel, to be told the other."
         )
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_edge import edge
-    from coach.bench.reckon_typed import read_size_mm, read_size_or_nothing_mm
     from coach.quantities import read_angle_deg
+    from coach.reckoner.asking import read_size_mm, read_size_or_nothing_mm
+    from coach.reckoner.edge import edge
 
     units = shown(asked)
     view = edge(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from coach.cli.page import table
-from coach.cli.reckoned import HEAT, RECKONER, reckoned, sentences, shown, sourced
+from coach.cli.reckoned import HEAT, RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 SUMMARY = "Tell what a size measured hot will be cold, and a cold one hot."
@@ -25,12 +25,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell both ways."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_expansion import expansion
-    from coach.bench.reckon_typed import read_heat, read_size_mm
+    from coach.reckoner.asking import read_heat, read_size_mm
+    from coach.reckoner.expansion import expansion
 
     units = shown(asked)
     view = expansion(read_size_mm(asked.size, units), read_heat(asked.at), units)

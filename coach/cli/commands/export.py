@@ -32,7 +32,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Write the job out; it need not be one that can still be reckoned."""
-    from coach.bench.carry import export_job
+    from coach.log.carry import export_job
 
     if asked.file == OUT and asked.json:
         raise Refused(f"`{OUT}` writes the job itself, which is JSON already: leave out --json.")

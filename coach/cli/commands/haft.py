@@ -6,12 +6,12 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed
-from coach.cli.reckoned import RECKONER, reckoned, sentences, shown, sourced
+from coach.cli.reckoned import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.reckon_haft import EyeForHaftView, HaftInHand
     from coach.quantities import Shown
+    from coach.reckoner.haft import EyeForHaftView, HaftInHand
 
 SUMMARY = "Tell the eye to drift for a haft, its kerf and its wedge."
 GROUP = RECKONER
@@ -49,13 +49,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the eye, and the wedge."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_haft import USUAL_KERF_MM, eye
-    from coach.bench.reckon_typed import read_size_mm, read_size_or_nothing_mm
     from coach.finish.haft import USUAL_FIT_MM, USUAL_FLARE_MM
+    from coach.reckoner.asking import read_size_mm, read_size_or_nothing_mm
+    from coach.reckoner.haft import USUAL_KERF_MM, eye
 
     units = shown(asked)
     view = eye(
@@ -70,9 +70,9 @@ def _told(asked: argparse.Namespace) -> Reply:
 
 
 def _haft(asked: argparse.Namespace, units: Shown) -> HaftInHand:
-    from coach.bench.reckon_haft import HaftInHand, read_rings
-    from coach.bench.reckon_typed import read_percent, read_two_sizes_mm
     from coach.finish.wood import wood_called
+    from coach.reckoner.asking import read_percent, read_two_sizes_mm
+    from coach.reckoner.haft import HaftInHand, read_rings
 
     return HaftInHand(
         read_two_sizes_mm(asked.size, "a haft", units),

@@ -6,11 +6,11 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, table
-from coach.cli.reckoned import RECKONER, reckoned, sentences, shown, sourced
+from coach.cli.reckoned import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Refused, Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.reckon_hardness import HardnessView, PartsView, WantedView
+    from coach.reckoner.hardness import HardnessView, PartsView, WantedView
 
 SUMMARY = "Tell a hardness on every scale, or how hard a part should be."
 GROUP = RECKONER
@@ -46,11 +46,11 @@ def run(asked: argparse.Namespace) -> Reply:
             "Give either a hardness, as in `coach hardness 56 HRC`, or a part, as in "
             '`coach hardness --part "axe edge"`.'
         )
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_hardness import every_part, hardness, wanted_hardness
+    from coach.reckoner.hardness import every_part, hardness, wanted_hardness
 
     if asked.part is None:
         view = hardness(" ".join(asked.hardness), shown(asked))

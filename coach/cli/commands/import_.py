@@ -25,10 +25,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Add the job, and say where it stands; nothing is added that cannot be opened."""
-    from coach.bench.carry import import_job
-    from coach.bench.log import JobExists
     from coach.bench.shop import Shop
     from coach.bench.standing import Answer
+    from coach.log.carry import import_job
+    from coach.log.jobs import JobExists
 
     text = _text(asked.file)
     with Shop(":memory:", now) as tried:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from coach.cli.page import table
-from coach.cli.reckoned import RECKONER, reckoned, sentences, shown, sourced
+from coach.cli.reckoned import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Refused, Reply, reply
 
 SUMMARY = "Tell the length to cut for a ring or for bends."
@@ -38,13 +38,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the length, and what it is made up of."""
     _refuse_what_belongs_to_the_other(asked)
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_length import bend_length, ring_length
-    from coach.bench.reckon_typed import read_size_mm
     from coach.quantities import read_angle_deg
+    from coach.reckoner.asking import read_size_mm
+    from coach.reckoner.length import bend_length, ring_length
 
     units = shown(asked)
     stock_mm = read_size_mm(asked.stock, units)

@@ -6,11 +6,11 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, table
-from coach.cli.reckoned import RECKONER, reckoned, sentences, shown, sourced
+from coach.cli.reckoned import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.reckon_limits import GradeLimitsView, HeatLimitView
+    from coach.reckoner.limits import GradeLimitsView, HeatLimitView
 
 SUMMARY = "Tell the heats that irons and steels are forged, welded and burnt at."
 GROUP = RECKONER
@@ -28,12 +28,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the heats of each grade, and of all of them in one piece."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_limits import limits
     from coach.metals.grade import grade
+    from coach.reckoner.limits import limits
 
     view = limits([grade(name) for name in asked.grades], shown(asked))
     lines: list[str] = []

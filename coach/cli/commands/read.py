@@ -66,7 +66,7 @@ def _named(text: str) -> tuple[str, str]:
 
 def _entered(session: Session, readings: list[tuple[str, str]], asked: argparse.Namespace) -> list[Answer]:
     """The answer to each reading; when the log fails midway, what was entered before is told."""
-    from coach.bench.log import LogError
+    from coach.log.jobs import LogError
 
     answers: list[Answer] = []
     for name, size in readings:

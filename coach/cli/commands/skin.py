@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from coach.cli.page import headed, table
-from coach.cli.reckoned import HEAT, RECKONER, reckoned, sentences, shown, sourced
+from coach.cli.reckoned import HEAT, RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 SUMMARY = "Tell how deep the fire takes the carbon out of a steel."
@@ -30,12 +30,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the depths, and what to leave."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_skin import read_heats, skin
     from coach.metals.grade import grade
+    from coach.reckoner.skin import read_heats, skin
 
     view = skin(grade(asked.grade), read_heats(asked.heats), shown(asked))
     heats = ", ".join(f"{one.minutes_text} at {one.temperature_text}" for one in view.heats)

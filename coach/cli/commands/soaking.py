@@ -10,7 +10,6 @@ from coach.cli.reckoned import (
     joined,
     metal,
     metal_argument,
-    reckoned,
     section_argument,
     sentences,
     shown,
@@ -44,13 +43,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the minutes."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_heat import COLD_C, soaking
-    from coach.bench.reckon_typed import read_bar, read_difference_c, read_heat
     from coach.quantities import write_duration
+    from coach.reckoner.asking import read_bar, read_difference_c, read_heat
+    from coach.reckoner.heat import COLD_C, soaking
 
     units = shown(asked)
     view = soaking(

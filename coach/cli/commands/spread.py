@@ -6,11 +6,11 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, table
-from coach.cli.reckoned import RECKONER, joined, reckoned, section_argument, sentences, shown, sourced
+from coach.cli.reckoned import RECKONER, joined, section_argument, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.reckon_spread import DrawingView, SqueezeView
+    from coach.reckoner.spread import DrawingView, SqueezeView
 
 SUMMARY = "Tell how a bar spreads and lengthens, and the passes to a section."
 GROUP = RECKONER
@@ -38,12 +38,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the spread, and the passes."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_spread import spread
-    from coach.bench.reckon_typed import TypedBar, read_bar, read_size_mm, read_target
+    from coach.reckoner.asking import TypedBar, read_bar, read_size_mm, read_target
+    from coach.reckoner.spread import spread
 
     units = shown(asked)
     bar = read_bar(asked.section, units)

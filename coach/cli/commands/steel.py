@@ -6,11 +6,11 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, named, table
-from coach.cli.reckoned import RECKONER, reckoned, sentences, shown, sourced
+from coach.cli.reckoned import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Refused, Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.reckon_steel import CriticalView, HardeningView, PropertyView, SteelsView, SteelView
+    from coach.reckoner.steel import CriticalView, HardeningView, PropertyView, SteelsView, SteelView
 
 SUMMARY = "Tell what is known of a steel, and how it is hardened."
 GROUP = RECKONER
@@ -43,12 +43,12 @@ def run(asked: argparse.Namespace) -> Reply:
     """Tell the list, one grade, or the file."""
     if asked.template is not None and asked.grade:
         raise Refused("--template begins a grade of your own: leave the GRADE out, or the --template.")
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_steel import starter, steel, steels
     from coach.metals.grade import grade, grades
+    from coach.reckoner.steel import starter, steel, steels
 
     if asked.template is not None:
         from coach.places import grade_folder

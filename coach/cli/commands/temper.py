@@ -6,11 +6,11 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, table
-from coach.cli.reckoned import RECKONER, reckoned, sentences, shown, sourced
+from coach.cli.reckoned import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.reckon_temper import TemperView
+    from coach.reckoner.temper import TemperView
 
 SUMMARY = "Tell what heat tempers a steel to a hardness, or what it leaves."
 GROUP = RECKONER
@@ -42,13 +42,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the temper, both ways."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_temper import read_temper_heat, read_wanted, temper, usual_hours
-    from coach.bench.reckon_typed import read_hours
     from coach.metals.grade import grade
+    from coach.reckoner.asking import read_hours
+    from coach.reckoner.temper import read_temper_heat, read_wanted, temper, usual_hours
 
     view = temper(
         grade(asked.grade),

@@ -9,7 +9,6 @@ from coach.cli.reckoned import (
     joined,
     metal,
     metal_argument,
-    reckoned,
     section_argument,
     sentences,
     shown,
@@ -37,13 +36,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply:
     """Tell the mass, or the length."""
-    return reckoned(_told, asked)
+    return _told(asked)
 
 
 def _told(asked: argparse.Namespace) -> Reply:
-    from coach.bench.reckon_typed import read_bar, read_size_mm
-    from coach.bench.reckon_weight import weight
     from coach.quantities import read_mass_g
+    from coach.reckoner.asking import read_bar, read_size_mm
+    from coach.reckoner.weight import weight
 
     units = shown(asked)
     view = weight(

@@ -1,0 +1,1 @@
+"""A shop's log: its entries, the file they are kept in, copies of it, and jobs carried in and out."""

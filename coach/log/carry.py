@@ -1,0 +1,99 @@
+"""One job as one readable file, to be carried from one shop's log to another."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+
+from coach.log.entries import FIRST_PREVIOUS, StoredEntry, canonical_json, read_chain
+from coach.log.jobs import Log, LogError
+
+FORMAT = "between-heats job"
+VERSION = 1
+
+_PARTS = ("number", "at", "kind", "body", "previous", "digest")
+
+
+class JobFileFault(LogError):
+    """The text is not a whole, unaltered job; `str()` says which line and what is wrong."""
+
+
+def export_job(log: Log, job: str) -> str:
+    """Return the job as JSON Lines: a line that tells what this is, then one line for each entry.
+
+    The first line also gives the number of entries and the last digest, so that a file cut short is
+    noticed. Raises a LogError.
+    """
+    entries = log.entries(job)
+    head = {
+        "format": FORMAT,
+        "version": VERSION,
+        "job": job,
+        "entries": len(entries),
+        "ends": entries[-1].digest,
+    }
+    lines = [head] + [{part: getattr(entry, part) for part in _PARTS} for entry in entries]
+    return "".join(json.dumps(line, ensure_ascii=False) + "\n" for line in lines)
+
+
+def import_job(log: Log, text: str) -> str:
+    """Add a job that was carried here as text, entry for entry as it was made, and return its name.
+
+    Raises JobFileFault for the first fault in the text, JobExists when the log has a job of that name,
+    or another LogError; then nothing has been added.
+    """
+    # Not splitlines: it also breaks at characters that a note may hold, such as U+2028.
+    lines = [line for line in text.removeprefix("\ufeff").split("\n") if line.strip()]
+    if not lines:
+        raise JobFileFault("The job file is empty: have it exported again.")
+    job, count, ends = _read_head(_read_object(lines[0], 1))
+    stored = [_read_entry(_read_object(line, place), place) for place, line in enumerate(lines[1:], start=2)]
+    chain = read_chain(job, stored, 1, FIRST_PREVIOUS)
+    if chain.faults:
+        number, fault = chain.faults[0]
+        raise JobFileFault(f"Entry {number} of the job file {fault}: have it exported again.")
+    if len(stored) != count or chain.sound[-1].digest != ends:
+        raise JobFileFault(
+            f"The job file holds {len(stored)} of {count} entries or ends otherwise than it says: have it"
+            " exported again."
+        )
+    log.begin_with(job, [(entry.at, entry.kind, entry.body) for entry in chain.sound])
+    return job
+
+
+def _read_object(line: str, place: int) -> Mapping[str, object]:
+    try:
+        found = json.loads(line)
+    except (ValueError, RecursionError):
+        raise JobFileFault(f"Line {place} of the job file cannot be read as JSON.") from None
+    if not isinstance(found, dict):
+        raise JobFileFault(f"Line {place} of the job file is not a JSON object.")
+    return found
+
+
+def _read_head(head: Mapping[str, object]) -> tuple[str, int, str]:
+    if head.get("format") != FORMAT:
+        raise JobFileFault("Line 1 of the job file does not say that it is a job: choose another file.")
+    if head.get("version") != VERSION:
+        raise JobFileFault(
+            f"The job file is of version {head.get('version')!r} and this program reads version {VERSION}:"
+            " install the newer program."
+        )
+    job, count, ends = head.get("job"), head.get("entries"), head.get("ends")
+    if not isinstance(job, str) or not isinstance(ends, str) or type(count) is not int or count < 1:
+        raise JobFileFault("Line 1 of the job file lacks the job's name, its entries or its end.")
+    return job, count, ends
+
+
+def _read_entry(line: Mapping[str, object], place: int) -> StoredEntry:
+    lacking = [part for part in _PARTS if part not in line]
+    if lacking:
+        raise JobFileFault(f"Line {place} of the job file lacks {', '.join(lacking)}.")
+    body = line["body"]
+    if not isinstance(body, dict):
+        raise JobFileFault(f"Line {place} of the job file has a body that is not a JSON object.")
+    try:
+        body_json = canonical_json(body)
+    except ValueError as error:
+        raise JobFileFault(f"Line {place} of the job file has a body that is refused: {error}.") from None
+    return (line["number"], line["at"], line["kind"], body_json, line["previous"], line["digest"])

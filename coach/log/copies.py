@@ -1,0 +1,53 @@
+"""Copies of the shop's log kept beside it, one for each day it was used."""
+
+from __future__ import annotations
+
+import re
+from contextlib import suppress
+from datetime import date
+from pathlib import Path
+
+from coach.log.file import IN_MEMORY
+from coach.log.jobs import Log, LogError
+
+_DAY = re.compile(r"\d{4}-\d\d-\d\d")
+
+
+def keep_backup(log: Log, folder: Path, day: str, keep: int = 14, *, force: bool = False) -> Path | None:
+    """Keep today's copy of the log in `folder`, drop the oldest beyond `keep`, and return the copy's path.
+
+    `day` is today as `2026-11-25`. A copy that is there already is left alone unless `force`. Returns None
+    when no copy could be made (no room, no leave to write, log in use): that is for the caller to tell.
+    While the log is damaged nothing older is dropped, so that sound copies outlast the damage. Raises
+    ValueError when `day` is not a day or `keep` is below 1.
+    """
+    if not _DAY.fullmatch(day):
+        raise ValueError(f"{day!r} is not a day such as 2026-11-25")
+    date.fromisoformat(day)
+    if keep < 1:
+        raise ValueError("at least one backup must be kept")
+    stem = "shop" if log.path == IN_MEMORY else log.path.stem
+    copy = folder / f"{stem}-{day}.db"
+    if copy.is_file() and not force:
+        return copy
+    try:
+        sound = not log.verify()
+        log.save_copy(copy)
+    except LogError:
+        return None
+    if sound:
+        for old in backups_of(stem, folder)[keep:]:
+            with suppress(OSError):
+                old.unlink()
+    return copy
+
+
+def backups_of(stem: str, folder: Path) -> list[Path]:
+    """Return the copies in `folder` of the log named `stem` (`shop` for `shop.db`), the newest first."""
+    start, end = f"{stem}-", ".db"
+    try:
+        found = [path for path in folder.iterdir() if path.name.startswith(start) and path.name.endswith(end)]
+    except OSError:
+        return []
+    ours = [path for path in found if _DAY.fullmatch(path.name[len(start) : -len(end)])]
+    return sorted(ours, key=lambda path: path.name, reverse=True)

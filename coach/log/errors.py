@@ -1,0 +1,143 @@
+"""Everything that can keep the log from being read or written, each as one plain sentence."""
+
+from __future__ import annotations
+
+import errno
+import os
+import sqlite3
+from pathlib import Path
+
+from coach.log.entries import Entry
+from coach.quantities.refusal import Refusal
+
+
+class LogError(Refusal):
+    """The log could not do what was asked; `str()` says what, in which file, and what to do."""
+
+
+class LogBusy(LogError):
+    """Another window or program holds the file."""
+
+
+class LogFull(LogError):
+    """There is no room left for another entry."""
+
+
+class LogReadOnly(LogError):
+    """The file, its folder or this way of opening it allows no writing."""
+
+
+class LogUnusable(LogError):
+    """The file is not a log of ours, or a newer program wrote it."""
+
+
+class JobExists(LogError):
+    """A job of that name has already begun."""
+
+
+class NoSuchJob(LogError):
+    """No job of that name is in the log."""
+
+
+class EntryRefused(LogError):
+    """An entry that cannot be written down as it stands."""
+
+
+class LogDamaged(LogError):
+    """What is in the file is not what was written there."""
+
+    def __init__(self, sentence: str, job: str = "", number: int = 0, sound: tuple[Entry, ...] = ()) -> None:
+        super().__init__(sentence)
+        self.job = job
+        """Name of the job that is damaged; empty when it is the file as a whole."""
+        self.number = number
+        """Number of the first damaged entry; 0 when it is the file as a whole."""
+        self.sound = sound
+        """The entries read before the damage."""
+
+
+class OutOfDate(LogError):
+    """An entry that does not follow the last one its writer has seen."""
+
+    def __init__(self, sentence: str, missed: tuple[Entry, ...]) -> None:
+        super().__init__(sentence)
+        self.missed = missed
+        """The entries others made since; empty when the log is shorter than its writer remembers."""
+
+
+# Names of result codes: https://www.sqlite.org/rescode.html
+_BY_CODE: dict[str, tuple[type[LogError], str]] = {
+    "SQLITE_READONLY_DBMOVED": (
+        LogError,
+        "{file} was moved or replaced while it was open, so nothing was saved: open it again.",
+    ),
+    "SQLITE_READONLY_ROLLBACK": (
+        LogReadOnly,
+        "{file} was left in the middle of an entry and must first be opened where it can be written.",
+    ),
+    "SQLITE_BUSY": (
+        LogBusy,
+        "{file} is in use by another window or program: wait a moment and do it again.",
+    ),
+    "SQLITE_LOCKED": (
+        LogBusy,
+        "{file} is in use by another window or program: wait a moment and do it again.",
+    ),
+    "SQLITE_FULL": (
+        LogFull,
+        (
+            "There is no room left on the disk for {file}: nothing more was saved and nothing saved before is"
+            " lost, so make room and do it again."
+        ),
+    ),
+    "SQLITE_READONLY": (
+        LogReadOnly,
+        (
+            "{file} cannot be written here, so nothing was saved: allow writing to it and its folder, or"
+            " move it to where that is allowed."
+        ),
+    ),
+    "SQLITE_CANTOPEN": (
+        LogError,
+        "{file} or its folder cannot be opened: check that both exist and that you may use them.",
+    ),
+    "SQLITE_NOTADB": (
+        LogUnusable,
+        "{file} is not a shop's log: choose another file, or take back a copy from the backups.",
+    ),
+    "SQLITE_CORRUPT": (
+        LogDamaged,
+        "{file} is damaged: keep it as it is and take back the newest sound copy from the backups.",
+    ),
+    "SQLITE_IOERR": (
+        LogError,
+        (
+            "The disk failed while {file} was in use: check the disk, then open the job again to see whether"
+            " the last entry is there."
+        ),
+    ),
+}
+
+
+def from_sqlite(error: sqlite3.Error, path: Path) -> LogError:
+    """Return SQLite's complaint about the log at `path` as one of ours."""
+    name = str(getattr(error, "sqlite_errorname", ""))
+    family = "_".join(name.split("_")[:2])
+    if family == "SQLITE_CANTOPEN" and os.path.isdir(path.parent) and not os.access(path.parent, os.W_OK):
+        name = family = "SQLITE_READONLY"  # the file, or the journal beside it, could not be made
+    kind, sentence = _BY_CODE.get(name) or _BY_CODE.get(family) or (LogError, "")
+    if not sentence:
+        return kind(f"{path.name} could not be used ({error}): close it and open it again.")
+    return kind(sentence.format(file=path.name))
+
+
+def from_system(error: OSError, path: Path) -> LogError:
+    """Return the operating system's complaint about the file at `path` as one of ours."""
+    if error.errno in (errno.ENOSPC, errno.EDQUOT):
+        kind, sentence = _BY_CODE["SQLITE_FULL"]
+        return kind(sentence.format(file=path.name))
+    if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
+        kind, sentence = _BY_CODE["SQLITE_READONLY"]
+        return kind(sentence.format(file=path.name))
+    reason = error.strerror or type(error).__name__
+    return LogError(f"{path.name} could not be reached ({reason}): check the disk and the folder.")

@@ -1,0 +1,254 @@
+"""The SQLite file under the log: how it is laid out, made, opened and copied whole."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from contextlib import suppress
+from pathlib import Path
+
+from coach.log.errors import LogDamaged, LogReadOnly, LogUnusable, from_sqlite, from_system
+
+IN_MEMORY = Path(":memory:")
+"""The name of a log that is thrown away when it is closed."""
+
+APPLICATION_ID = int.from_bytes(b"BtHe")
+"""Marks the file as ours (https://www.sqlite.org/pragma.html#pragma_application_id)."""
+
+# The guard on INSERT also stops INSERT OR REPLACE, which would remove a row without firing the guard
+# on DELETE.
+_FIRST_LAYOUT = (
+    f"PRAGMA application_id = {APPLICATION_ID}",
+    """CREATE TABLE entries (
+        place INTEGER PRIMARY KEY,
+        job TEXT NOT NULL CHECK (job <> ''),
+        number INTEGER NOT NULL CHECK (number >= 1),
+        at TEXT NOT NULL,
+        kind TEXT NOT NULL,
+        body TEXT NOT NULL,
+        previous TEXT NOT NULL,
+        digest TEXT NOT NULL,
+        UNIQUE (job, number)
+    ) STRICT""",
+    "CREATE INDEX beginnings ON entries (place, job) WHERE number = 1",
+    """CREATE TRIGGER entries_only_follow BEFORE INSERT ON entries
+        WHEN NEW.number <> (SELECT coalesce(max(number), 0) + 1 FROM entries WHERE job = NEW.job)
+          OR EXISTS (SELECT 1 FROM entries WHERE place = NEW.place)
+        BEGIN SELECT RAISE(ABORT, 'an entry must follow the last one of its job'); END""",
+    """CREATE TRIGGER entries_never_change BEFORE UPDATE ON entries
+        BEGIN SELECT RAISE(ABORT, 'an entry is never changed'); END""",
+    """CREATE TRIGGER entries_never_go BEFORE DELETE ON entries
+        BEGIN SELECT RAISE(ABORT, 'an entry is never removed'); END""",
+)
+
+LAYOUTS: tuple[tuple[str, ...], ...] = (_FIRST_LAYOUT,)
+"""What to do to a file of version 0, 1, 2… to make it one version newer; version 0 is a new file."""
+
+
+def open_file(path: Path, read_only: bool, wait_s: float) -> sqlite3.Connection:
+    """Return a connection to the log at `path`, made when missing, checked, and brought up to date.
+
+    `wait_s` is how many seconds to wait for another window's entry. Raises a LogError.
+    """
+    try:
+        if path != IN_MEMORY:
+            _prepare(path, read_only)
+        connection = connect(path, read_only, wait_s)
+    except OSError as error:
+        raise from_system(error, path) from error
+    except sqlite3.Error as error:
+        raise from_sqlite(error, path) from error
+    try:
+        _check(connection, path, read_only)
+        if not read_only:
+            connection.execute("PRAGMA journal_mode = DELETE").fetchall()
+    except sqlite3.Error as error:
+        connection.close()
+        raise from_sqlite(error, path) from error
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
+def connect(path: Path, read_only: bool, wait_s: float) -> sqlite3.Connection:
+    """Return a bare connection to `path`, set so that a commit that has returned is on the disk.
+
+    Raises sqlite3.Error. https://www.sqlite.org/pragma.html#pragma_synchronous
+    """
+    mode = "ro" if read_only else "rw"
+    address = "file::memory:" if path == IN_MEMORY else f"{path.absolute().as_uri()}?mode={mode}"
+    connection = sqlite3.connect(address, uri=True, timeout=wait_s, isolation_level=None)
+    # A damaged text must come back to be judged by its digest, not stop the reading of the rest.
+    connection.text_factory = lambda raw: raw.decode("utf-8", "surrogateescape")
+    connection.execute("PRAGMA trusted_schema = 0")
+    connection.execute("PRAGMA foreign_keys = 1")
+    connection.execute("PRAGMA synchronous = EXTRA")
+    connection.execute("PRAGMA fullfsync = 1")
+    if path == IN_MEMORY:
+        bring_up(connection)
+    if read_only:
+        connection.execute("PRAGMA query_only = 1")
+    return connection
+
+
+def bring_up(connection: sqlite3.Connection) -> None:
+    """Bring a file of any earlier version to the newest, in one transaction. Raises sqlite3.Error."""
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        # Read inside the transaction: another window may just have done the same.
+        for version in range(_whole_number(connection, "user_version"), len(LAYOUTS)):
+            for statement in LAYOUTS[version]:
+                connection.execute(statement)
+            connection.execute(f"PRAGMA user_version = {version + 1}")
+        connection.execute("COMMIT")
+    except BaseException:
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+        raise
+
+
+def copy_whole(connection: sqlite3.Connection, source: Path, target: Path) -> None:
+    """Write the log `source`, open as `connection`, to `target`, which appears whole or not at all.
+
+    Folders are made when missing. Raises a LogError that names whichever of the two files failed.
+    """
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        part = _part_beside(target)
+        try:
+            # Connection.backup waits for ever on a locked source, so the lock is taken here first.
+            connection.execute("BEGIN")
+            try:
+                connection.execute("SELECT count(*) FROM sqlite_schema").fetchall()
+                _fill(part, connection)
+            finally:
+                if connection.in_transaction:
+                    connection.execute("ROLLBACK")
+            _sync(part)
+            os.replace(part, target)
+        finally:
+            part.unlink(missing_ok=True)
+        _sync(target.parent)
+    except OSError as error:
+        raise from_system(error, target) from error
+    except sqlite3.Error as error:
+        name = str(getattr(error, "sqlite_errorname", ""))
+        raise from_sqlite(error, target if name.startswith(_FAULTS_OF_A_TARGET) else source) from error
+
+
+# Reading under a lock that is already held cannot give these; writing the copy can.
+_FAULTS_OF_A_TARGET = ("SQLITE_FULL", "SQLITE_CANTOPEN", "SQLITE_READONLY", "SQLITE_IOERR_WRITE")
+
+
+def _fill(part: Path, source: sqlite3.Connection | None) -> None:
+    """Write a whole file that nobody else knows of yet: a copy of `source`, or a new log."""
+    connection = sqlite3.connect(part, isolation_level=None)
+    try:
+        # Until it gets its name it may as well be lost, so it needs no journal that might be left behind.
+        connection.execute("PRAGMA journal_mode = MEMORY").fetchall()
+        connection.execute("PRAGMA synchronous = OFF")
+        if source is None:
+            bring_up(connection)
+        else:
+            source.backup(connection)
+    finally:
+        connection.close()
+
+
+def _prepare(path: Path, read_only: bool) -> None:
+    if path.is_dir():
+        raise LogUnusable(f"{path.name} is a folder, not a shop's log: name a file.")
+    if not path.exists():
+        if read_only:
+            raise LogUnusable(f"There is no {path.name} to read: check its name and folder.")
+        _make(path)
+    # SQLite opens a file it may not write without a word and complains only at the first entry.
+    if not read_only and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)):
+        raise LogReadOnly(
+            f"{path.name} cannot be written here: allow writing to it and its folder, or open it for reading"
+            " only."
+        )
+
+
+def _make(path: Path) -> None:
+    """Make a new log beside its final name and move it there, so that no half-made log is ever found."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    # A journal whose log is gone would be played back into the new one.
+    journal = path.with_name(f"{path.name}-journal")
+    if journal.exists() and not path.exists():
+        journal.unlink()
+    part = _part_beside(path)
+    try:
+        _fill(part, None)
+        _sync(part)
+        try:
+            os.link(part, path)
+        except OSError:
+            # Either another window was first, and its log is used, or the disk knows no hard links.
+            if not path.exists():
+                os.replace(part, path)
+    finally:
+        part.unlink(missing_ok=True)
+    _sync(path.parent)
+
+
+def _check(connection: sqlite3.Connection, path: Path, read_only: bool) -> None:
+    application_id = _whole_number(connection, "application_id")
+    if application_id != APPLICATION_ID:
+        if application_id == 0 and _whole_number(connection, "page_count") == 0:
+            raise LogUnusable(
+                f"{path.name} is empty: choose another file, or delete it and a new log will be made."
+            )
+        raise LogUnusable(f"{path.name} belongs to another program: choose another file.")
+    version = _whole_number(connection, "user_version")
+    if version > len(LAYOUTS):
+        raise LogUnusable(
+            f"{path.name} is a log of version {version} and this program reads up to version {len(LAYOUTS)}:"
+            " install the newer program."
+        )
+    # quick_check is little faster and would pass an index that no longer agrees with its table; the last
+    # entries of a job could then be missed without a word.
+    findings = connection.execute("PRAGMA integrity_check").fetchall()
+    if findings != [("ok",)]:
+        raise LogDamaged(
+            f"{path.name} is damaged: keep it as it is and take back the newest sound copy from the backups."
+        )
+    if version < len(LAYOUTS):
+        _bring_up_old(connection, path, version, read_only)
+
+
+def _bring_up_old(connection: sqlite3.Connection, path: Path, version: int, read_only: bool) -> None:
+    if read_only:
+        raise LogUnusable(
+            f"{path.name} is a log of version {version}, older than this program's: open it once for writing."
+        )
+    copy_whole(connection, path, path.with_name(f"{path.stem}-version-{version}{path.suffix}"))
+    bring_up(connection)
+
+
+def _whole_number(connection: sqlite3.Connection, pragma: str) -> int:
+    return int(connection.execute(f"PRAGMA {pragma}").fetchone()[0])
+
+
+def _part_beside(path: Path) -> Path:
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    part.unlink(missing_ok=True)
+    return part
+
+
+def _sync(path: Path) -> None:
+    """Have the disk take a file, or the names in a folder, for good."""
+    if path.is_dir():
+        # Windows opens no folder and some network disks refuse this; the file is taken by then.
+        with suppress(OSError):
+            _sync_open(os.open(path, os.O_RDONLY))
+    else:
+        _sync_open(os.open(path, os.O_RDWR))
+
+
+def _sync_open(handle: int) -> None:
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

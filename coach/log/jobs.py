@@ -1,0 +1,277 @@
+"""The shop's log: one file that holds every job as a list of entries which is only ever added to."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from coach.log.entries import FIRST_PREVIOUS, Chain, Entry, check_name, make_entry, numbers_of, read_chain
+from coach.log.errors import (
+    EntryRefused,
+    JobExists,
+    LogBusy,
+    LogDamaged,
+    LogError,
+    LogFull,
+    LogReadOnly,
+    LogUnusable,
+    NoSuchJob,
+    OutOfDate,
+    from_sqlite,
+)
+from coach.log.file import IN_MEMORY, copy_whole, open_file
+
+__all__ = [
+    "BEGAN",
+    "Entry",
+    "EntryRefused",
+    "JobExists",
+    "Log",
+    "LogBusy",
+    "LogDamaged",
+    "LogError",
+    "LogFull",
+    "LogReadOnly",
+    "LogUnusable",
+    "NoSuchJob",
+    "OutOfDate",
+]
+
+BEGAN = "began"
+"""The kind of every job's first entry."""
+
+_BEFORE_THE_FIRST = (0, FIRST_PREVIOUS)
+
+
+class Log:
+    """The entries of every job in one SQLite file.
+
+    Several windows and programs may have the same file open. No lock is held between calls: an entry is
+    accepted only when it follows the last one its writer has seen, and it is on the disk before the call
+    returns. Every method raises a LogError, and nothing else, for what a disk, a file or another window
+    can cause. A Log belongs to the thread that opened it.
+    """
+
+    def __init__(self, path: Path | str, *, read_only: bool = False, wait_s: float = 0.5) -> None:
+        """Open the log at `path`, or make it (with its folders) when there is none.
+
+        `":memory:"` is a log that is thrown away on closing. `wait_s` is how many seconds to wait for
+        another window to finish its entry.
+        """
+        self.path = Path(path)
+        self.read_only = read_only
+        self._connection = open_file(self.path, read_only, wait_s)
+        try:
+            self._last_data_version = self._data_version()
+        except LogError:
+            self._connection.close()
+            raise
+
+    def close(self) -> None:
+        """Let go of the file; closing twice does no harm."""
+        with self._plainly():
+            self._connection.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        traceback: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def jobs(self) -> list[str]:
+        """Return the names of all jobs, in the order they were begun."""
+        with self._plainly():
+            rows = self._connection.execute("SELECT job FROM entries WHERE number = 1 ORDER BY place")
+            return [str(job) for (job,) in rows.fetchall()]
+
+    def last_number(self, job: str) -> int:
+        """Return the number of the job's newest entry. Raises NoSuchJob."""
+        with self._plainly():
+            return self._last(job)[0]
+
+    def entries(self, job: str, after: int = 0) -> list[Entry]:
+        """Return the job's entries with a number above `after`, in order, each checked against its seal.
+
+        Raises NoSuchJob, and LogDamaged with the entries before the first damaged one.
+        """
+        with self._plainly():
+            chain = self._chain(job, after)
+        if chain.faults:
+            number, fault = chain.faults[0]
+            raise LogDamaged(self._damage(job, number, fault), job, number, chain.sound)
+        return [entry for entry in chain.sound if entry.number > after]
+
+    def begin(self, job: str, at: str, body: Mapping[str, object]) -> Entry:
+        """Begin a new job and return its first entry. Raises JobExists and EntryRefused."""
+        return self.begin_with(job, [(at, BEGAN, body)])[0]
+
+    def begin_with(self, job: str, items: Sequence[tuple[str, str, Mapping[str, object]]]) -> list[Entry]:
+        """Begin a new job with entries made elsewhere (moment, kind, body), all of them or none.
+
+        Raises JobExists and EntryRefused.
+        """
+        try:
+            check_name(job, "the job's name")
+        except ValueError as error:
+            raise EntryRefused(f"No job was begun in {self.path.name}: {error}.") from error
+        if not items or items[0][1] != BEGAN:
+            raise EntryRefused(f"No job was begun in {self.path.name}: {job!r} lacks its beginning.")
+        with self._writing():
+            with suppress(NoSuchJob):
+                self._last(job)
+                raise JobExists(f"{self.path.name} already has a job {job!r}: choose another name.")
+            return self._add(job, _BEFORE_THE_FIRST, items)
+
+    def append(self, job: str, after: int, at: str, kind: str, body: Mapping[str, object]) -> Entry:
+        """Add one entry and return it once it is on the disk.
+
+        `after` is the number of the last entry the writer has seen. Raises OutOfDate, with the entries
+        missed, when it is not the job's last; NoSuchJob; EntryRefused.
+        """
+        return self.append_many(job, after, at, [(kind, body)])[0]
+
+    def append_many(
+        self, job: str, after: int, at: str, items: Sequence[tuple[str, Mapping[str, object]]]
+    ) -> list[Entry]:
+        """Add several entries (kind, body) that belong together: all of them or none. See `append`."""
+        with self._writing():
+            last = self._last(job)
+            if after != last[0]:
+                raise self._out_of_date(job, after, last[0])
+            return self._add(job, last, [(at, kind, body) for kind, body in items])
+
+    def changed(self) -> bool:
+        """Say whether another window or program has written since this was last asked, or since opening."""
+        version = self._data_version()
+        changed = version != self._last_data_version
+        self._last_data_version = version
+        return changed
+
+    def verify(self) -> list[str]:
+        """Check the whole file and every job in it; return each fault as a sentence, none when sound."""
+        faults: list[str] = []
+        try:
+            with self._plainly():
+                found = self._connection.execute("PRAGMA integrity_check").fetchall()
+                faults += [f"{self.path.name} is damaged: {text}." for (text,) in found if text != "ok"]
+                names = self._connection.execute("SELECT DISTINCT job FROM entries ORDER BY job").fetchall()
+                for (job,) in names:
+                    faults += self._faults_of(str(job))
+        except LogDamaged as damage:
+            faults.append(str(damage))
+        return faults
+
+    def save_copy(self, path: Path) -> None:
+        """Write a copy of the whole log to `path`, replacing what is there only once the copy is whole.
+
+        The copy can be opened as a log. Never copy the bare file instead: an entry may be half-way in.
+        """
+        if self.path != IN_MEMORY and path.absolute() == self.path.absolute():
+            raise LogError(f"{path.name} is the log itself: name another file for the copy.")
+        with self._plainly():
+            copy_whole(self._connection, self.path, path)
+
+    @contextmanager
+    def _plainly(self) -> Iterator[None]:
+        try:
+            yield
+        except sqlite3.Error as error:
+            raise from_sqlite(error, self.path) from error
+        except UnicodeEncodeError as error:
+            raise NoSuchJob(f"{self.path.name} has no job {error.object!r}: check its name.") from error
+
+    @contextmanager
+    def _writing(self) -> Iterator[None]:
+        with self._plainly():
+            self._connection.execute("BEGIN IMMEDIATE")
+            try:
+                yield
+                self._connection.execute("COMMIT")
+            except BaseException:
+                # SQLite has already undone it after some failures, a full disk among them.
+                if self._connection.in_transaction:
+                    with suppress(sqlite3.Error):
+                        self._connection.execute("ROLLBACK")
+                raise
+
+    def _add(
+        self, job: str, last: tuple[int, str], items: Sequence[tuple[str, str, Mapping[str, object]]]
+    ) -> list[Entry]:
+        added: list[Entry] = []
+        number, previous = last
+        for at, kind, body in items:
+            number += 1
+            try:
+                entry, body_json = make_entry(job, number, at, kind, body, previous)
+            except ValueError as error:
+                raise EntryRefused(
+                    f"Entry {number} ({kind}) was not written to {self.path.name}: {error}."
+                ) from error
+            self._connection.execute(
+                "INSERT INTO entries (job, number, at, kind, body, previous, digest)"
+                " VALUES (?, ?, ?, ?, ?, ?, ?)",
+                (job, number, at, kind, body_json, previous, entry.digest),
+            )
+            added.append(entry)
+            previous = entry.digest
+        return added
+
+    def _last(self, job: str) -> tuple[int, str]:
+        row = self._connection.execute(
+            "SELECT number, digest FROM entries WHERE job = ? ORDER BY number DESC LIMIT 1", (job,)
+        ).fetchone()
+        if row is None:
+            raise NoSuchJob(f"{self.path.name} has no job {job!r}: check its name.")
+        return int(row[0]), str(row[1])
+
+    def _chain(self, job: str, after: int) -> Chain:
+        # Reading from entry `after` itself gives the digest that the next one must follow.
+        first = max(after, 1)
+        rows = self._connection.execute(
+            "SELECT number, at, kind, body, previous, digest FROM entries"
+            " WHERE job = ? AND number >= ? ORDER BY number",
+            (job, first),
+        ).fetchall()
+        if not rows:
+            self._last(job)
+        return read_chain(job, rows, first, FIRST_PREVIOUS if first == 1 else None)
+
+    def _faults_of(self, job: str) -> list[str]:
+        try:
+            chain = self._chain(job, 0)
+        except UnicodeEncodeError:
+            return [f"{self.path.name} is damaged: the name of a job cannot be read ({job!r})."]
+        return [self._damage(job, number, fault) for number, fault in chain.faults]
+
+    def _out_of_date(self, job: str, after: int, last: int) -> LogError:
+        if after > last:
+            return OutOfDate(
+                f"Job {job!r} in {self.path.name} ends at entry {last}, but entry {after} was already seen:"
+                " an older copy has taken its place, so open the job again.",
+                (),
+            )
+        missed = tuple(self.entries(job, after))
+        return OutOfDate(
+            f"Job {job!r} in {self.path.name} has gone on elsewhere ({numbers_of(missed)}): look at that and"
+            " enter yours again.",
+            missed,
+        )
+
+    def _damage(self, job: str, number: int, fault: str) -> str:
+        return (
+            f"Job {job!r} in {self.path.name} is damaged, entry {number} {fault}: take back the newest sound"
+            " copy from the backups."
+        )
+
+    def _data_version(self) -> int:
+        with self._plainly():
+            return int(self._connection.execute("PRAGMA data_version").fetchone()[0])

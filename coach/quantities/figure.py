@@ -1,0 +1,127 @@
+"""A figure: how much of what, and how far it is to be trusted; never how it is shown."""
+
+from __future__ import annotations
+
+from enum import Enum
+from math import isfinite
+from typing import NamedTuple
+
+from coach.quantities.limits import Limits
+
+#: What is told as give or take, in standard uncertainties: 95 % of a normal distribution lie above the lower
+#: end, 90 % between the two (JCGM 100:2008, table G.1).
+COVERAGE = 1.645
+
+
+class Kind(Enum):
+    """What a figure is a figure of, with the base unit that its value is in."""
+
+    LENGTH = ("length", "mm")
+    GAP = ("gap", "mm")  # told as finely as a feeler shows it
+    AREA = ("area", "mm²")
+    VOLUME = ("volume", "mm³")
+    MASS = ("mass", "g")
+    LINEAR_MASS = ("mass of a length", "g/m")
+    DENSITY = ("density", "g/cm³")
+    TEMPERATURE = ("temperature", "°C")
+    TEMPERATURE_CHANGE = ("temperature change", "°C")
+    TIME = ("time", "s")
+    ANGLE = ("angle", "°")
+    SHARE = ("share", "1")
+    FACTOR = ("factor", "1")
+    COUNT = ("count", "1")
+    HARDNESS = ("hardness", "HRC")
+    VICKERS = ("Vickers hardness", "HV")
+    BRINELL = ("Brinell hardness", "HBW")
+    STRESS = ("stress", "MPa")
+    ENERGY = ("energy", "J")
+
+    @property
+    def what(self) -> str:
+        """What it is, in a word or two."""
+        return self.value[0]
+
+    @property
+    def unit(self) -> str:
+        """The base unit of its values; `1` for a plain number."""
+        return self.value[1]
+
+
+class Figure(NamedTuple):
+    """A value in the base unit of its kind."""
+
+    value: float
+    kind: Kind = Kind.LENGTH
+    doubt: float | None = None  # standard uncertainty in the same unit; None where there is none to tell
+
+    @property
+    def is_finite(self) -> bool:
+        """Whether there is a number to tell."""
+        return isfinite(self.value)
+
+    def __str__(self) -> str:
+        """The figure in its base unit, for a log or a test: people read what `coach.telling` writes."""
+        unit = "" if self.kind.unit == "1" else f" {self.kind.unit}"
+        return f"{self.value:.6g}{unit}"
+
+
+class Span(NamedTuple):
+    """From one value to another, both in the base unit of their kind."""
+
+    low: float
+    high: float
+    kind: Kind = Kind.LENGTH
+
+    def __str__(self) -> str:
+        """See Figure."""
+        return f"{self.low:.6g} to {Figure(self.high, self.kind)}"
+
+
+class Wanted(NamedTuple):
+    """What is wanted of a size, with its limits in the base unit of its kind."""
+
+    limits: Limits
+    kind: Kind = Kind.LENGTH
+
+    def __str__(self) -> str:
+        """See Figure."""
+        limits = self.limits
+        if not limits.stated:
+            return str(Figure(limits.nominal, self.kind))
+        if not isfinite(limits.low) and not isfinite(limits.high):
+            return str(Figure(limits.nominal, self.kind))
+        if not isfinite(limits.high):
+            return f"at least {Figure(limits.low, self.kind)}"
+        if not isfinite(limits.low):
+            return f"at most {Figure(limits.high, self.kind)}"
+        return str(Span(limits.low, limits.high, self.kind))
+
+
+def mm(value: float, doubt: float | None = None) -> Figure:
+    """A length in mm."""
+    return Figure(value, Kind.LENGTH, doubt)
+
+
+def grams(value: float, doubt: float | None = None) -> Figure:
+    """A mass in grams."""
+    return Figure(value, Kind.MASS, doubt)
+
+
+def celsius(value: float, doubt: float | None = None) -> Figure:
+    """A temperature in °C."""
+    return Figure(value, Kind.TEMPERATURE, doubt)
+
+
+def seconds(value: float, doubt: float | None = None) -> Figure:
+    """A time in seconds."""
+    return Figure(value, Kind.TIME, doubt)
+
+
+def degrees(value: float, doubt: float | None = None) -> Figure:
+    """An angle in degrees."""
+    return Figure(value, Kind.ANGLE, doubt)
+
+
+def share(value: float, doubt: float | None = None) -> Figure:
+    """A share of 1."""
+    return Figure(value, Kind.SHARE, doubt)

@@ -1,0 +1,1 @@
+"""The pocket reckoner: one question, one file."""

@@ -1,0 +1,161 @@
+"""The eye to drift for a haft that is there, the kerf in it and the wedge that fills it."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Final, NamedTuple
+
+from coach.finish.haft import (
+    USUAL_FIT_MM,
+    USUAL_FLARE_MM,
+    Direction,
+    EyeFor,
+    eye_for_haft,
+    kerf_depth_mm,
+    wedge_for,
+)
+from coach.finish.wood import Wood
+from coach.quantities import Shown, write_length
+from coach.quantities.errors import briefly
+from coach.reckoner.asking import NotReckoned, write_fine
+
+#: A saw of the bench takes so much, in mm (judgement).
+USUAL_KERF_MM: Final = 1.5
+
+
+class HaftInHand(NamedTuple):
+    """A haft as it was measured; its length runs along the head, its width across it, in mm."""
+
+    size_mm: tuple[float, float]
+    wood: Wood
+    moisture: float  # per cent of the dry wood, now
+    in_use: float  # and where it will be used
+    rings: Direction  # the way of the eye that its growth rings run
+    second_mm: tuple[float, float] | None = None  # of a natural haft, at a second place
+
+
+class WedgeView(NamedTuple):
+    """The kerf and the wedge for it."""
+
+    depth: float  # of the eye
+    kerf_depth: float
+    kerf_depth_text: str
+    kerf: float  # its width
+    thickness: float  # of the wedge at its head
+    thickness_text: str
+    tip: float
+    tip_text: str
+    length: float
+    length_text: str
+    text: str  # all of it in words
+
+
+class EyeForHaftView(NamedTuple):
+    """The eye to drift for a haft."""
+
+    wood: str
+    source: str  # of its shrinkage, with how far it is confirmed, in brackets at its end
+    hole_length: float  # where the haft goes in, along the head
+    hole_width: float
+    hole_text: str
+    far_length: float  # where it comes out and is wedged
+    far_width: float
+    far_text: str
+    reasons: tuple[str, ...]
+    seat_when: str
+    wedge: WedgeView | None  # None where the depth of the eye was not told
+
+
+def read_rings(text: str) -> Direction:
+    """The way that growth rings run over the eye, length or width; raises NotReckoned.
+
+    >>> read_rings("Width")
+    'width'
+    """
+    way = text.strip().casefold()
+    if way == "length":
+        return "length"
+    if way != "width":
+        raise NotReckoned(
+            f"{briefly(text)} is no way for growth rings to run: type length (along the head) or width."
+        )
+    return "width"
+
+
+def eye(
+    haft: HaftInHand,
+    shown: Shown,
+    *,
+    fit_mm: float = USUAL_FIT_MM,
+    flare_mm: float = USUAL_FLARE_MM,
+    depth_mm: float | None = None,
+    kerf_mm: float = USUAL_KERF_MM,
+) -> EyeForHaftView:
+    """The eye to drift for a haft, and its wedge where the depth of the eye is told.
+
+    Raises FinishError for a haft from which no eye follows. Sources: the Wood Handbook, FPL-GTR-190, for the
+    shrinkage; fit and flare (judgement), kerf and wedge (from memory), by `coach.finish.haft`.
+
+    >>> from coach.finish.wood import wood
+    >>> eye(HaftInHand((32, 20), wood("white ash"), 12, 8, "length"), Shown()).hole_text
+    '31.3 × 19.5 mm'
+    """
+    second = haft.second_mm or (None, None)
+    found = eye_for_haft(
+        *haft.size_mm,
+        haft.wood,
+        haft.moisture,
+        haft.in_use,
+        haft.rings,
+        fit_mm=fit_mm,
+        kind="natural" if haft.second_mm else "turned",
+        second_length_mm=second[0],
+        second_width_mm=second[1],
+        flare_width_mm=flare_mm,
+        say=partial(_fine, shown=shown),
+    )
+    return EyeForHaftView(
+        wood=haft.wood.name,
+        source=haft.wood.source,
+        hole_length=found.hole_length_mm,
+        hole_width=found.hole_width_mm,
+        hole_text=_by(found.hole_length_mm, found.hole_width_mm, shown),
+        far_length=found.far_length_mm,
+        far_width=found.far_width_mm,
+        far_text=_by(found.far_length_mm, found.far_width_mm, shown),
+        reasons=found.reasons,
+        seat_when=found.seat_when,
+        wedge=None if depth_mm is None else _wedge(found, depth_mm, kerf_mm, shown),
+    )
+
+
+def _wedge(eye: EyeFor, depth_mm: float, kerf_mm: float, shown: Shown) -> WedgeView:
+    say = partial(write_length, shown=shown)
+    kerf_depth = kerf_depth_mm(depth_mm)
+    made = wedge_for(eye.far_width_mm - eye.hole_width_mm, kerf_mm, kerf_depth)
+    thick, tip = (write_fine(size_mm, shown) for size_mm in (made.thickness_mm, made.tip_mm))
+    ends = f"{thick} at its head" + (
+        f" and {tip} at its tip" if made.tip_mm > 0.0 else ", thinned to nothing"
+    )
+    return WedgeView(
+        depth=depth_mm,
+        kerf_depth=kerf_depth,
+        kerf_depth_text=say(kerf_depth),
+        kerf=kerf_mm,
+        thickness=made.thickness_mm,
+        thickness_text=thick,
+        tip=made.tip_mm,
+        tip_text=tip,
+        length=made.length_mm,
+        length_text=say(made.length_mm),
+        text=f"Saw the kerf {say(kerf_depth)} deep; the wedge is {say(made.length_mm)} long, {ends}, 1 in 6.",
+    )
+
+
+def _fine(size_mm: float, shown: Shown) -> str:
+    """A length for the reasons: shrinkage is finer than a rule, in inches finer than a thirty-second."""
+    return write_fine(size_mm, shown) if size_mm < 3.0 else write_length(size_mm, shown)
+
+
+def _by(length_mm: float, width_mm: float, shown: Shown) -> str:
+    return f"{write_length(length_mm, shown, unit=False)} × {write_length(width_mm, shown)}"

@@ -1,0 +1,1 @@
+"""What is told: the only room with units as shown, where values become sentences."""

@@ -1,0 +1,88 @@
+"""A figure is told in the units asked for, with no more digits than its doubt allows."""
+
+from __future__ import annotations
+
+import re
+from math import inf, nan
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from coach.quantities import Figure, Kind, Shown, Span, Wanted, celsius, grams, mm, read_limits, seconds
+from coach.quantities.figure import COVERAGE
+from coach.telling.figures import place_of, write_figure, write_span, write_wanted
+
+INCHES = Shown("in")
+
+
+@pytest.mark.parametrize(
+    ("doubt", "told"),
+    # Examples of the rule: Review of Particle Physics, introduction, section 5.3 (from memory).
+    [(0.827, "1/10"), (0.367, "1/10"), (0.119, "1/100"), (0.96, "1/10")],
+)
+def test_a_doubt_keeps_the_digits_of_the_published_rule(doubt: float, told: str) -> None:
+    assert str(place_of(doubt)) == told
+
+
+@pytest.mark.parametrize(
+    ("figure", "how", "told"),
+    [
+        (mm(186.2, 2.4), "±", "186 ±4 mm"),
+        (mm(22.31), "", "22.3 mm"),
+        (mm(22.31, 0.9), "", "22.3 mm"),
+        (mm(22.31, 4.0), "", "22 mm"),
+        (mm(12.36, 0.03), "±", "12.36 ±0.05 mm"),
+        (mm(125.5, 24.0), "~", "about 130 mm, 90 to 160 mm"),
+        (mm(125.5, 3.0), "~", "about 126 mm"),
+        (mm(3.0), "+", "+3 mm"),
+        (mm(-3.0), "+", "\N{MINUS SIGN}3 mm"),
+        (mm(3.0), "n", "3"),
+        (grams(415.2, 30.0), "±", "420 ±50 g"),
+        (celsius(903.0, 12.0), "±", "903 ±20 °C"),
+        (seconds(72.0, 12.0), "±", "72 ±20 s"),
+        (Figure(0.7512, Kind.FACTOR), "", "0.75"),
+        (mm(nan), "", "not known"),
+        (mm(inf), "~", "not known"),
+    ],
+)
+def test_a_figure_is_told_as_its_doubt_allows(figure: Figure, how: str, told: str) -> None:
+    assert write_figure(figure, how=how) == told
+
+
+def test_a_temperature_change_has_no_zero_to_shift() -> None:
+    # NIST SP 811 (2008), appendix B.9: a difference of 10 °C is one of 18 °F.
+    assert write_figure(Figure(10.0, Kind.TEMPERATURE_CHANGE), INCHES) == "18 °F"
+    assert write_figure(celsius(900.0), INCHES) == "1652 °F"
+
+
+def test_inches_round_by_halves() -> None:
+    assert write_figure(mm(25.4 * 1.40625, 0.05), INCHES) == "1 13/32 in"
+    assert write_figure(mm(25.4 * 1.40625, 2.5), INCHES, "±") == "1 13/32 ±5/32 in"
+    assert write_figure(mm(25.4 * 7.40625, 25.4), INCHES, "±") == "7 1/2 ±1 1/2 in"
+
+
+def test_limits_and_spans_say_their_unit_once() -> None:
+    assert write_span(Span(800.0, 830.0, Kind.TEMPERATURE)) == "800 to 830 °C"
+    assert write_wanted(Wanted(read_limits("28 ±1"))) == "28 ±1 mm"
+
+
+@given(
+    st.floats(0.5, 5000.0),
+    st.floats(1e-4, 200.0),
+    st.sampled_from([Shown(), INCHES]),
+    st.sampled_from(["", "±"]),
+)
+def test_no_figure_is_told_finer_than_its_doubt(value: float, doubt: float, shown: Shown, how: str) -> None:
+    text = write_figure(mm(value, doubt), shown, how)
+    assert "±0 " not in text
+    told = re.sub(r" ±.*", "", write_figure(mm(value, doubt), shown, how))
+    number = told.removesuffix(" mm").removesuffix(" in")
+    whole, *parts = number.split() if " " in number else [number]
+    read = sum(_number(part) for part in (whole, *parts)) * (25.4 if shown.system == "in" else 1.0)
+    assert abs(read - value) <= max(COVERAGE * doubt, 0.5)
+
+
+def _number(text: str) -> float:
+    over, _, under = text.partition("/")
+    return float(over) / float(under) if under else float(over)
