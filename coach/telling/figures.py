@@ -164,9 +164,9 @@ def _with_doubt(figure: Figure, shown: Shown) -> str:
     text = _plain(by_doubt(figure, shown), figure.kind, shown)
     if not doubt or not isfinite(doubt):
         return text
-    give = _give(figure, doubt, shown)
-    if not re.search("[1-9]", give):
+    if doubt < _finest(figure.kind, shown):
         return _finely(figure, doubt, shown)
+    give = _give(figure, doubt, shown)
     number, unit = _split(text)
     return f"{number} ±{give}" if unit == _split(give)[1] else f"{text} ±{give}"
 
@@ -177,6 +177,13 @@ def _give(figure: Figure, doubt: float, shown: Shown) -> str:
     told = float(_nearest(Fraction(doubt) / per_unit, step) * per_unit) if step else doubt
     kind = Kind.TEMPERATURE_CHANGE if figure.kind is Kind.TEMPERATURE else figure.kind
     return _plain(told, kind, shown)
+
+
+def _finest(kind: Kind, shown: Shown) -> float:
+    """The least that a kind is usually told to, in its base unit."""
+    if kind is Kind.LENGTH and shown.system == "in":
+        return _MM_IN_INCH / shown.fraction
+    return _FINEST.get(kind, 0.0)
 
 
 def _finely(figure: Figure, doubt: float, shown: Shown) -> str:
@@ -249,6 +256,26 @@ def _change(value_c: float, shown: Shown) -> str:
 def _fixed(places: int, unit: str = "") -> Callable[[float, Shown], str]:
     return lambda value, _: f"{value:.{places}f}{unit}".replace("-", MINUS)
 
+
+_FINEST: Final[Mapping[Kind, float]] = MappingProxyType(
+    {
+        Kind.LENGTH: 0.1,
+        Kind.GAP: 0.1,
+        Kind.MASS: 0.1,
+        Kind.DENSITY: 0.01,
+        Kind.TEMPERATURE: 1.0,
+        Kind.TEMPERATURE_CHANGE: 1.0,
+        Kind.ANGLE: 0.5,
+        Kind.SHARE: 0.001,
+        Kind.FACTOR: 0.01,
+        Kind.COUNT: 1.0,
+        Kind.HARDNESS: 1.0,
+        Kind.VICKERS: 1.0,
+        Kind.BRINELL: 1.0,
+        Kind.STRESS: 1.0,
+        Kind.ENERGY: 1.0,
+    }
+)
 
 _WRITE: Final[Mapping[Kind, Callable[[float, Shown], str]]] = MappingProxyType(
     {
