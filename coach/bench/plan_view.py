@@ -28,8 +28,8 @@ class MarkView:
 
     at: float  # mm
     text: str
-    ends: str
-    begins: str | None
+    ends: str  # the zone that ends here
+    begins: str | None  # the zone that begins here; `null` at the end of the piece
     cut_in: int | None  # the step that cuts the piece from its bar here; None where it is cut at once
 
 
@@ -58,16 +58,16 @@ class ZoneStockView:
 class PieceView:
     """One piece and what it needs of its bar."""
 
-    piece: str
-    metal: str
+    piece: str  # its name
+    metal: str  # what it is made of
     stock: str  # "flat 50 × 25 mm"
     length: float  # mm of bar
     length_text: str
     mass: float  # g
     mass_text: str
-    zones: tuple[ZoneStockView, ...]
-    marks: tuple[MarkView, ...]
-    centres: tuple[CentreView, ...]
+    zones: tuple[ZoneStockView, ...]  # a list of lengths of bar, in order
+    marks: tuple[MarkView, ...]  # a list of marks, in order
+    centres: tuple[CentreView, ...]  # hole centres
     bar: float | None  # mm, the bar in hand when its length is given
     left_over: float | None  # mm; negative when bar is missing
     left_over_text: str
@@ -77,7 +77,7 @@ class PieceView:
 class CutView:
     """A length to cut at, and how much of it is still to be drawn."""
 
-    step: int
+    step: int  # the step's number
     zone: str
     length: float  # mm
     text: str
@@ -90,8 +90,8 @@ class CutView:
 class AfterView:
     """One size a step is expected to leave."""
 
-    name: str
-    label: str
+    name: str  # `blade.length`
+    label: str  # as it is spoken of
     size: float  # mm
     text: str
 
@@ -100,7 +100,7 @@ class AfterView:
 class TakenView:
     """Metal a step takes from a zone, by cause."""
 
-    zone: str
+    zone: str  # from which zone
     cause: str  # scale, slug, kerf, offcut, squeeze, ground, stated
     volume: float  # mm³
 
@@ -110,21 +110,21 @@ class StepPlanView:
     """One step of the plan."""
 
     step: StepView
-    after: tuple[AfterView, ...]
-    taken: tuple[TakenView, ...]
+    after: tuple[AfterView, ...]  # sizes left
+    taken: tuple[TakenView, ...]  # losses
 
 
 @dataclass(frozen=True, slots=True)
 class LaidView:
     """How big a steel must be when it is laid on, by what is to remain of it."""
 
-    steel: str
-    zone: str
+    steel: str  # the zone that is laid on
+    zone: str  # what it is laid on
     dimension: str  # thickness on a face, length in a cleft
     remains: float  # mm
     needed: float  # mm
     drawn: float  # mm
-    enough: bool
+    enough: bool  # whether that will do
     parts: tuple[tuple[str, str], ...]  # what takes of it, and how much as shown
     text: str
 
@@ -135,7 +135,7 @@ class HeadView:
 
     mass: float  # g
     balance: float | None  # mm from the middle of the eye
-    towards: str
+    towards: str  # the zone at that end
     text: str
 
 
@@ -143,28 +143,28 @@ class HeadView:
 class PlanView:
     """Everything about a recipe before the first heat."""
 
-    recipe: str
-    title: str
-    summary: str
-    duration: str
-    tools: tuple[str, ...]
-    pieces: tuple[PieceView, ...]
-    cuts: tuple[CutView, ...]
-    steps: tuple[StepPlanView, ...]
-    sizes: tuple[SizeView, ...]
-    spares: tuple[SpareView, ...]
+    recipe: str  # the recipe's name
+    title: str  # its title
+    summary: str  # what it makes
+    duration: str  # how long it takes
+    tools: tuple[str, ...]  # the tools wanted
+    pieces: tuple[PieceView, ...]  # pieces
+    cuts: tuple[CutView, ...]  # lengths to cut: a list of cuts
+    steps: tuple[StepPlanView, ...]  # planned steps
+    sizes: tuple[SizeView, ...]  # the drawing as it can be expected to come out: a list of sizes
+    spares: tuple[SpareView, ...]  # spares
     finished_mass: float  # g
     finished_mass_text: str
-    heats: int
+    heats: int  # all planned heats together
     fire_text: str  # "37 heats, 3 to 7 hours at the fire"
-    skins: tuple[SkinView, ...]
-    laid: tuple[LaidView, ...]
-    head: HeadView | None
-    chance: float
-    verdict: str
-    reason: str
-    warnings: tuple[str, ...]
-    units: str
+    skins: tuple[SkinView, ...]  # a list of skins, with everything going as planned
+    laid: tuple[LaidView, ...]  # a list of laid steels whose recipe says what is to remain
+    head: HeadView | None  # the finished head; `null` where more than one piece is left
+    chance: float  # the chance of making the drawing
+    verdict: str  # `on plan`, `watch` or `off plan`
+    reason: str  # the verdict's reason, one sentence
+    warnings: tuple[str, ...]  # what to put right first
+    units: str  # what sizes are shown in, `mm` or `in`
 
 
 #: One smith alone at a bar of some 25 mm takes so many heats an hour (common practice, no source).

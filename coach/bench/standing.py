@@ -15,24 +15,24 @@ from typing import NamedTuple
 class LimitsView(NamedTuple):
     """What is wanted of a size; None where a limit is open."""
 
-    nominal: float
-    low: float | None
-    high: float | None
+    nominal: float  # what is aimed at
+    low: float | None  # the least allowed; `null` when open
+    high: float | None  # the most allowed; `null` when open
     text: str  # as shown: "28 ±1 mm"
 
 
 class ReadingView(NamedTuple):
     """A reading as it was taken and as it counts."""
 
-    entry: int
-    typed: str
+    entry: int  # its entry's number
+    typed: str  # as it was typed
     size: float  # as read: mm, degrees, °C, minutes, HRC, g; of a test 1 pass, 0.5 doubt, 0 fail
     cold_size: float  # the same on cold metal
     doubt: float  # standard uncertainty
-    hot_c: float | None
-    gauge: str
-    questioned: bool
-    insisted: bool
+    hot_c: float | None  # how hot the metal was; `null` when cold
+    gauge: str  # what it was read with
+    questioned: bool  # whether it waits to be taken again
+    insisted: bool  # whether the smith stood by it
     text: str  # the cold size as shown
     hot_text: str  # the hot size as shown, "" when read cold
     at: str  # ISO 8601 UTC
@@ -46,11 +46,11 @@ class CheckView(NamedTuple):
     dimension: str
     label: str  # "blade thickness"
     kind: str  # length, gap, angle, mass, temperature, minutes, hardness or test
-    wanted: LimitsView | None
+    wanted: LimitsView | None  # the limits; `null` when nothing is wanted of it
     expected: float | None  # at the end of the step
-    expected_doubt: float | None
+    expected_doubt: float | None  # the doubt of that
     expected_text: str
-    reading: ReadingView | None
+    reading: ReadingView | None  # the latest reading; `null` before there is one
     verdict: str | None  # good, more to go, gone past, out, unsure; None when not read or nothing is wanted
     sentence: str  # what the reading means, "" when there is none
     how: str = ""  # how a test is made, "" for a size
@@ -59,38 +59,39 @@ class CheckView(NamedTuple):
 class HotView(NamedTuple):
     """How long a step's metal can be worked, and what else the fire says of the step."""
 
-    start_c: float
+    start_c: float  # as it leaves the fire
     stop_c: float  # back to the fire at this
-    working_seconds: float | None
+    working_seconds: float | None  # how long it can be worked; `null` where that cannot be told
     text: str  # "about 70 s of work, from 1204 °C down to 900 °C, orange"
     blows: int | None  # of a hand hammer, for the whole step; None where that cannot be reckoned
     heats: int | None  # that they make by hand
     power_heats: int | None  # with a power hammer of 25 kg
+    #: a list of sentences: how it is drawn, how wide it runs, what two metals in one heat stand
     advice: tuple[str, ...]
 
 
 class StepView(NamedTuple):
     """One step as the bench shows it."""
 
-    number: int
-    title: str
-    operation: str
-    zones: tuple[str, ...]
-    how: str
-    watch: str
-    cautions: tuple[str, ...]
+    number: int  # from 1
+    title: str  # what it is called
+    operation: str  # the operation, as recipes name it
+    zones: tuple[str, ...]  # the zones it works on
+    how: str  # what to do
+    watch: str  # what to watch for
+    cautions: tuple[str, ...]  # what can hurt, or spoil the piece
     targets: tuple[tuple[str, str], ...]  # (label, limits as shown)
-    heats_planned: int
-    heat_kind: str
-    colour: str
-    temperature_c: float | None
+    heats_planned: int  # how many heats are planned
+    heat_kind: str  # `forging`, `welding`, `treatment` or `cold`
+    colour: str  # the heat's colour
+    temperature_c: float | None  # the heat's temperature
     temperature_text: str
     heat_names: tuple[str, ...]  # what each heat is for, in order; empty where they are all alike
-    quench: str
-    flux: str
+    quench: str  # what it is quenched in
+    flux: str  # the flux, and when it goes on
     keep: tuple[str, ...]  # what stays in its place through the step
-    gauge: str
-    may_rest: bool
+    gauge: str  # what to measure with
+    may_rest: bool  # whether the recipe lets the job rest after it
     know: tuple[str, ...] = ()  # what the steel, the skin and the finished head say of the step
     hot: HotView | None = None  # None for cold work, a treatment, or where no temperature is said
 
@@ -111,16 +112,16 @@ class ClockView(NamedTuple):
 class SizeView(NamedTuple):
     """One size of the drawing and what it is now expected to be."""
 
-    name: str
+    name: str  # `blade.length`
     zone: str
     dimension: str
-    label: str
-    wanted: LimitsView
-    expected: float
-    doubt: float
+    label: str  # as it is spoken of
+    wanted: LimitsView  # the limits of the drawing
+    expected: float  # what it is now expected to be
+    doubt: float  # the doubt of that
     text: str  # "186 ±4 mm"
     state: str  # good, under, over
-    take_up: bool
+    take_up: bool  # whether spare or missing metal is allowed to show in it
 
 
 class SpareView(NamedTuple):
@@ -128,10 +129,10 @@ class SpareView(NamedTuple):
 
     zone: str
     dimension: str
-    label: str
-    spare: float
-    at_least: float
-    doubt: float
+    label: str  # as it is spoken of
+    spare: float  # how much; negative when metal is missing
+    at_least: float  # how much there is with a confidence of 95 %
+    doubt: float  # its doubt
     chance: float  # that the zone makes the drawing
     text: str  # "12 mm (at least 5 mm)" or "short by 4 mm (may be 9 mm)"
 
@@ -140,11 +141,11 @@ class LearnedView(NamedTuple):
     """What the job's readings have taught of the shop itself."""
 
     name: str  # scale (factor on what a heat takes) or spread (coefficient, at a bite of half the width)
-    value: float
+    value: float  # as believed now
     doubt: float  # standard uncertainty
     published: float  # what is reckoned with before any reading
     text: str  # "scale 1.32 × reckoned (±0.30)"
-    reason: str
+    reason: str  # which reading moved it most
     entry: int | None  # of the reading that taught most; striking it out takes its lesson back
 
 
@@ -153,23 +154,23 @@ class SkinView(NamedTuple):
 
     steel: str  # the zone that brought the steel
     zone: str  # where it is now
-    metal: str
+    metal: str  # what it is
     now: float  # mm deep on each face
     at_grinding: float | None  # mm deep when it is ground off; None where no step says how much it takes
     dimension: str | None  # of the zone, where it is ground off
     ground: float | None  # mm ground off that dimension, as it is now expected
     needed: float | None  # mm that should be
-    enough: bool | None
+    enough: bool | None  # whether it is
     text: str
 
 
 class NoteView(NamedTuple):
     """Something written down during the job."""
 
-    entry: int
+    entry: int  # its entry's number
     text: str
-    step: int
-    at: str
+    step: int  # the step then in hand
+    at: str  # when
 
 
 class RightView(NamedTuple):
@@ -178,53 +179,54 @@ class RightView(NamedTuple):
     entry: int  # of the note, or of the test that did not pass
     text: str
     zone: str  # "" where it belongs to none
-    step: int
-    at: str
+    step: int  # the step then in hand
+    at: str  # when
     failed: bool  # a test that failed, not only a doubt or a note
 
 
 class DoneView(NamedTuple):
     """A step that is behind us."""
 
-    number: int
-    title: str
-    heats: int
-    entry: int
+    number: int  # from 1
+    title: str  # what it is called
+    heats: int  # how many heats it took
+    entry: int  # the number of the entry that finished it
     verdicts: tuple[tuple[str, str], ...]  # (label, verdict) of its last readings
 
 
 class Standing(NamedTuple):
     """Everything about a job at one moment."""
 
-    job: str
-    title: str
-    recipe: str
+    job: str  # the job's name
+    title: str  # the recipe's title
+    recipe: str  # the recipe's name
     state: str  # under way, resting, set aside, finished
-    last_entry: int
-    began_at: str
-    last_at: str
+    last_entry: int  # the number of the newest entry
+    began_at: str  # when the job was begun
+    last_at: str  # when the newest entry was made
     step: StepView | None  # None when every step is done
     steps: int  # how many the recipe has
     heats: int  # marked in this step
     heat_name: str  # what the heat in hand is for: tack, weld, blend, touch up; "" where none has a name
-    heats_total: int
+    heats_total: int  # heats of the whole job
     clock: ClockView | None  # None when nothing was said of the fire in this step, or it is none
+    #: what the step asks to be measured, and whatever else was measured in it: a list of checks
     checks: tuple[CheckView, ...]
     next_check: str | None  # the name of the first check without a believed reading
-    sizes: tuple[SizeView, ...]
-    spares: tuple[SpareView, ...]
-    learned: tuple[LearnedView, ...]
-    skins: tuple[SkinView, ...]
-    chance: float
+    sizes: tuple[SizeView, ...]  # the drawing as it is now expected to come out: a list of sizes
+    spares: tuple[SpareView, ...]  # spares
+    learned: tuple[LearnedView, ...]  # what the readings have taught of the shop: a list of lessons
+    skins: tuple[SkinView, ...]  # how deep the fire has taken the carbon out of each steel: a list of skins
+    chance: float  # the chance of making the drawing
     verdict: str  # on plan, watch, off plan
-    reason: str
+    reason: str  # the verdict's reason, one sentence
     trouble: str  # why the reckoning cannot go on, "" when it can
     questioned: tuple[CheckView, ...]  # readings waiting to be taken again
-    notes: tuple[NoteView, ...]
-    to_right: tuple[RightView, ...]
-    done: tuple[DoneView, ...]
+    notes: tuple[NoteView, ...]  # notes
+    to_right: tuple[RightView, ...]  # what is still to be put right: a list of things
+    done: tuple[DoneView, ...]  # the finished steps
     coming: tuple[str, ...]  # titles of the steps after this one
-    may_rest: bool
+    may_rest: bool  # whether the job may be put down now
     rest_reason: str  # what must be done before the job may rest, "" when it may
     units: str  # mm or in
 
@@ -233,7 +235,7 @@ class RemedyView(NamedTuple):
     """One way back onto plan, reckoned as if it had been taken."""
 
     name: str  # what it is taken by
-    title: str
+    title: str  # what to do
     changes: str  # what changes and by how much
     heats: int  # extra heats
     price: float  # mm of the tool given up
@@ -241,19 +243,19 @@ class RemedyView(NamedTuple):
     caution: str  # what to mind, "" when nothing
     chance: float  # of making the drawing, as changed
     verdict: str  # on plan, watch, off plan
-    reason: str
+    reason: str  # why, in a sentence
     again: bool  # whether it sets this job aside and begins another
 
 
 class HaftView(NamedTuple):
     """What a haft that is there asks of the eye."""
 
-    zone: str
+    zone: str  # the eye
     hole_length: float  # mm
     hole_width: float  # mm
     text: str
-    reasons: tuple[str, ...]
-    seat_when: str
+    reasons: tuple[str, ...]  # a list of sentences: what was taken off and why
+    seat_when: str  # whether the haft can be seated now
     kerf_depth: float  # mm
     kerf_text: str
     steps: str  # which steps will work to it
@@ -262,12 +264,14 @@ class HaftView(NamedTuple):
 class EntryView(NamedTuple):
     """One entry of the job's log in the shop's words."""
 
-    number: int
-    at: str
+    number: int  # from 1 in each job
+    at: str  # when
+    #: `began`, `reading`, `heat`, `done`, `note`, `struck`, `rested`, `resumed`, `set aside`, `taken up` or
+    #: `remedy`
     kind: str
     text: str
-    struck: bool
-    step: int
+    struck: bool  # whether it was struck out
+    step: int  # the step then in hand
     strikes: int | None  # the entry that this one strikes out, None for any other kind
 
 
@@ -278,31 +282,31 @@ class SparePointView(NamedTuple):
     heats: int  # of the whole job up to then
     step: int  # the step then in hand
     zone: str
-    dimension: str
-    label: str
+    dimension: str  # its first take-up dimension
+    label: str  # as it is spoken of
     spare: float  # mm above the least that the drawing allows; negative when short
     at_least: float  # with 95 % confidence
-    at_most: float
+    at_most: float  # the same from above
     chance: float  # of the whole drawing
 
 
 class JobSummary(NamedTuple):
     """One line of the shop's list of jobs."""
 
-    job: str
-    title: str
-    state: str
+    job: str  # the job's name
+    title: str  # the recipe's title
+    state: str  # `under way`, `resting`, `set aside`, `finished` or `damaged`
     step: int  # the step in hand, from 1
-    steps: int
-    step_title: str
-    last_at: str
+    steps: int  # how many steps there are
+    step_title: str  # what the step is called
+    last_at: str  # when the newest entry was made
     trouble: str  # why the job cannot be opened, "" when it can
 
 
 class Answer(NamedTuple):
     """What the coach says to something that was entered."""
 
-    sentence: str
+    sentence: str  # the answer
     entry: int | None  # the entry made, None when nothing was entered
     bad_news: bool  # off plan, gone past, out, or a reading that is questioned
 

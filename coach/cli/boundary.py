@@ -65,7 +65,7 @@ def _write_utf8() -> None:
             stream.reconfigure(encoding="utf-8", errors="replace")
 
 
-def _print_answer(answer: Reply, words: Sequence[str], as_json: bool) -> None:
+def _print_answer(answer: Reply[object], words: Sequence[str], as_json: bool) -> None:
     if as_json:
         if answer.values is not None:
             print(_json(answer.values, _shown(words)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import a_job
 from coach.cli.page import paragraph
@@ -13,9 +13,17 @@ from coach.cli.telling import bearing
 
 if TYPE_CHECKING:
     from coach.bench.session import Session
-    from coach.bench.standing import Answer
+    from coach.bench.standing import Answer, Standing
 
 _LONGEST_NUMBER = 12
+
+
+class Entered(NamedTuple):
+    """What was entered for a job, and where it stands now."""
+
+    job: str  # its name
+    answers: tuple[Answer, ...]  # what the coach says to each thing entered
+    standing: Standing
 
 
 def job_argument(parser: argparse.ArgumentParser) -> None:
@@ -30,13 +38,15 @@ def whole_number(typed: str, what: str, such_as: str) -> int:
     return int(typed)
 
 
-def enter(asked: argparse.Namespace, what: Callable[[Session], Answer]) -> Reply:
+def enter(asked: argparse.Namespace, what: Callable[[Session], Answer]) -> Reply[Entered]:
     """Enter one thing for the job that the command line names."""
     with a_job(asked) as session:
         return answered(session, [what(session)])
 
 
-def answered(session: Session, answers: Iterable[Answer], standing_told: Iterable[str] = ()) -> Reply:
+def answered(
+    session: Session, answers: Iterable[Answer], standing_told: Iterable[str] = ()
+) -> Reply[Entered]:
     """The reply to what was entered: what the coach says to each, and where the job stands now.
 
     `standing_told` are sentences that say where it stands, instead of the few usual ones.
@@ -46,6 +56,6 @@ def answered(session: Session, answers: Iterable[Answer], standing_told: Iterabl
     told = [line for sentence in standing_told for line in paragraph(sentence)]
     return reply(
         [*(line for answer in said for line in paragraph(answer.sentence)), *(told or bearing(standing))],
-        {"job": session.job, "answers": said, "standing": standing},
+        Entered(session.job, tuple(said), standing),
         bad_news=any(answer.bad_news for answer in said),
     )

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from importlib import import_module
 from keyword import iskeyword
 from types import ModuleType
-from typing import Literal, NoReturn
+from typing import Literal, NoReturn, TypeAlias
 
 from coach import __version__
 from coach.cli import commands
@@ -77,7 +77,10 @@ def wants_units(words: Sequence[str]) -> Literal["mm", "in"]:
     return "mm"
 
 
-def understood(words: Sequence[str]) -> tuple[Callable[[argparse.Namespace], Reply], argparse.Namespace]:
+Run: TypeAlias = Callable[[argparse.Namespace], Reply[object]]
+
+
+def understood(words: Sequence[str]) -> tuple[Run, argparse.Namespace]:
     """What a command line asks: the command's `run`, and what to give it.
 
     Raises Refused when the line cannot be understood, and SystemExit once help or the version is shown.
@@ -92,8 +95,13 @@ def understood(words: Sequence[str]) -> tuple[Callable[[argparse.Namespace], Rep
     command.arguments(parser)
     arrange: Callable[[list[str]], list[str]] = getattr(command, "arrange", list)
     asked = parser.parse_intermixed_args(arrange(rest))
-    run: Callable[[argparse.Namespace], Reply] = command.run
-    return run, asked
+    return answer_of(verb), asked
+
+
+def answer_of(verb: str) -> Run:
+    """What carries a command out; its hint says what it answers with."""
+    run: Run = _command(verb).run
+    return run
 
 
 def _command(verb: str) -> ModuleType:
@@ -107,7 +115,7 @@ def _command(verb: str) -> ModuleType:
     return import_module(f"{commands.__name__}.{verb}{'_' if iskeyword(verb) else ''}")
 
 
-def _alone(words: Sequence[str]) -> tuple[Callable[[argparse.Namespace], Reply], argparse.Namespace]:
+def _alone(words: Sequence[str]) -> tuple[Run, argparse.Namespace]:
     """A line without a verb: help, or the screen of the shop."""
     listing = ""
     if {"-h", "--help"} & set(words):

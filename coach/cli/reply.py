@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Generic, TypeVar
 
 from coach.quantities.refusal import Refusal
+
+Held = TypeVar("Held")
+Held_co = TypeVar("Held_co", covariant=True)
 
 GOOD = 0
 BAD_NEWS = 1
@@ -25,14 +29,17 @@ class Refused(Refusal):
 
 
 @dataclass(frozen=True, slots=True)
-class Reply:
-    """What a command answers: the same in lines to read and in values for JSON."""
+class Reply(Generic[Held_co]):
+    """What a command answers: the same in lines to read and in values for JSON.
+
+    A command's `run` says in its hint which class the values are of; docs/keys.md is written from that.
+    """
 
     lines: tuple[str, ...]
-    values: object
+    values: Held_co
     code: int = GOOD
 
 
-def reply(lines: Iterable[str], values: object, *, bad_news: bool = False) -> Reply:
+def reply(lines: Iterable[str], values: Held, *, bad_news: bool = False) -> Reply[Held]:
     """An answer whose exit code says whether it is bad news."""
     return Reply(tuple(lines), values, BAD_NEWS if bad_news else GOOD)

@@ -27,14 +27,14 @@ def need_a_terminal(asked: argparse.Namespace, instead: str) -> None:
     raise Refused(f"No screen was opened, because {reason}: use `{instead}`.")
 
 
-def show(shop: Shop, job: str | None, notice: str = "", *, straight: bool = False) -> Reply:
+def show(shop: Shop, job: str | None, notice: str = "", *, straight: bool = False) -> Reply[None]:
     """Open the screens on a shop, at the bench of a job when one is named, until they are left."""
     from coach.screens.app import run
 
     return Reply((), None, run(shop, job=job, notice=notice, straight=straight))
 
 
-def open_the_shop(asked: argparse.Namespace) -> Reply:
+def open_the_shop(asked: argparse.Namespace) -> Reply[None]:
     """What `coach` does alone: the screen of the shop."""
     need_a_terminal(asked, "coach jobs --json" if asked.json else "coach jobs")
     with open_shop(asked) as shop:

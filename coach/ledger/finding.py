@@ -8,5 +8,5 @@ from typing import NamedTuple
 class Finding(NamedTuple):
     """One thing that will not work, with the step it shows at (0 for the drawing)."""
 
-    step: int
-    sentence: str
+    step: int  # the step it shows at; 0 for the drawing
+    sentence: str  # what cannot be done

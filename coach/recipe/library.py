@@ -22,11 +22,11 @@ class RecipeEntry:
     """One recipe file of a folder."""
 
     name: str  # the file's name without its ending
-    path: str
-    title: str
-    summary: str
-    duration: str
-    steps: int
+    path: str  # its file
+    title: str  # its title
+    summary: str  # what it makes
+    duration: str  # how long it takes
+    steps: int  # how many steps it has
     faults: tuple[str, ...]  # empty when it can be used
 
 

@@ -61,25 +61,25 @@ class CalibratedBevelView(NamedTuple):
 class BevelView(NamedTuple):
     """What forging a bevel does to a straight bar."""
 
-    section: str
-    edge: float
+    section: str  # the bar as shown
+    edge: float  # how thick the edge is forged
     edge_text: str
-    bevel: float
+    bevel: float  # how far the bevel reaches from it
     bevel_text: str
     share: float  # of the displaced metal that goes into the length, as assumed
     width: float  # afterwards
     width_text: str
     edge_growth: float  # how many times as long the edge becomes, by the plain model
     radius: float  # of the back
-    radius_low: float
-    radius_high: float
+    radius_low: float  # the tightest it may curve to
+    radius_high: float  # the widest, by the plain model
     radius_text: str
     pre_curve: float  # radius of the back, bent the other way beforehand, that ends straight
     pre_curve_low: float | None  # None where it is tighter than the bar can be bent
-    pre_curve_high: float
+    pre_curve_high: float  # the widest
     pre_curve_text: str
     measured: CalibratedBevelView | None  # once a heat was measured
-    remarks: tuple[str, ...]
+    remarks: tuple[str, ...]  # sentences on what was assumed
 
 
 def bevelling(

@@ -21,25 +21,25 @@ _WAYS: Final = "hand, sledge or power with the mass of the ram, as in power 25"
 class BlowsView(NamedTuple):
     """Blows and heats for one forging, which may be wrong by `doubt_share` of themselves."""
 
-    section: str
-    metal: str
-    length: float
+    section: str  # the bar as shown
+    metal: str  # the grade
+    length: float  # how much of it is forged
     length_text: str
-    target: str
-    temperature_c: float
+    target: str  # what it is forged to
+    temperature_c: float  # how hot it leaves the fire
     temperature_text: str
-    colour: str
+    colour: str  # what White and Taylor call it
     mean_c: float  # of a heat, at which its stiffness is taken
-    by: str
+    by: str  # what it is struck with
     work: float  # J
-    blows: int
-    heats: int
-    doubt_share: float
-    seconds_per_heat: float
+    blows: int  # how many blows
+    heats: int  # how many heats
+    doubt_share: float  # by what share of themselves both may be wrong
+    seconds_per_heat: float  # how long a heat lasts at the anvil
     seconds_text: str
     stop_c: float  # back to the fire
     stop_text: str
-    remarks: tuple[str, ...]
+    remarks: tuple[str, ...]  # sentences on what was assumed
 
 
 def read_striker(text: str) -> Striker:

@@ -37,11 +37,11 @@ class ColourView(NamedTuple):
     """One colour of one published table; what stands for a table's silence has no temperature."""
 
     table: str
-    name: str
-    aliases: tuple[str, ...]
-    temperature_c: float | None
-    temperature_f: float | None
-    rgb: Rgb
+    name: str  # its word, or in words that the table has none there
+    aliases: tuple[str, ...]  # its other words
+    temperature_c: float | None  # the temperature it stands for; `null` where the table has no colour
+    temperature_f: float | None  # the same in °F
+    rgb: Rgb  # its swatch
     words: str  # black or white, whichever is read better on it
     uses: tuple[str, ...]  # tools that the table tempers to it
     source: str  # of the table
@@ -51,12 +51,12 @@ class ColoursView(NamedTuple):
     """A colour or a heat that was asked for, or a whole table."""
 
     kind: str  # heat or temper
-    asked: str
+    asked: str  # what was asked, empty for a whole table
     temperature_c: float | None  # of a word, in the first table that has it; None for a whole table
-    temperature_f: float | None
+    temperature_f: float | None  # the same in °F
     doubt: float  # °C, of any colour told by its word
-    rgb: Rgb | None
-    colours: tuple[ColourView, ...]
+    rgb: Rgb | None  # the swatch, red, green and blue from 0 to 255; `null` for a whole table
+    colours: tuple[ColourView, ...]  # colours
 
 
 def colours(asked: str, kind: Kind = "heat", table: str | None = None) -> ColoursView:

@@ -26,8 +26,8 @@ _G_MM3: Final = DENSITY_KG_M3 * 1e-6
 class UsualAngleView(NamedTuple):
     """The angle that a kind of edge is usually ground to."""
 
-    tool: str
-    low: float
+    tool: str  # the kind of edge
+    low: float  # the least angle
     high: float | None  # None where no upper end is told
     text: str
     source: str  # with how far it is confirmed, in brackets at its end
@@ -50,7 +50,7 @@ class EdgeView(NamedTuple):
     ground: float  # mm³ for each mm of edge
     ground_mass: float  # g for each mm of edge
     ground_text: str  # for 100 mm of edge, or 4 in where inches are shown
-    usual: tuple[UsualAngleView, ...]
+    usual: tuple[UsualAngleView, ...]  # usual angles
 
 
 def edge(

@@ -21,14 +21,14 @@ from coach.reckoner.asking import TypedHeat
 class ExpansionView(NamedTuple):
     """One size taken both ways: as if it were hot, and as if it were cold."""
 
-    size: float
+    size: float  # the size asked about
     size_text: str
-    temperature_c: float
-    temperature_doubt: float
+    temperature_c: float  # how hot the metal is
+    temperature_doubt: float  # the doubt of that
     temperature_text: str
-    colour: str
+    colour: str  # what White and Taylor call it
     elongation: float  # a ratio: 0.0138 is 1.38 %
-    elongation_doubt: float
+    elongation_doubt: float  # the doubt of that
     cold: float  # what measures `size` hot
     cold_text: str
     hot: float  # what measures `size` cold

@@ -38,14 +38,14 @@ class WedgeView(NamedTuple):
     """The kerf and the wedge for it."""
 
     depth: float  # of the eye
-    kerf_depth: float
+    kerf_depth: float  # how deep to saw
     kerf_depth_text: str
     kerf: float  # its width
     thickness: float  # of the wedge at its head
     thickness_text: str
-    tip: float
+    tip: float  # at its tip
     tip_text: str
-    length: float
+    length: float  # how long it is
     length_text: str
     text: str  # all of it in words
 
@@ -56,13 +56,13 @@ class EyeForHaftView(NamedTuple):
     wood: str
     source: str  # of its shrinkage, with how far it is confirmed, in brackets at its end
     hole_length: float  # where the haft goes in, along the head
-    hole_width: float
+    hole_width: float  # across it
     hole_text: str
     far_length: float  # where it comes out and is wedged
-    far_width: float
+    far_width: float  # across it
     far_text: str
-    reasons: tuple[str, ...]
-    seat_when: str
+    reasons: tuple[str, ...]  # a list of sentences: what was taken off and why
+    seat_when: str  # whether the haft can be seated now
     wedge: WedgeView | None  # None where the depth of the eye was not told
 
 

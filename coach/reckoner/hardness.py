@@ -29,22 +29,22 @@ _KSI: Final = 0.145038  # in one MPa
 class HardnessView(NamedTuple):
     """One hardness on every scale; None where the tables do not reach."""
 
-    asked: str
-    hrc: float | None
-    hv: float
+    asked: str  # the hardness as typed
+    hrc: float | None  # Rockwell C; `null` where the table does not reach
+    hv: float  # Vickers
     hb: float | None  # 10 mm carbide ball, 3000 kgf
     tensile: float | None  # MPa
     tensile_text: str
-    source: str
-    tensile_source: str
-    warnings: tuple[str, ...]
+    source: str  # where the scales are from, and how far that is confirmed
+    tensile_source: str  # where the tensile strength is from
+    warnings: tuple[str, ...]  # how far all this can be trusted, in sentences
 
 
 class PublishedView(NamedTuple):
     """What a standard asks for."""
 
-    low_hrc: float | None
-    high_hrc: float
+    low_hrc: float | None  # the least, HRC; `null` where only the most is told
+    high_hrc: float  # the most, HRC
     text: str
     source: str  # with how far it is confirmed, in brackets at its end
 
@@ -54,17 +54,17 @@ class WantedView(NamedTuple):
 
     part: str
     low_hrc: float | None  # None where it need not be hardened
-    high_hrc: float
+    high_hrc: float  # the most, HRC
     text: str
-    source: str
-    note: str
-    published: tuple[PublishedView, ...]
+    source: str  # where they are from and how far that is confirmed
+    note: str  # what else to mind
+    published: tuple[PublishedView, ...]  # published hardnesses
 
 
 class PartsView(NamedTuple):
     """Every part of which that is known."""
 
-    parts: tuple[WantedView, ...]
+    parts: tuple[WantedView, ...]  # a list of parts, cutting edges first
 
 
 def hardness(asked: str, shown: Shown) -> HardnessView:

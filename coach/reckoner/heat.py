@@ -38,48 +38,48 @@ _MOST_ROWS: Final = 8
 class CoolingPointView(NamedTuple):
     """One line of a cooling."""
 
-    seconds: float
+    seconds: float  # how long it has been out
     temperature_c: float  # of the surface
     temperature_text: str
-    middle_c: float
-    colour: str
+    middle_c: float  # its middle
+    colour: str  # what White and Taylor call it
 
 
 class CoolingView(NamedTuple):
     """How long a bar takes from one heat to another."""
 
-    section: str
-    metal: str
-    from_c: float
+    section: str  # the bar as shown
+    metal: str  # the grade
+    from_c: float  # the heat it begins at
     from_text: str
-    to_c: float
+    to_c: float  # the heat it ends at
     to_text: str
     anvil: bool  # worked at the anvil, lying on it for about half the time
-    seconds: float
-    minutes: float
+    seconds: float  # how long that takes
+    minutes: float  # the same in minutes
     doubt: float  # of the seconds
     text: str
     at_least: bool  # it begins hotter than can be reckoned, so that the time is a little longer
-    points: tuple[CoolingPointView, ...]
-    remarks: tuple[str, ...]
-    caution: str
+    points: tuple[CoolingPointView, ...]  # a list of moments of cooling, in order
+    remarks: tuple[str, ...]  # sentences on what was assumed
+    caution: str  # what can hurt, empty when nothing
 
 
 class SoakingView(NamedTuple):
     """How long a bar takes to be as hot as the fire to its middle."""
 
-    section: str
-    metal: str
-    fire_c: float
+    section: str  # the bar as shown
+    metal: str  # the grade
+    fire_c: float  # how hot the fire is
     fire_text: str
-    from_c: float
+    from_c: float  # how hot the bar goes in
     from_text: str
     within: float  # °C
     within_text: str
-    minutes: float
+    minutes: float  # how long that takes
     doubt: float  # of the minutes
     text: str
-    remarks: tuple[str, ...]
+    remarks: tuple[str, ...]  # sentences on what was assumed
 
 
 def working_curve(

@@ -21,8 +21,8 @@ STEEPEST_DEG: Final = 150.0
 class LengthPartView(NamedTuple):
     """One part of a length to cut."""
 
-    label: str
-    length: float
+    label: str  # what it is for
+    length: float  # how long it is
     text: str
 
 
@@ -32,10 +32,10 @@ class LengthView(NamedTuple):
     kind: str  # ring or bend
     stock: float  # the thickness that is bent
     stock_text: str
-    parts: tuple[LengthPartView, ...]
-    length: float
+    parts: tuple[LengthPartView, ...]  # parts
+    length: float  # all of them together
     text: str
-    remarks: tuple[str, ...]
+    remarks: tuple[str, ...]  # sentences on what was assumed
 
 
 def ring_length(inside_mm: float, stock_mm: float, weld_mm: float, shown: Shown) -> LengthView:

@@ -22,7 +22,7 @@ from coach.quantities import Shown, write_temperature
 class HeatLimitView(NamedTuple):
     """One heat, or why it is not known."""
 
-    temperature_c: float | None
+    temperature_c: float | None  # the heat; `null` when it is not known
     text: str  # as shown, empty when not known
     source: str  # with how far it is confirmed, in brackets at its end
 
@@ -30,37 +30,37 @@ class HeatLimitView(NamedTuple):
 class GradeLimitsView(NamedTuple):
     """The heats of one grade."""
 
-    metal: str
+    metal: str  # its name
     carbon: float | None  # per cent by mass
-    forging_low: HeatLimitView
-    forging_high: HeatLimitView
-    welding_low: HeatLimitView
-    welding_high: HeatLimitView
-    burning: HeatLimitView
+    forging_low: HeatLimitView  # the lowest forging heat
+    forging_high: HeatLimitView  # the highest
+    welding_low: HeatLimitView  # the lowest welding heat
+    welding_high: HeatLimitView  # the highest
+    burning: HeatLimitView  # the heat above which it must be feared to burn
     back_below_c: float | None  # back to the fire
     stop_below_c: float  # not one blow more
-    cold: str
-    cold_source: str
+    cold: str  # both in a sentence
+    cold_source: str  # where they are from
 
 
 class CommonView(NamedTuple):
     """The heats that all the grades stand in one piece; None where there are none."""
 
-    low_c: float | None
-    high_c: float | None
-    ceiling_c: float | None
-    low_set_by: str
-    high_set_by: str
-    sentence: str
+    low_c: float | None  # the lowest; `null` when no heat suits all
+    high_c: float | None  # the highest; `null` likewise
+    ceiling_c: float | None  # what none of them may pass; `null` when it is not known
+    low_set_by: str  # the grade that sets the lowest
+    high_set_by: str  # the grade that sets the highest
+    sentence: str  # what to do
 
 
 class LimitsAnswer(NamedTuple):
     """The heats of every grade asked for, and of all together."""
 
-    grades: tuple[GradeLimitsView, ...]
-    forging: CommonView
-    welding: CommonView
-    caution: str
+    grades: tuple[GradeLimitsView, ...]  # a list of grades, as they were asked for
+    forging: CommonView  # the heats that all of them are forged at in one piece
+    welding: CommonView  # and those that they are welded at
+    caution: str  # what can hurt
 
 
 #: What sparking steel does (common practice, no source).

@@ -41,16 +41,16 @@ _THICK: Final = (
 class HeatInFireView(NamedTuple):
     """One time that the piece lies hot in the fire."""
 
-    temperature_c: float
+    temperature_c: float  # how hot
     temperature_text: str
-    minutes: float
+    minutes: float  # how long
     minutes_text: str
 
 
 class CarbonAtView(NamedTuple):
     """The carbon at one depth."""
 
-    depth: float
+    depth: float  # below the face
     depth_text: str
     carbon: float  # per cent by mass
 
@@ -58,9 +58,9 @@ class CarbonAtView(NamedTuple):
 class SkinDepthView(NamedTuple):
     """The skin that a row of heats leaves on each face; every depth is an upper bound."""
 
-    metal: str
+    metal: str  # the grade
     carbon: float  # per cent by mass, inside
-    heats: tuple[HeatInFireView, ...]
+    heats: tuple[HeatInFireView, ...]  # a list of heats, as they were told
     spread: float  # Σ D t, mm²
     skin: float  # nine tenths of the carbon are left here
     skin_text: str
@@ -71,8 +71,8 @@ class SkinDepthView(NamedTuple):
     half_text: str
     allowance: float  # to leave on each face for the grinder
     allowance_text: str
-    profile: tuple[CarbonAtView, ...]
-    remarks: tuple[str, ...]
+    profile: tuple[CarbonAtView, ...]  # the carbon at a list of depths
+    remarks: tuple[str, ...]  # sentences on what was assumed
 
 
 def read_heats(words: Sequence[str]) -> list[tuple[TypedHeat, float]]:

@@ -24,51 +24,51 @@ TOLD_LENGTHS_MM: Final = {"mm": 100.0, "in": 101.6}
 class SqueezeView(NamedTuple):
     """One side brought down and not turned."""
 
-    height: float
-    new_height: float
+    height: float  # the side under the hammer
+    new_height: float  # what it is brought down to
     new_height_text: str
-    width: float
-    new_width: float
+    width: float  # the other side
+    new_width: float  # what it spreads to
     new_width_text: str
-    width_factor: float
-    length_factor: float
+    width_factor: float  # how many times as wide it becomes
+    length_factor: float  # how many times as long
 
 
 class PassView(NamedTuple):
     """One going-over of the whole length."""
 
     side: str  # height or width, as the bar lay at first
-    from_size: float
-    to_size: float
-    across_from: float
-    across_to: float
+    from_size: float  # from what
+    to_size: float  # to what
+    across_from: float  # the other side before
+    across_to: float  # and after
     bite: float
-    bites: int
+    bites: int  # how many
     text: str
 
 
 class DrawingView(NamedTuple):
     """A bar drawn from one section to another."""
 
-    target: str
+    target: str  # the section as shown
     width: float  # as it ends
-    height: float
-    length_factor: float
-    passes: tuple[PassView, ...]
-    quarter_turns: int
+    height: float  # the height it ends at
+    length_factor: float  # how many times as long it becomes
+    passes: tuple[PassView, ...]  # a list of passes, in order
+    quarter_turns: int  # how often it is turned between them
     bites: int  # for 100 mm of bar, or 4 in where inches are shown
-    how: tuple[str, ...]
-    cautions: tuple[str, ...]
+    how: tuple[str, ...]  # what to do, in sentences
+    cautions: tuple[str, ...]  # what may spoil it, in sentences
 
 
 class SpreadView(NamedTuple):
     """What spreading does to a bar; None for what was not asked."""
 
-    section: str
-    bite: float
+    section: str  # the bar as shown
+    bite: float  # how much of it lies under the hammer
     bite_text: str
-    coefficient: float
-    coefficient_doubt: float
+    coefficient: float  # the share of a squeeze that goes into the width, on logarithms
+    coefficient_doubt: float  # how far one smith's differs
     squeeze: SqueezeView | None  # down to a thickness
     drawing: DrawingView | None  # to a section
 

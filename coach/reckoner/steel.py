@@ -39,9 +39,9 @@ _TRIED: Final = ("oil", "water")
 class ListedSteelView(NamedTuple):
     """One grade in the list of all."""
 
-    name: str
-    aliases: tuple[str, ...]
-    standard: str
+    name: str  # its name
+    aliases: tuple[str, ...]  # its other names
+    standard: str  # the standard that it is made to
     carbon: float | None  # per cent by mass
     quench: str  # the medium; empty when it is not known or it is not hardened
 
@@ -49,23 +49,23 @@ class ListedSteelView(NamedTuple):
 class SteelsView(NamedTuple):
     """Every grade, softest first."""
 
-    steels: tuple[ListedSteelView, ...]
+    steels: tuple[ListedSteelView, ...]  # a list of listed steels, softest first
 
 
 class ElementView(NamedTuple):
     """One element of a grade, in per cent by mass."""
 
     element: str  # its symbol
-    low: float
-    nominal: float
-    high: float
+    low: float  # the least
+    nominal: float  # what is reckoned with
+    high: float  # the most
 
 
 class PropertyView(NamedTuple):
     """One figure of a grade's file, or why there is none."""
 
     name: str  # as the grade's file has it, with its unit
-    value: float | None
+    value: float | None  # the figure; `null` when it is not known
     text: str  # as shown, empty when not known
     source: str  # with how far it is confirmed, in brackets at its end; or why it is not known
 
@@ -83,10 +83,10 @@ class CriticalView(NamedTuple):
 class HardeningView(NamedTuple):
     """From what heat a grade is hardened, in what, and what comes before and after."""
 
-    low_c: float
-    high_c: float
+    low_c: float  # the lowest hardening heat
+    high_c: float  # the highest
     text: str
-    source: str
+    source: str  # where they are from and how far that is confirmed
     quench: str  # the medium, empty when it is not known
     steps: tuple[tuple[str, str], ...]  # what is done, and how, in order
     retained_share: float | None  # of austenite after a quench to 20 °C, a share of 1
@@ -96,25 +96,25 @@ class HardeningView(NamedTuple):
 class SteelView(NamedTuple):
     """All that is known of one grade."""
 
-    metal: str
-    aliases: tuple[str, ...]
-    standard: str
-    notes: str
+    metal: str  # its name
+    aliases: tuple[str, ...]  # its other names
+    standard: str  # the standard that it is made to
+    notes: str  # what it is good for
     carbon: float | None  # per cent by mass
     composition: tuple[ElementView, ...]  # empty when it is not known
     composition_source: str  # or why it is not known
-    properties: tuple[PropertyView, ...]
+    properties: tuple[PropertyView, ...]  # properties
     criticals: tuple[CriticalView, ...]  # empty without a composition
-    hardening: HardeningView | None
+    hardening: HardeningView | None  # the hardening; `null` when it is not hardened or that is not known
     not_hardened: str  # why there is no hardening
     coupon_test: tuple[str, ...]  # step by step, where the hardening is not known
-    cautions: tuple[str, ...]
+    cautions: tuple[str, ...]  # what can hurt
 
 
 class StarterView(NamedTuple):
     """A file to begin a grade of one's own with."""
 
-    metal: str
+    metal: str  # the grade's name
     file: str  # where to save it
     text: str
 

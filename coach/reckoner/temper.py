@@ -50,7 +50,7 @@ _THROUGH: Final = "It holds for steel that was hardened right through."
 class SoakView(NamedTuple):
     """One time at heat that leaves the hardness asked about, and the temperatures that it takes."""
 
-    minutes: float
+    minutes: float  # how long at heat
     text: str  # the time as shown
     low_c: float | None  # None where the parameter is not published so hot or cold; leaves the hard end
     high_c: float | None  # leaves the soft end
@@ -61,51 +61,51 @@ class SoakView(NamedTuple):
 class WantedTemperView(NamedTuple):
     """The temper for a wanted hardness."""
 
-    low_hrc: float
-    high_hrc: float
+    low_hrc: float  # the softest wanted
+    high_hrc: float  # the hardest wanted
     hardness_text: str
     low_c: float  # leaves the hard end
-    nominal_c: float
+    nominal_c: float  # that leaves the middle
     high_c: float  # leaves the soft end
     temperature_text: str
-    doubt_hrc: float
-    note: str
+    doubt_hrc: float  # the doubt of the hardness
+    note: str  # what the table is worth, and where it ends
 
 
 class LeftView(NamedTuple):
     """The hardness that one temper leaves."""
 
-    temperature_c: float
+    temperature_c: float  # how hot it was tempered
     temperature_text: str
     temperature_doubt: float  # °C
     hrc: float | None  # None where it is left harder than the table begins
     doubt_hrc: float | None  # of the table and of the temperature together
     harder_than_hrc: float | None  # where the table begins
     text: str
-    note: str
+    note: str  # what the table is worth
 
 
 class TableRowView(NamedTuple):
     """One row of the published table."""
 
-    temperature_c: float
+    temperature_c: float  # the heat
     temperature_text: str
-    hrc: float
+    hrc: float  # the hardness left
 
 
 class TemperView(NamedTuple):
     """What tempering does to a steel; None and empty for what was not asked."""
 
-    metal: str
+    metal: str  # the grade
     minutes: float  # at heat
     soak_text: str
-    wanted: WantedTemperView | None
-    left: LeftView | None
+    wanted: WantedTemperView | None  # the temper for a hardness; `null` when none was asked for
+    left: LeftView | None  # the hardness left by a temper; `null` when none was told
     soaks: tuple[SoakView, ...]  # what other times at heat take for the same
-    table: tuple[TableRowView, ...]
+    table: tuple[TableRowView, ...]  # the whole table, a list of rows; empty when something was asked
     table_text: str  # the time at heat that the table is for
     embrittles: str  # a sentence for struck tools, or empty
-    remarks: tuple[str, ...]
+    remarks: tuple[str, ...]  # sentences on what was assumed
     source: str  # with how far it is confirmed, in brackets at its end
 
 

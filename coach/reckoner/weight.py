@@ -12,14 +12,14 @@ from coach.reckoner.asking import NotReckoned, TypedBar
 class WeightView(NamedTuple):
     """A bar's mass; `length` and `mass` are None when only the mass of each metre was asked for."""
 
-    section: str
-    metal: str
+    section: str  # the bar as shown
+    metal: str  # the grade
     density: float  # g/cm³
     mass_per_metre: float  # g
     mass_per_metre_text: str
-    length: float | None
+    length: float | None  # how long it is; `null` when neither length nor mass was given
     length_text: str
-    mass: float | None
+    mass: float | None  # what it weighs; `null` like the length
     mass_text: str
     source: str  # of the density
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from coach.cli.entering import enter, job_argument
+from coach.cli.entering import Entered, enter, job_argument
 from coach.cli.reply import Reply
 
 SUMMARY = "Set a job aside, below the others in the list; `coach resume` takes it up again."
@@ -15,6 +15,6 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     job_argument(parser)
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Set it aside."""
     return enter(asked, lambda session: session.set_aside())

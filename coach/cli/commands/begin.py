@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from coach.cli.entering import answered
+from coach.cli.entering import Entered, answered
 from coach.cli.opening import open_shop, recipe_path
 from coach.cli.reply import Reply
 
@@ -17,7 +17,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--name", help="the job's name; without it, it is named like the recipe")
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Begin the job and say what to do first."""
     from coach.bench.standing import Answer
     from coach.recipe.reader import file_text

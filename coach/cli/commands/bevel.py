@@ -41,7 +41,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[BevelView]:
     """Tell the curve, and what to bend beforehand."""
     if (asked.sagitta is None) != (asked.chord is None):
         raise Refused("A curve is told by both --sagitta and --chord: give the one that is missing.")
@@ -50,7 +50,7 @@ def run(asked: argparse.Namespace) -> Reply:
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[BevelView]:
     from coach.finish.bevel import USUAL_SHARE
     from coach.reckoner.asking import read_bar, read_fraction, read_size_mm, read_size_or_nothing_mm
     from coach.reckoner.bevel import bevelling

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from coach.cli.reckoned import (
     HEAT,
@@ -16,6 +17,9 @@ from coach.cli.reckoned import (
     sourced,
 )
 from coach.cli.reply import Reply, reply
+
+if TYPE_CHECKING:
+    from coach.reckoner.blows import BlowsView
 
 SUMMARY = "Tell about how many blows and heats it takes to forge a bar down."
 GROUP = RECKONER
@@ -46,12 +50,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[BlowsView]:
     """Tell the blows and the heats."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[BlowsView]:
     from coach.quantities import write_count, write_share
     from coach.reckoner.asking import read_bar, read_heat, read_size_mm, read_target
     from coach.reckoner.blows import blows, read_striker

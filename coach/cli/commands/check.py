@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import recipe_path
 from coach.cli.reply import Reply, reply
@@ -17,16 +17,22 @@ if TYPE_CHECKING:
 SUMMARY = "Read recipes and name every fault: file, line, column, what is wrong."
 
 
+class CheckedRecipes(NamedTuple):
+    """The recipes that were checked."""
+
+    recipes: tuple[Checked, ...]
+
+
 def arguments(parser: argparse.ArgumentParser) -> None:
     """What follows the verb."""
     parser.add_argument("recipes", metavar="RECIPE", nargs="+", help="a recipe's name or its file")
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[CheckedRecipes]:
     """Check each recipe; the answer is bad news when any has a fault."""
     checked = [_checked(path) for path in [recipe_path(wanted) for wanted in asked.recipes]]
     lines = [line for one in checked for line in _lines(one)]
-    return reply(lines, {"recipes": checked}, bad_news=any(not one.ok for one in checked))
+    return reply(lines, CheckedRecipes(tuple(checked)), bad_news=any(not one.ok for one in checked))
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +40,9 @@ class Checked:
     """What was found in one recipe; the names are the JSON's keys."""
 
     recipe: str  # the file
-    ok: bool
-    title: str
-    steps: int
+    ok: bool  # whether it can be forged as it is written
+    title: str  # its title; empty when it cannot be read
+    steps: int  # how many steps it has
     faults: tuple[Fault, ...]  # what keeps the recipe from being read
     findings: tuple[Finding, ...]  # what the metal cannot do
     warnings: tuple[str, ...]  # what is worth a look before the fire is lit

@@ -41,12 +41,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[ColoursView]:
     """Tell the colour, in every table that has it."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[ColoursView]:
     from coach.reckoner.colour import colours
 
     view = colours(" ".join(asked.asked), "temper" if asked.temper else "heat", asked.table)

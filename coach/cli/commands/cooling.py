@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, table
 from coach.cli.reckoned import (
@@ -17,6 +18,9 @@ from coach.cli.reckoned import (
     sourced,
 )
 from coach.cli.reply import Reply, reply
+
+if TYPE_CHECKING:
+    from coach.reckoner.heat import CoolingView
 
 SUMMARY = "Tell how long a bar takes to cool from one heat to another."
 GROUP = RECKONER
@@ -42,12 +46,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[CoolingView]:
     """Tell the seconds, and the colours that it goes through."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[CoolingView]:
     from coach.quantities import write_duration
     from coach.reckoner.asking import read_bar, read_heat
     from coach.reckoner.heat import cooling

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from coach.cli.entering import enter, job_argument, whole_number
+from coach.cli.entering import Entered, enter, job_argument, whole_number
 from coach.cli.reply import Reply
 
 SUMMARY = "Say what a reading really was; it counts so from where it was taken."
@@ -17,7 +17,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("size", metavar="SIZE", help="what it was")
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Correct it; `coach strike` takes the correction back."""
     number = whole_number(asked.entry, "the number of an entry", "12")
     return enter(asked, lambda session: session.correct(number, asked.size))

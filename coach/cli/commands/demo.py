@@ -7,11 +7,15 @@ import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from coach.cli.opening import open_shop, recipe_folders
 from coach.cli.reply import Refused, Reply, reply
 from coach.cli.screen import need_a_terminal, show
 from coach.cli.telling import standing_lines
+
+if TYPE_CHECKING:
+    from coach.bench.standing import Standing
 
 SUMMARY = "Open the bench on a part-forged job of invented sizes, in a log of its own."
 _RECIPE = "carpenters-adze.yaml"
@@ -27,7 +31,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--no-screen", action="store_true", help="print where the job stands instead")
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Standing | None]:
     """Forge the job and open its bench; with `--no-screen` or `--json`, tell where it stands."""
     if asked.shop is not None:
         raise Refused("`coach demo` keeps a log of its own: leave out --shop, or say --where FOLDER.")

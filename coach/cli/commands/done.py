@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from coach.cli.entering import enter, job_argument, whole_number
+from coach.cli.entering import Entered, enter, job_argument, whole_number
 from coach.cli.reply import Reply
 
 SUMMARY = "Finish the step in hand."
@@ -20,7 +20,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Finish the step and say what comes next."""
     heats = None if asked.heats is None else whole_number(asked.heats, "a number of heats", "3")
     return enter(asked, lambda session: session.done(heats))

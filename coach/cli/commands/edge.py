@@ -32,7 +32,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[EdgeView]:
     """Tell the wedge."""
     if (asked.angle is None) == (asked.bevel is None):
         raise Refused(
@@ -41,7 +41,7 @@ def run(asked: argparse.Namespace) -> Reply:
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[EdgeView]:
     from coach.quantities import read_angle_deg
     from coach.reckoner.asking import read_size_mm, read_size_or_nothing_mm
     from coach.reckoner.edge import edge

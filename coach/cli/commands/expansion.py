@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from coach.cli.page import table
 from coach.cli.reckoned import HEAT, RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
+
+if TYPE_CHECKING:
+    from coach.reckoner.expansion import ExpansionView
 
 SUMMARY = "Tell what a size measured hot will be cold, and a cold one hot."
 GROUP = RECKONER
@@ -23,12 +27,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[ExpansionView]:
     """Tell both ways."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[ExpansionView]:
     from coach.reckoner.asking import read_heat, read_size_mm
     from coach.reckoner.expansion import expansion
 

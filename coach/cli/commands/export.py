@@ -7,6 +7,7 @@ import os
 import sys
 from contextlib import suppress
 from pathlib import Path
+from typing import NamedTuple
 
 from coach.cli.entering import job_argument
 from coach.cli.opening import log_with_jobs, open_shop
@@ -16,6 +17,14 @@ from coach.cli.reply import Refused, Reply, reply
 SUMMARY = "Write a job to one readable file, everything entered for it included."
 SUFFIX = ".job.jsonl"
 OUT = "-"
+
+
+class Exported(NamedTuple):
+    """A job written to a file."""
+
+    job: str  # its name
+    file: str  # where it is written
+    entries: int  # how many there are
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -30,7 +39,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--force", action="store_true", help="write over the file when it is there already")
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Exported | None]:
     """Write the job out; it need not be one that can still be reckoned."""
     from coach.log.carry import export_job
 
@@ -47,7 +56,7 @@ def run(asked: argparse.Namespace) -> Reply:
     _write(path, text)
     entries = text.count("\n") - 1
     told = f"Job {job} is written to {path}, {entries} entr{'y' if entries == 1 else 'ies'}."
-    return reply(paragraph(told), {"job": job, "file": str(path), "entries": entries})
+    return reply(paragraph(told), Exported(job, str(path), entries))
 
 
 def _to_write(named: str, *, force: bool) -> Path:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import argparse
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.entering import answered, job_argument
+from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import named, paragraph
 from coach.cli.reply import Reply, reply
@@ -14,6 +14,13 @@ if TYPE_CHECKING:
     from coach.bench.standing import HaftView
 
 SUMMARY = "Work out the eye for a haft that is there; with --take the job works to it."
+
+
+class HaftForJob(NamedTuple):
+    """What a haft asks of the eye of a job."""
+
+    job: str  # its name
+    haft: HaftView
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -41,7 +48,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--take", action="store_true", help="let the job work to that eye from now on")
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[HaftForJob | Entered]:
     """Reckon it, and enter it where that is asked."""
     from coach.bench.hafting import HaftAsked
 
@@ -52,7 +59,7 @@ def run(asked: argparse.Namespace) -> Reply:
         if asked.take:
             return answered(session, [session.fit_haft(haft)])
         view = session.haft(haft)
-        return reply(_lines(view), {"job": session.job, "haft": view})
+        return reply(_lines(view), HaftForJob(session.job, view))
 
 
 def _lines(view: HaftView) -> list[str]:

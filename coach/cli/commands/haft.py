@@ -47,12 +47,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[EyeForHaftView]:
     """Tell the eye, and the wedge."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[EyeForHaftView]:
     from coach.finish.haft import USUAL_FIT_MM, USUAL_FLARE_MM
     from coach.reckoner.asking import read_size_mm, read_size_or_nothing_mm
     from coach.reckoner.haft import USUAL_KERF_MM, eye

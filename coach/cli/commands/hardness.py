@@ -39,7 +39,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[HardnessView | WantedView | PartsView]:
     """Tell the scales, or the part."""
     if (asked.part is None) == (not asked.hardness):
         raise Refused(
@@ -49,7 +49,7 @@ def run(asked: argparse.Namespace) -> Reply:
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[HardnessView | WantedView | PartsView]:
     from coach.reckoner.hardness import every_part, hardness, wanted_hardness
 
     if asked.part is None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from coach.cli.entering import enter, job_argument
+from coach.cli.entering import Entered, enter, job_argument
 from coach.cli.reply import Reply
 
 SUMMARY = "Mark one heat of the step in hand: out of the fire."
@@ -15,6 +15,6 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     job_argument(parser)
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Mark the heat."""
     return enter(asked, lambda session: session.heat())

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
@@ -12,9 +12,23 @@ from coach.cli.page import moment, paragraph, table
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.standing import SparePointView
+    from coach.bench.standing import EntryView, SparePointView
 
 SUMMARY = "List everything entered for a job, what was struck out included."
+
+
+class Entries(NamedTuple):
+    """Everything entered for a job."""
+
+    job: str  # its name
+    entries: tuple[EntryView, ...]
+
+
+class SpareHistory(NamedTuple):
+    """How the spare of a job has gone from heat to heat."""
+
+    job: str  # its name
+    spare: tuple[SparePointView, ...]
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,12 +39,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entries | SpareHistory]:
     """List the entries in order."""
     with a_job(asked) as session:
         if asked.spare:
             points = session.spare_points()
-            return reply(_spare_lines(points), {"job": session.job, "spare": points})
+            return reply(_spare_lines(points), SpareHistory(session.job, tuple(points)))
         entries = session.history()
     rows = [
         (
@@ -41,7 +55,7 @@ def run(asked: argparse.Namespace) -> Reply:
         )
         for entry in entries
     ]
-    return reply(table(rows, indent=""), {"job": session.job, "entries": entries})
+    return reply(table(rows, indent=""), Entries(session.job, tuple(entries)))
 
 
 def _spare_lines(points: Sequence[SparePointView]) -> list[str]:

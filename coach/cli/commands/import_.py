@@ -6,7 +6,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from coach.cli.entering import answered
+from coach.cli.entering import Entered, answered
 from coach.cli.opening import now, open_shop
 from coach.cli.reply import Refused, Reply
 
@@ -23,7 +23,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Add the job, and say where it stands; nothing is added that cannot be opened."""
     from coach.bench.shop import Shop
     from coach.bench.standing import Answer

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import open_shop, shop_path
 from coach.cli.page import moment, table
@@ -16,11 +16,17 @@ SUMMARY = "List the jobs, the latest touched first."
 _NONE = "There is no job yet: `coach recipes` lists what there is to make, `coach begin RECIPE` begins it."
 
 
+class Jobs(NamedTuple):
+    """The jobs of the log, the latest touched first."""
+
+    jobs: tuple[JobSummary, ...]
+
+
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Nothing follows the verb."""
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Jobs]:
     """List the jobs; bad news when one of them is in trouble."""
     path = shop_path(asked)
     found: tuple[JobSummary, ...] = ()
@@ -28,7 +34,7 @@ def run(asked: argparse.Namespace) -> Reply:
         with open_shop(asked, path) as shop:
             found = shop.jobs()
     lines = table([_row(job) for job in found], indent="") or [_NONE]
-    return reply(lines, {"jobs": found}, bad_news=any(job.trouble for job in found))
+    return reply(lines, Jobs(tuple(found)), bad_news=any(job.trouble for job in found))
 
 
 def _row(job: JobSummary) -> tuple[str, str, str, str]:

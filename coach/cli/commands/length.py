@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from coach.cli.page import table
 from coach.cli.reckoned import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Refused, Reply, reply
+
+if TYPE_CHECKING:
+    from coach.reckoner.length import LengthView
 
 SUMMARY = "Tell the length to cut for a ring or for bends."
 GROUP = RECKONER
@@ -35,13 +39,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[LengthView]:
     """Tell the length, and what it is made up of."""
     _refuse_what_belongs_to_the_other(asked)
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[LengthView]:
     from coach.quantities import read_angle_deg
     from coach.reckoner.asking import read_size_mm
     from coach.reckoner.length import bend_length, ring_length

@@ -10,7 +10,7 @@ from coach.cli.reckoned import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.reckoner.limits import GradeLimitsView, HeatLimitView
+    from coach.reckoner.limits import GradeLimitsView, HeatLimitView, LimitsAnswer
 
 SUMMARY = "Tell the heats that irons and steels are forged, welded and burnt at."
 GROUP = RECKONER
@@ -26,12 +26,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[LimitsAnswer]:
     """Tell the heats of each grade, and of all of them in one piece."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[LimitsAnswer]:
     from coach.metals.grade import grade
     from coach.reckoner.limits import limits
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from coach.cli.entering import enter, job_argument
+from coach.cli.entering import Entered, enter, job_argument
 from coach.cli.reply import Refused, Reply
 
 SUMMARY = "Write something down with the job."
@@ -20,7 +20,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--zone", metavar="ZONE", help="of which zone it is to be put right")
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Write it down."""
     text = " ".join(asked.text)
     if asked.zone is not None and not asked.right:

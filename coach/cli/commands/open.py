@@ -17,7 +17,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     job_argument(parser)
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[None]:
     """Open the bench where the job was left."""
     need_a_terminal(asked, f"coach where {asked.job}{' --json' if asked.json else ''}")
     with open_shop(asked, log_with_jobs(asked)) as shop:

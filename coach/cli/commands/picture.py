@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
@@ -20,6 +20,21 @@ _ROWS = 24
 _KINDS = ("now", "stock", "finished")
 
 
+class Drawn(NamedTuple):
+    """A piece drawn in lines of text."""
+
+    job: str  # its name
+    piece: str  # which piece
+    lines: tuple[str, ...]
+
+
+class WrittenPicture(NamedTuple):
+    """A drawing written to a file."""
+
+    job: str  # its name
+    file: str  # where it is written
+
+
 def arguments(parser: argparse.ArgumentParser) -> None:
     """What follows the verb."""
     job_argument(parser)
@@ -28,7 +43,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--svg", metavar="FILE", help="write it there as SVG, one to one in millimetres")
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Drawn | WrittenPicture]:
     """Draw it."""
     if asked.of not in _KINDS:
         raise Refused(f"There is no picture of {asked.of[:20]!r}: choose now, stock or finished.")
@@ -50,7 +65,7 @@ def run(asked: argparse.Namespace) -> Reply:
 
         lines = stacked(now, wanted, WIDTH, _ROWS, shown=session.shown)
         drawn = ["".join(span.text for span in line).rstrip() for line in lines]
-        return reply([title, *drawn], {"job": session.job, "piece": piece, "lines": drawn})
+        return reply([title, *drawn], Drawn(session.job, piece, tuple(drawn)))
 
 
 def _views(session: Session, piece: str, kind: str) -> tuple[tuple[View, ...], tuple[View, ...]]:
@@ -66,11 +81,11 @@ def _views(session: Session, piece: str, kind: str) -> tuple[tuple[View, ...], t
     )
 
 
-def _written(file: str, text: str, job: str) -> Reply:
+def _written(file: str, text: str, job: str) -> Reply[WrittenPicture]:
     from pathlib import Path
 
     try:
         Path(file).write_text(text, encoding="utf-8")
     except OSError as error:
         raise Refused(f"{file} cannot be written: {error.strerror or error}.") from None
-    return reply(paragraph(f"Written to {file}."), {"job": job, "file": file})
+    return reply(paragraph(f"Written to {file}."), WrittenPicture(job, file))

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from coach.cli.opening import recipe_path
 from coach.cli.plan_page import plan_lines
 from coach.cli.reply import Reply, reply
+
+if TYPE_CHECKING:
+    from coach.bench.plan_view import PlanView
 
 SUMMARY = "Show a recipe's stock, marks, lengths to cut, steps and forecast."
 
@@ -19,7 +23,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     units.add_argument("--mm", dest="units", action="store_const", const="mm", help="the same as --units mm")
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[PlanView]:
     """Reckon the recipe through; bad news when it cannot be expected to make its drawing."""
     from coach.bench.plan_view import plan_view
     from coach.bench.shop import shown_in

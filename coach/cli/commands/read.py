@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING
 
-from coach.cli.entering import answered, job_argument
+from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
 from coach.cli.reply import Refused, Reply
 
@@ -47,7 +47,7 @@ def arrange(words: list[str]) -> list[str]:
     return arranged
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Enter the readings in their order, once all of them can be read."""
     readings = [_named(text) for text in asked.sizes]
     with a_job(asked) as session:

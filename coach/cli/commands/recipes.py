@@ -3,20 +3,30 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import recipe_folders
 from coach.cli.page import table
 from coach.cli.reply import Reply, reply
 from coach.quantities import write_count
 
+if TYPE_CHECKING:
+    from coach.recipe.library import RecipeEntry
+
 SUMMARY = "List the recipes that come with the coach and your own."
+
+
+class Recipes(NamedTuple):
+    """The recipes that come with the coach, and the user's own."""
+
+    recipes: tuple[RecipeEntry, ...]
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Nothing follows the verb."""
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Recipes]:
     """List every recipe by its name; bad news when one of them has faults."""
     from coach.recipe.library import recipes_in
 
@@ -30,4 +40,4 @@ def run(asked: argparse.Namespace) -> Reply:
         rows.append((recipe.name, told))
     lines = table(rows, indent="") or ["There is no recipe."]
     lines += ["", f"Your own recipes are looked for in {folders[0]}"]
-    return reply(lines, {"recipes": found}, bad_news=any(recipe.faults for recipe in found))
+    return reply(lines, Recipes(tuple(found)), bad_news=any(recipe.faults for recipe in found))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
@@ -17,12 +17,19 @@ if TYPE_CHECKING:
 SUMMARY = "List the ways back onto plan, the best first, each with its price."
 
 
+class WaysBack(NamedTuple):
+    """The ways back onto plan, the best first."""
+
+    job: str  # its name
+    remedies: tuple[RemedyView, ...]
+
+
 def arguments(parser: argparse.ArgumentParser) -> None:
     """What follows the verb."""
     job_argument(parser)
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[WaysBack]:
     """List them; bad news when the job is not on plan."""
     with a_job(asked) as session:
         standing, remedies = session.standing(), session.remedies()
@@ -32,7 +39,7 @@ def run(asked: argparse.Namespace) -> Reply:
         lines += paragraph(_none(standing))
     for remedy in remedies:
         lines += ["", *_lines(remedy)]
-    return reply(lines, {"job": session.job, "remedies": remedies}, bad_news=bad)
+    return reply(lines, WaysBack(session.job, tuple(remedies)), bad_news=bad)
 
 
 def _none(standing: Standing) -> str:

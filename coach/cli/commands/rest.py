@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from coach.cli.entering import answered, job_argument
+from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
 from coach.cli.reply import Reply
 
@@ -17,7 +17,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--insist", action="store_true", help="put it down although it should not rest here")
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Put it down; refused, with the reason, where the job may not rest."""
     with a_job(asked) as session:
         answer = session.rest(force=asked.insist)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from coach.cli.entering import answered, job_argument
+from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
 from coach.cli.reply import Reply
 
@@ -16,7 +16,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     job_argument(parser)
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Take it up, and tell where it stands, what was noted and what to measure first."""
     with a_job(asked) as session:
         aside = session.standing().state == "set aside"

@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.entering import answered, job_argument, whole_number
+from coach.cli.entering import Entered, answered, job_argument, whole_number
 from coach.cli.opening import a_job
 from coach.cli.page import moment, paragraph, table
 from coach.cli.reply import Reply, reply
 
+if TYPE_CHECKING:
+    from coach.bench.standing import RightView
+
 SUMMARY = "List what is still to be put right; with a number, say that it is right now."
+
+
+class ToPutRight(NamedTuple):
+    """What is still to be put right."""
+
+    job: str  # its name
+    to_right: tuple[RightView, ...]
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -20,7 +31,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[ToPutRight | Entered]:
     """List them, or take one off."""
     with a_job(asked) as session:
         if asked.entry is not None:
@@ -28,9 +39,9 @@ def run(asked: argparse.Namespace) -> Reply:
             return answered(session, [session.righted(number)])
         found = session.standing().to_right
         if not found:
-            return reply(paragraph("Nothing is to be put right."), {"job": session.job, "to_right": found})
+            return reply(paragraph("Nothing is to be put right."), ToPutRight(session.job, tuple(found)))
         rows = [
             (str(one.entry), moment(one.at), f"step {one.step}" if one.step else "", one.zone, one.text)
             for one in found
         ]
-        return reply(table(rows, indent=""), {"job": session.job, "to_right": found})
+        return reply(table(rows, indent=""), ToPutRight(session.job, tuple(found)))

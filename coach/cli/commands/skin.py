@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, table
 from coach.cli.reckoned import HEAT, RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
+
+if TYPE_CHECKING:
+    from coach.reckoner.skin import SkinDepthView
 
 SUMMARY = "Tell how deep the fire takes the carbon out of a steel."
 GROUP = RECKONER
@@ -28,12 +32,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[SkinDepthView]:
     """Tell the depths, and what to leave."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[SkinDepthView]:
     from coach.metals.grade import grade
     from coach.reckoner.skin import read_heats, skin
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from coach.cli.reckoned import (
     HEAT,
@@ -16,6 +17,9 @@ from coach.cli.reckoned import (
     sourced,
 )
 from coach.cli.reply import Reply, reply
+
+if TYPE_CHECKING:
+    from coach.reckoner.heat import SoakingView
 
 SUMMARY = "Tell how long a bar lies in the fire until its middle is hot."
 GROUP = RECKONER
@@ -41,12 +45,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[SoakingView]:
     """Tell the minutes."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[SoakingView]:
     from coach.quantities import write_duration
     from coach.reckoner.asking import read_bar, read_difference_c, read_heat
     from coach.reckoner.heat import COLD_C, soaking

@@ -10,7 +10,7 @@ from coach.cli.reckoned import RECKONER, joined, section_argument, sentences, sh
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.reckoner.spread import DrawingView, SqueezeView
+    from coach.reckoner.spread import DrawingView, SpreadView, SqueezeView
 
 SUMMARY = "Tell how a bar spreads and lengthens, and the passes to a section."
 GROUP = RECKONER
@@ -36,12 +36,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[SpreadView]:
     """Tell the spread, and the passes."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[SpreadView]:
     from coach.reckoner.asking import TypedBar, read_bar, read_size_mm, read_target
     from coach.reckoner.spread import spread
 

@@ -10,7 +10,14 @@ from coach.cli.reckoned import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Refused, Reply, reply
 
 if TYPE_CHECKING:
-    from coach.reckoner.steel import CriticalView, HardeningView, PropertyView, SteelsView, SteelView
+    from coach.reckoner.steel import (
+        CriticalView,
+        HardeningView,
+        PropertyView,
+        StarterView,
+        SteelsView,
+        SteelView,
+    )
 
 SUMMARY = "Tell what is known of a steel, and how it is hardened."
 GROUP = RECKONER
@@ -39,14 +46,14 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[SteelsView | SteelView | StarterView]:
     """Tell the list, one grade, or the file."""
     if asked.template is not None and asked.grade:
         raise Refused("--template begins a grade of your own: leave the GRADE out, or the --template.")
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[SteelsView | SteelView | StarterView]:
     from coach.metals.grade import grade, grades
     from coach.reckoner.steel import starter, steel, steels
 

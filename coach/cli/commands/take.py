@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from coach.cli.entering import enter, job_argument
+from coach.cli.entering import Entered, enter, job_argument
 from coach.cli.reply import Reply
 
 SUMMARY = "Take a remedy; `coach strike` takes it back."
@@ -20,6 +20,6 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Take it."""
     return enter(asked, lambda session: session.take(asked.remedy))

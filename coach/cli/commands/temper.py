@@ -40,12 +40,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[TemperView]:
     """Tell the temper, both ways."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[TemperView]:
     from coach.metals.grade import grade
     from coach.reckoner.asking import read_hours
     from coach.reckoner.temper import read_temper_heat, read_wanted, temper, usual_hours

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from coach.cli.reckoned import (
     RECKONER,
@@ -15,6 +16,9 @@ from coach.cli.reckoned import (
     sourced,
 )
 from coach.cli.reply import Reply, reply
+
+if TYPE_CHECKING:
+    from coach.reckoner.weight import WeightView
 
 SUMMARY = "Tell what a length of bar weighs, or how long a weight of it is."
 GROUP = RECKONER
@@ -34,12 +38,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(asked: argparse.Namespace) -> Reply:
+def run(asked: argparse.Namespace) -> Reply[WeightView]:
     """Tell the mass, or the length."""
     return _told(asked)
 
 
-def _told(asked: argparse.Namespace) -> Reply:
+def _told(asked: argparse.Namespace) -> Reply[WeightView]:
     from coach.quantities import read_mass_g
     from coach.reckoner.asking import read_bar, read_size_mm
     from coach.reckoner.weight import weight
