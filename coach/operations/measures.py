@@ -10,6 +10,7 @@ from typing import Final, NamedTuple
 
 from coach.operations.shop_tests import PASS, read_outcome, write_outcome
 from coach.quantities import (
+    Figure,
     Limits,
     Shown,
     SizeError,
@@ -26,6 +27,9 @@ from coach.quantities import (
     write_mass,
     write_temperature,
 )
+from coach.quantities.figure import Kind as FigureKind
+from coach.quantities.figure import Wanted
+from coach.quantities.words import Words, as_words
 
 #: How much a gap may still be that is to be none (common practice, no source).
 GAP_OF_NOTHING_MM: Final = 0.2
@@ -47,6 +51,7 @@ class Kind(NamedTuple):
     name: str
     read: Callable[[str, str], float]  # what was typed and the system of bare numbers, mm or in
     write: Callable[[float, Shown], str]
+    figure: FigureKind | None = None  # what its sizes are told as; None for the outcome of a test
     doubt: float | None = None  # standard uncertainty of one reading; None takes the gauge's
     margin: Margin = Margin(0.0, 0.0)
 
@@ -74,10 +79,20 @@ def _read_hardness(text: str, _: str) -> float:
 
 
 _ANGLE = Kind(
-    "angle", lambda text, _: read_angle_deg(text), lambda deg, _: write_angle(deg), 1.0, Margin(2, 0)
+    "angle",
+    lambda text, _: read_angle_deg(text),
+    lambda deg, _: write_angle(deg),
+    FigureKind.ANGLE,
+    1.0,
+    Margin(2, 0),
 )
 _TEMPERATURE = Kind(
-    "temperature", lambda text, _: read_temperature_c(text), write_temperature, 5.0, Margin(15, 0)
+    "temperature",
+    lambda text, _: read_temperature_c(text),
+    write_temperature,
+    FigureKind.TEMPERATURE,
+    5.0,
+    Margin(15, 0),
 )
 
 #: Uncertainties and margins: common practice, no source. A pyrometer in a furnace or a thermocouple in the
@@ -87,26 +102,47 @@ KINDS: Final[Mapping[str, Kind]] = MappingProxyType(
     {
         kind.name: kind
         for kind in (
-            Kind("length", read_length_mm, write_length, margin=Margin(0.5, 0.05)),
-            Kind("gap", read_length_or_none, _write_gap, 0.1),
+            Kind("length", read_length_mm, write_length, FigureKind.LENGTH, margin=Margin(0.5, 0.05)),
+            Kind("gap", read_length_or_none, _write_gap, FigureKind.GAP, 0.1),
             _ANGLE,
-            Kind("mass", lambda text, s: read_mass_g(text, "oz" if s == "in" else "g"), write_mass),
+            Kind(
+                "mass",
+                lambda text, s: read_mass_g(text, "oz" if s == "in" else "g"),
+                write_mass,
+                FigureKind.MASS,
+            ),
             _TEMPERATURE,
             Kind(
                 "minutes",
                 lambda text, _: read_duration_s(text) / 60.0,
                 lambda minutes, _: write_duration(60.0 * minutes),
+                FigureKind.TIME,
                 0.0,
                 Margin(0, 0.25),
             ),
-            Kind("hardness", _read_hardness, lambda hrc, _: f"{hrc:.0f} HRC", 0.7, Margin(2, 0)),
-            Kind("test", lambda text, _: read_outcome(text), lambda outcome, _: write_outcome(outcome), 0.0),
+            Kind(
+                "hardness",
+                _read_hardness,
+                lambda hrc, _: f"{hrc:.0f} HRC",
+                FigureKind.HARDNESS,
+                0.7,
+                Margin(2, 0),
+            ),
+            Kind(
+                "test",
+                lambda text, _: read_outcome(text),
+                lambda outcome, _: write_outcome(outcome),
+                doubt=0.0,
+            ),
         )
     }
 )
 
 #: What is wanted of every test.
 PASSED: Final = Limits(PASS, PASS, inf, stated=True)
+
+#: A soak is logged in minutes, a figure of time is in seconds.
+_PER_UNIT: Final[Mapping[FigureKind, float]] = MappingProxyType({FigureKind.TIME: 60.0})
 
 #: A bare size's low limit is never below this share of it, however small it is.
 _LEAST_SHARE: Final = 0.5
@@ -142,6 +178,25 @@ def _gap_limits(limits: Limits) -> Limits:
         return limits
     most = limits.high or GAP_OF_NOTHING_MM
     return Limits(most, -inf, most, stated=True)
+
+
+def figure_of(size: float, kind: str, doubt: float | None = None) -> Figure | Words:
+    """A measured size in the kind's own unit as a figure; the outcome of a test in words."""
+    told = KINDS[kind].figure
+    if told is None:
+        return as_words(write_outcome(size))
+    per_unit = _PER_UNIT.get(told, 1.0)
+    return Figure(size * per_unit, told, None if doubt is None else doubt * per_unit)
+
+
+def wanted_of(limits: Limits, kind: str) -> Wanted | Words:
+    """Limits in the kind's own unit as what is wanted; a test is to pass."""
+    told = KINDS[kind].figure
+    if told is None:
+        return as_words(write_outcome(PASS))
+    per_unit = _PER_UNIT.get(told, 1.0)
+    nominal, low, high = (per_unit * end for end in (limits.nominal, limits.low, limits.high))
+    return Wanted(Limits(nominal, low, high, limits.stated), told)
 
 
 def limits_text(limits: Limits, kind: str, shown: Shown) -> str:

@@ -46,13 +46,15 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
     Args:
         figure: what is told.
         shown: the units to tell it in.
-        how: "" the value, rounded by its doubt; `±` with its doubt; `~` as about so much, with the range
-            where that is wide; `+` with its sign; `n` without its unit.
+        how: "" the value, rounded by its doubt; `±` with its doubt; `~` as about so much, as roughly as
+            its doubt allows, with the range where that is wide; `+` with its sign; `n` without its unit.
 
     >>> write_figure(Figure(186.2, Kind.LENGTH, 2.4), how="±")
     '186 ±4 mm'
     >>> write_figure(Figure(125.5, Kind.LENGTH, 24.0), how="~")
     'about 130 mm, 90 to 160 mm'
+    >>> write_figure(Figure(71.3, Kind.TIME, 10.0), how="~")
+    'about 70 s'
     """
     if not figure.is_finite:
         return NOT_KNOWN
@@ -104,11 +106,14 @@ def write_wanted(wanted: Wanted, shown: Shown = METRIC) -> str:
 
 def by_doubt(figure: Figure, shown: Shown = METRIC) -> float:
     """A figure's value, in its base unit, rounded to the place that its doubt leaves of it."""
-    step = _step(figure, shown)
+    return _rounded(figure.value, figure.kind, _step(figure, shown), shown)
+
+
+def _rounded(value: float, kind: Kind, step: Fraction, shown: Shown) -> float:
     if not step:
-        return figure.value
-    per_unit, zero = _line(figure.kind, shown)
-    return float((_nearest((Fraction(figure.value) - zero) / per_unit, step)) * per_unit + zero)
+        return value
+    per_unit, zero = _line(kind, shown)
+    return float((_nearest((Fraction(value) - zero) / per_unit, step)) * per_unit + zero)
 
 
 def place_of(doubt: float) -> Fraction:
@@ -123,8 +128,12 @@ def place_of(doubt: float) -> Fraction:
     return Fraction(10) ** (power - 1 if two_digits and leading < 9.5 else power)
 
 
-def _step(figure: Figure, shown: Shown) -> Fraction:
-    """What a figure is rounded to a multiple of, in the unit shown; 0 where it has no doubt."""
+def _step(figure: Figure, shown: Shown, *, roughly: bool = False) -> Fraction:
+    """What a figure is rounded to a multiple of, in the unit shown; 0 where it has no doubt.
+
+    Roughly is the greatest power of ten that is at most twice the doubt told, or at most the doubt told where
+    a range stands beside the value.
+    """
     if not figure.doubt or not isfinite(figure.doubt):
         return Fraction(0)
     per_unit, _ = _line(figure.kind, shown)
@@ -136,7 +145,15 @@ def _step(figure: Figure, shown: Shown) -> Fraction:
         return step
     if figure.kind is Kind.MASS and shown.system == "in" and doubt < 8.0:
         return Fraction(1, 10) if doubt < 3.55 else Fraction(1)
-    return place_of(doubt)
+    if not roughly:
+        return place_of(doubt)
+    most = doubt if _is_wide(figure) else 2.0 * doubt
+    place = Fraction(10) ** floor(log10(most))
+    return max(place, Fraction(1)) if figure.kind is Kind.COUNT else place
+
+
+def _is_wide(figure: Figure) -> bool:
+    return COVERAGE * (figure.doubt or 0.0) >= _WIDE * abs(figure.value)
 
 
 def _line(kind: Kind, shown: Shown) -> tuple[Fraction, Fraction]:
@@ -206,13 +223,15 @@ def _unit(kind: Kind, shown: Shown) -> str:
 
 
 def _about(figure: Figure, shown: Shown) -> str:
-    told = f"about {_plain(by_doubt(figure, shown), figure.kind, shown)}"
+    value, kind, _ = figure
+    step = _step(figure, shown, roughly=True)
+    told = f"about {_plain(_rounded(value, kind, step, shown), kind, shown)}"
     doubt = COVERAGE * (figure.doubt or 0.0)
-    if not isfinite(doubt) or doubt < _WIDE * abs(figure.value):
+    if not isfinite(doubt) or not _is_wide(figure):
         return told
-    ends = max(figure.value - doubt, 0.0) if figure.value >= 0.0 else figure.value - doubt
-    low, high = (by_doubt(figure._replace(value=value), shown) for value in (ends, figure.value + doubt))
-    return f"{told}, {write_span(Span(low, high, figure.kind), shown)}"
+    least = max(value - doubt, 0.0) if value >= 0.0 else value - doubt
+    low, high = (_rounded(end, kind, step, shown) for end in (least, value + doubt))
+    return f"{told}, {write_span(Span(low, high, kind), shown)}"
 
 
 def _split(text: str) -> tuple[str, str]:

@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 
 from coach.metals.quenches import QUENCHES
 from coach.operations import operations
-from coach.operations.measures import KINDS, limits_text, read_kind_limits
+from coach.operations.measures import KINDS, PASSED, figure_of, limits_text, read_kind_limits, wanted_of
 from coach.operations.shop_tests import SHOP_TESTS, read_outcome, write_outcome
-from coach.quantities import Limits, Shown, SizeError
+from coach.quantities import Figure, Limits, Shown, SizeError, Wanted
+from coach.quantities.figure import Kind as FigureKind
 from coach.quantities.units import convert
 
 
@@ -99,3 +100,12 @@ def test_every_quench_has_its_caution() -> None:
     assert "burst" in QUENCHES["water"]
     assert "explodes" in QUENCHES["salt"]
     assert all(QUENCHES.values())
+
+
+def test_a_soak_of_minutes_is_a_figure_in_seconds_and_a_test_is_to_pass() -> None:
+    assert figure_of(90.0, "minutes") == Figure(5400.0, FigureKind.TIME)
+    assert wanted_of(read_kind_limits(KINDS["minutes"], "at least 2 h", "mm"), "minutes") == Wanted(
+        Limits(7200.0, 7200.0, inf, stated=True), FigureKind.TIME
+    )
+    assert str(wanted_of(PASSED, "test")) == "pass"
+    assert figure_of(31.5, "length", 0.2) == Figure(31.5, FigureKind.LENGTH, 0.2)
