@@ -12,7 +12,7 @@ from coach.bench.standing import Standing
 from coach.bench.views import standing_of
 from coach.forms import Form
 from coach.ledger.plan import Plan
-from coach.ledger.verdict import Standing as LedgerStanding
+from coach.ledger.verdict import PlanState
 from coach.ledger.working import LedgerError
 from coach.log.entries import Entry
 from coach.log.jobs import Log, OutOfDate
@@ -99,7 +99,7 @@ class JobInHand:
         return self.recipe.drawing[step.zones[0]].piece
 
     def _is_off_plan(self) -> bool:
-        return self.standing().verdict == LedgerStanding.OFF_PLAN.value
+        return self.standing().verdict == PlanState.OFF_PLAN.value
 
     def refresh(self) -> bool:
         """Catch up with what another window or command has entered; True when there was something."""

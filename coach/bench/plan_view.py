@@ -15,7 +15,7 @@ from coach.ledger.forecast import extra_for_confidence_mm3, forecast
 from coach.ledger.head import head
 from coach.ledger.laid_steel import LaidSteel, laid_steels
 from coach.ledger.plan import Plan, look_back
-from coach.ledger.verdict import Standing
+from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import at_stock
 from coach.quantities import Shown, write_count, write_length, write_mass
@@ -215,9 +215,9 @@ def view_of(plan: Plan, shown: Shown) -> PlanView:
         laid=tuple(_laid(one, shown) for one in laid_steels(plan)),
         head=_head(plan, shown),
         chance=found.chance,
-        verdict=found.standing.value,
+        verdict=found.state.value,
         reason=found.reason,
-        warnings=_warnings(plan, pieces, found.standing, shown),
+        warnings=_warnings(plan, pieces, found.state, shown),
         units=shown.system,
     )
 
@@ -350,7 +350,7 @@ def _head(plan: Plan, shown: Shown) -> HeadView | None:
     return HeadView(found.mass_g, found.balance_mm, found.towards, head_text(found, shown))
 
 
-def _warnings(plan: Plan, pieces: tuple[PieceView, ...], standing: Standing, shown: Shown) -> tuple[str, ...]:
+def _warnings(plan: Plan, pieces: tuple[PieceView, ...], state: PlanState, shown: Shown) -> tuple[str, ...]:
     """What to put right before the fire is lit."""
     found = []
     for piece in pieces:
@@ -359,7 +359,7 @@ def _warnings(plan: Plan, pieces: tuple[PieceView, ...], standing: Standing, sho
                 f"The bar for {piece.piece} is too short: {write_length(-piece.left_over, shown)} is missing."
             )
         for zone in piece.zones:
-            if zone.extra_text and standing is not Standing.ON_PLAN:
+            if zone.extra_text and state is not PlanState.ON_PLAN:
                 found.append(f"Mark {zone.zone} {zone.extra_text} longer for a 95 % chance of enough metal.")
     found += [finding.sentence for finding in weigh(plan, shown)]
     return tuple(found)

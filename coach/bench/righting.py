@@ -113,7 +113,7 @@ def not_mended(state: JobState, course: Course | None, listed: Sequence[RightVie
 
 
 def failed_reason(right: RightView) -> str:
-    """Why a job is to be watched for a failed test."""
+    """Why a job is tight for a failed test."""
     told = right_text(right)
     return f"{told[0].upper()}{told[1:]}. Put it right before going on; of metal there is enough."
 

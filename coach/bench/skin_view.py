@@ -112,7 +112,7 @@ def short_skin(views: Sequence[SkinView]) -> SkinView | None:
 
 
 def skin_reason(view: SkinView, shown: Shown) -> str:
-    """Why a job is to be watched for its skin."""
+    """Why a job is tight for its skin."""
     assert view.at_grinding is not None
     assert view.ground is not None
     assert view.needed is not None

@@ -218,7 +218,7 @@ class Standing(NamedTuple):
     learned: tuple[LearnedView, ...]  # what the readings have taught of the shop: a list of lessons
     skins: tuple[SkinView, ...]  # how deep the fire has taken the carbon out of each steel: a list of skins
     chance: float  # the chance of making the drawing
-    verdict: str  # on plan, watch, off plan
+    verdict: str  # on plan, tight, off plan
     reason: str  # the verdict's reason, one sentence
     trouble: str  # why the reckoning cannot go on, "" when it can
     questioned: tuple[CheckView, ...]  # readings waiting to be taken again
@@ -242,7 +242,7 @@ class RemedyView(NamedTuple):
     sound: str  # sound, sound with care, doubtful: test it, the last resort
     caution: str  # what to mind, "" when nothing
     chance: float  # of making the drawing, as changed
-    verdict: str  # on plan, watch, off plan
+    verdict: str  # on plan, tight, off plan
     reason: str  # why, in a sentence
     again: bool  # whether it sets this job aside and begins another
 

@@ -33,8 +33,7 @@ from coach.bench.steel_view import steel_advice
 from coach.ledger.course import Course, Outcome
 from coach.ledger.forecast import Forecast, expected_size
 from coach.ledger.plan import Plan
-from coach.ledger.verdict import GUARD_FACTOR
-from coach.ledger.verdict import Standing as LedgerStanding
+from coach.ledger.verdict import GUARD_FACTOR, PlanState, SizeState
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, expected_mass, expected_slug
 from coach.ledger.workpiece import SPREAD, Estimate
@@ -295,17 +294,17 @@ def standing_of(
     heat_name = _heat_name(step, state.heats)
     blocked = rest_reason(recipe, len(state.records), bool(state.marks), heat_name if state.heats else "")
     chance = found.chance if found else 0.0
-    verdict = found.standing if found else LedgerStanding.OFF_PLAN
+    verdict = found.state if found else PlanState.OFF_PLAN
     skinned = skin_views(state, found, shown) if found is not None and not trouble else ()
     short = short_skin(skinned)
-    if short is not None and verdict is LedgerStanding.ON_PLAN:
-        verdict, reason = LedgerStanding.WATCH, skin_reason(short, shown)
+    if short is not None and verdict is PlanState.ON_PLAN:
+        verdict, reason = PlanState.TIGHT, skin_reason(short, shown)
     if step is None and found is not None and not trouble and _all_good(found):
-        verdict, reason = LedgerStanding.ON_PLAN, "Every step is done, and every size is within the drawing."
+        verdict, reason = PlanState.ON_PLAN, "Every step is done, and every size is within the drawing."
     listed = rights(state, course, entries, out)
     failed = not_mended(state, course, listed)
-    if failed is not None and verdict is LedgerStanding.ON_PLAN:
-        verdict, reason = LedgerStanding.WATCH, failed_reason(failed)
+    if failed is not None and verdict is PlanState.ON_PLAN:
+        verdict, reason = PlanState.TIGHT, failed_reason(failed)
     return Standing(
         job=job,
         title=recipe.title,
@@ -346,7 +345,7 @@ def standing_of(
 
 def _all_good(found: Forecast) -> bool:
     """Whether a finished tool is as it is drawn: its sizes count then, not what its metal might have made."""
-    return all(size.state == "good" for zone in found.zones.values() for size in zone.sizes)
+    return all(size.state is SizeState.GOOD for zone in found.zones.values() for size in zone.sizes)
 
 
 def _step_in_hand(state: JobState, course: Course | None, shown: Shown) -> StepView | None:

@@ -71,7 +71,7 @@ def remedy_view(offer: Offer) -> RemedyView:
         sound=offer.sound,
         caution=offer.caution,
         chance=offer.chance,
-        verdict=offer.standing.value,
+        verdict=offer.state.value,
         reason=offer.reason,
         again=offer.again,
     )

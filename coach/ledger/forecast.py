@@ -13,7 +13,7 @@ from coach.ledger.finishing import finished_course
 from coach.ledger.plan import Plan
 from coach.ledger.stepping import step_on
 from coach.ledger.together import all_right
-from coach.ledger.verdict import GUARD_FACTOR, Standing, at_most, conformance, standing
+from coach.ledger.verdict import GUARD_FACTOR, PlanState, SizeState, at_most, conformance, plan_state
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import Estimate, Workpiece, volume_slope
 from coach.quantities import Limits, Shown, write_length
@@ -32,11 +32,9 @@ class FinishedSize(NamedTuple):
     doubt_mm: float
 
     @property
-    def state(self) -> str:
-        """good, under or over, by the expected size alone."""
-        if self.expected_mm < self.limits.low:
-            return "under"
-        return "over" if self.expected_mm > self.limits.high else "good"
+    def state(self) -> SizeState:
+        """Whether it is good, by the expected size alone."""
+        return SizeState.of(self.expected_mm, self.limits)
 
 
 class Spare(NamedTuple):
@@ -72,7 +70,7 @@ class Forecast(NamedTuple):
 
     zones: Mapping[str, ZoneForecast]
     chance: float
-    standing: Standing
+    state: PlanState
     reason: str
     after: Mapping[int, Workpiece]  # expected after each step still to be finished
     trouble: str = ""  # why the rest of the job cannot be reckoned, "" when it can
@@ -118,7 +116,7 @@ def forecast(
                 found[zone] = zone_forecast(plan, workpiece, zone, shown, before_fixing.get(zone))
                 workpiece = _kept(plan, workpiece, zone)
     except LedgerError as error:
-        return Forecast(found, 0.0, Standing.OFF_PLAN, str(error), after, str(error))
+        return Forecast(found, 0.0, PlanState.OFF_PLAN, str(error), after, str(error))
     return _whole(found, after, workpiece, shown)
 
 
@@ -248,14 +246,16 @@ def zone_forecast(
             f"{zone}: the metal makes the {said(spare.dimension)} {amount} {how} the least the drawing "
             f"allows, give or take {give}"
         )
-    out = {size.dimension for size in sizes if size.state != "good"}
+    out = {size.dimension for size in sizes if size.state is not SizeState.GOOD}
     for size in sizes:
-        if size.state == "good" or size.dimension in drawing.take_up:
+        if size.state is SizeState.GOOD or size.dimension in drawing.take_up:
             continue
         leader = workpiece.zones[zone].leader(size.dimension)
         if leader == size.dimension or leader not in out:  # one doubt is not counted twice
             chance *= conformance(size.expected_mm, max(size.doubt_mm, 1e-9), size.limits)
-        bound, way = (size.limits.low, "under") if size.state == "under" else (size.limits.high, "over")
+        bound, way = (
+            (size.limits.low, "under") if size.state is SizeState.UNDER else (size.limits.high, "over")
+        )
         off = abs(size.expected_mm - bound)
         by = write_length(off, shown) if off >= _A_HAIR_MM else "a hair"
         reason = (
@@ -305,15 +305,15 @@ def _whole(
 ) -> Forecast:
     chance = _all_zones(found, workpiece)
     scale_factor = workpiece.scale_factor()
-    said_standing = standing(chance)
+    state = plan_state(chance)
     worst = min(found.values(), key=lambda zone: zone.chance)
-    if said_standing is not Standing.ON_PLAN and worst.reason:
+    if state is not PlanState.ON_PLAN and worst.reason:
         reason = worst.reason[0].upper() + worst.reason[1:] + "."
         if scale_factor >= _HUNGRY_FIRE:
             reason += f" By the readings the fire takes {scale_factor:.1f} times the scale reckoned."
     else:
         reason = _good_reason(found, shown)
-    return Forecast(found, chance, said_standing, reason, after)
+    return Forecast(found, chance, state, reason, after)
 
 
 def _all_zones(found: Mapping[str, ZoneForecast], workpiece: Workpiece) -> float:

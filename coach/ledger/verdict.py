@@ -11,7 +11,7 @@ from coach.quantities import COVERAGE, Limits
 #: One-sided 95 %: the guard band of a reading is this many standard uncertainties wide.
 GUARD_FACTOR = COVERAGE
 ON_PLAN_CHANCE = 0.95
-WATCH_CHANCE = 0.80
+TIGHT_CHANCE = 0.80
 
 
 class Verdict(StrEnum):
@@ -24,12 +24,27 @@ class Verdict(StrEnum):
     UNSURE = "unsure"
 
 
-class Standing(StrEnum):
+class PlanState(StrEnum):
     """The whole piece against the drawing."""
 
     ON_PLAN = "on plan"
-    WATCH = "watch"
+    TIGHT = "tight"
     OFF_PLAN = "off plan"
+
+
+class SizeState(StrEnum):
+    """A finished size as it is expected, against what the drawing allows."""
+
+    GOOD = "good"
+    UNDER = "under"
+    OVER = "over"
+
+    @classmethod
+    def of(cls, size_mm: float, limits: Limits) -> SizeState:
+        """What a size is, whatever its doubt."""
+        if size_mm < limits.low:
+            return cls.UNDER
+        return cls.OVER if size_mm > limits.high else cls.GOOD
 
 
 class Judged(NamedTuple):
@@ -87,8 +102,8 @@ def at_most(bound: float, mean: float, doubt: float) -> float:
     return 0.5 * (1.0 + erf((bound - mean) / (doubt * sqrt(2.0))))
 
 
-def standing(chance: float) -> Standing:
-    """The word for a chance of making the drawing."""
+def plan_state(chance: float) -> PlanState:
+    """What a chance of making the drawing is called."""
     if chance >= ON_PLAN_CHANCE:
-        return Standing.ON_PLAN
-    return Standing.WATCH if chance >= WATCH_CHANCE else Standing.OFF_PLAN
+        return PlanState.ON_PLAN
+    return PlanState.TIGHT if chance >= TIGHT_CHANCE else PlanState.OFF_PLAN

@@ -17,7 +17,7 @@ _MARKS: dict[str, tuple[str, str]] = {
     "under": ("<", "bold $text-error"),
     "over": (">", "bold $text-error"),
     "on plan": ("✓", "bold $text-success"),
-    "watch": ("!", "bold $text-warning"),
+    "tight": ("!", "bold $text-warning"),
     "off plan": ("✗", "bold $text-error"),
 }
 LABEL = "$text-secondary"

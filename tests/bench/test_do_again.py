@@ -123,7 +123,7 @@ def test_a_pass_of_the_weld_made_again_settles_it() -> None:
 def test_a_failed_test_is_to_be_watched_until_something_is_done_about_it() -> None:
     session = open_weld()
     standing = session.standing()
-    assert standing.verdict == "watch"
+    assert standing.verdict == "tight"
     assert standing.reason == (
         "Poll: weld line failed (step 3). Put it right before going on; of metal there is enough."
     )
@@ -135,7 +135,7 @@ def test_a_finished_tool_with_an_open_weld_is_not_on_plan() -> None:
     session = at_step(7)
     session.read("poll.ring test", "fail")
     session.done()
-    assert session.standing().verdict == "watch"
+    assert session.standing().verdict == "tight"
     session.righted(session.standing().to_right[0].entry)
     assert session.standing().verdict == "on plan"
 

@@ -225,7 +225,7 @@ def test_the_skin_that_the_fire_leaves_is_told_and_watched() -> None:
     standing = session.standing()
     (skin,) = standing.skins
     assert skin.enough is False
-    assert standing.verdict == "watch"
+    assert standing.verdict == "tight"
     assert "skin of the chisel" in standing.reason
     assert skin.needed is not None
     assert skin.ground is not None
@@ -240,7 +240,7 @@ def test_where_the_skin_is_too_deep_more_can_be_left_for_the_stone() -> None:
         session.heat()
     standing = session.standing()
     (skin,) = standing.skins
-    assert standing.verdict == "watch"
+    assert standing.verdict == "tight"
     assert skin.needed is not None
     assert skin.ground is not None
     (way,) = [one for one in session.remedies() if one.name.startswith("grind-more")]
@@ -255,7 +255,7 @@ def test_where_the_skin_is_too_deep_more_can_be_left_for_the_stone() -> None:
     wanted = [one.wanted.nominal for one in (standing.checks[0], after.checks[0]) if one.wanted is not None]
     assert lacking <= wanted[1] - wanted[0] <= lacking + 0.1 + 1e-9
     session.strike()
-    assert session.standing().verdict == "watch"
+    assert session.standing().verdict == "tight"
 
 
 def test_before_the_stone_goes_over_it_the_skin_is_still_all_there() -> None:

@@ -9,7 +9,7 @@ from coach.ledger.forecast import Forecast, extra_for_confidence_mm3, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.stepping import step_on
-from coach.ledger.verdict import GUARD_FACTOR, Standing, at_most, conformance
+from coach.ledger.verdict import GUARD_FACTOR, PlanState, at_most, conformance
 from coach.ledger.workpiece import at_stock
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned
 
@@ -97,7 +97,7 @@ def test_a_short_piece_is_off_plan_and_says_by_how_much() -> None:
         read(4, "strap.length", 219.0, "rule"),
     ]
     found = during(planned(DRAW), marks)
-    assert found.standing is Standing.OFF_PLAN
+    assert found.state is PlanState.OFF_PLAN
     assert found.zones["strap"].spares[0].spare_mm < 0.0
     assert "short of the least the drawing allows" in found.reason
     assert found.reason.startswith("Strap: the metal makes the length")
@@ -105,20 +105,20 @@ def test_a_short_piece_is_off_plan_and_says_by_how_much() -> None:
 
 def test_metal_still_thick_that_a_later_step_brings_down_is_on_plan() -> None:
     found = during(planned(TWICE), [read(2, "strap.thickness", 13.4)])
-    assert found.standing is Standing.ON_PLAN
+    assert found.state is PlanState.ON_PLAN
     assert found.zones["strap"].sizes[1].expected_mm == pytest.approx(8.0)
 
 
 def test_metal_gone_past_a_later_target_is_off_plan_with_the_reason() -> None:
     found = during(planned(TWICE), [read(2, "strap.thickness", 6.6)])
-    assert found.standing is Standing.OFF_PLAN
+    assert found.state is PlanState.OFF_PLAN
     assert "thickness stays at 6.6 mm, 0.9 mm under the 7.5 mm the drawing allows" in found.reason
     assert "no step ahead puts it right" in found.reason
 
 
 def test_metal_past_this_step_but_not_the_next_is_still_on_plan() -> None:
     found = during(planned(TWICE), [read(2, "strap.thickness", 10.5)])
-    assert found.standing is Standing.ON_PLAN
+    assert found.state is PlanState.ON_PLAN
 
 
 def test_an_upset_puts_right_what_was_drawn_too_thin() -> None:
@@ -127,7 +127,7 @@ def test_an_upset_puts_right_what_was_drawn_too_thin() -> None:
     )
     text = text.replace("thickness: 8 ±0.5, length", "thickness: 14 ±0.5, length")
     found = during(planned(text), [read(2, "strap.thickness", 10.5)])
-    assert found.standing is Standing.ON_PLAN
+    assert found.state is PlanState.ON_PLAN
 
 
 def test_the_forecast_during_a_cut_is_the_forecast_before_it() -> None:
@@ -190,7 +190,7 @@ steps:
     plan = planned(text)
     marks: list[Mark] = [read(2, "strap.thickness", 7.0)]
     found = during(plan, marks)
-    assert found.standing is Standing.OFF_PLAN
+    assert found.state is PlanState.OFF_PLAN
     assert found.chance == 0.0
     assert "leaves no wall" in found.trouble
     assert found.reason == found.trouble

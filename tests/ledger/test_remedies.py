@@ -7,7 +7,7 @@ import pytest
 from coach.ledger.amendment import amended_workpiece
 from coach.ledger.course import HeatMark, Mark
 from coach.ledger.remedies import Failed, Offer, ShortSkin, Situation, offers, remedies
-from coach.ledger.verdict import Standing
+from coach.ledger.verdict import PlanState
 from coach.ledger.wanting import wanted
 from coach.quantities import Limits
 from tests.ledger.recipes import DRAW, EDGED, EYE, FACED, LAID, NEIGHBOURS, planned
@@ -113,9 +113,9 @@ def test_nothing_is_offered_while_nothing_is_wrong(text: str) -> None:
 @pytest.mark.parametrize(("situation", "offer"), EVERY_OFFER)
 def test_the_chance_told_is_the_chance_once_it_is_taken(situation: Situation, offer: Offer) -> None:
     after = standing_at(situation.first_plan) if offer.again else once_taken(situation, offer)
-    assert (offer.chance, offer.standing, offer.reason) == (
+    assert (offer.chance, offer.state, offer.reason) == (
         after.found.chance,
-        after.found.standing,
+        after.found.state,
         after.found.reason,
     )
 
@@ -123,12 +123,12 @@ def test_the_chance_told_is_the_chance_once_it_is_taken(situation: Situation, of
 @pytest.mark.parametrize("situation", WRONG.values(), ids=WRONG)
 def test_the_best_comes_first(situation: Situation) -> None:
     told = offers(situation)
-    verdicts = [Standing.ON_PLAN, Standing.WATCH, Standing.OFF_PLAN]
+    verdicts = [PlanState.ON_PLAN, PlanState.TIGHT, PlanState.OFF_PLAN]
     sounds = ["sound", "sound with care", "doubtful: test it", "the last resort"]
-    order = [(verdicts.index(offer.standing), sounds.index(offer.sound)) for offer in told if not offer.again]
+    order = [(verdicts.index(offer.state), sounds.index(offer.sound)) for offer in told if not offer.again]
     assert order == sorted(order)
     # A new piece comes after everything that saves this one, and before what leaves it off plan.
-    saving = [offer.standing is not Standing.OFF_PLAN or offer.again for offer in told]
+    saving = [offer.state is not PlanState.OFF_PLAN or offer.again for offer in told]
     assert saving == sorted(saving, reverse=True)
     assert [offer.again for offer, saves in zip(told, saving, strict=True) if saves][:-1].count(True) == 0
     assert len({offer.name for offer in told}) == len(told)
@@ -190,7 +190,7 @@ def test_what_is_accepted_is_aimed_at_by_the_steps_ahead() -> None:
         assert step.targets["width"].nominal == pytest.approx(36.0, abs=0.1)
         # As wide apart as they were drawn, ±1 mm.
         assert step.targets["width"].width == pytest.approx(2.0)
-    assert after.found.standing is Standing.ON_PLAN
+    assert after.found.state is PlanState.ON_PLAN
 
 
 def test_a_size_that_a_later_step_puts_right_is_not_there_to_accept() -> None:
@@ -251,12 +251,12 @@ def test_a_short_zone_may_let_its_length_give_by_half_millimetres() -> None:
     # The drawing's least is 240 − 12 mm; what is given up is told and nothing more is wanted than that.
     assert offer.price_mm == pytest.approx(228.0 - new.limits.low)
     assert new.limits.high == 252.0
-    assert offer.standing is Standing.ON_PLAN
+    assert offer.state is PlanState.ON_PLAN
 
 
 def test_within_what_the_drawing_allows_nothing_needs_to_give() -> None:
     just = gone_wrong(DRAW, [*heats(3), *read(strap__thickness=8.0, strap__width=40.0, strap__length=233.0)])
-    assert just.found.standing is Standing.ON_PLAN
+    assert just.found.state is PlanState.ON_PLAN
     assert 228.0 < just.found.zones["strap"].sizes[-1].expected_mm < 240.0
     assert offers(just) == ()
 
@@ -399,7 +399,7 @@ def test_a_zone_between_others_has_no_end_to_cut() -> None:
 def test_a_job_off_plan_can_be_begun_again_once_something_is_done() -> None:
     plan = planned(DRAW.replace("steps:", "steps:\n  - {do: mark out, piece: strap}"))
     first = standing_at(plan, read(strap__length=100.0), 1)
-    assert first.found.standing is Standing.OFF_PLAN
+    assert first.found.state is PlanState.OFF_PLAN
     assert "start-again" not in offered(first)
     later = standing_at(plan, [*heats(3), *SHORT], 2)
     again = offered(later)["start-again"]

@@ -48,14 +48,14 @@ def test_what_is_left_is_the_end_that_it_was_and_no_other() -> None:
 
 def test_it_saves_the_drawing_where_the_length_has_the_metal() -> None:
     offer = offered(THIN)["take-back-blade-end-thickness"]
-    assert offer.standing.value == "on plan"
+    assert offer.state.value == "on plan"
     assert offer.sound == "sound"
     assert next(iter(offered(THIN))) == "take-back-blade-end-thickness"
 
 
 def test_it_does_not_hide_that_the_length_is_short_then() -> None:
     short = gone_wrong(EDGED.replace("length: 90 ±20", "length: 90 ±1"), read(blade__end_thickness=1.0), 2)
-    assert offered(short)["take-back-blade-end-thickness"].standing.value == "off plan"
+    assert offered(short)["take-back-blade-end-thickness"].state.value == "off plan"
 
 
 def test_it_is_not_offered_for_an_edge_that_is_thick_enough() -> None:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.ledger.verdict import Standing, Verdict, at_most, conformance, judge, standing
+from coach.ledger.verdict import PlanState, Verdict, at_most, conformance, judge, plan_state
 from coach.quantities import Limits
 
 WANTED = Limits(25.0, 24.5, 25.5, True)
@@ -90,16 +90,16 @@ def test_what_is_called_good_conforms_nineteen_times_in_twenty(size: float, doub
 @pytest.mark.parametrize(
     ("chance", "word"),
     [
-        (1.0, Standing.ON_PLAN),
-        (0.95, Standing.ON_PLAN),
-        (0.949, Standing.WATCH),
-        (0.80, Standing.WATCH),
-        (0.799, Standing.OFF_PLAN),
-        (0.0, Standing.OFF_PLAN),
+        (1.0, PlanState.ON_PLAN),
+        (0.95, PlanState.ON_PLAN),
+        (0.949, PlanState.TIGHT),
+        (0.80, PlanState.TIGHT),
+        (0.799, PlanState.OFF_PLAN),
+        (0.0, PlanState.OFF_PLAN),
     ],
 )
-def test_the_piece_s_word_goes_by_its_chance(chance: float, word: Standing) -> None:
-    assert standing(chance) is word
+def test_the_piece_s_word_goes_by_its_chance(chance: float, word: PlanState) -> None:
+    assert plan_state(chance) is word
 
 
 def test_a_certain_size_is_simply_inside_or_not() -> None:

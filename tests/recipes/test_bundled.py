@@ -13,7 +13,7 @@ from coach.forms import Form
 from coach.ledger.forecast import forecast
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan, laid_zones, look_back
-from coach.ledger.verdict import Standing
+from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import at_stock
 from coach.metals.grade import Grade, grade
@@ -70,7 +70,7 @@ def test_a_bundled_recipe_weighs_without_a_finding(plan: Plan) -> None:
 
 def test_a_bundled_recipe_is_on_plan_before_any_fire_is_lit(plan: Plan) -> None:
     found = forecast(plan, None, at_stock(plan), 1)
-    assert found.standing is Standing.ON_PLAN, found.reason
+    assert found.state is PlanState.ON_PLAN, found.reason
     assert found.chance >= 0.95
 
 

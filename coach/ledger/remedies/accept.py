@@ -7,6 +7,7 @@ from typing import ClassVar
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.ledger.forecast import FinishedSize
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.verdict import SizeState
 from coach.ledger.working import reshapes
 from coach.quantities import Limits
 
@@ -53,7 +54,11 @@ def _around(size_mm: float, limits: Limits) -> Limits:
 
 
 def _idea(situation: Situation, size: FinishedSize) -> Idea:
-    off = size.limits.low - size.expected_mm if size.state == "under" else size.expected_mm - size.limits.high
+    off = (
+        size.limits.low - size.expected_mm
+        if size.state is SizeState.UNDER
+        else size.expected_mm - size.limits.high
+    )
     targets = tuple(
         NewTarget(step.number, size.dimension, _around(size.expected_mm, step.targets[size.dimension]))
         for step in situation.steps_ahead()
@@ -63,7 +68,7 @@ def _idea(situation: Situation, size: FinishedSize) -> Idea:
         and _cannot_reach(situation, step.number, size)
     )
     name = label(size.zone, size.dimension)
-    way = "under" if size.state == "under" else "over"
+    way = "under" if size.state is SizeState.UNDER else "over"
     return Idea(
         about=f"{size.zone}.{size.dimension}",
         title=f"Accept the {name} at {situation.size(size.expected_mm)}",

@@ -12,7 +12,7 @@ from coach.ledger.amendment import Amendment
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
 from coach.ledger.forecast import FinishedSize, Forecast, Spare, ZoneForecast, extra_for_confidence_mm3
 from coach.ledger.plan import Plan, finished_form
-from coach.ledger.verdict import GUARD_FACTOR, ON_PLAN_CHANCE
+from coach.ledger.verdict import GUARD_FACTOR, ON_PLAN_CHANCE, SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
 from coach.operations.shop_tests import TEST_KEYS
@@ -99,7 +99,8 @@ class Situation(NamedTuple):
             size
             for zone in self.found.zones.values()
             for size in zone.sizes
-            if size.state != "good" and size.dimension not in self.plan.recipe.drawing[zone.zone].take_up
+            if size.state is not SizeState.GOOD
+            and size.dimension not in self.plan.recipe.drawing[zone.zone].take_up
         ]
 
     def steps_ahead(self) -> Sequence[Step]:

@@ -9,7 +9,7 @@ from coach.ledger.amendment import Amendment, amended_plan
 from coach.ledger.course import AmendmentMark, follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.remedies.base import Idea, Remedy, Situation
-from coach.ledger.verdict import Standing, standing
+from coach.ledger.verdict import PlanState, plan_state
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import at_stock
 
@@ -27,7 +27,7 @@ class Offer(NamedTuple):
     sound: str
     caution: str
     chance: float  # of making the drawing, as changed
-    standing: Standing
+    state: PlanState
     reason: str
     amendment: Amendment
     again: bool
@@ -46,7 +46,7 @@ def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
         return None
     if found.trouble or (remedy.HELPS and found.chance <= situation.found.chance + _WORTH):
         return None
-    told = standing(found.chance)
+    told = plan_state(found.chance)
     name = "-".join(re.findall(r"\w+", f"{remedy.NAME} {idea.about}".lower().replace("_", " ")))
     rank = (
         _rank_of(told, again=idea.again),
@@ -65,7 +65,7 @@ def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
         sound=_SOUND[remedy.SOUNDNESS],
         caution=idea.caution,
         chance=found.chance,
-        standing=told,
+        state=told,
         reason=found.reason,
         amendment=idea.amendment,
         again=idea.again,
@@ -73,11 +73,11 @@ def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
     )
 
 
-def _rank_of(told: Standing, *, again: bool) -> float:
-    """On plan before to be watched before off plan; a new piece comes before what stays off plan only."""
+def _rank_of(told: PlanState, *, again: bool) -> float:
+    """On plan before tight before off plan; a new piece comes before what stays off plan only."""
     if again:
         return 1.5
-    return 0.0 if told is Standing.ON_PLAN else 1.0 if told is Standing.WATCH else 2.0
+    return 0.0 if told is PlanState.ON_PLAN else 1.0 if told is PlanState.TIGHT else 2.0
 
 
 def as_if_taken(situation: Situation, idea: Idea) -> Forecast:

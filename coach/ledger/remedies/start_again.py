@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from coach.ledger.amendment import Amendment
 from coach.ledger.remedies.base import Idea, Remedy, Situation
-from coach.ledger.verdict import Standing
+from coach.ledger.verdict import PlanState
 from coach.quantities import write_count
 
 
@@ -21,7 +21,7 @@ class StartAgain(Remedy):
         """One idea when the job is not on plan, or a test says that it may be lost, and a step is behind."""
         ahead = situation.steps_ahead()
         spoilt = any(failed.spoils and not failed.is_met_by(ahead) for failed in situation.failed)
-        if situation.next_step <= 1 or not (spoilt or situation.found.standing is not Standing.ON_PLAN):
+        if situation.next_step <= 1 or not (spoilt or situation.found.state is not PlanState.ON_PLAN):
             return []
         heats = situation.heats_so_far
         spent = f"the {write_count(heats, 'heat')} so far" if heats else "the work so far"

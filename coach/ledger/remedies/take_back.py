@@ -8,6 +8,7 @@ from coach.forms import said
 from coach.ledger.amendment import Amendment, Moved, Regained, TakenBack
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece
 
 _END = "end_"
@@ -25,7 +26,7 @@ class TakeBack(Remedy):
         """One idea for every end section that is under its limits for good."""
         found = []
         for size in situation.stuck():
-            if size.state == "under" and size.dimension.startswith(_END):
+            if size.state is SizeState.UNDER and size.dimension.startswith(_END):
                 idea = _idea(situation, size.zone, size.dimension, size.limits.nominal)
                 if idea is not None:
                     found.append(idea)

@@ -7,6 +7,7 @@ from typing import ClassVar
 from coach.ledger.amendment import Amendment, Moved, NewLimits
 from coach.ledger.forecast import FinishedSize
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label, slope_mm3_mm
+from coach.ledger.verdict import SizeState
 from coach.quantities import Limits
 
 
@@ -20,13 +21,13 @@ class Trim(Remedy):
         """Two ideas for every take-up dimension expected over its limit: cut it back, or let it be."""
         found = []
         # A zone is longer for a section that came out too small: what would bring that back is no surplus.
-        spent = {size.zone for size in situation.stuck() if size.state == "under"}
+        spent = {size.zone for size in situation.stuck() if size.state is SizeState.UNDER}
         for zone in situation.found.zones.values():
             if zone.zone in spent:
                 continue
             take_up = situation.plan.recipe.drawing[zone.zone].take_up
             for size in zone.sizes:
-                if size.dimension in take_up and size.state == "over":
+                if size.dimension in take_up and size.state is SizeState.OVER:
                     found += _ideas(situation, size)
         return found
 

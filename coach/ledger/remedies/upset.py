@@ -7,7 +7,7 @@ from typing import ClassVar
 from coach.ledger.amendment import Amendment, NewHeats, Regained
 from coach.ledger.course import Course
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label
-from coach.ledger.verdict import Verdict
+from coach.ledger.verdict import SizeState, Verdict
 from coach.quantities import Limits
 
 #: Upset in one go a bar is driven up evenly only if no more than three thicknesses of it are free (Forging
@@ -31,7 +31,9 @@ class Upset(Remedy):
         if course is None:
             return []
         wanted: dict[tuple[str, str], Limits] = {
-            (size.zone, size.dimension): size.limits for size in situation.stuck() if size.state == "under"
+            (size.zone, size.dimension): size.limits
+            for size in situation.stuck()
+            if size.state is SizeState.UNDER
         }
         for outcome in course.outcomes:
             reading, judged = outcome.mark.reading, outcome.judged

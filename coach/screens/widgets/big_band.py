@@ -11,7 +11,7 @@ from coach.quantities import write_count
 from coach.screens.widgets.step_head import heat_words
 from coach.screens.wording import STRONG, joined, marked, one_line, percent
 
-_CLASSES = {"on plan": "-good", "watch": "-watch", "off plan": "-bad"}
+_CLASSES = {"on plan": "-good", "tight": "-tight", "off plan": "-bad"}
 
 
 class BigBand(Horizontal):
@@ -23,7 +23,7 @@ class BigBand(Horizontal):
     BigBand Static { width: 1fr; padding: 0 1; content-align: left middle; height: 3; }
     BigBand #band-verdict { width: auto; content-align: right middle; }
     BigBand.-good #band-chance { color: $text-success; }
-    BigBand.-watch #band-chance { color: $text-warning; }
+    BigBand.-tight #band-chance { color: $text-warning; }
     BigBand.-bad #band-chance { color: $text-error; }
     """
 

@@ -44,11 +44,11 @@ def metal_words(standing: Standing, ways: Sequence[RemedyView], width: int, *, i
     if standing.trouble:
         lines.append(one_line(standing.trouble, BAD))
     if ways:
-        count = one_line(f"* {write_count(len(ways), 'way')} back:", style_of("watch"))
+        count = one_line(f"* {write_count(len(ways), 'way')} back:", style_of("tight"))
         told = Content.assemble(count, " ", one_line(ways[0].title, STRONG))
         lines.append(told.truncate(width, ellipsis=True))
     for skin in standing.skins:
-        style = STRONG if skin.enough is not False else style_of("watch")
+        style = STRONG if skin.enough is not False else style_of("tight")
         sign = "" if skin.enough is not False else "! "
         lines.append(titled("Skin", one_line(f"{sign}{skin.text}", style)))
     if in_lines:
@@ -69,7 +69,7 @@ def needs_a_way_back(standing: Standing) -> bool:
 
 
 def verdict_words(standing: Standing) -> Content:
-    """On plan, watch or off plan, the chance, and why."""
+    """On plan, tight or off plan, the chance, and why."""
     verdict = marked(standing.verdict, capital=True)
     chance = one_line(percent(standing.chance), STRONG)
     return joined([verdict, chance, one_line(standing.reason)], "  ")
@@ -126,7 +126,7 @@ def _spare(spare: SpareView, *, brief: bool = False) -> Content:
     if spare.spare < 0.0:
         return one_line(f"✗ {text}", style_of("off plan"))
     if spare.at_least < 0.0:
-        return one_line(f"! {text}", style_of("watch"))
+        return one_line(f"! {text}", style_of("tight"))
     return one_line(text, STRONG)
 
 
