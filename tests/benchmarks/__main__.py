@@ -1,56 +1,111 @@
-"""Print the ratios: `python -m tests.benchmarks [--rounds N]`."""
+"""Print the ratios: `python -m tests.benchmarks [--rounds N] [--only WORD …]`."""
 
 from __future__ import annotations
 
 import argparse
+import compileall
 import platform
 import sys
 import tempfile
+from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
-from tests.benchmarks import empty_app, long_job, part_forged, recompute
-from tests.benchmarks.processes import coach_command, seconds_to_end, seconds_to_first_paint
-from tests.benchmarks.timing import Comparison, compare
+import coach
+from tests.benchmarks import empty_app, long_job, recompute, shops
+from tests.benchmarks.processes import coach_command, cpu_to_answer, cpu_to_end, cpu_to_first_paint
+from tests.benchmarks.timing import Measurement, compare
 
-FIRST_SCREEN_SHOWS = "Heat"
+MANY = 10_000
+_PASS = "python -c pass"
+_EMPTY = "an empty application"
+_TYPING = "an Input that answers"
 
 
-def version_beside_nothing(rounds: int) -> Comparison:
-    """`coach --version` held against an interpreter that does nothing."""
-    return compare(
-        "coach --version",
-        lambda: seconds_to_end([*coach_command(), "--version"]),
-        "python -c pass",
-        lambda: seconds_to_end([sys.executable, "-c", "pass"]),
-        rounds,
+def commands(home: Path) -> Iterator[tuple[str, str, Measurement, Measurement]]:
+    """The commands that print and end, each held against an interpreter that does nothing."""
+    adze = shops.adze_half_forged(home / "adze")
+    hook = shops.hook_part_forged(home / "hook")
+    nothing = partial(cpu_to_end, [sys.executable, "-c", "pass"], adze.environ)
+
+    def told(name: str, place: shops.Place, *words: str) -> tuple[str, str, Measurement, Measurement]:
+        ended = partial(cpu_to_end, [*coach_command(), *words], place.environ, (0, 1))
+        return name, _PASS, ended, nothing
+
+    yield told("--version", adze, "--version")
+    yield told("--help", adze, "--help")
+    yield told("plan, adze", adze, "plan", shops.ADZE)
+    yield told("plan, hook", adze, "plan", shops.HOOK)
+    yield told("check, adze", adze, "check", shops.ADZE)
+    yield told("where, adze half forged", adze, "where", shops.ADZE)
+    yield told("where, hook", hook, "where", shops.HOOK)
+    yield told("jobs, 1 job", hook, "jobs")
+    yield told(f"jobs, {MANY} jobs", shops.many_jobs(home / "many", MANY), "jobs")
+
+
+def screens(home: Path) -> Iterator[tuple[str, str, Measurement, Measurement]]:
+    """The screens, each held against an empty application, to the first frame that shows the job."""
+    adze = shops.adze_half_forged(home / "adze")
+    hook = shops.hook_part_forged(home / "hook")
+    title = shops.title_in_hand(adze, shops.ADZE)
+    empty = partial(
+        cpu_to_first_paint, [sys.executable, "-m", empty_app.__name__], empty_app.TEXT, adze.environ
     )
 
+    def painted(
+        name: str, place: shops.Place, argv: list[str], text: str
+    ) -> tuple[str, str, Measurement, Measurement]:
+        return name, _EMPTY, partial(cpu_to_first_paint, argv, text, place.environ), empty
 
-def bench_beside_an_empty_app(rounds: int) -> Comparison:
-    """The bench opened on a part-forged job held against an empty application, each to its first screen."""
-    with tempfile.TemporaryDirectory() as home:
-        environ = part_forged.environ_of_a_shop(Path(home))
-        opening = part_forged.put_on_the_anvil(environ)
-        empty = [sys.executable, "-m", empty_app.__name__]
-        return compare(
-            f"coach open, {part_forged.RECIPE} part forged",
-            lambda: seconds_to_first_paint(opening, FIRST_SCREEN_SHOWS, environ),
-            "an empty application",
-            lambda: seconds_to_first_paint(empty, empty_app.TEXT, environ),
-            rounds,
-        )
+    bench = shops.demonstration(adze)
+    yield painted("bench, adze half forged", adze, bench, title)
+    yield painted("summary, adze half forged", adze, [*coach_command(), "open", shops.ADZE], title)
+    yield painted(
+        "summary, hook", hook, [*coach_command(), "open", shops.HOOK], shops.title_in_hand(hook, shops.HOOK)
+    )
+    yield painted("shop, coach alone", adze, coach_command(), title)
+    yield painted("demo, new", adze, [*coach_command(), "demo"], title)
+
+
+def answers(home: Path) -> Iterator[tuple[str, str, Measurement, Measurement]]:
+    """From Enter to the painted answer, held against an application with one Input."""
+    adze = shops.adze_half_forged(home / "adze")
+    title = shops.title_in_hand(adze, shops.ADZE)
+    answer = shops.answer_to_the_size(adze, home / "spare")
+    typing = [sys.executable, "-m", empty_app.__name__, empty_app.TYPING]
+    said = empty_app.answer_to(shops.TYPED)
+
+    def read() -> float:
+        anew = adze.copy(home / "anew")
+        return cpu_to_answer(shops.demonstration(anew), title, shops.TYPED, answer, anew.environ)
+
+    empty = partial(cpu_to_answer, typing, empty_app.TEXT, shops.TYPED, said, adze.environ)
+    yield "Enter to the answer, adze", _TYPING, read, empty
 
 
 def main() -> int:
     """Measure and print; 0 when everything was measured."""
     parser = argparse.ArgumentParser(prog="python -m tests.benchmarks", description=__doc__)
     parser.add_argument("--rounds", type=int, default=9, help="rounds of each measurement (default 9)")
-    rounds = parser.parse_args().rounds
-    print(f"Python {platform.python_version()} on {platform.system()}; medians of {rounds} rounds, in turn")
-    print(version_beside_nothing(rounds).line(), flush=True)
-    print(bench_beside_an_empty_app(rounds).line(), flush=True)
-    for line in recompute.report(long_job.prepare, rounds):
-        print(line, flush=True)
+    parser.add_argument("--only", nargs="+", default=[], metavar="WORD", help="those with one of these words")
+    asked = parser.parse_args()
+    compileall.compile_dir(Path(coach.__file__).parent, quiet=2)
+    print(
+        f"Python {platform.python_version()} on {platform.system()}, code compiled beforehand; "
+        f"processor time, {asked.rounds} rounds in turn, medians of the rounds and of their ratios"
+    )
+
+    def wanted(name: str) -> bool:
+        return not asked.only or any(word in name for word in asked.only)
+
+    for family in (commands, screens, answers):
+        with tempfile.TemporaryDirectory() as home:
+            for name, beside, measured, floor in family(Path(home)):
+                if wanted(name):
+                    print(compare(name, measured, beside, floor, asked.rounds).line(), flush=True)
+    if wanted("recompute"):
+        for line in recompute.report(long_job.prepare, asked.rounds):
+            print(line, flush=True)
     return 0
 
 

@@ -1,12 +1,15 @@
-"""The least that Textual can show: an application with one line of text."""
+"""The least that Textual can show: one line of text; with `--typing`, an Input that answers too."""
 
 from __future__ import annotations
 
+import sys
+
 TEXT = "Nothing on the anvil"
+TYPING = "--typing"
 
 
-def run() -> None:
-    """Show the line until the terminal goes away."""
+def run(*, typing: bool) -> None:
+    """Show the line, and the answer to what is typed, until the terminal goes away."""
     from textual.app import App, ComposeResult
     from textual.widgets import Static
 
@@ -14,8 +17,30 @@ def run() -> None:
         def compose(self) -> ComposeResult:
             yield Static(TEXT)
 
-    EmptyApp().run()
+    if not typing:
+        EmptyApp().run()
+        return
+    from textual.widgets import Input
+
+    class TypingApp(EmptyApp):
+        def compose(self) -> ComposeResult:
+            yield Static(TEXT)
+            yield Input()
+
+        def on_mount(self) -> None:
+            self.query_one(Input).focus()
+
+        def on_input_submitted(self, event: Input.Submitted) -> None:
+            event.input.clear()
+            self.query_one(Static).update(answer_to(event.value))
+
+    TypingApp().run()
+
+
+def answer_to(typed: str) -> str:
+    """What the application with an Input shows when a line was typed."""
+    return f"Taken: {typed}"
 
 
 if __name__ == "__main__":
-    run()
+    run(typing=TYPING in sys.argv)
