@@ -15,6 +15,7 @@ from coach.finish.bevel import (
 from coach.finish.edge import FinishError
 from coach.ledger.course import Course
 from coach.ledger.plan import Plan
+from coach.operations import Does
 from coach.quantities import Shown, write_length
 from coach.recipe.model import Step
 
@@ -34,7 +35,7 @@ class _Bar(NamedTuple):
 def bevel_advice(plan: Plan, step: Step, course: Course | None, shown: Shown) -> Iterator[str]:
     """What a bevel step, or the bend that comes before it, should know of the curve."""
     say = partial(write_length, shown=shown)
-    ahead = step if step.operation == "bevel" else _bevel_after(plan, step)
+    ahead = step if step.does(Does.BEVELS) else _bevel_after(plan, step)
     bar = _bar(plan, ahead) if ahead is not None else None
     if ahead is None or bar is None:
         return
@@ -74,10 +75,10 @@ def bevel_advice(plan: Plan, step: Step, course: Course | None, shown: Shown) ->
 
 
 def _bevel_after(plan: Plan, step: Step) -> Step | None:
-    if step.operation != "bend":
+    if not step.does(Does.BENDS):
         return None
     later = plan.recipe.steps[step.number :]
-    return next((one for one in later if one.operation == "bevel" and one.zones == step.zones), None)
+    return next((one for one in later if one.does(Does.BEVELS) and one.zones == step.zones), None)
 
 
 def _bar(plan: Plan, step: Step) -> _Bar | None:

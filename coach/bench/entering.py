@@ -12,7 +12,7 @@ from coach.forms import said
 from coach.ledger.gauges import GAUGES
 from coach.ledger.weighing import MASS, SCALES, SLUG
 from coach.metals.elongation import OutOfRange, elongation
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.operations.measures import KINDS
 from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import (
@@ -110,7 +110,7 @@ def _size(kind: str, typed: str, step: Step, shown: Shown) -> tuple[float, str, 
         return KINDS[kind].read(typed, shown.system), _TOLD_BY.get(kind, ""), 0.0
     if typed.strip()[:1].isdigit() or not typed.strip():
         return KINDS[kind].read(typed, shown.system), "pyrometer", KINDS[kind].doubt or 0.0
-    if step.operation == "temper":
+    if step.does(Does.TEMPERS):
         from coach.fire.temper_colours import temper_temperature_c
 
         # Who tempers by colour aims at a colour: it is held against the one that is wanted, not against a
@@ -142,7 +142,7 @@ def _weighed_piece(state: JobState, name: str) -> str | None:
     zones = recipe.pieces[found].zones
     done = len(state.records)
     for step in recipe.steps:
-        if step.operation == "cut" and zones[-1] in step.zones and step.number > done:
+        if step.does(Does.CUTS_FREE) and zones[-1] in step.zones and step.number > done:
             raise EntryFault(
                 f"The {found} hangs on its bar until step {step.number} cuts it off: weigh it after that."
             )

@@ -18,6 +18,7 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
 from coach.operations import operation
+from coach.operations.does import HeatKind
 from coach.quantities import Shown, write_length, write_temperature
 from coach.recipe.model import Step
 
@@ -83,10 +84,10 @@ def _advice(
     if hot.burns:
         at = write_temperature(hot.start_c, shown)
         yield f"{at} burns {hot.burns}: what throws sparks is lost and must be cut off."
-    elif hot.together is not None and (_too_hot(hot) or step.heat_kind == "welding"):
+    elif hot.together is not None and (_too_hot(hot) or step.heat_kind is HeatKind.WELDING):
         yield hot.together.sentence
     for metal in grades_in(plan, step):
-        if metal.name == "wrought iron" and step.heat_kind == "forging":
+        if metal.name == "wrought iron" and step.heat_kind is HeatKind.FORGING:
             yield too_cold(metal, partial(write_temperature, shown=shown)).sentence
     hand, power = reckoned
     if hand is not None and step.heats:

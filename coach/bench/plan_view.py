@@ -18,6 +18,7 @@ from coach.ledger.plan import Plan, look_back
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import at_stock
+from coach.operations import Does
 from coach.quantities import Shown, write_count, write_length, write_mass
 from coach.recipe.model import Recipe, Stock
 
@@ -271,7 +272,7 @@ def _piece(plan: Plan, name: str, extra: dict[str, float], shown: Shown) -> Piec
 
 def _cut_in(recipe: Recipe, zone: str) -> int | None:
     """The first step that cuts a zone, which leaves its piece on the bar as a handle until then."""
-    cuts = (step.number for step in recipe.steps if step.operation == "cut" and zone in step.zones)
+    cuts = (step.number for step in recipe.steps if step.does(Does.CUTS_FREE) and zone in step.zones)
     return next(cuts, None)
 
 

@@ -5,14 +5,10 @@ from __future__ import annotations
 from coach.bench.replay import JobState
 from coach.bench.sentences import label
 from coach.ledger.forecast import expected_size
-from coach.operations import operation
+from coach.operations import Does, operation
+from coach.operations.does import HeatKind, Scope
 from coach.quantities import Shown, write_length
 from coach.recipe.model import spoken_of
-
-#: Work after which a piece is still hot.
-_HOT_KINDS = ("forging", "welding", "treatment")
-#: Work whose faces must be bright when it goes on.
-_BRIGHT = ("fit", "weld", "tack", "grind", "file", "sharpen", "haft")
 
 
 def rest_words(state: JobState) -> tuple[str, ...]:
@@ -22,17 +18,17 @@ def rest_words(state: JobState) -> tuple[str, ...]:
     last = steps[done] if done < len(steps) and state.marks else steps[done - 1] if done else None
     following = state.step
     words = []
-    if last is not None and last.operation == "harden":
+    if last is not None and last.does(Does.QUENCHES):
         words.append(
             "The piece: temper it now, if only by a first warming to a faint straw; until then keep it as "
             "warm as the hand bears, and let nothing strike it."
         )
-    elif last is not None and last.heat_kind in _HOT_KINDS and last.heats:
+    elif last is not None and last.heat_kind is not HeatKind.COLD and last.heats:
         words.append(
             "The piece: let it cool in still air until it is black, where nobody takes hold of it; not in "
             "water and not on cold iron."
         )
-    if following is not None and following.operation in _BRIGHT:
+    if following is not None and following.does(Does.BRIGHT_WORK):
         words.append("Bright faces: oil them, and clean the oil off before the next step.")
     words.append(
         "The fire: draw it apart or let it burn out, blast off and gas shut; nothing burns unattended. The "
@@ -64,7 +60,7 @@ def first_to_measure(state: JobState, shown: Shown) -> tuple[tuple[str, str], ..
             continue
         dimensions = spoken_of(now.shape, recipe.drawing[zone].limits)
         names = [name for name in now.shape.own_dimensions if name not in now.linked]
-        if operation(course.step.operation).SCOPE == "piece":
+        if operation(course.step.operation).SCOPE is Scope.PIECE:
             names = ["length"] if "length" in names else names
         for name in names:
             size = expected_size(under_way, zone, name)

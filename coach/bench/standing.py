@@ -207,7 +207,7 @@ class Standing(NamedTuple):
     step: StepView | None  # None when every step is done
     steps: int  # how many the recipe has
     heats: int  # marked in this step
-    heat_name: str  # what the heat in hand is for: tack, weld, blend, touch up; "" where none has a name
+    heat_name: str  # what the heat in hand is for: set, weld, close, mend; "" where none has a name
     heats_total: int  # heats of the whole job
     clock: ClockView | None  # None when nothing was said of the fire in this step, or it is none
     #: what the step asks to be measured, and whatever else was measured in it: a list of checks

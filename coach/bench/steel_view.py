@@ -10,6 +10,7 @@ from coach.ledger.course import Course
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
 from coach.metals.grade import Grade
+from coach.operations import Does
 from coach.quantities import Limits, Shown, write_length, write_mass, write_temperature
 from coach.recipe.model import Step
 
@@ -31,12 +32,11 @@ def steel_advice(plan: Plan, step: Step, shown: Shown, course: Course | None = N
         shown: the units to tell it in.
         course: the step in hand as far as it has gone; None for a plan.
     """
-    if step.operation in ("bevel", "bend"):
+    if step.does(Does.BEVELS) or step.does(Does.BENDS):
         from coach.bench.bevel_view import bevel_advice
 
         return tuple(bevel_advice(plan, step, course, shown))
-    tell = _TELL.get(step.operation)
-    return tuple(tell(plan, step, shown)) if tell is not None else ()
+    return tuple(told for what, tell in _TELL.items() if step.does(what) for told in tell(plan, step, shown))
 
 
 def head_text(head: Head, shown: Shown) -> str:
@@ -201,11 +201,9 @@ def _haft(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
 
 
 _TELL = {
-    "harden": _harden,
-    "temper": _temper,
-    "normalise": _normalise,
-    "grind": _edge,
-    "file": _edge,
-    "sharpen": _edge,
-    "haft": _haft,
+    Does.QUENCHES: _harden,
+    Does.TEMPERS: _temper,
+    Does.NORMALISES: _normalise,
+    Does.WORKS_AN_EDGE: _edge,
+    Does.FITS_A_HAFT: _haft,
 }

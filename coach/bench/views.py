@@ -38,7 +38,7 @@ from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, expected_mass, expected_slug
 from coach.ledger.workpiece import SPREAD, Estimate
 from coach.log.entries import Entry
-from coach.operations import operation
+from coach.operations import names_of, operation
 from coach.operations.measures import PASSED
 from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import Shown, write_length, write_temperature
@@ -252,26 +252,27 @@ def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool, heat_name: 
     pending: dict[str, Step] = {}  # by zone, the step that may not be left
     for at, step in enumerate(steps[: finished + (1 if marked_in_hand else 0)]):
         for zone in {*step.zones, *step.heated, *((step.lays,) if step.lays else ())} & pending.keys():
-            cures = step.operation in operation(pending[zone].operation).UNSAFE_UNTIL
+            mended_by = operation(pending[zone].operation).UNSAFE_UNTIL
+            cures = mended_by is not None and step.does(mended_by)
             if cures and at < finished:  # a weld or a temper that has only begun makes nothing safe yet
                 del pending[zone]
-        if operation(step.operation).UNSAFE_UNTIL:
+        if operation(step.operation).UNSAFE_UNTIL is not None:
             pending |= dict.fromkeys(step.zones, step)
     if pending:
         by_number = {step.number: step for step in pending.values()}
         waiting = [by_number[number] for number in sorted(by_number)]
         todo = operation(waiting[-1].operation)
-        until = " or ".join(sorted(todo.UNSAFE_UNTIL))
+        until = " or ".join(names_of(todo.UNSAFE_UNTIL)) if todo.UNSAFE_UNTIL is not None else ""
         named = " and ".join(f"step {step.number}, {step.title}" for step in waiting)
         return (
             f"{named[0].upper()}{named[1:]}, must be followed by its {until} "
             f"before the job may rest: {todo.UNSAFE_WHY}."
         )
-    if heat_name == "tack":
-        here = steps[finished]
+    here = steps[finished] if finished < len(steps) else None
+    if here is not None and (why := operation(here.operation).UNSAFE_HEATS.get(heat_name)):
         return (
-            f"Step {here.number}, {here.title}, stands at its tack: weld it before the job may rest, for "
-            f"{operation('tack').UNSAFE_WHY}."
+            f"Step {here.number}, {here.title}, stands at its {heat_name} heat: go on with it before the job "
+            f"may rest, for {why}."
         )
     if finished and not marked_in_hand and not steps[finished - 1].may_rest:
         last = steps[finished - 1]
@@ -359,7 +360,7 @@ def _heat_name(step: Step | None, heats: int) -> str:
     if step is None or not step.heat_names:
         return ""
     if heats > len(step.heat_names):
-        return operation(step.operation).HEAT_NAMES[-1]  # what comes on top of the plan touches up
+        return operation(step.operation).HEAT_NAMES[-1]  # what comes on top of the plan mends
     return step.heat_names[max(heats, 1) - 1]
 
 

@@ -13,6 +13,7 @@ from coach.bench.shop import Shop
 from coach.log.entries import Entry
 from coach.log.jobs import Log
 from coach.operations import operation
+from coach.operations.does import HeatKind
 from coach.operations.measures import KINDS, PASSED
 from coach.operations.shop_tests import PASS
 from coach.recipe.model import Step
@@ -112,7 +113,7 @@ def _stops_at(steps: tuple[Step, ...]) -> Step:
         (
             step
             for step in steps[len(steps) // 2 :]
-            if step.heat_kind == "forging" and step.heats > 1 and len(step.checks) > 1
+            if step.heat_kind is HeatKind.FORGING and step.heats > 1 and len(step.checks) > 1
         ),
         steps[-1],
     )

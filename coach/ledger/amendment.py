@@ -149,7 +149,7 @@ def step_again(step: Step, again: Again) -> Step:
     Steel that was welded on lies in its place: it is welded again, not laid on again.
     """
     laid = step.lays is not None
-    done_by = operation("reweld" if laid else step.operation)
+    done_by = operation(operation(step.operation).AGAIN_BY or step.operation)
     checks = [name for name in step.checks if done_by.kind_of(name.partition(".")[2])]
     return step._replace(
         operation=done_by.NAME,

@@ -16,7 +16,8 @@ from coach.ledger.plan import Plan
 from coach.ledger.working import LEAST_CARBON_SHARE
 from coach.metals.elongation import OutOfRange
 from coach.metals.grade import Grade, grade
-from coach.operations import operation
+from coach.operations import Does, operation
+from coach.operations.does import HeatKind
 from coach.recipe.model import Recipe, Step
 
 #: A piece lies on the anvil for about half the time, where it loses twice what it loses in the air: half as
@@ -99,7 +100,11 @@ def _parts(plan: Plan, step: Step, zone: str) -> tuple[str, ...]:
 
 def hot_work(plan: Plan, step: Step) -> HotWork | None:
     """A step's time at its heat; None for cold work, for a treatment and where no temperature is said."""
-    if not step.heats or step.temperature_c is None or step.heat_kind not in ("forging", "welding"):
+    if (
+        not step.heats
+        or step.temperature_c is None
+        or step.heat_kind not in (HeatKind.FORGING, HeatKind.WELDING)
+    ):
         return None
     stages = [plan.by_step[step.number][zone] for zone in step.zones if zone in plan.by_step[step.number]]
     if not stages:
@@ -107,7 +112,7 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
     sections = {s.zone: section_of(s.form_before, s.before.bare_ends) for s in stages}
     zone, section = min(sections.items(), key=lambda pair: pair[1].volume_per_surface_mm)
     grades = grades_in(plan, step)
-    welding = step.heat_kind == "welding"
+    welding = step.heat_kind is HeatKind.WELDING
     together = _together(grades, welding=welding)
     start = step.temperature_c
     light = not operation(step.operation).RESHAPES and not welding
@@ -244,8 +249,7 @@ def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMME
 
     The work goes by the mean of the heat, the softest alloy counting as the hardest of them.
     """
-    todo = operation(step.operation)
-    if hot.seconds is None or not (todo.BITE_SHARE or todo.GATHERS or todo.NAME == "square"):
+    if hot.seconds is None or not step.does(Does.HAMMERS_A_SECTION):
         return None
     work = 0.0
     mean_c = 0.5 * (hot.start_c + hot.stop_c)

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from coach.forms import Form
 from coach.ledger.nominal import Stage, surplus_mm3, walk, zone_steps
 from coach.ledger.working import LedgerError, bar_form, density_g_mm3
+from coach.operations import Does
 from coach.recipe.model import Recipe
 
 _ROUNDS = 60
@@ -203,7 +204,7 @@ def _piece_plan(recipe: Recipe, name: str, start_mm3: Mapping[str, float]) -> Pi
     at = 0.0
     for index, zone in enumerate(piece.zones):
         length = bar_form(recipe, zone, start_mm3[zone]).size_mm("length")
-        if any(step.operation == "punch" and zone in step.zones for step in recipe.steps):
+        if any(step.does(Does.PUNCHES) and zone in step.zones for step in recipe.steps):
             centres[zone] = at + length / 2.0
         at += length
         following = piece.zones[index + 1] if index + 1 < len(piece.zones) else None
@@ -223,7 +224,7 @@ def _cut_lengths(recipe: Recipe, stages: Mapping[str, tuple[Stage, ...]]) -> tup
     found = []
     for zone, way in stages.items():
         for stage in way:
-            if stage.step.operation == "cut" and zone in stage.step.zones:
+            if stage.step.does(Does.CUTS_FREE) and zone in stage.step.zones:
                 finished = recipe.drawing[zone].limits.get("length")
                 length = stage.form_after.size_mm("length")
                 found.append(

@@ -24,7 +24,7 @@ from coach.ledger.working import (
     work_of,
 )
 from coach.ledger.workpiece import SCALE, SPREAD, Workpiece, size_name, volume_name, volume_slope
-from coach.operations import Operation, Work, Worked
+from coach.operations import Does, Operation, Work, Worked
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
@@ -113,7 +113,7 @@ def stage_on(
     old_sizes = [size_name(zone, d) for d in before.shape.dimensions if d != before.free]
     new_sizes = {size_name(zone, d) for d in after.shape.dimensions if d != after.free}
     gone = [name for name in old_sizes if name not in new_sizes]
-    if todo.FIXES and (free_mm is not None or todo.NAME != "cut"):
+    if todo.FIXES and (free_mm is not None or Does.CUTS_FREE not in todo.DOES):
         belief = _fixed(workpiece, after, changes, followers, gone, worked, free_mm, step)
     else:
         belief = _flowed(workpiece, after, changes, gone, todo, form, volume, work, worked, step)
@@ -235,7 +235,7 @@ def _free_to_fix(stage: Stage, after: ZoneState, form: Form) -> float | None:
     stated = fixed_free_mm(stage.step, after)
     if stated is not None:
         return stated
-    if stage.step.operation == "cut" and stage.zone in stage.step.zones:
+    if stage.step.does(Does.CUTS_FREE) and stage.zone in stage.step.zones:
         try:
             return form.solved("length", stage.after_mm3).size_mm("length")
         except FormError as error:

@@ -8,7 +8,7 @@ from coach.forms import FormError
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, reshapes
 from coach.ledger.workpiece import Workpiece
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
@@ -38,7 +38,7 @@ def wanted(
     if dimension != state.free:
         return None if working else _last_asked(plan, step, zone, dimension), None
     enough = _enough(plan, now, step, zone, dimension)
-    if enough is not None and step.operation == "mark out":
+    if enough is not None and step.does(Does.MARKS_OUT):
         # What one zone is marked too long its neighbour is too short.
         reach = _MARK_REACH * plan.recipe.mark_doubt_mm
         enough = Limits(enough.nominal, enough.nominal - reach, enough.nominal + reach, True)

@@ -14,6 +14,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.metals.hardening import CannotHarden, hardening_advice
 from coach.metals.tempering import TemperingError, tempered_hrc, tempering_row
+from coach.operations import Does
 from coach.quantities import Shown, write_length, write_temperature
 from coach.recipe.model import Step
 
@@ -23,9 +24,9 @@ def weigh_steel(plan: Plan, shown: Shown) -> Iterator[Finding]:
     yield from _laid(plan, shown)
     yield from _skins(plan, shown)
     for step in plan.recipe.steps:
-        if step.operation == "harden":
+        if step.does(Does.QUENCHES):
             yield from _hardened(plan, step, shown)
-        elif step.operation == "temper":
+        elif step.does(Does.TEMPERS):
             yield from _tempered(plan, step, shown)
         elif step.lays is not None:
             yield from _cleft(plan, step, shown)
@@ -109,7 +110,7 @@ def _cleft(plan: Plan, step: Step, shown: Shown) -> Iterator[Finding]:
     grooves = [
         one
         for one in plan.recipe.steps[: step.number]
-        if one.operation == "groove" and zone in one.zones and "groove_depth" in one.targets
+        if one.does(Does.GROOVES) and zone in one.zones and "groove_depth" in one.targets
     ]
     if not grooves:
         yield Finding(

@@ -12,6 +12,7 @@ from coach.fire.scale import face_loss_mm as fire_loss_mm
 from coach.forms import Form
 from coach.metals.grade import grade
 from coach.operations import Operation, Shape, Work, operation
+from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
 from coach.quantities.refusal import Refusal
 from coach.recipe.model import Recipe, Scale, Step
@@ -104,8 +105,8 @@ def state_after(step: Step, state: ZoneState) -> ZoneState:
     dimensions = shape.dimensions
     if todo.FIXES:
         free = state.free if state.free in dimensions else shape.usual_free
-        if todo.NAME == "cut" and "length" in dimensions:
-            free = "length"
+        if todo.FREE is not None and todo.FREE in dimensions:
+            free = todo.FREE
     elif step.free is not None:
         free = step.free
     elif todo.FREE is not None and todo.FREE in dimensions:
@@ -191,14 +192,14 @@ class UsualHeat(NamedTuple):
 
 #: By the kind of heat; a heat to normalise, anneal or harden is below forging heat.
 USUAL_HEATS = {
-    "forging": UsualHeat(1100.0, 3.0),
-    "welding": UsualHeat(1300.0, 4.0),
-    "treatment": UsualHeat(850.0, 5.0),
+    HeatKind.FORGING: UsualHeat(1100.0, 3.0),
+    HeatKind.WELDING: UsualHeat(1300.0, 4.0),
+    HeatKind.TREATMENT: UsualHeat(850.0, 5.0),
 }
 
 
 def face_loss_mm(
-    scale: Scale, heat_kind: str, temperature_c: float | None = None, minutes: float | None = None
+    scale: Scale, heat_kind: HeatKind, temperature_c: float | None = None, minutes: float | None = None
 ) -> float:
     """Scale off every bare face in one heat, before the shop's own factor, mm.
 
@@ -207,7 +208,7 @@ def face_loss_mm(
 
     Args:
         scale: what the recipe says of scale.
-        heat_kind: forging, welding, treatment or cold.
+        heat_kind: what the heat is taken for.
         temperature_c: of the heat; None takes the kind's usual one.
         minutes: hot in the fire, as logged; None takes the kind's usual ones.
     """
@@ -215,9 +216,9 @@ def face_loss_mm(
     if usual is None:
         return 0.0
     stated = {
-        "forging": scale.forging_mm,
-        "welding": scale.welding_mm,
-        "treatment": scale.treatment_mm,
+        HeatKind.FORGING: scale.forging_mm,
+        HeatKind.WELDING: scale.welding_mm,
+        HeatKind.TREATMENT: scale.treatment_mm,
     }[heat_kind]
     if stated is None:
         stated = _lawful_mm(temperature_c or usual.temperature_c, usual.minutes, scale.fire_share)

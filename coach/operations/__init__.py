@@ -8,9 +8,10 @@ from collections.abc import Mapping
 from functools import cache
 
 from coach.operations.base import Operation, Work, Worked
+from coach.operations.does import Does
 from coach.operations.shape import Shape
 
-__all__ = ["Operation", "Shape", "Work", "Worked", "operation", "operations"]
+__all__ = ["Does", "Operation", "Shape", "Work", "Worked", "names_of", "operation", "operations"]
 
 
 @cache
@@ -32,6 +33,11 @@ def operation(name: str) -> Operation:
             if name == one.NAME:
                 return one
     return operations()[name]
+
+
+def names_of(what: Does) -> tuple[str, ...]:
+    """The names of the operations that do this."""
+    return tuple(name for name, one in operations().items() if what in one.DOES)
 
 
 @cache

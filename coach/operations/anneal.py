@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.metals.quenches import QUENCHES
+from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
 
 
@@ -14,7 +15,7 @@ class Anneal(Idle):
 
     NAME: ClassVar[str] = "anneal"
     SUMMARY: ClassVar[str] = "Heat evenly past critical and bury it to cool slowly."
-    HEAT_KIND: ClassVar[str] = "treatment"
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.TREATMENT
     UNDONE_BY_FIRE: ClassVar[bool] = True
     EXTRAS: ClassVar[Mapping[str, str]] = {"temperature": "temperature", "soak": "minutes"}
     CAUTION: ClassVar[str] = QUENCHES["air"]

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import ClassVar, NamedTuple
 
 from coach.forms import Form
+from coach.operations.does import Does, HeatKind, Scope
 from coach.operations.shape import NOTHING, Shape
 from coach.operations.shop_tests import TEST_KEYS
 
@@ -58,7 +59,8 @@ class Operation(ABC):
 
     NAME: ClassVar[str]
     SUMMARY: ClassVar[str]
-    SCOPE: ClassVar[str] = "zone"  # zone, piece (all zones of it) or join (a zone and the zone laid on it)
+    DOES: ClassVar[frozenset[Does]] = frozenset()
+    SCOPE: ClassVar[Scope] = Scope.ZONE
     FORM: ClassVar[str | None] = None  # the form it leaves unless the recipe says; None keeps the form
     FREE: ClassVar[str | None] = None  # None takes the form's usual free dimension
     RESHAPES: ClassVar[bool] = True  # False for steps that move no metal on purpose
@@ -68,7 +70,7 @@ class Operation(ABC):
     BITE_SHARE: ClassVar[float | None] = None
     RUNS: ClassVar[bool] = False  # True where sizes that nobody asks for run as the zone is thinned
     HEATS: ClassVar[int] = 1
-    HEAT_KIND: ClassVar[str] = "forging"  # forging, welding, treatment or cold
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.FORGING
     GAUGE: ClassVar[str] = "calliper"
     #: Measured, but not a size of a form: name -> a kind of `coach.operations.measures`.
     EXTRAS: ClassVar[Mapping[str, str]] = {}
@@ -77,12 +79,20 @@ class Operation(ABC):
     AMOUNTS: ClassVar[Mapping[str, str]] = {}  # what a recipe may state: name -> length or share
     CAUTION: ClassVar[str] = ""
     UNDONE_BY_FIRE: ClassVar[bool] = False  # True where a later heat spoils it, so that it is done again
-    QUENCHES: ClassVar[bool] = False  # True where a recipe may say what it is quenched in
     #: Standard uncertainty of what it takes besides scale, as a share of that (common practice, no source).
     TAKEN_DOUBT_SHARE: ClassVar[float] = 0.3
-    #: Where a step may not be followed by a rest until another operation is done: {"temper"} after a quench.
-    UNSAFE_UNTIL: ClassVar[frozenset[str]] = frozenset()
+    #: What must be done before the job may rest: a temper after a quench. None where it may.
+    UNSAFE_UNTIL: ClassVar[Does | None] = None
     UNSAFE_WHY: ClassVar[str] = ""  # why that is so
+    #: The same of one of its named heats: after which the job may not rest, and why.
+    UNSAFE_HEATS: ClassVar[Mapping[str, str]] = {}
+    #: The operation that does it once more, where it cannot itself be done twice.
+    AGAIN_BY: ClassVar[str | None] = None
+    AGAIN_HEATS: ClassVar[int | None] = None  # when it is done once more; None takes the step's own
+    AGAIN_AFTER: ClassVar[Does | None] = None  # what is done once more before it
+    AGAIN_CAUTION: ClassVar[str] = ""
+    #: What to see to before the fire of a step that undoes it.
+    BEFORE_FIRE: ClassVar[str] = ""
 
     @classmethod
     def kind_of(cls, dimension: str) -> str | None:

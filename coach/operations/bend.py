@@ -6,12 +6,14 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
+from coach.operations.does import Does
 
 
 class Bend(Operation):
     """Angle and inside radius are measured; a recipe may name a ring as the form that it leaves."""
 
     NAME: ClassVar[str] = "bend"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.BENDS})
     SUMMARY: ClassVar[str] = "Bend to the angle and radius, by the template."
     RESHAPES: ClassVar[bool] = False
     EXTRAS: ClassVar[Mapping[str, str]] = {"angle": "angle", "radius": "length", "curve_height": "length"}

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
+from coach.operations.does import Does
 
 
 class Bevel(Operation):
@@ -16,6 +17,7 @@ class Bevel(Operation):
     """
 
     NAME: ClassVar[str] = "bevel"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.BEVELS})
     SUMMARY: ClassVar[str] = (
         "Hammer the edge thin from end to end and back, a little each time; set the curve as it comes."
     )

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.forms import Form
 from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
+from coach.operations.does import Does
 
 
 class Cut(Operation):
@@ -17,8 +18,10 @@ class Cut(Operation):
     """
 
     NAME: ClassVar[str] = "cut"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.CUTS_FREE})
     SUMMARY: ClassVar[str] = "Cut to length: short, where it will still be drawn longer."
     FIXES: ClassVar[bool] = True
+    FREE: ClassVar[str | None] = "length"
     HEATS: ClassVar[int] = 1
     GAUGE: ClassVar[str] = "rule"
     AMOUNTS: ClassVar[Mapping[str, str]] = {"kerf": "length", "offcut": "length"}

@@ -6,12 +6,14 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
+from coach.operations.does import Does
 
 
 class Draw(Operation):
     """Settled by the section asked for; the length follows from the metal."""
 
     NAME: ClassVar[str] = "draw"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
     SUMMARY: ClassVar[str] = "Work the section down to size; the length follows."
     BITE_SHARE: ClassVar[float | None] = 0.5
     AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
+from coach.operations.does import Does
 from coach.operations.wear import Wear
 
 
@@ -12,5 +13,6 @@ class File(Wear):
     """Grinding by hand."""
 
     NAME: ClassVar[str] = "file"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.WORKS_AN_EDGE, Does.BRIGHT_WORK})
     EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
     SUMMARY: ClassVar[str] = "File to size, clean and square."

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
+from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
 
 
@@ -12,8 +13,9 @@ class Fit(Idle):
     """The gap is what is measured."""
 
     NAME: ClassVar[str] = "fit"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.BRIGHT_WORK})
     SUMMARY: ClassVar[str] = "Try the parts together; light should not show between them."
     EXTRAS: ClassVar[Mapping[str, str]] = {"gap": "gap"}
     HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[str] = "cold"
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
     GAUGE: ClassVar[str] = "by eye"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
+from coach.operations.does import Does
 from coach.operations.wear import Wear
 
 
@@ -12,6 +13,7 @@ class Grind(Wear):
     """The sizes asked for are reached by taking metal away, not by moving it."""
 
     NAME: ClassVar[str] = "grind"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.WORKS_AN_EDGE, Does.BRIGHT_WORK})
     EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
     SUMMARY: ClassVar[str] = "Grind to size; keep the steel cool enough to hold."
     CAUTION: ClassVar[str] = (

@@ -6,12 +6,14 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
+from coach.operations.does import Does
 
 
 class Groove(Operation):
     """The groove's own sizes are measured; the zone's volume stays."""
 
     NAME: ClassVar[str] = "groove"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.GROOVES})
     SUMMARY: ClassVar[str] = "Cut or fuller the groove; the metal goes aside, not away."
     RESHAPES: ClassVar[bool] = False
     EXTRAS: ClassVar[Mapping[str, str]] = {

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
+from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
 
 
@@ -12,10 +13,12 @@ class Haft(Idle):
     """Cold work on the finished head."""
 
     NAME: ClassVar[str] = "haft"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.FITS_A_HAFT, Does.BRIGHT_WORK})
     SUMMARY: ClassVar[str] = "Fit the haft to the eye, drive it home and wedge it."
     HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[str] = "cold"
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
     UNDONE_BY_FIRE: ClassVar[bool] = True
+    BEFORE_FIRE: ClassVar[str] = "Take the haft out before it goes near the fire."
     GAUGE: ClassVar[str] = "rule"
     EXTRAS: ClassVar[Mapping[str, str]] = {
         "haft_length": "length",

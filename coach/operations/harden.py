@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.metals.quenches import BRITTLE
+from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
 
 
@@ -13,16 +14,20 @@ class Harden(Idle):
     """Glass-hard and brittle until it is tempered, so the job may not rest in between."""
 
     NAME: ClassVar[str] = "harden"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.QUENCHES})
     SUMMARY: ClassVar[str] = "Bring the steel just past where a magnet lets go, even all through, and quench."
-    HEAT_KIND: ClassVar[str] = "treatment"
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.TREATMENT
     UNDONE_BY_FIRE: ClassVar[bool] = True
-    QUENCHES: ClassVar[bool] = True
     EXTRAS: ClassVar[Mapping[str, str]] = {
         "temperature": "temperature",
         "soak": "minutes",
         "hardness": "hardness",
         "warp": "gap",
     }
-    UNSAFE_UNTIL: ClassVar[frozenset[str]] = frozenset({"temper"})
+    UNSAFE_UNTIL: ClassVar[Does | None] = Does.TEMPERS
     UNSAFE_WHY: ClassVar[str] = "quenched steel that is left untempered cracks by itself, often overnight"
     CAUTION: ClassVar[str] = BRITTLE
+    AGAIN_AFTER: ClassVar[Does | None] = Does.NORMALISES
+    AGAIN_CAUTION: ClassVar[str] = (
+        "Every quench is one more chance to crack: normalise before it, and look for a crack after it."
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
+from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
 
 
@@ -22,4 +23,4 @@ class Inspect(Idle):
     }
     SUMMARY: ClassVar[str] = "Look it over cold: sizes, cracks, the weld line."
     HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[str] = "cold"
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD

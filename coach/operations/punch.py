@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.forms import Form
 from coach.operations.base import Operation, Work
+from coach.operations.does import Does
 
 #: A slug punched from both sides is thinner than the metal; the rest of the hole is metal pushed aside.
 #: Common practice, no source: about a fifth of the depth. A recipe may state its own.
@@ -17,6 +18,7 @@ class Punch(Operation):
     """The slug is lost; the metal pushed aside goes to the width unless the recipe frees another size."""
 
     NAME: ClassVar[str] = "punch"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.PUNCHES})
     EXTRAS: ClassVar[Mapping[str, str]] = {"cheek": "length", "other_cheek": "length"}
     SUMMARY: ClassVar[str] = "Punch from both sides, cooling the punch, until the slug drops."
     FORM: ClassVar[str | None] = "eyed"

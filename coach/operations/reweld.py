@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import ClassVar, Final
 
+from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
-from coach.operations.weld import FLUX_CAUTION
+
+FLUX_CAUTION: Final = (
+    "Flux and scale spray at the first blows: face, arms and bystanders covered; "
+    "flux fume outdoors or drawn off."
+)
 
 
 class Reweld(Idle):
@@ -16,5 +21,5 @@ class Reweld(Idle):
         "Brush the joint bright, flux where it is open, bring it to a welding heat once more and close it "
         "from the middle out, light and quick."
     )
-    HEAT_KIND: ClassVar[str] = "welding"
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.WELDING
     CAUTION: ClassVar[str] = FLUX_CAUTION

@@ -6,12 +6,14 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
+from coach.operations.does import Does
 
 
 class SetDown(Operation):
     """Drawing with an edge to work against; the shoulder is the zone's own start."""
 
     NAME: ClassVar[str] = "set down"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
     SUMMARY: ClassVar[str] = "Set the zone down against the shoulder; the length follows."
     EXTRAS: ClassVar[Mapping[str, str]] = {"shoulder": "length"}
     BITE_SHARE: ClassVar[float | None] = 0.5

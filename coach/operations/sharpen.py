@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
+from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
 
 
@@ -12,9 +13,10 @@ class Sharpen(Idle):
     """The metal it takes is too little to count."""
 
     NAME: ClassVar[str] = "sharpen"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.WORKS_AN_EDGE, Does.BRIGHT_WORK})
     SUMMARY: ClassVar[str] = "Bring the edge to its angle, keep it cool, and hone it."
     HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[str] = "cold"
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
     GAUGE: ClassVar[str] = "template"
     EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
     CAUTION: ClassVar[str] = (

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
+from coach.operations.does import Does
 from coach.quantities import SizeError
 
 PASS: Final = 1.0
@@ -28,7 +29,7 @@ class ShopTest(NamedTuple):
     after_fail: str
     caution: str = ""
     #: What mends a failure, the gentlest first: operations that are done again. None where none does.
-    mended_by: tuple[str, ...] = ()
+    mended_by: tuple[Does, ...] = ()
     spoils: bool = False  # whether a failure can mean that the piece is lost
     not_yet: bool = False  # whether a failure only means that it is made again a little later
 
@@ -46,20 +47,20 @@ SHOP_TESTS: Final[Mapping[str, ShopTest]] = MappingProxyType(
             "Draw a sharp file over the steel, beside the edge: pass when it skates.",
             "clean the skin off and try again a little deeper",
             "soft skin or a lost quench: grind a spot clean and try there; if it bites, harden it again",
-            mended_by=("harden",),
+            mended_by=(Does.QUENCHES,),
         ),
         "ring test": ShopTest(
             "Hang the piece and tap it: pass when it rings clear.",
             "brush the joints and the edge, and look for a dark line or a crack",
             "a dull note is an open joint or a crack: find it before anything else is done",
-            mended_by=("weld",),
+            mended_by=(Does.JOINS,),
             spoils=True,
         ),
         "weld line": ShopTest(
             "Watch the joint as it cools, then brush it: pass when no line stays dark and none opens.",
             "flux it and look again at the next heat, or etch it when it is clean",
             "the weld is open there: flux, and another welding heat from the middle out",
-            mended_by=("weld",),
+            mended_by=(Does.JOINS,),
             spoils=True,
         ),
         "etch": ShopTest(
@@ -68,7 +69,7 @@ SHOP_TESTS: Final[Mapping[str, ShopTest]] = MappingProxyType(
             "black in the line is flux or scale shut in: weld it again or cut it out",
             "Etchant burns eyes and skin and gives off fumes: gloves, goggles, fresh air, and acid into "
             "water, never the other way.",
-            mended_by=("weld",),
+            mended_by=(Does.JOINS,),
             spoils=True,
         ),
         "crack test": ShopTest(
@@ -89,19 +90,19 @@ SHOP_TESTS: Final[Mapping[str, ShopTest]] = MappingProxyType(
             "grind it nearer to its finished thickness and try again",
             "an edge that stays bent is soft and one that chips is hard: temper anew, or harden again",
             "An edge that is too hard breaks out: eyes covered.",
-            mended_by=("temper", "harden"),
+            mended_by=(Does.TEMPERS, Does.QUENCHES),
         ),
         "chop test": ShopTest(
             "A dozen blows across dry hardwood, one of them through a knot: pass when the edge is as it was.",
             "hone it and try again",
             "a rolled edge is soft or too thin, a chipped one hard or too thin: temper or grind by that",
-            mended_by=("temper", "harden"),
+            mended_by=(Does.TEMPERS, Does.QUENCHES),
         ),
         "head test": ShopTest(
             "Swing it from hand to hand and strike the butt on the bench: pass when the head does not move.",
             "strike it home again and look at the wedge",
             "take the haft out and fit it anew: a loose head is not used",
-            mended_by=("haft",),
+            mended_by=(Does.FITS_A_HAFT,),
         ),
     }
 )

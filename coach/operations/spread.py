@@ -6,12 +6,14 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
+from coach.operations.does import Does
 
 
 class Spread(Operation):
     """The width takes what the thickness gives up, unless the recipe frees another dimension."""
 
     NAME: ClassVar[str] = "spread"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
     SUMMARY: ClassVar[str] = "Thin the zone so that it goes wide, with the peen or a fuller along its length."
     FREE: ClassVar[str | None] = "width"
     BITE_SHARE: ClassVar[float | None] = 1.5

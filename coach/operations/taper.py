@@ -6,12 +6,14 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
+from coach.operations.does import Does
 
 
 class Taper(Operation):
     """Leaves a taper between the section at its start and the one at its finish."""
 
     NAME: ClassVar[str] = "taper"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
     SUMMARY: ClassVar[str] = "Draw the zone down towards its far end."
     FORM: ClassVar[str | None] = "taper"
     BITE_SHARE: ClassVar[float | None] = 0.5

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
+from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
 
 
@@ -12,9 +13,10 @@ class Temper(Idle):
     """Scales nothing worth counting."""
 
     NAME: ClassVar[str] = "temper"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.TEMPERS})
     SUMMARY: ClassVar[str] = "Warm it slowly until the colour wanted reaches the edge, then stop it."
     HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[str] = "cold"
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
     UNDONE_BY_FIRE: ClassVar[bool] = True
     EXTRAS: ClassVar[Mapping[str, str]] = {
         "temperature": "temperature",

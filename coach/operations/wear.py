@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.forms import Form
 from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
+from coach.operations.does import HeatKind
 
 #: What is usually left on an end for the stone or the file (common practice, no source).
 USUAL_END_SKIN_MM = 0.5
@@ -20,7 +21,7 @@ class Wear(Operation):
 
     FIXES: ClassVar[bool] = True
     HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[str] = "cold"
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
     AMOUNTS: ClassVar[Mapping[str, str]] = {"skin": "length"}
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:

@@ -7,18 +7,17 @@ from typing import ClassVar, Final
 
 from coach.forms import Form
 from coach.operations.base import Operation, Work, bare_surface_mm2
+from coach.operations.does import Does, HeatKind, Scope
+from coach.operations.reweld import FLUX_CAUTION, Reweld
+from coach.operations.tack import LETS_GO
 
 #: Squeezed out and burnt at the joint, as a share of both metals (common practice, no source).
 USUAL_SQUEEZE_SHARE = 0.01
-
-FLUX_CAUTION: Final = (
-    "Flux and scale spray at the first blows: face, arms and bystanders covered; "
-    "flux fume outdoors or drawn off."
-)
+_SET: Final = "set"
 
 
 class Weld(Operation):
-    """Fit, flux, tack and weld.
+    """Fit, flux, set and weld.
 
     The joined zone's volume is that of both; what is lost is shared between them by their volumes, and
     neither metal is ever counted as the other. Its heats scale the joined solid: faces laid together and
@@ -27,14 +26,21 @@ class Weld(Operation):
     """
 
     NAME: ClassVar[str] = "weld"
-    SUMMARY: ClassVar[str] = "Clean, flux, tack from the middle out, then weld at full heat and blend."
-    SCOPE: ClassVar[str] = "join"
+    DOES: ClassVar[frozenset[Does]] = frozenset({Does.JOINS, Does.BRIGHT_WORK})
+    SUMMARY: ClassVar[str] = "Clean, flux, set from the middle out, then weld at full heat and close."
+    SCOPE: ClassVar[Scope] = Scope.JOIN
     HEATS: ClassVar[int] = 3
-    HEAT_KIND: ClassVar[str] = "welding"
-    HEAT_NAMES: ClassVar[tuple[str, ...]] = ("tack", "weld", "blend", "touch up")
+    HEAT_KIND: ClassVar[HeatKind] = HeatKind.WELDING
+    HEAT_NAMES: ClassVar[tuple[str, ...]] = (_SET, "weld", "close", "mend")
+    UNSAFE_HEATS: ClassVar[Mapping[str, str]] = {_SET: LETS_GO}
     AMOUNTS: ClassVar[Mapping[str, str]] = {"squeeze": "share", "inset": "length", "teeth": "length"}
     TAKEN_DOUBT_SHARE: ClassVar[float] = 0.5
     CAUTION: ClassVar[str] = FLUX_CAUTION
+    AGAIN_BY: ClassVar[str | None] = Reweld.NAME
+    AGAIN_HEATS: ClassVar[int | None] = 1
+    AGAIN_CAUTION: ClassVar[str] = (
+        "Scale or flux shut in the joint does not weld: where it stays dark after this, cut it out."
+    )
 
     def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[str, float]:
         """What is squeezed out of the joint."""

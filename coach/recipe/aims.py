@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from coach.forms import kinds
 from coach.operations import Operation, Shape
+from coach.operations.does import Scope
 from coach.quantities import Limits
 from coach.recipe import words
 from coach.recipe.nodes import Node
@@ -151,6 +152,6 @@ def _ask_for_missing(
                 f"{zone} becomes {a(after.kind)} here, and nothing says its {dimension}: add it under to"
             )
             to.get(name).missing(message)
-    works_to_size = todo.RESHAPES and not todo.FIXES and todo.SCOPE == "zone"
+    works_to_size = todo.RESHAPES and not todo.FIXES and todo.SCOPE is Scope.ZONE
     if works_to_size and after == before and not targets:
         to.missing(f"{todo.NAME} needs a size to work to: add it under to")

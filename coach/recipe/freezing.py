@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from math import inf, isinf
 from typing import Any
 
+from coach.operations.does import HeatKind
 from coach.operations.shape import Shape
 from coach.quantities import Limits
 from coach.quantities.refusal import Refusal
@@ -91,6 +92,7 @@ _LISTS = ("zones", "heated", "cautions", "checks", "heat_names", "keep")
 def _step(kept: Mapping[str, Any]) -> Step:
     made: dict[str, Any] = {name: tuple(kept[name]) for name in _LISTS if name in kept}
     made["shape"] = None if kept["shape"] is None else _shape(kept["shape"])
+    made["heat_kind"] = HeatKind(kept["heat_kind"])
     made["targets"] = _limits(kept["targets"])
     made["loses"] = Loss(**kept["loses"])
     return Step(**{**kept, **made})

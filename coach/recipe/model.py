@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from coach.fire.scale import FIRE_FACTOR, FIRE_FACTOR_DOUBT
+from coach.operations import operation
+from coach.operations.does import Does, HeatKind
 from coach.operations.shape import NOTHING, Shape
 from coach.quantities import Limits
 
@@ -90,7 +92,7 @@ class Step(NamedTuple):
     loses: Loss = Loss()
     heats: int = 0
     heats_said: bool = True  # False where the recipe leaves them to be reckoned from the work
-    heat_kind: str = "forging"  # forging, welding, treatment or cold
+    heat_kind: HeatKind = HeatKind.FORGING
     heated: tuple[str, ...] = ()  # zones that scale in these heats
     colour: str = ""
     temperature_c: float | None = None
@@ -105,6 +107,10 @@ class Step(NamedTuple):
     gauge: str = "calliper"
     may_rest: bool = True
     again: bool = False  # whether a job put it in, to do once more what a test found wanting
+
+    def does(self, what: Does) -> bool:
+        """Whether its operation is one that does this."""
+        return what in operation(self.operation).DOES
 
 
 class Recipe(NamedTuple):

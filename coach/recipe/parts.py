@@ -163,7 +163,7 @@ class _Step(Part):
     loses: Loses | None = None
     """Metal lost besides scale and what the operation takes: 5 g, 2 % or 3 mm."""
     heats: Heats | None = None
-    """How many heats it is planned to take; for a weld also by name, such as {weld: 2, blend: 1}."""
+    """How many heats it is planned to take; for a weld also by name, such as {weld: 2, close: 1}."""
     heat: Heat | None = None
     """The kind of heat."""
     heated: Lines | None = None

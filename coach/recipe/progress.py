@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from coach.forms import listed
-from coach.operations import Operation, Shape
+from coach.operations import Does, Operation, Shape, names_of
 from coach.recipe import words
 from coach.recipe.findings import Findings, Path
 from coach.recipe.model import Piece, ZoneDrawing
@@ -32,11 +32,11 @@ class Unsafe:
     zone: str
     step: int
     operation: str
-    until: frozenset[str]
+    until: Does
     path: Path
 
     def __str__(self) -> str:
-        until = listed(sorted(self.until), "or")
+        until = listed(names_of(self.until), "or")
         return f"{self.operation} of {self.zone} in step {self.step} is not safe to leave before {until}"
 
 
@@ -89,9 +89,9 @@ class Progress:
     ) -> None:
         """Note what a step makes safe to leave, and what it makes unsafe."""
         for zone in set(reached) & set(self.unsafe):
-            if todo.NAME in self.unsafe[zone].until:
+            if self.unsafe[zone].until in todo.DOES:
                 del self.unsafe[zone]
-        if todo.UNSAFE_UNTIL:
+        if todo.UNSAFE_UNTIL is not None:
             for zone in zones:
                 self.unsafe[zone] = Unsafe(zone, step, todo.NAME, todo.UNSAFE_UNTIL, path)
 

@@ -8,7 +8,8 @@ from functools import partial
 from coach.fire.colours import UnknownColour, colour_temperature_c
 from coach.forms import listed
 from coach.metals.quenches import QUENCHES
-from coach.operations import Operation, operations
+from coach.operations import Does, Operation, operations
+from coach.operations.does import HeatKind, Scope
 from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import read_temperature_c
 from coach.recipe import words
@@ -110,7 +111,7 @@ class _StepReader:
 
     def _zones(self, todo: Operation | None) -> list[ZoneSoFar]:
         piece, zone = self.node.get("piece"), self.node.get("zone")
-        if todo is not None and todo.SCOPE == "piece":
+        if todo is not None and todo.SCOPE is Scope.PIECE:
             if zone:
                 zone.stray(f"{todo.NAME} goes over a whole piece: say piece: and leave zone out")
             elif not piece:
@@ -127,7 +128,7 @@ class _StepReader:
 
     def _laid(self, todo: Operation | None, zones: list[ZoneSoFar]) -> ZoneSoFar | None:
         node = self.node.get("lay")
-        if todo is not None and todo.SCOPE != "join":
+        if todo is not None and todo.SCOPE is not Scope.JOIN:
             if node:
                 node.stray(
                     f"{todo.NAME} lays nothing on, a weld does: name what lies in the fire under heated:"
@@ -154,7 +155,7 @@ class _StepReader:
         if todo is None:
             for zone in zones:
                 zone.shape = None
-        elif todo.SCOPE == "piece":
+        elif todo.SCOPE is Scope.PIECE:
             refuse_aim(self.node, todo)
         elif zones:
             return read_aim(self.node, todo, zones[0], self.progress)
@@ -163,7 +164,7 @@ class _StepReader:
     def _come_on(
         self, todo: Operation, zones: list[ZoneSoFar], laid: ZoneSoFar | None, aim: Aim, heats: int
     ) -> None:
-        if todo.NAME == "mark out":
+        if Does.MARKS_OUT in todo.DOES:
             worked = [(zone.worked_in, zone.zone) for zone in zones if zone.worked_in is not None]
             if worked:
                 step, name = min(worked)
@@ -181,18 +182,17 @@ class _StepReader:
 
     # ── the fire and the metal taken ────────────────────────────────────────────────────────────
 
-    def _heats(self, todo: Operation | None) -> tuple[str, int, tuple[str, ...]]:
+    def _heats(self, todo: Operation | None) -> tuple[HeatKind, int, tuple[str, ...]]:
         """The kind of heat, how many, and what each is for where the recipe tells them apart."""
         told = self.node.get("heats")
-        kind = self.node.get("heat").word("kind of heat", words.HEAT_KINDS)
-        if kind is None:
-            kind = todo.HEAT_KIND if todo else "forging"
+        word = self.node.get("heat").word("kind of heat", words.HEAT_KINDS)
+        kind = HeatKind(word) if word else todo.HEAT_KIND if todo else HeatKind.FORGING
         names = self._heat_names(told, todo) if told.is_names else ()
         heats = len(names) if told.is_names else told.size(read_heats)
-        if kind == "cold" and heats and todo is not None:
+        if kind is HeatKind.COLD and heats and todo is not None:
             told.fault("cold work takes no heats: leave them out, or say the kind under heat:")
         if heats is None:
-            heats = todo.HEATS if todo and kind != "cold" else 0
+            heats = todo.HEATS if todo and kind is not HeatKind.COLD else 0
         return kind, heats, names
 
     def _heat_names(self, told: Node, todo: Operation | None) -> tuple[str, ...]:
@@ -211,11 +211,11 @@ class _StepReader:
 
     def _quench(self, todo: Operation | None) -> str:
         node = self.node.get("quench")
-        if node and todo is not None and not todo.QUENCHES:
+        if node and todo is not None and Does.QUENCHES not in todo.DOES:
             node.stray(f"{todo.NAME} quenches nothing: leave quench out, or tell it under how:")
         return node.word("quench", QUENCHES) or ""
 
-    def _colour(self, kind: str, aim: Aim) -> tuple[str, float | None]:
+    def _colour(self, kind: HeatKind, aim: Aim) -> tuple[str, float | None]:
         """The colour and its temperature in °C.
 
         A colour with its temperature beside it may be any, and so may one of cold work: there it is the
@@ -224,7 +224,7 @@ class _StepReader:
         node, told = self.node.get("colour"), self.node.get("temperature")
         colour = node.line()
         temperature_c = told.size(read_temperature_c)
-        if colour and not told and kind != "cold":
+        if colour and not told and kind is not HeatKind.COLD:
             try:
                 temperature_c = colour_temperature_c(colour)
             except UnknownColour as error:
@@ -254,7 +254,7 @@ class _StepReader:
     def _checks(self, todo: Operation, zones: list[ZoneSoFar], aim: Aim) -> tuple[str, ...]:
         node = self.node.get("check")
         if not node:
-            if todo.SCOPE == "piece":
+            if todo.SCOPE is Scope.PIECE:
                 return tuple(f"{zone.zone}.length" for zone in zones)
             asked = [name for zone in zones for name in spoken_of(zone.shape, aim.targets)]
             asked.sort(key=lambda name: name == aim.free)
@@ -266,7 +266,7 @@ class _StepReader:
         zone_name, dot, name = row.text().rpartition(".")
         if dot:
             zone = self.progress.zone(row, zone_name)
-        elif todo.SCOPE == "piece":
+        elif todo.SCOPE is Scope.PIECE:
             if zones:
                 row.fault(f"say of which zone, as in {zones[0].zone}.length")
             return None
@@ -300,13 +300,15 @@ def _title(todo: Operation, zones: list[ZoneSoFar], laid: ZoneSoFar | None) -> s
         return name
     if laid is not None:
         return f"{name} the {laid.zone} on the {zones[0].zone}"
-    return f"{name} the {zones[0].piece if todo.SCOPE == 'piece' else zones[0].zone}"
+    return f"{name} the {zones[0].piece if todo.SCOPE is Scope.PIECE else zones[0].zone}"
 
 
 def _cautions(todo: Operation, quench: str, checks: tuple[str, ...], node: Node) -> tuple[str, ...]:
     """The operation's own cautions first, unless the recipe repeats them in its own place."""
     own = [" ".join(text.split()) for text in node.texts()]
-    usual = [QUENCHES[quench]] if quench else list(dict.fromkeys(QUENCHES.values()))[:2] * todo.QUENCHES
+    usual = [QUENCHES[quench]] if quench else []
+    if not quench and Does.QUENCHES in todo.DOES:
+        usual = list(dict.fromkeys(QUENCHES.values()))[:2]
     tests = [
         TEST_KEYS[name].caution for _, _, name in (one.rpartition(".") for one in checks) if name in TEST_KEYS
     ]

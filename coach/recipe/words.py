@@ -8,9 +8,9 @@ from collections.abc import Iterable
 from typing import Final
 
 from coach.forms import listed
+from coach.operations.does import HeatKind
 
-#: Kinds of heat, as `coach.operations` names them.
-HEAT_KINDS: Final = ("forging", "welding", "treatment", "cold")
+HEAT_KINDS: Final = tuple(kind.value for kind in HeatKind)
 #: What a smith measures with.
 GAUGES: Final = ("calliper", "rule", "tape", "template", "by eye")
 UNITS: Final = ("mm", "in")

@@ -39,7 +39,7 @@ steps:
     lay: face
     form: square
     to: {side: 30 ±1}
-    heats: {tack: 1, weld: 2, blend: 1}
+    heats: {set: 1, weld: 2, close: 1}
     flux: borax at a red heat
     keep: the drift in the eye
     temperature: 1180 °C
@@ -196,23 +196,23 @@ def test_a_quench_is_not_left_and_the_log_keeps_that_the_smith_insisted() -> Non
     assert any("cracks by itself" in line for line in session.summary())
 
 
-def test_each_heat_of_a_weld_has_its_name_and_the_tack_may_not_be_left() -> None:
+def test_each_heat_of_a_weld_has_its_name_and_the_first_may_not_be_left() -> None:
     session = begun(WELDED)
     step = session.standing().step
     assert step is not None
     assert step.heats_planned == 4
-    assert step.heat_names == ("tack", "weld", "weld", "blend")
+    assert step.heat_names == ("set", "weld", "weld", "close")
     assert (step.flux, step.keep) == ("borax at a red heat", ("the drift in the eye",))
-    assert session.standing().heat_name == "tack"
+    assert session.standing().heat_name == "set"
     assert session.standing().may_rest
     names = []
     for _ in range(5):
         session.heat()
         names.append(session.standing().heat_name)
         if session.standing().heats == 1:
-            with pytest.raises(EntryFault, match="stands at its tack: weld it before the job may rest"):
+            with pytest.raises(EntryFault, match="at its set heat: go on with it before the job may rest"):
                 session.rest()
-    assert names == ["tack", "weld", "weld", "blend", "touch up"]
+    assert names == ["set", "weld", "weld", "close", "mend"]
     assert session.standing().may_rest
 
 

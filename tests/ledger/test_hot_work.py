@@ -13,6 +13,7 @@ from coach.ledger.hot_work import heats_by, hot_work, minutes_hot, section_of, s
 from coach.ledger.plan import Plan
 from coach.ledger.working import face_loss_mm
 from coach.ledger.workpiece import at_stock
+from coach.operations.does import HeatKind
 from coach.recipe.model import Scale
 from tests.ledger.recipes import LAID, planned
 
@@ -106,10 +107,10 @@ def test_a_longer_heat_takes_more_scale_by_the_parabola() -> None:
 def test_the_law_is_what_a_heat_loses_where_the_recipe_says_nothing() -> None:
     # Païdassi 1958 (from memory), with 30 % for a reducing fire: 3 min at 1100 °C take 0.034 mm, 4 min at
     # 1300 °C 0.10 mm a face.
-    assert face_loss_mm(Scale(), "forging", 1100.0) == pytest.approx(0.034, abs=5e-4)
-    assert face_loss_mm(Scale(), "welding", 1300.0) == pytest.approx(0.0995, abs=5e-4)
-    assert face_loss_mm(Scale(forging_mm=0.05), "forging", 1100.0) == 0.05
-    assert face_loss_mm(Scale(), "cold", 1100.0) == 0.0
+    assert face_loss_mm(Scale(), HeatKind.FORGING, 1100.0) == pytest.approx(0.034, abs=5e-4)
+    assert face_loss_mm(Scale(), HeatKind.WELDING, 1300.0) == pytest.approx(0.0995, abs=5e-4)
+    assert face_loss_mm(Scale(forging_mm=0.05), HeatKind.FORGING, 1100.0) == 0.05
+    assert face_loss_mm(Scale(), HeatKind.COLD, 1100.0) == 0.0
 
 
 @given(st.floats(0.0, 40.0), st.none() | st.floats(0.0, 4000.0))

@@ -9,7 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from coach.forms import Form, FormError, make
-from coach.operations import Operation, Shape, Work, operation, operations
+from coach.operations import Operation, Shape, Work, names_of, operation, operations
 from tests.forms.samples import eyed_forms, forms
 
 FLOWING = sorted(name for name, todo in operations().items() if not todo.FIXES)
@@ -191,5 +191,7 @@ def test_the_trade_s_words_are_all_there() -> None:
 
 
 def test_a_quench_and_a_tack_may_not_be_left() -> None:
-    unsafe = {name: set(todo.UNSAFE_UNTIL) for name, todo in operations().items() if todo.UNSAFE_UNTIL}
+    unsafe = {
+        name: set(names_of(todo.UNSAFE_UNTIL)) for name, todo in operations().items() if todo.UNSAFE_UNTIL
+    }
     assert unsafe == {"harden": {"temper"}, "tack": {"weld"}}

@@ -308,7 +308,7 @@ def test_a_heel_that_is_open_after_the_first_welding_heat_gets_another(hand: ran
     assert "bit weld line is failed" in session.done_warning()
     for _ in range(3):
         session.heat()
-    assert session.standing().heat_name == "touch up"
+    assert session.standing().heat_name == "mend"
     assert "bit weld line is failed" in session.done_warning()
     session.read("bit.weld line", "pass")
     _work(session, hand)

@@ -7,14 +7,9 @@ from typing import ClassVar
 from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
 from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.operations.shop_tests import TEST_KEYS
 from coach.recipe.model import Step
-
-_CAUTIONS = {
-    "weld": "Scale or flux shut in the joint does not weld: where it stays dark after this, cut it out.",
-    "harden": "Every quench is one more chance to crack: normalise before it, and look for a crack after it.",
-}
 
 
 class DoAgain(Remedy):
@@ -30,27 +25,27 @@ class DoAgain(Remedy):
         for failed in situation.failed:
             if failed.is_met_by(situation.steps_ahead()):
                 continue
-            for name in _mended_by(failed):
-                for step in _latest(situation, name, failed.zone):
+            for what in _mended_by(failed):
+                for step in _latest(situation, what, failed.zone):
                     found.setdefault(step.number, _idea(situation, failed, step))
         return list(found.values())
 
 
-def _mended_by(failed: Failed) -> tuple[str, ...]:
+def _mended_by(failed: Failed) -> tuple[Does, ...]:
     if failed.dimension in TEST_KEYS:
         return TEST_KEYS[failed.dimension].mended_by
-    return ("harden",) if failed.below else ("temper",)
+    return (Does.QUENCHES,) if failed.below else (Does.TEMPERS,)
 
 
-def _latest(situation: Situation, name: str, zone: str) -> list[Step]:
-    """The last step of an operation that was done to a zone, or to each zone where none was to this one.
+def _latest(situation: Situation, what: Does, zone: str) -> list[Step]:
+    """The last step doing this that was done to a zone, or to each zone where none was to this one.
 
     A ring test tells of every joint in the piece, wherever it is noted.
     """
     by_zones = {
         step.zones: step
         for step in situation.plan.recipe.steps[: situation.next_step]
-        if step.operation == name and not step.again
+        if step.does(what) and not step.again
     }
     here = [step for step in by_zones.values() if zone in _reached(step)]
     return here[-1:] or list(by_zones.values())
@@ -65,12 +60,13 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
     done = [one for one in situation.plan.recipe.steps[:after] if not one.again]
     again = [step, *_undone_by(step, done)]
     heats = {one.number: one.heats for one in again}
-    if step.operation == "weld":
-        heats[step.number] = 1
-    if step.operation == "harden":
-        normalised = [one for one in done if one.operation == "normalise" and _reached(one) <= _reached(step)]
-        again[:0] = normalised[-1:]  # not a whole head, whose other end may be hard already
-        heats |= {one.number: 1 for one in normalised[-1:]}
+    todo = operation(step.operation)
+    if todo.AGAIN_HEATS is not None:
+        heats[step.number] = todo.AGAIN_HEATS
+    if todo.AGAIN_AFTER is not None:
+        before = [one for one in done if one.does(todo.AGAIN_AFTER) and _reached(one) <= _reached(step)]
+        again[:0] = before[-1:]  # not a whole head, whose other end may be hard already
+        heats |= {one.number: 1 for one in before[-1:]}
     tested = next((one for one in again if failed.name in one.checks), again[-1])
     beside = [one.title[:1].lower() + one.title[1:] for one in again if one is not step]
     return Idea(
@@ -93,7 +89,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
 
 def _undone_by(step: Step, done: list[Step]) -> list[Step]:
     """What was done since and another fire at a step undoes, in its order; a normalising reaches further."""
-    if step.operation == "haft":
+    if step.does(Does.FITS_A_HAFT):
         return []
     found = []
     reached = _reached(step)
@@ -105,7 +101,6 @@ def _undone_by(step: Step, done: list[Step]) -> list[Step]:
 
 
 def _caution(step: Step, again: list[Step]) -> str:
-    told = [_CAUTIONS.get(step.operation, "")]
-    if any(one.operation == "haft" for one in again) and step.operation != "haft":
-        told.append("Take the haft out before it goes near the fire.")
-    return " ".join(text for text in told if text)
+    told = [operation(step.operation).AGAIN_CAUTION]
+    told += [operation(one.operation).BEFORE_FIRE for one in again if one.operation != step.operation]
+    return " ".join(dict.fromkeys(text for text in told if text))

@@ -7,6 +7,7 @@ from typing import ClassVar
 from coach.ledger.amendment import Amendment, Moved
 from coach.ledger.remedies.base import Idea, Remedy, Situation, lacking_mm3
 from coach.ledger.working import density_g_mm3, face_loss_mm
+from coach.operations.does import HeatKind
 
 _HEATS = 3
 _DOUBT_SHARE = 0.1
@@ -32,7 +33,7 @@ class WeldOn(Remedy):
         drawing = recipe.drawing[zone]
         need = 1.1 * lacking
         surface = situation.now.form(zone).side_surface_mm2()
-        scale = _HEATS * face_loss_mm(recipe.scale, "welding") * surface
+        scale = _HEATS * face_loss_mm(recipe.scale, HeatKind.WELDING) * surface
         piece = recipe.pieces[drawing.piece]
         mass = (need + scale) * density_g_mm3(piece.metal)
         return Idea(
