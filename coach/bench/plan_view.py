@@ -14,7 +14,8 @@ from coach.bench.views import size_views, spare_views, step_view
 from coach.ledger.forecast import extra_for_confidence_mm3, forecast
 from coach.ledger.head import head
 from coach.ledger.laid_steel import LaidSteel, laid_steels
-from coach.ledger.plan import Plan, look_back
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import at_stock

@@ -15,7 +15,8 @@ from coach import __version__
 from coach.bench.replay import progress
 from coach.bench.session import EntryFault, Session, moment
 from coach.bench.standing import JobSummary
-from coach.ledger.plan import Plan, look_back
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan
 from coach.log.copies import keep_backup
 from coach.log.entries import Entry
 from coach.log.jobs import JobExists, Log, LogError

@@ -7,7 +7,8 @@ from math import inf, isinf
 from typing import Any, NamedTuple, TypeVar
 
 from coach.ledger.belief import Change
-from coach.ledger.plan import Plan, laid_zones, look_back
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan, laid_zones
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
 from coach.operations import operation
 from coach.quantities import Limits

@@ -1,20 +1,14 @@
-"""Looking back: from the finished sizes to the stock, the marks and the lengths to cut."""
+"""A recipe reckoned through: what every zone needs of its bar, step by step to its finished size."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from coach.forms import Form
-from coach.ledger.nominal import Stage, surplus_mm3, walk, zone_steps
-from coach.ledger.working import LedgerError, bar_form, density_g_mm3
-from coach.operations import Does
+from coach.ledger.nominal import Stage
+from coach.ledger.working import bar_form, density_g_mm3
 from coach.recipe.model import Recipe
-
-_ROUNDS = 60
-_DOUBLINGS = 10
-#: A zone's start is found when the finish is right to this share of its volume.
-_CLOSE_SHARE = 1e-10
 
 
 class Mark(NamedTuple):
@@ -66,7 +60,14 @@ class Plan(NamedTuple):
     least_mm3: Mapping[str, float]  # the same with the take-up dimensions at their low limits
     pieces: Mapping[str, PiecePlan]
     cuts: tuple[CutLength, ...]
-    finished_mass_g: float  # the tool's head at nominal sizes
+
+    @property
+    def finished_mass_g(self) -> float:
+        """The mass of the tool's head at nominal sizes."""
+        hosts = self.recipe.drawing.keys() - laid_zones(self.recipe).keys()
+        return sum(
+            self.wanted_mm3[zone] * density_of(self, zone) for zone in self.recipe.drawing if zone in hosts
+        )
 
     def bar_of(self, zone: str) -> Form:
         """The length of bar marked out for a zone."""
@@ -90,164 +91,14 @@ def laid_zones(recipe: Recipe) -> dict[str, str]:
     return {step.lays: step.zones[0] for step in recipe.steps if step.lays is not None}
 
 
-def look_back(recipe: Recipe) -> Plan:
-    """Walk from the finished sizes back to the stock.
-
-    Where a recipe says no heats they are reckoned from the work, the operation's usual ones to begin with.
-    See `_looked_back`.
-
-    Raises:
-        LedgerError: the recipe asks for what the metal cannot give; one sentence.
-    """
-    plan = _looked_back(recipe)
-    if all(step.heats_said for step in recipe.steps):
-        return plan
-    from coach.ledger.hot_work import with_reckoned_heats
-
-    reckoned = with_reckoned_heats(plan)
-    return plan if reckoned == recipe else _looked_back(reckoned)
-
-
-def _looked_back(recipe: Recipe) -> Plan:
-    """The plan with the heats as they stand.
-
-    Each zone's starting volume is the one that comes out at the finished nominal volume after every loss
-    of every step, found by walking forward and closing in; so the plan and the forecast cannot disagree.
-
-    Raises:
-        LedgerError: the recipe asks for what the metal cannot give; one sentence.
-    """
-    wanted = {zone: finished_form(recipe, zone).volume_mm3() for zone in recipe.drawing}
-    least = {zone: finished_form(recipe, zone, least=True).volume_mm3() for zone in recipe.drawing}
-    laid_on = laid_zones(recipe)
-    at_weld: dict[str, float] = {}
-    start: dict[str, float] = {}
-    stages: dict[str, tuple[Stage, ...]] = {}
-    for zone in sorted(
-        recipe.drawing, key=lambda name: (name not in laid_on, list(recipe.drawing).index(name))
-    ):
-        start[zone] = _start_volume(recipe, zone, wanted[zone], at_weld)
-        start[zone] *= 1.0 + recipe.drawing[zone].allowance_share
-        way = walk(recipe, zone, start[zone], at_weld)
-        stages[zone] = tuple(way)
-        at_weld[zone] = way[-1].after_mm3 if way else start[zone]
-    by_step: dict[int, dict[str, Stage]] = {step.number: {} for step in recipe.steps}
-    for way_of in stages.values():
-        for stage in way_of:
-            by_step[stage.step.number][stage.zone] = stage
-    pieces = {name: _piece_plan(recipe, name, start) for name in recipe.pieces}
-    host_zones = [zone for zone in recipe.drawing if zone not in laid_on]
-    return Plan(
-        recipe=recipe,
-        start_mm3=start,
-        stages=stages,
-        by_step=by_step,
-        wanted_mm3=wanted,
-        least_mm3=least,
-        pieces=pieces,
-        cuts=_cut_lengths(recipe, stages),
-        finished_mass_g=sum(_finished_mass_g(recipe, zone, wanted[zone], stages) for zone in host_zones),
-    )
-
-
-def _start_volume(recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping[str, float]) -> float:
-    if not zone_steps(recipe, zone):
-        return wanted_mm3
-    laid = sum(at_weld[step.lays] for step in zone_steps(recipe, zone) if step.lays and zone in step.zones)
-    if laid >= wanted_mm3:
-        raise LedgerError(
-            f"The steel laid on {zone} ({laid / 1000:.1f} cm³) is as much as the whole finished {zone} "
-            f"({wanted_mm3 / 1000:.1f} cm³); make the laid steel smaller or the drawing bigger."
-        )
-
-    def surplus(volume_mm3: float) -> float:
-        return surplus_mm3(recipe, zone, walk(recipe, zone, volume_mm3, at_weld), wanted_mm3)
-
-    one, found = _first_guess(surplus, (wanted_mm3 - laid) * 1.1)
-    other = max(one - found * 1.05, 0.05 * one)
-    for _ in range(_ROUNDS):
-        try:
-            found_other = surplus(other)
-        except LedgerError:
-            other = 0.5 * (one + other)  # too little to come through its steps at all
-            continue
-        if abs(found_other) <= _CLOSE_SHARE * wanted_mm3:
-            return other
-        if found_other == found:
-            break
-        following = other - found_other * (other - one) / (found_other - found)
-        one, found = other, found_other
-        other = following if following > 0.0 else 0.5 * one
-    raise LedgerError(
-        f"No amount of metal for {zone} comes out at its finished sizes: look at its steps from the first "
-        f"that sets every dimension."
-    )
-
-
-def _first_guess(surplus: Callable[[float], float], volume_mm3: float) -> tuple[float, float]:
-    """A volume that comes through its steps, and its surplus: doubled while the losses are more than it."""
-    first: LedgerError | None = None
-    for _ in range(_DOUBLINGS):
-        try:
-            return volume_mm3, surplus(volume_mm3)
-        except LedgerError as error:
-            first = first or error
-            volume_mm3 *= 2.0
-    assert first is not None
-    raise first
-
-
-def _piece_plan(recipe: Recipe, name: str, start_mm3: Mapping[str, float]) -> PiecePlan:
-    piece = recipe.pieces[name]
-    marks = []
-    centres = {}
-    at = 0.0
-    for index, zone in enumerate(piece.zones):
-        length = bar_form(recipe, zone, start_mm3[zone]).size_mm("length")
-        if any(step.does(Does.PUNCHES) and zone in step.zones for step in recipe.steps):
-            centres[zone] = at + length / 2.0
-        at += length
-        following = piece.zones[index + 1] if index + 1 < len(piece.zones) else None
-        marks.append(Mark(at, zone, following))
-    volume = sum(start_mm3[zone] for zone in piece.zones)
-    return PiecePlan(
-        piece=name,
-        length_mm=at,
-        mass_g=volume * density_g_mm3(piece.metal),
-        marks=tuple(marks),
-        centres=centres,
-        bar_mm=piece.stock.length_mm,
-    )
-
-
-def _cut_lengths(recipe: Recipe, stages: Mapping[str, tuple[Stage, ...]]) -> tuple[CutLength, ...]:
-    found = []
-    for zone, way in stages.items():
-        for stage in way:
-            if stage.step.does(Does.CUTS_FREE) and zone in stage.step.zones:
-                finished = recipe.drawing[zone].limits.get("length")
-                length = stage.form_after.size_mm("length")
-                found.append(
-                    CutLength(stage.step.number, zone, length, finished.nominal if finished else length)
-                )
-    return tuple(sorted(found, key=lambda cut: cut.step))
-
-
-def _finished_mass_g(
-    recipe: Recipe, zone: str, wanted_mm3: float, stages: Mapping[str, tuple[Stage, ...]]
-) -> float:
-    return wanted_mm3 * _density_g_mm3(recipe, zone, stages)
-
-
 def density_of(plan: Plan, zone: str) -> float:
-    """The density of a zone with the steel laid on it, g/mm³."""
-    return _density_g_mm3(plan.recipe, zone, plan.stages)
+    """The density of a zone with the steel laid on it, g/mm³.
 
-
-def _density_g_mm3(recipe: Recipe, zone: str, stages: Mapping[str, tuple[Stage, ...]]) -> float:
-    """Each metal at its own density; losses from the weld on are shared by volume."""
+    Each metal at its own density; losses from the weld on are shared by volume.
+    """
+    recipe = plan.recipe
     density = density_g_mm3(recipe.pieces[recipe.drawing[zone].piece].metal)
-    for stage in stages[zone]:
+    for stage in plan.stages[zone]:
         if stage.step.lays is not None and stage.laid_mm3:
             steel = density_g_mm3(recipe.pieces[recipe.drawing[stage.step.lays].piece].metal)
             share = stage.laid_mm3 / (stage.before_mm3 + stage.laid_mm3)

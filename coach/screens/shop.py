@@ -178,7 +178,7 @@ class ShopScreen(CoachScreen):
     def action_plan(self) -> None:
         from coach.bench.plan_view import view_of
         from coach.bench.shop import shown_in
-        from coach.ledger.plan import look_back
+        from coach.ledger.looking_back import look_back
         from coach.screens.plan import PlanScreen
 
         job, entry = self._job(), self._recipe()

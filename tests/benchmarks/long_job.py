@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 
 from coach.bench.replay import BEGAN, READING, replay
 from coach.bench.views import standing_of
-from coach.ledger.plan import look_back
+from coach.ledger.looking_back import look_back
 from coach.log.entries import FIRST_PREVIOUS, make_entry
 from coach.quantities import Shown
 from coach.recipe.build import build

@@ -9,7 +9,8 @@ import pytest
 
 from coach.drawing.solids import DrawingError, Solid, piece_solids, stock_solids
 from coach.drawing.views import plan_view, side_view
-from coach.ledger.plan import Plan, finished_form, look_back
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan, finished_form
 from coach.recipe.reader import read_recipe_file
 from tests.drawing.chains import bar
 

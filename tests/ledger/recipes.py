@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from coach.ledger.plan import Plan, look_back
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan
 from coach.recipe.model import Recipe
 from coach.recipe.reader import read_recipe
 

@@ -11,8 +11,9 @@ import pytest
 
 from coach.forms import Form
 from coach.ledger.forecast import forecast
+from coach.ledger.looking_back import look_back
 from coach.ledger.nominal import Stage
-from coach.ledger.plan import Plan, laid_zones, look_back
+from coach.ledger.plan import Plan, laid_zones
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import at_stock

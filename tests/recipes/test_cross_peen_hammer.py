@@ -10,7 +10,8 @@ import pytest
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.bench.standing import CheckView
-from coach.ledger.plan import Plan, look_back
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan
 from coach.places import bundled_recipes
 from coach.recipe.reader import read_recipe_file
 from tests.bench.jobs import in_hand, shop

@@ -10,7 +10,7 @@ import pytest
 
 from coach.fire.colours import COLOUR_DOUBT_C, heat_colours
 from coach.forms import kinds, listed, said
-from coach.ledger.plan import look_back
+from coach.ledger.looking_back import look_back
 from coach.ledger.working import USUAL_HEATS, face_loss_mm
 from coach.metals.grade import grades
 from coach.operations import operations

@@ -11,7 +11,8 @@ from coach.bench.session import EntryFault, Session
 from coach.bench.standing import CheckView
 from coach.finish.bevel import bevel_range, sagitta_mm
 from coach.finish.laid import cleft_faults
-from coach.ledger.plan import Plan, look_back
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan
 from coach.metals.tempering import tempered_hrc, tempering_row
 from coach.places import bundled_recipes
 from coach.recipe.model import Step

@@ -52,7 +52,7 @@ def _checked(path: Path) -> Checked:
     """One recipe read and weighed."""
     from coach.bench.plan_view import view_of
     from coach.bench.shop import shown_in
-    from coach.ledger.plan import look_back
+    from coach.ledger.looking_back import look_back
     from coach.ledger.weigh import weigh
     from coach.ledger.working import LedgerError
     from coach.recipe.faults import Fault, RecipeFaults
