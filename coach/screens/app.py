@@ -16,7 +16,9 @@ from textual.theme import Theme
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.quantities import Refusal
 from coach.screens.choices import Choices, keep_choices, kept_choices
+from coach.screens.places import new_screen, screen_of_job
 from coach.screens.screen import CoachScreen
 from coach.screens.theme import LOOKS
 
@@ -114,13 +116,37 @@ class CoachApp(App[None]):
 
     def show_bench(self, session: Session, notice: str = "", typed: str = "") -> None:
         """Go to the bench, with what was typed on the way there standing in its box."""
-        from coach.screens.bench import BenchScreen
-
-        self._go(BenchScreen(session, notice, typed))
+        self._go(new_screen("bench", session, notice, typed))
 
     def show_shop(self, notice: str = "") -> None:
         """Go to the list of jobs and recipes."""
         self._go(_the_shop(notice))
+
+    def lay_over(self, place: str, *given: object, then: Callable[[CoachScreen], None] | None = None) -> None:
+        """Lay another screen over the one in front.
+
+        Args:
+            place: its name, that of its file.
+            given: what it is made of; a session alone for a screen of a job.
+            then: what to do when it is taken off again, with that screen.
+        """
+        first = given[0] if len(given) == 1 else None
+        screen = screen_of_job(place, first) if isinstance(first, Session) else new_screen(place, *given)
+        self.push_screen(screen, (lambda _: then(screen)) if then is not None else None)
+
+    def begin_job(self, screen: CoachScreen, path: Path) -> None:
+        """Begin a job from a recipe file and go to its bench; what is wrong is shown on the screen."""
+        from coach.recipe.faults import RecipeFaults
+        from coach.recipe.reader import file_text
+
+        try:
+            session = self.shop.begin(file_text(path), str(path))
+        except RecipeFaults as refused:
+            self.lay_over("faults", path.stem, tuple(str(fault) for fault in refused.faults))
+        except Refusal as refusal:
+            screen.refuse(refusal)
+        else:
+            self.show_job(session)
 
     def _go(self, screen: CoachScreen) -> None:
         """Go to a screen; the one the app began with cannot be exchanged, and stays underneath unseen."""
@@ -178,15 +204,9 @@ class CoachApp(App[None]):
 def _first_of(session: Session, notice: str = "", straight: bool = False) -> CoachScreen:
     """The bench for a job that has only begun or is asked for, else the summary of where it stands."""
     if straight or session.standing().last_entry <= 1:
-        from coach.screens.bench import BenchScreen
-
-        return BenchScreen(session, notice)
-    from coach.screens.resume import ResumeScreen
-
-    return ResumeScreen(session, notice)
+        return new_screen("bench", session, notice)
+    return new_screen("resume", session, notice)
 
 
 def _the_shop(notice: str) -> CoachScreen:
-    from coach.screens.shop import ShopScreen
-
-    return ShopScreen(notice)
+    return new_screen("shop", notice)

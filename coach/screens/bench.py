@@ -27,7 +27,8 @@ from coach.screens.bench_words import (
     record_words,
     typing_words,
 )
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen
+from coach.screens.places import in_order, keys_from
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen, JobScreen
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_band import BigBand
 from coach.screens.widgets.big_size import BigSize
@@ -39,21 +40,23 @@ from coach.screens.widgets.panel import Panel
 from coach.screens.widgets.picture import Picture
 from coach.screens.widgets.step_head import StepHead
 
+#: Signs of the number pad that do what another key does.
+_SIGNS = {"hot": "-"}
 #: Seconds between two looks at the clock of the heat.
 _TICK_S = 0.5
 
 
-class BenchScreen(CoachScreen):
+class BenchScreen(JobScreen):
     """The screen that stays open while forging."""
 
     CSS_PATH = "bench.tcss"
     NAME = "The bench"
     HELP_TEXT = BENCH_HELP
-    BINDINGS: ClassVar[list[BindingType]] = BENCH_KEYS
+    OVER = False
+    BINDINGS: ClassVar[list[BindingType]] = [*in_order([*BENCH_KEYS, *keys_from("bench")])]
 
     def __init__(self, session: Session, notice: str = "", typed: str = "") -> None:
-        super().__init__()
-        self.session = session
+        super().__init__(session)
         self._brought = typed  # what stands in the box at first
         self._notice = notice
         self._chosen = 0  # which check is read next; the number of checks stands for finishing the step
@@ -200,10 +203,10 @@ class BenchScreen(CoachScreen):
         self._asked = ""
 
     @on(EntryBox.Sign)
-    def _signed(self, event: EntryBox.Sign) -> None:
-        {"*": self.action_remedies, "/": self.action_gauge, "-": self.action_hot, "+": self.action_rights}[
-            event.sign
-        ]()
+    async def _signed(self, event: EntryBox.Sign) -> None:
+        for binding in self.keys_told():
+            if event.sign in (binding.key_display, _SIGNS.get(binding.action)):
+                await self.run_action(binding.action)
 
     @on(EntryBox.Twice)
     def _typed_twice(self, event: EntryBox.Twice) -> None:
@@ -339,51 +342,15 @@ class BenchScreen(CoachScreen):
             return
         self._take_reading(check, typed or check.reading.typed, insist=True)
 
-    def action_history(self) -> None:
-        from coach.screens.history import HistoryScreen
+    def action_open(self, place: str) -> None:
+        self.coach.lay_over(place, self.session, then=self._returned_from)
 
-        self.app.push_screen(HistoryScreen(self.session), self._returned)
-
-    def action_remedies(self) -> None:
-        from coach.screens.remedies import RemediesScreen
-
-        ways = RemediesScreen(self.session)
-        self.app.push_screen(ways, lambda _: self._returned_with(ways.taken))
-
-    def action_rights(self) -> None:
-        from coach.screens.rights import RightsScreen
-
-        self.app.push_screen(RightsScreen(self.session), self._returned)
-
-    def action_picture(self) -> None:
-        from coach.screens.picture import PictureScreen
-
-        self.app.push_screen(PictureScreen(self.session), self._returned)
-
-    def action_haft(self) -> None:
-        from coach.screens.haft import HaftScreen
-
-        haft = HaftScreen(self.session)
-        self.app.push_screen(haft, lambda _: self._returned_with(haft.taken))
-
-    def _returned_with(self, taken: Answer | None) -> None:
+    def _returned_from(self, screen: CoachScreen) -> None:
         self._returned()
-        if taken is not None:
-            self._after(taken.sentence, bad=taken.bad_news)
+        if screen.taken is not None:
+            self._after(screen.taken.sentence, bad=screen.taken.bad_news)
 
-    def action_plan(self) -> None:
-        from coach.bench.plan_view import view_of
-        from coach.screens.plan import PlanScreen
-
-        plan, shown = self.session.plan, self.session.shown
-        self.app.push_screen(PlanScreen(plan, view_of(plan, shown), shown))
-
-    def action_rest(self) -> None:
-        from coach.screens.rest import RestScreen
-
-        self.app.push_screen(RestScreen(self.session), self._returned)
-
-    def _returned(self, _: object = None) -> None:
+    def _returned(self) -> None:
         self._choose_next()
         self.redraw()
 

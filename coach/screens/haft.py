@@ -13,10 +13,18 @@ from textual.widgets import Input, Static
 
 from coach.bench.hafting import USUAL_IN_USE, USUAL_MOISTURE, USUAL_WOOD, HaftAsked, wood_names
 from coach.bench.session import EntryFault, Session
-from coach.bench.standing import Answer, HaftView
-from coach.screens.screen import CoachScreen, key
+from coach.bench.standing import HaftView
+from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.wording import QUIET, STRONG, joined, one_line, titled
+
+WAY_IN = {
+    "from": ("bench",),
+    "key": "ctrl+t",
+    "words": "Haft",
+    "told": "Fit the eye to a haft that is there",
+    "show": False,
+}
 
 
 class _Question(NamedTuple):
@@ -39,11 +47,10 @@ _QUESTIONS = (
 _TURNED = "turned"
 
 
-class HaftScreen(CoachScreen):
+class HaftScreen(JobScreen):
     """Asks for the haft, shows the eye it needs, and works the job to it; keeps the answer when it did."""
 
     CSS_PATH = "haft.tcss"
-    OVER = True
     NAME = "Fitting a haft"
     HELP_TEXT = """
         A haft that is there already decides the eye. Measure it where it is to fill the eye: along the
@@ -67,10 +74,7 @@ class HaftScreen(CoachScreen):
     ]
 
     def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
-        self.taken: Answer | None = None
-        """What the coach said when the eye was taken, for whoever opened this screen."""
+        super().__init__(session)
         self._told: dict[str, str] = {}
         self._at = 0  # the question in hand; the number of questions stands for the answer
         self._view: HaftView | None = None

@@ -15,18 +15,19 @@ from coach.bench.replay import READING
 from coach.bench.sentences import spare_text
 from coach.bench.session import Session
 from coach.bench.standing import EntryView, SparePointView
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
+from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.spare_plot import SparePlot
 from coach.screens.wording import QUIET, entry_moment, one_line, said
 
+WAY_IN = {"from": ("bench", "resume"), "key": "f9", "words": "Log", "told": "Show every entry of this job"}
 
-class HistoryScreen(CoachScreen):
+
+class HistoryScreen(JobScreen):
     """The job's log, the newest entry last and chosen."""
 
     CSS_PATH = "history.tcss"
-    OVER = True
     NAME = "The log of a job"
     HELP_TEXT = """
         Everything entered for this job, in order. Nothing is ever taken out of it: an entry made in error
@@ -53,8 +54,7 @@ class HistoryScreen(CoachScreen):
     ]
 
     def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
+        super().__init__(session)
         self._points: tuple[SparePointView, ...] = ()
         self._zone: int | None = None  # whose spare is shown, by its place among the zones
         self._correcting: int | None = None  # the entry that is being corrected

@@ -10,19 +10,26 @@ from textual.widgets import Static
 
 from coach.bench.session import Session
 from coach.drawing.job import finished_views, host_pieces, stock_views
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
+from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.picture import Picture
 from coach.screens.wording import one_line
 
+WAY_IN = {
+    "from": ("bench",),
+    "key": "ctrl+d",
+    "words": "Picture",
+    "told": "Show the piece to scale",
+    "show": False,
+}
+
 _STEP, _STOCK, _FINISHED = "at this step", "its stock", "the finished tool"
 
 
-class PictureScreen(CoachScreen):
+class PictureScreen(JobScreen):
     """One picture at a time; the arrows go through them."""
 
     CSS_PATH = "history.tcss"
-    OVER = True
     NAME = "The picture"
     HELP_TEXT = """
         The piece to scale, seen on its width and below that on its thickness. Solid is what it is believed
@@ -37,8 +44,7 @@ class PictureScreen(CoachScreen):
     ]
 
     def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
+        super().__init__(session)
         self._at = 0
 
     def compose(self) -> ComposeResult:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -12,7 +12,9 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from coach.bench.plan_view import PlanView
+from coach.bench.plan_view import view_of
+from coach.bench.session import Session
+from coach.bench.shop import shown_in
 from coach.drawing.job import finished_views, host_pieces, stock_views
 from coach.drawing.stacking import stacked
 from coach.drawing.views import View
@@ -23,6 +25,14 @@ from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import LABEL, joined, one_line
+
+WAY_IN = {
+    "from": ("bench",),
+    "key": "ctrl+l",
+    "words": "Plan",
+    "told": "Show the plan of this job",
+    "show": False,
+}
 
 _NARROWEST, _WIDEST = 20, 100
 
@@ -44,12 +54,21 @@ class PlanScreen(CoachScreen):
         key("escape", "close", "Back", "Go back"),
     ]
 
-    def __init__(self, plan: Plan, view: PlanView, shown: Shown, path: Path | None = None) -> None:
+    def __init__(self, plan: Plan, path: Path | None = None, shown: Shown | None = None) -> None:
+        """A plan; of a recipe not yet begun the path, and units where they are not the recipe's own.
+
+        Raises LedgerError when the metal does not balance.
+        """
         super().__init__()
         self._plan = plan
-        self._view = view
-        self._shown = shown
+        self._shown = shown or shown_in(plan.recipe)
+        self._view = view_of(plan, self._shown)
         self._path = path
+
+    @classmethod
+    def of_job(cls, session: Session) -> Self:
+        """The plan of a job as it follows it now."""
+        return cls(session.plan, shown=session.shown)
 
     def compose(self) -> ComposeResult:
         yield Static(one_line(f"Plan: {self._view.title}"), id="title", markup=False)
@@ -87,10 +106,8 @@ class PlanScreen(CoachScreen):
         return self._path is not None if action == "begin" else True
 
     def action_begin(self) -> None:
-        from coach.screens.shop import begin_job
-
         if self._path is not None:
-            begin_job(self, self._path)
+            self.coach.begin_job(self, self._path)
 
     def action_close(self) -> None:
         self.dismiss()

@@ -13,20 +13,28 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.bench.session import Session
-from coach.bench.standing import Answer, RemedyView, Standing
+from coach.bench.standing import RemedyView, Standing
 from coach.quantities import write_count
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
+from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.metal_panel import verdict_words
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import QUIET, STRONG, joined, marked, one_line, percent, said, titled
 
+WAY_IN = {
+    "from": ("bench",),
+    "key": "ctrl+r",
+    "words": "Ways back",
+    "told": "Show what can be done to come back onto plan",
+    "show": False,
+    "sign": "*",
+}
 
-class RemediesScreen(CoachScreen):
+
+class RemediesScreen(JobScreen):
     """What can be done, the best first; keeps the answer when one was taken."""
 
     CSS_PATH = "remedies.tcss"
-    OVER = True
     NAME = "Ways back"
     HELP_TEXT = """
         Ways to come back onto plan, the best first: what to do, the chance of making the drawing once it is
@@ -42,10 +50,7 @@ class RemediesScreen(CoachScreen):
     ]
 
     def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
-        self.taken: Answer | None = None
-        """What the coach said to the one that was taken, for whoever opened this screen."""
+        super().__init__(session)
         self._remedies: tuple[RemedyView, ...] = ()
         self._asked = ""  # the name of the one that a second Enter would take
 

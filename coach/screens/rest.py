@@ -10,20 +10,20 @@ from textual.containers import VerticalScroll
 from textual.widgets import Static
 from textual.widgets.option_list import Option
 
-from coach.bench.session import Session
-from coach.screens.screen import CoachScreen, key
+from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import BAD, STRONG, joined, one_line, said, titled
 
+WAY_IN = {"from": ("bench",), "key": "f10", "words": "Rest", "told": "Put the job down, or close the coach"}
+
 REST, INSIST, CLOSE, STAY = "rest", "insist", "close", "stay"
 
 
-class RestScreen(CoachScreen):
+class RestScreen(JobScreen):
     """Rest and close, close without resting, or stay."""
 
     CSS_PATH = "rest.tcss"
-    OVER = True
     NAME = "Putting the job down"
     HELP_TEXT = """
         Some steps must not be left: a hardened edge waits for its temper, a tacked weld for its fire. The
@@ -34,10 +34,6 @@ class RestScreen(CoachScreen):
         key("enter", "choose", "Do it", "Do what is chosen"),
         key("escape,f10", "close", "Stay", "Stay at the bench"),
     ]
-
-    def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
 
     def compose(self) -> ComposeResult:
         yield Static(one_line(f"Put down {self.session.recipe.title}?"), id="title", markup=False)

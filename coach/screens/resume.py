@@ -12,7 +12,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 from coach.bench.session import Session
-from coach.screens.screen import CoachScreen, key
+from coach.screens.places import keys_from
+from coach.screens.screen import CoachScreen, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.wording import STRONG, joined, one_line, said
 
@@ -23,10 +24,11 @@ _USUAL_TELLING = "Enter goes to the bench."
 _OF_A_SIZE = "0123456789.,/"
 
 
-class ResumeScreen(CoachScreen):
+class ResumeScreen(JobScreen):
     """What to know before the fire is lit again."""
 
     CSS_PATH = "resume.tcss"
+    OVER = False
     NAME = "Taking a job up again"
     HELP_TEXT = """
         This is where the job was put down: the step in hand, whether the metal is enough, what was noted,
@@ -37,13 +39,12 @@ class ResumeScreen(CoachScreen):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "go_on", "To the bench", "Go to the bench"),
-        key("f9", "history", "Log", "Show every entry of this job"),
+        *keys_from("resume"),
         key("escape", "leave", "Shop", "Go back to the shop"),
     ]
 
     def __init__(self, session: Session, notice: str = "") -> None:
-        super().__init__()
-        self.session = session
+        super().__init__(session)
         self._notice = notice
         self._typed = ""  # a size typed before the bench was there to take it
 
@@ -86,12 +87,10 @@ class ResumeScreen(CoachScreen):
             notice = answer.sentence
         self.coach.show_bench(self.session, notice, self._typed)
 
-    def action_history(self) -> None:
-        from coach.screens.history import HistoryScreen
+    def action_open(self, place: str) -> None:
+        self.coach.lay_over(place, self.session, then=self._returned_from)
 
-        self.app.push_screen(HistoryScreen(self.session), self._returned)
-
-    def _returned(self, _: object = None) -> None:
+    def _returned_from(self, _: CoachScreen) -> None:
         self.query_one("#words", Static).update(self._words())
 
     def action_leave(self) -> None:

@@ -10,18 +10,25 @@ from textual.widgets import Static
 from textual.widgets.option_list import Option
 
 from coach.bench.righting import right_text
-from coach.bench.session import Session
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
+from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import one_line
 
+WAY_IN = {
+    "from": ("bench",),
+    "key": "ctrl+b",
+    "words": "To put right",
+    "told": "Show what is to be put right",
+    "show": False,
+    "sign": "+",
+}
 
-class RightsScreen(CoachScreen):
+
+class RightsScreen(JobScreen):
     """Everything still to be put right; Enter takes the chosen one off."""
 
     CSS_PATH = "history.tcss"
-    OVER = True
     NAME = "To put right"
     HELP_TEXT = """
         What was noted during the work to be put right, and every test that did not pass, with its zone.
@@ -32,10 +39,6 @@ class RightsScreen(CoachScreen):
         key("enter", "righted", "It is right", "Take the chosen one off the list"),
         key("escape,plus,ctrl+b", "close", "Bench", "Go back"),
     ]
-
-    def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
 
     def compose(self) -> ComposeResult:
         yield Static(one_line(f"To put right on {self.session.recipe.title}"), id="title", markup=False)

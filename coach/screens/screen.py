@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, ClassVar, Self, cast
 
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.widget import Widget
 
 from coach.bench.standing import Answer
+from coach.quantities import Refusal, Shown
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.widgets.too_small import TooSmall
+from coach.telling.figures import METRIC
+from coach.telling.words import write
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
+    from coach.bench.session import Session
     from coach.screens.app import CoachApp
 
 #: Seconds between looks for what another window or a command has entered.
@@ -67,6 +71,8 @@ class CoachScreen(Screen[None]):
     ]
     OVER: ClassVar[bool] = False
     """Whether the screen is laid over another, and taken off again, rather than gone to."""
+    taken: Answer | None = None
+    """What the coach said to what was taken here, for whoever laid this screen over another."""
     NAME: ClassVar[str] = ""
     HELP_TEXT: ClassVar[str] = ""
 
@@ -87,10 +93,13 @@ class CoachScreen(Screen[None]):
     def _keys_now(self) -> list[Binding]:
         return [one for one in self.keys_told() if self.check_action(one.action, ()) is not False]
 
-    def action_help(self) -> None:
-        from coach.screens.help import HelpScreen
+    @classmethod
+    def of_job(cls, session: Session) -> Self:
+        """The screen of a job in hand; raises TypeError where it is no screen of a job."""
+        raise TypeError(f"{cls.__name__} shows no job")
 
-        self.app.push_screen(HelpScreen(self.NAME, self.HELP_TEXT, self.keys_told()))
+    def action_help(self) -> None:
+        self.coach.lay_over("help", self.NAME, self.HELP_TEXT, self.keys_told())
 
     def action_look(self) -> None:
         self.tell(f"{self.coach.next_look()}: F11 goes on to the next look.")
@@ -112,22 +121,48 @@ class CoachScreen(Screen[None]):
 
     def look(self, seek: Callable[[], bool]) -> bool:
         """Whether another window or a command has entered something; only the screen in front looks."""
-        from coach.screens.troubles import TROUBLES, sentence_of
-
         if not self.is_current:
             return False
         try:
             return seek()
-        except TROUBLES as trouble:
-            self.tell(sentence_of(trouble), bad=True)
+        except Refusal as refusal:
+            self.refuse(refusal)
             return False
 
     def attempt(self, deed: Callable[[], Answer]) -> Answer | None:
         """Do something that can be refused; show the refusal and return None when it is."""
-        from coach.screens.troubles import TROUBLES, sentence_of
-
         try:
             return deed()
-        except TROUBLES as trouble:
-            self.tell(sentence_of(trouble), bad=True)
+        except Refusal as refusal:
+            self.refuse(refusal)
             return None
+
+    def refuse(self, refusal: Refusal) -> None:
+        """Show why something cannot be done: the first sentence, and how many there are more."""
+        first, *more = write(refusal.words, self.shown).splitlines()
+        self.tell(f"{first} (and {len(more)} more)" if more else first, bad=True)
+
+    @property
+    def shown(self) -> Shown:
+        """The units that sizes are shown in."""
+        return METRIC
+
+
+class JobScreen(CoachScreen):
+    """A screen of one job, which is laid over another."""
+
+    OVER = True
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+
+    @classmethod
+    def of_job(cls, session: Session) -> Self:
+        """See CoachScreen."""
+        return cls(session)
+
+    @property
+    def shown(self) -> Shown:
+        """See CoachScreen."""
+        return self.session.shown

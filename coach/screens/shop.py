@@ -14,9 +14,8 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.bench.standing import JobSummary
-from coach.quantities import write_count
+from coach.quantities import Refusal, write_count
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
-from coach.screens.troubles import TROUBLES, sentence_of
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import BAD, QUIET, STRONG, entry_moment, joined, one_line
@@ -87,8 +86,8 @@ class ShopScreen(CoachScreen):
     def _fill_jobs(self) -> None:
         try:
             self._jobs = self.coach.shop.jobs()
-        except TROUBLES as trouble:
-            self.tell(sentence_of(trouble), bad=True)
+        except Refusal as refusal:
+            self.refuse(refusal)
             return
         picks = self.query_one("#jobs", PickList)
         chosen = picks.highlighted or 0
@@ -159,8 +158,8 @@ class ShopScreen(CoachScreen):
             return
         try:
             session = self.coach.shop.open(job.job)
-        except TROUBLES as trouble:
-            self.tell(sentence_of(trouble), bad=True)
+        except Refusal as refusal:
+            self.refuse(refusal)
             return
         self.coach.show_job(session)
 
@@ -168,36 +167,26 @@ class ShopScreen(CoachScreen):
         if recipe.faults:
             self._show_faults(recipe.name, recipe.faults)
             return
-        begin_job(self, Path(recipe.path))
+        self.coach.begin_job(self, Path(recipe.path))
 
     def _show_faults(self, name: str, faults: tuple[str, ...]) -> None:
-        from coach.screens.faults import FaultsScreen
-
-        self.app.push_screen(FaultsScreen(name, faults))
+        self.coach.lay_over("faults", name, faults)
 
     def action_plan(self) -> None:
-        from coach.bench.plan_view import view_of
-        from coach.bench.shop import shown_in
-        from coach.ledger.looking_back import look_back
-        from coach.screens.plan import PlanScreen
-
         job, entry = self._job(), self._recipe()
         try:
             if job is not None:
-                session = self.coach.shop.open(job.job)
-                plan, shown = session.plan, session.shown
-                self.app.push_screen(PlanScreen(plan, view_of(plan, shown), shown))
+                self.coach.lay_over("plan", self.coach.shop.open(job.job))
             elif entry is not None and entry.faults:
                 self._show_faults(entry.name, entry.faults)
             elif entry is not None:
+                from coach.ledger.looking_back import look_back
                 from coach.recipe.reader import read_recipe_file
 
                 path = Path(entry.path)
-                plan = look_back(read_recipe_file(path))
-                shown = shown_in(plan.recipe)
-                self.app.push_screen(PlanScreen(plan, view_of(plan, shown), shown, path))
-        except TROUBLES as trouble:
-            self.tell(sentence_of(trouble), bad=True)
+                self.coach.lay_over("plan", look_back(read_recipe_file(path)), path)
+        except Refusal as refusal:
+            self.refuse(refusal)
 
     def action_aside(self) -> None:
         job = self._job()
@@ -207,8 +196,8 @@ class ShopScreen(CoachScreen):
         try:
             session = self.coach.shop.open(job.job)
             answer = session.take_up() if job.state == "set aside" else session.set_aside()
-        except TROUBLES as trouble:
-            self.tell(sentence_of(trouble), bad=True)
+        except Refusal as refusal:
+            self.refuse(refusal)
             return
         self.tell(f"{job.title}: {answer.sentence}")
         self._fill_jobs()
@@ -219,24 +208,6 @@ class ShopScreen(CoachScreen):
 
     def action_quit(self) -> None:
         self.app.exit()
-
-
-def begin_job(screen: CoachScreen, path: Path) -> None:
-    """Begin a job from a recipe file and go to its bench; faults and troubles are shown on the screen."""
-    from coach.recipe.faults import RecipeFaults
-    from coach.recipe.reader import file_text
-
-    try:
-        session = screen.coach.shop.begin(file_text(path), str(path))
-    except RecipeFaults as refused:
-        from coach.screens.faults import FaultsScreen
-
-        screen.app.push_screen(FaultsScreen(path.stem, tuple(str(fault) for fault in refused.faults)))
-        return
-    except TROUBLES as trouble:
-        screen.tell(sentence_of(trouble), bad=True)
-        return
-    screen.coach.show_job(session)
 
 
 def _job_words(job: JobSummary) -> Content:

@@ -1,0 +1,39 @@
+"""What a module declares of itself at its top, read without importing it."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+
+def declared(path: Path, *names: str) -> dict[str, object]:
+    """The values of these top-level names of a module, of those that are plain literals.
+
+    Raises OSError when the file cannot be read.
+    """
+    lines = path.read_text(encoding="utf-8").splitlines()
+    found: dict[str, object] = {}
+    for at, line in enumerate(lines):
+        name, assigned, _ = line.partition(" = ")
+        name = name.partition(":")[0]
+        if assigned and name in names:
+            value = _literal_from(lines, at, line.index(" = ") + 3)
+            if value is not _NONE:
+                found[name] = value
+    return found
+
+
+_NONE = object()
+_LONGEST = 40  # lines that one value may take
+
+
+def _literal_from(lines: list[str], at: int, start: int) -> object:
+    text = lines[at][start:]
+    for further in range(at + 1, min(at + 1 + _LONGEST, len(lines) + 1)):
+        try:
+            return ast.literal_eval(text)
+        except SyntaxError:
+            text += "\n" + (lines[further] if further < len(lines) else "")
+        except ValueError:
+            return _NONE  # an expression, not a literal
+    return _NONE

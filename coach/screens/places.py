@@ -1,0 +1,76 @@
+"""The places that the smith can be, each found by the name of its file, and the keys that lead to them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING, cast
+
+from textual.binding import Binding
+
+from coach.declared import declared
+from coach.screens.screen import CoachScreen, key
+
+if TYPE_CHECKING:
+    from coach.bench.session import Session
+
+
+def new_screen(place: str, *given: object) -> CoachScreen:
+    """The screen of a place, made of what it is given; raises LookupError when its file holds none."""
+    make: Callable[..., CoachScreen] = _kind_at(place)
+    return make(*given)
+
+
+def screen_of_job(place: str, session: Session) -> CoachScreen:
+    """The screen of a place for a job in hand; raises LookupError, and TypeError where it shows no job."""
+    return _kind_at(place).of_job(session)
+
+
+def _kind_at(place: str) -> type[CoachScreen]:
+    module = import_module(f"{__package__}.{place}")
+    for value in vars(module).values():
+        if isinstance(value, type) and issubclass(value, CoachScreen) and value.__module__ == module.__name__:
+            return value
+    raise LookupError(f"{module.__name__} holds no screen")
+
+
+@cache
+def keys_from(place: str) -> tuple[Binding, ...]:
+    """The keys that lead from a place to others, as their files declare them.
+
+    A screen's file says so at its top: `WAY_IN = {"from": ("bench",), "key": "f9", "words": "Log", "told":
+    "Show every entry of this job"}`, with "show" False for no place in the line of keys, and "sign" for a
+    printable key that does the same on an empty box.
+    """
+    found = []
+    for path in sorted(Path(__file__).parent.glob("*.py")):
+        way = cast("dict[str, object]", declared(path, "WAY_IN").get("WAY_IN", {}))
+        if place in cast("tuple[str, ...]", way.get("from", ())):
+            found.append(
+                key(
+                    str(way["key"]),
+                    f"open('{path.stem}')",
+                    str(way["words"]),
+                    str(way["told"]),
+                    show=bool(way.get("show", True)),
+                    sign=str(way.get("sign", "")),
+                )
+            )
+    return tuple(found)
+
+
+def in_order(keys: list[Binding]) -> list[Binding]:
+    """Function keys by their number, then Esc, then the rest, those that move about last."""
+    return sorted(keys, key=lambda one: _rank(one.key.partition(",")[0]))
+
+
+def _rank(name: str) -> tuple[int, int]:
+    if name[:1] == "f" and name[1:].isdigit() and int(name[1:]) <= _LAST_IN_LINE:
+        return 0, int(name[1:])
+    return (1 if name == "escape" else 3 if name in _MOVES else 2), 0
+
+
+_LAST_IN_LINE = 10
+_MOVES = ("up", "down", "pageup", "pagedown")
