@@ -1,0 +1,52 @@
+"""The way from screen to screen: by name through the app, with the keys that the screens' own files bring."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+
+import coach.screens
+from coach.declared import declared
+from coach.screens.bench import BenchScreen
+from coach.screens.places import keys_from, new_screen
+
+FOLDER = Path(coach.screens.__file__).parent
+SCREENS = sorted(path.stem for path in FOLDER.glob("*.py") if path.with_suffix(".tcss").is_file())
+
+
+def imports_of(path: Path) -> set[str]:
+    """Every module that a file imports, inside its functions too."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    found = {node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom) and node.module}
+    return found | {
+        alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names
+    }
+
+
+def test_no_screen_imports_another() -> None:
+    named = {f"coach.screens.{name}" for name in SCREENS if name != "app"}
+    assert named
+    assert [
+        (str(path.relative_to(FOLDER)), sorted(imports_of(path) & named))
+        for path in FOLDER.rglob("*.py")
+        if imports_of(path) & named
+    ] == []
+
+
+def test_a_key_leads_from_the_bench_to_every_screen_that_says_so() -> None:
+    ways = {
+        path.stem: declared(path, "WAY_IN")["WAY_IN"]
+        for path in FOLDER.glob("*.py")
+        if "WAY_IN" in declared(path, "WAY_IN")
+    }
+    assert {"history", "rest", "remedies", "rights", "picture", "haft", "plan"} <= set(ways)
+    told = {binding.action: binding for binding in BenchScreen.keys_told()}
+    for binding in keys_from("bench"):
+        assert told[binding.action].tooltip == binding.tooltip
+
+
+def test_a_file_without_a_screen_is_no_place() -> None:
+    with pytest.raises(LookupError, match="holds no screen"):
+        new_screen("wording")
