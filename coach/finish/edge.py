@@ -34,26 +34,10 @@ class EdgeAngle(NamedTuple):
     source: str  # with how far it is confirmed, in brackets at its end
 
 
-def thickness_at_mm(edge_mm: float, angle_deg: float, back_mm: float) -> float:
-    """How thick a wedge is, in mm, `back_mm` behind its edge: h = e + 2 x tan(α/2).
-
-    e is the thickness of the edge itself, 0 or more, in mm; α the included angle in degrees, above 0 and
-    at most MOST_ANGLE_DEG; x is measured along the tool, not on the slope. Raises FinishError elsewhere.
-    Elementary geometry, so it needs no source of its own. A bevel on one side alone gives the same
-    thickness as x tan α; ask for it with `bevel_width_mm`.
-
-    >>> round(thickness_at_mm(0.5, 25, 10), 3)
-    4.934
-    """
-    check_size(edge_mm, "thickness of the edge", may_be_nothing=True)
-    check_size(back_mm, "distance behind the edge", may_be_nothing=True)
-    return edge_mm + back_mm * _rise(angle_deg, 2)
-
-
 def angle_deg(edge_mm: float, thickness_mm: float, back_mm: float) -> float:
     """The included angle, in degrees, of a wedge that is so thick so far behind its edge, all in mm.
 
-    α = 2 atan((h - e) / 2x), the inverse of `thickness_at_mm`. Raises FinishError for a thickness that is
+    α = 2 atan((h - e) / 2x). Raises FinishError for a thickness that is
     not above that of the edge, and for an angle above MOST_ANGLE_DEG.
 
     >>> round(angle_deg(0.5, 4.934, 10), 2)
@@ -136,20 +120,6 @@ def ground_mm2(
             pairwise(spare_mm), pairwise(places), strict=True
         )
     )
-
-
-def usual_angle_deg(tool: str) -> EdgeAngle:
-    """The included angle that an edge of this kind is usually ground to, whatever the case of its name.
-
-    Raises FinishError, which names the nearest tool.
-
-    >>> usual_angle_deg("Hatchet")[:3]
-    ('hatchet', 20.0, 30.0)
-    """
-    asked = " ".join(tool[: 4 * _LONGEST_ECHO].casefold().split())
-    if asked in _BY_TOOL:
-        return _BY_TOOL[asked]
-    raise FinishError(unknown("edge angle for", tool, tuple(_BY_TOOL)))
 
 
 def edge_angles() -> tuple[EdgeAngle, ...]:

@@ -52,7 +52,6 @@ class Wedge(NamedTuple):
     tip_mm: float
     length_mm: float
     angle_deg: float  # between its two faces
-    fill_mm: float  # what it spreads the haft by
 
 
 class Oval(NamedTuple):
@@ -189,63 +188,7 @@ def wedge_for(flare_mm: float, kerf_mm: float, depth_mm: float, slope: float = W
             f"A wedge that fills a flare of {flare_mm:.4g} mm would be {tip_mm:.4g} mm thick at its tip and "
             f"not enter a kerf of {kerf_mm:.4g} mm; saw deeper, flare less or take a steeper wedge."
         )
-    return Wedge(thickness_mm, tip_mm, length_mm, math.degrees(math.atan(slope)), flare_mm)
-
-
-def drift_for_waist(
-    mouth_length_mm: float,
-    mouth_width_mm: float,
-    depth_mm: float,
-    *,
-    long_deg: float = 4.0,
-    short_deg: float = 3.0,
-    angle: Literal["included", "per side"] = "included",
-) -> Oval:
-    """The waist of an hourglass eye, in mm: the largest drift that passes right through it.
-
-    An eye of this mouth and depth tapers from both mouths to its middle, by `long_deg` along its length
-    and `short_deg` across its width: per side, waist = mouth - depth tan θ; included, with tan θ/2. Raises
-    FinishError where no waist is left.
-    Source: US Simplified Practice Recommendation, forged tools, 4° and 3° for sledge eyes (confirmed
-    second-hand); it does not say which angle is meant, and the included one leaves the waist wider.
-
-    >>> [round(size_mm, 2) for size_mm in drift_for_waist(25.4, 19.05, 32)]
-    [24.28, 18.21]
-    """
-    if angle not in ("included", "per side"):
-        raise FinishError(f"The taper of an eye is told as included or per side, not as {angle!r}.")
-    check_size(depth_mm, "depth of the eye")
-    share = 0.5 if angle == "included" else 1.0
-    waist_mm = []
-    for mouth_mm, taper_deg, name in (
-        (mouth_length_mm, long_deg, "length"),
-        (mouth_width_mm, short_deg, "width"),
-    ):
-        check_size(mouth_mm, f"{name} of the mouth")
-        if not 0.0 <= taper_deg < 90.0:
-            raise FinishError(f"The taper of an eye lies from 0° to below 90°, not at {taper_deg:g}°.")
-        waist_mm.append(mouth_mm - depth_mm * math.tan(math.radians(share * taper_deg)))
-    if not min(waist_mm) > 0.0:
-        raise FinishError(
-            f"An eye {mouth_length_mm:.4g} × {mouth_width_mm:.4g} mm, {depth_mm:.4g} mm deep, closes before "
-            "its middle with so much taper; take less taper or a wider mouth."
-        )
-    return Oval(*waist_mm)
-
-
-def eye_rule(hammer_width_mm: float) -> Oval:
-    """The eye of a hammer head of this width, in mm: 40 % of it wide, and 125 % of that long.
-
-    Source: US Simplified Practice Recommendation, forged tools (confirmed second-hand); its tolerance is
-    +1/16 and -1/32 inch. The eyes that it lists beside the rule are longer: 7/8 × 5/8 in for heads of 1.5 to
-    2.5 lb and 1 × 3/4 in for 3 to 4 lb, 140 and 133 %.
-
-    >>> eye_rule(40)
-    Oval(length_mm=20.0, width_mm=16.0)
-    """
-    check_size(hammer_width_mm, "width of the hammer")
-    width_mm = 0.4 * hammer_width_mm
-    return Oval(1.25 * width_mm, width_mm)
+    return Wedge(thickness_mm, tip_mm, length_mm, math.degrees(math.atan(slope)))
 
 
 def _smaller(

@@ -17,13 +17,6 @@ from coach.quantities.writing import write_length
 #: Judgement: the share of the height of raised teeth that is lost in the weld.
 TEETH_LOST_SHARE: Final = 0.5
 
-#: A scarf is "a little longer than the thickness, perhaps 1½ times" (confirmed).
-SCARF_OF_THICKNESS: Final = 1.5
-
-#: Judgement, between published allowances of 1/3 and 1 thickness a weld: with the ends upset, and without.
-UPSET_ALLOWANCE: Final = 1.0
-PLAIN_ALLOWANCE: Final = 0.4
-
 #: A cleft is split 1.5 to 2 thicknesses deep (from memory).
 LEAST_CLEFT_OF_THICKNESS: Final = 1.5
 
@@ -155,31 +148,6 @@ def _check_tongue(tongue: Tongue) -> None:
     check_size(tongue.ground_mm, "grinding", may_be_nothing=True)
     check_size(tongue.stretch, "stretch of the joined section")
     check_share(tongue.squeeze_share, "share squeezed out", may_be_nothing=True, may_be_whole=False)
-
-
-def scarf_mm(thickness_mm: float) -> float:
-    """How long to scarf an end, in mm: 1½ times its thickness, a slope of 33.7°.
-
-    Source: T. F. Googerty, Practical Forging and Art Smithing (confirmed).
-
-    >>> scarf_mm(12)
-    18.0
-    """
-    check_size(thickness_mm, "thickness")
-    return SCARF_OF_THICKNESS * thickness_mm
-
-
-def weld_allowance_mm(thickness_mm: float, upset: bool) -> float:
-    """What one weld takes from the length, in mm: 1.0 of the thickness with ends upset, 0.4 without.
-
-    Source: judgement, between one third of the thickness (confirmed) and the whole of it (confirmed
-    second-hand).
-
-    >>> weld_allowance_mm(12, upset=True)
-    12.0
-    """
-    check_size(thickness_mm, "thickness")
-    return (UPSET_ALLOWANCE if upset else PLAIN_ALLOWANCE) * thickness_mm
 
 
 def jaw_mm(inset_mm: float, lip_mm: float) -> float:

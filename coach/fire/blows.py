@@ -9,7 +9,7 @@ import math
 from itertools import pairwise
 from typing import Final, NamedTuple
 
-from coach.fire.flow_stress import MISAKA, misaka_mean_stress_mpa
+from coach.fire.flow_stress import HOTTEST_C, misaka_mean_stress_mpa
 from coach.metals.grade import Grade
 from coach.quantities.refusal import Refusal
 
@@ -98,11 +98,6 @@ def power_hammer(ram_kg: float) -> Striker:
     return Striker(name, ram_kg, RAM_SPEED_M_S, ANVIL_TO_RAM * ram_kg, blows_per_minute, 0.5)
 
 
-def strikers() -> tuple[Striker, ...]:
-    """The usual ways to strike, lightest first."""
-    return (HAND_HAMMER, SLEDGE, power_hammer(25.0), power_hammer(50.0), power_hammer(100.0))
-
-
 def blow_j(striker: Striker) -> float:
     """The work in J that one blow leaves in the piece: ½ m v² (1 - e²) M / (M + m).
 
@@ -168,7 +163,7 @@ def stiffness(grade: Grade, temperature_c: float, strain: float = GREATEST_STRAI
         )
     counted = max(carbon_share, LEAST_CARBON_SHARE)
     # A temperature that is not a number stays one here, and is refused by the law.
-    counted_c = MISAKA.hottest_c if MISAKA.hottest_c < temperature_c < math.inf else temperature_c
+    counted_c = HOTTEST_C if HOTTEST_C < temperature_c < math.inf else temperature_c
     return Stiffness(misaka_mean_stress_mpa(counted, counted_c, strain, BLOW_RATE_PER_S), remark)
 
 

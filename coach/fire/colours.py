@@ -60,11 +60,6 @@ class ColourTable:
     colours: tuple[HeatColour, ...]
 
 
-def colour_tables() -> tuple[ColourTable, ...]:
-    """Every table, the default first."""
-    return _TABLES
-
-
 def colour_table(name: str = DEFAULT_TABLE) -> ColourTable:
     """The table of this name; raises UnknownColour."""
     for table in _TABLES:

@@ -33,9 +33,6 @@ CURVE_STEP_C: Final = 5.0
 
 _STEFAN_BOLTZMANN_W_M2_K4: Final = 5.670374419e-8
 _KELVIN: Final = 273.15
-#: Nearer to the air than this the piece counts as being as cold as the air.
-_AS_COLD_AS_AIR_C: Final = 0.05
-
 # Gauss–Legendre quadrature with eight points; Abramowitz and Stegun, table 25.4 (from memory).
 _GAUSS: Final = tuple(
     (sign * node, weight)
@@ -129,22 +126,6 @@ def heat_loss_w_m2(temperature_c: float, surroundings: Surroundings = STILL_AIR)
     return _exchange_w_m2_k(temperature_c, surroundings) * (temperature_c - surroundings.air_c)
 
 
-def biot(
-    section: Section, temperature_c: float, surroundings: Surroundings = STILL_AIR, metal: Metal = STEEL
-) -> float:
-    """The Biot number (h_convection + h_radiation) · (V/A) / λ of a piece at a temperature in °C.
-
-    Raises ImpossibleHeat for an impossible section or surroundings, and OutOfRange where no conductivity is
-    published, which for steel is below 20 and above 1200 °C.
-
-    >>> round(biot(Section(5, 10), 1200), 4)
-    0.0349
-    """
-    check(section, surroundings)
-    conductivity = metal.conductivity_w_m_k(temperature_c)
-    return _biot(section, temperature_c, surroundings, conductivity)
-
-
 def is_thin(section: Section, hottest_c: float, surroundings: Surroundings, metal: Metal) -> bool:
     """Whether a piece that gets no hotter than this has one temperature throughout.
 
@@ -155,31 +136,6 @@ def is_thin(section: Section, hottest_c: float, surroundings: Surroundings, meta
     return _biot(section, hottest_c, surroundings, conductivity) < THIN_BIOT
 
 
-def cooling_seconds(
-    section: Section,
-    from_c: float,
-    to_c: float,
-    surroundings: Surroundings = STILL_AIR,
-    metal: Metal = STEEL,
-) -> float:
-    """The seconds a piece takes to cool from one temperature in °C to another; 0 when it is there already.
-
-    Raises OutOfRange when it starts hotter, or ends colder, than anything is published for (a thin piece of
-    steel 1394 °C, a thick one 1200 °C; 20 °C), and ImpossibleHeat when it would have to become as cold as the
-    air, or when section or surroundings cannot be.
-
-    A round bar of 20 mm, from EN 1993-1-2 by quadrature:
-
-    >>> round(cooling_seconds(Section(5, 10), 1200, 800), 2)
-    88.29
-    """
-    if _is_there(section, from_c, to_c, surroundings, metal):
-        return 0.0
-    if is_thin(section, from_c, surroundings, metal):
-        return thin_seconds(section.volume_per_surface_mm, from_c, to_c, surroundings, metal)
-    return _thick_curve(section, from_c, to_c, surroundings, metal).seconds
-
-
 def cooling_curve(
     section: Section,
     from_c: float,
@@ -187,7 +143,13 @@ def cooling_curve(
     surroundings: Surroundings = STILL_AIR,
     metal: Metal = STEEL,
 ) -> CoolingCurve:
-    """The whole cooling from one temperature in °C to another; raises as `cooling_seconds` does.
+    """The whole cooling from one temperature in °C to another; a single point when it is there already.
+
+    Raises OutOfRange when it starts hotter, or ends colder, than anything is published for (a thin piece of
+    steel 1394 °C, a thick one 1200 °C; 20 °C), and ImpossibleHeat when it would have to become as cold as the
+    air, or when section or surroundings cannot be.
+
+    A round bar of 20 mm, from EN 1993-1-2 by quadrature:
 
     >>> curve = cooling_curve(Section(5, 10), 1200, 800)
     >>> round(curve.seconds, 2), round(curve.at(30).surface_c)
@@ -204,40 +166,6 @@ def cooling_curve(
         taken = thin_seconds(section.volume_per_surface_mm, before.surface_c, then_c, surroundings, metal)
         points.append(CoolingPoint(before.seconds + taken, then_c, then_c))
     return CoolingCurve(tuple(points))
-
-
-def temperature_after_c(
-    section: Section,
-    from_c: float,
-    seconds: float,
-    surroundings: Surroundings = STILL_AIR,
-    metal: Metal = STEEL,
-) -> float:
-    """The temperature in °C, of the surface, that a piece has some time after it had another.
-
-    It ends at the air's temperature, or at 20 °C in colder air, as nothing is published below. A piece no
-    hotter than that stays as it is. Raises as `cooling_seconds` does, and ImpossibleHeat for a time that is
-    below zero or not a number.
-
-    >>> round(temperature_after_c(Section(5, 10), 1200, 88.29))
-    800
-    """
-    if not 0.0 <= seconds < math.inf:
-        raise ImpossibleHeat(f"A time of 0 s or more was expected, not {seconds:g} s.")
-    coldest_c = max(surroundings.air_c, metal.lowest_c)
-    if _is_there(section, from_c, coldest_c + _AS_COLD_AS_AIR_C, surroundings, metal):
-        return from_c
-    if is_thin(section, from_c, surroundings, metal):
-        return _thin_after_c(section, from_c, seconds, coldest_c, surroundings, metal)
-    before = Moment(0.0, from_c, from_c, 0.0, 0.0)
-    for now in _thick(section, from_c, surroundings, metal):
-        if now.surface_c < coldest_c + _AS_COLD_AS_AIR_C:
-            break
-        if now.seconds > seconds:
-            share = (seconds - before.seconds) / (now.seconds - before.seconds)
-            return before.surface_c + share * (now.surface_c - before.surface_c)
-        before = now
-    return coldest_c
 
 
 def thin_seconds(
@@ -330,37 +258,6 @@ def _panel_seconds(
         t = air_c + middle_c * math.exp(node * half)
         total += weight * metal.specific_heat_j_kg_k(t) / _exchange_w_m2_k(t, surroundings)
     return metal.density_kg_m3 * volume_per_surface_mm / 1000.0 * half * total
-
-
-def _thin_after_c(
-    section: Section,
-    from_c: float,
-    seconds: float,
-    coldest_c: float,
-    surroundings: Surroundings,
-    metal: Metal,
-) -> float:
-    thickness_mm, left = section.volume_per_surface_mm, seconds
-    for start, end in _panels(from_c, coldest_c + _AS_COLD_AS_AIR_C, surroundings.air_c, metal):
-        taken = _panel_seconds(thickness_mm, start, end, surroundings, metal)
-        if left > taken:
-            left -= taken
-            continue
-        # Newton's method on the time, kept within the panel.
-        cooler, hotter, t = end, start, start + (end - start) * left / taken
-        for _ in range(50):
-            wrong = _panel_seconds(thickness_mm, start, t, surroundings, metal) - left if t < start else -left
-            cooler, hotter = (t, hotter) if wrong > 0.0 else (cooler, t)
-            slope = (
-                metal.density_kg_m3 * thickness_mm / 1000.0 * metal.specific_heat_j_kg_k(t)
-                / heat_loss_w_m2(t, surroundings)
-            )  # fmt: skip
-            change = wrong / slope
-            t = t + change if cooler <= t + change <= hotter else (cooler + hotter) / 2.0
-            if abs(change) < 1e-9:
-                break
-        return t
-    return coldest_c
 
 
 def _thick(section: Section, from_c: float, surroundings: Surroundings, metal: Metal) -> Iterator[Moment]:

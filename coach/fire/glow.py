@@ -6,7 +6,7 @@ colour as it is: Planck's law, seen by the CIE 1931 standard observer, gives it 
 Two things a screen cannot do. The reds of the forge lie outside sRGB (blue below zero under about 1900 K,
 green under about 964 K): such a channel is shown as none. And from the first red to a welding heat the
 luminance rises about ten million times, to the eye the stronger cue by far, as the hue alone stays orange:
-so `hue_rgb` is the true hue, and `glow_rgb` a swatch whose lightness tells the luminance.
+so `shown_hue` is the true hue, and `glow_rgb` a swatch whose lightness tells the luminance.
 """
 
 from __future__ import annotations
@@ -95,21 +95,6 @@ def black_body(temperature_k: float) -> Tristimulus:
     return Tristimulus(x, y, z)
 
 
-def chromaticity(temperature_c: float) -> tuple[float, float]:
-    """CIE 1931 (x, y) of glowing metal at a temperature from -20 to 1600 °C; raises OutOfRange elsewhere.
-
-    x = X / (X + Y + Z), and y alike. It is told below the first glow, too, where nobody could see it.
-    Source: CIE 15, Colorimetry (confirmed second-hand).
-
-    >>> [round(share, 5) for share in chromaticity(800)]
-    [0.64249, 0.35336]
-    """
-    check_temperature(temperature_c)
-    light = black_body(temperature_c + _KELVIN)
-    whole = light.x + light.y + light.z
-    return light.x / whole, light.y / whole
-
-
 def luminance_ratio(one_c: float, other_c: float) -> float:
     """How many times as bright metal is at one temperature as at another, both in °C.
 
@@ -121,19 +106,6 @@ def luminance_ratio(one_c: float, other_c: float) -> float:
     check_temperature(one_c)
     check_temperature(other_c)
     return black_body(one_c + _KELVIN).y / black_body(other_c + _KELVIN).y
-
-
-def hue_rgb(temperature_c: float) -> Rgb:
-    """The hue of glowing metal at its brightest on the screen, so that the greatest channel is 255.
-
-    Channels below zero are shown as none, and the rest divided by the greatest. To the nearest whole degree;
-    raises OutOfRange outside -20 to 1600 °C. Source: IEC 61966-2-1 (confirmed second-hand).
-
-    >>> hue_rgb(1000)
-    (255, 78, 0)
-    """
-    check_temperature(temperature_c)
-    return rgb_from_linear(shown_hue(black_body(round(temperature_c) + _KELVIN)))
 
 
 def shown_hue(light: Tristimulus) -> Linear:
@@ -170,7 +142,7 @@ def glow_rgb(temperature_c: float) -> Rgb:
     white, goes through 1 - exp(-exposure), channel by channel, as film and a dazzled eye saturate; the
     exposure is that which gives `shown_lightness`. So a red or an orange too bright for the screen moves
     towards yellow and white as a smith sees it, never the other way and never past yellow: red ≥ green ≥
-    blue always. The hue of `hue_rgb` is the truth; the saturation is judgement.
+    blue always. The hue of `shown_hue` is the truth; the saturation is judgement.
     To the nearest whole degree; raises OutOfRange outside -20 to 1600 °C.
 
     >>> glow_rgb(20), glow_rgb(700), glow_rgb(900), glow_rgb(1300)

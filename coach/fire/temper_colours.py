@@ -65,11 +65,6 @@ class TemperTable:
     colours: tuple[TemperColour, ...]
 
 
-def temper_tables() -> tuple[TemperTable, ...]:
-    """Every table, the default first."""
-    return _TABLES
-
-
 def temper_table(name: str = DEFAULT_TABLE) -> TemperTable:
     """The table of this name; raises UnknownColour."""
     for table in _TABLES:

@@ -92,14 +92,6 @@ class Form(ABC):
         """What makes these sizes impossible together, one plain sentence each."""
         return []
 
-    def surface_mm2(self) -> float:
-        """All faces, both ends and hole walls included, mm²."""
-        return self.side_surface_mm2() + self.end_area_mm2("start") + self.end_area_mm2("finish")
-
-    def cooling_modulus_mm(self) -> float:
-        """Volume over surface, mm: the section factor that sets how fast the form cools."""
-        return self.volume_mm3() / self.surface_mm2()
-
     def sizes_mm(self) -> dict[str, float]:
         """Every dimension and its size, mm, in the order they are shown."""
         cls = type(self)

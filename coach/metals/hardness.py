@@ -84,17 +84,6 @@ def hv_of_hrc(hrc: float) -> float:
     return _between(hrc, _HRC, _HV, "HRC", "Vickers")
 
 
-def hb_of_hrc(hrc: float) -> float:
-    """Brinell hardness, 10 mm carbide ball and 3000 kgf, of 20 to 60 HRC; raises HardnessError.
-
-    Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
-
-    >>> hb_of_hrc(60)
-    654.0
-    """
-    return _between(hrc, _HRC_WITH_HB, _HB, "HRC", "Brinell", _BALL)
-
-
 def hrc_of_hb(hb: float) -> float:
     """Rockwell C of a Brinell hardness from 226 to 654 HB, 10 mm carbide ball and 3000 kgf.
 

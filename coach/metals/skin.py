@@ -15,7 +15,7 @@ import math
 from collections.abc import Iterable
 from typing import Final, NamedTuple
 
-from coach.metals.diffusion import HIGHEST_C, LOWEST_C, agren_m2_s, inverse_erf
+from coach.metals.diffusion import HIGHEST_C, LOWEST_C, agren_m2_s
 from coach.metals.solidus import HIGHEST_CARBON_SHARE
 from coach.quantities.refusal import Refusal
 
@@ -62,13 +62,15 @@ def skin_mm(spread_mm2: float, kept_share: float = KEPT_SHARE) -> float:
 
     For a piece much thicker than the skin. It grows with the square root of the time. Raises NoSkin for a
     spread below 0 and for a share that is not between 0 and 1.
-    Source: Fick's second law as in `coach.metals.diffusion.fick_share`, with no carbon at the surface.
+    Source: Fick's second law for a semi-infinite solid with no carbon at its surface, W. D. Callister,
+    Materials Science and Engineering, §5.4 (confirmed second-hand).
 
     >>> round(skin_mm(spread_mm2(0.84, [Lying(1100, 3)] * 4)), 2)
     0.68
     """
     _check_spread(spread_mm2)
-    _check_kept(kept_share)
+    if not 0.0 < kept_share < 1.0:
+        raise NoSkin(f"A share of the carbon between 0 and 1 was expected, not {kept_share:g}.")
     return 2.0 * inverse_erf(kept_share) * math.sqrt(spread_mm2)
 
 
@@ -91,23 +93,6 @@ def thinned_mm2(spread_mm2: float, ratio: float) -> float:
             f"A section is forged to a ratio of its thickness above 0, 0.5 for half of it, not to {ratio:g}."
         )
     return ratio * ratio * spread_mm2
-
-
-def after_loss_mm(skin_mm: float, lost_mm: float) -> float:
-    """What is left of a skin in mm when scale or the grinder took `lost_mm` off its outside, never below 0.
-
-    Exact for metal ground off cold. Of scale it takes a little too much, since carbon went on leaving from a
-    face that moved in meanwhile: for a loss of 0.1 mm off a skin of 0.6 mm it leaves 0.50 mm, where 0.54 are
-    (the profile behind a receding face, after N. Birks and W. Jackson, Journal of the Iron and Steel
-    Institute 208 (1970), 81, from memory). The whole skin is the safe side. Raises NoSkin for a skin or a
-    loss below 0.
-
-    >>> round(after_loss_mm(0.67, 0.04), 2)
-    0.63
-    """
-    _check_depth("skin", skin_mm)
-    _check_depth("loss", lost_mm)
-    return max(0.0, skin_mm - lost_mm)
 
 
 def carbon_profile(carbon_share: float, spread_mm2: float, depths_mm: Iterable[float]) -> tuple[float, ...]:
@@ -138,23 +123,17 @@ def allowance_mm(skin_mm: float, finish_mm: float = FINISH_MM) -> float:
     return skin_mm + finish_mm
 
 
-def weld_bleed_mm(spread_mm2: float, keep: float = KEPT_SHARE) -> float:
-    """Distance in mm from a weld line within which steel has given up more than 1 - `keep` of its carbon.
+def inverse_erf(share: float) -> float:
+    """The z whose erf is `share`, for 0 <= share < 1, to 1e-12.
 
-    2 erf⁻¹(2 keep - 1) sqrt(Σ D t), at the same D on both sides and against iron without any carbon, so an
-    upper bound for wrought iron of 0.03 %. It is 0 for a `keep` of a half or less: the line itself keeps half
-    for ever, as long as both sides are much thicker than the distance. Thin layers between two welds lose
-    more. Raises NoSkin for a spread below 0 and for a share that is not between 0 and 1.
-    Source: the diffusion couple as in `coach.metals.diffusion.couple_carbon`.
-
-    >>> round(weld_bleed_mm(spread_mm2(0.84, [Lying(1250, 2)] * 3)), 2)
-    0.67
+    >>> round(inverse_erf(0.9), 5)
+    1.16309
     """
-    _check_spread(spread_mm2)
-    _check_kept(keep)
-    if keep <= 0.5:
-        return 0.0
-    return 2.0 * inverse_erf(2.0 * keep - 1.0) * math.sqrt(spread_mm2)
+    # Imported here to keep the start-up quick: it brings decimal, fractions and random along.
+    from statistics import NormalDist
+
+    # The lower tail stands for the upper one, since 1 - share is exact where share is close to 1.
+    return abs(NormalDist().inv_cdf((1.0 - share) / 2.0)) / math.sqrt(2.0)
 
 
 def _one_spread_mm2(carbon_share: float, lying: Lying) -> float:
@@ -189,11 +168,6 @@ def _check_spread(spread_mm2: float) -> None:
         raise NoSkin(
             f"A spread of 0 mm² or more was expected, as `spread_mm2` gives, not {spread_mm2:g} mm²."
         )
-
-
-def _check_kept(kept_share: float) -> None:
-    if not 0.0 < kept_share < 1.0:
-        raise NoSkin(f"A share of the carbon between 0 and 1 was expected, not {kept_share:g}.")
 
 
 def _check_depth(what: str, depth_mm: float) -> None:

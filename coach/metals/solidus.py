@@ -8,9 +8,6 @@ from coach.quantities.refusal import Refusal
 
 HIGHEST_CARBON_SHARE: Final = 2.14  # the most carbon that austenite holds, in %
 
-#: The straight line differs from the curved one of the diagram by up to this, in °C (from memory).
-SOLIDUS_DOUBT_C: Final = 15.0
-
 
 class NoSolidus(Refusal):
     """A carbon content for which no solidus is given; its text is one plain sentence."""

@@ -74,27 +74,16 @@ class TemperFor(NamedTuple):
     note: str
 
 
-def hollomon_jaffe(temperature_c: float, hours: float, constant: float = GENERAL_CONSTANT) -> float:
-    """The tempering parameter P = T·(C + log10 t), with T in kelvin and t in hours.
-
-    Two tempers with the same P leave the same hardness. For 100 to 700 °C and 10 s to 24 h; raises
-    TemperingError elsewhere. The constant belongs to hours: for seconds it is 3.556 less.
-    Source: J. H. Hollomon and L. D. Jaffe, Time-temperature relations in tempering steel, Trans. AIME 162
-    (1945), 223-249 (confirmed).
-
-    >>> round(hollomon_jaffe(205, 2), 2)
-    9706.94
-    """
-    _check_temperature(temperature_c)
-    return (temperature_c + _KELVIN) * _weight(hours, constant)
-
-
 def equal_temper_c(
     temperature_c: float, hours: float, other_hours: float, constant: float = GENERAL_CONSTANT
 ) -> float:
     """The temperature, in °C, that does in `other_hours` what `temperature_c` does in `hours`.
 
-    The parameter of `hollomon_jaffe` solved for the temperature, with its limits; raises TemperingError.
+    Two tempers with the same P = T·(C + log10 t), with T in kelvin and t in hours, leave the same hardness.
+    For 100 to 700 °C and 10 s to 24 h; raises TemperingError elsewhere. The constant belongs to hours: for
+    seconds it is 3.556 less.
+    Source: J. H. Hollomon and L. D. Jaffe, Time-temperature relations in tempering steel, Trans. AIME 162
+    (1945), 223-249 (confirmed).
 
     >>> round(equal_temper_c(205, 2, 0.1), 1)
     237.7

@@ -9,7 +9,8 @@ Two published sources, joined at 1200 °C:
 
 The clause is for structural steel on heating. Its peak at 735 °C is the heat of the transformation, which
 air-cooled steel gives back some 50 °C lower. It publishes steps too: at 600 and 900 °C in the specific heat,
-at 800 °C in the conductivity. The DOUBT_SHARE constants cover high-carbon steel and wrought iron.
+at 800 °C in the conductivity. High-carbon steel and wrought iron may stray
+from it by a tenth in the heat of a whole cooling and by 15 % in the conductivity (judgement).
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ import math
 from collections.abc import Callable
 from typing import Final, NamedTuple
 
-from coach.metals.elongation import HIGHEST_C, REFERENCE_C, OutOfRange, elongation
+from coach.metals.elongation import HIGHEST_C, REFERENCE_C, OutOfRange
 
 #: The lowest and highest temperatures for which anything here is told, in °C; HIGHEST_C is the standard's.
 LOWEST_C: Final = REFERENCE_C
@@ -26,14 +27,6 @@ HIGHEST_AUSTENITE_C: Final = 1394.0
 
 #: EN 1993-1-1 §3.2.2 (confirmed second-hand), at 20 °C.
 DENSITY_KG_M3: Final = 7850.0
-
-#: Judgement: how far high-carbon steel and wrought iron may stray, as a share. The heat is that of a whole
-#: cooling: at one temperature between 650 and 920 °C the two differ far more, as pure iron has its Curie
-#: point at 770 °C and transforms at 912 °C (from memory), not at the standard's 735 °C.
-HEAT_DOUBT_SHARE: Final = 0.10
-#: Judgement: near 20 °C wrought iron conducts about 59 W/mK and steel with 1 % of carbon about 45, against
-#: the standard's 53 (from memory); the three draw together above 800 °C.
-CONDUCTIVITY_DOUBT_SHARE: Final = 0.15
 
 _PEAK_FROM_C: Final = 600.0
 _PEAK_C: Final = 735.0
@@ -134,37 +127,9 @@ def conductivity_w_m_k(temperature_c: float) -> float:
     return 27.3
 
 
-def hot_density_kg_m3(temperature_c: float, density_kg_m3: float = DENSITY_KG_M3) -> float:
-    """The density at a temperature, in kg/m³, of what has this density cold; raises OutOfRange.
-
-    ρ / (1 + ε)³ with the elongation ε of EN 1993-1-2 §3.4.1.1 (confirmed second-hand), up to 1200 °C.
-
-    >>> round(hot_density_kg_m3(1000), 1)
-    7533.8
-    """
-    return density_kg_m3 / (1.0 + elongation(temperature_c)) ** 3
-
-
 def steel(density_kg_m3: float = DENSITY_KG_M3) -> Metal:
     """Steel or iron of this density cold, with the published properties of this module."""
     return STEEL._replace(density_kg_m3=density_kg_m3)
-
-
-def constant(
-    specific_heat_j_kg_k: float,
-    density_kg_m3: float = DENSITY_KG_M3,
-    conductivity_w_m_k: float = math.inf,
-) -> Metal:
-    """An ideal metal whose properties are the same at every temperature, as handbook problems have it."""
-    return Metal(
-        specific_heat_j_kg_k=lambda _: specific_heat_j_kg_k,
-        enthalpy_j_kg=lambda temperature_c: specific_heat_j_kg_k * (temperature_c - REFERENCE_C),
-        conductivity_w_m_k=lambda _: conductivity_w_m_k,
-        density_kg_m3=density_kg_m3,
-        lowest_c=-_KELVIN,
-        highest_conducting_c=math.inf,
-        breaks_c=(),
-    )
 
 
 def _to_600(t: float) -> float:

@@ -1,7 +1,4 @@
-"""Builds a recipe from its plain tree, with every fault of meaning at once.
-
-A job under way keeps the tree and comes back through here, so neither YAML nor pydantic is needed.
-"""
+"""Builds a recipe from its plain tree, with every fault of meaning at once."""
 
 from __future__ import annotations
 
@@ -14,8 +11,7 @@ from typing import Final
 
 from coach.operations.measures import read_length_or_none
 from coach.recipe import words
-from coach.recipe.faults import RecipeFaults
-from coach.recipe.findings import Findings, Places
+from coach.recipe.findings import Findings
 from coach.recipe.model import Recipe, Scale
 from coach.recipe.nodes import Node
 from coach.recipe.pieces import read_drawing, read_pieces
@@ -25,24 +21,6 @@ from coach.recipe.steps import read_steps
 
 #: The only format there is so far.
 FORMAT: Final = "1"
-
-
-def build(tree: Mapping[str, object], source: str, text: str) -> Recipe:
-    """The recipe of a plain tree.
-
-    Args:
-        tree: mappings, lists and text, as `coach.recipe.reader.read_tree` gives them.
-        source: the file's name, for messages.
-        text: the file's text, kept with the recipe.
-
-    Raises:
-        RecipeFaults: every fault at once, with its line and column in `text`.
-    """
-    findings = Findings()
-    recipe = assemble(tree, source, text, findings)
-    if findings.found:
-        raise RecipeFaults(findings.faults(_places_in(text, source), source))
-    return recipe
 
 
 def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findings) -> Recipe:
@@ -115,13 +93,3 @@ def _scale(node: Node, unit: str) -> Scale:
         fire_share=usual.fire_share if fire is None else fire,
         doubt_share=usual.doubt_share if doubt is None else doubt,
     )
-
-
-def _places_in(text: str, source: str) -> Places:
-    """Where everything stands in the text; nowhere when the text cannot be taken apart."""
-    from coach.recipe.tree import read_plain
-
-    try:
-        return read_plain(text, source).places
-    except RecipeFaults:
-        return Places()

@@ -71,11 +71,6 @@ class Loss(NamedTuple):
     mass_g: float | None = None
     length_mm: float | None = None  # of the zone as it was before the step
 
-    @property
-    def is_none(self) -> bool:
-        """True when nothing extra is taken."""
-        return self.share is None and self.mass_g is None and self.length_mm is None
-
 
 class Step(NamedTuple):
     """One operation on one zone, piece or join, with what to do and what to measure."""

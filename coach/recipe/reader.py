@@ -13,17 +13,19 @@ from coach.recipe.schema import check
 from coach.recipe.tree import LARGEST_BYTES, read_plain, too_large
 
 
-def read_tree(text: str, source: str) -> dict[str, object]:
-    """The plain tree of a sound recipe, for `coach.recipe.build.build`; mappings, lists and text alone.
-
-    Raises RecipeFaults with every fault at once.
-    """
-    return _read(text, source)[0]
-
-
 def read_recipe(text: str, source: str) -> Recipe:
     """The recipe in a file's text; raises RecipeFaults with every fault at once."""
-    return _read(text, source)[1]
+    text = text.removeprefix("\ufeff")
+    plain = read_plain(text, source)
+    findings = Findings()
+    findings.add_unless_explained(plain.findings.found)
+    findings.add_unless_explained(check(plain.tree))
+    meant = Findings()
+    recipe = assemble(plain.tree, source, text, meant)
+    findings.add_unless_explained(meant.found)
+    if findings.found:
+        raise RecipeFaults(findings.faults(plain.places, source))
+    return recipe
 
 
 def read_recipe_file(path: Path) -> Recipe:
@@ -67,17 +69,3 @@ _CANNOT = {
 
 def _unread(source: str, message: str) -> RecipeFaults:
     return RecipeFaults([Fault(source, 1, 1, message)])
-
-
-def _read(text: str, source: str) -> tuple[dict[str, object], Recipe]:
-    text = text.removeprefix("\ufeff")
-    plain = read_plain(text, source)
-    findings = Findings()
-    findings.add_unless_explained(plain.findings.found)
-    findings.add_unless_explained(check(plain.tree))
-    meant = Findings()
-    recipe = assemble(plain.tree, source, text, meant)
-    findings.add_unless_explained(meant.found)
-    if findings.found:
-        raise RecipeFaults(findings.faults(plain.places, source))
-    return plain.tree, recipe

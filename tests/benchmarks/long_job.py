@@ -10,8 +10,8 @@ from coach.bench.views import standing_of
 from coach.ledger.looking_back import look_back
 from coach.log.entries import FIRST_PREVIOUS, make_entry
 from coach.quantities import Shown
-from coach.recipe.build import build
 from coach.recipe.model import Recipe
+from tests.recipes.building import build
 
 ZONES = ("poll", "eye", "neck", "blade")
 START_MM = 40.0
@@ -53,7 +53,7 @@ def recipe_of(steps: int) -> Recipe:
             for zone in ZONES
         ],
     }
-    return build(tree, "long-job.yaml", "")
+    return build(tree, "long-job.yaml")
 
 
 def prepare(steps: int) -> Callable[[], object]:

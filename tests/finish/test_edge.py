@@ -19,8 +19,6 @@ from coach.finish.edge import (
     bevel_width_mm,
     edge_angles,
     ground_mm2,
-    thickness_at_mm,
-    usual_angle_deg,
 )
 
 edges_mm = st.floats(min_value=0, max_value=3)
@@ -31,7 +29,8 @@ sides_of_bevel = st.sampled_from([1, 2])
 
 def test_a_wedge_of_twenty_five_degrees_ten_millimetres_back() -> None:
     # h = e + 2 x tan(α/2) with e 0.5, x 10, worked apart from the program.
-    assert thickness_at_mm(0.5, 25, 10) == pytest.approx(4.934, abs=5e-4)
+    assert angle_deg(0.5, 4.934, 10) == pytest.approx(25, abs=3e-3)
+    assert bevel_width_mm(25, 4.934, 0.5) == pytest.approx(10, abs=2e-3)
 
 
 def test_a_chisel_ground_on_one_side_has_its_whole_angle_there() -> None:
@@ -46,8 +45,8 @@ def test_both_faces_of_a_sixty_degree_edge_are_as_wide_as_it_is_thick() -> None:
 
 
 @given(edges_mm, angles_deg, sizes_mm)
-def test_thickness_angle_and_width_undo_each_other(edge_mm: float, angle: float, back_mm: float) -> None:
-    thick_mm = thickness_at_mm(edge_mm, angle, back_mm)
+def test_angle_and_width_undo_each_other(edge_mm: float, angle: float, back_mm: float) -> None:
+    thick_mm = edge_mm + 2 * back_mm * math.tan(math.radians(angle) / 2)
     assert angle_deg(edge_mm, thick_mm, back_mm) == pytest.approx(angle, rel=1e-9)
     assert bevel_width_mm(angle, thick_mm, edge_mm) == pytest.approx(back_mm, rel=1e-9)
 
@@ -106,7 +105,6 @@ def test_a_section_that_does_not_run_backwards_from_the_edge_is_refused(
 @pytest.mark.parametrize("wrong", [math.nan, math.inf, -1.0, 171.0, 0.0])
 def test_an_angle_that_makes_no_edge_is_refused_in_one_sentence(wrong: float) -> None:
     asks: tuple[Callable[[], float], ...] = (
-        lambda: thickness_at_mm(0.5, wrong, 10),
         lambda: bevel_width_mm(wrong, 4),
         lambda: bevel_face_mm(wrong, 4, sides=1),
         lambda: ground_mm2([(0, 6)], wrong),
@@ -121,8 +119,6 @@ def test_an_angle_that_makes_no_edge_is_refused_in_one_sentence(wrong: float) ->
 @pytest.mark.parametrize("wrong", [math.nan, math.inf, -math.inf, -1.0])
 def test_a_size_that_is_none_is_refused(wrong: float) -> None:
     asks: tuple[Callable[[], float], ...] = (
-        lambda: thickness_at_mm(wrong, 25, 10),
-        lambda: thickness_at_mm(0.5, 25, wrong),
         lambda: angle_deg(0.5, wrong, 10),
         lambda: angle_deg(0.5, 4, wrong),
         lambda: angle_deg(wrong, 4, 10),
@@ -144,18 +140,12 @@ def test_an_edge_as_thick_as_what_is_behind_it_is_refused() -> None:
 
 def test_a_usual_angle_says_where_it_comes_from() -> None:
     # Hatchets and axes 20 to 30°, chisels 25 to 30°, froe about 30° (from memory).
-    assert usual_angle_deg(" Carving  HATCHET ")[1:3] == (25.0, 25.0)
-    assert usual_angle_deg("chisel")[1:3] == (25.0, 30.0)
-    assert usual_angle_deg("splitting axe")[1:3] == (30.0, None)
+    usual = {row.tool: (row.low_deg, row.high_deg) for row in edge_angles()}
+    assert usual["carving hatchet"] == (25.0, 25.0)
+    assert usual["chisel"] == (25.0, 30.0)
+    assert usual["splitting axe"] == (30.0, None)
     assert all("(from memory)" in row.source for row in edge_angles())
     assert all(row.high_deg is None or row.low_deg <= row.high_deg for row in edge_angles())
-
-
-def test_an_unknown_tool_is_told_the_nearest() -> None:
-    with pytest.raises(FinishError, match="the nearest is hatchet"):
-        usual_angle_deg("hatchett")
-    with pytest.raises(FinishError, match="known are hatchet"):
-        usual_angle_deg("§" * 500)
 
 
 @given(st.lists(angles_deg, min_size=2, max_size=5))

@@ -16,8 +16,6 @@ from coach.finish.laid import (
     ready_mm,
     reasons,
     remains_mm,
-    scarf_mm,
-    weld_allowance_mm,
 )
 
 little_mm = st.floats(min_value=0, max_value=3)
@@ -111,19 +109,6 @@ def test_a_layer_that_cannot_be_is_refused_in_one_sentence(wrong: Layer) -> None
         assert "\n" not in str(refused.value)
 
 
-def test_a_scarf_is_one_and_a_half_thicknesses_long() -> None:
-    # T. F. Googerty, Practical Forging and Art Smithing (seen): 12 mm thick, 18 mm long, a slope of 33.7°.
-    assert scarf_mm(12) == 18
-    assert math.degrees(math.atan(12 / scarf_mm(12))) == pytest.approx(33.7, abs=0.05)
-
-
-def test_a_weld_takes_a_thickness_of_upset_ends_and_less_of_plain_ones() -> None:
-    # A ring of 100 mm inside, 12 round: 351.858 + 12 = 363.858 mm (worked apart from the program; the
-    # allowance of one thickness seen second-hand).
-    assert math.pi * 112 + weld_allowance_mm(12, upset=True) == pytest.approx(363.858, abs=5e-4)
-    assert weld_allowance_mm(12, upset=False) == pytest.approx(4.8)
-
-
 def test_jaws_lap_beyond_the_steel_by_their_own_thickness() -> None:
     assert jaw_mm(18, 4) == 22
     assert cleft_faults(jaw_mm(18, 4), 18, 12) == ()
@@ -141,8 +126,6 @@ def test_a_cleft_that_protects_nothing_is_told() -> None:
 def test_a_size_that_is_none_is_refused(wrong: float) -> None:
     for ask in (
         lambda: remains_mm(wrong, Layer(3)),
-        lambda: scarf_mm(wrong),
-        lambda: weld_allowance_mm(wrong, upset=True),
         lambda: jaw_mm(wrong, 4),
         lambda: jaw_mm(18, wrong),
         lambda: cleft_faults(wrong, 18, 12),

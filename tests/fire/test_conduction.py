@@ -17,7 +17,8 @@ from scipy.special import j0, j1
 from coach.fire.conduction import Moment, Shape, moments
 from coach.fire.cooling import Surroundings, heat_loss_w_m2
 from coach.metals.elongation import OutOfRange
-from coach.metals.thermal import STEEL, constant
+from coach.metals.thermal import STEEL
+from tests.metals.ideal import constant
 
 PLAIN = constant(650, 7850, 30)
 DIFFUSIVITY_M2_S = 30 / 7850 / 650

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from itertools import pairwise
 
 import ht
@@ -20,16 +19,14 @@ from coach.fire.cooling import (
     ImpossibleHeat,
     Section,
     Surroundings,
-    biot,
     cooling_curve,
-    cooling_seconds,
     heat_loss_w_m2,
     is_thin,
-    temperature_after_c,
     thin_seconds,
 )
 from coach.metals.elongation import OutOfRange
-from coach.metals.thermal import STEEL, constant, specific_heat_j_kg_k, steel
+from coach.metals.thermal import STEEL, Metal, specific_heat_j_kg_k, steel
+from tests.metals.ideal import constant
 
 KELVIN = 273.15
 GAS_FIRE_VALUES = Surroundings(emissivity=0.7, convection_w_m2_k=25)
@@ -41,6 +38,16 @@ ABSOLUTE_ZERO = Surroundings(-KELVIN, 0.8, 0)
 def bar(size_mm: float) -> Section:
     """A long round bar by its diameter, or a square one by its side."""
     return Section(size_mm / 4, size_mm / 2)
+
+
+def cooling_seconds(
+    section: Section,
+    from_c: float,
+    to_c: float,
+    surroundings: Surroundings = STILL_AIR,
+    metal: Metal = STEEL,
+) -> float:
+    return cooling_curve(section, from_c, to_c, surroundings, metal).seconds
 
 
 def flat(width_mm: float, thickness_mm: float) -> Section:
@@ -125,7 +132,6 @@ def test_the_balls_of_the_textbook() -> None:
     metal = constant(600, 7800, 40)
     seconds = cooling_seconds(ball, 1150 - KELVIN, 400 - KELVIN, air, metal)
     assert seconds == pytest.approx(1122.21, abs=0.01)
-    assert biot(ball, 500, air, metal) == pytest.approx(0.001, rel=1e-9)
 
 
 @pytest.mark.parametrize("section", [bar(10), bar(20), flat(40, 6)])
@@ -138,8 +144,6 @@ def test_a_bar_follows_the_differential_equation(section: Section) -> None:
     solved = solve_ivp(rate, (0, 200), [1200.0], rtol=1e-9, atol=1e-7, t_eval=[5, 30, 60, 120, 200])
     curve = cooling_curve(section, 1200, float(solved.y[0][-1]) - 1)
     for seconds, temperature_c in zip(solved.t, solved.y[0], strict=True):
-        after_c = temperature_after_c(section, 1200, float(seconds))
-        assert after_c == pytest.approx(float(temperature_c), abs=1e-3)
         assert curve.at(float(seconds)).surface_c == pytest.approx(float(temperature_c), abs=0.2)
 
 
@@ -237,10 +241,10 @@ def test_the_convection_of_still_air_is_that_of_churchill_and_chu(size_mm: float
 
 
 def test_the_biot_number_grows_with_the_bar() -> None:
-    # (h_c + h_r)(V/A)/λ worked by hand: 20 mm at 1200 °C; 0.1 at 57 mm (1200 °C), 83 (1000) and 126 (800).
-    assert biot(bar(20), 1200) == pytest.approx(0.0349, abs=5e-5)
+    # (h_c + h_r)(V/A)/λ worked by hand: 0.1 at 57 mm (1200 °C), 83 (1000) and 126 (800), to 1 %.
     for size_mm, temperature_c in ((57, 1200), (83, 1000), (126, 800)):
-        assert biot(bar(size_mm), temperature_c) == pytest.approx(0.1, abs=0.001)
+        assert is_thin(bar(0.99 * size_mm), temperature_c, STILL_AIR, STEEL)
+        assert not is_thin(bar(1.01 * size_mm), temperature_c, STILL_AIR, STEEL)
 
 
 @pytest.mark.parametrize(
@@ -264,7 +268,6 @@ def test_a_thick_piece_shows_a_colder_surface_than_its_middle() -> None:
     assert end.surface_c == 800
     assert end.middle_c > 820
     assert curve.seconds < thin_seconds(20, 1200, 800, STILL_AIR, STEEL)
-    assert cooling_seconds(THICK, 1200, 800) == curve.seconds
 
 
 def test_thin_and_thick_agree_where_they_meet() -> None:
@@ -289,41 +292,22 @@ def test_a_curve_only_ever_cools(section: Section, from_c: float, to_c: float) -
         assert after.seconds > before.seconds
         assert after.surface_c < before.surface_c
         assert after.middle_c <= before.middle_c + 1e-6
-    assert curve.seconds == pytest.approx(cooling_seconds(section, from_c, to_c))
 
 
 @pytest.mark.parametrize("section", [THIN, THICK])
 def test_a_curve_is_read_at_any_instant(section: Section) -> None:
     curve = cooling_curve(section, 1200, 750)
-    for quarter in range(0, round(4 * curve.seconds), 40):
-        seconds = quarter / 4
-        assert curve.at(seconds).surface_c == pytest.approx(
-            temperature_after_c(section, 1200, seconds), abs=0.1
-        )
+    for before, after in pairwise(curve.points):
+        between = curve.at((before.seconds + after.seconds) / 2)
+        assert between.surface_c == pytest.approx((before.surface_c + after.surface_c) / 2)
+        assert between.middle_c == pytest.approx((before.middle_c + after.middle_c) / 2)
     assert curve.at(-1) == curve.points[0]
     assert curve.at(curve.seconds + 1e6) == curve.points[-1]
-
-
-@given(st.floats(min_value=100, max_value=1394), st.floats(min_value=0.01, max_value=20_000))
-def test_time_and_temperature_undo_each_other(from_c: float, seconds: float) -> None:
-    after_c = temperature_after_c(THIN, from_c, seconds)
-    assert 20 <= after_c < from_c
-    if after_c > 20.1:
-        assert cooling_seconds(THIN, from_c, after_c) == pytest.approx(seconds, rel=1e-6, abs=1e-6)
-
-
-@pytest.mark.parametrize("section", [THIN, THICK])
-@pytest.mark.parametrize("air_c", [-5, 20, 35])
-def test_a_piece_left_alone_ends_as_cold_as_the_air(section: Section, air_c: float) -> None:
-    # Not below 20 °C, where nothing is published.
-    assert temperature_after_c(section, 1000, 1e7, Surroundings(air_c)) == max(air_c, 20)
 
 
 def test_a_piece_that_is_there_already_takes_no_time() -> None:
     assert cooling_seconds(THIN, 800, 800) == cooling_seconds(THIN, 700, 800) == 0
     assert cooling_curve(THIN, 700, 800) == CoolingCurve((CoolingPoint(0, 700, 700),))
-    assert temperature_after_c(THIN, 900, 0) == 900
-    assert temperature_after_c(THIN, 15, 60) == 15
 
 
 @pytest.mark.parametrize(
@@ -336,14 +320,9 @@ def test_a_piece_that_is_there_already_takes_no_time() -> None:
 def test_a_start_hotter_than_anything_published_is_refused_with_the_highest(
     section: Section, from_c: float, highest: str
 ) -> None:
-    for ask in (
-        lambda: cooling_seconds(section, from_c, 800),
-        lambda: cooling_curve(section, from_c, 800),
-        lambda: temperature_after_c(section, from_c, 10),
-    ):
-        with pytest.raises(OutOfRange, match=f"to {highest} °C") as refused:
-            ask()
-        assert str(refused.value).endswith(".")
+    with pytest.raises(OutOfRange, match=f"to {highest} °C") as refused:
+        cooling_curve(section, from_c, 800)
+    assert str(refused.value).endswith(".")
 
 
 @pytest.mark.parametrize("to_c", [20, 0, -300, math.nan, math.inf, -math.inf])
@@ -355,12 +334,6 @@ def test_no_piece_becomes_as_cold_as_its_air(to_c: float) -> None:
 def test_no_end_colder_than_anything_published_is_told() -> None:
     with pytest.raises(OutOfRange, match="from 20 to"):
         cooling_seconds(THIN, 1200, 10, Surroundings(0))
-
-
-@pytest.mark.parametrize("seconds", [-1, math.nan, math.inf])
-def test_a_time_that_is_no_time_is_refused(seconds: float) -> None:
-    with pytest.raises(ImpossibleHeat, match="0 s or more"):
-        temperature_after_c(THIN, 1200, seconds)
 
 
 @pytest.mark.parametrize(
@@ -386,14 +359,7 @@ def test_a_time_that_is_no_time_is_refused(seconds: float) -> None:
 def test_a_section_or_surroundings_that_cannot_be_are_refused_in_one_sentence(
     section: Section, surroundings: Surroundings
 ) -> None:
-    asks: tuple[Callable[[], object], ...] = (
-        lambda: cooling_seconds(section, 1200, 800, surroundings),
-        lambda: cooling_curve(section, 1200, 800, surroundings),
-        lambda: temperature_after_c(section, 1200, 10, surroundings),
-        lambda: biot(section, 1200, surroundings),
-    )
-    for ask in asks:
-        with pytest.raises(ImpossibleHeat) as refused:
-            ask()
-        assert str(refused.value).endswith(".")
-        assert "\n" not in str(refused.value)
+    with pytest.raises(ImpossibleHeat) as refused:
+        cooling_curve(section, 1200, 800, surroundings)
+    assert str(refused.value).endswith(".")
+    assert "\n" not in str(refused.value)

@@ -14,7 +14,8 @@ from coach.fire.conduction import moments
 from coach.fire.cooling import ImpossibleHeat, Section, Surroundings, heat_loss_w_m2, thin_seconds
 from coach.fire.soaking import CONVECTION_W_M2_K, EMISSIVITY, soaking_minutes
 from coach.metals.elongation import OutOfRange
-from coach.metals.thermal import STEEL, constant, specific_heat_j_kg_k, steel
+from coach.metals.thermal import STEEL, specific_heat_j_kg_k, steel
+from tests.metals.ideal import constant
 
 # Conducting without limit, so that a bar of any size counts as thin.
 HANDBOOK = constant(680)

@@ -11,10 +11,17 @@ import trimesh
 from shapely import affinity
 from shapely.geometry import LineString, MultiPoint, Point, Polygon, box
 
+from coach.forms import Form
+
 FACETS = 720
 # An inscribed polygon of n sides lacks (2π/n)²/6 of its circle's area, 1.3e-5 here, and a quarter of that of
 # its circumference; a solid ruled between two such outlines no more. The rest is left for the lofting.
 MESH_TOLERANCE = 5e-5
+
+
+def surface_mm2(form: Form) -> float:
+    """The sides and both ends."""
+    return form.side_surface_mm2() + form.end_area_mm2("start") + form.end_area_mm2("finish")
 
 
 def hull(points: Sequence[tuple[float, float, float]]) -> tuple[float, float]:

@@ -134,8 +134,3 @@ def test_an_eye_spread_from_a_slitted_block_has_the_reckoned_cheeks() -> None:
 def test_the_section_factor_of_a_long_bar(kind: str, sizes: dict[str, float], per_metre: float) -> None:
     bar = make(kind, {**sizes, "length": 100})
     assert 1000 * bar.side_surface_mm2() / bar.volume_mm3() == pytest.approx(per_metre, abs=5e-3)
-
-
-def test_the_ends_of_a_short_billet_cool_it_too() -> None:
-    # A cube of side a cools as a sphere of diameter a: V/A = a/6, elementary.
-    assert Square(30, 30).cooling_modulus_mm() == pytest.approx(5)

@@ -13,7 +13,6 @@ from hypothesis import strategies as st
 from coach.metals.hardness import (
     HardnessError,
     converted,
-    hb_of_hrc,
     hb_of_hv,
     hrc_of_hb,
     hrc_of_hv,
@@ -43,7 +42,6 @@ all_hrc = st.floats(min_value=20, max_value=65)
 )
 def test_the_rows_of_the_american_standard(hrc: float, hv: float, hb: float) -> None:
     assert hv_of_hrc(hrc) == hv
-    assert hb_of_hrc(hrc) == hb
     assert hrc_of_hv(hv) == hrc
     assert hrc_of_hb(hb) == hrc
     assert hv_of_hb(hb) == hv
@@ -106,7 +104,6 @@ def test_a_scale_that_does_not_reach_so_far_is_left_out() -> None:
     [
         (hrc_of_hv, 238, 832, "HV"),
         (hv_of_hrc, 20, 65, "HRC"),
-        (hb_of_hrc, 20, 60, "HRC"),
         (hrc_of_hb, 226, 654, "HB"),
         (hv_of_hb, 226, 654, "HB"),
         (hb_of_hv, 238, 697, "HV"),
@@ -143,13 +140,13 @@ def test_rockwell_and_vickers_undo_each_other(hrc: float) -> None:
 
 @given(with_hb_hrc)
 def test_rockwell_and_brinell_undo_each_other(hrc: float) -> None:
-    assert hrc_of_hb(hb_of_hrc(hrc)) == pytest.approx(hrc, abs=1e-9)
+    assert hrc_of_hb(hb_of_hv(hv_of_hrc(hrc))) == pytest.approx(hrc, abs=1e-9)
 
 
 @given(with_hb_hrc)
 def test_the_way_through_a_third_scale_is_the_same(hrc: float) -> None:
-    assert hb_of_hv(hv_of_hrc(hrc)) == pytest.approx(hb_of_hrc(hrc), abs=1e-6)
-    assert hv_of_hb(hb_of_hrc(hrc)) == pytest.approx(hv_of_hrc(hrc), abs=1e-6)
+    hv = hv_of_hrc(hrc)
+    assert hv_of_hb(hb_of_hv(hv)) == pytest.approx(hv, abs=1e-6)
 
 
 @given(all_hrc, all_hrc)

@@ -14,7 +14,8 @@ from coach.operations import Shape
 from coach.quantities import Limits
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Loss, Piece, Recipe, Scale, Stock
-from coach.recipe.reader import read_recipe, read_recipe_file, read_tree
+from coach.recipe.reader import read_recipe, read_recipe_file
+from coach.recipe.tree import read_plain
 from tests.recipes.texts import HAMMER, PIN, WEDGE
 
 
@@ -327,6 +328,6 @@ def test_the_tree_is_mappings_lists_and_text_alone() -> None:
             return all(isinstance(key, str) and plain(value) for key, value in part.items())
         return all(map(plain, part)) if isinstance(part, list) else isinstance(part, str)
 
-    tree = read_tree(HAMMER, "hammer.yaml")
+    tree = read_plain(HAMMER, "hammer.yaml").tree
     assert plain(tree)
     assert tree["drawing"]["eye"]["hole_length"] == "24 ±1"  # type: ignore[index]

@@ -9,11 +9,11 @@ import yaml
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from coach.recipe.build import build
 from coach.recipe.faults import Fault, RecipeFaults
 from coach.recipe.model import Recipe
 from coach.recipe.reader import read_recipe
 from coach.recipe.tree import DEEPEST, LARGEST_BYTES, MOST_NODES, read_plain
+from tests.recipes.building import build
 from tests.recipes.texts import HAMMER, PIN
 
 
@@ -208,7 +208,7 @@ _TREES = st.recursive(
 @settings(max_examples=300, deadline=None)
 @given(st.dictionaries(st.sampled_from(_WORDS), _TREES, max_size=8))
 def test_any_tree_at_all_is_built_or_refused(tree: dict[str, object]) -> None:
-    assert _faults(lambda: build(tree, "job.yaml", "")) != ()
+    assert _faults(lambda: build(tree)) != ()
 
 
 @settings(max_examples=300, deadline=None)
@@ -225,4 +225,4 @@ def test_a_sound_tree_with_one_part_put_wrong_is_built_or_refused(data: st.DataO
             continue
         part[key] = data.draw(_TREES)  # type: ignore[index]
         break
-    assert _faults(lambda: build(tree, "job.yaml", "")) != ()
+    assert _faults(lambda: build(tree)) != ()
