@@ -16,7 +16,6 @@ ANGLE: Final = Measure(
     least=Fraction(0),
     most=Fraction(360),
     bounds="more than 0° and at most 360°",
-    known={"deg": Fraction(1)},
 )
 
 

@@ -23,7 +23,6 @@ DURATION: Final = Measure(
     most=Fraction(3_600_000),
     bounds="more than 0 and at most 1000 h",
     joins=frozenset({("h", "min"), ("min", "s"), ("h", "s")}),
-    known={"s": Fraction(1), "min": Fraction(60)},
 )
 
 

@@ -22,7 +22,6 @@ MASS: Final = Measure(
     most=Fraction(1_000_000),
     bounds="more than 0 and at most 1000 kg",
     joins=frozenset({("lb", "oz"), ("kg", "g")}),
-    known={"g": Fraction(1)},
 )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
@@ -34,8 +34,6 @@ class Measure:
     signed: bool = False
     # Units that may follow each other, large before small.
     joins: frozenset[tuple[str, str]] = frozenset()
-    # Units so common that they are reckoned here, without waking pint.
-    known: Mapping[str, Fraction] = field(default_factory=dict)
 
     @property
     def wanted(self) -> str:
@@ -57,14 +55,10 @@ class Measure:
             raise SizeError(f"{briefly(text)} starts with a minus; {self.name} must be {self.bounds}.")
         total = self._sum(tidied[1:].lstrip() if tidied[0] in "+-" else tidied, text, unit)
         amount = -total[0] if negative else total[0]
-        amount = self._in_base(amount, total[1])
+        amount = convert(amount, total[1], self.base)
         if not (self.least < amount <= self.most or (self.least_allowed and amount == self.least)):
             raise SizeError(f"{briefly(text)} is out of reach: {self.name} must be {self.bounds}.")
         return amount
-
-    def _in_base(self, number: Fraction, unit: str) -> Fraction:
-        factor = self.known.get(unit)
-        return convert(number, unit, self.base) if factor is None else number * factor
 
     def _sum(self, rest: str, text: str, default: str | None) -> tuple[Fraction, str]:
         """Return one number and its unit: as written, or in the base unit when several parts add up."""
@@ -88,7 +82,7 @@ class Measure:
                 rest = rest[1:].lstrip() or rest
         if len(parts) == 1:
             return parts[0]
-        return sum((self._in_base(*part) for part in parts), Fraction(0)), self.base
+        return sum((convert(*part, self.base) for part in parts), Fraction(0)), self.base
 
     def _unit(self, word: str, text: str, default: str | None, *, alone: bool) -> str:
         if word:

@@ -9,15 +9,14 @@ from coach.quantities.measures import Measure
 
 SHARE: Final = Measure(
     name="a share",
-    base="share",
+    base="%",
     words=dict.fromkeys(("%", "percent"), "%"),
     offered="%",
     example="3 %, with the % sign",
     least=Fraction(0),
-    most=Fraction(1),
+    most=Fraction(100),
     bounds="from 0 % to 100 %",
     least_allowed=True,
-    known={"%": Fraction(1, 100)},
 )
 
 
@@ -30,4 +29,4 @@ def read_share(text: str) -> float:
     >>> read_share("3 %")
     0.03
     """
-    return float(SHARE.read(text, None))
+    return float(SHARE.read(text, None) / 100)

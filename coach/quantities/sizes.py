@@ -23,7 +23,6 @@ LENGTH: Final = Measure(
     most=Fraction(100_000),
     bounds="more than 0 and at most 100 m",
     joins=frozenset({("ft", "in"), ("m", "cm"), ("m", "mm"), ("cm", "mm")}),
-    known={"mm": Fraction(1)},
 )
 
 

@@ -19,7 +19,6 @@ TEMPERATURE: Final = Measure(
     bounds="from -50 to 1600 °C",
     least_allowed=True,
     signed=True,
-    known={"degC": Fraction(1)},
 )
 
 

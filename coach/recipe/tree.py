@@ -10,9 +10,9 @@ import yaml
 
 from coach.recipe.faults import Fault, RecipeFaults
 from coach.recipe.findings import Findings, Path, Place, Places
+from coach.recipe.text import LARGEST_BYTES, too_large
 from coach.recipe.words import echo, key, own_name
 
-LARGEST_BYTES: Final = 256_000
 DEEPEST: Final = 12
 MOST_NODES: Final = 10_000
 
@@ -105,11 +105,6 @@ def read_plain(text: str, source: str) -> Plain:
         message = "a recipe begins with names and values, such as title: A hook"
         raise _refused(source, _place(root.start_mark), message)
     return Plain(tree, places, findings)
-
-
-def too_large(source: str) -> RecipeFaults:
-    """The fault of a file that is larger than any recipe."""
-    return _refused(source, (1, 1), f"the file is larger than {LARGEST_BYTES // 1000} kB: that is no recipe")
 
 
 class _Refusal(yaml.MarkedYAMLError):

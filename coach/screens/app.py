@@ -137,7 +137,7 @@ class CoachApp(App[None]):
     def begin_job(self, screen: CoachScreen, path: Path) -> None:
         """Begin a job from a recipe file and go to its bench; what is wrong is shown on the screen."""
         from coach.recipe.faults import RecipeFaults
-        from coach.recipe.reader import file_text
+        from coach.recipe.text import file_text
 
         try:
             session = self.shop.begin(file_text(path), str(path))

@@ -1,17 +1,19 @@
-"""That conversions are exact, and that pint is loaded only when one is needed."""
+"""That conversions are exact, and that pint is not loaded for the units of the shop."""
 
 from __future__ import annotations
 
 import subprocess
 import sys
 from fractions import Fraction
+from functools import cache
+from itertools import permutations
 from pathlib import Path
 
 import pint
 import pytest
 
 import coach
-from coach.quantities.units import convert
+from coach.quantities.units import KNOWN, convert
 
 ROOT = Path(coach.__file__).parents[1]
 COSTLY = ("pint", "pydantic", "yaml", "textual", "rich")
@@ -71,5 +73,33 @@ write_duration(11400), write_share(0.03), write_angle(45)
     assert loaded_after(code) == set()
 
 
-def test_pint_is_loaded_when_another_unit_is_met() -> None:
-    assert loaded_after('from coach.quantities import read_length_mm\nread_length_mm("1 in")') == {"pint"}
+@pytest.mark.parametrize(("unit", "wanted"), list(permutations(KNOWN, 2)))
+def test_every_pair_of_units_agrees_with_pints_own_definitions(unit: str, wanted: str) -> None:
+    registry = _pint()
+    for number in (Fraction(0), Fraction(1), Fraction(-4027, 113)):
+        asked = registry.Quantity(number, unit)
+        if asked.check(registry.Unit(wanted).dimensionality):
+            assert convert(number, unit, wanted) == asked.to(wanted).magnitude
+        else:
+            with pytest.raises(pint.DimensionalityError):
+                convert(number, unit, wanted)
+
+
+@cache
+def _pint() -> pint.UnitRegistry[Fraction]:
+    return pint.UnitRegistry(non_int_type=Fraction)
+
+
+def test_the_shops_other_units_are_read_without_pint_too() -> None:
+    code = """
+from coach.quantities import *
+read_length_mm("1 ft 2 in"), read_mass_g("2 lb 3 oz"), read_temperature_c("1500 °F"), read_duration_s("1 h")
+write_length(31.5, Shown("in")), write_mass(1240, Shown("in")), write_temperature(900, Shown("in"))
+"""
+    assert loaded_after(code) == set()
+
+
+def test_pint_converts_a_unit_that_the_table_lacks() -> None:
+    # BIPM SI Brochure, 9th edition (2019), section 2.3.1: 0 °C is 273.15 K.
+    assert convert(Fraction(0), "degC", "kelvin") == Fraction("273.15")
+    assert loaded_after("from coach.quantities.units import *\nconvert(1, 'mile', 'mm')") == {"pint"}

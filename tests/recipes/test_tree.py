@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from coach.recipe.faults import Fault, RecipeFaults
 from coach.recipe.model import Recipe
 from coach.recipe.reader import read_recipe
-from coach.recipe.tree import DEEPEST, LARGEST_BYTES, MOST_NODES, read_plain
+from coach.recipe.text import LARGEST_BYTES
+from coach.recipe.tree import DEEPEST, MOST_NODES, read_plain
 from tests.recipes.building import build
 from tests.recipes.texts import HAMMER, PIN
 

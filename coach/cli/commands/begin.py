@@ -20,7 +20,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Begin the job and say what to do first."""
     from coach.bench.standing import Answer
-    from coach.recipe.reader import file_text
+    from coach.recipe.text import file_text
 
     path = recipe_path(asked.recipe)
     text = file_text(path)

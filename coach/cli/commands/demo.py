@@ -66,7 +66,7 @@ def _made(path: Path) -> str:
     """The demonstration's job in this log, forged now unless it was before."""
     from coach.cli.part_forged import half_forged
     from coach.log.jobs import Log
-    from coach.recipe.reader import file_text
+    from coach.recipe.text import file_text
 
     with Log(path) as log:
         if found := log.jobs():
