@@ -204,7 +204,7 @@ def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
             changes[size_name(regained.zone, regained.dimension)] = Change(
                 regained.size_mm, {}, regained.doubt_mm**2
             )
-    return workpiece._replace(belief=belief.moved(changes)) if changes else workpiece
+    return workpiece._replace(belief=belief.predict(changes)) if changes else workpiece
 
 
 def frozen(amendment: Amendment) -> dict[str, object]:

@@ -2,34 +2,46 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from math import sqrt
 from typing import NamedTuple
 
 from coach.operations.shape import NOTHING
+
+#: The entries of a row that are not nought, each with its place.
+_Row = Sequence[tuple[int, float]]
 
 
 class Change(NamedTuple):
     """How a step makes one quantity out of the old ones: new = mean + slopes . (old - believed) + chance."""
 
     mean: float
-    slopes: Mapping[str, float] = NOTHING  # by the old quantity's name
-    variance: float = 0.0  # of the step's own chance error
+    slopes: Mapping[str, float] = NOTHING  # by the old quantity's name: a row of F
+    variance: float = 0.0  # of the step's own chance error: an entry on the diagonal of Q
 
 
 class Belief:
-    """Means and full covariance of named quantities.
+    """The state of a Kalman filter: the mean x and the full covariance P of named quantities.
 
-    The names are kept in order and the covariance as rows of floats; some thirty quantities, so plain
-    Python is quick enough and nothing is ever inverted. Methods return a new belief.
+    A step is a prediction, a reading is an update with one scalar measurement, so nothing is ever inverted;
+    some thirty quantities, so rows of plain floats are quick enough. Methods return a new belief.
+
+    Source: R. E. Kalman, "A new approach to linear filtering and prediction problems", Journal of Basic
+    Engineering 82, 1960; the letters are those of A. Gelb, Applied Optimal Estimation, 1974, 4.2 (from
+    memory).
     """
 
-    __slots__ = ("_cov", "_index", "_mean")
+    __slots__ = ("_covariance", "_index", "_mean")
 
-    def __init__(self) -> None:
-        self._index: dict[str, int] = {}
-        self._mean: list[float] = []
-        self._cov: list[list[float]] = []
+    def __init__(
+        self,
+        index: Mapping[str, int] = NOTHING,
+        mean: Sequence[float] = (),
+        covariance: Sequence[Sequence[float]] = (),
+    ) -> None:
+        self._index = index  # each quantity's place in the mean and in the rows of the covariance
+        self._mean = mean
+        self._covariance = covariance
 
     def __contains__(self, name: str) -> bool:
         return name in self._index
@@ -45,7 +57,7 @@ class Belief:
 
     def covariance(self, one: str, other: str) -> float:
         """The covariance of two quantities."""
-        return self._cov[self._index[one]][self._index[other]]
+        return self._covariance[self._index[one]][self._index[other]]
 
     def variance(self, name: str) -> float:
         """The variance of a quantity."""
@@ -56,81 +68,64 @@ class Belief:
         return sqrt(max(0.0, self.variance(name)))
 
     def variance_of(self, slopes: Mapping[str, float]) -> float:
-        """The variance of a linear combination of quantities; names it does not know count as certain."""
-        known = [(self._index[name], slope) for name, slope in slopes.items() if name in self._index]
-        return max(0.0, sum(a * b * self._cov[i][j] for i, a in known for j, b in known))
+        """The variance H P Hᵀ of a linear combination; names it does not know count as certain."""
+        row = self._known(slopes)
+        return max(0.0, sum(a * b * self._covariance[i][j] for i, a in row for j, b in row))
 
-    def moved(self, changes: Mapping[str, Change], dropped: Iterable[str] = ()) -> Belief:
-        """The belief after a step.
+    def predict(self, changes: Mapping[str, Change], dropped: Iterable[str] = ()) -> Belief:
+        """The belief after a step: P becomes F P Fᵀ + Q, and x what the changes say.
 
         Every change is reckoned from the old quantities at once, so their order does not matter. A change of
-        a name that is not there yet adds it. Chance errors of different changes are independent.
+        a name that is not there yet adds it. Chance errors of different changes are independent. A quantity
+        that is neither changed nor dropped has a row of F with nothing but a 1 in it.
         """
         gone = set(dropped)
         kept = [name for name in self._index if name not in gone and name not in changes]
-        names = kept + [name for name in changes if name not in gone]
-        old = self._cov
-        kept_at = [self._index[name] for name in kept]
-        rows: list[list[float]] = []  # covariance of each change with every old quantity
-        size = len(self._mean)
-        for change in changes.values():
-            row = [0.0] * size
-            for name, slope in change.slopes.items():
-                if slope and name in self._index:
-                    source = old[self._index[name]]
-                    row = [have + slope * more for have, more in zip(row, source, strict=True)]
-            rows.append(row)
-        after = Belief()
-        after._index = {name: at for at, name in enumerate(names)}
-        after._mean = [self._mean[at] for at in kept_at]
-        cov = [[old[i][j] for j in kept_at] for i in kept_at]
-        changed = [
-            (change, row)
-            for (name, change), row in zip(changes.items(), rows, strict=True)
-            if name not in gone
-        ]
-        for change, row in changed:
-            after._mean.append(change.mean)
-            cross = [row[j] for j in kept_at]
-            for k, at in enumerate(cross):
-                cov[k].append(at)
-            cov.append(cross)
-        first = len(kept)
-        for a, (change, row) in enumerate(changed):
-            for b in range(a + 1):
-                slopes = changed[b][0].slopes
-                both = sum(
-                    slope * row[self._index[name]] for name, slope in slopes.items() if name in self._index
-                )
-                if a == b:
-                    both += change.variance
-                cov[first + a].append(both)
-                if a != b:
-                    cov[first + b].append(both)
-        after._cov = cov
-        return after
+        made = {name: change for name, change in changes.items() if name not in gone}
+        at = [self._index[name] for name in kept]
+        f_rows = [self._known(change.slopes) for change in made.values()]
+        f_p = [self._times_covariance(row) for row in f_rows]
+        covariance = [[self._covariance[i][j] for j in at] + [row[i] for row in f_p] for i in at]
+        for place, (row, change) in enumerate(zip(f_p, made.values(), strict=True), start=len(kept)):
+            covariance.append([row[j] for j in at] + [_dot(f_row, row) for f_row in f_rows])
+            covariance[place][place] += change.variance
+        index = {name: place for place, name in enumerate((*kept, *made))}
+        mean = [self._mean[i] for i in at] + [change.mean for change in made.values()]
+        return Belief(index, mean, covariance)
 
-    def observed(self, slopes: Mapping[str, float], surprise: float, variance: float) -> Belief:
-        """The belief after one reading: a scalar linear-Gaussian update with the full covariance.
+    def update(self, slopes: Mapping[str, float], innovation: float, variance: float) -> Belief:
+        """The belief after one reading z = H x + v: K = P Hᵀ / (H P Hᵀ + R), x + K y, P - K H P.
 
         Args:
-            slopes: how the thing read hangs on the quantities.
-            surprise: what was read less what was expected.
-            variance: of the reading's own independent error; it must be positive.
+            slopes: how the thing read hangs on the quantities: H, one row.
+            innovation: what was read less what was expected: y.
+            variance: of the reading's own independent error: R. It must be positive where nothing that the
+                reading hangs on is in doubt.
         """
-        size = len(self._mean)
-        pull = [0.0] * size
-        known = [(self._index[name], slope) for name, slope in slopes.items() if name in self._index]
-        for at, slope in known:
-            pull = [have + slope * more for have, more in zip(pull, self._cov[at], strict=True)]
-        spread = sum(slope * pull[at] for at, slope in known) + variance
-        after = Belief()
-        after._index = self._index
-        if spread <= 0.0:
+        row = self._known(slopes)
+        p_h = self._times_covariance(row)
+        innovation_variance = _dot(row, p_h) + variance
+        if innovation_variance <= 0.0:
             raise ValueError("a reading needs some uncertainty of its own")
-        after._mean = [have + p * surprise / spread for have, p in zip(self._mean, pull, strict=True)]
-        after._cov = [
-            [have - p * q / spread for have, q in zip(row, pull, strict=True)] if p else row
-            for row, p in zip(self._cov, pull, strict=True)
+        gain = [p / innovation_variance for p in p_h]
+        mean = [x + k * innovation for x, k in zip(self._mean, gain, strict=True)]
+        covariance = [
+            [p - k * h for p, h in zip(of, p_h, strict=True)] if k else of
+            for of, k in zip(self._covariance, gain, strict=True)
         ]
-        return after
+        return Belief(self._index, mean, covariance)
+
+    def _known(self, slopes: Mapping[str, float]) -> _Row:
+        """A row of slopes by place, without what is certain or does not count."""
+        return [(self._index[name], slope) for name, slope in slopes.items() if slope and name in self._index]
+
+    def _times_covariance(self, row: _Row) -> list[float]:
+        """A row times P, which is also P times the row set upright, for P is symmetric."""
+        found = [0.0] * len(self._mean)
+        for place, slope in row:
+            found = [have + slope * more for have, more in zip(found, self._covariance[place], strict=True)]
+        return found
+
+
+def _dot(row: _Row, column: Sequence[float]) -> float:
+    return sum(slope * column[place] for place, slope in row)

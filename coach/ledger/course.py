@@ -366,4 +366,4 @@ def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
     changes = {
         name: Change(now.belief.mean(name), {name: 1.0}, spread * square) for name, square in names.items()
     }
-    return Workpiece(now.zones, now.belief.moved(changes))
+    return Workpiece(now.zones, now.belief.predict(changes))

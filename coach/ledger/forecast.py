@@ -134,7 +134,7 @@ def _kept(plan: Plan, workpiece: Workpiece, zone: str) -> Workpiece:
     fixed = _once_fixed(plan, workpiece, zone)
     decides = workpiece.volume(zone) if fixed is None else workpiece.size(zone, fixed.dimension)
     change = Change(decides.value, decides.slopes)
-    return workpiece._replace(belief=workpiece.belief.moved({_end_name(zone): change}))
+    return workpiece._replace(belief=workpiece.belief.predict({_end_name(zone): change}))
 
 
 def _lay(
@@ -177,7 +177,7 @@ def _note_fixing(
         if not reshapes(step, zone):
             continue
         if before_fixing.pop(zone, None) is not None:
-            belief = workpiece.belief.moved({}, dropped=[_end_name(zone)])
+            belief = workpiece.belief.predict({}, dropped=[_end_name(zone)])
             workpiece = workpiece._replace(belief=belief)
         free = stage.after.free
         limits = plan.recipe.drawing[zone].limits.get(free)
@@ -193,7 +193,7 @@ def _note_fixing(
                     spare = spare._replace(doubt_mm=decides.doubt)
                 before_fixing[zone] = spare
                 change = Change(decides.value, decides.slopes)
-                belief = workpiece.belief.moved({_end_name(zone): change})
+                belief = workpiece.belief.predict({_end_name(zone): change})
                 workpiece = workpiece._replace(belief=belief)
     return workpiece
 

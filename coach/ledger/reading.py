@@ -93,7 +93,7 @@ def bias_name(gauge: str) -> str:
 def with_bias(belief: Belief, gauge: str, cold: ColdReading) -> Belief:
     """The belief with the gauge's bias in it, added at its first reading."""
     bias = bias_name(gauge)
-    return belief if bias in belief else belief.moved({bias: Change(0.0, variance=cold.bias_mm**2)})
+    return belief if bias in belief else belief.predict({bias: Change(0.0, variance=cold.bias_mm**2)})
 
 
 def surprise_of(workpiece: Workpiece, reading: Reading) -> Surprise:
@@ -122,7 +122,7 @@ def taken_in(workpiece: Workpiece, reading: Reading) -> Workpiece:
         expected = estimate.value + belief.mean(bias)
         expected += sum(slope * (belief.mean(n) - now.belief.mean(n)) for n, slope in estimate.slopes.items())
         before = now.belief
-        now = Workpiece(workpiece.zones, belief.observed(slopes, cold.size_mm - expected, cold.chance_mm**2))
+        now = Workpiece(workpiece.zones, belief.update(slopes, cold.size_mm - expected, cold.chance_mm**2))
         moved = sum(slope * (now.belief.mean(n) - before.mean(n)) for n, slope in estimate.slopes.items())
         if abs(moved) < _SETTLED_SHARE * cold.chance_mm or len(estimate.slopes) == 1:
             break

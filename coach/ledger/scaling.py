@@ -51,7 +51,7 @@ def scaled(
             share = workpiece.belief.mean(name) / volume
             slopes = {name: 1.0 - scale / volume, SCALE: -share * scale / factor}
             moves[name] = Change(workpiece.belief.mean(name) - share * scale, slopes)
-        workpiece = Workpiece(workpiece.zones, workpiece.belief.moved(moves))
+        workpiece = Workpiece(workpiece.zones, workpiece.belief.predict(moves))
     return workpiece
 
 

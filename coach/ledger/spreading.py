@@ -63,7 +63,7 @@ def with_before(workpiece: Workpiece, zone: str, runs: Runs, form: Form) -> Work
         for quantity, slope in estimate.slopes.items():
             slopes[quantity] = slopes.get(quantity, 0.0) + slope / len(names)
     changes[before_name(zone, "thickness")] = Change(mean, slopes)
-    return workpiece._replace(belief=workpiece.belief.moved(changes))
+    return workpiece._replace(belief=workpiece.belief.predict(changes))
 
 
 def names_before(workpiece: Workpiece, zone: str) -> list[str]:
@@ -100,7 +100,7 @@ def ran(belief: Belief, state: ZoneState) -> Belief:
         if bends:
             slopes[SPREAD] = size * log(thick / thin) * (-1.0 if name == "length" else 1.0)
         changes[size_name(zone, name)] = Change(size, slopes, (_RUN_SCATTER_SHARE * size) ** 2)
-    return belief.moved(changes)
+    return belief.predict(changes)
 
 
 def lesson_of(
@@ -149,5 +149,5 @@ def taught(workpiece: Workpiece, lesson: Lesson, doubts_mm: tuple[float, float, 
     """
     own = measured_coefficient(*lesson.width_mm, *lesson.thickness_mm, doubts_mm=doubts_mm)
     surprise = own.value - lesson.published - workpiece.belief.mean(SPREAD)
-    belief = workpiece.belief.observed({SPREAD: 1.0}, surprise, hypot(own.doubt, HEAT_SCATTER) ** 2)
+    belief = workpiece.belief.update({SPREAD: 1.0}, surprise, hypot(own.doubt, HEAT_SCATTER) ** 2)
     return workpiece._replace(belief=belief)

@@ -89,7 +89,7 @@ def stage_on(
     stale = [*names_before(workpiece, zone), chance_name(zone)]
     if any(name in workpiece.belief for name in stale):
         # What an earlier step took is settled: nobody weighs its slug any more; and what it spread from.
-        workpiece = workpiece._replace(belief=workpiece.belief.moved({}, dropped=stale))
+        workpiece = workpiece._replace(belief=workpiece.belief.predict({}, dropped=stale))
     settled = settled_by(step, before, after)
     runs = runs_of(step, before, after, form, settled)
     running = () if runs is None else tuple(name for name, _ in runs.sizes)
@@ -122,7 +122,7 @@ def stage_on(
     if step.lays is not None and zone in step.zones:
         laid = workpiece.zones[step.lays]
         names = [size_name(step.lays, d) for d in laid.shape.dimensions if d != laid.free]
-        belief = belief.moved({}, dropped=names)
+        belief = belief.predict({}, dropped=names)
         zones[step.lays] = laid._replace(laid_on=zone)
     return Workpiece(zones, belief)
 
@@ -207,13 +207,13 @@ def followed(belief: Belief, state: ZoneState, followers: Mapping[str, str]) -> 
         source = size_name(state.zone, leader)
         chance_mm = 0.0 if state.shape.one_with(name) is not None else HAND_SCATTER_MM
         change = Change(belief.mean(source), {source: 1.0}, chance_mm**2)
-        belief = belief.moved({size_name(state.zone, name): change})
+        belief = belief.predict({size_name(state.zone, name): change})
     return belief
 
 
 def reset(workpiece: Workpiece, changes: Mapping[str, Change]) -> Workpiece:
     """Sizes worked to somewhere else, and with them the sizes that go with them."""
-    belief = workpiece.belief.moved(changes)
+    belief = workpiece.belief.predict(changes)
     for zone in dict.fromkeys(name.rsplit(".", 1)[0] for name in changes):
         state = workpiece.zones[zone]
         moved = {
@@ -259,7 +259,7 @@ def _flowed(
     belief = workpiece.belief
     taken = worked.taken_mm3
     if not taken:
-        return belief.moved(changes, dropped=gone)
+        return belief.predict(changes, dropped=gone)
     scale = taken.get("scale", 0.0)
     other = sum(taken.values()) - scale
     doubt = todo.TAKEN_DOUBT_SHARE * other
@@ -269,7 +269,7 @@ def _flowed(
     moves = dict(changes)
     chance = chance_name(after.zone)
     if doubt:
-        belief = belief.moved({chance: Change(0.0, variance=doubt**2)})
+        belief = belief.predict({chance: Change(0.0, variance=doubt**2)})
     for part in after.parts:
         name = volume_name(part)
         share = belief.mean(name) / volume_mm3
@@ -279,7 +279,7 @@ def _flowed(
         if doubt:
             slopes[chance] = -share
         moves[name] = Change(share * worked.volume_mm3, slopes)
-    return belief.moved(moves, dropped=gone)
+    return belief.predict(moves, dropped=gone)
 
 
 def _fixed(
@@ -298,7 +298,7 @@ def _fixed(
     free_name = f"{zone} free size"
     first = dict(changes)
     first[free_name] = _reached(workpiece, after, worked.form.size_mm(free), free_mm, step)
-    belief = followed(workpiece.belief.moved(first), after, followers)
+    belief = followed(workpiece.belief.predict(first), after, followers)
     slopes = {free_name: volume_slope(form, free)}
     for dimension in after.shape.own_dimensions:
         if dimension != free:
@@ -309,7 +309,7 @@ def _fixed(
         share = belief.mean(volume_name(part)) / volume
         part_slopes = {name: share * slope for name, slope in slopes.items()}
         moves[volume_name(part)] = Change(share * worked.volume_mm3, part_slopes)
-    return belief.moved(moves, dropped=[*gone, free_name])
+    return belief.predict(moves, dropped=[*gone, free_name])
 
 
 def _reached(

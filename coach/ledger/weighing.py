@@ -59,4 +59,4 @@ def weighed(workpiece: Workpiece, surprise: Surprise) -> Workpiece:
     belief = with_bias(workpiece.belief, SCALES, cold)
     slopes = {**surprise.expected.slopes, bias: 1.0}
     off = cold.size_mm - surprise.expected.value - belief.mean(bias)
-    return workpiece._replace(belief=belief.observed(slopes, off, cold.chance_mm**2))
+    return workpiece._replace(belief=belief.update(slopes, off, cold.chance_mm**2))

@@ -141,7 +141,7 @@ def at_stock(plan: Plan) -> Workpiece:
     one zone what it takes from its neighbour.
     """
     recipe = plan.recipe
-    belief = Belief().moved(
+    belief = Belief().predict(
         {
             SCALE: Change(1.0, variance=recipe.scale.doubt_share**2),
             SPREAD: Change(0.0, variance=COEFFICIENT_DOUBT**2),
@@ -154,7 +154,7 @@ def at_stock(plan: Plan) -> Workpiece:
             base[_bar_name(name)] = Change(size, variance=(size * piece.stock.doubt_share) ** 2)
         for index in range(len(piece.zones)):
             base[_mark_name(index)] = Change(0.0, variance=recipe.mark_doubt_mm**2)
-        belief = belief.moved(base)
+        belief = belief.predict(base)
         held = _held_by_the_bar(plan, piece)
         changes: dict[str, Change] = {}
         for index, zone in enumerate(piece.zones):
@@ -168,5 +168,5 @@ def at_stock(plan: Plan) -> Workpiece:
             changes[volume_name(zone)] = Change(form.volume_mm3(), slopes)
             for name, size in piece.stock.sizes_mm.items():
                 changes[size_name(zone, name)] = Change(size, {_bar_name(name): 1.0})
-        belief = belief.moved(changes, dropped=base)
+        belief = belief.predict(changes, dropped=base)
     return Workpiece(zones, belief)

@@ -24,12 +24,12 @@ def gaussians(draw: st.DrawFn) -> tuple[Belief, Matrix, Matrix]:
     root = np.array([[draw(_size) for _ in NAMES] for _ in NAMES])
     sources = {f"source {i}": Change(0.0, variance=1.0) for i in range(len(NAMES))}
     own = np.array([draw(_spread) for _ in NAMES])
-    belief = Belief().moved(sources)
+    belief = Belief().predict(sources)
     changes = {
         name: Change(mean[i], {f"source {j}": root[i, j] for j in range(len(NAMES))}, own[i])
         for i, name in enumerate(NAMES)
     }
-    return belief.moved(changes, dropped=sources), mean, root @ root.T + np.diag(own)
+    return belief.predict(changes, dropped=sources), mean, root @ root.T + np.diag(own)
 
 
 def mean_of(belief: Belief) -> Matrix:
@@ -55,7 +55,7 @@ def test_a_reading_updates_as_the_textbook_does(
     given_: tuple[Belief, Matrix, Matrix], slopes: list[float], surprise: float, variance: float
 ) -> None:
     belief, mean, covariance = given_
-    after = belief.observed(dict(zip(NAMES, slopes, strict=True)), surprise, variance)
+    after = belief.update(dict(zip(NAMES, slopes, strict=True)), surprise, variance)
     # Kalman's measurement update: K = P Hᵀ / (H P Hᵀ + R), x + K y, P − K H P (any estimation textbook, for
     # example A. Gelb, Applied Optimal Estimation, 1974; from memory).
     h = np.array(slopes)
@@ -75,7 +75,7 @@ def test_a_step_moves_the_covariance_through_its_slopes(
         "a": Change(1.0, dict(zip(NAMES, rows[0], strict=True)), own),
         "new": Change(2.0, dict(zip(NAMES, rows[1], strict=True))),
     }
-    after = belief.moved(changes, dropped=["d"])
+    after = belief.predict(changes, dropped=["d"])
     # J P Jᵀ + Q, the quantities in the belief's new order: kept ones first.
     jacobian = np.array([[0.0, 1.0, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0], *rows])
     chance = np.diag([0.0, 0.0, own, 0.0])
@@ -93,7 +93,7 @@ def test_a_better_gauge_never_leaves_more_doubt(
     belief, _, _ = given_
     weights = dict(zip(NAMES, slopes, strict=True))
     better, worse = sorted((one, other))
-    sharp, blunt = belief.observed(weights, 1.0, better), belief.observed(weights, 1.0, worse)
+    sharp, blunt = belief.update(weights, 1.0, better), belief.update(weights, 1.0, worse)
     for name in NAMES:
         slack = 1e-9 * (1.0 + belief.variance(name))
         assert sharp.variance(name) <= blunt.variance(name) + slack
@@ -111,14 +111,14 @@ def test_the_order_of_two_linear_readings_does_not_matter(
         now = belief
         for at in order:
             expected = sum(weights[at][name] * now.mean(name) for name in NAMES)
-            now = now.observed(weights[at], (3.0, -2.0)[at] - expected, (0.5, 2.0)[at])
+            now = now.update(weights[at], (3.0, -2.0)[at] - expected, (0.5, 2.0)[at])
         answers.append(now)
     np.testing.assert_allclose(mean_of(answers[0]), mean_of(answers[1]), rtol=1e-5, atol=1e-5)
     np.testing.assert_allclose(covariance_of(answers[0]), covariance_of(answers[1]), rtol=1e-5, atol=1e-5)
 
 
 def test_a_combination_counts_what_it_does_not_know_as_certain() -> None:
-    belief = Belief().moved({"a": Change(1.0, variance=4.0)})
+    belief = Belief().predict({"a": Change(1.0, variance=4.0)})
     assert belief.variance_of({"a": 3.0, "nowhere": 5.0}) == pytest.approx(36.0)
     assert "nowhere" not in belief
     with pytest.raises(KeyError):
@@ -126,13 +126,13 @@ def test_a_combination_counts_what_it_does_not_know_as_certain() -> None:
 
 
 def test_a_reading_without_any_uncertainty_is_refused() -> None:
-    belief = Belief().moved({"a": Change(1.0)})
+    belief = Belief().predict({"a": Change(1.0)})
     with pytest.raises(ValueError, match="uncertainty of its own"):
-        belief.observed({"a": 1.0}, 1.0, 0.0)
+        belief.update({"a": 1.0}, 1.0, 0.0)
 
 
 def test_a_belief_is_not_changed_by_what_is_made_of_it() -> None:
-    belief = Belief().moved({"a": Change(1.0, variance=4.0)})
-    belief.observed({"a": 1.0}, 1.0, 1.0)
-    belief.moved({"a": Change(7.0)})
+    belief = Belief().predict({"a": Change(1.0, variance=4.0)})
+    belief.update({"a": 1.0}, 1.0, 1.0)
+    belief.predict({"a": Change(7.0)})
     assert (belief.mean("a"), belief.variance("a")) == (1.0, 4.0)

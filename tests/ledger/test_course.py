@@ -180,7 +180,7 @@ def test_heats_marked_one_by_one_scale_as_much_as_the_same_heats_at_once() -> No
 def test_a_heat_never_adds_metal_however_little_scale_a_shop_has_found() -> None:
     plan = planned(DRAW)
     start = at_stock(plan)
-    odd = Workpiece(start.zones, start.belief.moved({SCALE: Change(-0.5, {SCALE: 1.0})}))
+    odd = Workpiece(start.zones, start.belief.predict({SCALE: Change(-0.5, {SCALE: 1.0})}))
     step = plan.recipe.steps[0]
     forms = {"strap": odd.form("strap")}
     assert scaled(plan, odd, step, forms, 3.0).volume_mm3("strap") < odd.volume_mm3("strap")

@@ -31,7 +31,7 @@ steps:
   - {do: mark out, piece: strip}
 """
     )
-    belief = Belief().moved(
+    belief = Belief().predict(
         {
             SCALE: Change(1.0),
             size_name("strip", "width"): width,
@@ -60,7 +60,7 @@ def test_a_volume_from_measured_sizes_has_the_doubt_of_the_book() -> None:
     # A length read exactly leaves what the section's doubt makes of the volume: with u = 0.2, 0.2 and 0.5 mm
     # on 25 × 25 × 200, uV = 1448.3 mm³ (JCGM 100:2008, 5.1.2).
     slopes = block.free_slopes("strip", block.form("strip"))
-    read = block.belief.observed(slopes, 0.0, 0.5**2)
+    read = block.belief.update(slopes, 0.0, 0.5**2)
     assert read.doubt(volume_name("strip")) == pytest.approx(1448.3, abs=1.0)
 
 
@@ -197,7 +197,7 @@ def test_a_zone_may_be_called_bar() -> None:
 
 def test_a_scale_factor_is_never_believed_to_add_metal() -> None:
     start = bars()
-    odd = start._replace(belief=start.belief.moved({SCALE: Change(-0.4, variance=0.1)}))
+    odd = start._replace(belief=start.belief.predict({SCALE: Change(-0.4, variance=0.1)}))
     assert odd.scale_factor() > 0.0
 
 
