@@ -44,7 +44,7 @@ def spare_points(
 
 def _points(state: JobState, entry: int, shown: Shown) -> Iterator[SparePointView]:
     course = state.course()
-    found = state.forecast(course, shown)
+    found = state.forecast(course)
     if found is None or found.trouble:
         return
     for zone, forecast in found.zones.items():

@@ -11,7 +11,7 @@ from coach.bench.skin_view import planned_skins
 from coach.bench.standing import SizeView, SkinView, SpareView, StepView
 from coach.bench.steel_view import head_text
 from coach.bench.views import size_views, spare_views, step_view
-from coach.ledger.forecast import extra_for_confidence_mm3, forecast
+from coach.ledger.forecast import forecast
 from coach.ledger.head import head
 from coach.ledger.laid_steel import LaidSteel, laid_steels
 from coach.ledger.looking_back import look_back
@@ -19,9 +19,11 @@ from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import at_stock
+from coach.ledger.zone_forecast import extra_for_confidence_mm3
 from coach.operations import Does
 from coach.quantities import Shown, write_count, write_length, write_mass
 from coach.recipe.model import Recipe, Stock
+from coach.telling.reasons import reason_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +165,7 @@ class PlanView:
     laid: tuple[LaidView, ...]  # a list of laid steels whose recipe says what is to remain
     head: HeadView | None  # the finished head; `null` where more than one piece is left
     chance: float  # the chance of making the drawing
-    verdict: str  # `on plan`, `watch` or `off plan`
+    verdict: str  # `on plan`, `tight` or `off plan`
     reason: str  # the verdict's reason, one sentence
     warnings: tuple[str, ...]  # what to put right first
     units: str  # what sizes are shown in, `mm` or `in`
@@ -184,7 +186,7 @@ def plan_view(recipe: Recipe, shown: Shown) -> PlanView:
 def view_of(plan: Plan, shown: Shown) -> PlanView:
     """A plan as it is shown."""
     recipe = plan.recipe
-    found = forecast(plan, None, at_stock(plan), 1, shown)
+    found = forecast(plan, None, at_stock(plan), 1)
     extra = {zone: extra_for_confidence_mm3(one) for zone, one in found.zones.items()}
     pieces = tuple(_piece(plan, name, extra, shown) for name in recipe.pieces)
     return PlanView(
@@ -218,7 +220,7 @@ def view_of(plan: Plan, shown: Shown) -> PlanView:
         head=_head(plan, shown),
         chance=found.chance,
         verdict=found.state.value,
-        reason=found.reason,
+        reason=reason_text(found.reason, shown),
         warnings=_warnings(plan, pieces, found.state, shown),
         units=shown.system,
     )

@@ -17,7 +17,6 @@ from coach.ledger.scaling import scaled
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
 from coach.log.entries import Entry
-from coach.quantities import Shown
 from coach.recipe.model import Step
 
 BEGAN = "began"
@@ -104,12 +103,12 @@ class JobState:
             self.trouble = str(error)
             return None
 
-    def forecast(self, course: Course | None, shown: Shown) -> Forecast | None:
+    def forecast(self, course: Course | None) -> Forecast | None:
         """The rest of the job; None when the reckoning stopped."""
         if self.start is None or (course is None and self.step is not None):
             return None
         following = self.step.number if self.step is not None else len(self.plan.recipe.steps) + 1
-        return forecast(self.plan, course, self.start, following, shown)
+        return forecast(self.plan, course, self.start, following)
 
 
 def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:

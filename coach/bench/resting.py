@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coach.bench.replay import JobState
 from coach.bench.sentences import label
-from coach.ledger.forecast import expected_size
+from coach.ledger.zone_forecast import expected_size
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind, Scope
 from coach.quantities import Shown, write_length

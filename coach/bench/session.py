@@ -265,7 +265,7 @@ class Session(JobInHand):
 
     def remedies(self) -> tuple[RemedyView, ...]:
         """What can be done to come back onto plan, the best first; empty when nothing is wrong."""
-        return tuple(remedy_view(offer) for offer in self._offers())
+        return tuple(remedy_view(offer, self.shown) for offer in self._offers())
 
     def _offers(self) -> tuple[Offer, ...]:
         standing = self.standing()

@@ -10,9 +10,10 @@ from coach.bench.replay import JobState
 from coach.bench.standing import SkinView
 from coach.forms import said
 from coach.ledger.course import HeatMark, Mark
-from coach.ledger.forecast import Forecast, expected_size
+from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import Skin, skins
+from coach.ledger.zone_forecast import expected_size
 from coach.quantities import Shown, write_length
 
 if TYPE_CHECKING:

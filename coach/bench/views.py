@@ -31,18 +31,20 @@ from coach.bench.standing import (
 )
 from coach.bench.steel_view import steel_advice
 from coach.ledger.course import Course, Outcome
-from coach.ledger.forecast import Forecast, expected_size
+from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import GUARD_FACTOR, PlanState, SizeState
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, expected_mass, expected_slug
 from coach.ledger.workpiece import SPREAD, Estimate
+from coach.ledger.zone_forecast import expected_size
 from coach.log.entries import Entry
 from coach.operations import names_of, operation
 from coach.operations.measures import PASSED
 from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import Shown, write_length, write_temperature
 from coach.recipe.model import Recipe, Step, spoken_of
+from coach.telling.reasons import reason_text
 
 
 def step_view(
@@ -287,11 +289,12 @@ def standing_of(
     recipe = state.plan.recipe
     by_number = {entry.number: entry for entry in entries} | corrections(entries, out)
     course = state.course()
-    found = state.forecast(course, shown)
+    found = state.forecast(course)
     step = state.step
     checks = check_views(state, course, found, by_number, shown) if course is not None else ()
-    trouble = state.trouble or (found.trouble if found else "")
-    reason = trouble or (found.reason if found else "")
+    reason = reason_text(found.reason, shown) if found else ""
+    trouble = state.trouble or (reason if found and found.trouble else "")
+    reason = trouble or reason
     heat_name = _heat_name(step, state.heats)
     blocked = rest_reason(recipe, len(state.records), bool(state.marks), heat_name if state.heats else "")
     chance = found.chance if found else 0.0

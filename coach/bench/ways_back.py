@@ -11,6 +11,7 @@ from coach.bench.righting import failed_tests
 from coach.bench.skin_view import short_skins
 from coach.bench.standing import RemedyView, RightView
 from coach.ledger.amendment import frozen
+from coach.telling.reasons import reason_text
 
 if TYPE_CHECKING:
     from coach.bench.replay import JobState
@@ -23,7 +24,7 @@ def offers_of(state: JobState, rights: Sequence[RightView], shown: Shown) -> tup
     from coach.ledger.remedies import Situation, offers
 
     course = state.course()
-    found = state.forecast(course, shown)
+    found = state.forecast(course)
     if found is None or state.start is None:
         return ()
     step = state.step
@@ -60,7 +61,7 @@ def offer_named(offers: Sequence[Offer], name: str) -> Offer:
     raise EntryFault(f"{meant} {name[:40]!r}; {there}.")
 
 
-def remedy_view(offer: Offer) -> RemedyView:
+def remedy_view(offer: Offer, shown: Shown) -> RemedyView:
     """An offer as both ways in show it."""
     return RemedyView(
         name=offer.name,
@@ -72,7 +73,7 @@ def remedy_view(offer: Offer) -> RemedyView:
         caution=offer.caution,
         chance=offer.chance,
         verdict=offer.state.value,
-        reason=offer.reason,
+        reason=reason_text(offer.reason, shown),
         again=offer.again,
     )
 

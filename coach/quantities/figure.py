@@ -59,6 +59,11 @@ class Figure(NamedTuple):
         """Whether there is a number to tell."""
         return isfinite(self.value)
 
+    @property
+    def at_least(self) -> Figure:
+        """What is there with 95 % confidence."""
+        return self._replace(value=self.value - COVERAGE * (self.doubt or 0.0))
+
     def __str__(self) -> str:
         """The figure in its base unit, for a log or a test: people read what `coach.telling` writes."""
         unit = "" if self.kind.unit == "1" else f" {self.kind.unit}"

@@ -16,10 +16,11 @@ import numpy as np
 
 from coach.forms import Form
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow
-from coach.ledger.forecast import Forecast, ZoneForecast, forecast
+from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.workpiece import at_stock
+from coach.ledger.zone_forecast import ZoneForecast
 from tests.ledger.recipes import planned
 from tests.ledger.virtual_forge import Forge
 from tests.ledger.virtual_jobs import JOBS, Job, Stage

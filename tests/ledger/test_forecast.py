@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import pytest
 
+from coach.ledger.belief import Change
 from coach.ledger.course import HeatMark, Mark, ReadingMark, follow
-from coach.ledger.forecast import Forecast, extra_for_confidence_mm3, forecast
+from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
+from coach.ledger.reason import Reason
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import GUARD_FACTOR, PlanState, at_most, conformance
-from coach.ledger.workpiece import at_stock
+from coach.ledger.workpiece import SCALE, at_stock
+from coach.ledger.zone_forecast import extra_for_confidence_mm3
+from coach.telling.reasons import reason_text
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned
 
 #: A strap drawn in two steps: the second brings down what the first left, and restores nothing.
@@ -41,6 +45,11 @@ def read(entry: int, name: str, size_mm: float, gauge: str = "calliper") -> Read
     """A reading that stands even where it is far from what was expected."""
     zone, dimension = name.split(".")
     return ReadingMark(entry, Reading(zone, dimension, size_mm, gauge), insisted=True)
+
+
+def told(found: Forecast) -> str:
+    """The sentence that says why."""
+    return reason_text(found.reason)
 
 
 def during(plan: Plan, marks: list[Mark], step: int = 1) -> Forecast:
@@ -99,8 +108,8 @@ def test_a_short_piece_is_off_plan_and_says_by_how_much() -> None:
     found = during(planned(DRAW), marks)
     assert found.state is PlanState.OFF_PLAN
     assert found.zones["strap"].spares[0].spare_mm < 0.0
-    assert "short of the least the drawing allows" in found.reason
-    assert found.reason.startswith("Strap: the metal makes the length")
+    assert "short of the least the drawing allows" in told(found)
+    assert told(found).startswith("Strap: the metal makes the length")
 
 
 def test_metal_still_thick_that_a_later_step_brings_down_is_on_plan() -> None:
@@ -112,8 +121,8 @@ def test_metal_still_thick_that_a_later_step_brings_down_is_on_plan() -> None:
 def test_metal_gone_past_a_later_target_is_off_plan_with_the_reason() -> None:
     found = during(planned(TWICE), [read(2, "strap.thickness", 6.6)])
     assert found.state is PlanState.OFF_PLAN
-    assert "thickness stays at 6.6 mm, 0.9 mm under the 7.5 mm the drawing allows" in found.reason
-    assert "no step ahead puts it right" in found.reason
+    assert "thickness stays at 6.6 mm, 0.9 mm under the 7.5 mm the drawing allows" in told(found)
+    assert "no step ahead puts it right" in told(found)
 
 
 def test_metal_past_this_step_but_not_the_next_is_still_on_plan() -> None:
@@ -152,8 +161,8 @@ def test_a_bar_too_short_for_its_cut_shows_the_shortage() -> None:
 def test_laid_steel_is_judged_when_it_is_laid_and_not_again() -> None:
     plan = planned(LAID)
     thin = during(plan, [read(2, "bit.thickness", 3.9), read(3, "bit.length", 60.0)], step=2)
-    assert thin.reason.startswith("Bit: the thickness stays at")
-    assert "under the 4.6 mm the drawing allows" in thin.reason
+    assert told(thin).startswith("Bit: the thickness stays at")
+    assert "under the 4.6 mm the drawing allows" in told(thin)
     later = during(plan, [], step=5)
     assert "bit" not in later.zones
 
@@ -192,7 +201,7 @@ steps:
     found = during(plan, marks)
     assert found.state is PlanState.OFF_PLAN
     assert found.chance == 0.0
-    assert "leaves no wall" in found.trouble
+    assert "leaves no wall" in str(found.trouble)
     assert found.reason == found.trouble
 
 
@@ -213,3 +222,50 @@ def test_a_hole_too_wide_on_both_sides_is_doubted_once() -> None:
     # The far mouth goes where the near one goes: one doubt, and one factor on the chance.
     alone = conformance(near.expected_mm, near.doubt_mm, near.limits)
     assert block.chance == pytest.approx(block.metal_chance * alone)
+
+
+#: Cut to a length in between, and drawn on: the length drawn is the metal's own business again.
+CUT_BETWEEN = """
+title: Cut and drawn on
+pieces:
+  bar: {metal: mild steel, stock: {form: square, side: 20}}
+drawing:
+  bar: {form: square, side: 16 ±0.5, length: 150 ±6}
+steps:
+  - {do: draw, zone: bar, to: {side: 18 ±0.5}, heats: 2}
+  - {do: cut, zone: bar, to: {length: 121 ±2}}
+  - {do: draw, zone: bar, to: drawing, heats: 3}
+"""
+
+
+def test_what_a_cut_found_is_forgotten_once_the_zone_is_drawn_on() -> None:
+    plan = planned(CUT_BETWEEN)
+    found = forecast(plan, None, at_stock(plan), 1).zones["bar"]
+    by_metal = 1.0 - at_most(found.least_mm3, found.volume_mm3, found.volume_doubt_mm3)
+    assert found.metal_chance == pytest.approx(by_metal)
+    # By hand: 16 mm square of the volume there is, less the least of 144 mm.
+    assert found.spares[0].spare_mm == pytest.approx(found.volume_mm3 / 256.0 - 144.0, abs=0.01)
+
+
+@pytest.mark.parametrize(("factor", "named"), [(1.29, False), (1.3, True), (1.8, True)])
+def test_a_fire_that_takes_much_more_than_reckoned_is_named_with_what_it_took(
+    factor: float, named: bool
+) -> None:
+    plan = planned(DRAW.replace("length: 240 ±12", "length: 240 ±0.5"))
+    start = at_stock(plan)
+    start = start._replace(belief=start.belief.predict({SCALE: Change(factor, variance=1e-4)}))
+    found = forecast(plan, None, start, 1)
+    assert found.state is not PlanState.ON_PLAN
+    assert isinstance(found.reason, Reason)
+    assert (found.reason.fire is not None) is named
+    assert ("the fire takes" in told(found)) is named
+
+
+def test_a_hungry_fire_is_no_reason_while_the_metal_is_enough() -> None:
+    plan = planned(DRAW)
+    start = at_stock(plan)
+    found = forecast(
+        plan, None, start._replace(belief=start.belief.predict({SCALE: Change(1.5, variance=1e-4)})), 1
+    )
+    assert found.state is PlanState.ON_PLAN
+    assert "the fire takes" not in told(found)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
-from coach.ledger.forecast import FinishedSize
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label
 from coach.ledger.verdict import SizeState
 from coach.ledger.working import reshapes
+from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Limits
 
 

@@ -10,11 +10,12 @@ from typing import ClassVar, NamedTuple
 from coach.forms import said
 from coach.ledger.amendment import Amendment
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
-from coach.ledger.forecast import FinishedSize, Forecast, Spare, ZoneForecast, extra_for_confidence_mm3
+from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan, finished_form
 from coach.ledger.verdict import GUARD_FACTOR, ON_PLAN_CHANCE, SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
+from coach.ledger.zone_forecast import FinishedSize, Spare, ZoneForecast, extra_for_confidence_mm3
 from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import Shown, write_length
 from coach.recipe.model import Step

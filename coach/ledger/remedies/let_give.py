@@ -6,9 +6,9 @@ from math import floor
 from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, NewLimits
-from coach.ledger.forecast import Spare, ZoneForecast, least_of
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label, lacking_mm3, slope_mm3_mm
 from coach.ledger.verdict import GUARD_FACTOR
+from coach.ledger.zone_forecast import Spare, ZoneForecast, least_of
 from coach.quantities import Limits
 
 _STEP_MM = 0.5  # a rule cannot hold finer

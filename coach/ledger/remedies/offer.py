@@ -8,6 +8,7 @@ from typing import NamedTuple
 from coach.ledger.amendment import Amendment, amended_plan
 from coach.ledger.course import AmendmentMark, follow
 from coach.ledger.forecast import Forecast, forecast
+from coach.ledger.reason import Reason
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import PlanState, plan_state
 from coach.ledger.working import LedgerError
@@ -28,7 +29,7 @@ class Offer(NamedTuple):
     caution: str
     chance: float  # of making the drawing, as changed
     state: PlanState
-    reason: str
+    reason: Reason | LedgerError
     amendment: Amendment
     again: bool
     rank: tuple[float, ...]  # lower is better
@@ -88,12 +89,12 @@ def as_if_taken(situation: Situation, idea: Idea) -> Forecast:
     """
     if idea.again:
         fresh = situation.first_plan
-        return forecast(fresh, None, at_stock(fresh), 1, situation.shown)
+        return forecast(fresh, None, at_stock(fresh), 1)
     plan = amended_plan(situation.plan, idea.amendment)
     course = None
     if situation.course is not None:
         step = plan.recipe.steps[situation.next_step - 1]
         marks = (*situation.marks, AmendmentMark(0, idea.amendment))
         course = follow(plan, situation.start, step, marks, finished=False)
-        return forecast(plan, course, situation.start, situation.next_step, situation.shown)
-    return forecast(plan, None, situation.start, situation.next_step, situation.shown)
+        return forecast(plan, course, situation.start, situation.next_step)
+    return forecast(plan, None, situation.start, situation.next_step)

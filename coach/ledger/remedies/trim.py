@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, Moved, NewLimits
-from coach.ledger.forecast import FinishedSize
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label, slope_mm3_mm
 from coach.ledger.verdict import SizeState
+from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Limits
 
 

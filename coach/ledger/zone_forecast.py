@@ -1,0 +1,200 @@
+"""One zone at the end of its way, held against its drawing: sizes, spare metal, chance and reason."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import inf
+from typing import NamedTuple
+
+from coach.forms import Form, FormError
+from coach.ledger.plan import Plan
+from coach.ledger.reason import Reason, Why
+from coach.ledger.verdict import (
+    GUARD_FACTOR,
+    PlanState,
+    SizeState,
+    at_most,
+    conformance,
+    plan_state,
+)
+from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
+from coach.ledger.workpiece import Estimate, Workpiece, volume_slope
+from coach.quantities import Limits, mm
+
+
+class FinishedSize(NamedTuple):
+    """One size of the drawing with what it is now expected to be."""
+
+    zone: str
+    dimension: str
+    limits: Limits
+    expected_mm: float
+    doubt_mm: float
+
+    @property
+    def state(self) -> SizeState:
+        """Whether it is good, by the expected size alone."""
+        return SizeState.of(self.expected_mm, self.limits)
+
+    @property
+    def bound_mm(self) -> float:
+        """The limit that it is beyond; the high one where it is good."""
+        return self.limits.low if self.state is SizeState.UNDER else self.limits.high
+
+    @property
+    def off_mm(self) -> float:
+        """How far it is beyond its limits; 0 where it is good."""
+        return max(self.limits.low - self.expected_mm, self.expected_mm - self.limits.high, 0.0)
+
+
+class Spare(NamedTuple):
+    """Metal above the least that the drawing allows, told in a take-up dimension; negative when short."""
+
+    zone: str
+    dimension: str
+    spare_mm: float
+    doubt_mm: float
+    least_mm: float  # that the drawing allows
+
+    @property
+    def at_least_mm(self) -> float:
+        """The spare that is there with 95 % confidence."""
+        return self.spare_mm - GUARD_FACTOR * self.doubt_mm
+
+    def reason(self, why: Why) -> Reason:
+        """It as what a zone or a job turns on."""
+        return Reason(why, self.zone, self.dimension, mm(self.spare_mm, self.doubt_mm), mm(self.least_mm))
+
+
+class ZoneForecast(NamedTuple):
+    """One zone at the end of the job."""
+
+    zone: str
+    sizes: tuple[FinishedSize, ...]
+    spares: tuple[Spare, ...]
+    chance: float  # of making the drawing
+    metal_chance: float  # that its metal is enough, whatever its sizes
+    volume_mm3: float
+    volume_doubt_mm3: float
+    least_mm3: float
+    reason: Reason | None  # None when nothing is wrong
+
+
+def zone_forecast(
+    plan: Plan, workpiece: Workpiece, zone: str, before_fixing: Spare | None = None
+) -> ZoneForecast:
+    """One zone against its drawing, as it is in a workpiece at the end of its way.
+
+    Args:
+        plan: the plan.
+        workpiece: the zone at its end.
+        zone: its name.
+        before_fixing: what it had to spare before metal was taken away to reach a stated size, if that is
+            how it ends.
+    """
+    form, volume, least = workpiece.form(zone), workpiece.volume(zone), plan.least_mm3[zone]
+    sizes = _sizes(plan, workpiece, zone, form)
+    spares = _spares(plan, zone, form, volume)
+    metal_chance = 1.0 - at_most(least, volume.value, volume.doubt)
+    fixed = before_fixing or once_fixed(plan, workpiece, zone)
+    if fixed is not None:
+        metal_chance = 1.0 - at_most(0.0, fixed.spare_mm, fixed.doubt_mm)
+        spares = tuple(fixed if one.dimension == fixed.dimension else one for one in spares)
+    take_up = plan.recipe.drawing[zone].take_up
+    off = [size for size in sizes if size.state is not SizeState.GOOD]
+    stuck = [size for size in off if size.dimension not in take_up]
+    chance = metal_chance * _chance_of(workpiece, stuck, {size.dimension for size in off})
+    return ZoneForecast(
+        zone,
+        sizes,
+        spares,
+        chance,
+        metal_chance,
+        volume.value,
+        volume.doubt,
+        least,
+        _reason(metal_chance, spares, stuck),
+    )
+
+
+def _sizes(plan: Plan, workpiece: Workpiece, zone: str, form: Form) -> tuple[FinishedSize, ...]:
+    found = []
+    for dimension, limits in plan.recipe.drawing[zone].limits.items():
+        if dimension in form.DIMENSIONS:
+            estimate = workpiece.size(zone, dimension, form)
+            found.append(FinishedSize(zone, dimension, limits, estimate.value, estimate.doubt))
+    return tuple(found)
+
+
+def _spares(plan: Plan, zone: str, form: Form, volume: Estimate) -> tuple[Spare, ...]:
+    drawing = plan.recipe.drawing[zone]
+    found = (spare_of(zone, name, drawing.limits[name], form, volume) for name in drawing.take_up)
+    return tuple(spare for spare in found if spare is not None)
+
+
+def _chance_of(workpiece: Workpiece, stuck: Sequence[FinishedSize], out: set[str]) -> float:
+    """The chance that sizes which nothing brings back are within their limits all the same."""
+    chance = 1.0
+    for size in stuck:
+        leader = workpiece.zones[size.zone].leader(size.dimension)
+        if leader == size.dimension or leader not in out:  # one doubt is not counted twice
+            chance *= conformance(size.expected_mm, max(size.doubt_mm, 1e-9), size.limits)
+    return chance
+
+
+def _reason(metal_chance: float, spares: Sequence[Spare], stuck: Sequence[FinishedSize]) -> Reason | None:
+    """A size that stays wrong before metal that may not be enough."""
+    if stuck:
+        size = stuck[-1]
+        why = Why.UNDER if size.state is SizeState.UNDER else Why.OVER
+        beyond = mm(size.expected_mm - size.bound_mm, size.doubt_mm)
+        return Reason(why, size.zone, size.dimension, beyond, mm(size.bound_mm))
+    if spares and plan_state(metal_chance) is not PlanState.ON_PLAN:
+        return spares[0].reason(Why.SHORT)
+    return None
+
+
+def once_fixed(plan: Plan, workpiece: Workpiece, zone: str) -> Spare | None:
+    """The spare of a zone whose end is behind it, cut or ground to a stated size: that of the size itself."""
+    shaped = [stage for stage in plan.stages[zone] if reshapes(stage.step, zone)]
+    if not shaped or fixed_free_mm(shaped[-1].step, shaped[-1].after) is None:
+        return None
+    free = shaped[-1].after.free
+    limits = plan.recipe.drawing[zone].limits.get(free)
+    if limits is None or workpiece.zones[zone].free != free:
+        return None
+    size = workpiece.size(zone, free)
+    return Spare(zone, free, size.value - least_of(limits), size.doubt, least_of(limits))
+
+
+def least_of(limits: Limits) -> float:
+    """The least that limits allow: the size itself where no low limit is given."""
+    return limits.low if limits.low > -inf else limits.nominal
+
+
+def spare_of(zone: str, dimension: str, limits: Limits, form: Form, volume: Estimate) -> Spare | None:
+    """What a solid has to spare in a dimension, by its volume's doubt; None where it has no such size."""
+    try:
+        reach = form.size_mm(dimension)
+        slope = volume_slope(form, dimension)
+    except FormError:
+        return None
+    least = least_of(limits)
+    return Spare(zone, dimension, reach - least, volume.doubt / abs(slope) if slope else 0.0, least)
+
+
+def expected_size(workpiece: Workpiece, zone: str, dimension: str) -> Estimate | None:
+    """What a size is expected to be in a workpiece, or None when it cannot be told."""
+    state = workpiece.zones[zone]
+    if state.laid_on is not None or dimension not in state.shape.dimensions:
+        return None
+    try:
+        return workpiece.size(zone, dimension)
+    except LedgerError:
+        return None
+
+
+def extra_for_confidence_mm3(zone: ZoneForecast, confidence_factor: float = GUARD_FACTOR) -> float:
+    """Metal to mark out beyond the plan so that the zone's volume suffices with that confidence."""
+    need = confidence_factor * zone.volume_doubt_mm3 - (zone.volume_mm3 - zone.least_mm3)
+    return max(0.0, need)

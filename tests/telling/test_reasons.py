@@ -1,0 +1,62 @@
+"""Why a job stands as it does is told in a sentence, in the units asked for."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.ledger.reason import Reason, Why
+from coach.ledger.working import LedgerError
+from coach.quantities import Figure, Kind, Shown, mm
+from coach.telling.reasons import reason_text
+
+SHORT = Reason(Why.SHORT, "strap", "length", mm(-9.2, 2.9), mm(228.0))
+UNDER = Reason(Why.UNDER, "strap", "end_thickness", mm(-0.9, 0.1), mm(7.5))
+TIGHTEST = Reason(Why.TIGHTEST, "strap", "length", mm(12.3, 2.9), mm(228.0))
+
+
+NO_STEP = "the drawing allows, and no step ahead puts it right."
+FULL = (
+    "The metal is enough, but the length of strap comes out 2 mm short of its least unless the section is "
+    "worked nearer to the size drawn."
+)
+
+
+@pytest.mark.parametrize(
+    ("reason", "told"),
+    [
+        (SHORT, "Strap: the metal makes the length 9 ±5 mm short of the least the drawing allows."),
+        (
+            SHORT._replace(beyond=mm(1.2, 2.9)),
+            "Strap: the metal makes the length 1 ±5 mm above the least the drawing allows.",
+        ),
+        (UNDER, f"Strap: the end thickness stays at 6.6 mm, 0.9 mm under the 7.5 mm {NO_STEP}"),
+        (
+            Reason(Why.OVER, "strap", "width", mm(0.03), mm(41.0)),
+            f"Strap: the width stays at 41 mm, a hair over the 41 mm {NO_STEP}",
+        ),
+        (
+            TIGHTEST,
+            "The metal is enough: the tightest is strap, with 12 mm to spare in its length (at least 8 mm).",
+        ),
+        (TIGHTEST._replace(why=Why.FULL, beyond=mm(-2.0, 0.6)), FULL),
+        (Reason(Why.ENOUGH), "The metal is enough for every zone."),
+    ],
+)
+def test_each_reason_has_its_sentence(reason: Reason, told: str) -> None:
+    assert reason_text(reason) == told
+
+
+def test_less_than_can_be_told_is_a_hair_in_inches_too() -> None:
+    # A thirty-second of an inch is 0.79 mm: a third of that is none of them.
+    hair = UNDER._replace(beyond=mm(-0.26), bound=mm(9 / 32 * 25.4))
+    assert f"a hair under the 9/32 in {NO_STEP}" in reason_text(hair, Shown("in"))
+
+
+def test_a_hungry_fire_is_told_after_what_it_eats() -> None:
+    fire = Figure(1.52, Kind.FACTOR, 0.2)
+    told = reason_text(SHORT._replace(fire=fire))
+    assert told == f"{reason_text(SHORT)} By the readings the fire takes 1.5 times the scale reckoned."
+
+
+def test_what_stops_the_reckoning_is_told_as_it_was_refused() -> None:
+    assert reason_text(LedgerError("{} leaves no wall.", mm(25.4)), Shown("in")) == "1 in leaves no wall."
