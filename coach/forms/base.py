@@ -47,6 +47,7 @@ class Form(ABC):
 
     KIND: ClassVar[str]  # trade name
     SUMMARY: ClassVar[str]  # one plain sentence
+    VOLUME: ClassVar[str] = ""  # its volume as a formula, for the guide
     DIMENSIONS: ClassVar[tuple[str, ...]]  # in the order they are shown
     FALLBACKS: ClassVar[Mapping[str, str]] = MappingProxyType({})  # left unsaid: takes this other size
     OPTIONS: ClassVar[Mapping[str, tuple[str, ...]]] = MappingProxyType({})  # the first is the default

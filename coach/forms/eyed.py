@@ -26,6 +26,7 @@ class Eyed(Form):
 
     KIND: ClassVar[str] = "eyed"
     SUMMARY: ClassVar[str] = "a block with a hole through it, straight or tapered, for a haft or a pin"
+    VOLUME: ClassVar[str] = "w · t · L − hole"
     DIMENSIONS: ClassVar[tuple[str, ...]] = (
         "width",
         "thickness",

@@ -15,6 +15,7 @@ class Flat(Bar):
 
     KIND: ClassVar[str] = "flat"
     SUMMARY: ClassVar[str] = "a rectangular bar, the same all along"
+    VOLUME: ClassVar[str] = "w · t · L"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("width", "thickness", "length")
 
     width_mm: float

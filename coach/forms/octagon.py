@@ -18,6 +18,7 @@ class Octagon(Bar):
 
     KIND: ClassVar[str] = "octagon"
     SUMMARY: ClassVar[str] = "an eight-sided bar, the same all along"
+    VOLUME: ClassVar[str] = "2(√2 − 1) · a² · L"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("across_flats", "length")
 
     across_flats_mm: float

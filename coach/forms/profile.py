@@ -25,6 +25,7 @@ class Profile(Form):
 
     KIND: ClassVar[str] = "profile"
     SUMMARY: ClassVar[str] = "a shape taken off a drawing, with a width and a thickness at several stations"
+    VOLUME: ClassVar[str] = "the sum of tapers from each station to the next"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("length", "width", "thickness")
     STATIONS: ClassVar[bool] = True
 

@@ -19,6 +19,7 @@ class Ring(Form):
 
     KIND: ClassVar[str] = "ring"
     SUMMARY: ClassVar[str] = "a flat-sided ring, closed"
+    VOLUME: ClassVar[str] = "π/4 · (D² − d²) · t"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("outer_diameter", "inner_diameter", "thickness")
     FREE: ClassVar[str] = "outer_diameter"
 

@@ -16,6 +16,7 @@ class Round(Bar):
 
     KIND: ClassVar[str] = "round"
     SUMMARY: ClassVar[str] = "a round bar, the same all along"
+    VOLUME: ClassVar[str] = "π/4 · d² · L"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("diameter", "length")
 
     diameter_mm: float

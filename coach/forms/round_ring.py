@@ -18,6 +18,7 @@ class RoundRing(Form):
 
     KIND: ClassVar[str] = "round ring"
     SUMMARY: ClassVar[str] = "a ring of round bar, closed"
+    VOLUME: ClassVar[str] = "π²/4 · d² · (D + d), D inside"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("inner_diameter", "diameter")
     FREE: ClassVar[str] = "inner_diameter"
 

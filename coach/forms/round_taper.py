@@ -20,6 +20,7 @@ class RoundTaper(Form):
 
     KIND: ClassVar[str] = "round taper"
     SUMMARY: ClassVar[str] = "a round bar that runs evenly from one diameter to another"
+    VOLUME: ClassVar[str] = "π · L/12 · (D² + D · d + d²)"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("diameter", "end_diameter", "length")
     FALLBACKS: ClassVar[Mapping[str, str]] = MappingProxyType({"end_diameter": "diameter"})
 

@@ -20,6 +20,7 @@ class Socket(Form):
 
     KIND: ClassVar[str] = "socket"
     SUMMARY: ClassVar[str] = "a rolled cone of even wall, measured outside, for a haft to sit in"
+    VOLUME: ClassVar[str] = "π · w · L · ((D + d)/2 − w), diameters outside"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("mouth_diameter", "end_diameter", "wall", "length")
 
     mouth_diameter_mm: float

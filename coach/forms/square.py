@@ -16,6 +16,7 @@ class Square(Bar):
 
     KIND: ClassVar[str] = "square"
     SUMMARY: ClassVar[str] = "a square bar, the same all along"
+    VOLUME: ClassVar[str] = "s² · L"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("side", "length")
 
     side_mm: float

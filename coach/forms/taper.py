@@ -23,6 +23,7 @@ class Taper(Form):
 
     KIND: ClassVar[str] = "taper"
     SUMMARY: ClassVar[str] = "a bar that runs evenly from one rectangle to another"
+    VOLUME: ClassVar[str] = "L/6 · (w₁t₁ + (w₁ + w₂)(t₁ + t₂) + w₂t₂)"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("width", "thickness", "end_width", "end_thickness", "length")
     FALLBACKS: ClassVar[Mapping[str, str]] = MappingProxyType(
         {"end_width": "width", "end_thickness": "thickness"}

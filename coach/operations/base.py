@@ -59,6 +59,7 @@ class Operation(ABC):
 
     NAME: ClassVar[str]
     SUMMARY: ClassVar[str]
+    ACCOUNT: ClassVar[str] = ""  # for the guide: what it takes besides scale, or what else is to be known
     DOES: ClassVar[frozenset[Does]] = frozenset()
     SCOPE: ClassVar[Scope] = Scope.ZONE
     FORM: ClassVar[str | None] = None  # the form it leaves unless the recipe says; None keeps the form

@@ -15,6 +15,7 @@ class Bend(Operation):
     NAME: ClassVar[str] = "bend"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.BENDS})
     SUMMARY: ClassVar[str] = "Bend to the angle and radius, by the template."
+    ACCOUNT: ClassVar[str] = "a `form` of ring may be named"
     RESHAPES: ClassVar[bool] = False
     EXTRAS: ClassVar[Mapping[str, str]] = {"angle": "angle", "radius": "length", "curve_height": "length"}
     GAUGE: ClassVar[str] = "template"

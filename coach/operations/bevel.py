@@ -21,6 +21,11 @@ class Bevel(Operation):
     SUMMARY: ClassVar[str] = (
         "Hammer the edge thin from end to end and back, a little each time; set the curve as it comes."
     )
+    ACCOUNT: ClassVar[str] = (
+        "the zone's length runs from back to edge; `bevel`, how far it reaches back, and `chord`,"
+        " the straight-edge over which `curve height` is measured, how far the middle has swung "
+        "out since the bevel was begun, take nothing"
+    )
     FORM: ClassVar[str | None] = "taper"
     HEATS: ClassVar[int] = 2
     EXTRAS: ClassVar[Mapping[str, str]] = {"curve_height": "gap"}

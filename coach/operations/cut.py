@@ -20,6 +20,9 @@ class Cut(Operation):
     NAME: ClassVar[str] = "cut"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.CUTS_FREE})
     SUMMARY: ClassVar[str] = "Cut to length: short, where it will still be drawn longer."
+    ACCOUNT: ClassVar[str] = (
+        "`kerf` × section, and `offcut` × section or whatever is beyond the stated length"
+    )
     FIXES: ClassVar[bool] = True
     FREE: ClassVar[str | None] = "length"
     HEATS: ClassVar[int] = 1

@@ -15,6 +15,7 @@ class Draw(Operation):
     NAME: ClassVar[str] = "draw"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
     SUMMARY: ClassVar[str] = "Work the section down to size; the length follows."
+    ACCOUNT: ClassVar[str] = "`bite`: half the width unless said"
     BITE_SHARE: ClassVar[float | None] = 0.5
     AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}
     HEATS: ClassVar[int] = 2

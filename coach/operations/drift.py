@@ -14,6 +14,7 @@ class Drift(Operation):
     NAME: ClassVar[str] = "drift"
     EXTRAS: ClassVar[Mapping[str, str]] = {"cheek": "length", "other_cheek": "length"}
     SUMMARY: ClassVar[str] = "Drive the drift through to open the eye."
+    ACCOUNT: ClassVar[str] = "the hole's metal goes to the cheeks"
     FORM: ClassVar[str | None] = "eyed"
     HEATS: ClassVar[int] = 2
     CAUTION: ClassVar[str] = (

@@ -16,3 +16,4 @@ class File(Wear):
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.WORKS_AN_EDGE, Does.BRIGHT_WORK})
     EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
     SUMMARY: ClassVar[str] = "File to size, clean and square."
+    ACCOUNT: ClassVar[str] = "as grind, `skin` too"

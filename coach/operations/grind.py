@@ -16,6 +16,10 @@ class Grind(Wear):
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.WORKS_AN_EDGE, Does.BRIGHT_WORK})
     EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
     SUMMARY: ClassVar[str] = "Grind to size; keep the steel cool enough to hold."
+    ACCOUNT: ClassVar[str] = (
+        "what the sizes say is gone; before it the zone has the stated free size and a `skin` of "
+        "0.5 mm unless said"
+    )
     CAUTION: ClassVar[str] = (
         "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it, no sparks "
         "near oil."

@@ -15,6 +15,7 @@ class Groove(Operation):
     NAME: ClassVar[str] = "groove"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.GROOVES})
     SUMMARY: ClassVar[str] = "Cut or fuller the groove; the metal goes aside, not away."
+    ACCOUNT: ClassVar[str] = "nothing: metal goes aside"
     RESHAPES: ClassVar[bool] = False
     EXTRAS: ClassVar[Mapping[str, str]] = {
         "groove_depth": "length",

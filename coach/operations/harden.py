@@ -16,6 +16,7 @@ class Harden(Idle):
     NAME: ClassVar[str] = "harden"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.QUENCHES})
     SUMMARY: ClassVar[str] = "Bring the steel just past where a magnet lets go, even all through, and quench."
+    ACCOUNT: ClassVar[str] = "no rest before the temper"
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.TREATMENT
     UNDONE_BY_FIRE: ClassVar[bool] = True
     EXTRAS: ClassVar[Mapping[str, str]] = {

@@ -14,6 +14,7 @@ class MarkOut(Idle):
     NAME: ClassVar[str] = "mark out"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.MARKS_OUT})
     SUMMARY: ClassVar[str] = "Mark the zones along the cold stock, all from one end."
+    ACCOUNT: ClassVar[str] = "nothing; over a whole `piece`, before it is worked"
     SCOPE: ClassVar[Scope] = Scope.PIECE
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD

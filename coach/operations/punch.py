@@ -21,6 +21,7 @@ class Punch(Operation):
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.PUNCHES})
     EXTRAS: ClassVar[Mapping[str, str]] = {"cheek": "length", "other_cheek": "length"}
     SUMMARY: ClassVar[str] = "Punch from both sides, cooling the punch, until the slug drops."
+    ACCOUNT: ClassVar[str] = "`slug`: hole area × slug thickness; a fifth of the depth unless said"
     FORM: ClassVar[str | None] = "eyed"
     HEATS: ClassVar[int] = 3
     AMOUNTS: ClassVar[Mapping[str, str]] = {"slug": "length"}

@@ -21,5 +21,6 @@ class Reweld(Idle):
         "Brush the joint bright, flux where it is open, bring it to a welding heat once more and close it "
         "from the middle out, light and quick."
     )
+    ACCOUNT: ClassVar[str] = "nothing: the steel lies in its place; the scale of its heat comes off"
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.WELDING
     CAUTION: ClassVar[str] = FLUX_CAUTION

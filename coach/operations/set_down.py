@@ -15,6 +15,7 @@ class SetDown(Operation):
     NAME: ClassVar[str] = "set down"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
     SUMMARY: ClassVar[str] = "Set the zone down against the shoulder; the length follows."
+    ACCOUNT: ClassVar[str] = "`bite` as in draw"
     EXTRAS: ClassVar[Mapping[str, str]] = {"shoulder": "length"}
     BITE_SHARE: ClassVar[float | None] = 0.5
     AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}

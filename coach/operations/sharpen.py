@@ -15,6 +15,7 @@ class Sharpen(Idle):
     NAME: ClassVar[str] = "sharpen"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.WORKS_AN_EDGE, Does.BRIGHT_WORK})
     SUMMARY: ClassVar[str] = "Bring the edge to its angle, keep it cool, and hone it."
+    ACCOUNT: ClassVar[str] = "too little to count"
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
     GAUGE: ClassVar[str] = "template"

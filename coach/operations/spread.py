@@ -15,6 +15,9 @@ class Spread(Operation):
     NAME: ClassVar[str] = "spread"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
     SUMMARY: ClassVar[str] = "Thin the zone so that it goes wide, with the peen or a fuller along its length."
+    ACCOUNT: ClassVar[str] = (
+        "sizes not asked for run with the thinning; `bite`: one and a half times the width unless said"
+    )
     FREE: ClassVar[str | None] = "width"
     BITE_SHARE: ClassVar[float | None] = 1.5
     RUNS: ClassVar[bool] = True

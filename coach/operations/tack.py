@@ -17,6 +17,7 @@ class Tack(Idle):
     NAME: ClassVar[str] = "tack"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.BRIGHT_WORK})
     SUMMARY: ClassVar[str] = "Flux, bring both to heat together and catch the steel with a few light blows."
+    ACCOUNT: ClassVar[str] = "no rest before the weld"
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.WELDING
     UNSAFE_UNTIL: ClassVar[Does | None] = Does.JOINS
     UNSAFE_WHY: ClassVar[str] = LETS_GO

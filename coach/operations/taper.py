@@ -15,6 +15,7 @@ class Taper(Operation):
     NAME: ClassVar[str] = "taper"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
     SUMMARY: ClassVar[str] = "Draw the zone down towards its far end."
+    ACCOUNT: ClassVar[str] = "`bite` as in draw"
     FORM: ClassVar[str | None] = "taper"
     BITE_SHARE: ClassVar[float | None] = 0.5
     AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}

@@ -14,5 +14,6 @@ class Upset(Operation):
     NAME: ClassVar[str] = "upset"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
     SUMMARY: ClassVar[str] = "Drive the hot end back on itself; the section grows, the length shortens."
+    ACCOUNT: ClassVar[str] = "the only one that makes a section bigger"
     GATHERS: ClassVar[bool] = True
     HEATS: ClassVar[int] = 2

@@ -28,6 +28,10 @@ class Weld(Operation):
     NAME: ClassVar[str] = "weld"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.JOINS, Does.BRIGHT_WORK})
     SUMMARY: ClassVar[str] = "Clean, flux, set from the middle out, then weld at full heat and close."
+    ACCOUNT: ClassVar[str] = (
+        "`squeeze`: 1 % of both metals unless said; V is the zone and what is laid on it; `inset`"
+        " and `teeth` take nothing"
+    )
     SCOPE: ClassVar[Scope] = Scope.JOIN
     HEATS: ClassVar[int] = 3
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.WELDING

@@ -12,10 +12,7 @@ from coach.fire.colours import COLOUR_DOUBT_C, heat_colours
 from coach.forms import kinds, listed, said
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import USUAL_HEATS, face_loss_mm
-from coach.metals.grade import grades
-from coach.operations import operations
 from coach.operations.measures import KINDS
-from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.model import Recipe, Scale
 from coach.recipe.parts import Drawing, Part, Piece, RecipeFile, Step
 from coach.recipe.reader import read_recipe
@@ -50,33 +47,6 @@ def example() -> Recipe:
     return read_recipe(found[1], "guide")
 
 
-def test_every_operation_has_its_row_and_no_other() -> None:
-    rows = table("Operations")
-    assert rows.keys() == operations().keys()
-    for name, todo in operations().items():
-        leaves, free, heats, gauge, told = rows[name]
-        assert leaves == (todo.FORM or "")
-        assert free == (todo.FREE or "")
-        assert heats == f"{todo.HEATS} {todo.HEAT_KIND}"
-        assert gauge == todo.GAUGE
-        assert {said(one) for one in (*todo.EXTRAS, *todo.AMOUNTS)} <= names_of(told)
-
-
-def test_every_form_has_its_row_and_no_other() -> None:
-    rows = table("Forms")
-    assert rows.keys() == kinds().keys()
-    for name, form in kinds().items():
-        dimensions, free, _ = rows[name]
-        assert dimensions == ", ".join(said(one) for one in form.DIMENSIONS)
-        assert free == said(form.FREE)
-
-
-def test_every_choice_of_a_form_is_told() -> None:
-    for form in kinds().values():
-        for name, choices in form.OPTIONS.items():
-            assert f"`{name}` is {listed(choices, 'or')}" in section("Forms")
-
-
 @pytest.mark.parametrize(
     ("title", "part"),
     [("The head of the file", RecipeFile), ("Pieces", Piece), ("The drawing", Drawing), ("Steps", Step)],
@@ -89,9 +59,7 @@ def test_every_name_of_the_format_is_told_in_its_place(title: str, part: type[Pa
     assert told | {"piece"} == part.model_fields.keys() - dimensions | {"piece"}
 
 
-def test_every_metal_bar_gauge_heat_and_colour_is_told() -> None:
-    for grade in grades():
-        assert grade.name in section("Pieces")
+def test_every_bar_gauge_heat_and_colour_is_told() -> None:
     assert (
         listed([kind for kind in ("flat", "square", "round", "octagon") if kind in bar_kinds()], "or")
         in GUIDE
@@ -170,10 +138,6 @@ def test_every_piece_of_recipe_in_the_guide_is_yaml_that_can_be_read() -> None:
     for block in blocks:
         plain = read_plain(block, "guide")
         assert plain.findings.found == []
-
-
-def test_every_test_of_the_shop_is_told() -> None:
-    assert table("Tests").keys() == SHOP_TESTS.keys()
 
 
 def test_the_limits_of_heat_and_hardness_are_the_ones_told() -> None:

@@ -1,0 +1,121 @@
+"""`python -m tests.write_pages` writes what is made from the code: two pages of docs/ and the schema.
+
+A new form, operation, test of the shop, grade or kind of entry is told by these pages as its own file says.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+
+from coach.forms import Form, kinds, listed, said
+from coach.metals.grade import grades
+from coach.operations import Operation, operations
+from coach.operations.shop_tests import SHOP_TESTS
+from coach.recipe.schema import SCHEMA_FILE, schema_text
+from tests.write_keys import PAGE as KEYS_PAGE
+from tests.write_keys import page as keys_page
+
+WORDS_PAGE = Path(__file__).parents[1] / "docs" / "words.md"
+
+_HEAD = """\
+# The words of a recipe
+
+Written by `python -m tests.write_pages` from what each operation, form, test and grade says of itself. How
+they are used is told by [writing a recipe](recipes.md).
+
+## Operations
+
+The account of a step is always **V′ = V − taken − scale**. Unless its own line says otherwise an operation
+takes nothing but scale and what `loses` says, and moves the rest into the free dimension. Where nothing stands
+under *leaves*, the form stays; where nothing stands under *free*, it is the form's own. Those marked ° move no
+metal on purpose; the scale of their heats still comes off.
+"""
+_TESTS = """
+Any step may ask for a test of the shop under `check`; at the bench it is answered with pass, doubt or fail
+(1, 2 or 3). A pass finds no fault; it proves nothing.
+"""
+
+
+def words_page() -> str:
+    """The whole page of words."""
+    return "\n".join(
+        [
+            _HEAD,
+            *_table(
+                (
+                    "operation",
+                    "leaves",
+                    "free",
+                    "heats",
+                    "gauge",
+                    "what it takes, and what can be measured",
+                ),
+                (_operation_row(name, todo) for name, todo in operations().items()),
+            ),
+            "\n## Forms\n",
+            *_table(
+                ("form", "dimensions", "free", "volume", "what it is"),
+                (
+                    (
+                        f"`{name}`",
+                        ", ".join(map(said, form.DIMENSIONS)),
+                        said(form.FREE),
+                        form.VOLUME,
+                        form.SUMMARY,
+                    )
+                    for name, form in kinds().items()
+                ),
+            ),
+            "",
+            *(
+                f"`{name}` of `{kind}` is {listed(choices, 'or')}.\n"
+                for kind, form in kinds().items()
+                for name, choices in form.OPTIONS.items()
+            ),
+            "## Tests\n" + _TESTS,
+            *_table(
+                ("test", "what is done, and what passes"),
+                ((f"`{name}`", told.how) for name, told in SHOP_TESTS.items()),
+            ),
+            "\n## Grades\n",
+            "What is known of each, with its sources: `coach steel GRADE`.\n",
+            *(f"- {grade.name}" for grade in grades()),
+            "",
+        ]
+    )
+
+
+def _operation_row(name: str, todo: Operation) -> tuple[str, ...]:
+    stated = [f"`{said(one)}`" for one in todo.AMOUNTS if f"`{said(one)}`" not in todo.ACCOUNT]
+    measured = [f"`{said(one)}`" for one in todo.EXTRAS if f"`{said(one)}`" not in todo.ACCOUNT]
+    told = [
+        todo.ACCOUNT,
+        f"{listed(stated, 'and')} may be stated" if stated else "",
+        f"{listed(measured, 'and')} can be measured" if measured else "",
+    ]
+    sign = "" if todo.RESHAPES else "°"
+    heats = f"{todo.HEATS} {todo.HEAT_KIND}"
+    leaves, free = todo.FORM or "", said(todo.FREE or "")
+    return f"`{name}`{sign}", leaves, free, heats, todo.GAUGE, "; ".join(part for part in told if part)
+
+
+def _form_row(name: str, form: type[Form]) -> tuple[str, ...]:
+    dimensions = ", ".join(map(said, form.DIMENSIONS))
+    return f"`{name}`", dimensions, said(form.FREE), form.VOLUME, form.SUMMARY
+
+
+def _table(heads: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> list[str]:
+    cells = [heads, tuple("---" for _ in heads), *rows]
+    return [f"| {' | '.join(cell.replace('|', '&#124;') for cell in row)} |" for row in cells]
+
+
+PAGES = {WORDS_PAGE: words_page, KEYS_PAGE: keys_page, SCHEMA_FILE: schema_text}
+"""Every file that is made from the code, with what makes its text."""
+
+
+if __name__ == "__main__":
+    for path, text in PAGES.items():
+        path.write_text(text(), encoding="utf-8")
+        sys.stdout.write(f"{path} is written.\n")
