@@ -28,9 +28,9 @@ they are used is told by [writing a recipe](recipes.md).
 ## Operations
 
 The account of a step is always **V′ = V − taken − scale**. Unless its own line says otherwise an operation
-takes nothing but scale and what `loses` says, and moves the rest into the free dimension. Where nothing stands
-under *leaves*, the form stays; where nothing stands under *free*, it is the form's own. Those marked ° move no
-metal on purpose; the scale of their heats still comes off.
+takes nothing but scale and what `loses` says, and moves the rest into the free dimension. Where nothing
+stands under *leaves*, the form stays; where nothing stands under *free*, it is the form's own. Those marked °
+move no metal on purpose; the scale of their heats still comes off.
 """
 _TESTS = """
 Any step may ask for a test of the shop under `check`; at the bench it is answered with pass, doubt or fail
