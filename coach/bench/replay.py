@@ -8,7 +8,8 @@ from datetime import datetime
 from typing import NamedTuple
 
 from coach.ledger.amendment import Again, Amendment, amended_plan, thawed, titles_again
-from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark, follow
+from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
+from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.hot_work import hot_work, minutes_hot
 from coach.ledger.plan import Plan

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, asked_names, believed_name, follow
+from coach.ledger.course import Course, asked_names, believed_name
+from coach.ledger.following import follow
 from coach.ledger.hammering import worked_on
 from coach.ledger.plan import Plan
 from coach.ledger.scaling import scaled

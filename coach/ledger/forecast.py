@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, follow
+from coach.ledger.course import Course
 from coach.ledger.finishing import finished_course
+from coach.ledger.following import follow
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.reason import Reason, Why

@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
+from typing import NamedTuple
 
 from coach.ledger.belief import Belief, Change
 from coach.ledger.plan import Plan
 from coach.ledger.stepping import HAND_SCATTER_MM, reset, scatter_mm
 from coach.ledger.workpiece import Workpiece
 from coach.recipe.model import Step
+
+
+class SoFar(NamedTuple):
+    """What was read of a step's sizes so far."""
+
+    asked: Collection[str]  # the sizes that the step works to, as "zone.dimension"
+    believed: Mapping[str, float]  # the last believed reading of each size, cold
+    outset: Belief  # what was believed of the sizes before anything was read in the step
 
 
 def worked_on(
@@ -30,16 +39,7 @@ def worked_on(
     return reset(now, changes) if changes else now
 
 
-def hammered(
-    plan: Plan,
-    now: Workpiece,
-    step: Step,
-    asked: Collection[str],
-    believed: Mapping[str, float],
-    outset: Belief,
-    *,
-    home: bool = False,
-) -> Workpiece:
+def hammered(plan: Plan, now: Workpiece, step: Step, so_far: SoFar, *, home: bool = False) -> Workpiece:
     """A heat's work on every zone that was measured in this step.
 
     A size that was not read itself moved too: what a reading of another size said of it no longer holds.
@@ -48,28 +48,26 @@ def hammered(
         plan: the plan the step belongs to.
         now: the workpiece with the readings so far.
         step: the step.
-        asked: the sizes that the step works to, as "zone.dimension".
-        believed: the last believed reading of each size, cold.
-        outset: what was believed of the sizes before anything was read in the step.
+        so_far: what was read of the sizes that it works to.
         home: whether this is the last work of a finished step, so that a size comes to its target.
     """
-    measured = {name.rsplit(".", 1)[0] for name in believed}
+    measured = {name.rsplit(".", 1)[0] for name in so_far.believed}
     read: list[str] = []
     changes = {}
-    for name in sorted(asked):
+    for name in sorted(so_far.asked):
         zone, dimension = name.rsplit(".", 1)
         if zone not in measured:
             continue
         limits = step.targets[dimension]
-        size = believed.get(name, now.belief.mean(name))
+        size = so_far.believed.get(name, now.belief.mean(name))
         gone = plan.by_step[step.number][zone].is_past(dimension, size, limits.nominal)
         right = limits.contains(size)
-        if (gone and not right) or (name in believed and (gone or right or not home)):
+        if (gone and not right) or (name in so_far.believed and (gone or right or not home)):
             read.append(name)
         elif home:
             changes[name] = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
         else:
-            changes[name] = Change(outset.mean(name), {}, outset.variance(name))
+            changes[name] = Change(so_far.outset.mean(name), {}, so_far.outset.variance(name))
     if changes:
         now = reset(now, changes)
     return worked_on(plan, now, step, read)

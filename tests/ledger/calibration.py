@@ -15,7 +15,8 @@ from typing import NamedTuple
 import numpy as np
 
 from coach.forms import Form
-from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow
+from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
+from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading

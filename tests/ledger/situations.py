@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from coach.ledger.amendment import amended_plan
-from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark, follow
+from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark
+from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow
+from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
+from coach.ledger.following import follow
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.scaling import scaled

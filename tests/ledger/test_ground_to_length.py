@@ -6,7 +6,8 @@ from itertools import pairwise
 
 import pytest
 
-from coach.ledger.course import Mark, ReadingMark, follow
+from coach.ledger.course import Mark, ReadingMark
+from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading

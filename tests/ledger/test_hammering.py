@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from coach.ledger.course import HeatMark, Mark, ReadingMark, follow
+from coach.ledger.course import HeatMark, Mark, ReadingMark
+from coach.ledger.following import follow
 from coach.ledger.reading import Reading
 from coach.ledger.workpiece import at_stock
 from tests.ledger.recipes import DRAW, planned

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from coach.fire.blows import HAND_HAMMER, power_hammer
 from coach.forms import make
-from coach.ledger.course import Course, HeatMark, Mark, follow
+from coach.ledger.course import Course, HeatMark, Mark
+from coach.ledger.following import follow
 from coach.ledger.hot_work import heats_by, hot_work, minutes_hot, section_of, soak_minutes
 from coach.ledger.plan import Plan
 from coach.ledger.working import face_loss_mm

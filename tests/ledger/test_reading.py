@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from coach.ledger.course import Mark, ReadingMark, follow
+from coach.ledger.course import Mark, ReadingMark
+from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
 from coach.ledger.reading import ColdReading, Reading, Surprise
 from coach.ledger.remedies import offers

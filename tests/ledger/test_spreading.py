@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.fire.spreading import GREATEST_BITE_SHARE, LEAST_BITE_SHARE
-from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, follow
+from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
+from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
 from coach.ledger.heats import heats_to_go
 from coach.ledger.reading import Reading

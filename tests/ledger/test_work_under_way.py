@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from coach.ledger.course import Course, ReadingMark, follow
+from coach.ledger.course import Course, ReadingMark
+from coach.ledger.following import follow
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.stepping import step_on

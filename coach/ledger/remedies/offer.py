@@ -6,7 +6,8 @@ import re
 from typing import NamedTuple
 
 from coach.ledger.amendment import Amendment, amended_plan
-from coach.ledger.course import AmendmentMark, follow
+from coach.ledger.course import AmendmentMark
+from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.reason import Reason
 from coach.ledger.remedies.base import Idea, Remedy, Situation

@@ -1,0 +1,307 @@
+"""One step as it goes: heats and readings taken in the order they came, and what they say."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import hypot, inf, sqrt
+
+from coach.ledger.amendment import Amendment, amended_workpiece
+from coach.ledger.belief import Change
+from coach.ledger.course import (
+    AmendmentMark,
+    Course,
+    HeatMark,
+    Mark,
+    Outcome,
+    ReadingMark,
+    asked_names,
+    believed_name,
+)
+from coach.ledger.hammering import SoFar, hammered, worked_on
+from coach.ledger.learning import Learner
+from coach.ledger.nominal import Stage
+from coach.ledger.plan import Plan
+from coach.ledger.reading import (
+    QUESTIONED_BEYOND,
+    ColdReading,
+    Reading,
+    Surprise,
+    cold_reading,
+    surprise_of,
+    taken_in,
+)
+from coach.ledger.scaling import scaled
+from coach.ledger.stepping import step_on
+from coach.ledger.verdict import Judged, Verdict, judge
+from coach.ledger.wanting import wanted
+from coach.ledger.weighing import MASS, SLUG, expected_mass, expected_slug, surprise_of_mass, weighed
+from coach.ledger.workpiece import Workpiece, size_name, volume_name, volume_slope
+from coach.operations import operation
+from coach.operations.measures import KINDS, PASSED
+from coach.operations.shop_tests import DOUBT, FAIL, PASS
+from coach.quantities import Limits
+from coach.recipe.model import Step
+
+#: Two readings of one size differ by more than this many standard uncertainties only if work was done
+#: between them.
+_WORKED_BETWEEN = 2.0
+#: Two questioned readings that lie nearer than this many standard uncertainties bear each other out.
+_AGREE_WITHIN = 3.0
+#: How far a few blows too many may take a size past where it was, as a share (common practice, no source).
+_HAMMERED_SHARE = 0.05
+#: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising.
+_INSISTED_AT = 2.0
+#: No one stroke takes a size so far past what it is worked to, as a share of it (common practice, no source).
+_FAR_PAST_SHARE = 0.2
+
+_VERDICTS = {PASS: Verdict.GOOD, DOUBT: Verdict.UNSURE, FAIL: Verdict.OUT}
+
+
+def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, finished: bool) -> Course:
+    """Replay a step's heats and readings.
+
+    While the step is going on, a size it works to may be anywhere on its way; once it is finished, a size
+    that was never read counts as worked to its target.
+
+    Raises:
+        LedgerError: the metal cannot make what the step asks for.
+    """
+    last_heat = max((at for at, mark in enumerate(marks) if isinstance(mark, HeatMark)), default=-1)
+    under_way = read_under_way(plan, step, marks, last_heat) if finished else asked_names(plan, step)
+    going = _Going(plan, start, step, under_way)
+    for at, mark in enumerate(marks):
+        if isinstance(mark, HeatMark):
+            going.heat(mark, home=finished and at == last_heat)
+        elif isinstance(mark, AmendmentMark):
+            going.amend(mark.amendment)
+        else:
+            going.read(mark)
+    lit = tuple(_in_light_of_others(plan, step, one, going.outcomes, marks) for one in going.outcomes)
+    return Course(step, start, going.now, going.heats, lit, tuple(marks), going.start_forms)
+
+
+class _Going:
+    """A step while its marks are taken in, one after the other."""
+
+    def __init__(self, plan: Plan, start: Workpiece, step: Step, under_way: frozenset[str]) -> None:
+        self.now = step_on(plan, start, step, heats=0.0, under_way=under_way)
+        self.start_forms = {zone: start.form(zone) for zone in plan.by_step[step.number]}
+        self.heats = 0
+        self.outcomes: list[Outcome] = []
+        self._plan = plan
+        self._step = step
+        self._stages = plan.by_step[step.number]
+        self._believed: dict[str, float] = {}  # the last believed reading of each size, cold
+        self._so_far = SoFar(asked_names(plan, step), self._believed, self.now.belief)
+        self._questioned: dict[str, list[ColdReading]] = {}
+        self._learner = Learner(plan, start, step)
+
+    def heat(self, mark: HeatMark, *, home: bool) -> None:
+        """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
+        self.heats += 1
+        self._learner.heat()
+        self.now = scaled(self._plan, self.now, self._step, self.start_forms, 1.0, mark.minutes)
+        self.now = hammered(self._plan, self.now, self._step, self._so_far, home=home)
+
+    def amend(self, amendment: Amendment) -> None:
+        """A way back was taken; what was read of a size that it regains is to be measured again."""
+        self.now = amended_workpiece(self.now, amendment)
+        for regained in amendment.regained:
+            name = size_name(regained.zone, regained.dimension)
+            self._believed.pop(name, None)
+            self.outcomes = [one for one in self.outcomes if self._name(one.mark.reading) != name]
+
+    def read(self, mark: ReadingMark) -> None:
+        """A reading is held against what was expected, judged, and believed unless it is questioned."""
+        before = self.now
+        outcome = self._outcome(mark)
+        if not outcome.questioned:
+            self.now, taught = self._learner.read(before, self.now, mark.reading, outcome.judged)
+            outcome = outcome._replace(taught=taught)
+        self.outcomes.append(outcome)
+
+    def _outcome(self, mark: ReadingMark) -> Outcome:
+        reading = mark.reading
+        if reading.dimension in (MASS, SLUG):
+            return self._weighed(mark)
+        state = self.now.zones[reading.zone]
+        if state.laid_on is not None or reading.dimension not in state.shape.dimensions:
+            return _extra(self._step, mark)
+        return self._measured(mark)
+
+    def _measured(self, mark: ReadingMark) -> Outcome:
+        """A size of the metal account."""
+        reading = mark.reading
+        limits, grows = wanted(self._plan, self.now, self._step, reading.zone, reading.dimension)
+        cold = cold_reading(reading)
+        self._work_between(reading, cold)
+        surprise = surprise_of(self.now, reading)
+        stage = self._stages.get(reading.zone)
+        name = self._name(reading)
+        far_past = name in self._so_far.asked and stage is not None and _is_far_past(stage, reading, cold)
+        questioned = self._is_questioned(mark, surprise, far_past=far_past)
+        judged = None
+        dressed = stage is not None and reading.dimension in stage.dressed
+        if limits is not None:
+            judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
+            if surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value:
+                limits = _believable(limits, surprise)
+                judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
+        if not questioned:
+            if surprise.questioned:
+                self.now = _widened(self.now, reading, surprise)
+            self._believed[name] = cold.size_mm
+            self.now = taken_in(self.now, reading)
+        wide = dressed and judged is not None and judged.verdict is Verdict.MORE_TO_GO and not judged.below
+        return Outcome(mark, surprise, judged, limits, questioned, run_wide=wide)
+
+    def _weighed(self, mark: ReadingMark) -> Outcome:
+        """A weighing says how much metal there is, not whether a size is good."""
+        reading = mark.reading
+        if reading.dimension == MASS:
+            surprise = surprise_of_mass(expected_mass(self._plan, self.now, reading.zone), reading.size_mm)
+        else:
+            expected = expected_slug(self._plan, self.now, self._step.number, reading.zone)
+            if expected is None:
+                return Outcome(mark, None, None, None, False)
+            surprise = surprise_of_mass(expected, reading.size_mm)
+        questioned = self._is_questioned(mark, surprise)
+        if not questioned:
+            self.now = weighed(self.now, surprise)
+        return Outcome(mark, surprise, None, None, questioned)
+
+    def _is_questioned(self, mark: ReadingMark, surprise: Surprise, *, far_past: bool = False) -> bool:
+        """Whether a reading is to be taken again before it is believed; a second one like it is."""
+        if mark.insisted or not (surprise.questioned or far_past):
+            return False
+        before = self._questioned.setdefault(self._name(mark.reading), [])
+        if any(_agree(other, surprise.cold) for other in before):
+            return False
+        before.append(surprise.cold)
+        return True
+
+    def _work_between(self, reading: Reading, cold: ColdReading) -> None:
+        """A size that is no more where it was read has been worked on, heat marked or not."""
+        name, zone = self._name(reading), reading.zone
+        moved_mm = cold.size_mm - self._believed.get(name, cold.size_mm)
+        if abs(moved_mm) <= _WORKED_BETWEEN * sqrt(2.0) * cold.chance_mm:
+            return
+        stage = self._stages.get(zone)
+        grows = stage is not None and reading.dimension in stage.grows
+        if name in self._so_far.asked and grows == (moved_mm > 0.0):
+            least_mm = _HAMMERED_SHARE * cold.size_mm
+            self.now = worked_on(self._plan, self.now, self._step, [name], least_mm=least_mm)
+        elif reading.dimension == self.now.zones[zone].free and not operation(self._step.operation).FIXES:
+            # The free dimension moved: so did the section it follows from, whether that was read or not.
+            section = frozenset(one for one in self._so_far.asked if one.rsplit(".", 1)[0] == zone)
+            self.now = hammered(self._plan, self.now, self._step, self._so_far._replace(asked=section))
+
+    def _name(self, reading: Reading) -> str:
+        return believed_name(self._plan, self._step, reading)
+
+
+def read_under_way(plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int) -> frozenset[str]:
+    """The sizes that were still being worked at some reading, though the step is finished now.
+
+    Those that were read themselves, and all of a zone that was measured before the last heat, or whose free
+    dimension was read again: what was read then hung on a section that was not yet where it was going.
+    """
+    readings = [(at, mark.reading) for at, mark in enumerate(marks) if isinstance(mark, ReadingMark)]
+    read = {believed_name(plan, step, reading) for _, reading in readings}
+    early = {reading.zone for at, reading in readings if at < last_heat}
+    seen: set[tuple[str, str]] = set()
+    for _, reading in readings:
+        stage = plan.by_step[step.number].get(reading.zone)
+        if stage is not None and reading.dimension == stage.after.free:
+            if (reading.zone, reading.dimension) in seen:
+                early.add(reading.zone)
+            seen.add((reading.zone, reading.dimension))
+    asked = asked_names(plan, step)
+    return frozenset(name for name in asked if name in read or name.rsplit(".", 1)[0] in early)
+
+
+def _agree(one: ColdReading, other: ColdReading) -> bool:
+    apart = abs(one.size_mm - other.size_mm)
+    return apart <= _AGREE_WITHIN * hypot(one.chance_mm, other.chance_mm)
+
+
+def _is_far_past(stage: Stage, reading: Reading, cold: ColdReading) -> bool:
+    """Whether a size is so far beyond what the step works to that a slip of the eye is likelier."""
+    limits = stage.step.targets.get(reading.dimension)
+    if limits is None or not stage.is_past(reading.dimension, cold.size_mm, limits.nominal):
+        return False
+    return abs(cold.size_mm - limits.nominal) > _FAR_PAST_SHARE * limits.nominal
+
+
+def _believable(limits: Limits, surprise: Surprise) -> Limits:
+    """More than the metal could make is enough of it, but something else is not what it seems."""
+    most = surprise.expected.value + QUESTIONED_BEYOND * surprise.expected.doubt
+    return Limits(min(limits.nominal, most), min(limits.low, most), most, True)
+
+
+def _extra(step: Step, mark: ReadingMark) -> Outcome:
+    """An angle, a gap, a heat, a test: judged against its target, no part of the metal account."""
+    reading = mark.reading
+    kind = KINDS[operation(step.operation).kind_of(reading.dimension) or "length"]
+    if kind.name == "test":
+        verdict = _VERDICTS[reading.size_mm]
+        return Outcome(mark, None, Judged(verdict, 0.0, 0.0, False, False), PASSED, False)
+    limits = step.targets.get(reading.dimension)
+    if limits is None:
+        return Outcome(mark, None, None, None, False)
+    doubt = kind.doubt
+    if doubt is None:
+        doubt = cold_reading(reading).doubt_mm
+    elif kind.name == "temperature":
+        doubt = reading.hot_doubt_c or doubt
+    return Outcome(mark, None, judge(reading.size_mm, doubt, limits, grows=None), limits, False)
+
+
+def _in_light_of_others(
+    plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[Outcome], marks: Sequence[Mark]
+) -> Outcome:
+    """A free dimension that is short while its section is still too big is not short of metal: work on.
+
+    The section counts as it was read last, up to the heat in which the free dimension was read: it may be
+    read after it, but not after more work.
+    """
+    reading, judged = outcome.mark.reading, outcome.judged
+    stage = plan.by_step[step.number].get(reading.zone)
+    if judged is None or judged.verdict is not Verdict.OUT or not judged.below or stage is None:
+        return outcome
+    if reading.dimension != stage.after.free:
+        return outcome
+    next_heat = min(
+        (m.entry for m in marks if isinstance(m, HeatMark) and m.entry > outcome.mark.entry), default=inf
+    )
+    latest = {
+        other.mark.reading.dimension: other
+        for other in outcomes
+        if other.mark.reading.zone == reading.zone and other.mark.entry < next_heat and not other.questioned
+    }
+    if not any(o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest.values()):
+        return outcome
+    return outcome._replace(judged=judged._replace(verdict=Verdict.MORE_TO_GO))
+
+
+def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
+    """The reckoning made less sure of itself, for a reading that the smith stands by."""
+    zone, dimension = reading.zone, reading.dimension
+    off = surprise.cold.size_mm - surprise.expected.value
+    spread = (off / _INSISTED_AT) ** 2 - surprise.cold.doubt_mm**2 - surprise.expected.doubt**2
+    if spread <= 0.0:
+        return now
+    state = now.zones[zone]
+    if dimension != state.free:
+        names = {size_name(zone, dimension): 1.0}
+    else:
+        slope = volume_slope(now.form(zone), dimension)
+        total = now.volume_mm3(zone)
+        # Shared out by volume, so that the parts' variances add up to what the size needs.
+        names = {
+            volume_name(part): slope**2 * now.belief.mean(volume_name(part)) / total for part in state.parts
+        }
+    changes = {
+        name: Change(now.belief.mean(name), {name: 1.0}, spread * square) for name, square in names.items()
+    }
+    return Workpiece(now.zones, now.belief.predict(changes))
