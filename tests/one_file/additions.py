@@ -1,0 +1,294 @@
+"""One of each kind of thing that the coach is made of, as someone else would add it: one file each."""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+
+class Addition(NamedTuple):
+    """A kind of thing, the files that add one more of it, and how it is seen to work."""
+
+    kind: str
+    files: dict[str, str]  # path in the repository -> text; one file, and a screen's style sheet
+    proof: str  # a program that fails unless the thing is at work
+
+
+HEXAGON = Addition(
+    "form",
+    {
+        "coach/forms/hexagon.py": '''\
+"""The hexagon bar."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import ClassVar
+
+from coach.forms.bar import Bar
+from coach.forms.base import Loop
+
+_SIDE = 1 / math.sqrt(3)  # one side of a regular hexagon that is 1 across its flats
+
+
+@dataclass(frozen=True, slots=True)
+class Hexagon(Bar):
+    """Regular hexagon of a across its flats: A = √3/2·a², P = 2√3·a (elementary geometry)."""
+
+    KIND: ClassVar[str] = "hexagon"
+    SUMMARY: ClassVar[str] = "a six-sided bar, the same all along"
+    VOLUME: ClassVar[str] = "√3/2 · a² · L"
+    DIMENSIONS: ClassVar[tuple[str, ...]] = ("across_flats", "length")
+
+    across_flats_mm: float
+    length_mm: float
+
+    def section_area_mm2(self) -> float:
+        """√3/2·a², mm²."""
+        return math.sqrt(3) / 2 * self.across_flats_mm**2
+
+    def perimeter_mm(self) -> float:
+        """2√3·a, mm."""
+        return 6 * _SIDE * self.across_flats_mm
+
+    def outline(self) -> Loop:
+        """The hexagon with two flats square to its thickness, mm."""
+        flat, side = self.across_flats_mm / 2, _SIDE * self.across_flats_mm
+        half = side / 2
+        return ((-half, -flat), (half, -flat), (side, 0.0), (half, flat), (-half, flat), (-side, 0.0))
+''',
+    },
+    '''
+recipe("""\\
+format: 1
+title: Wedge bar
+pieces:
+  bar: {metal: mild steel, stock: {form: hexagon, across flats: 20}, zones: [wedge]}
+drawing:
+  wedge: {form: hexagon, across flats: 16, length: 100 ±5, take up: length}
+steps:
+  - {do: draw, zone: wedge, to: {across flats: 16 ±0.5}, check: [across flats, length]}
+scale: none
+""")
+# 100 mm of 16 across flats from a bar of 20: 100 × (16/20)² mm, and the kerf is not cut here.
+plan = coach("plan", "new.yaml", "--json").values
+assert abs(figure(plan["pieces"][0]["length"]) - 64.0) < 1e-6, plan["pieces"][0]
+assert "hexagon 20" in coach("plan", "new.yaml").out
+# EN 10061 gives hexagons by √3/2·a² and 7.85 g/cm³ (from memory): 22 across flats is 3.29 kg/m.
+assert "3.29" in coach("weight", "hexagon", "22").out
+assert "hexagon" in coach("weight", "--help").out
+coach("begin", "new.yaml", "--name", "new")
+assert "across flats" in coach("where", "new").out
+assert coach("picture", "new").out.strip()
+assert '"hexagon"' in page("coach/recipe/recipe.schema.json")
+assert "| `hexagon` |" in page("docs/words.md")
+''',
+)
+
+TWIST = Addition(
+    "operation",
+    {
+        "coach/operations/twist.py": '''\
+"""Twisting: a bar is turned on itself and keeps its section."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from coach.operations.idle import Idle
+
+
+class Twist(Idle):
+    """The metal stays where it is along the bar."""
+
+    NAME: ClassVar[str] = "twist"
+    SUMMARY: ClassVar[str] = "Turn the bar on itself between vice and wrench, in one even heat."
+    HEATS: ClassVar[int] = 1
+    EXTRAS: ClassVar[Mapping[str, str]] = {"twist_angle": "angle"}
+    CAUTION: ClassVar[str] = "The wrench springs back when a bar lets go: stand beside it, not over it."
+''',
+    },
+    '''
+recipe("""\\
+format: 1
+title: Poker
+pieces:
+  bar: {metal: mild steel, stock: {form: square, side: 12}, zones: [shank]}
+drawing:
+  shank: {form: square, side: 12, length: 300 ±10, take up: length}
+steps:
+  - {do: twist, zone: shank, to: {twist angle: 360 ±20}, colour: orange, check: [twist angle]}
+""")
+told = " ".join(coach("plan", "new.yaml").out.split())
+assert "springs back" in told, told
+assert "1 forging heat" in told, told
+coach("begin", "new.yaml", "--name", "new")
+assert "twist angle" in coach("where", "new").out
+assert "good" in coach("read", "new", "shank.twist_angle=355").out
+assert '"twist"' in page("coach/recipe/recipe.schema.json")
+assert "| `twist`° |" in page("docs/words.md")
+''',
+)
+
+GRADE = Addition(
+    "grade",
+    {
+        "coach/metals/grades/ferry-steel.toml": '''\
+name = "ferry steel"
+standard = "none: an invented grade"
+notes = """
+Made up for a test."""
+
+[density_kg_m3]
+value = 7800
+source = "invented (judgement)"
+
+[carbon_share]
+value = 0.70
+source = "invented (judgement)"
+
+[forging_low_c]
+value = 820
+source = "invented (judgement)"
+
+[forging_high_c]
+value = 1120
+source = "invented (judgement)"
+''',
+    },
+    """
+assert "ferry steel" in coach("steel").out
+assert "1120" in coach("limits", "ferry steel").out
+# 25 × 25 × 1000 mm at 7.8 g/cm³
+assert "4.88 kg" in coach("weight", "25", "1000", "--metal", "ferry steel").out
+assert "- ferry steel" in page("docs/words.md")
+""",
+)
+
+COMMAND = Addition(
+    "command",
+    {
+        "coach/cli/commands/loss.py": '''\
+"""`coach loss`: what a bar has lost in length."""
+
+from __future__ import annotations
+
+import argparse
+from typing import NamedTuple
+
+from coach.cli.reply import Reply, reply
+from coach.quantities import Figure, Refusal, mm
+
+SUMMARY = "Tell what a bar has lost in length."
+
+
+class NothingLost(Refusal):
+    """A bar that is as long as it was, or longer."""
+
+
+class Loss(NamedTuple):
+    """What a bar has lost."""
+
+    lost: Figure  # of its length
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What follows the verb."""
+    parser.add_argument("before", type=float)
+    parser.add_argument("after", type=float)
+
+
+def run(asked: argparse.Namespace) -> Reply[Loss]:
+    """Tell the loss."""
+    if asked.after >= asked.before:
+        raise NothingLost("A bar of {} that is {} now has lost nothing.", mm(asked.before), mm(asked.after))
+    return reply(["It has lost some."], Loss(mm(asked.before - asked.after)))
+''',
+    },
+    """
+assert "Tell what a bar has lost in length." in coach("--help").out
+assert coach("loss", "100", "97", "--json").values == {"lost": {"value": 3.0, "unit": "mm"}}
+said = coach("loss", "254", "508", "--units", "in", expect=2)
+assert said.err == "A bar of 10 in that is 20 in now has lost nothing.\\n", said.err
+assert "did you mean `coach loss`" in coach("los", expect=2).err
+assert "## Loss" in page("docs/keys.md")
+""",
+)
+
+SCREEN = Addition(
+    "screen",
+    {
+        "coach/screens/ballad.py": '''\
+"""A ballad for the bellows boy."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.widgets import Static
+
+from coach.screens.screen import JobScreen, key
+from coach.screens.widgets.answer_line import AnswerLine
+
+WAY_IN = {
+    "from": ("bench",),
+    "key": "ctrl+n",
+    "words": "Ballad",
+    "told": "Sing the ballad of the bellows boy",
+    "show": False,
+}
+
+
+class BalladScreen(JobScreen):
+    """Words to blow by."""
+
+    CSS_PATH = "ballad.tcss"
+    NAME = "The ballad"
+    HELP_TEXT = "Sing it."
+    BINDINGS: ClassVar[list[BindingType]] = [key("escape", "close", "Bench", "Go back")]
+
+    def compose(self) -> ComposeResult:
+        yield Static("Blow the coals, boy.", markup=False)
+        yield AnswerLine()
+        yield from self.rim()
+
+    def action_close(self) -> None:
+        self.dismiss()
+''',
+        "coach/screens/ballad.tcss": "BalladScreen Static { height: auto; }\n",
+    },
+    """
+import asyncio
+from pathlib import Path
+
+from tests.screens.stage import a_job, a_shop, on_stage, screen_text
+
+
+async def look():
+    with a_shop(Path.cwd()) as shop:
+        job = a_job(shop)
+        async with on_stage(shop, job, size=(120, 40)) as (app, pilot):
+            assert "Sing the ballad of the bellows boy" in {
+                command.help for command in app.get_system_commands(app.screen)
+            }
+            await pilot.press("f1")
+            await pilot.pause()
+            assert "Sing the ballad" in screen_text(app)
+            await pilot.press("escape")
+            await pilot.pause()
+            await pilot.press("ctrl+n")
+            await pilot.pause()
+            assert "Blow the coals, boy." in screen_text(app)
+            await pilot.press("escape")
+            await pilot.pause()
+            assert type(app.screen).__name__ == "BenchScreen"
+
+
+asyncio.run(look())
+""",
+)
+
+ADDITIONS: Final = (HEXAGON, TWIST, GRADE, COMMAND, SCREEN)
