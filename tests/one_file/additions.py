@@ -118,14 +118,14 @@ pieces:
 drawing:
   shank: {form: square, side: 12, length: 300 ±10, take up: length}
 steps:
-  - {do: twist, zone: shank, to: {twist angle: 360 ±20}, colour: orange, check: [twist angle]}
+  - {do: twist, zone: shank, to: {twist angle: 180 ±15}, colour: orange, check: [twist angle]}
 """)
 told = " ".join(coach("plan", "new.yaml").out.split())
 assert "springs back" in told, told
 assert "1 forging heat" in told, told
 coach("begin", "new.yaml", "--name", "new")
 assert "twist angle" in coach("where", "new").out
-assert "good" in coach("read", "new", "shank.twist_angle=355").out
+assert "good" in coach("read", "new", "shank.twist_angle=178").out
 assert '"twist"' in page("coach/recipe/recipe.schema.json")
 assert "| `twist`° |" in page("docs/words.md")
 ''',
