@@ -1,6 +1,6 @@
 """How thick hard steel is laid on, so that enough of it is left when the tool is ground.
 
-The account runs through the steps in this order. Teeth are raised on the plain steel to hold it and are
+The account runs through the steps in this order. Barbs are raised on the plain steel to hold it and are
 partly lost in the weld; the weld squeezes a share of the thickness out; the joined section is forged, and
 the steel thins with it; scale comes off the outer face; then the skin, or the grinding, whichever is deeper.
 """
@@ -14,8 +14,8 @@ from typing import Final, NamedTuple
 from coach.finish.edge import FinishError, check_share, check_size, finite
 from coach.quantities.writing import write_length
 
-#: Judgement: the share of the height of raised teeth that is lost in the weld.
-TEETH_LOST_SHARE: Final = 0.5
+#: Judgement: the share of the height of raised barbs that is lost in the weld.
+BARBS_LOST_SHARE: Final = 0.5
 
 #: A cleft is split 1.5 to 2 thicknesses deep (from memory).
 LEAST_CLEFT_OF_THICKNESS: Final = 1.5
@@ -27,11 +27,11 @@ class Layer(NamedTuple):
     remains_mm: float  # hard steel to be left
     skin_mm: float = 0.0  # decarburised, to come off the outer face
     ground_mm: float = 0.0  # grinding that is planned on the outer face; the skin goes with it
-    teeth_mm: float = 0.0  # height of the teeth raised before the weld
+    barbs_mm: float = 0.0  # height of the barbs raised before the weld
     scale_mm: float = 0.0  # burnt off the outer face in all its heats
     squeeze_share: float = 0.0  # of the thickness, squeezed out by the weld
     forged_ratio: float = 1.0  # finished over ready thickness of the joined section; 1 for a face
-    teeth_lost_share: float = TEETH_LOST_SHARE
+    barbs_lost_share: float = BARBS_LOST_SHARE
 
 
 class Reason(NamedTuple):
@@ -42,9 +42,9 @@ class Reason(NamedTuple):
 
 
 def ready_mm(layer: Layer) -> float:
-    """How thick the plain steel must be before its teeth are raised, in mm, for the layer to remain.
+    """How thick the plain steel must be before its barbs are raised, in mm, for the layer to remain.
 
-    ((remains + max(skin, ground) + scale) / forged_ratio) / (1 - squeeze) + teeth × teeth_lost_share.
+    ((remains + max(skin, ground) + scale) / forged_ratio) / (1 - squeeze) + barbs × barbs_lost_share.
     Raises FinishError for a size below 0 and a share out of its range (forged_ratio above 0 and to 1,
     squeeze from 0 to below 1).
     Bookkeeping, so it needs no source of its own; the shares are judgement.
@@ -65,7 +65,7 @@ def remains_mm(ready_mm: float, layer: Layer) -> float:
     """
     check_size(ready_mm, "thickness of the steel")
     _check(layer)
-    welded_mm = (ready_mm - layer.teeth_mm * layer.teeth_lost_share) * (1.0 - layer.squeeze_share)
+    welded_mm = (ready_mm - layer.barbs_mm * layer.barbs_lost_share) * (1.0 - layer.squeeze_share)
     return welded_mm * layer.forged_ratio - layer.scale_mm - max(layer.skin_mm, layer.ground_mm)
 
 
@@ -91,7 +91,7 @@ def reasons(layer: Layer) -> tuple[Reason, ...]:
         Reason("scale of the outer face", layer.scale_mm),
         Reason("thinned by forging the joined section", welded_mm - forged_mm),
         Reason("squeezed out by the weld", welded_mm / (1.0 - layer.squeeze_share) - welded_mm),
-        Reason("teeth lost in the weld", layer.teeth_mm * layer.teeth_lost_share),
+        Reason("barbs lost in the weld", layer.barbs_mm * layer.barbs_lost_share),
     )
     finite(math.fsum(part.mm for part in parts), "thickness of the steel")
     return tuple(part for part in parts if part.mm > 0.0)
@@ -198,12 +198,12 @@ def _check(layer: Layer) -> None:
         (layer.remains_mm, "hard steel to be left"),
         (layer.skin_mm, "skin"),
         (layer.ground_mm, "grinding"),
-        (layer.teeth_mm, "height of the teeth"),
+        (layer.barbs_mm, "height of the barbs"),
         (layer.scale_mm, "scale"),
     ):
         check_size(size_mm, name, may_be_nothing=True)
     check_share(layer.squeeze_share, "share squeezed out", may_be_nothing=True, may_be_whole=False)
-    check_share(layer.teeth_lost_share, "share of the teeth lost", may_be_nothing=True)
+    check_share(layer.barbs_lost_share, "share of the barbs lost", may_be_nothing=True)
     if not 0.0 < layer.forged_ratio <= 1.0:
         raise FinishError(
             "The finished thickness of the joined section over its thickness when welded must be above 0 "

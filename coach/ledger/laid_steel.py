@@ -105,7 +105,7 @@ def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> Lay
         remains_mm=remains,
         skin_mm=grinding.skin_mm if grinding is not None else skin.end_mm if skin is not None else 0.0,
         ground_mm=grinding.ground_mm / grinding.faces if grinding is not None else 0.0,
-        teeth_mm=weld.amounts.get("teeth_mm", 0.0),
+        barbs_mm=weld.amounts.get("barbs_mm", 0.0),
         scale_mm=scale,
         squeeze_share=weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE),
         forged_ratio=ratio,

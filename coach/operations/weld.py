@@ -21,7 +21,7 @@ class Weld(Operation):
 
     The joined zone's volume is that of both; what is lost is shared between them by their volumes, and
     neither metal is ever counted as the other. Its heats scale the joined solid: faces laid together and
-    fluxed do not scale. `inset` is how far the steel goes into a cleft, `teeth` how high its face was
+    fluxed do not scale. `inset` is how far the steel goes into a cleft, `barbs` how high its face was
     raised to bite into the iron; neither takes metal.
     """
 
@@ -30,14 +30,14 @@ class Weld(Operation):
     SUMMARY: ClassVar[str] = "Clean, flux, set from the middle out, then weld at full heat and close."
     ACCOUNT: ClassVar[str] = (
         "`squeeze`: 1 % of both metals unless said; V is the zone and what is laid on it; `inset`"
-        " and `teeth` take nothing"
+        " and `barbs` take nothing"
     )
     SCOPE: ClassVar[Scope] = Scope.JOIN
     HEATS: ClassVar[int] = 3
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.WELDING
     HEAT_NAMES: ClassVar[tuple[str, ...]] = (_SET, "weld", "close", "mend")
     UNSAFE_HEATS: ClassVar[Mapping[str, str]] = {_SET: LETS_GO}
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"squeeze": "share", "inset": "length", "teeth": "length"}
+    AMOUNTS: ClassVar[Mapping[str, str]] = {"squeeze": "share", "inset": "length", "barbs": "length"}
     TAKEN_DOUBT_SHARE: ClassVar[float] = 0.5
     CAUTION: ClassVar[str] = FLUX_CAUTION
     AGAIN_BY: ClassVar[str | None] = Reweld.NAME

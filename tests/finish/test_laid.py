@@ -24,17 +24,17 @@ layers = st.builds(
     remains_mm=st.floats(min_value=0.5, max_value=15),
     skin_mm=little_mm,
     ground_mm=little_mm,
-    teeth_mm=little_mm,
+    barbs_mm=little_mm,
     scale_mm=little_mm,
     squeeze_share=st.floats(min_value=0, max_value=0.5),
     forged_ratio=st.floats(min_value=0.2, max_value=1),
-    teeth_lost_share=st.floats(min_value=0, max_value=1),
+    barbs_lost_share=st.floats(min_value=0, max_value=1),
 )
 
 
 def test_the_steel_for_a_face_adds_up_by_hand() -> None:
-    # 3 left + 0.5 ground + 0.2 scale = 3.7; a tenth squeezed out of 4.1111; half of 1 mm of teeth.
-    layer = Layer(3, skin_mm=0.3, ground_mm=0.5, teeth_mm=1, scale_mm=0.2, squeeze_share=0.1)
+    # 3 left + 0.5 ground + 0.2 scale = 3.7; a tenth squeezed out of 4.1111; half of 1 mm of barbs.
+    layer = Layer(3, skin_mm=0.3, ground_mm=0.5, barbs_mm=1, scale_mm=0.2, squeeze_share=0.1)
     assert ready_mm(layer) == pytest.approx(3.7 / 0.9 + 0.5, rel=1e-12)
 
 
@@ -91,11 +91,11 @@ def test_the_reasons_say_which_of_skin_and_grinding_counts() -> None:
         Layer(math.nan),
         Layer(3, skin_mm=math.nan),
         Layer(3, ground_mm=-0.1),
-        Layer(3, teeth_mm=math.inf),
+        Layer(3, barbs_mm=math.inf),
         Layer(3, scale_mm=math.nan),
         Layer(3, squeeze_share=1.0),
         Layer(3, squeeze_share=math.nan),
-        Layer(3, teeth_lost_share=1.1),
+        Layer(3, barbs_lost_share=1.1),
         Layer(3, forged_ratio=0.0),
         Layer(3, forged_ratio=1.2),
         Layer(3, forged_ratio=math.nan),

@@ -113,7 +113,7 @@ scale: {forging: 0.03 mm, welding: 0.08 mm, treatment: 0.01 mm}
 steps:
   - {do: square, zone: face, to: {thickness: 10 ±0.5}, heats: 1, temperature: 1000 °C}
   - {do: weld, zone: body, lay: face, form: square, to: {side: 30 ±1}, heats: 2, temperature: 1150 °C,
-     teeth: 1}
+     barbs: 1}
   - {do: harden, zone: body, to: {temperature: 790 to 820 °C}, quench: oil}
   - {do: temper, zone: body, to: {temperature: 230 °C, soak: 1.5 h, hardness: 54 to 58}}
   - {do: grind, zone: body, loses: 1.6 mm}

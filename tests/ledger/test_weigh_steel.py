@@ -22,7 +22,7 @@ def test_a_sound_recipe_has_nothing_to_find() -> None:
 def test_the_face_is_sized_from_what_remains_by_the_account_of_its_way() -> None:
     (steel,) = laid_steels(planned(FACED))
     # By hand: 6 mm left, the 1.6 mm ground off takes the skin with it, two welding heats of 0.08 and one
-    # treatment heat of 0.01 scale the outer face; 1 % is squeezed out and half of the 1 mm teeth is lost.
+    # treatment heat of 0.01 scale the outer face; 1 % is squeezed out and half of the 1 mm barbs is lost.
     expected = (6.0 + 1.6 + 2 * 0.08 + 0.01) / 0.99 + 0.5
     assert steel.needed_mm == pytest.approx(expected, rel=1e-9)
     assert steel.left_mm == pytest.approx(6.0 + (10.0 - expected) * 0.99, rel=1e-9)

@@ -1,4 +1,4 @@
-"""Toothing: barbs are raised on steel, so that it holds where it is laid until the weld takes."""
+"""Barbs are raised on steel, so that it holds where it is laid until the weld takes."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ from typing import ClassVar
 from coach.operations.base import Operation
 
 
-class Tooth(Operation):
+class Barb(Operation):
     """The barbs' height is measured; their metal stays in the zone."""
 
-    NAME: ClassVar[str] = "tooth"
+    NAME: ClassVar[str] = "barb"
     SUMMARY: ClassVar[str] = (
         "Raise barbs along both rims with a sharp hot chisel, all leaning towards the iron they bite into."
     )
     RESHAPES: ClassVar[bool] = False
-    EXTRAS: ClassVar[Mapping[str, str]] = {"tooth_height": "length"}
+    EXTRAS: ClassVar[Mapping[str, str]] = {"barb_height": "length"}
