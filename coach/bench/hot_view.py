@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
 from math import ceil
 
 from coach.bench.replay import JobState, seconds_between
@@ -20,7 +19,9 @@ from coach.ledger.running import coefficient, published_coefficient, undressed_m
 from coach.operations import operation
 from coach.operations.does import HeatKind
 from coach.quantities import Shown, write_length, write_temperature
+from coach.quantities.words import run_on
 from coach.recipe.model import Step
+from coach.telling.words import write
 
 #: A power hammer to set beside the hand: a light one, such as stands in small shops.
 _RAM_KG = 25.0
@@ -85,10 +86,10 @@ def _advice(
         at = write_temperature(hot.start_c, shown)
         yield f"{at} burns {hot.burns}: what throws sparks is lost and must be cut off."
     elif hot.together is not None and (_too_hot(hot) or step.heat_kind is HeatKind.WELDING):
-        yield hot.together.sentence
+        yield write(hot.together.sentence, shown)
     for metal in grades_in(plan, step):
         if metal.name == "wrought iron" and step.heat_kind is HeatKind.FORGING:
-            yield too_cold(metal, partial(write_temperature, shown=shown)).sentence
+            yield write(too_cold(metal).sentence, shown)
     hand, power = reckoned
     if hand is not None and step.heats:
         most, least = max(hand.heats, step.heats), min(hand.heats, step.heats)
@@ -132,9 +133,8 @@ def _drawing_advice(step: Step, stage: Stage, shown: Shown, offset: float) -> It
             length_mm=have["length"],
             coefficient=None if published is None else coefficient(published, offset),
         )
-        say = partial(write_length, shown=shown)
-        yield " ".join(how_to(drawing, say))
-        yield from (caution.sentence for caution in cautions(drawing, say))
+        yield write(run_on(how_to(drawing)), shown)
+        yield from (write(caution.sentence, shown) for caution in cautions(drawing))
     except (Undrawable, OutOfReach):
         return
 

@@ -13,6 +13,7 @@ from coach.metals.grade import Grade
 from coach.operations import Does
 from coach.quantities import Limits, Shown, write_length, write_mass, write_temperature
 from coach.recipe.model import Step
+from coach.telling.words import write
 
 if TYPE_CHECKING:
     from coach.ledger.head import Head
@@ -55,9 +56,9 @@ def _harden(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
     say = partial(write_temperature, shown=shown)
     for metal in steels_of(plan, step):
         try:
-            advice = hardening_advice(metal, say)
+            advice = hardening_advice(metal)
         except CannotHarden as reason:
-            yield str(reason)
+            yield write(reason.words, shown)
             yield from coupon_test()
             continue
         heat_c = step.temperature_c
@@ -68,8 +69,8 @@ def _harden(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
                 f"{say(advice.high_c)}."
             )
         yield from _quench(step, metal)
-        yield f"{metal.name}: {advice.magnet}"
-        yield f"{advice.soak} {advice.quench_words}"
+        yield f"{metal.name}: {write(advice.magnet, shown)}"
+        yield f"{advice.soak} {write(advice.quench_words, shown)}"
         if metal.carbon_share is not None:
             hrc = as_quenched_hrc(metal.carbon_share)
             yield f"Quenched right, {metal.name} is about {hrc:.0f} HRC: a file skates. Temper it at once."
@@ -97,7 +98,7 @@ def _temper(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
         try:
             yield from _tempered(metal, step, hours, by_colour=soak is None, shown=shown)
         except TemperingError as reason:
-            yield str(reason)
+            yield write(reason.words, shown)
 
 
 def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool, shown: Shown) -> Iterator[str]:
@@ -144,9 +145,9 @@ def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool, shown:
             f"{temper_name(found.nominal_c)}, for {_time(hours)}."
         )
         if found.embrittles:
-            yield embrittlement(found.low_c, found.high_c, say)
-    elif heat_c is not None and (brittle := embrittlement(heat_c, heat_c, say)):
-        yield brittle
+            yield write(found.embrittles, shown)
+    elif heat_c is not None and (brittle := embrittlement(heat_c, heat_c)):
+        yield write(brittle, shown)
 
 
 def _near(hrc: float, doubt: float, wanted: Limits) -> bool:
@@ -163,10 +164,10 @@ def _normalise(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
 
     for metal in steels_of(plan, step):
         try:
-            advice = hardening_advice(metal, partial(write_temperature, shown=shown))
+            advice = hardening_advice(metal)
         except CannotHarden:
             continue
-        yield f"{metal.name}: {advice.normalise_words}"
+        yield f"{metal.name}: {write(advice.normalise_words, shown)}"
 
 
 def _edge(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
@@ -184,7 +185,7 @@ def _edge(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
     try:
         both, one = (bevel_width_mm(angle.nominal, thick_mm, 0.0, sides) for sides in (2, 1))
     except FinishError as reason:
-        yield str(reason)
+        yield write(reason.words, shown)
         return
     yield (
         f"{angle.nominal:.0f}° on an edge {say(thick_mm)} thick is a bevel {say(both)} wide on either side, "

@@ -8,11 +8,11 @@ the steel thins with it; scale comes off the outer face; then the skin, or the g
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from typing import Final, NamedTuple
 
 from coach.finish.edge import FinishError, check_share, check_size, finite
-from coach.quantities.writing import write_length
+from coach.quantities.figure import mm
+from coach.quantities.words import Words, say
 
 #: Judgement: the share of the height of raised barbs that is lost in the weld.
 BARBS_LOST_SHARE: Final = 0.5
@@ -164,13 +164,11 @@ def jaw_mm(inset_mm: float, lip_mm: float) -> float:
     return finite(inset_mm + lip_mm, "jaw")
 
 
-def cleft_faults(
-    jaw_mm: float, inset_mm: float, thickness_mm: float, say: Callable[[float], str] = write_length
-) -> tuple[str, ...]:
+def cleft_faults(jaw_mm: float, inset_mm: float, thickness_mm: float) -> tuple[Words, ...]:
     """What is wrong with a cleft, a plain sentence each: its jaws, the steel in it and the bar split, in mm.
 
     Jaws no longer than the steel that they protect (judgement), and a cleft shallower than 1½ thicknesses
-    of the bar (from memory); the jaws are as long as the cleft is deep. `say` writes a length.
+    of the bar (from memory); the jaws are as long as the cleft is deep.
 
     >>> cleft_faults(22, 18, 12)
     ()
@@ -181,14 +179,21 @@ def cleft_faults(
     faults = []
     if jaw_mm <= inset_mm:
         faults.append(
-            f"The jaws, {say(jaw_mm)}, are no longer than the {say(inset_mm)} of steel that they protect; "
-            "split deeper or set the steel less far in."
+            say(
+                "The jaws, {}, are no longer than the {} of steel that they protect; split deeper or set the "
+                "steel less far in.",
+                mm(jaw_mm),
+                mm(inset_mm),
+            )
         )
     least_mm = LEAST_CLEFT_OF_THICKNESS * thickness_mm
     if jaw_mm < least_mm:
         faults.append(
-            f"The cleft, {say(jaw_mm)} deep, is shallower than 1½ thicknesses of the bar; "
-            f"split it {say(least_mm)} deep."
+            say(
+                "The cleft, {} deep, is shallower than 1½ thicknesses of the bar; split it {} deep.",
+                mm(jaw_mm),
+                mm(least_mm),
+            )
         )
     return tuple(faults)
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final, NamedTuple
 
 from coach.metals.grade import Grade
 from coach.metals.solidus import solidus_c
-from coach.quantities import write_temperature
+from coach.quantities.figure import celsius
 from coach.quantities.refusal import Refusal
+from coach.quantities.words import Words, as_words, say
 
 #: The largest safe forging heat in °C by % of carbon, forging handbooks of about 1939 (from memory). They do
 #: not fall evenly; they stand here as they were given.
@@ -26,8 +27,6 @@ FIBRES_SPLIT_BELOW_C: Final = 850.0
 
 #: Below this steel has turned back from austenite and must not be hammered, in °C; about Ac1 (from memory).
 STEEL_TURNS_BELOW_C: Final = 725.0
-
-Say = Callable[[float], str]
 
 
 class NothingToHeat(Refusal):
@@ -53,7 +52,7 @@ class Cold(NamedTuple):
 
     warn_below_c: float | None  # back to the fire
     stop_below_c: float  # not one blow more
-    sentence: str
+    sentence: Words
     source: str
 
 
@@ -65,7 +64,7 @@ class CommonRange(NamedTuple):
     ceiling_c: float | None  # what none of them may pass, even where no heat suits them all
     low_set_by: str
     high_set_by: str
-    sentence: str
+    sentence: Words
 
 
 def forging_range(grade: Grade) -> HeatRange:
@@ -109,14 +108,14 @@ def burning_limit(grade: Grade) -> Limit:
     )
 
 
-def too_cold(grade: Grade, say: Say = write_temperature) -> Cold:
-    """When to stop hammering a grade; `say` writes a temperature in °C as the smith reads it.
+def too_cold(grade: Grade) -> Cold:
+    """When to stop hammering a grade.
 
     Wrought iron goes back to the fire below its lowest forging heat and stops at 850 °C, steel at about
     725 °C. Sources: the grade's file and the constants here (from memory).
 
     >>> from coach.metals.grade import grade
-    >>> too_cold(grade("C80")).sentence
+    >>> str(too_cold(grade("C80")).sentence)
     'Back to the fire below 800 °C, and not one blow below 725 °C: C80 no longer gives there but cracks.'
     """
     low = _limit(grade, "forging_low_c")
@@ -129,61 +128,75 @@ def too_cold(grade: Grade, say: Say = write_temperature) -> Cold:
             "and must be worked hotter"
         )
     if low.temperature_c is None:
-        return Cold(None, stop_c, f"Not one blow below {say(stop_c)}: {why}.", source)
+        return Cold(None, stop_c, say("Not one blow below {}: {}.", celsius(stop_c), why), source)
     stop_c = min(stop_c, low.temperature_c)
-    back = f"Back to the fire below {say(low.temperature_c)}"
-    sentence = f"{back}, and not one blow below {say(stop_c)}: {why}."
+    sentence = say(
+        "Back to the fire below {}, and not one blow below {}: {}.",
+        celsius(low.temperature_c),
+        celsius(stop_c),
+        why,
+    )
     return Cold(low.temperature_c, stop_c, sentence, f"{low.source}; {source}")
 
 
-def common_range(
-    grades: Sequence[Grade], *, welding: bool = False, say: Say = write_temperature
-) -> CommonRange:
+def common_range(grades: Sequence[Grade], *, welding: bool = False) -> CommonRange:
     """The heats that all the grades of one piece stand, to forge them or, with `welding`, to weld them.
 
     From the highest of their lower limits to the lowest of their upper ones. Where a limit is unknown, or
     the lower would be above the upper, there is none, and the sentence says which grade is in the way and
-    what to do instead. `say` writes a temperature in °C. Raises NothingToHeat when no grade is given.
+    what to do instead. Raises NothingToHeat when no grade is given.
     Source: those of each grade; that a composite weld is run at the lower ceiling (from memory).
 
     >>> from coach.metals.grade import grade
-    >>> common_range([grade("wrought iron"), grade("C80")]).sentence
+    >>> str(common_range([grade("wrought iron"), grade("C80")]).sentence)
     'Forge from 900 °C to 1100 °C: wrought iron must not get colder, C80 not hotter.'
     """
     if not grades:
         raise NothingToHeat("No iron or steel was given to find a heat for; name at least one grade.")
-    work = "welding" if welding else "forging"
     lows: list[tuple[float, str]] = []
     highs: list[tuple[float, str]] = []
     for one in grades:
         low, high = welding_range(one) if welding else forging_range(one)
         if low.temperature_c is None or high.temperature_c is None:
-            instead = "weld and bend a coupon first" if welding else "try it on a piece of scrap first"
-            sentence = f"No {work} heat is known for {one.name}, so none can be given; {instead}."
-            return CommonRange(None, None, None, "", "", sentence)
+            return CommonRange(None, None, None, "", "", _not_known(one, welding))
         lows.append((low.temperature_c, one.name))
         highs.append((high.temperature_c, one.name))
     # Of grades with the same limit, the first one given is named.
     low_c, coldest = max(lows, key=lambda limit: limit[0])
     high_c, hottest = min(highs, key=lambda limit: limit[0])
     if low_c > high_c:
-        apart = f"{coldest} needs {say(low_c)}, {hottest} stands no more than {say(high_c)}"
-        instead = "forge them before they are joined"
-        if welding:
-            instead = (
-                f"weld with borax at {say(high_c)}, with the heat on the {coldest} and the {hottest} kept "
-                "back from it"
-            )
-        sentence = f"No {work} heat suits them all: {apart}; {instead}."
+        sentence = _apart((low_c, coldest), (high_c, hottest), welding)
         return CommonRange(None, None, high_c, coldest, hottest, sentence)
-    span = f"{'Weld' if welding else 'Forge'} from {say(low_c)} to {say(high_c)}"
+    why = f": {coldest} must not get colder, {hottest} not hotter"
     if len({one.name for one in grades}) == 1:
-        sentence = f"{span}."
+        why = ""
     elif coldest == hottest:
-        sentence = f"{span}: {coldest} sets both limits."
-    else:
-        sentence = f"{span}: {coldest} must not get colder, {hottest} not hotter."
+        why = f": {coldest} sets both limits"
+    work = "Weld" if welding else "Forge"
+    sentence = say("{} from {} to {}{}.", work, celsius(low_c), celsius(high_c), why)
     return CommonRange(low_c, high_c, high_c, coldest, hottest, sentence)
+
+
+def _not_known(grade: Grade, welding: bool) -> Words:
+    work = "welding" if welding else "forging"
+    instead = "weld and bend a coupon first" if welding else "try it on a piece of scrap first"
+    return say("No {} heat is known for {}, so none can be given; {}.", work, grade.name, instead)
+
+
+def _apart(low: tuple[float, str], high: tuple[float, str], welding: bool) -> Words:
+    (low_c, coldest), (high_c, hottest) = low, high
+    instead = as_words("forge them before they are joined")
+    if welding:
+        instead = say(
+            "weld with borax at {}, with the heat on the {} and the {} kept back from it",
+            *(celsius(high_c), coldest, hottest),
+        )
+    return say(
+        "No {} heat suits them all: {} needs {}, {} stands no more than {}; {}.",
+        "welding" if welding else "forging",
+        *(coldest, celsius(low_c), hottest, celsius(high_c)),
+        instead,
+    )
 
 
 def _limit(grade: Grade, key: str) -> Limit:

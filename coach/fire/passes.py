@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
@@ -14,8 +14,9 @@ from coach.fire.spreading import (
     spread_coefficient,
     spread_width_mm,
 )
-from coach.quantities import write_length
+from coach.quantities.figure import mm
 from coach.quantities.refusal import Refusal
+from coach.quantities.words import Words, say
 
 #: A height comes down by no more than this many times in one pass (from memory, medium confidence).
 GREATEST_SQUEEZE: Final = 1.3
@@ -40,7 +41,6 @@ FINISHED_SHARE: Final = 0.01
 GREATEST_COEFFICIENT: Final = 0.8
 
 Side = Literal["height", "width"]
-Say = Callable[[float], str]
 
 _OTHER: Final[dict[Side, Side]] = {"height": "width", "width": "height"}
 _TIMES: Final = {1: "once", 2: "twice"}
@@ -113,7 +113,7 @@ class Caution(NamedTuple):
     """What may go wrong with a drawing, in one sentence."""
 
     stop: bool  # whether it is better not begun so
-    sentence: str
+    sentence: Words
 
 
 def draw(
@@ -176,88 +176,106 @@ def draw(
     )
 
 
-def how_to(drawing: Drawing, say: Say = write_length) -> tuple[str, ...]:
-    """What to do, in plain sentences; `say` writes a length in mm as the smith reads it.
+def how_to(drawing: Drawing) -> tuple[Words, ...]:
+    """What to do, in plain sentences.
 
-    >>> how_to(draw(Section(20, 25), Section(20, 20), 15, length_mm=100, coefficient=0.33))[0]
+    >>> str(how_to(draw(Section(20, 25), Section(20, 20), 15, length_mm=100, coefficient=0.33))[0])
     'Turn a quarter after each pass: 3 passes bring it to 20 mm × 20 mm within 1 %.'
     """
-    aim = f"{say(drawing.target.width_mm)} × {say(drawing.target.height_mm)} within {_WITHIN}"
-    if any(_falls_short(drawing, side) for side in _OTHER):
-        aim = f"{say(drawing.end.width_mm)} × {say(drawing.end.height_mm)}"
-    passes, flat_from = drawing.passes, drawing.before_flat
+    falls_short = any(_falls_short(drawing, side) for side in _OTHER)
+    aim = _by(drawing.end) if falls_short else say("{} within {}", _by(drawing.target), _WITHIN)
+    passes = drawing.passes
     if not passes:
-        return (f"It is at {aim} already.",)
-    lines = []
-    if flat_from is None or flat_from == len(passes):
-        lines.append(f"{_turning(passes)}: {_bring(len(passes))} it to {aim}.")
-    else:
-        if flat_from:
-            ready = Section(passes[flat_from].across_from_mm, passes[flat_from].from_mm)
-            first = passes[:flat_from]
-            lines.append(
-                f"{_turning(first)}: {_bring(flat_from)} it to {say(ready.width_mm)} wide and "
-                f"{say(ready.height_mm)} high."
-            )
-        lines.append(
-            f"{'Then lay' if flat_from else 'Lay'} it flat and bring it down to {say(passes[-1].to_mm)} in "
-            f"{_passes(len(passes) - flat_from)}; it spreads to {say(passes[-1].across_to_mm)}."
-        )
-    shortest, longest = (pick(one.bite_mm for one in passes) for pick in (min, max))
-    bite = f"about {say(longest)}"
-    if longest > 1.05 * shortest:
-        bite = f"{say(shortest)} to {say(longest)}"
-    lines.append(
-        f"Bite {bite} at a time, {_counted(drawing.bites, 'bite', 'bites')} in all; "
-        f"{say(drawing.length_mm)} of bar come to {say(drawing.end_length_mm)}."
-    )
+        return (say("It is at {} already.", aim),)
+    lines = [*_steps(drawing, aim), _biting(drawing)]
     if drawing.quarter_turns and all(one.stands <= _STANDS_TOO_TALL for one in passes):
-        lines.append(f"Do not let it stand taller than {STANDS_TO:g} times its width: it bends and folds.")
+        tall = f"{STANDS_TO:g}"
+        lines.append(say("Do not let it stand taller than {} times its width: it bends and folds.", tall))
     return tuple(lines)
 
 
-def cautions(drawing: Drawing, say: Say = write_length) -> tuple[Caution, ...]:
+def _steps(drawing: Drawing, aim: Words) -> Iterator[Words]:
+    """The turning, and the laying flat where it comes to that."""
+    passes, before_flat = drawing.passes, drawing.before_flat
+    turned = passes if before_flat is None else passes[:before_flat]
+    if len(turned) == len(passes):
+        yield say("{}: {} it to {}.", _turning(passes), _bring(len(passes)), aim)
+        return
+    if turned:
+        flat = passes[len(turned)]
+        ready = say("{} wide and {} high", mm(flat.across_from_mm), mm(flat.from_mm))
+        yield say("{}: {} it to {}.", _turning(turned), _bring(len(turned)), ready)
+    yield say(
+        "{} it flat and bring it down to {} in {}; it spreads to {}.",
+        "Then lay" if turned else "Lay",
+        mm(passes[-1].to_mm),
+        _passes(len(passes) - len(turned)),
+        mm(passes[-1].across_to_mm),
+    )
+
+
+def _biting(drawing: Drawing) -> Words:
+    shortest, longest = (pick(one.bite_mm for one in drawing.passes) for pick in (min, max))
+    bite = say("about {}", mm(longest))
+    if longest > 1.05 * shortest:
+        bite = say("{} to {}", mm(shortest), mm(longest))
+    return say(
+        "Bite {} at a time, {} in all; {} of bar come to {}.",
+        bite,
+        _counted(drawing.bites, "bite", "bites"),
+        mm(drawing.length_mm),
+        mm(drawing.end_length_mm),
+    )
+
+
+def cautions(drawing: Drawing) -> tuple[Caution, ...]:
     """What may go wrong, worst first; nothing when all is well."""
-    found = []
-    if drawing.passes:
-        tallest = max(drawing.passes, key=lambda one: one.stands)
-        if tallest.stands > _STANDS_TOO_TALL:
-            folds = tallest.stands > FOLDS_FROM
-            upright = f"On edge it stands {say(tallest.from_mm)} tall on {say(tallest.across_from_mm)}"
-            advice = "begin with a squarer bar" if folds else "strike lightly and straighten it often"
-            found.append(
-                Caution(folds, f"{upright}, {tallest.stands:.1f} times its width: it may fold; {advice}.")
-            )
-        thickest = max(drawing.passes, key=lambda one: one.from_mm / one.bite_mm)
-        if thickest.bite_mm < CORE_BITE_SHARE * thickest.from_mm:
-            least = say(CORE_BITE_SHARE * thickest.from_mm)
-            found.append(
-                Caution(
-                    False,
-                    f"A bite of {say(thickest.bite_mm)} is less than a third of a height of "
-                    f"{say(thickest.from_mm)}, so that only the skin is worked; bite at least {least}.",
-                )
-            )
-        off = max(drawing.passes, key=lambda one: abs(math.log(one.bite_mm / drawing.bite_mm)))
-        if abs(math.log(off.bite_mm / drawing.bite_mm)) > _BITE_AS_ASKED:
-            found.append(
-                Caution(
-                    False,
-                    f"A bite of {say(drawing.bite_mm)} is outside what is published for a width of "
-                    f"{say(off.across_from_mm)}; {say(off.bite_mm)} is reckoned with there.",
-                )
-            )
+    found = [*_cautions(drawing), *_shortfalls(drawing)]
+    return tuple(sorted(found, key=lambda one: not one.stop))
+
+
+def _cautions(drawing: Drawing) -> Iterator[Caution]:
+    if not drawing.passes:
+        return
+    tallest = max(drawing.passes, key=lambda one: one.stands)
+    if tallest.stands > _STANDS_TOO_TALL:
+        folds = tallest.stands > FOLDS_FROM
+        sentence = say(
+            "On edge it stands {} tall on {}, {} times its width: it may fold; {}.",
+            mm(tallest.from_mm),
+            mm(tallest.across_from_mm),
+            f"{tallest.stands:.1f}",
+            "begin with a squarer bar" if folds else "strike lightly and straighten it often",
+        )
+        yield Caution(folds, sentence)
+    thickest = max(drawing.passes, key=lambda one: one.from_mm / one.bite_mm)
+    if thickest.bite_mm < CORE_BITE_SHARE * thickest.from_mm:
+        sentence = say(
+            "A bite of {} is less than a third of a height of {}, so that only the skin is worked; bite at "
+            "least {}.",
+            *map(mm, (thickest.bite_mm, thickest.from_mm, CORE_BITE_SHARE * thickest.from_mm)),
+        )
+        yield Caution(False, sentence)
+    off = max(drawing.passes, key=lambda one: abs(math.log(one.bite_mm / drawing.bite_mm)))
+    if abs(math.log(off.bite_mm / drawing.bite_mm)) > _BITE_AS_ASKED:
+        sentence = say(
+            "A bite of {} is outside what is published for a width of {}; {} is reckoned with there.",
+            *map(mm, (drawing.bite_mm, off.across_from_mm, off.bite_mm)),
+        )
+        yield Caution(False, sentence)
+
+
+def _shortfalls(drawing: Drawing) -> Iterator[Caution]:
     for side in _OTHER:
         if _falls_short(drawing, side):
-            ends = f"{say(_size(drawing.end, side))} instead of {say(_size(drawing.target, side))}"
-            found.append(
-                Caution(
-                    True,
-                    f"The {side} comes out at {ends}, for spreading does not bring it further; take wider "
-                    "bites, or begin with a bar that is larger there.",
-                )
+            sentence = say(
+                "The {} comes out at {} instead of {}, for spreading does not bring it further; take wider "
+                "bites, or begin with a bar that is larger there.",
+                side,
+                mm(_size(drawing.end, side)),
+                mm(_size(drawing.target, side)),
             )
-    return tuple(sorted(found, key=lambda one: not one.stop))
+            yield Caution(True, sentence)
 
 
 class _Hammer:
@@ -362,6 +380,10 @@ class _Hammer:
 
 def _falls_short(drawing: Drawing, side: Side) -> bool:
     return _size(drawing.end, side) < _size(drawing.target, side) * (1.0 - FINISHED_SHARE)
+
+
+def _by(section: Section) -> Words:
+    return say("{} × {}", mm(section.width_mm), mm(section.height_mm))
 
 
 def _size(section: Section, side: Side) -> float:

@@ -17,6 +17,7 @@ from coach.metals.tempering import TemperingError, tempered_hrc, tempering_row
 from coach.operations import Does
 from coach.quantities import Shown, write_length, write_temperature
 from coach.recipe.model import Step
+from coach.telling.words import write
 
 
 def weigh_steel(plan: Plan, shown: Shown) -> Iterator[Finding]:
@@ -70,7 +71,7 @@ def _hardened(plan: Plan, step: Step, shown: Shown) -> Iterator[Finding]:
         yield Finding(step.number, f"Step {step.number}, {step.title}: there is no steel in it to harden.")
     for metal in steels:
         try:
-            advice = hardening_advice(metal, say)
+            advice = hardening_advice(metal)
         except CannotHarden:
             continue  # an unknown steel has no heat of its own to hold this against
         heat_c = step.temperature_c
@@ -130,6 +131,5 @@ def _cleft(plan: Plan, step: Step, shown: Shown) -> Iterator[Finding]:
         )
     thick_mm = before.get("end_thickness", before.get("thickness", before.get("side", 0.0)))
     if thick_mm > 0.0:
-        say = partial(write_length, shown=shown)
-        for fault in cleft_faults(depth_mm, inset_mm, thick_mm, say):
-            yield Finding(groove.number, f"Step {groove.number}, {groove.title}: {fault}")
+        for fault in cleft_faults(depth_mm, inset_mm, thick_mm):
+            yield Finding(groove.number, f"Step {groove.number}, {groove.title}: {write(fault, shown)}")

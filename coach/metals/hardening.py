@@ -1,12 +1,11 @@
 """How a grade is hardened: from what heat, in what, and what comes before and after.
 
-Words are for a smith at the fire. Every temperature in a sentence is written by a function that the caller
-may give, so that it can be told in °C or °F.
+Words are for a smith at the fire, with their temperatures as figures.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Final, NamedTuple
 
 from coach.metals.grade import Grade, Quench
@@ -19,8 +18,9 @@ from coach.metals.transformation import (
     retained_austenite_share,
     upper_critical,
 )
-from coach.quantities import write_temperature
+from coach.quantities.figure import celsius
 from coach.quantities.refusal import Refusal
+from coach.quantities.words import NOTHING, Words, as_words, say
 
 #: Where iron stops being magnetic, in °C: its Curie point (from memory).
 CURIE_C: Final = 770.0
@@ -45,8 +45,6 @@ HAND_WARM_C: Final = (50.0, 65.0)
 _OIL_C: Final = (50.0, 65.0)  # confirmed second-hand
 _WATER_C: Final = (20.0, 40.0)  # from memory
 
-Say = Callable[[float], str]
-
 
 class CannotHarden(Refusal):
     """A grade that a quench does not harden, or whose heat nobody knows; its text is one plain sentence."""
@@ -65,20 +63,18 @@ class HardeningAdvice(NamedTuple):
     ac1_c: Reckoned | None
     ac3_c: Reckoned | None  # Ac1 again in a steel that has no Ac3
     ms_c: Reckoned | None  # with the carbon that is dissolved at the hardening heat
-    magnet: str
+    magnet: Words
     soak: str
     quench: Quench | None
-    quench_words: str  # how the medium is used; why there is none where the grade has none
-    normalising: tuple[float, float] | None  # from and to, in °C
-    normalise_words: str
-    tempering: tuple[float, float] | None  # from and to, in °C
-    temper_words: str
+    quench_words: Words  # how the medium is used; why there is none where the grade has none
+    normalise_words: Words
+    temper_words: Words
     retained_share: float | None  # of austenite after a quench to 20 °C, a share of 1
     cautions: Mapping[str, str]  # by medium: the grade's own, or all where it is not known
 
 
-def hardening_advice(grade: Grade, say: Say = write_temperature) -> HardeningAdvice:
-    """How a grade is hardened; `say` writes a temperature in °C as the smith reads it.
+def hardening_advice(grade: Grade) -> HardeningAdvice:
+    """How a grade is hardened.
 
     The heats are those of the grade's file; where that gives none but a composition, 30 to 60 °C above the
     upper critical temperature, which for most steels here is 15 to 50 °C colder than published practice: a
@@ -99,14 +95,12 @@ def hardening_advice(grade: Grade, say: Say = write_temperature) -> HardeningAdv
         ac1_c=lower,
         ac3_c=upper,
         ms_c=start,
-        magnet=_magnet(lower, low_c, high_c, say),
+        magnet=_magnet(lower, low_c, high_c),
         soak=_soak(grade),
         quench=grade.quench,
-        quench_words=_quench_words(grade, say),
-        normalising=_pair(grade.normalising_low_c, grade.normalising_high_c),
-        normalise_words=_normalise_words(grade, say),
-        tempering=_pair(grade.tempering_low_c, grade.tempering_high_c),
-        temper_words=_temper_words(grade, say),
+        quench_words=_quench_words(grade),
+        normalise_words=_normalise_words(grade),
+        temper_words=_temper_words(grade),
         retained_share=None if start is None else retained_austenite_share(start.celsius),
         cautions=_cautions(grade),
     )
@@ -181,18 +175,17 @@ def _critical(grade: Grade) -> tuple[Reckoned | None, Reckoned | None, Reckoned 
     return lower_critical(composition), upper_critical(composition), start
 
 
-def _magnet(lower: Reckoned | None, low_c: float, high_c: float, say: Say) -> str:
-    after = f"that is not yet hot enough, so go on to {say(low_c)} to {say(high_c)}"
-    if low_c <= CURIE_C:
-        after = f"harden from {say(low_c)} to {say(high_c)}"
-    test = f"test the edge, for an iron body holds the magnet up to {say(CURIE_C)}"
+def _magnet(lower: Reckoned | None, low_c: float, high_c: float) -> Words:
+    heats = "harden from {} to {}" if low_c <= CURIE_C else "that is not yet hot enough, so go on to {} to {}"
+    after = say(heats, celsius(low_c), celsius(high_c))
+    curie = celsius(CURIE_C)
+    test = say("test the edge, for an iron body holds the magnet up to {}", curie)
     if lower is None:
-        return f"Steel lets go of the magnet at {say(CURIE_C)} at the latest: {after}; {test}."
+        return say("Steel lets go of the magnet at {} at the latest: {}; {}.", curie, after, test)
     if lower.celsius >= CURIE_C:
-        return f"This steel lets go of the magnet at {say(CURIE_C)}, before it turns: {after}; {test}."
-    return (
-        f"Steel lets go of the magnet between about {say(lower.celsius)} and {say(CURIE_C)}: {after}; {test}."
-    )
+        return say("This steel lets go of the magnet at {}, before it turns: {}; {}.", curie, after, test)
+    turns = celsius(lower.celsius)
+    return say("Steel lets go of the magnet between about {} and {}: {}; {}.", turns, curie, after, test)
 
 
 def _soak(grade: Grade) -> str:
@@ -204,50 +197,51 @@ def _soak(grade: Grade) -> str:
     return f"{even}; then hold it 5 to 10 min, a thick piece longer, and no hotter."
 
 
-def _quench_words(grade: Grade, say: Say) -> str:
+def _quench_words(grade: Grade) -> Words:
     if grade.quench is None:
-        return grade.unknown.get("quench", "What it is quenched in is not known.")
+        return as_words(grade.unknown.get("quench", "What it is quenched in is not known."))
     medium = grade.quench.medium
-    way = "edge or face first, straight down, and keep it moving"
     if medium == "air":
-        return "Hang it in still air, away from the cold anvil, and let it cool evenly."
-    if medium == "water":
-        return f"Water at {say(_WATER_C[0])} to {say(_WATER_C[1])}: {way}."
-    if medium == "brine":
-        return (
-            f"Brine of 5 to 10 % salt at {say(_WATER_C[0])} to {say(_WATER_C[1])}, faster than water: {way}."
-        )
-    return f"{medium.capitalize()} at {say(_OIL_C[0])} to {say(_OIL_C[1])}: {way}."
-
-
-def _normalise_words(grade: Grade, say: Say) -> str:
-    low_c, high_c = grade.normalising_low_c, grade.normalising_high_c
-    if low_c is None or high_c is None:
-        key = "normalising_low_c" if low_c is None else "normalising_high_c"
-        return grade.unknown.get(key, "At what heat it is normalised is not known.")
-    heats = f"each time from {say(high_c)}"
-    if low_c < high_c:
-        heats = f"first from {say(high_c)}, each time from a little less, last from {say(low_c)}"
-    return (
-        f"After the last forging or welding heat let it cool three times in still air till it is black: "
-        f"{heats}."
+        return as_words("Hang it in still air, away from the cold anvil, and let it cool evenly.")
+    heats = _WATER_C if medium in ("water", "brine") else _OIL_C
+    brine = medium == "brine"
+    return say(
+        "{} at {} to {}{}: edge or face first, straight down, and keep it moving.",
+        "Brine of 5 to 10 % salt" if brine else medium.capitalize(),
+        *map(celsius, heats),
+        ", faster than water" if brine else "",
     )
 
 
-def _temper_words(grade: Grade, say: Say) -> str:
-    pair = _pair(grade.tempering_low_c, grade.tempering_high_c)
-    span = f" at {say(pair[0])} to {say(pair[1])}" if pair is not None else ""
-    warm = f"{say(HAND_WARM_C[0])} to {say(HAND_WARM_C[1])}"
-    return (
-        f"Temper at once, when it is hand-warm, {warm}, and within about an hour: two cycles of 1 to 2 h"
-        f"{span}. Left overnight as quenched, it can crack by itself."
+def _normalise_words(grade: Grade) -> Words:
+    low_c, high_c = grade.normalising_low_c, grade.normalising_high_c
+    if low_c is None or high_c is None:
+        key = "normalising_low_c" if low_c is None else "normalising_high_c"
+        return as_words(grade.unknown.get(key, "At what heat it is normalised is not known."))
+    heats = say("each time from {}", celsius(high_c))
+    if low_c < high_c:
+        heats = say(
+            "first from {}, each time from a little less, last from {}", celsius(high_c), celsius(low_c)
+        )
+    return say(
+        "After the last forging or welding heat let it cool three times in still air till it is black: {}.",
+        heats,
+    )
+
+
+def _temper_words(grade: Grade) -> Words:
+    low_c, high_c = grade.tempering_low_c, grade.tempering_high_c
+    span = NOTHING
+    if low_c is not None and high_c is not None:
+        span = say(" at {} to {}", celsius(low_c), celsius(high_c))
+    return say(
+        "Temper at once, when it is hand-warm, {} to {}, and within about an hour: two cycles of 1 to 2 h{}. "
+        "Left overnight as quenched, it can crack by itself.",
+        *map(celsius, HAND_WARM_C),
+        span,
     )
 
 
 def _cautions(grade: Grade) -> dict[str, str]:
     media = QUENCHES if grade.quench is None else (grade.quench.medium,)
     return {medium: quench_caution(medium) for medium in media}
-
-
-def _pair(low_c: float | None, high_c: float | None) -> tuple[float, float] | None:
-    return None if low_c is None or high_c is None else (low_c, high_c)

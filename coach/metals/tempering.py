@@ -7,13 +7,11 @@ with the parameter of Hollomon and Jaffe. All of it is for steel that was harden
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from typing import Final, NamedTuple
 
-from coach.quantities import write_temperature
+from coach.quantities.figure import celsius
 from coach.quantities.refusal import Refusal
-
-Say = Callable[[float], str]
+from coach.quantities.words import NOTHING, Words, say
 
 LOWEST_C: Final = 100.0  # J. H. Hollomon and L. D. Jaffe measured from 100 to 700 °C,
 HIGHEST_C: Final = 700.0
@@ -70,7 +68,7 @@ class TemperFor(NamedTuple):
     high_c: float
     hours: float
     doubt_hrc: float
-    embrittles: str  # a sentence for struck tools, or empty
+    embrittles: Words  # a sentence for struck tools, or nothing
     note: str
 
 
@@ -206,22 +204,22 @@ def temper_for(row: Row, wanted: tuple[float, float], hours: float = TABLE_HOURS
     return TemperFor(low_c, nominal_c, high_c, hours, row.doubt_hrc, embrittlement(low_c, high_c), note)
 
 
-def embrittlement(low_c: float, high_c: float, say: Say = write_temperature) -> str:
-    """One sentence for struck tools when any of a range of tempers is embrittling; empty otherwise.
+def embrittlement(low_c: float, high_c: float) -> Words:
+    """One sentence for struck tools when any of a range of tempers is embrittling; nothing otherwise.
 
     Tempered-martensite embrittlement is told of from 230 to 370 °C; 260 to 340 °C is its worst part (from
     memory).
 
-    >>> embrittlement(200, 240)
-    ''
+    >>> bool(embrittlement(200, 240))
+    False
     """
     if high_c < EMBRITTLING_FROM_C or low_c > EMBRITTLING_TO_C:
-        return ""
-    return (
-        f"A soak between {say(EMBRITTLING_FROM_C)} and {say(EMBRITTLING_TO_C)} can leave a struck tool "
-        f"brittle (tempered-martensite embrittlement, told of from {say(230.0)} to {say(370.0)}): some keep "
-        "axes and hammers out of it unless the hardness is needed, others temper chisels in it as a matter "
-        "of course."
+        return NOTHING
+    return say(
+        "A soak between {} and {} can leave a struck tool brittle (tempered-martensite embrittlement, told "
+        "of from {} to {}): some keep axes and hammers out of it unless the hardness is needed, others "
+        "temper chisels in it as a matter of course.",
+        *map(celsius, (EMBRITTLING_FROM_C, EMBRITTLING_TO_C, 230.0, 370.0)),
     )
 
 

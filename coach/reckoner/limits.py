@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import partial
 from typing import Final, NamedTuple
 
 from coach.fire.limits import (
@@ -17,6 +16,7 @@ from coach.fire.limits import (
 )
 from coach.metals.grade import Grade
 from coach.quantities import Shown, write_temperature
+from coach.telling.words import write
 
 
 class HeatLimitView(NamedTuple):
@@ -79,16 +79,15 @@ def limits(grades: Sequence[Grade], shown: Shown) -> LimitsAnswer:
     >>> limits([grade("wrought iron"), grade("C80")], Shown()).forging.high_c
     1100.0
     """
-    say = partial(write_temperature, shown=shown)
     grades = list({one.name: one for one in grades}.values())
     found = tuple(_grade(one, shown) for one in grades)
-    forging, welding = (_common(common_range(grades, welding=weld, say=say)) for weld in (False, True))
+    forging, welding = (_common(common_range(grades, welding=weld), shown) for weld in (False, True))
     return LimitsAnswer(found, forging, welding, BURNING)
 
 
 def _grade(grade: Grade, shown: Shown) -> GradeLimitsView:
     forging, welding = forging_range(grade), welding_range(grade)
-    cold = too_cold(grade, partial(write_temperature, shown=shown))
+    cold = too_cold(grade)
     return GradeLimitsView(
         metal=grade.name,
         carbon=grade.carbon_share,
@@ -99,7 +98,7 @@ def _grade(grade: Grade, shown: Shown) -> GradeLimitsView:
         burning=_limit(burning_limit(grade), shown),
         back_below_c=cold.warn_below_c,
         stop_below_c=cold.stop_below_c,
-        cold=cold.sentence,
+        cold=write(cold.sentence, shown),
         cold_source=cold.source,
     )
 
@@ -109,5 +108,5 @@ def _limit(limit: Limit, shown: Shown) -> HeatLimitView:
     return HeatLimitView(limit.temperature_c, text, limit.source)
 
 
-def _common(common: CommonRange) -> CommonView:
-    return CommonView(*common)
+def _common(common: CommonRange, shown: Shown) -> CommonView:
+    return CommonView(*common[:-1], write(common.sentence, shown))

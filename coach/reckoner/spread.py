@@ -14,6 +14,7 @@ from coach.fire.spreading import (
 )
 from coach.quantities import Shown, write_length
 from coach.reckoner.asking import NotReckoned, TypedBar
+from coach.telling.words import write
 
 #: Without a bite, half the width is reckoned with, as the plan does until a heat has been measured.
 USUAL_BITE_SHARE: Final = 0.5
@@ -150,6 +151,6 @@ def _told(drawing: Drawing, target: TypedBar, shown: Shown) -> DrawingView:
         ),
         quarter_turns=drawing.quarter_turns,
         bites=drawing.bites,
-        how=how_to(drawing, say),
-        cautions=tuple(one.sentence for one in cautions(drawing, say)),
+        how=tuple(write(one, shown) for one in how_to(drawing)),
+        cautions=tuple(write(one.sentence, shown) for one in cautions(drawing)),
     )

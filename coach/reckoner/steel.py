@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from functools import partial
 from pathlib import Path
 from typing import Final, NamedTuple
 
@@ -27,6 +26,7 @@ from coach.metals.transformation import (
     upper_critical,
 )
 from coach.quantities import Shown, write_share, write_temperature
+from coach.telling.words import write
 
 #: Each equation is a fit to measured steels, good to 10 to 20 °C (from memory).
 CRITICAL_DOUBT_C: Final = 20.0
@@ -149,10 +149,9 @@ def steel(grade: Grade, shown: Shown) -> SteelView:
     >>> steel(grade("1084"), Shown()).hardening.text
     '800 °C to 830 °C'
     """
-    say = partial(write_temperature, shown=shown)
     advice, why = None, ""
     try:
-        advice = hardening_advice(grade, say)
+        advice = hardening_advice(grade)
     except CannotHarden as reason:
         why = str(reason)
     coupons = _coupons(grade, advice)
@@ -234,7 +233,7 @@ def _critical(name: str, found: Reckoned, shown: Shown) -> CriticalView:
 
 
 def _hardening(advice: HardeningAdvice, grade: Grade, shown: Shown) -> HardeningView:
-    quench = advice.quench_words
+    quench = write(advice.quench_words, shown)
     if grade.quench is not None:
         quench = f"{quench} {grade.quench.words}"
     retained = ""
@@ -250,11 +249,11 @@ def _hardening(advice: HardeningAdvice, grade: Grade, shown: Shown) -> Hardening
         source=advice.source,
         quench="" if advice.quench is None else advice.quench.medium,
         steps=(
-            ("normalise", advice.normalise_words),
-            ("magnet", advice.magnet),
+            ("normalise", write(advice.normalise_words, shown)),
+            ("magnet", write(advice.magnet, shown)),
             ("soak", advice.soak),
             ("quench", quench),
-            ("temper", advice.temper_words),
+            ("temper", write(advice.temper_words, shown)),
         ),
         retained_share=advice.retained_share,
         retained=retained,

@@ -27,8 +27,10 @@ from coach.metals.tempering import (
 from coach.metals.wanted_hardness import wanted
 from coach.quantities import Shown, read_temperature_c, write_duration, write_temperature
 from coach.quantities.errors import briefly
+from coach.quantities.words import NOTHING
 from coach.reckoner.asking import NotReckoned, TypedHeat, is_figure
 from coach.reckoner.hardness import span
+from coach.telling.words import write
 
 #: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
 RUN_HOURS: Final = 3.0 / 60.0
@@ -184,7 +186,7 @@ def temper(
     ends = [(found.low_c, found.high_c)] if found is not None else []
     if heat is not None:
         ends.append((heat.temperature_c, heat.temperature_c))
-    brittle = next((told for told in (embrittlement(*pair) for pair in ends) if told), "")
+    brittle = next((told for told in (embrittlement(*pair) for pair in ends) if told), NOTHING)
     table = () if ends else tuple(TableRowView(at_c, say(at_c), hrc) for at_c, hrc in row.points)
     soaks = tuple(_soaks(row, *ends[0], hours, shown)) if ends else ()
     remarks = [_THROUGH, _TWICE, _BY_COLOUR if soaks else "", "" if ends else row.note]
@@ -197,7 +199,7 @@ def temper(
         soaks=soaks,
         table=table,
         table_text=write_duration(3600.0 * TABLE_HOURS),
-        embrittles=brittle,
+        embrittles=write(brittle, shown),
         remarks=tuple(text for text in remarks if text),
         source=row.source,
     )

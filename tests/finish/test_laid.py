@@ -115,7 +115,7 @@ def test_jaws_lap_beyond_the_steel_by_their_own_thickness() -> None:
 
 
 def test_a_cleft_that_protects_nothing_is_told() -> None:
-    short, shallow = cleft_faults(15, 16, 12, lambda mm: f"{mm:.0f} mm")
+    short, shallow = map(str, cleft_faults(15, 16, 12))
     assert "15 mm" in short
     assert "16 mm of steel" in short
     assert "18 mm deep" in shallow

@@ -21,6 +21,9 @@ from coach.fire.passes import (
     how_to,
 )
 from coach.fire.spreading import spread_coefficient
+from coach.quantities import Shown
+from coach.telling.figures import METRIC
+from coach.telling.words import write
 
 sides_mm = st.floats(min_value=4, max_value=80)
 bites_mm = st.floats(min_value=3, max_value=60)
@@ -37,8 +40,12 @@ def drawn(
     return draw(Section(*start), Section(*target), bite_mm, length_mm=length_mm, coefficient=coefficient)
 
 
+def told(drawing: Drawing, shown: Shown = METRIC) -> tuple[str, ...]:
+    return tuple(write(one, shown) for one in how_to(drawing))
+
+
 def sentences(drawing: Drawing) -> str:
-    return " ".join((*how_to(drawing), *(one.sentence for one in cautions(drawing))))
+    return " ".join((*told(drawing), *(write(one.sentence) for one in cautions(drawing))))
 
 
 # ── by published figures ─────────────────────────────────────────────────────────────────────────
@@ -74,7 +81,7 @@ def test_a_bar_grows_as_its_section_shrinks_whatever_the_spread() -> None:
 
 
 def test_a_square_is_told_in_turns_bites_and_length() -> None:
-    assert how_to(drawn((20, 25), (20, 20), coefficient=0.33)) == (
+    assert told(drawn((20, 25), (20, 20), coefficient=0.33)) == (
         "Turn a quarter after each pass: 3 passes bring it to 20 mm × 20 mm within 1 %.",
         "Bite about 15 mm at a time, 24 bites in all; 100 mm of bar come to 124 mm.",
         "Do not let it stand taller than 1.5 times its width: it bends and folds.",
@@ -82,9 +89,10 @@ def test_a_square_is_told_in_turns_bites_and_length() -> None:
 
 
 def test_sizes_are_told_as_the_smith_reads_them() -> None:
-    told = how_to(drawn((20, 25), (20, 20)), say=lambda mm: f"{mm / 25.4:.2f} in")
-    assert "0.79 in × 0.79 in" in told[0]
-    assert "mm" not in " ".join(told)
+    lines = told(drawn((20, 25), (20, 20)), Shown("in"))
+    # 20 mm are 25.2/32 in.
+    assert "25/32 in × 25/32 in" in lines[0]
+    assert "mm" not in " ".join(lines)
 
 
 def test_bites_cover_the_length_at_every_pass() -> None:
@@ -97,7 +105,7 @@ def test_bites_cover_the_length_at_every_pass() -> None:
 def test_a_bar_at_its_size_needs_nothing() -> None:
     done = drawn((25, 25), (25, 25))
     assert (done.passes, done.bites, done.quarter_turns, cautions(done)) == ((), 0, 0, ())
-    assert how_to(done) == ("It is at 25 mm × 25 mm within 1 % already.",)
+    assert told(done) == ("It is at 25 mm × 25 mm within 1 % already.",)
 
 
 def test_a_flat_is_squared_first_and_laid_flat_once() -> None:
@@ -107,14 +115,14 @@ def test_a_flat_is_squared_first_and_laid_flat_once() -> None:
     assert {one.side for one in last} == {"height"}
     assert done.end.width_mm == pytest.approx(30, rel=2 * FINISHED_SHARE)
     assert all(one.stands <= STANDS_TO for one in done.passes)
-    assert "Then lay it flat and bring it down to 10 mm in 4 passes; it spreads to 30.2 mm." in how_to(done)
+    assert "Then lay it flat and bring it down to 10 mm in 4 passes; it spreads to 30.2 mm." in told(done)
     assert cautions(done) == ()
 
 
 def test_a_flat_that_spreads_no_more_than_wanted_is_laid_flat_at_once() -> None:
     done = drawn((25, 25), (36, 8))
     assert done.before_flat == 0
-    assert how_to(done)[0].startswith("Lay it flat and bring it down to 8 mm")
+    assert told(done)[0].startswith("Lay it flat and bring it down to 8 mm")
 
 
 def test_it_does_not_matter_which_side_is_called_the_height() -> None:
@@ -128,20 +136,20 @@ def test_it_does_not_matter_which_side_is_called_the_height() -> None:
 
 def test_a_section_that_stands_tall_is_warned_of() -> None:
     tall = cautions(drawn((20, 35), (15, 15), bite_mm=12))
-    assert [(one.stop, "1.8 times its width" in one.sentence) for one in tall] == [(False, True)]
-    assert "straighten it often" in tall[0].sentence
+    assert [(one.stop, "1.8 times its width" in write(one.sentence)) for one in tall] == [(False, True)]
+    assert "straighten it often" in write(tall[0].sentence)
 
 
 def test_a_section_that_would_fold_had_better_not_be_begun() -> None:
     worst = cautions(drawn((10, 40), (15, 15), bite_mm=15))[0]
     assert worst.stop
-    assert "4.0 times its width" in worst.sentence
+    assert "4.0 times its width" in write(worst.sentence)
 
 
 def test_a_bite_that_works_only_the_skin_is_warned_of() -> None:
     found = cautions(drawn((30, 30), (25, 25), bite_mm=8))
     assert [one.stop for one in found] == [False]
-    assert "only the skin is worked" in found[0].sentence
+    assert "only the skin is worked" in write(found[0].sentence)
     assert cautions(drawn((30, 30), (25, 25), bite_mm=12)) == ()
 
 
@@ -159,8 +167,8 @@ def test_a_width_that_spreading_does_not_reach_is_told() -> None:
     done = drawn((25, 25), (40, 8))
     short = [one for one in cautions(done) if one.stop]
     assert len(short) == 1
-    assert "comes out at 35.7 mm instead of 40 mm" in short[0].sentence
-    assert "40 mm" not in how_to(done)[0]
+    assert "comes out at 35.7 mm instead of 40 mm" in write(short[0].sentence)
+    assert "40 mm" not in told(done)[0]
 
 
 def test_a_target_without_enough_section_is_refused() -> None:
@@ -213,7 +221,7 @@ def test_every_plan_keeps_its_volume_and_its_limits(
         assert before.length_to_mm == after.length_from_mm
     assert done.end.width_mm <= done.target.width_mm * (1 + 2 * FINISHED_SHARE)
     assert done.end.height_mm <= done.target.height_mm * (1 + 2 * FINISHED_SHARE)
-    assert how_to(done)
+    assert told(done)
     cautions(done)
 
 

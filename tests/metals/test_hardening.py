@@ -17,19 +17,16 @@ from coach.metals.hardening import (
     quench_caution,
 )
 from coach.metals.transformation import ms_van_bohemen_c
-from coach.quantities import Shown, write_temperature
+from coach.quantities import Shown
+from coach.telling.words import write
 
 SOFT = ("wrought iron", "mild steel")
 HARDENING = [one for one in grades() if one.name not in (*SOFT, "unknown spring steel")]
 
 
-def sentences(advice: HardeningAdvice) -> tuple[str, ...]:
-    words = (advice.magnet, advice.soak, advice.quench_words, advice.normalise_words, advice.temper_words)
-    return (*words, *advice.cautions.values())
-
-
-def fahrenheit(temperature_c: float) -> str:
-    return write_temperature(temperature_c, Shown("in"))
+def sentences(advice: HardeningAdvice, shown: Shown) -> tuple[str, ...]:
+    words = (advice.magnet, advice.quench_words, advice.normalise_words, advice.temper_words)
+    return (*(write(one, shown) for one in words), advice.soak, *advice.cautions.values())
 
 
 def without_heats(one: Grade) -> Grade:
@@ -91,7 +88,7 @@ def test_a_range_of_ones_own_needs_no_composition() -> None:
     advice = hardening_advice(own)
     assert (advice.low_c, advice.high_c) == (800, 830)
     assert (advice.ac1_c, advice.ac3_c, advice.ms_c, advice.retained_share) == (None,) * 4
-    assert advice.magnet.startswith("Steel lets go of the magnet at 770 °C at the latest: ")
+    assert write(advice.magnet).startswith("Steel lets go of the magnet at 770 °C at the latest: ")
 
 
 @pytest.mark.parametrize("name", SOFT)
@@ -116,17 +113,17 @@ def test_unknown_steel_is_sent_to_the_coupon_test() -> None:
 
 @pytest.mark.parametrize("one", HARDENING, ids=lambda one: one.name)
 def test_every_temperature_in_a_sentence_can_be_told_in_fahrenheit(one: Grade) -> None:
-    for sentence in sentences(hardening_advice(one, fahrenheit)):
+    for sentence in sentences(hardening_advice(one), Shown("in")):
         assert "°C" not in sentence
         assert sentence.endswith(".")
-    assert "°F" in hardening_advice(one, fahrenheit).magnet
+    assert "°F" in write(hardening_advice(one).magnet, Shown("in"))
     assert all("°" not in sentence for sentence in coupon_test())
     assert one.quench is not None
     assert "°" not in one.quench.words
 
 
 def test_the_magnet_is_told_apart_from_the_hardening_heat() -> None:
-    assert hardening_advice(grade("1084")).magnet == (
+    assert write(hardening_advice(grade("1084")).magnet) == (
         "Steel lets go of the magnet between about 721 °C and 770 °C: that is not yet hot enough, so go on "
         "to 800 °C to 830 °C; test the edge, for an iron body holds the magnet up to 770 °C."
     )
@@ -134,7 +131,7 @@ def test_the_magnet_is_told_apart_from_the_hardening_heat() -> None:
 
 def test_a_steel_that_turns_above_the_curie_point_lets_go_too_early() -> None:
     # 2 % of silicon puts Ac1 at 772 °C, Andrews 1965.
-    magnet = hardening_advice(grade("9260")).magnet
+    magnet = write(hardening_advice(grade("9260")).magnet)
     assert magnet.startswith("This steel lets go of the magnet at 770 °C, before it turns: ")
 
 
@@ -155,26 +152,23 @@ def test_o1_is_soaked_longer_than_plain_steel() -> None:
 
 def test_normalising_falls_from_heat_to_heat() -> None:
     advice = hardening_advice(grade("1084"))
-    assert advice.normalising == (845.0, 870.0)
-    assert advice.normalise_words.endswith(
+    assert write(advice.normalise_words).endswith(
         "first from 870 °C, each time from a little less, last from 845 °C."
     )
-    assert hardening_advice(grade("5160")).normalise_words.endswith("each time from 870 °C.")
+    assert write(hardening_advice(grade("5160")).normalise_words).endswith("each time from 870 °C.")
 
 
 def test_o1_is_not_normalised_and_the_reason_is_given() -> None:
     advice = hardening_advice(grade("O1"))
-    assert advice.normalising is None
-    assert advice.normalise_words == grade("O1").unknown["normalising_low_c"]
+    assert write(advice.normalise_words) == grade("O1").unknown["normalising_low_c"]
 
 
 def test_tempering_is_told_to_follow_at_once() -> None:
-    words = hardening_advice(grade("1084")).temper_words
+    words = write(hardening_advice(grade("1084")).temper_words)
     for part in ("at once", "50 °C to 65 °C", "within about an hour", "two cycles", "175 °C to 290 °C"):
         assert part in words
     bare = replace(grade("1084"), tempering_low_c=None, tempering_high_c=None)
-    assert "1 to 2 h. Left" in hardening_advice(bare).temper_words
-    assert hardening_advice(bare).tempering is None
+    assert "1 to 2 h. Left" in write(hardening_advice(bare).temper_words)
 
 
 @pytest.mark.parametrize(
@@ -189,14 +183,14 @@ def test_tempering_is_told_to_follow_at_once() -> None:
 )
 def test_each_medium_is_told_how_to_use(medium: str, start: str) -> None:
     advice = hardening_advice(replace(grade("1084"), quench=Quench(medium, "Mind it.")))
-    assert advice.quench_words.startswith(start)
+    assert write(advice.quench_words).startswith(start)
     assert advice.cautions == {medium: quench_caution(medium)}
 
 
 def test_where_the_quench_is_not_known_all_cautions_are_given() -> None:
     bare = replace(grade("1084"), quench=None, unknown={"quench": "Never tried."})
     advice = hardening_advice(bare)
-    assert advice.quench_words == "Never tried."
+    assert write(advice.quench_words) == "Never tried."
     assert set(advice.cautions) == set(QUENCHES)
 
 
