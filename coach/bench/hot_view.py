@@ -9,8 +9,9 @@ from coach.bench.replay import JobState, seconds_between
 from coach.bench.standing import ClockView, HotView
 from coach.fire.blows import power_hammer
 from coach.fire.colours import colour_name
+from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.limits import too_cold
-from coach.fire.passes import Section, Undrawable, cautions, draw, how_to
+from coach.fire.passes import Section, Undrawable, draw
 from coach.fire.spreading import OutOfReach
 from coach.ledger.hot_work import HotWork, Reckoned, grades_in, heats_by, hot_work, soak_minutes
 from coach.ledger.nominal import Stage

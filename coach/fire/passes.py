@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
@@ -14,9 +14,7 @@ from coach.fire.spreading import (
     spread_coefficient,
     spread_width_mm,
 )
-from coach.quantities.figure import mm
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import Words, say
 
 #: A height comes down by no more than this many times in one pass (from memory, medium confidence).
 GREATEST_SQUEEZE: Final = 1.3
@@ -43,11 +41,7 @@ GREATEST_COEFFICIENT: Final = 0.8
 Side = Literal["height", "width"]
 
 _OTHER: Final[dict[Side, Side]] = {"height": "width", "width": "height"}
-_TIMES: Final = {1: "once", 2: "twice"}
 _LEAST_ROOM: Final = 1.02
-_STANDS_TOO_TALL: Final = STANDS_TO * (1.0 + FINISHED_SHARE)
-_BITE_AS_ASKED: Final = 0.05
-_WITHIN: Final = f"{100 * FINISHED_SHARE:g} %"
 _MOST_PASSES: Final = 1000
 _EDGE: Final = 1e-9
 
@@ -101,19 +95,12 @@ class Drawing(NamedTuple):
     @property
     def quarter_turns(self) -> int:
         """How often the bar is turned between passes."""
-        return _turns(self.passes)
+        return quarter_turns(self.passes)
 
     @property
     def bites(self) -> int:
         """How many bites all the passes take."""
         return sum(one.bites for one in self.passes)
-
-
-class Caution(NamedTuple):
-    """What may go wrong with a drawing, in one sentence."""
-
-    stop: bool  # whether it is better not begun so
-    sentence: Words
 
 
 def draw(
@@ -132,7 +119,7 @@ def draw(
     to be flat, from FLAT_FROM on, is first drawn to a section from which it spreads to its width lying flat.
     `coefficient` is the smith's own spread coefficient, from 0 to GREATEST_COEFFICIENT; without it the
     published one is taken, and the bite is kept within its range where the bar is too narrow or too wide.
-    A side that the spreading does not bring up to its size ends below it, which `cautions` tells.
+    A side that the spreading does not bring up to its size ends below it: `coach.fire.how_to_draw` tells.
     Raises Undrawable when the target is larger than the start, and for what is not a size.
     Sources: the spreading, `coach.fire.spreading`; the limits, as said of each constant here.
 
@@ -176,108 +163,6 @@ def draw(
     )
 
 
-def how_to(drawing: Drawing) -> tuple[Words, ...]:
-    """What to do, in plain sentences.
-
-    >>> str(how_to(draw(Section(20, 25), Section(20, 20), 15, length_mm=100, coefficient=0.33))[0])
-    'Turn a quarter after each pass: 3 passes bring it to 20 mm × 20 mm within 1 %.'
-    """
-    falls_short = any(_falls_short(drawing, side) for side in _OTHER)
-    aim = _by(drawing.end) if falls_short else say("{} within {}", _by(drawing.target), _WITHIN)
-    passes = drawing.passes
-    if not passes:
-        return (say("It is at {} already.", aim),)
-    lines = [*_steps(drawing, aim), _biting(drawing)]
-    if drawing.quarter_turns and all(one.stands <= _STANDS_TOO_TALL for one in passes):
-        tall = f"{STANDS_TO:g}"
-        lines.append(say("Do not let it stand taller than {} times its width: it bends and folds.", tall))
-    return tuple(lines)
-
-
-def _steps(drawing: Drawing, aim: Words) -> Iterator[Words]:
-    """The turning, and the laying flat where it comes to that."""
-    passes, before_flat = drawing.passes, drawing.before_flat
-    turned = passes if before_flat is None else passes[:before_flat]
-    if len(turned) == len(passes):
-        yield say("{}: {} it to {}.", _turning(passes), _bring(len(passes)), aim)
-        return
-    if turned:
-        flat = passes[len(turned)]
-        ready = say("{} wide and {} high", mm(flat.across_from_mm), mm(flat.from_mm))
-        yield say("{}: {} it to {}.", _turning(turned), _bring(len(turned)), ready)
-    yield say(
-        "{} it flat and bring it down to {} in {}; it spreads to {}.",
-        "Then lay" if turned else "Lay",
-        mm(passes[-1].to_mm),
-        _passes(len(passes) - len(turned)),
-        mm(passes[-1].across_to_mm),
-    )
-
-
-def _biting(drawing: Drawing) -> Words:
-    shortest, longest = (pick(one.bite_mm for one in drawing.passes) for pick in (min, max))
-    bite = say("about {}", mm(longest))
-    if longest > 1.05 * shortest:
-        bite = say("{} to {}", mm(shortest), mm(longest))
-    return say(
-        "Bite {} at a time, {} in all; {} of bar come to {}.",
-        bite,
-        _counted(drawing.bites, "bite", "bites"),
-        mm(drawing.length_mm),
-        mm(drawing.end_length_mm),
-    )
-
-
-def cautions(drawing: Drawing) -> tuple[Caution, ...]:
-    """What may go wrong, worst first; nothing when all is well."""
-    found = [*_cautions(drawing), *_shortfalls(drawing)]
-    return tuple(sorted(found, key=lambda one: not one.stop))
-
-
-def _cautions(drawing: Drawing) -> Iterator[Caution]:
-    if not drawing.passes:
-        return
-    tallest = max(drawing.passes, key=lambda one: one.stands)
-    if tallest.stands > _STANDS_TOO_TALL:
-        folds = tallest.stands > FOLDS_FROM
-        sentence = say(
-            "On edge it stands {} tall on {}, {} times its width: it may fold; {}.",
-            mm(tallest.from_mm),
-            mm(tallest.across_from_mm),
-            f"{tallest.stands:.1f}",
-            "begin with a squarer bar" if folds else "strike lightly and straighten it often",
-        )
-        yield Caution(folds, sentence)
-    thickest = max(drawing.passes, key=lambda one: one.from_mm / one.bite_mm)
-    if thickest.bite_mm < CORE_BITE_SHARE * thickest.from_mm:
-        sentence = say(
-            "A bite of {} is less than a third of a height of {}, so that only the skin is worked; bite at "
-            "least {}.",
-            *map(mm, (thickest.bite_mm, thickest.from_mm, CORE_BITE_SHARE * thickest.from_mm)),
-        )
-        yield Caution(False, sentence)
-    off = max(drawing.passes, key=lambda one: abs(math.log(one.bite_mm / drawing.bite_mm)))
-    if abs(math.log(off.bite_mm / drawing.bite_mm)) > _BITE_AS_ASKED:
-        sentence = say(
-            "A bite of {} is outside what is published for a width of {}; {} is reckoned with there.",
-            *map(mm, (drawing.bite_mm, off.across_from_mm, off.bite_mm)),
-        )
-        yield Caution(False, sentence)
-
-
-def _shortfalls(drawing: Drawing) -> Iterator[Caution]:
-    for side in _OTHER:
-        if _falls_short(drawing, side):
-            sentence = say(
-                "The {} comes out at {} instead of {}, for spreading does not bring it further; take wider "
-                "bites, or begin with a bar that is larger there.",
-                side,
-                mm(_size(drawing.end, side)),
-                mm(_size(drawing.target, side)),
-            )
-            yield Caution(True, sentence)
-
-
 class _Hammer:
     """A bar being drawn."""
 
@@ -297,7 +182,7 @@ class _Hammer:
         """Draw the bar until squeezing `side` alone makes it as wide as the target, or less wide."""
         while True:
             needed = self._before_flat(target, side, flattest=0.0)
-            if self._size(_OTHER[side]) <= _size(needed, _OTHER[side]) * (1.0 + FINISHED_SHARE):
+            if self._size(_OTHER[side]) <= side_mm(needed, _OTHER[side]) * (1.0 + FINISHED_SHARE):
                 return
             goal = self._before_flat(target, side, flattest=STANDS_TO)
             if (wanting := self._next_side(goal)) is not None:
@@ -307,15 +192,15 @@ class _Hammer:
 
     def flatten(self, target: Section, side: Side) -> None:
         """Squeeze one side only, down to its size in the target."""
-        while self._size(side) > _size(target, side) * (1.0 + _EDGE):
-            self._squeeze(side, _size(target, side))
+        while self._size(side) > side_mm(target, side) * (1.0 + _EDGE):
+            self._squeeze(side, side_mm(target, side))
 
     def _before_flat(self, target: Section, side: Side, *, flattest: float) -> Section:
         """The section from which squeezing `side` alone ends at the target.
 
         Worked backwards, pass by pass, until the bar is no flatter than asked, or as high as it is now.
         """
-        height_mm, width_mm = _size(target, side), _size(target, _OTHER[side])
+        height_mm, width_mm = side_mm(target, side), side_mm(target, _OTHER[side])
         highest_mm = max(height_mm, self._size(side))
         while width_mm > flattest * height_mm and height_mm < highest_mm:
             higher_mm = min(height_mm * GREATEST_SQUEEZE, highest_mm)
@@ -330,7 +215,7 @@ class _Hammer:
         lowest_mm = min(self._as_low_as_it_stands(side), self._size(side) / _LEAST_ROOM)
         if self._size(side) >= self._size(_OTHER[side]) * STANDS_TO:
             lowest_mm = 0.0  # it stands on edge now, and is less tall after any pass
-        self._squeeze(side, max(_size(goal, side), lowest_mm))
+        self._squeeze(side, max(side_mm(goal, side), lowest_mm))
 
     def _next_side(self, goal: Section) -> Side | None:
         above: dict[Side, float] = {
@@ -366,7 +251,7 @@ class _Hammer:
         self.length_mm = longer_mm
 
     def _size(self, side: Side) -> float:
-        return _size(self.section, side)
+        return side_mm(self.section, side)
 
     def _spread(self, width_mm: float) -> tuple[float, float]:
         """The bite on a width and the spread coefficient that goes with it."""
@@ -378,38 +263,11 @@ class _Hammer:
         return bite_mm, spread_coefficient(bite_mm, width_mm)
 
 
-def _falls_short(drawing: Drawing, side: Side) -> bool:
-    return _size(drawing.end, side) < _size(drawing.target, side) * (1.0 - FINISHED_SHARE)
-
-
-def _by(section: Section) -> Words:
-    return say("{} × {}", mm(section.width_mm), mm(section.height_mm))
-
-
-def _size(section: Section, side: Side) -> float:
+def side_mm(section: Section, side: Side) -> float:
+    """The size of a section on one side."""
     return section.height_mm if side == "height" else section.width_mm
 
 
-def _counted(count: int, one: str, several: str) -> str:
-    return f"{count} {one if count == 1 else several}"
-
-
-def _bring(count: int) -> str:
-    return f"{_passes(count)} {'brings' if count == 1 else 'bring'}"
-
-
-def _passes(count: int) -> str:
-    return _counted(count, "pass", "passes")
-
-
-def _turning(passes: Sequence[Pass]) -> str:
-    turns = _turns(passes)
-    if len(passes) == 1 or turns == 0:
-        return "Keep striking the same side"
-    if turns == len(passes) - 1:
-        return "Turn a quarter after each pass"
-    return f"Turn a quarter {_TIMES.get(turns, f'{turns} times')}, as the list of passes says"
-
-
-def _turns(passes: Sequence[Pass]) -> int:
+def quarter_turns(passes: Sequence[Pass]) -> int:
+    """How often the bar is turned between passes."""
     return sum(one.side != other.side for one, other in pairwise(passes))

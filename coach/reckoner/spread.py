@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import partial
 from typing import Final, NamedTuple
 
-from coach.fire.passes import Drawing, Section, cautions, draw, how_to
+from coach.fire.how_to_draw import cautions, how_to
+from coach.fire.passes import Drawing, Section, draw
 from coach.fire.spreading import (
     COEFFICIENT_DOUBT,
     elongated_mm,

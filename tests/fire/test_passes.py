@@ -9,17 +9,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from coach.fire.passes import (
-    FINISHED_SHARE,
-    GREATEST_SQUEEZE,
-    STANDS_TO,
-    Drawing,
-    Section,
-    Undrawable,
-    cautions,
-    draw,
-    how_to,
-)
+from coach.fire.how_to_draw import cautions, how_to
+from coach.fire.passes import FINISHED_SHARE, GREATEST_SQUEEZE, STANDS_TO, Drawing, Section, Undrawable, draw
 from coach.fire.spreading import spread_coefficient
 from coach.quantities import Shown
 from coach.telling.figures import METRIC

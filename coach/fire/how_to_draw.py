@@ -1,0 +1,168 @@
+"""How a drawing is carried out pass by pass, in plain sentences, and what may go wrong with it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import Final, NamedTuple, get_args
+
+from coach.fire.passes import (
+    CORE_BITE_SHARE,
+    FINISHED_SHARE,
+    FOLDS_FROM,
+    STANDS_TO,
+    Drawing,
+    Pass,
+    Section,
+    Side,
+    quarter_turns,
+    side_mm,
+)
+from coach.quantities.figure import mm
+from coach.quantities.words import Words, say
+
+_SIDES: Final[tuple[Side, ...]] = get_args(Side)
+
+_TIMES: Final = {1: "once", 2: "twice"}
+_STANDS_TOO_TALL: Final = STANDS_TO * (1.0 + FINISHED_SHARE)
+_BITE_AS_ASKED: Final = 0.05
+_WITHIN: Final = f"{100 * FINISHED_SHARE:g} %"
+
+
+class Caution(NamedTuple):
+    """What may go wrong with a drawing, in one sentence."""
+
+    stop: bool  # whether it is better not begun so
+    sentence: Words
+
+
+def how_to(drawing: Drawing) -> tuple[Words, ...]:
+    """What to do, in plain sentences.
+
+    >>> from coach.fire.passes import draw
+    >>> str(how_to(draw(Section(20, 25), Section(20, 20), 15, length_mm=100, coefficient=0.33))[0])
+    'Turn a quarter after each pass: 3 passes bring it to 20 mm × 20 mm within 1 %.'
+    """
+    falls_short = any(_falls_short(drawing, side) for side in _SIDES)
+    aim = _by(drawing.end) if falls_short else say("{} within {}", _by(drawing.target), _WITHIN)
+    passes = drawing.passes
+    if not passes:
+        return (say("It is at {} already.", aim),)
+    lines = [*_steps(drawing, aim), _biting(drawing)]
+    if drawing.quarter_turns and all(one.stands <= _STANDS_TOO_TALL for one in passes):
+        tall = f"{STANDS_TO:g}"
+        lines.append(say("Do not let it stand taller than {} times its width: it bends and folds.", tall))
+    return tuple(lines)
+
+
+def _steps(drawing: Drawing, aim: Words) -> Iterator[Words]:
+    """The turning, and the laying flat where it comes to that."""
+    passes, before_flat = drawing.passes, drawing.before_flat
+    turned = passes if before_flat is None else passes[:before_flat]
+    if len(turned) == len(passes):
+        yield say("{}: {} it to {}.", _turning(passes), _bring(len(passes)), aim)
+        return
+    if turned:
+        flat = passes[len(turned)]
+        ready = say("{} wide and {} high", mm(flat.across_from_mm), mm(flat.from_mm))
+        yield say("{}: {} it to {}.", _turning(turned), _bring(len(turned)), ready)
+    yield say(
+        "{} it flat and bring it down to {} in {}; it spreads to {}.",
+        "Then lay" if turned else "Lay",
+        mm(passes[-1].to_mm),
+        _passes(len(passes) - len(turned)),
+        mm(passes[-1].across_to_mm),
+    )
+
+
+def _biting(drawing: Drawing) -> Words:
+    shortest, longest = (pick(one.bite_mm for one in drawing.passes) for pick in (min, max))
+    bite = say("about {}", mm(longest))
+    if longest > 1.05 * shortest:
+        bite = say("{} to {}", mm(shortest), mm(longest))
+    return say(
+        "Bite {} at a time, {} in all; {} of bar come to {}.",
+        bite,
+        _counted(drawing.bites, "bite", "bites"),
+        mm(drawing.length_mm),
+        mm(drawing.end_length_mm),
+    )
+
+
+def cautions(drawing: Drawing) -> tuple[Caution, ...]:
+    """What may go wrong, worst first; nothing when all is well."""
+    found = [*_cautions(drawing), *_shortfalls(drawing)]
+    return tuple(sorted(found, key=lambda one: not one.stop))
+
+
+def _cautions(drawing: Drawing) -> Iterator[Caution]:
+    if not drawing.passes:
+        return
+    tallest = max(drawing.passes, key=lambda one: one.stands)
+    if tallest.stands > _STANDS_TOO_TALL:
+        folds = tallest.stands > FOLDS_FROM
+        sentence = say(
+            "On edge it stands {} tall on {}, {} times its width: it may fold; {}.",
+            mm(tallest.from_mm),
+            mm(tallest.across_from_mm),
+            f"{tallest.stands:.1f}",
+            "begin with a squarer bar" if folds else "strike lightly and straighten it often",
+        )
+        yield Caution(folds, sentence)
+    thickest = max(drawing.passes, key=lambda one: one.from_mm / one.bite_mm)
+    if thickest.bite_mm < CORE_BITE_SHARE * thickest.from_mm:
+        sentence = say(
+            "A bite of {} is less than a third of a height of {}, so that only the skin is worked; bite at "
+            "least {}.",
+            *map(mm, (thickest.bite_mm, thickest.from_mm, CORE_BITE_SHARE * thickest.from_mm)),
+        )
+        yield Caution(False, sentence)
+    off = max(drawing.passes, key=lambda one: abs(math.log(one.bite_mm / drawing.bite_mm)))
+    if abs(math.log(off.bite_mm / drawing.bite_mm)) > _BITE_AS_ASKED:
+        sentence = say(
+            "A bite of {} is outside what is published for a width of {}; {} is reckoned with there.",
+            *map(mm, (drawing.bite_mm, off.across_from_mm, off.bite_mm)),
+        )
+        yield Caution(False, sentence)
+
+
+def _shortfalls(drawing: Drawing) -> Iterator[Caution]:
+    for side in _SIDES:
+        if _falls_short(drawing, side):
+            sentence = say(
+                "The {} comes out at {} instead of {}, for spreading does not bring it further; take wider "
+                "bites, or begin with a bar that is larger there.",
+                side,
+                mm(side_mm(drawing.end, side)),
+                mm(side_mm(drawing.target, side)),
+            )
+            yield Caution(True, sentence)
+
+
+def _falls_short(drawing: Drawing, side: Side) -> bool:
+    return side_mm(drawing.end, side) < side_mm(drawing.target, side) * (1.0 - FINISHED_SHARE)
+
+
+def _by(section: Section) -> Words:
+    return say("{} × {}", mm(section.width_mm), mm(section.height_mm))
+
+
+def _counted(count: int, one: str, several: str) -> str:
+    return f"{count} {one if count == 1 else several}"
+
+
+def _bring(count: int) -> str:
+    return f"{_passes(count)} {'brings' if count == 1 else 'bring'}"
+
+
+def _passes(count: int) -> str:
+    return _counted(count, "pass", "passes")
+
+
+def _turning(passes: Sequence[Pass]) -> str:
+    turns = quarter_turns(passes)
+    if len(passes) == 1 or turns == 0:
+        return "Keep striking the same side"
+    if turns == len(passes) - 1:
+        return "Turn a quarter after each pass"
+    return f"Turn a quarter {_TIMES.get(turns, f'{turns} times')}, as the list of passes says"
