@@ -270,7 +270,7 @@ class Session(JobInHand):
     def _offers(self) -> tuple[Offer, ...]:
         standing = self.standing()
         if self._offered is None or self._offered[0] is not standing:
-            self._offered = (standing, offers_of(self._state, standing.to_right, self.shown))
+            self._offered = (standing, offers_of(self._state, standing.to_right))
         return self._offered[1]
 
     def take(self, name: str) -> Answer:
@@ -287,9 +287,9 @@ class Session(JobInHand):
             told = f"This job is set aside. Begin a new one by the same recipe: {self.recipe.title}."
             return Answer(told, aside.entry, False)
         step = self._state.step
-        body = body_of(offer, step.number if step is not None else 0)
+        body = body_of(offer, step.number if step is not None else 0, self.shown)
         entry = self._enter(REMEDY, body)
-        told = f"{offer.title}: taken. {self.standing().reason}"
+        told = f"{body['title']}: taken. {self.standing().reason}"
         return Answer(told, entry.number, self._is_off_plan())
 
     def haft(self, asked: HaftAsked) -> HaftView:

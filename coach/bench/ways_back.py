@@ -12,6 +12,7 @@ from coach.bench.skin_view import short_skins
 from coach.bench.standing import RemedyView, RightView
 from coach.ledger.amendment import frozen
 from coach.telling.reasons import reason_text
+from coach.telling.words import write
 
 if TYPE_CHECKING:
     from coach.bench.replay import JobState
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from coach.quantities import Shown
 
 
-def offers_of(state: JobState, rights: Sequence[RightView], shown: Shown) -> tuple[Offer, ...]:
+def offers_of(state: JobState, rights: Sequence[RightView]) -> tuple[Offer, ...]:
     """Every remedy, the best first; none when the reckoning has stopped or nothing is wrong."""
     from coach.ledger.remedies import Situation, offers
 
@@ -38,7 +39,6 @@ def offers_of(state: JobState, rights: Sequence[RightView], shown: Shown) -> tup
             found=found,
             next_step=step.number if step is not None else len(state.plan.recipe.steps) + 1,
             heats_so_far=state.heats_total,
-            shown=shown,
             failed=failed_tests(state, course, rights),
             short_skins=short_skins(state, found),
         )
@@ -65,12 +65,12 @@ def remedy_view(offer: Offer, shown: Shown) -> RemedyView:
     """An offer as both ways in show it."""
     return RemedyView(
         name=offer.name,
-        title=offer.title,
-        changes=offer.changes,
+        title=write(offer.title, shown),
+        changes=write(offer.changes, shown),
         heats=offer.heats,
-        price=offer.price_mm,
-        sound=offer.sound,
-        caution=offer.caution,
+        price=offer.price.value,
+        sound=offer.soundness.value,
+        caution=write(offer.caution, shown),
         chance=offer.chance,
         verdict=offer.state.value,
         reason=reason_text(offer.reason, shown),
@@ -78,12 +78,12 @@ def remedy_view(offer: Offer, shown: Shown) -> RemedyView:
     )
 
 
-def body_of(offer: Offer, step: int) -> dict[str, object]:
+def body_of(offer: Offer, step: int, shown: Shown) -> dict[str, object]:
     """What the entry of a remedy holds."""
     return {
         "name": offer.name,
-        "title": offer.title,
-        "changes": offer.changes,
+        "title": write(offer.title, shown),
+        "changes": write(offer.changes, shown),
         "step": step,
         "amendment": frozen(offer.amendment),
     }

@@ -24,7 +24,7 @@ from coach.quantities.refusal import Refusal
 from coach.quantities.shares import read_share
 from coach.quantities.sizes import read_length_mm
 from coach.quantities.temperatures import read_temperature_c
-from coach.quantities.words import NOTHING, Words, as_words, run_on, say
+from coach.quantities.words import NOTHING, Words, as_words, counted, run_on, say
 from coach.quantities.writing import (
     Shown,
     write_angle,
@@ -52,6 +52,7 @@ __all__ = [
     "Words",
     "as_words",
     "celsius",
+    "counted",
     "degrees",
     "grams",
     "mm",

@@ -63,6 +63,15 @@ def run_on(words: Iterable[Words | str], between: str = " ") -> Words:
     return Words(gap.join(["{}"] * len(said)), tuple(said))
 
 
+def counted(count: int, what: str) -> Words:
+    """How many of a thing there are, whose name takes an s.
+
+    >>> str(counted(1, "heat")), str(counted(3, "more heat"))
+    ('1 heat', '3 more heats')
+    """
+    return say("{} {}{}", count, what, "" if count == 1 else "s")
+
+
 @cache
 def pieces(template: str) -> tuple[tuple[str, int | None, str], ...]:
     """A template taken apart: the text before a part, the place of that part, and how it is told."""

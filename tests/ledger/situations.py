@@ -13,7 +13,6 @@ from coach.ledger.reading import Reading
 from coach.ledger.remedies import Failed, Offer, Situation, offers
 from coach.ledger.stepping import step_on
 from coach.ledger.workpiece import Workpiece, at_stock
-from coach.quantities import Shown
 from tests.ledger.recipes import planned
 
 
@@ -57,7 +56,6 @@ def standing_at(
         found=forecast(plan, course, start, step),
         next_step=step,
         heats_so_far=sum(isinstance(mark, HeatMark) for mark in marks),
-        shown=Shown(),
         failed=tuple(failed),
     )
 

@@ -6,6 +6,7 @@ import pytest
 
 from coach.ledger.remedies import ShortSkin
 from coach.ledger.skinning import skins
+from coach.telling.words import write
 from tests.ledger.recipes import EDGED, FACED
 from tests.ledger.situations import gone_wrong, offered, once_taken
 
@@ -16,8 +17,8 @@ DEEP = gone_wrong(FACED, (), 3)._replace(short_skins=(FACE,))
 
 def test_a_length_is_ground_deeper_to_the_next_tenth() -> None:
     offer = offered(DEEP)["grind-more-body-length"]
-    assert offer.title == "Grind 0.4 mm more off the body length"
-    assert "Step 5 takes 2 mm off it instead of 1.6 mm" in offer.changes
+    assert write(offer.title) == "Grind 0.4 mm more off the body length"
+    assert "Step 5 takes 2 mm off it instead of 1.6 mm" in write(offer.changes)
     (loss,) = offer.amendment.losses
     assert loss.step == 5
     assert loss.length_mm == pytest.approx(2.0)

@@ -6,10 +6,11 @@ import pytest
 
 from coach.ledger.amendment import amended_workpiece
 from coach.ledger.course import HeatMark, Mark
-from coach.ledger.remedies import Failed, Offer, ShortSkin, Situation, offers, remedies
+from coach.ledger.remedies import Failed, Offer, ShortSkin, Situation, Soundness, offers, remedies
 from coach.ledger.verdict import PlanState
 from coach.ledger.wanting import wanted
 from coach.quantities import Limits
+from coach.telling.words import write
 from tests.ledger.recipes import DRAW, EDGED, EYE, FACED, LAID, NEIGHBOURS, planned
 from tests.ledger.situations import (
     carried_on,
@@ -124,8 +125,10 @@ def test_the_chance_told_is_the_chance_once_it_is_taken(situation: Situation, of
 def test_the_best_comes_first(situation: Situation) -> None:
     told = offers(situation)
     verdicts = [PlanState.ON_PLAN, PlanState.TIGHT, PlanState.OFF_PLAN]
-    sounds = ["sound", "sound with care", "doubtful: test it", "the last resort"]
-    order = [(verdicts.index(offer.state), sounds.index(offer.sound)) for offer in told if not offer.again]
+    sounds = list(Soundness)
+    order = [
+        (verdicts.index(offer.state), sounds.index(offer.soundness)) for offer in told if not offer.again
+    ]
     assert order == sorted(order)
     # A new piece comes after everything that saves this one, and before what leaves it off plan.
     saving = [offer.state is not PlanState.OFF_PLAN or offer.again for offer in told]
@@ -152,7 +155,8 @@ def test_a_way_out_betters_the_chance_or_says_that_nothing_is_wrong(
 def test_a_size_still_on_its_way_is_forged_further() -> None:
     told = offered(gone_wrong(DRAW, read(strap__thickness=9.5)))
     assert list(told) == ["forge-further-strap-thickness"]
-    assert told["forge-further-strap-thickness"].title == "Forge the strap thickness 1.5 mm further"
+    title = write(told["forge-further-strap-thickness"].title)
+    assert title == "Forge the strap thickness 1.5 mm further"
 
 
 def test_a_size_that_is_there_is_not_forged_further() -> None:
@@ -211,7 +215,7 @@ def test_upsetting_keeps_the_volume_and_takes_it_from_the_length() -> None:
     assert after.form("block").size_mm("side") == pytest.approx(28.0)
     assert after.form("block").size_mm("length") == pytest.approx(volume / 28.0**2)
     side = before.form("block").size_mm("side")
-    assert offer.price_mm == pytest.approx(volume / side**2 - volume / 28.0**2)
+    assert offer.price.value == pytest.approx(volume / side**2 - volume / 28.0**2)
 
 
 def test_upsetting_costs_heats_whose_scale_is_reckoned() -> None:
@@ -228,8 +232,8 @@ def test_beyond_three_thicknesses_of_free_length_upsetting_is_cautioned_and_stil
     # Forging Industry Association, design rules for upset forgings: no more than three thicknesses of bar
     # free in one blow. The block of 70 × 28² mm is 77.6 mm long at 26.6 (2.9), 87.8 mm at 25 (3.5).
     offer = offered(gone_wrong(BLOCK, read(block__side=side_mm)))["upset-block-side"]
-    assert ("buckles" in offer.caution) is cautious
-    assert offer.sound == "sound with care"
+    assert ("buckles" in write(offer.caution)) is cautious
+    assert offer.soundness.value == "sound with care"
 
 
 def test_a_size_that_is_too_big_is_not_upset() -> None:
@@ -249,7 +253,7 @@ def test_a_short_zone_may_let_its_length_give_by_half_millimetres() -> None:
     (new,) = offer.amendment.limits
     assert (new.limits.low * 2.0) % 1.0 == 0.0
     # The drawing's least is 240 − 12 mm; what is given up is told and nothing more is wanted than that.
-    assert offer.price_mm == pytest.approx(228.0 - new.limits.low)
+    assert offer.price.value == pytest.approx(228.0 - new.limits.low)
     assert new.limits.high == 252.0
     assert offer.state is PlanState.ON_PLAN
 
@@ -269,7 +273,7 @@ def test_a_zone_marked_short_takes_more_of_the_bar_while_it_is_not_forged() -> N
     offer = offered(situation)["mark-longer-near"]
     (moved,) = offer.amendment.moved
     # A length of bar is its volume over its section, 20 × 20 mm.
-    assert f"{round(moved.volume_mm3 / 400.0, 1):g} mm longer" in offer.title
+    assert f"{round(moved.volume_mm3 / 400.0, 1):g} mm longer" in write(offer.title)
     forged = NEIGHBOURS + "  - {do: draw, zone: near, to: {side: 19.5 ±0.5}, heats: 1}\n"
     marks = read(near__length=90.0)
     assert "mark-longer" in kinds(carried_on(planned(forged), marks, 2))
@@ -329,9 +333,9 @@ def test_metal_is_welded_on_once_the_zone_is_being_forged_and_not_before() -> No
     sides = 2.0 * (form.size_mm("width") + form.size_mm("thickness")) * form.size_mm("length")
     # Three heats at 0.08 mm a face (common practice, no source), mild steel at 7.85 g/cm³ (EN 1991-1-1).
     grams = (moved.volume_mm3 + 3 * 0.08 * sides) * 0.00785
-    assert f"Weld {grams:.0f} g more mild steel" in offer.title
-    assert offer.sound == "doubtful: test it"
-    assert "bend-test" in offer.caution
+    assert f"Weld {grams:.0f} g more mild steel" in write(offer.title)
+    assert offer.soundness.value == "doubtful: test it"
+    assert "bend-test" in write(offer.caution)
 
 
 # ── more steel ──────────────────────────────────────────────────────────────────────────────────────

@@ -8,6 +8,7 @@ from coach.ledger.laid_steel import laid_steels
 from coach.ledger.remedies.take_back import back_by
 from coach.ledger.weigh_steel import weigh_steel
 from coach.quantities import Shown
+from coach.telling.words import write
 from tests.ledger.recipes import CLEFT, EDGED, LAID
 from tests.ledger.situations import gone_wrong, offered, once_taken, read
 
@@ -49,7 +50,7 @@ def test_what_is_left_is_the_end_that_it_was_and_no_other() -> None:
 def test_it_saves_the_drawing_where_the_length_has_the_metal() -> None:
     offer = offered(THIN)["take-back-blade-end-thickness"]
     assert offer.state.value == "on plan"
-    assert offer.sound == "sound"
+    assert offer.soundness.value == "sound"
     assert next(iter(offered(THIN))) == "take-back-blade-end-thickness"
 
 
@@ -89,7 +90,7 @@ def test_the_steel_that_lies_in_it_gets_shorter_by_as_much_and_stays_so() -> Non
     assert before.left_mm - after.left_mm == pytest.approx(back, rel=1e-3)
     assert after.needed_mm > before.needed_mm
     told = f"about {round(after.left_mm, 1):g} mm of hard steel is then left in it, of 40 mm"
-    assert offer.caution == told
+    assert write(offer.caution) == told
 
 
 def test_steel_that_is_too_short_after_it_is_told() -> None:

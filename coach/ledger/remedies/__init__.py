@@ -6,10 +6,10 @@ import importlib
 import pkgutil
 from functools import cache
 
-from coach.ledger.remedies.base import Failed, Remedy, ShortSkin, Situation
+from coach.ledger.remedies.base import Failed, Remedy, ShortSkin, Situation, Soundness
 from coach.ledger.remedies.offer import Offer, reckoned
 
-__all__ = ["Failed", "Offer", "Remedy", "ShortSkin", "Situation", "offers", "remedies"]
+__all__ = ["Failed", "Offer", "Remedy", "ShortSkin", "Situation", "Soundness", "offers", "remedies"]
 
 
 @cache

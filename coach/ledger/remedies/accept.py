@@ -6,10 +6,9 @@ from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label
-from coach.ledger.verdict import SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import Limits
+from coach.quantities import Limits, Words, mm, run_on, say
 
 
 class Accept(Remedy):
@@ -23,22 +22,23 @@ class Accept(Remedy):
         A drift that went too far has widened both mouths: neither alone would be a way out.
         """
         stuck = situation.stuck()
-        alone = {(size.zone, size.dimension): _idea(situation, size) for size in stuck}
         zones = dict.fromkeys(size.zone for size in stuck)
-        together = [
-            _together(zone, [alone[size.zone, size.dimension] for size in stuck if size.zone == zone])
-            for zone in zones
-            if sum(size.zone == zone for size in stuck) > 1
+        by_zone = [[size for size in stuck if size.zone == zone] for zone in zones]
+        return [
+            *(_idea(situation, size) for size in stuck),
+            *(_together(situation, sizes) for sizes in by_zone if len(sizes) > 1),
         ]
-        return [*alone.values(), *together]
 
 
-def _together(zone: str, ideas: list[Idea]) -> Idea:
-    titles = [idea.title.removeprefix("Accept the ") for idea in ideas]
+def _together(situation: Situation, sizes: list[FinishedSize]) -> Idea:
+    ideas = [_idea(situation, size) for size in sizes]
+    *others, last = [_sized(size) for size in sizes]
     return Idea(
-        about=f"{zone} as it is",
-        title=f"Accept the {', the '.join(titles[:-1])} and the {titles[-1]}",
-        changes=" ".join(f"{title}: {idea.changes}" for title, idea in zip(titles, ideas, strict=True)),
+        about=f"{sizes[0].zone} as it is",
+        title=say("Accept the {} and the {}", run_on(others, ", the "), last),
+        changes=run_on(
+            say("{}: {}", _sized(size), idea.changes) for size, idea in zip(sizes, ideas, strict=True)
+        ),
         amendment=Amendment(
             limits=tuple(new for idea in ideas for new in idea.amendment.limits),
             targets=tuple(new for idea in ideas for new in idea.amendment.targets),
@@ -48,17 +48,16 @@ def _together(zone: str, ideas: list[Idea]) -> Idea:
     )
 
 
+def _sized(size: FinishedSize) -> Words:
+    return say("{} at {}", label(size.zone, size.dimension), mm(size.expected_mm))
+
+
 def _around(size_mm: float, limits: Limits) -> Limits:
     reach = limits.width / 2.0 if limits.is_two_sided and limits.width > 0.0 else 0.03 * size_mm
     return Limits(size_mm, max(size_mm - reach, 0.5 * size_mm), size_mm + reach, True)
 
 
 def _idea(situation: Situation, size: FinishedSize) -> Idea:
-    off = (
-        size.limits.low - size.expected_mm
-        if size.state is SizeState.UNDER
-        else size.expected_mm - size.limits.high
-    )
     targets = tuple(
         NewTarget(step.number, size.dimension, _around(size.expected_mm, step.targets[size.dimension]))
         for step in situation.steps_ahead()
@@ -67,21 +66,16 @@ def _idea(situation: Situation, size: FinishedSize) -> Idea:
         and reshapes(step, size.zone)
         and _cannot_reach(situation, step.number, size)
     )
-    name = label(size.zone, size.dimension)
-    way = "under" if size.state is SizeState.UNDER else "over"
+    aimed = "the steps ahead are aimed at it" if targets else "nothing ahead is aimed at it any more"
     return Idea(
         about=f"{size.zone}.{size.dimension}",
-        title=f"Accept the {name} at {situation.size(size.expected_mm)}",
-        changes=(
-            f"{situation.size(off)} {way} what the drawing allows; "
-            f"{'the steps ahead are' if targets else 'nothing ahead is'} aimed at it"
-            f"{'' if targets else ' any more'}."
-        ),
+        title=say("Accept the {}", _sized(size)),
+        changes=say("{} {} what the drawing allows; {}.", mm(size.off_mm), size.state.value, aimed),
         amendment=Amendment(
             limits=(NewLimits(size.zone, size.dimension, _around(size.expected_mm, size.limits)),),
             targets=targets,
         ),
-        price_mm=off,
+        price_mm=size.off_mm,
         outside=True,
     )
 

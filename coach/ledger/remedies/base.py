@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
+from enum import Enum
 from math import inf
 from typing import ClassVar, NamedTuple
 
@@ -17,7 +18,7 @@ from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
 from coach.ledger.zone_forecast import FinishedSize, Spare, ZoneForecast, extra_for_confidence_mm3
 from coach.operations.shop_tests import TEST_KEYS
-from coach.quantities import Shown, write_length
+from coach.quantities import NOTHING, Words
 from coach.recipe.model import Step
 
 
@@ -67,7 +68,6 @@ class Situation(NamedTuple):
     found: Forecast
     next_step: int  # number of the step in hand, or one beyond the last
     heats_so_far: int
-    shown: Shown
     failed: tuple[Failed, ...] = ()
     short_skins: tuple[ShortSkin, ...] = ()
 
@@ -75,10 +75,6 @@ class Situation(NamedTuple):
     def now(self) -> Workpiece:
         """The workpiece as it is."""
         return self.course.now if self.course is not None else self.start
-
-    def size(self, size_mm: float) -> str:
-        """A size as it is told."""
-        return write_length(size_mm, self.shown)
 
     def short(self) -> list[tuple[ZoneForecast, Spare]]:
         """The zones whose metal may not be enough, with their first spare, the worst first."""
@@ -129,26 +125,35 @@ class Situation(NamedTuple):
         return here and any(isinstance(mark, HeatMark) for mark in self.marks)
 
 
+class Soundness(Enum):
+    """How far a way back can be trusted, the best first."""
+
+    SOUND = "sound"
+    WITH_CARE = "sound with care"
+    DOUBTFUL = "doubtful: test it"
+    LAST_RESORT = "the last resort"
+
+
 class Idea(NamedTuple):
-    """One way out, before it is reckoned."""
+    """One way back, before it is reckoned, in its own words."""
 
     about: str  # the size or zone it is about, as "blade.length"
-    title: str  # what to do, in a few words
-    changes: str  # what changes and by how much, one sentence
+    title: Words  # what to do, in a few words
+    changes: Words  # what changes and by how much, one sentence
     amendment: Amendment
     heats: int = 0  # extra heats
     price_mm: float = 0.0  # what the tool gives up, for ranking
-    caution: str = ""  # why it may not be sound, or what to mind; "" when it is sound
+    caution: Words = NOTHING  # why it may not be sound, or what to take care of
     outside: bool = False  # whether it gives up something that the drawing asks for
     again: bool = False  # whether it starts a new piece
 
 
 class Remedy(ABC):
-    """One kind of way out; a subclass in its own file says when and how."""
+    """One kind of way back; a subclass in its own file says when and how."""
 
     NAME: ClassVar[str]
     HELPS: ClassVar[bool] = True  # offered only where it betters the chance
-    SOUNDNESS: ClassVar[int] = 0  # 0 sound, 1 sound with care, 2 doubtful: test it, 3 the last resort
+    SOUNDNESS: ClassVar[Soundness] = Soundness.SOUND
 
     @abstractmethod
     def ideas(self, situation: Situation) -> list[Idea]:

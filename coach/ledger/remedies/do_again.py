@@ -6,9 +6,10 @@ from typing import ClassVar
 
 from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
-from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation
+from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness
 from coach.operations import Does, operation
 from coach.operations.shop_tests import TEST_KEYS
+from coach.quantities import Words, as_words, say
 from coach.recipe.model import Step
 
 
@@ -17,7 +18,7 @@ class DoAgain(Remedy):
 
     NAME: ClassVar[str] = "do again"
     HELPS: ClassVar[bool] = False  # a test is no part of the metal account
-    SOUNDNESS: ClassVar[int] = 1
+    SOUNDNESS: ClassVar[Soundness] = Soundness.WITH_CARE
 
     def ideas(self, situation: Situation) -> list[Idea]:
         """For every failed test, each step that could mend it; none once it is put in."""
@@ -71,10 +72,13 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
     beside = [one.title[:1].lower() + one.title[1:] for one in again if one is not step]
     return Idea(
         about=f"{step.operation} {step.zones[0]}",
-        title=title_again(step.title),
-        changes=(
-            f"Put in after step {after}, for the {said(failed.dimension)} of the {failed.zone} failed"
-            f"{'; with it ' + listed(beside) if beside else ''}. The test is made anew."
+        title=as_words(title_again(step.title)),
+        changes=say(
+            "Put in after step {}, for the {} of the {} failed{}. The test is made anew.",
+            after,
+            said(failed.dimension),
+            failed.zone,
+            f"; with it {listed(beside)}" if beside else "",
         ),
         amendment=Amendment(
             again=tuple(
@@ -100,7 +104,7 @@ def _undone_by(step: Step, done: list[Step]) -> list[Step]:
     return found
 
 
-def _caution(step: Step, again: list[Step]) -> str:
+def _caution(step: Step, again: list[Step]) -> Words:
     told = [operation(step.operation).AGAIN_CAUTION]
     told += [operation(one.operation).BEFORE_FIRE for one in again if one.operation != step.operation]
-    return " ".join(dict.fromkeys(text for text in told if text))
+    return as_words(" ".join(dict.fromkeys(text for text in told if text)))

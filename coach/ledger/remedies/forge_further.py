@@ -9,7 +9,7 @@ from coach.ledger.course import Outcome
 from coach.ledger.heats import heats_to_go
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label
 from coach.ledger.verdict import Verdict
-from coach.quantities import write_count
+from coach.quantities import counted, mm, say
 
 
 class ForgeFurther(Remedy):
@@ -40,10 +40,12 @@ class ForgeFurther(Remedy):
             found.append(
                 Idea(
                     about=f"{zone}.{dimension}",
-                    title=f"Forge the {label(zone, dimension)} {situation.size(left)} further",
-                    changes=(
-                        f"To {situation.size(outcome.limits.nominal)}, about "
-                        f"{write_count(more, 'more heat')}; the recipe planned {course.step.heats}."
+                    title=say("Forge the {} {} further", label(zone, dimension), mm(left)),
+                    changes=say(
+                        "To {}, about {}; the recipe planned {}.",
+                        mm(outcome.limits.nominal),
+                        counted(more, "more heat"),
+                        course.step.heats,
                     ),
                     amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
                     heats=planned - course.step.heats,

@@ -5,11 +5,10 @@ from __future__ import annotations
 from math import ceil
 from typing import ClassVar
 
-from coach.forms import said
 from coach.ledger.amendment import Amendment, NewLoss, NewTarget
-from coach.ledger.remedies.base import Idea, Remedy, ShortSkin, Situation
+from coach.ledger.remedies.base import Idea, Remedy, ShortSkin, Situation, label
 from coach.ledger.working import reshapes
-from coach.quantities import Limits
+from coach.quantities import Limits, mm, say
 
 #: Grinding is told and measured no finer than this, in mm.
 _GRAIN_MM = 0.1
@@ -38,15 +37,18 @@ def _more_mm(skin: ShortSkin) -> float:
     return _GRAIN_MM * ceil((skin.needed_mm - skin.ground_mm) / _GRAIN_MM - 1e-6)
 
 
-def _deeper(situation: Situation, skin: ShortSkin) -> Idea | None:
+def _deeper(_: Situation, skin: ShortSkin) -> Idea | None:
     more_mm = _more_mm(skin)
     new_mm = skin.ground_mm + more_mm
     return Idea(
         about=f"{skin.zone} {skin.dimension}",
-        title=f"Grind {situation.size(more_mm)} more off the {skin.zone} length",
-        changes=(
-            f"Step {skin.step} takes {situation.size(new_mm)} off it instead of "
-            f"{situation.size(skin.ground_mm)}, and the skin of the {skin.steel} with it."
+        title=say("Grind {} more off the {} length", mm(more_mm), skin.zone),
+        changes=say(
+            "Step {} takes {} off it instead of {}, and the skin of the {} with it.",
+            skin.step,
+            mm(new_mm),
+            mm(skin.ground_mm),
+            skin.steel,
         ),
         amendment=Amendment(losses=(NewLoss(skin.step, new_mm),)),
         price_mm=more_mm,
@@ -67,10 +69,14 @@ def _left_thicker(situation: Situation, skin: ShortSkin) -> Idea | None:
     new = Limits(was.nominal + more_mm, was.low + more_mm, was.high + more_mm, was.stated)
     return Idea(
         about=f"{skin.zone} {skin.dimension}",
-        title=f"Leave {situation.size(more_mm)} more on the {skin.zone} {said(skin.dimension)} for the stone",
-        changes=(
-            f"Step {step.number} forges it to {situation.size(new.nominal)} instead of "
-            f"{situation.size(was.nominal)}; step {skin.step} grinds off that and the {skin.steel}'s skin."
+        title=say("Leave {} more on the {} for the stone", mm(more_mm), label(skin.zone, skin.dimension)),
+        changes=say(
+            "Step {} forges it to {} instead of {}; step {} grinds off that and the {}'s skin.",
+            step.number,
+            mm(new.nominal),
+            mm(was.nominal),
+            skin.step,
+            skin.steel,
         ),
         amendment=Amendment(targets=(NewTarget(step.number, skin.dimension, new),)),
         price_mm=more_mm,

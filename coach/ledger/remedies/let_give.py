@@ -9,7 +9,7 @@ from coach.ledger.amendment import Amendment, NewLimits
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label, lacking_mm3, slope_mm3_mm
 from coach.ledger.verdict import GUARD_FACTOR
 from coach.ledger.zone_forecast import Spare, ZoneForecast, least_of
-from coach.quantities import Limits
+from coach.quantities import Limits, mm, say
 
 _STEP_MM = 0.5  # a rule cannot hold finer
 
@@ -41,13 +41,14 @@ def _idea(situation: Situation, zone: ZoneForecast, spare: Spare) -> Idea | None
         return None
     expected = max(low, least + spare.spare_mm)
     new = Limits(min(limits.nominal, expected), low, limits.high, True)
-    name = label(spare.zone, spare.dimension)
     return Idea(
         about=f"{spare.zone}.{spare.dimension}",
-        title=f"Let the {name} come out as small as {situation.size(low)}",
-        changes=(
-            f"{situation.size(least - low)} under the {situation.size(least)} drawn, about "
-            f"{situation.size(expected)} expected; everything else stays."
+        title=say("Let the {} come out as small as {}", label(spare.zone, spare.dimension), mm(low)),
+        changes=say(
+            "{} under the {} drawn, about {} expected; everything else stays.",
+            mm(least - low),
+            mm(least),
+            mm(expected),
         ),
         amendment=Amendment(limits=(NewLimits(spare.zone, spare.dimension, new),)),
         price_mm=least - low,

@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, Moved, NewAllowance
 from coach.ledger.remedies.base import Idea, Remedy, Situation, lacking_mm3
+from coach.quantities import mm, say
 
 
 class MarkLonger(Remedy):
@@ -32,8 +33,8 @@ class MarkLonger(Remedy):
             found.append(
                 Idea(
                     about=zone.zone,
-                    title=f"Mark the {zone.zone} {situation.size(along)} longer on the bar",
-                    changes=f"It takes that much more of the {piece.metal}{others}.",
+                    title=say("Mark the {} {} longer on the bar", zone.zone, mm(along)),
+                    changes=say("It takes that much more of the {}{}.", piece.metal, others),
                     amendment=Amendment(
                         moved=(Moved(zone.zone, more, 0.0),),
                         allowances=(NewAllowance(zone.zone, _share(situation, zone.zone, marked + more)),),

@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, Moved
 from coach.ledger.remedies.base import Idea, Remedy, Situation, lacking_mm3, slope_mm3_mm
+from coach.quantities import mm, say
 
 #: A boundary that is moved by eye is less sure than one that was marked (common practice, no source).
 _DOUBT_SHARE = 0.15
@@ -45,7 +46,7 @@ class MoveMetal(Remedy):
         doubt = _DOUBT_SHARE * amount
         return Idea(
             about=f"{other}.{zone}",
-            title=f"Move the mark between {zone} and {other} {situation.size(along)} into the {other}",
-            changes=f"The {zone} gains {situation.size(along)} of bar, the {other} gives it.",
+            title=say("Move the mark between {} and {} {} into the {}", zone, other, mm(along), other),
+            changes=say("The {} gains {} of bar, the {} gives it.", zone, mm(along), other),
             amendment=Amendment(moved=(Moved(zone, amount, doubt), Moved(other, -amount, doubt))),
         )

@@ -10,29 +10,28 @@ from coach.ledger.course import AmendmentMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.reason import Reason
-from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.verdict import PlanState, plan_state
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import at_stock
-
-_SOUND = ("sound", "sound with care", "doubtful: test it", "the last resort")
+from coach.quantities import Figure, Words, mm
 
 
 class Offer(NamedTuple):
     """One remedy with its price and what it brings."""
 
     name: str  # what a command takes it by
-    title: str
-    changes: str
-    heats: int
-    price_mm: float
-    sound: str
-    caution: str
+    title: Words
+    changes: Words
+    heats: int  # more than there would be
+    price: Figure  # what the tool gives up
+    soundness: Soundness
+    caution: Words
     chance: float  # of making the drawing, as changed
     state: PlanState
     reason: Reason | LedgerError
     amendment: Amendment
-    again: bool
+    again: bool  # whether it starts a new piece
     rank: tuple[float, ...]  # lower is better
 
 
@@ -52,7 +51,7 @@ def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
     name = "-".join(re.findall(r"\w+", f"{remedy.NAME} {idea.about}".lower().replace("_", " ")))
     rank = (
         _rank_of(told, again=idea.again),
-        float(remedy.SOUNDNESS),
+        float(list(Soundness).index(remedy.SOUNDNESS)),
         float(idea.outside),
         float(idea.heats),
         -found.chance,
@@ -63,8 +62,8 @@ def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
         title=idea.title,
         changes=idea.changes,
         heats=idea.heats,
-        price_mm=idea.price_mm,
-        sound=_SOUND[remedy.SOUNDNESS],
+        price=mm(idea.price_mm),
+        soundness=remedy.SOUNDNESS,
         caution=idea.caution,
         chance=found.chance,
         state=told,

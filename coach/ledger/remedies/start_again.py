@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import ClassVar
 
 from coach.ledger.amendment import Amendment
-from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.verdict import PlanState
-from coach.quantities import write_count
+from coach.quantities import as_words, counted, say
 
 
 class StartAgain(Remedy):
@@ -15,7 +15,7 @@ class StartAgain(Remedy):
 
     NAME: ClassVar[str] = "start again"
     HELPS: ClassVar[bool] = False
-    SOUNDNESS: ClassVar[int] = 3
+    SOUNDNESS: ClassVar[Soundness] = Soundness.LAST_RESORT
 
     def ideas(self, situation: Situation) -> list[Idea]:
         """One idea when the job is not on plan, or a test says that it may be lost, and a step is behind."""
@@ -24,12 +24,12 @@ class StartAgain(Remedy):
         if situation.next_step <= 1 or not (spoilt or situation.found.state is not PlanState.ON_PLAN):
             return []
         heats = situation.heats_so_far
-        spent = f"the {write_count(heats, 'heat')} so far" if heats else "the work so far"
+        spent = counted(heats, "heat") if heats else as_words("work")
         return [
             Idea(
                 about="",
-                title="Set this job aside and start a new piece",
-                changes=f"By the recipe as it was; {spent} and the metal are lost.",
+                title=as_words("Set this job aside and start a new piece"),
+                changes=say("By the recipe as it was; the {} so far and the metal are lost.", spent),
                 amendment=Amendment(),
                 heats=heats,
                 again=True,

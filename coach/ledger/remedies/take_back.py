@@ -10,6 +10,7 @@ from coach.ledger.laid_steel import laid_steels
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label
 from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece
+from coach.quantities import NOTHING, Words, as_words, mm, say
 
 _END = "end_"
 #: How well a hand-ground or cut end hits the place, as a share of each size (common practice, no source).
@@ -48,10 +49,13 @@ def _idea(situation: Situation, zone: str, dimension: str, wanted_mm: float) -> 
     )
     return Idea(
         about=f"{zone}.{dimension}",
-        title=f"Take the {zone}'s end back by {situation.size(back_mm)}",
-        changes=(
-            f"To where the {said(dimension.removeprefix(_END))} is {situation.size(wanted_mm)}; the "
-            f"{label(zone, 'length')} is then {situation.size(sizes['length'])}."
+        title=say("Take the {}'s end back by {}", zone, mm(back_mm)),
+        changes=say(
+            "To where the {} is {}; the {} is then {}.",
+            said(dimension.removeprefix(_END)),
+            mm(wanted_mm),
+            label(zone, "length"),
+            mm(sizes["length"]),
         ),
         amendment=Amendment(
             moved=(Moved(zone, -removed, _REMOVED_DOUBT_SHARE * removed),),
@@ -59,19 +63,17 @@ def _idea(situation: Situation, zone: str, dimension: str, wanted_mm: float) -> 
             taken_back=(TakenBack(zone, back_mm),),
         ),
         price_mm=back_mm,
-        caution=_steel_left(situation, zone, back_mm) if len(state.parts) > 1 else "",
+        caution=_steel_left(situation, zone, back_mm) if len(state.parts) > 1 else NOTHING,
     )
 
 
-def _steel_left(situation: Situation, zone: str, back_mm: float) -> str:
+def _steel_left(situation: Situation, zone: str, back_mm: float) -> Words:
     """What is left of the steel in an end that is taken back."""
     for steel in laid_steels(situation.plan):
         if steel.zone == zone and steel.dimension == "length":
-            left, wanted = max(0.0, steel.left_mm - back_mm), steel.remains_mm
-            return (
-                f"about {situation.size(left)} of hard steel is then left in it, of {situation.size(wanted)}"
-            )
-    return "the steel behind the edge gets shorter by as much"
+            left = mm(max(0.0, steel.left_mm - back_mm))
+            return say("about {} of hard steel is then left in it, of {}", left, mm(steel.remains_mm))
+    return as_words("the steel behind the edge gets shorter by as much")
 
 
 def back_by(

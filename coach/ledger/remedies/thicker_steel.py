@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from coach.forms import FormError
+from coach.forms import FormError, said
 from coach.ledger.amendment import Amendment, Moved, NewLimits
 from coach.ledger.plan import finished_form
-from coach.ledger.remedies.base import Idea, Remedy, Situation, label, lacking_mm3
-from coach.quantities import Limits
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, label, lacking_mm3
+from coach.quantities import Limits, as_words, mm, say
 
 
 class ThickerSteel(Remedy):
     """The steel makes up what the iron lacks."""
 
     NAME: ClassVar[str] = "more steel"
-    SOUNDNESS: ClassVar[int] = 1
+    SOUNDNESS: ClassVar[Soundness] = Soundness.WITH_CARE
 
     def ideas(self, situation: Situation) -> list[Idea]:
         """One idea for every short zone that still has steel to come."""
@@ -46,15 +46,17 @@ class ThickerSteel(Remedy):
         new = Limits(old.nominal + by, max(old.low + by, 0.1), old.high + by, True)
         return Idea(
             about=f"{steel}.{grown}",
-            title=f"Make the {steel} steel {situation.size(by)} bigger in its {grown.replace('_', ' ')}",
-            changes=(
-                f"{label(steel, grown).capitalize()} {situation.size(bigger)} ready to weld instead of "
-                f"{situation.size(old.nominal)}; cut that much more of its bar."
+            title=say("Make the {} steel {} bigger in its {}", steel, mm(by), said(grown)),
+            changes=say(
+                "{} {} ready to weld instead of {}; cut that much more of its bar.",
+                label(steel, grown).capitalize(),
+                mm(bigger),
+                mm(old.nominal),
             ),
             amendment=Amendment(
                 limits=(NewLimits(steel, grown, new),), moved=(Moved(steel, more, 0.02 * more),)
             ),
-            caution="more steel on less iron: harder to weld evenly, and stiffer in the quench",
+            caution=as_words("more steel on less iron: harder to weld evenly, and stiffer in the quench"),
         )
 
 

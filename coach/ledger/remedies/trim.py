@@ -8,7 +8,7 @@ from coach.ledger.amendment import Amendment, Moved, NewLimits
 from coach.ledger.remedies.base import Idea, Remedy, Situation, label, slope_mm3_mm
 from coach.ledger.verdict import SizeState
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import Limits
+from coach.quantities import Limits, mm, say
 
 
 class Trim(Remedy):
@@ -35,16 +35,15 @@ class Trim(Remedy):
 def _ideas(situation: Situation, size: FinishedSize) -> list[Idea]:
     name = label(size.zone, size.dimension)
     over = size.expected_mm - size.limits.nominal
-    reach = size.expected_mm - size.limits.high
     bigger = Limits(
         size.expected_mm, size.limits.low, size.expected_mm + (size.limits.high - size.limits.nominal), True
     )
     leave = Idea(
         about=f"leave.{size.zone}.{size.dimension}",
-        title=f"Leave the {name} at {situation.size(size.expected_mm)}",
-        changes=f"{situation.size(reach)} over what the drawing allows; nothing is cut.",
+        title=say("Leave the {} at {}", name, mm(size.expected_mm)),
+        changes=say("{} over what the drawing allows; nothing is cut.", mm(size.off_mm)),
         amendment=Amendment(limits=(NewLimits(size.zone, size.dimension, bigger),)),
-        price_mm=reach,
+        price_mm=size.off_mm,
         outside=True,
     )
     state = situation.now.zones[size.zone]
@@ -54,8 +53,8 @@ def _ideas(situation: Situation, size: FinishedSize) -> list[Idea]:
     end = situation.now.form(size.zone).end_area_mm2("finish" if state.bare_ends[1] else "start")
     cut = Idea(
         about=f"cut.{size.zone}.{size.dimension}",
-        title=f"Cut {situation.size(volume / end)} off the {size.zone}'s end now",
-        changes=f"The {name} then comes out at {situation.size(size.limits.nominal)}.",
+        title=say("Cut {} off the {}'s end now", mm(volume / end), size.zone),
+        changes=say("The {} then comes out at {}.", name, mm(size.limits.nominal)),
         amendment=Amendment(moved=(Moved(size.zone, -volume, 0.1 * volume),)),
     )
     return [cut, leave]

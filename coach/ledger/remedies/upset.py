@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from coach.forms import said
 from coach.ledger.amendment import Amendment, NewHeats, Regained
 from coach.ledger.course import Course
-from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, label
 from coach.ledger.verdict import SizeState, Verdict
-from coach.quantities import Limits
+from coach.quantities import Limits, Words, mm, run_on, say
 
 #: Upset in one go a bar is driven up evenly only if no more than three thicknesses of it are free (Forging
 #: Industry Association, design rules for upset forgings). By hand it is done in short heats beyond that.
-FREE_LENGTHS = 3.0
+FREE_LENGTHS = 3
 #: An edge thinner than this for its zone's length folds over (common practice, no source).
 MOST_LENGTHS_OF_AN_EDGE = 20.0
 _HEATS = 2
@@ -23,7 +24,7 @@ class Upset(Remedy):
     """Works where the zone's length is free to give what the section gains."""
 
     NAME: ClassVar[str] = "upset"
-    SOUNDNESS: ClassVar[int] = 1
+    SOUNDNESS: ClassVar[Soundness] = Soundness.WITH_CARE
 
     def ideas(self, situation: Situation) -> list[Idea]:
         """One idea for every outer size that is under its limits for good, or has gone past at this step."""
@@ -64,11 +65,15 @@ def _idea(situation: Situation, course: Course, zone: str, dimension: str, limit
         return None
     after = form.with_sizes({dimension: limits.nominal}).solved("length", form.volume_mm3())
     shorter = length_mm - after.size_mm("length")
-    cautions = []
+    cautions: list[Words | str] = []
     if length_mm > FREE_LENGTHS * min(section):
         cautions.append(
-            f"{length_mm / min(section):.1f} times as long as it is thick, and beyond {FREE_LENGTHS:.0f} it "
-            f"buckles: heat only the part to be driven up, cool the rest, straighten every few blows"
+            say(
+                "{} times as long as it is thick, and beyond {} it buckles: heat only the part to be driven "
+                "up, cool the rest, straighten every few blows",
+                f"{length_mm / min(section):.1f}",
+                FREE_LENGTHS,
+            )
         )
     if len(state.parts) > 1:
         cautions.append("driving up a welded end can open the weld: look at the line after every heat")
@@ -76,13 +81,10 @@ def _idea(situation: Situation, course: Course, zone: str, dimension: str, limit
     planned = max(course.step.heats, course.heats) + _HEATS
     return Idea(
         about=f"{zone}.{dimension}",
-        title=f"Upset the {zone} back to {situation.size(limits.nominal)} {dimension.replace('_', ' ')}",
-        changes=(
-            f"From {situation.size(now_mm)}; the {label(zone, 'length')} shortens by "
-            f"{situation.size(shorter)}."
-        ),
+        title=say("Upset the {} back to {} {}", zone, mm(limits.nominal), said(dimension)),
+        changes=say("From {}; the {} shortens by {}.", mm(now_mm), label(zone, "length"), mm(shorter)),
         amendment=Amendment(regained=(regained,), heats=(NewHeats(course.step.number, planned),)),
         heats=_HEATS,
         price_mm=shorter,
-        caution="; ".join(cautions),
+        caution=run_on(cautions, "; "),
     )

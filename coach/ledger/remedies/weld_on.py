@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import ClassVar
 
 from coach.ledger.amendment import Amendment, Moved
-from coach.ledger.remedies.base import Idea, Remedy, Situation, lacking_mm3
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, lacking_mm3
 from coach.ledger.working import density_g_mm3, face_loss_mm
 from coach.operations.does import HeatKind
+from coach.quantities import as_words, grams, say
 
 _HEATS = 3
 _DOUBT_SHARE = 0.1
@@ -17,7 +18,7 @@ class WeldOn(Remedy):
     """It brings metal back, and a weld line where none was drawn."""
 
     NAME: ClassVar[str] = "weld on more"
-    SOUNDNESS: ClassVar[int] = 2
+    SOUNDNESS: ClassVar[Soundness] = Soundness.DOUBTFUL
 
     def ideas(self, situation: Situation) -> list[Idea]:
         """One idea for every short zone that is being forged; before that more bar is the way."""
@@ -35,15 +36,18 @@ class WeldOn(Remedy):
         surface = situation.now.form(zone).side_surface_mm2()
         scale = _HEATS * face_loss_mm(recipe.scale, HeatKind.WELDING) * surface
         piece = recipe.pieces[drawing.piece]
-        mass = (need + scale) * density_g_mm3(piece.metal)
+        density = density_g_mm3(piece.metal)
         return Idea(
             about=zone,
-            title=f"Weld {mass:.0f} g more {piece.metal} on the {zone}",
-            changes=(
-                f"Scarfed on where it will not be seen to work; {_HEATS} welding heats scale "
-                f"{scale * density_g_mm3(piece.metal):.0f} g of it away again."
+            title=say("Weld {} more {} on the {}", grams((need + scale) * density), piece.metal, zone),
+            changes=say(
+                "Scarfed on where it will not be seen to work; {} welding heats scale {} of it away again.",
+                _HEATS,
+                grams(scale * density),
             ),
             amendment=Amendment(moved=(Moved(zone, need, _DOUBT_SHARE * need),)),
             heats=_HEATS,
-            caution="a weld line across the zone: bend-test a trial piece, and etch to look for the line",
+            caution=as_words(
+                "a weld line across the zone: bend-test a trial piece, and etch to look for the line"
+            ),
         )
