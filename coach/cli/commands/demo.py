@@ -17,10 +17,10 @@ from coach.cli.telling import standing_lines
 if TYPE_CHECKING:
     from coach.bench.standing import Standing
 
-SUMMARY = "Open the bench on a part-forged job of invented sizes, in a log of its own."
+SUMMARY = "Open the bench on a half-forged job with made-up sizes, in a log of its own."
 _RECIPE = "carpenters-adze.yaml"
 _LOG = "demo.sqlite"
-_NOTICE = "This job and its sizes are invented; try anything, your own shop's log is not touched."
+_NOTICE = "This job and its sizes are made up; try anything, your own log is not touched."
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
