@@ -8,7 +8,8 @@ from coach.ledger.following import follow
 from coach.ledger.hammering import worked_on
 from coach.ledger.plan import Plan
 from coach.ledger.scaling import scaled
-from coach.ledger.stepping import reset, scatter_mm, step_on
+from coach.ledger.settling import reset, scatter_mm
+from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Verdict
 from coach.ledger.workpiece import Workpiece
 from coach.operations import operation

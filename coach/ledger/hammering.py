@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from coach.ledger.belief import Belief, Change
 from coach.ledger.plan import Plan
-from coach.ledger.stepping import HAND_SCATTER_MM, reset, scatter_mm
+from coach.ledger.settling import HAND_SCATTER_MM, reset, scatter_mm
 from coach.ledger.workpiece import Workpiece
 from coach.recipe.model import Step
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from coach.forms import Form, FormError
 from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of
 from coach.ledger.working import (
+    Heating,
     LedgerError,
     ZoneState,
     bar_form,
@@ -45,6 +46,11 @@ class Stage(NamedTuple):
     taken_mm3: Mapping[str, float]
     grows: frozenset[str]  # the sizes asked for that this step makes bigger; the others get smaller
     dressed: frozenset[str]  # those of them that can be dressed back when they have run too far
+
+    @property
+    def lays(self) -> str | None:
+        """The zone that the step lays on this one; None when it lays none here."""
+        return self.step.lays if self.zone in self.step.zones else None
 
     def is_past(self, dimension: str, size_mm: float, target_mm: float) -> bool:
         """Whether a size has gone beyond where the step would take it and cannot be hammered back."""
@@ -87,7 +93,7 @@ def nominal_stage(
         after = after._replace(runs=runs)
         thick, thin = mean_thickness_mm(before.shape, have), mean_thickness_mm(after.shape, sizes)
         sizes |= run_sizes_mm(runs, 0.0, have, thick, thin)
-    work = work_of(recipe, step, after, sizes, heats=step.heats, free_mm=fixed_free_mm(step, after))
+    work = work_of(recipe, step, after, sizes, Heating(step.heats), fixed_free_mm(step, after))
     try:
         worked = operation_on(step, before.zone).work(form, volume_mm3 + laid_mm3, work)
     except FormError as error:
@@ -158,7 +164,7 @@ def surplus_mm3(recipe: Recipe, zone: str, stages: list[Stage], wanted_mm3: floa
         if free_mm is None:
             continue
         sizes = {k: v for k, v in stage.form_after.sizes_mm().items() if k != stage.after.free}
-        work = work_of(recipe, stage.step, stage.after, sizes, heats=0.0, free_mm=free_mm)
+        work = work_of(recipe, stage.step, stage.after, sizes, Heating(0.0), free_mm)
         before = stage.form_before
         scale = stage.taken_mm3.get("scale", 0.0)
         return operation(stage.step.operation).surplus_mm3(before, stage.before_mm3 - scale, work)

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from coach.forms import Form, FormError
 from coach.ledger.belief import Change
 from coach.ledger.plan import Plan
-from coach.ledger.working import LedgerError, operation_on, work_of
+from coach.ledger.working import Heating, LedgerError, operation_on, work_of
 from coach.ledger.workpiece import SCALE, Workpiece, volume_name
 from coach.operations import Operation, Work
 from coach.operations.base import ROUNDS
@@ -39,7 +39,7 @@ def scaled(
             continue
         state = workpiece.zones[zone]
         factor = workpiece.scale_factor()
-        work = work_of(plan.recipe, step, state, {}, heats=heats, scale_factor=factor, minutes=minutes)
+        work = work_of(plan.recipe, step, state, {}, Heating(heats, factor, minutes))
         todo = operation_on(step, zone)
         if work.face_loss_mm == 0.0 or (todo.FIXES and _is_cut_off(workpiece, zone, start[zone])):
             continue

@@ -1,0 +1,179 @@
+"""Where a step leaves the sizes of a zone that the metal does not settle, with their doubts."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from typing import NamedTuple
+
+from coach.forms import Form
+from coach.ledger.belief import Belief, Change
+from coach.ledger.nominal import Stage
+from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of, undressed_mm
+from coach.ledger.spreading import ran
+from coach.ledger.working import (
+    Settled,
+    ZoneState,
+    leader_of,
+    operation_on,
+    reshapes,
+    settled_by,
+    state_after,
+)
+from coach.ledger.workpiece import SPREAD, Workpiece, size_name
+from coach.quantities import Limits
+from coach.recipe.model import Step
+
+#: Hand work to a size: its scatter where no limits are stated (common practice, no source).
+HAND_SCATTER_SHARE = 0.02
+HAND_SCATTER_MM = 0.3
+#: Nineteen pieces in twenty land within the limits that a smith works to: half the width is two of these.
+_LIMIT_WIDTHS = 4.0
+#: While a step is going on, a size may be anywhere between where it was and where it is to be.
+_UNDER_WAY_SHARE = 0.35
+_UNDER_WAY_LEAST_SHARE = 0.06
+
+
+def scatter_mm(limits: Limits | None, size_mm: float) -> float:
+    """Standard uncertainty of a size that was worked to a target and not measured."""
+    if limits is not None and limits.is_two_sided and limits.width > 0.0:
+        return max(limits.width / _LIMIT_WIDTHS, 0.05)
+    return max(HAND_SCATTER_MM, HAND_SCATTER_SHARE * size_mm)
+
+
+class Passage(NamedTuple):
+    """One zone before a step and after it, without what the step takes."""
+
+    stage: Stage
+    before: ZoneState
+    form: Form  # before
+    after: ZoneState
+    settled: tuple[Settled, ...]
+    followers: Mapping[str, str]  # sizes that the step leaves wherever it leaves their leader, each with that
+
+    @property
+    def step(self) -> Step:
+        """The step."""
+        return self.stage.step
+
+    @property
+    def zone(self) -> str:
+        """The zone's name."""
+        return self.before.zone
+
+    def lost_sizes(self) -> list[str]:
+        """The belief's names of the settled sizes that the zone has no more."""
+        left = {size_name(self.zone, d) for d in self.after.shape.dimensions if d != self.after.free}
+        had = (size_name(self.zone, d) for d in self.before.shape.dimensions if d != self.before.free)
+        return [name for name in had if name not in left]
+
+
+def passage_of(workpiece: Workpiece, stage: Stage) -> Passage:
+    """The way of a zone, as it is now, through a step."""
+    before, form = workpiece.zones[stage.zone], workpiece.form(stage.zone)
+    after = state_after(stage.step, before)
+    settled = settled_by(stage.step, before, after)
+    after = after._replace(runs=runs_of(stage.step, before, after, form, settled))
+    return Passage(stage, before, form, after, settled, _followers(settled, after))
+
+
+def _followers(settled_sizes: Collection[Settled], after: ZoneState) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for settled in settled_sizes:
+        name = settled.dimension
+        leader = leader_of(after.shape, name) if name in after.linked else None
+        if leader is not None and (settled.asked or after.shape.one_with(name) is not None):
+            found[name] = leader
+    return found
+
+
+class Sizes(NamedTuple):
+    """The settled sizes that a step leaves."""
+
+    changes: Mapping[str, Change]  # how each comes out of the old ones, by the belief's name
+    means_mm: Mapping[str, float]  # by dimension, those that run or follow another with them
+
+
+def sizes_left(workpiece: Workpiece, passage: Passage, under_way: Collection[str]) -> Sizes:
+    """Where a step leaves every size that the metal does not settle.
+
+    Args:
+        workpiece: everything as it is before the step.
+        passage: the zone's way through it.
+        under_way: the sizes, by the belief's names, that are still being worked and so only roughly known.
+    """
+    stage, after = passage.stage, passage.after
+    runs = after.runs
+    led = {*passage.followers, *(name for name, _ in (runs.sizes if runs is not None else ()))}
+    have, left = passage.form.sizes_mm(), stage.form_after.sizes_mm()
+    offset = workpiece.belief.mean(SPREAD)
+    wide = undressed_mm(passage.step, after.shape, have, left, offset) if under_way else {}
+    changes: dict[str, Change] = {}
+    means: dict[str, float] = {}
+    for settled in passage.settled:
+        dimension = settled.dimension
+        if dimension in led:
+            continue
+        name = size_name(passage.zone, dimension)
+        limits = passage.step.targets[settled.source] if settled.asked else None
+        aim_mm = limits.nominal if limits is not None else have[settled.source]
+        source = after.shape.worked_from(dimension, aim_mm, have)
+        from_mm = have[source] if source is not None else None
+        if limits is not None and (from_mm is None or not stage.is_past(dimension, from_mm, aim_mm)):
+            doubt = scatter_mm(limits, aim_mm)
+            if name in under_way:
+                doubt = max(doubt, _under_way_mm(from_mm or 0.0, aim_mm, wide.get(dimension, 0.0)))
+            changes[name] = Change(aim_mm, variance=doubt**2)
+            means[dimension] = aim_mm
+            continue
+        kept = settled.source if not settled.asked else source or settled.source
+        change = _kept(workpiece, passage, kept, under_way=name in under_way)
+        means[dimension] = change.mean
+        if dimension != settled.source or change.variance or kept == passage.before.free:
+            changes[name] = change  # otherwise it is kept as it is: nothing to move
+    if runs is not None:
+        thick, thin = mean_thickness_mm(passage.before.shape, have), mean_thickness_mm(after.shape, means)
+        means |= run_sizes_mm(runs, offset, have, thick, thin)
+    for name, leader in passage.followers.items():  # a leader that has one itself stands before its followers
+        means[name] = means[leader]
+    return Sizes(changes, means)
+
+
+def _under_way_mm(from_mm: float, aim_mm: float, wide_mm: float) -> float:
+    """Standard uncertainty of a size on its way: it may run wide before it is dressed back."""
+    way_left = _UNDER_WAY_SHARE * abs(from_mm - aim_mm)
+    return max(way_left, _UNDER_WAY_LEAST_SHARE * aim_mm, 0.5 * (wide_mm - aim_mm))
+
+
+def _kept(workpiece: Workpiece, passage: Passage, kept: str, *, under_way: bool) -> Change:
+    """A size that stays what another was; moving metal loosens it, taking metal away does not."""
+    estimate = workpiece.size(passage.zone, kept, passage.form)
+    moves_metal = reshapes(passage.step, passage.zone) and not operation_on(passage.step, passage.zone).FIXES
+    share = HAND_SCATTER_SHARE if moves_metal else 0.0
+    share = _UNDER_WAY_LEAST_SHARE if under_way else share
+    return Change(estimate.value, estimate.slopes, (share * estimate.value) ** 2)
+
+
+def followed(belief: Belief, state: ZoneState, followers: Mapping[str, str]) -> Belief:
+    """Sizes brought to where their leaders are; each differs from its leader by chance, if it can at all."""
+    for name, leader in followers.items():
+        source = size_name(state.zone, leader)
+        chance_mm = 0.0 if state.shape.one_with(name) is not None else HAND_SCATTER_MM
+        change = Change(belief.mean(source), {source: 1.0}, chance_mm**2)
+        belief = belief.predict({size_name(state.zone, name): change})
+    return belief
+
+
+def reset(workpiece: Workpiece, changes: Mapping[str, Change]) -> Workpiece:
+    """Sizes worked to somewhere else, and with them the sizes that go with them."""
+    belief = workpiece.belief.predict(changes)
+    for zone in dict.fromkeys(name.rsplit(".", 1)[0] for name in changes):
+        state = workpiece.zones[zone]
+        moved = {
+            name: leader
+            for name in state.shape.dimensions
+            if name in state.linked
+            and (leader := leader_of(state.shape, name)) is not None
+            and size_name(zone, state.leader(name)) in changes
+        }
+        belief = followed(ran(belief, state), state, moved)
+    return Workpiece(workpiece.zones, belief)
