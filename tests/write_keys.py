@@ -1,7 +1,8 @@
 """`python -m tests.write_keys` writes docs/keys.md: every key of every answer in JSON.
 
-Which classes hold the keys is found: the hint of a command's `run` says what its Reply holds, and the hints
-of the fields say the rest. What a key means is the comment beside the field, or the `#:` lines above it.
+Which classes hold the keys is found: the hint of a command's `run`, or of a question's `reckon`, says what it
+answers with, and the hints of the fields say the rest. What a key means is the comment beside the field, or
+the `#:` lines above it.
 """
 
 from __future__ import annotations
@@ -20,7 +21,8 @@ from pathlib import Path
 from types import NoneType, UnionType
 from typing import Literal, Union, get_args, get_origin, get_type_hints
 
-from coach.cli.line import answer_of, verbs
+from coach.cli.line import hint_of, verbs
+from coach.cli.reply import Reply
 from coach.quantities import Figure, Limits, Span, Wanted, Words
 
 PAGE = Path(__file__).parents[1] / "docs" / "keys.md"
@@ -81,9 +83,11 @@ def page() -> str:
 
 
 def _answers(verb: str) -> list[object]:
-    """What the Reply of a command's `run` may hold."""
-    run = answer_of(verb)
-    held = get_args(get_type_hints(run, localns=_names(run.__module__))["return"])[0]
+    """What a command may answer with."""
+    run = hint_of(verb)
+    held = get_type_hints(run, localns=_names(run.__module__))["return"]
+    if get_origin(held) is Reply:
+        [held] = get_args(held)
     either = get_args(held) if get_origin(held) in (Union, UnionType) else (held,)
     return [one for one in either if one is not NoneType]
 

@@ -14,7 +14,7 @@ from coach.finish.wood import wood_called, woods
 from coach.forms import listed
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.quantities import Limits, Shown, SizeError, read_length_mm, write_length
-from coach.reckoner.asking import NotReckoned, read_percent, read_two_sizes_mm
+from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
 
 _MOUTHS = (("hole_length", "hole_width"), ("far_hole_length", "far_hole_width"))
 #: A haft is used indoors and out at about this moisture (common practice, no source).
@@ -77,7 +77,7 @@ def _rings(told: str) -> Direction:
 
 def _pair(told: str, what: str, shown: Shown) -> tuple[float, float]:
     try:
-        return read_two_sizes_mm(told, what, shown)
+        return read_two_sizes_mm(told, what, shown.system)
     except SizeError as error:
         raise EntryFault(str(error)) from None
 

@@ -12,7 +12,9 @@ from typing import Literal, NoReturn, TypeAlias
 
 from coach import __version__
 from coach.cli import commands
+from coach.cli.reckoned import Question
 from coach.cli.reply import Refused, Reply
+from coach.reckoner.asking import question, questions
 
 _WITH_VALUE = ("--shop", "--units")
 _JOBS = "commands"
@@ -36,12 +38,14 @@ _PLAINER = {
 
 
 def verbs() -> list[str]:
-    """Every command's verb, by the names of the files; that of `import`, Python's own word, is `import_`."""
-    return sorted(
-        found.name.removesuffix("_")
-        for found in pkgutil.iter_modules(commands.__path__)
-        if not found.name.startswith("_")
-    )
+    """Every command's verb: the files of the commands and of the reckoner's questions are named for them."""
+    return sorted({*_commands(), *questions()})
+
+
+def _commands() -> set[str]:
+    """The verbs that have a file of their own; that of `import`, Python's own word, is `import_`."""
+    found = (one.name for one in pkgutil.iter_modules(commands.__path__))
+    return {name.removesuffix("_") for name in found if not name.startswith("_")}
 
 
 def split(words: Sequence[str]) -> tuple[str | None, list[str]]:
@@ -95,16 +99,18 @@ def understood(words: Sequence[str]) -> tuple[Run, argparse.Namespace]:
     command.arguments(parser)
     arrange: Callable[[list[str]], list[str]] = getattr(command, "arrange", list)
     asked = parser.parse_intermixed_args(arrange(rest))
-    return answer_of(verb), asked
+    run: Run = command.run
+    return run, asked
 
 
-def answer_of(verb: str) -> Run:
-    """What carries a command out; its hint says what it answers with."""
-    run: Run = _command(verb).run
-    return run
+def hint_of(verb: str) -> Callable[..., object]:
+    """The function whose hint says what a command answers with."""
+    command = _command(verb)
+    found: Callable[..., object] = command.reckon if isinstance(command, Question) else command.run
+    return found
 
 
-def _command(verb: str) -> ModuleType:
+def _command(verb: str) -> ModuleType | Question:
     known = verbs()
     if verb not in known:
         from difflib import get_close_matches
@@ -112,7 +118,9 @@ def _command(verb: str) -> ModuleType:
         near = get_close_matches(verb, known, n=1)
         hint = f"did you mean `coach {near[0]}`?" if near else "`coach --help` lists them all."
         raise Refused(f"There is no command {verb!r}: {hint}")
-    return import_module(f"{commands.__name__}.{verb}{'_' if iskeyword(verb) else ''}")
+    if verb in _commands():
+        return import_module(f"{commands.__name__}.{verb}{'_' if iskeyword(verb) else ''}")
+    return Question(question(verb))
 
 
 def _alone(words: Sequence[str]) -> tuple[Run, argparse.Namespace]:

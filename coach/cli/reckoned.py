@@ -1,69 +1,92 @@
-"""What the commands of the reckoner have in common: how a question is typed, and how it is refused."""
+"""A question to the reckoner as a command: its arguments, its help and its answer, by what it declares."""
 
 from __future__ import annotations
 
 import argparse
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from types import ModuleType
+from typing import TYPE_CHECKING, Final
 
-from coach.cli.page import paragraph
+from coach.cli.page import set_page
+from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.metals.grade import Grade
-    from coach.quantities import Shown
+    from coach.quantities.units import System
+    from coach.reckoner.asking.takes import Take
 
-RECKONER = "one figure at a time, without a job"
-"""The heading in `coach --help` that these commands stand under."""
-
-USUAL_METAL = "mild steel"
-SECTION = "a bar: 25 (square), 40x10 (flat), round 25 or octagon 25"
-HEAT = "a temperature (950, 1750F) or a heat colour (orange)"
-
-# A word that only makes sense with the one after it, which argparse would take for another argument.
-_LEADING = ("square", "flat", "round", "octagon", "power")
+RECKONER: Final = "one figure at a time, without a job"
+"""The heading in `coach --help` that the questions stand under."""
 
 
-def joined(words: list[str]) -> list[str]:
-    """Join `round 25` and the like into one word, so that a smith need not put it in quotes."""
-    arranged: list[str] = []
-    for word in words:
-        if arranged and arranged[-1].lower() in _LEADING and not word.startswith("-"):
-            arranged[-1] = f"{arranged[-1]} {word}"
-        else:
-            arranged.append(word)
-    return arranged
+class Question:
+    """The command of one question."""
+
+    GROUP = RECKONER
+
+    def __init__(self, question: ModuleType) -> None:
+        self._question = question
+        self._takes: tuple[Take, ...] = question.TAKES
+        self.SUMMARY: str = question.SUMMARY
+        self.reckon: Callable[..., object] = question.reckon
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """What follows the verb."""
+        for take in self._takes:
+            _add(parser, take)
+        parser.epilog = f"An estimate. {self._question.SOURCES}"
+
+    def arrange(self, words: list[str]) -> list[str]:
+        """Join `round 25` and the like into one word, so that a smith need not put it in quotes."""
+        leading = {word for take in self._takes for word in take.joins}
+        arranged: list[str] = []
+        for word in words:
+            if arranged and arranged[-1].lower() in leading and not word.startswith("-"):
+                arranged[-1] = f"{arranged[-1]} {word}"
+            else:
+                arranged.append(word)
+        return arranged
+
+    def run(self, asked: argparse.Namespace) -> Reply[object]:
+        """Read what was typed, reckon, and tell the answer."""
+        from coach.quantities import Shown
+        from coach.telling.answer import answer_page
+
+        shown = Shown(asked.units or "mm")
+        given = {take.key: _read(take, getattr(asked, take.key), shown.system) for take in self._takes}
+        answer = self.reckon(**given)
+        return reply(set_page(answer_page(self._question.told(answer), shown)), answer)
 
 
-def section_argument(parser: argparse.ArgumentParser) -> None:
-    """Let the command take the section of a bar."""
-    parser.add_argument("section", metavar="SECTION", help=SECTION)
+def _add(parser: argparse.ArgumentParser, take: Take) -> None:
+    from coach.reckoner.asking.takes import Typed
+
+    told = take.help.replace("%", "%%")
+    if take.typed is Typed.FLAG:
+        parser.add_argument(take.name, dest=take.key, action="store_true", help=told)
+    elif take.name.startswith("-"):
+        parser.add_argument(
+            take.name,
+            dest=take.key,
+            metavar=take.metavar,
+            required=take.needed,
+            nargs=None if take.alone is None else "?",
+            const=take.alone,
+            help=told,
+        )
+    else:
+        many = ("+" if take.needed else "*") if take.typed is not Typed.ONE else None if take.needed else "?"
+        parser.add_argument(take.key, metavar=take.metavar, nargs=many, help=told)
 
 
-def metal_argument(parser: argparse.ArgumentParser) -> None:
-    """Let the command take a grade."""
-    parser.add_argument(
-        "--metal", metavar="GRADE", default=USUAL_METAL, help=f"an iron or steel; without it, {USUAL_METAL}"
-    )
+def _read(take: Take, typed: str | list[str] | bool | None, system: System) -> object:
+    """The value of what was typed; raises Refusal."""
+    from coach.reckoner.asking.takes import Typed
 
-
-def sourced(parser: argparse.ArgumentParser, text: str) -> None:
-    """Let the help say where the figures come from, and that they are estimates."""
-    parser.epilog = f"An estimate. {text}"
-
-
-def shown(asked: argparse.Namespace) -> Shown:
-    """The units that sizes are shown in, and bare numbers read in."""
-    from coach.quantities import Shown
-
-    return Shown(asked.units or "mm")
-
-
-def metal(asked: argparse.Namespace) -> Grade:
-    """The grade that a command line names."""
-    from coach.metals.grade import grade
-
-    return grade(asked.metal)
-
-
-def sentences(*texts: str) -> list[str]:
-    """Each text as a paragraph that begins with a capital, those that are empty left out."""
-    return [line for text in texts if text for line in paragraph(text[0].upper() + text[1:])]
+    if isinstance(typed, bool):
+        return typed
+    if isinstance(typed, list):
+        if take.typed is Typed.SEVERAL:
+            return tuple(take.read(word, system) for word in typed)
+        typed = " ".join(typed)
+    text = typed if typed is not None and (typed or take.typed is not Typed.RUN_ON) else take.usual
+    return take.read(text, system) if text or (typed is not None and take.typed is not Typed.RUN_ON) else None

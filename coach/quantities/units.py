@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache
-from typing import TYPE_CHECKING, Any, Final, NamedTuple
+from typing import TYPE_CHECKING, Any, Final, Literal, NamedTuple, TypeAlias
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
+
+System: TypeAlias = Literal["mm", "in"]
+"""The units that a person types and reads: `in` also stands for pounds, ounces and °F."""
 
 
 class _Unit(NamedTuple):

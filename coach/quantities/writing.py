@@ -11,10 +11,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from typing import Final, Literal
+from typing import Final
 
 from coach.quantities.limits import Limits
-from coach.quantities.units import convert
+from coach.quantities.units import System, convert
 
 MINUS: Final = "\N{MINUS SIGN}"
 
@@ -23,7 +23,7 @@ MINUS: Final = "\N{MINUS SIGN}"
 class Shown:
     """How the user wants sizes shown."""
 
-    system: Literal["mm", "in"] = "mm"  # "in" also shows pounds, ounces and °F
+    system: System = "mm"
     fraction: int = 32  # inches to the nearest 1/16 or 1/32
 
     def __post_init__(self) -> None:

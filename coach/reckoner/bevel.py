@@ -17,7 +17,7 @@ from coach.finish.bevel import (
     share_from_radius,
 )
 from coach.quantities import Shown, write_length, write_share
-from coach.reckoner.asking import NotReckoned, TypedBar, write_fine
+from coach.reckoner.asking.reading import NotReckoned, TypedBar, write_fine
 
 _BEFORE: Final = (
     "Nobody has published a measured bevel: the radius is known to a factor of two at best, until the first "
@@ -101,7 +101,7 @@ def bevelling(
     """
     if not bar.has_four_sides:
         raise NotReckoned(
-            f"A bevel is reckoned on square and flat bars, not on {bar.text(shown)}; give its section as "
+            f"A bevel is reckoned on square and flat bars, not on {bar.words}; give its section as "
             "width by thickness."
         )
     bevel_mm = bar.width_mm if bevel_mm is None else bevel_mm
@@ -113,7 +113,7 @@ def bevelling(
     least = "as tight as it will bend" if tightest_mm is None else say(tightest_mm)
     told = None if measured is None else _calibrated(bar, edge_mm, bevel_mm, measured, shown)
     return BevelView(
-        section=bar.text(shown),
+        section=str(bar.words),
         edge=edge_mm,
         edge_text=write_fine(edge_mm, shown),
         bevel=bevel_mm,

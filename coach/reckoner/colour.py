@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import Literal, NamedTuple
+from collections.abc import Iterable, Iterator
+from enum import Enum
+from typing import Final, NamedTuple
 
 from coach.fire.colours import (
     COLOUR_DOUBT_C,
@@ -27,125 +28,178 @@ from coach.fire.temper_colours import (
     temper_table,
     temper_temperature_c,
 )
-from coach.quantities import read_temperature_c
-from coach.reckoner.asking import is_figure
+from coach.quantities import NOTHING, Figure, Kind, Words, celsius, read_temperature_c, say
+from coach.reckoner.asking.reading import is_figure
+from coach.reckoner.asking.takes import Take, Typed, flag, plain
+from coach.reckoner.asking.told import Caution, Rows, Swatched, Told, Under
 
-Kind = Literal["heat", "temper"]
+SUMMARY = "Tell what a heat looks like, and how hot a colour is."
+SOURCES = (
+    "Sources: the published tables that are named beside the colours, which differ by up to 150 °C on one "
+    "word; the swatches of heat by Planck's law and the CIE 1931 observer (confirmed second-hand), those of "
+    "tempering by eye (judgement). The light of the shop changes what is seen."
+)
+TAKES = (
+    Take(
+        "asked",
+        plain(str.strip),
+        "a colour (light orange) or a temperature (950, 1750F); without it, the whole table",
+        "COLOUR_OR_TEMPERATURE",
+        Typed.RUN_ON,
+    ),
+    flag("--temper", "the colours of tempering instead of those of heat"),
+    Take("--table", plain(str), "only this published table", "NAME"),
+)
+
+# What no longer hurts to touch for a moment, °C (common practice, no source).
+_HURTS_FROM_C: Final = 45.0
 
 
-class ColourView(NamedTuple):
+class Glow(Enum):
+    """Where a colour of steel comes from."""
+
+    HEAT = "heat"
+    TEMPER = "temper"
+
+
+class Colour(NamedTuple):
     """One colour of one published table; what stands for a table's silence has no temperature."""
 
     table: str
     name: str  # its word, or in words that the table has none there
     aliases: tuple[str, ...]  # its other words
-    temperature_c: float | None  # the temperature it stands for; `null` where the table has no colour
-    temperature_f: float | None  # the same in °F
-    rgb: Rgb  # its swatch
+    temperature: Figure | None  # what it stands for
+    rgb: Rgb  # its swatch, red, green and blue from 0 to 255
     words: str  # black or white, whichever is read better on it
     uses: tuple[str, ...]  # tools that the table tempers to it
-    source: str  # of the table
+    source: str  # where the table was published, and how far that is confirmed
 
 
-class ColoursView(NamedTuple):
+class Colours(NamedTuple):
     """A colour or a heat that was asked for, or a whole table."""
 
-    kind: str  # heat or temper
+    kind: Glow
     asked: str  # what was asked, empty for a whole table
-    temperature_c: float | None  # of a word, in the first table that has it; None for a whole table
-    temperature_f: float | None  # the same in °F
-    doubt: float  # °C, of any colour told by its word
-    rgb: Rgb | None  # the swatch, red, green and blue from 0 to 255; `null` for a whole table
-    colours: tuple[ColourView, ...]  # colours
+    temperature: Figure | None  # of a word, in the first table that has it; None for a whole table
+    trust: Figure  # how far a colour's word may be off
+    rgb: Rgb | None  # the swatch; None for a whole table
+    colours: tuple[Colour, ...]
 
 
-def colours(asked: str, kind: Kind = "heat", table: str | None = None) -> ColoursView:
-    """What a word means and a heat is called, in every published table or in the one named; "" for a table.
+def reckon(asked: str | None = None, table: str | None = None, *, temper: bool = False) -> Colours:
+    """What a word means and a heat is called, in every published table or in the one named.
 
-    Raises UnknownColour, SizeError, and OutOfRange for a heat that has no colour here. Sources: each table's.
+    Without a word, the whole table. Raises UnknownColour, SizeError, and OutOfRange for a heat that has no
+    colour here. Sources: each table's.
 
-    >>> colours("light orange").temperature_c
+    >>> reckon("light orange").temperature.value
     941.0
-    >>> [(found.table, found.name) for found in colours("900", table="Dooley").colours]
+    >>> [(found.table, found.name) for found in reckon("900", table="Dooley").colours]
     [('Dooley', 'cherry')]
     """
-    told = asked.strip()
-    if not told:
-        rows, temperature_c = _whole(kind, table), None
-    elif is_figure(told):
-        temperature_c = read_temperature_c(told)
-        rows = _named_near(kind, temperature_c)
+    kind = Glow.TEMPER if temper else Glow.HEAT
+    word = asked or ""
+    temperature_c: float | None = None
+    if not word:
+        found = _whole(kind, table)
+    elif is_figure(word):
+        temperature_c = read_temperature_c(word)
+        found = _named_near(kind, temperature_c)
     else:
-        rows = _meant(kind, told, table)
+        found = _meant(kind, word, table)
     if table is not None:
         only = _table(kind, table).name
-        rows = tuple(row for row in rows if row.table == only)
-    if told and not is_figure(told):
-        temperature_c = rows[0].temperature_c
-    return ColoursView(
-        kind=kind,
-        asked=told,
-        temperature_c=temperature_c,
-        temperature_f=None if temperature_c is None else _fahrenheit(temperature_c),
-        doubt=COLOUR_DOUBT_C if kind == "heat" else TEMPER_DOUBT_C,
-        rgb=None if temperature_c is None else _rgb(kind, temperature_c),
-        colours=rows,
+        found = tuple(one for one in found if one.table == only)
+    temperature = None if temperature_c is None else celsius(temperature_c)
+    if word and temperature is None:
+        temperature = found[0].temperature
+    return Colours(
+        kind,
+        word,
+        temperature,
+        Figure(COLOUR_DOUBT_C if kind is Glow.HEAT else TEMPER_DOUBT_C, Kind.TEMPERATURE_CHANGE),
+        None if temperature is None else _rgb(kind, temperature.value),
+        found,
     )
 
 
-def _whole(kind: Kind, table: str | None) -> tuple[ColourView, ...]:
+def told(answer: Colours) -> Iterator[Told]:
+    """The colour, in every table that has it."""
+    if answer.rgb is None:
+        yield f"{answer.colours[0].table}: {answer.colours[0].source}"
+    else:
+        both = _both(answer.temperature)
+        yield Swatched(say("{}: {}", answer.asked, both) if answer.asked[0].isalpha() else both, answer.rgb)
+    cells = tuple(_cells(answer, one) for one in answer.colours)
+    yield Under("", (Rows(cells, tuple(one.rgb for one in answer.colours)),))
+    yield say("A word is good to ±{:mm} ({:in}) at best.", answer.trust, answer.trust)
+    if _looks_cold(answer):
+        yield Caution("hot metal that no longer glows looks cold, and it burns the hand: use the tongs.")
+
+
+def _cells(answer: Colours, row: Colour) -> tuple[Words | str, ...]:
+    both, uses = _both(row.temperature), [f"for {use}" for use in row.uses]
+    if answer.rgb is None:
+        return both, row.name, ", ".join((*row.aliases, *uses))
+    return row.table, row.name, both, ", ".join(uses)
+
+
+def _both(temperature: Figure | None) -> Words:
+    """A temperature on both scales, as the published tables are on one and the smith's gauge on the other."""
+    return NOTHING if temperature is None else say("{:mm}, {:in}", temperature, temperature)
+
+
+def _looks_cold(answer: Colours) -> bool:
+    hot = answer.temperature is not None and answer.temperature.value >= _HURTS_FROM_C
+    return hot and answer.kind is Glow.HEAT and any(one.temperature is None for one in answer.colours)
+
+
+def _whole(kind: Glow, table: str | None) -> tuple[Colour, ...]:
     whole = _table(kind, table)
     return tuple(_row(kind, whole, colour) for colour in whole.colours)
 
 
-def _named_near(kind: Kind, temperature_c: float) -> tuple[ColourView, ...]:
+def _named_near(kind: Glow, temperature_c: float) -> tuple[Colour, ...]:
     near: Iterable[InTable[HeatColour] | InTable[TemperColour]]
-    near = names_near(temperature_c) if kind == "heat" else temper_names_near(temperature_c)
-    rows = []
+    near = names_near(temperature_c) if kind is Glow.HEAT else temper_names_near(temperature_c)
+    found = []
     for one in near:
         whole = _table(kind, one.table)
         if one.colour is not None:
-            rows.append(_row(kind, whole, one.colour))
+            found.append(_row(kind, whole, one.colour))
         else:
             rgb = _rgb(kind, temperature_c)
-            rows.append(
-                ColourView(one.table, one.name, (), None, None, rgb, readable_on(rgb), (), whole.source)
-            )
-    return tuple(rows)
+            found.append(Colour(one.table, one.name, (), None, rgb, readable_on(rgb), (), whole.source))
+    return tuple(found)
 
 
-def _meant(kind: Kind, word: str, table: str | None) -> tuple[ColourView, ...]:
+def _meant(kind: Glow, word: str, table: str | None) -> tuple[Colour, ...]:
     if table is not None:  # a word that the table does not have is refused with the nearest that it has
-        _ = colour_temperature_c(word, table) if kind == "heat" else temper_temperature_c(word, table)
+        _ = colour_temperature_c(word, table) if kind is Glow.HEAT else temper_temperature_c(word, table)
     found: Iterable[Meaning[HeatColour] | Meaning[TemperColour]]
-    found = meanings(word) if kind == "heat" else temper_meanings(word)
+    found = meanings(word) if kind is Glow.HEAT else temper_meanings(word)
     return tuple(_row(kind, _table(kind, one.table), one.colour) for one in found)
 
 
-def _table(kind: Kind, name: str | None) -> ColourTable | TemperTable:
-    if kind == "heat":
+def _table(kind: Glow, name: str | None) -> ColourTable | TemperTable:
+    if kind is Glow.HEAT:
         return colour_table() if name is None else colour_table(name)
     return temper_table() if name is None else temper_table(name)
 
 
-def _row(kind: Kind, table: ColourTable | TemperTable, colour: HeatColour | TemperColour) -> ColourView:
+def _row(kind: Glow, table: ColourTable | TemperTable, colour: HeatColour | TemperColour) -> Colour:
     rgb = _rgb(kind, colour.temperature_c)
-    return ColourView(
-        table=table.name,
-        name=colour.name,
-        aliases=colour.aliases,
-        temperature_c=colour.temperature_c,
-        temperature_f=colour.temperature_f,
-        rgb=rgb,
-        words=readable_on(rgb),
-        uses=colour.uses if isinstance(colour, TemperColour) else (),
-        source=table.source,
+    return Colour(
+        table.name,
+        colour.name,
+        colour.aliases,
+        celsius(colour.temperature_c),
+        rgb,
+        readable_on(rgb),
+        colour.uses if isinstance(colour, TemperColour) else (),
+        table.source,
     )
 
 
-def _rgb(kind: Kind, temperature_c: float) -> Rgb:
-    return glow_rgb(temperature_c) if kind == "heat" else temper_rgb(temperature_c)
-
-
-def _fahrenheit(temperature_c: float) -> float:
-    return temperature_c * 1.8 + 32.0
+def _rgb(kind: Glow, temperature_c: float) -> Rgb:
+    return glow_rgb(temperature_c) if kind is Glow.HEAT else temper_rgb(temperature_c)

@@ -15,7 +15,7 @@ from coach.finish.edge import (
 )
 from coach.metals.thermal import DENSITY_KG_M3
 from coach.quantities import Shown, write_angle, write_length, write_mass
-from coach.reckoner.asking import NotReckoned, write_fine
+from coach.reckoner.asking.reading import NotReckoned, write_fine
 
 #: The metal ground away is told for this much edge: 100 mm, or 4 in where inches are shown.
 TOLD_EDGES_MM: Final = {"mm": 100.0, "in": 101.6}

@@ -1,8 +1,9 @@
-"""What a size measured on hot steel will be cold, and what a cold size looks like hot."""
+"""What a size measured on hot steel will be cold, and what a cold size measures hot."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from coach.fire.colours import colour_name
@@ -14,62 +15,64 @@ from coach.metals.elongation import (
     elongation,
     hot_size_mm,
 )
-from coach.quantities import Shown, write_as_read, write_temperature
-from coach.reckoner.asking import TypedHeat
+from coach.quantities import Figure, mm, say, share
+from coach.reckoner.asking.reading import TypedHeat
+from coach.reckoner.asking.takes import heat, size
+from coach.reckoner.asking.told import Told, rows
+
+SUMMARY = "Tell what a size measured hot will be cold, and a cold one hot."
+SOURCES = (
+    "Source: EN 1993-1-2:2005 §3.4.1.1, the elongation of carbon steel (confirmed second-hand); a tenth of "
+    "it is doubted for other steels and for iron (judgement), and the colour by 40 °C."
+)
+TAKES = (
+    size("size", "a length, such as 186 or 7-5/16in", needed=True),
+    heat("--at", "how hot the metal is: ", needed=True),
+)
 
 
-class ExpansionView(NamedTuple):
+class Expansion(NamedTuple):
     """One size taken both ways: as if it were hot, and as if it were cold."""
 
-    size: float  # the size asked about
-    size_text: str
-    temperature_c: float  # how hot the metal is
-    temperature_doubt: float  # the doubt of that
-    temperature_text: str
+    size: Figure  # the size asked about
+    temperature: Figure  # how hot the metal is
     colour: str  # what White and Taylor call it
-    elongation: float  # a ratio: 0.0138 is 1.38 %
-    elongation_doubt: float  # the doubt of that
-    cold: float  # what measures `size` hot
-    cold_text: str
-    hot: float  # what measures `size` cold
-    hot_text: str
-    doubt: float  # of both
-    doubt_text: str
+    elongation: Figure  # the share by which it is longer than cold
+    cold: Figure  # what measures `size` hot, when it is cold
+    hot: Figure  # what measures `size` cold, when it is hot
 
 
-def expansion(size_mm: float, heat: TypedHeat, shown: Shown) -> ExpansionView:
-    """The size at 20 °C of what measures `size_mm` hot, and the hot size of what measures that cold.
+def reckon(size: float, at: TypedHeat) -> Expansion:
+    """The size at 20 °C of what measures `size` mm hot, and the hot size of what measures that cold.
 
     The doubt joins that of the temperature, as half the change of the elongation between its two ends, with
     ELONGATION_DOUBT_SHARE of the elongation. Raises OutOfRange outside -20 to 1200 °C.
     Source: EN 1993-1-2:2005 §3.4.1.1, by `coach.metals.elongation`.
 
-    >>> expansion(200, TypedHeat(1000, 15), Shown()).cold_text
-    '197.28 mm'
+    >>> round(reckon(200, TypedHeat(1000, 15)).cold.value, 2)
+    197.28
     """
-    ratio = elongation(heat.temperature_c)
-    ends_c = (heat.temperature_c - heat.doubt_c, heat.temperature_c + heat.doubt_c)
+    ratio = elongation(at.temperature_c)
+    ends_c = (at.temperature_c - at.doubt_c, at.temperature_c + at.doubt_c)
     low, high = (elongation(min(max(end_c, LOWEST_C), HIGHEST_C)) for end_c in ends_c)
-    ratio_doubt = math.hypot((high - low) / 2.0, ELONGATION_DOUBT_SHARE * ratio)
-    cold_mm, hot_mm = cold_size_mm(size_mm, heat.temperature_c), hot_size_mm(size_mm, heat.temperature_c)
-    return ExpansionView(
-        size=size_mm,
-        size_text=write_as_read(round(size_mm, 2), shown),
-        temperature_c=heat.temperature_c,
-        temperature_doubt=heat.doubt_c,
-        temperature_text=write_temperature(heat.temperature_c, shown),
-        colour=colour_name(heat.temperature_c),
-        elongation=ratio,
-        elongation_doubt=ratio_doubt,
-        cold=cold_mm,
-        cold_text=_fine(cold_mm, shown),
-        hot=hot_mm,
-        hot_text=_fine(hot_mm, shown),
-        doubt=size_mm * ratio_doubt,
-        doubt_text=f"±{_fine(size_mm * ratio_doubt, shown)}",
+    doubt = math.hypot((high - low) / 2.0, ELONGATION_DOUBT_SHARE * ratio)
+    return Expansion(
+        mm(size),
+        at.figure,
+        colour_name(at.temperature_c),
+        share(ratio, doubt),
+        mm(cold_size_mm(size, at.temperature_c), size * doubt),
+        mm(hot_size_mm(size, at.temperature_c), size * doubt),
     )
 
 
-def _fine(size_mm: float, shown: Shown) -> str:
-    """As finely as a calliper reads, as the change itself is small."""
-    return write_as_read(round(size_mm, 2), shown) if shown.system == "mm" else f"{size_mm / 25.4:.3f} in"
+def told(answer: Expansion) -> Iterator[Told]:
+    """Both ways."""
+    longer = "at {}, {}, steel is {} longer than cold"
+    yield say(longer, answer.temperature._replace(doubt=None), answer.colour, answer.elongation)
+    yield rows(
+        (
+            (say("measured {:=} hot", answer.size), say("it will be {:±} cold", answer.cold)),
+            (say("for {:=} cold", answer.size), say("forge it to {:±} hot", answer.hot)),
+        )
+    )

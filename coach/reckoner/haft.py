@@ -17,7 +17,7 @@ from coach.finish.haft import (
 from coach.finish.wood import Wood
 from coach.quantities import Shown, write_length
 from coach.quantities.errors import briefly
-from coach.reckoner.asking import NotReckoned, write_fine
+from coach.reckoner.asking.reading import NotReckoned, write_fine
 
 #: A saw of the bench takes so much, in mm (judgement).
 USUAL_KERF_MM: Final = 1.5

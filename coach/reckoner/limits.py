@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Final, NamedTuple
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from coach.fire.limits import (
     CommonRange,
@@ -15,98 +15,134 @@ from coach.fire.limits import (
     welding_range,
 )
 from coach.metals.grade import Grade
-from coach.quantities import Shown, write_temperature
-from coach.telling.words import write
+from coach.quantities import Figure, Words, celsius
+from coach.reckoner.asking.takes import Typed, grade_named
+from coach.reckoner.asking.told import Caution, Told, Under, rows
 
-
-class HeatLimitView(NamedTuple):
-    """One heat, or why it is not known."""
-
-    temperature_c: float | None  # the heat; `null` when it is not known
-    text: str  # as shown, empty when not known
-    source: str  # with how far it is confirmed, in brackets at its end
-
-
-class GradeLimitsView(NamedTuple):
-    """The heats of one grade."""
-
-    metal: str  # its name
-    carbon: float | None  # per cent by mass
-    forging_low: HeatLimitView  # the lowest forging heat
-    forging_high: HeatLimitView  # the highest
-    welding_low: HeatLimitView  # the lowest welding heat
-    welding_high: HeatLimitView  # the highest
-    burning: HeatLimitView  # the heat above which it must be feared to burn
-    back_below_c: float | None  # back to the fire
-    stop_below_c: float  # not one blow more
-    cold: str  # both in a sentence
-    cold_source: str  # where they are from
-
-
-class CommonView(NamedTuple):
-    """The heats that all the grades stand in one piece; None where there are none."""
-
-    low_c: float | None  # the lowest; `null` when no heat suits all
-    high_c: float | None  # the highest; `null` likewise
-    ceiling_c: float | None  # what none of them may pass; `null` when it is not known
-    low_set_by: str  # the grade that sets the lowest
-    high_set_by: str  # the grade that sets the highest
-    sentence: str  # what to do
-
-
-class LimitsAnswer(NamedTuple):
-    """The heats of every grade asked for, and of all together."""
-
-    grades: tuple[GradeLimitsView, ...]  # a list of grades, as they were asked for
-    forging: CommonView  # the heats that all of them are forged at in one piece
-    welding: CommonView  # and those that they are welded at
-    caution: str  # what can hurt
-
+SUMMARY = "Tell the heats that irons and steels are forged, welded and burnt at."
+SOURCES = (
+    "Sources: those of each grade, told beside its figures with how far they are confirmed; the burning "
+    "limit by the carbon alone (judgement)."
+)
+TAKES = (grade_named('such as C45, 1084 or "wrought iron"', typed=Typed.SEVERAL),)
 
 #: What sparking steel does (common practice, no source).
-BURNING: Final = (
+BURNING = (
     "Steel that throws sparks in the fire is burning: turn your face away as you take it out, and cut off "
     "what has burnt, for it crumbles under the hammer and cannot be mended."
 )
 
 
-def limits(grades: Sequence[Grade], shown: Shown) -> LimitsAnswer:
+class KnownHeat(NamedTuple):
+    """One heat, or why it is not known."""
+
+    temperature: Figure | None
+    source: str  # where it is from and how far that is confirmed, or why it is not known
+
+
+class HeatsOfAGrade(NamedTuple):
+    """The heats of one grade."""
+
+    metal: str  # its name
+    carbon: float | None  # per cent by mass; None when it is not known
+    forging_low: KnownHeat  # the lowest
+    forging_high: KnownHeat  # the highest
+    welding_low: KnownHeat  # the lowest
+    welding_high: KnownHeat  # the highest
+    burning: KnownHeat  # above which it must be feared to burn
+    back_below: Figure | None  # back to the fire below this
+    stop_below: Figure  # not one blow below this
+    cold: Words  # both in a sentence
+    cold_source: str  # where they are from
+
+
+class HeatsInCommon(NamedTuple):
+    """The heats that all the grades stand in one piece; None where there are none."""
+
+    low: Figure | None  # the lowest
+    high: Figure | None  # the highest
+    ceiling: Figure | None  # what none of them may pass, even where no heat suits them all
+    low_set_by: str  # the grade that sets the lowest
+    high_set_by: str  # the grade that sets the highest
+    sentence: Words  # what to do
+
+
+class HeatLimits(NamedTuple):
+    """The heats of every grade asked for, and of all together."""
+
+    grades: tuple[HeatsOfAGrade, ...]  # as they were asked for
+    forging: HeatsInCommon  # that all of them are forged at in one piece
+    welding: HeatsInCommon  # that all of them are welded at in one piece
+
+
+def reckon(grade: Sequence[Grade]) -> HeatLimits:
     """The heats of each grade, once for each, and of all in one piece. Raises NothingToHeat and NoSolidus.
 
     Sources: each grade's own file, and `coach.fire.limits`.
 
     >>> from coach.metals.grade import grade
-    >>> limits([grade("wrought iron"), grade("C80")], Shown()).forging.high_c
+    >>> reckon([grade("wrought iron"), grade("C80")]).forging.high.value
     1100.0
     """
-    grades = list({one.name: one for one in grades}.values())
-    found = tuple(_grade(one, shown) for one in grades)
-    forging, welding = (_common(common_range(grades, welding=weld), shown) for weld in (False, True))
-    return LimitsAnswer(found, forging, welding, BURNING)
+    grades = list({one.name: one for one in grade}.values())
+    forging, welding = (_common(common_range(grades, welding=weld)) for weld in (False, True))
+    return HeatLimits(tuple(map(_heats, grades)), forging, welding)
 
 
-def _grade(grade: Grade, shown: Shown) -> GradeLimitsView:
-    forging, welding = forging_range(grade), welding_range(grade)
-    cold = too_cold(grade)
-    return GradeLimitsView(
-        metal=grade.name,
-        carbon=grade.carbon_share,
-        forging_low=_limit(forging.low, shown),
-        forging_high=_limit(forging.high, shown),
-        welding_low=_limit(welding.low, shown),
-        welding_high=_limit(welding.high, shown),
-        burning=_limit(burning_limit(grade), shown),
-        back_below_c=cold.warn_below_c,
-        stop_below_c=cold.stop_below_c,
-        cold=write(cold.sentence, shown),
-        cold_source=cold.source,
+def told(answer: HeatLimits) -> Iterator[Told]:
+    """The heats of each grade, and of all of them in one piece."""
+    for one in answer.grades:
+        heats = (
+            ("forge from", one.forging_high),
+            ("forge down to", one.forging_low),
+            ("weld from", one.welding_low),
+            ("weld up to", one.welding_high),
+            ("burns above", one.burning),
+        )
+        yield Under(
+            one.metal if one.carbon is None else f"{one.metal}, {one.carbon:g} % carbon",
+            (
+                rows((label, heat.temperature or "unknown", heat.source) for label, heat in heats),
+                one.cold,
+                "" if one.back_below is None else f"Source: {one.cold_source}",
+            ),
+        )
+    if len(answer.grades) > 1:
+        yield Under("All in one piece", (answer.forging.sentence, answer.welding.sentence))
+    yield Caution(BURNING)
+
+
+def _heats(grade: Grade) -> HeatsOfAGrade:
+    forging, welding, cold = forging_range(grade), welding_range(grade), too_cold(grade)
+    return HeatsOfAGrade(
+        grade.name,
+        grade.carbon_share,
+        _known(forging.low),
+        _known(forging.high),
+        _known(welding.low),
+        _known(welding.high),
+        _known(burning_limit(grade)),
+        _heat(cold.warn_below_c),
+        celsius(cold.stop_below_c),
+        cold.sentence,
+        cold.source,
     )
 
 
-def _limit(limit: Limit, shown: Shown) -> HeatLimitView:
-    text = "" if limit.temperature_c is None else write_temperature(limit.temperature_c, shown)
-    return HeatLimitView(limit.temperature_c, text, limit.source)
+def _known(limit: Limit) -> KnownHeat:
+    return KnownHeat(_heat(limit.temperature_c), limit.source)
 
 
-def _common(common: CommonRange, shown: Shown) -> CommonView:
-    return CommonView(*common[:-1], write(common.sentence, shown))
+def _common(found: CommonRange) -> HeatsInCommon:
+    return HeatsInCommon(
+        _heat(found.low_c),
+        _heat(found.high_c),
+        _heat(found.ceiling_c),
+        found.low_set_by,
+        found.high_set_by,
+        found.sentence,
+    )
+
+
+def _heat(at_c: float | None) -> Figure | None:
+    return None if at_c is None else celsius(at_c)

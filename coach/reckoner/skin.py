@@ -17,7 +17,7 @@ from coach.metals.skin import (
     spread_mm2,
 )
 from coach.quantities import Shown, read_duration_s, write_duration, write_share, write_temperature
-from coach.reckoner.asking import NotReckoned, TypedHeat, read_heat, write_fine
+from coach.reckoner.asking.reading import NotReckoned, TypedHeat, read_heat, write_fine
 
 #: The depths, in mm, that the carbon is told at.
 PROFILE_MM: Final = (0.1, 0.2, 0.5, 1.0)

@@ -1,126 +1,131 @@
-"""How wide and long a bar becomes under the hammer, and the passes that draw it to a section."""
+"""What a blow does to the width of a bar, and the passes that bring it to a section."""
 
 from __future__ import annotations
 
-from functools import partial
+from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.passes import Drawing, Section, draw
-from coach.fire.spreading import (
-    COEFFICIENT_DOUBT,
-    elongated_mm,
-    spread_coefficient,
-    spread_width_mm,
+from coach.fire.spreading import COEFFICIENT_DOUBT, elongated_mm, spread_coefficient, spread_width_mm
+from coach.quantities import Figure, Kind, Words, mm, say
+from coach.reckoner.asking.reading import NotReckoned, Target, TypedBar
+from coach.reckoner.asking.takes import bar, size, target
+from coach.reckoner.asking.told import Told, Under, rows
+
+SUMMARY = "Tell how a bar spreads and lengthens, and the passes to a section."
+SOURCES = (
+    "Source: A. Tomlinson and J. D. Stringer, Spread and elongation in flat tool forging, Journal of the "
+    "Iron and Steel Institute 193 (1959) (from memory), for mild steel between flat tools; your own hammer "
+    "differs by about 0.08 in the coefficient (judgement)."
 )
-from coach.quantities import Shown, write_length
-from coach.reckoner.asking import NotReckoned, TypedBar
-from coach.telling.words import write
+TAKES = (
+    bar(),
+    target("20: one side down to it and, of a square bar, also drawn square; 30x10: drawn to this section"),
+    size("--bite", "how much bar lies under the hammer; else half the width", metavar="B"),
+    size("--length", "how much bar is drawn; else 100 mm", usual="100 mm"),
+)
 
 #: Without a bite, half the width is reckoned with, as the plan does until a heat has been measured.
 USUAL_BITE_SHARE: Final = 0.5
-#: The passes are told for this much bar: 100 mm, or 4 in where inches are shown.
-TOLD_LENGTHS_MM: Final = {"mm": 100.0, "in": 101.6}
 
 
-class SqueezeView(NamedTuple):
+class Squeeze(NamedTuple):
     """One side brought down and not turned."""
 
-    height: float  # the side under the hammer
-    new_height: float  # what it is brought down to
-    new_height_text: str
-    width: float  # the other side
-    new_width: float  # what it spreads to
-    new_width_text: str
-    width_factor: float  # how many times as wide it becomes
-    length_factor: float  # how many times as long
+    height: Figure  # the side under the hammer
+    new_height: Figure  # what it is brought down to
+    width: Figure  # the other side
+    new_width: Figure  # what it spreads to
+    width_factor: Figure  # how many times as wide it becomes
+    length_factor: Figure  # how many times as long it becomes
 
 
-class PassView(NamedTuple):
+class PassOfTheHammer(NamedTuple):
     """One going-over of the whole length."""
 
-    side: str  # height or width, as the bar lay at first
-    from_size: float  # from what
-    to_size: float  # to what
-    across_from: float  # the other side before
-    across_to: float  # and after
-    bite: float
+    side: str  # the side that comes down, height or width, as the bar lay at first
+    size: Figure  # that side before
+    new_size: Figure  # and after
+    across: Figure  # the other side before
+    new_across: Figure  # and after
+    bite: Figure
     bites: int  # how many
-    text: str
 
 
-class DrawingView(NamedTuple):
+class DrawnOut(NamedTuple):
     """A bar drawn from one section to another."""
 
-    target: str  # the section as shown
-    width: float  # as it ends
-    height: float  # the height it ends at
-    length_factor: float  # how many times as long it becomes
-    passes: tuple[PassView, ...]  # a list of passes, in order
+    target: TypedBar
+    width: Figure  # as it ends
+    height: Figure  # as it ends
+    length: Figure  # how much bar is drawn
+    length_factor: Figure  # how many times as long it becomes
+    passes: tuple[PassOfTheHammer, ...]  # in order
     quarter_turns: int  # how often it is turned between them
-    bites: int  # for 100 mm of bar, or 4 in where inches are shown
-    how: tuple[str, ...]  # what to do, in sentences
-    cautions: tuple[str, ...]  # what may spoil it, in sentences
+    bites: int  # how many bites they take
+    how: tuple[Words, ...]  # what to do
+    cautions: tuple[Words, ...]  # what may spoil it
 
 
-class SpreadView(NamedTuple):
+class Spread(NamedTuple):
     """What spreading does to a bar; None for what was not asked."""
 
-    section: str  # the bar as shown
-    bite: float  # how much of it lies under the hammer
-    bite_text: str
-    coefficient: float  # the share of a squeeze that goes into the width, on logarithms
-    coefficient_doubt: float  # how far one smith's differs
-    squeeze: SqueezeView | None  # down to a thickness
-    drawing: DrawingView | None  # to a section
+    section: TypedBar
+    bite: Figure  # how much of it lies under the hammer
+    coefficient: Figure  # the share of a squeeze that goes into the width, on logarithms
+    squeeze: Squeeze | None  # down to a thickness
+    drawing: DrawnOut | None  # to a section
 
 
-def spread(
-    bar: TypedBar, shown: Shown, *, thickness_mm: float | None, target: TypedBar | None, bite_mm: float | None
-) -> SpreadView:
+def reckon(section: TypedBar, to: Target, bite: float | None, length: float) -> Spread:
     """One side squeezed to a thickness, and the passes that draw the bar to a section, where each is asked.
 
     Raises NotReckoned for a bar that has not four sides, OutOfReach for a bite outside what is published and
     Undrawable for a larger section. Source: Tomlinson and Stringer, by `coach.fire.spreading`.
 
-    >>> told = spread(TypedBar("square", (25.0,)), Shown(), thickness_mm=20, target=None, bite_mm=15)
-    >>> told.squeeze.new_width_text
-    '26.9 mm'
+    >>> to = Target(TypedBar("square", (20.0,)), 20.0)
+    >>> round(reckon(TypedBar("square", (25.0,)), to, 15, 100).squeeze.new_width.value, 1)
+    26.9
     """
-    for one in (bar, target):
-        if one is not None and not one.has_four_sides:
+    for one in (section, to.bar):
+        if not one.has_four_sides:
             raise NotReckoned(
-                f"Spreading is published for square and flat bars, not for {one.text(shown)}; give the "
-                "section that it is forged square or flat to."
+                "Spreading is published for square and flat bars, not for {}; give the section that it is "
+                "forged square or flat to.",
+                one.words,
             )
-    width_mm, height_mm = bar.width_mm, bar.thickness_mm
-    bite_mm = USUAL_BITE_SHARE * width_mm if bite_mm is None else bite_mm
-    coefficient = spread_coefficient(bite_mm, width_mm)
-    squeeze = None
-    if thickness_mm is not None:
-        new_width_mm = spread_width_mm(width_mm, height_mm, thickness_mm, coefficient)
-        squeeze = SqueezeView(
-            height=height_mm,
-            new_height=thickness_mm,
-            new_height_text=write_length(thickness_mm, shown),
-            width=width_mm,
-            new_width=new_width_mm,
-            new_width_text=write_length(new_width_mm, shown),
-            width_factor=new_width_mm / width_mm,
-            length_factor=elongated_mm(1.0, height_mm, thickness_mm, coefficient),
+    bite_mm = USUAL_BITE_SHARE * section.width_mm if bite is None else bite
+    coefficient = spread_coefficient(bite_mm, section.width_mm)
+    squeeze = drawing = None
+    if to.thickness_mm is not None:
+        squeeze = _squeezed(section, to.thickness_mm, coefficient)
+    if to.thickness_mm is None or section.kind == "square":
+        drawing = _drawn(drawing_of(section, to.bar, bite_mm, length), to.bar)
+    return Spread(section, mm(bite_mm), _factor(coefficient, COEFFICIENT_DOUBT), squeeze, drawing)
+
+
+def told(answer: Spread) -> Iterator[Told]:
+    """The spread, and the passes."""
+    share_told = "{}, with a bite of {}: {:±} of what the hammer takes goes into the width"
+    yield say(share_told, answer.section.words, answer.bite, answer.coefficient)
+    if (one := answer.squeeze) is not None:
+        becomes = "It becomes {} wide, {} times as wide as before, and {} times as long."
+        words = say(becomes, one.new_width, one.width_factor, one.length_factor)
+        yield Under(say("Down to {} on one side", one.new_height), (words,))
+    if (drawing := answer.drawing) is not None:
+        passes = rows(
+            (
+                str(number),
+                say(
+                    "{} from {} to {}, the other side to {}", one.side, one.size, one.new_size, one.new_across
+                ),
+            )
+            for number, one in enumerate(drawing.passes, 1)
         )
-    drawing = None
-    if target is not None:
-        drawing = _told(drawing_of(bar, target, bite_mm, TOLD_LENGTHS_MM[shown.system]), target, shown)
-    return SpreadView(
-        section=bar.text(shown),
-        bite=bite_mm,
-        bite_text=write_length(bite_mm, shown),
-        coefficient=coefficient,
-        coefficient_doubt=COEFFICIENT_DOUBT,
-        squeeze=squeeze,
-        drawing=drawing,
-    )
+        longer = say("It becomes {} times as long.", drawing.length_factor)
+        heading = say("Drawn to {}", drawing.target.words)
+        yield Under(heading, (passes, longer, *drawing.how, *drawing.cautions))
 
 
 def drawing_of(bar: TypedBar, target: TypedBar, bite_mm: float, length_mm: float) -> Drawing:
@@ -129,29 +134,43 @@ def drawing_of(bar: TypedBar, target: TypedBar, bite_mm: float, length_mm: float
     return draw(start, Section(target.width_mm, target.thickness_mm), bite_mm, length_mm=length_mm)
 
 
-def _told(drawing: Drawing, target: TypedBar, shown: Shown) -> DrawingView:
-    say = partial(write_length, shown=shown)
-    return DrawingView(
-        target=target.text(shown),
-        width=drawing.end.width_mm,
-        height=drawing.end.height_mm,
-        length_factor=drawing.end_length_mm / drawing.length_mm,
-        passes=tuple(
-            PassView(
-                side=one.side,
-                from_size=one.from_mm,
-                to_size=one.to_mm,
-                across_from=one.across_from_mm,
-                across_to=one.across_to_mm,
-                bite=one.bite_mm,
-                bites=one.bites,
-                text=f"{one.side} from {say(one.from_mm)} to {say(one.to_mm)}, "
-                f"the other side to {say(one.across_to_mm)}",
+def _squeezed(bar: TypedBar, thickness_mm: float, coefficient: float) -> Squeeze:
+    new_width_mm = spread_width_mm(bar.width_mm, bar.thickness_mm, thickness_mm, coefficient)
+    return Squeeze(
+        mm(bar.thickness_mm),
+        mm(thickness_mm),
+        mm(bar.width_mm),
+        mm(new_width_mm),
+        _factor(new_width_mm / bar.width_mm),
+        _factor(elongated_mm(1.0, bar.thickness_mm, thickness_mm, coefficient)),
+    )
+
+
+def _drawn(drawing: Drawing, target: TypedBar) -> DrawnOut:
+    return DrawnOut(
+        target,
+        mm(drawing.end.width_mm),
+        mm(drawing.end.height_mm),
+        mm(drawing.length_mm),
+        _factor(drawing.end_length_mm / drawing.length_mm),
+        tuple(
+            PassOfTheHammer(
+                one.side,
+                mm(one.from_mm),
+                mm(one.to_mm),
+                mm(one.across_from_mm),
+                mm(one.across_to_mm),
+                mm(one.bite_mm),
+                one.bites,
             )
             for one in drawing.passes
         ),
-        quarter_turns=drawing.quarter_turns,
-        bites=drawing.bites,
-        how=tuple(write(one, shown) for one in how_to(drawing)),
-        cautions=tuple(write(one.sentence, shown) for one in cautions(drawing)),
+        drawing.quarter_turns,
+        drawing.bites,
+        how_to(drawing),
+        tuple(one.sentence for one in cautions(drawing)),
     )
+
+
+def _factor(value: float, doubt: float | None = None) -> Figure:
+    return Figure(value, Kind.FACTOR, doubt)

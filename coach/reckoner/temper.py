@@ -28,7 +28,7 @@ from coach.metals.wanted_hardness import wanted
 from coach.quantities import Shown, read_temperature_c, write_duration, write_temperature
 from coach.quantities.errors import briefly
 from coach.quantities.words import NOTHING
-from coach.reckoner.asking import NotReckoned, TypedHeat, is_figure
+from coach.reckoner.asking.reading import NotReckoned, TypedHeat, is_figure
 from coach.reckoner.hardness import span
 from coach.telling.words import write
 

@@ -2,63 +2,77 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from coach.metals.grade import Grade
-from coach.quantities import Shown, write_length, write_mass
-from coach.reckoner.asking import NotReckoned, TypedBar
+from coach.quantities import Figure, Kind, grams, mm, say
+from coach.reckoner.asking.reading import NotReckoned, TypedBar
+from coach.reckoner.asking.takes import bar, mass, metal, size
+from coach.reckoner.asking.told import Told
+
+SUMMARY = "Tell what a length of bar weighs, or how long a weight of it is."
+SOURCES = (
+    "Source: elementary geometry and the density of the grade, 7.85 g/cm³ for steel as in EN 10058, 10059 "
+    "and 10060 (from memory); rolled bars differ by a few per cent, wrought iron by its slag."
+)
+TAKES = (
+    bar(),
+    size("length", "how long it is: 1000 or 3ft", metavar="LENGTH"),
+    mass("--mass", "the other way: how long a bar of this mass is: 1.4kg"),
+    metal(),
+)
 
 
-class WeightView(NamedTuple):
-    """A bar's mass; `length` and `mass` are None when only the mass of each metre was asked for."""
+class Weight(NamedTuple):
+    """A bar's mass; length and mass are None when only the mass of each metre was asked for."""
 
-    section: str  # the bar as shown
+    section: TypedBar
     metal: str  # the grade
-    density: float  # g/cm³
-    mass_per_metre: float  # g
-    mass_per_metre_text: str
-    length: float | None  # how long it is; `null` when neither length nor mass was given
-    length_text: str
-    mass: float | None  # what it weighs; `null` like the length
-    mass_text: str
-    source: str  # of the density
+    density: Figure
+    of_a_length: Figure  # the mass of each metre
+    length: Figure | None  # how long it is
+    mass: Figure | None  # what it weighs
+    by_mass: bool  # whether the mass was given, to be told the length
+    source: str  # where the density is from, and how far that is confirmed
 
 
-def weight(
-    bar: TypedBar, grade: Grade, shown: Shown, *, length_mm: float | None = None, mass_g: float | None = None
-) -> WeightView:
-    """The mass of a length of bar, or the length of a mass: m = ρ A L, cold.
+def reckon(section: TypedBar, metal: Grade, length: float | None = None, mass: float | None = None) -> Weight:
+    """The mass of a length of bar in mm, or the length of a mass in g: m = ρ A L, cold.
 
     A in mm², L in mm, ρ the grade's density. The nominal masses of EN 10058, 10059 and 10060 follow with
     7.85 g/cm³ (from memory). Raises NotReckoned when both length and mass are given.
 
     >>> from coach.metals.grade import grade
-    >>> weight(TypedBar("square", (25.0,)), grade("mild steel"), Shown(), length_mm=1000).mass_text
-    '4.91 kg'
+    >>> reckon(TypedBar("square", (25.0,)), grade("mild steel"), length=1000).mass.value
+    4906.25
     """
-    if length_mm is not None and mass_g is not None:
+    if length is not None and mass is not None:
         raise NotReckoned("A length and a mass were both given: give one, and the other is reckoned.")
-    density_g_mm3 = grade.density_kg_m3 * 1e-6
-    per_mm_g = density_g_mm3 * bar.area_mm2
-    if mass_g is not None:
-        length_mm = mass_g / per_mm_g
-    elif length_mm is not None:
-        mass_g = length_mm * per_mm_g
-    return WeightView(
-        section=bar.text(shown),
-        metal=grade.name,
-        density=grade.density_kg_m3 / 1000.0,
-        mass_per_metre=per_mm_g * 1000.0,
-        mass_per_metre_text=_per_metre(per_mm_g * 1000.0, shown),
-        length=length_mm,
-        length_text="" if length_mm is None else write_length(length_mm, shown),
-        mass=mass_g,
-        mass_text="" if mass_g is None else write_mass(mass_g, shown),
-        source=grade.sources.get("density_kg_m3", ""),
+    by_mass = mass is not None
+    per_mm_g = metal.density_kg_m3 * 1e-6 * section.area_mm2
+    if mass is not None:
+        length = mass / per_mm_g
+    elif length is not None:
+        mass = length * per_mm_g
+    return Weight(
+        section,
+        metal.name,
+        Figure(metal.density_kg_m3 / 1000.0, Kind.DENSITY),
+        Figure(per_mm_g * 1000.0, Kind.LINEAR_MASS),
+        None if length is None else mm(length),
+        None if mass is None else grams(mass),
+        by_mass,
+        metal.sources.get("density_kg_m3", ""),
     )
 
 
-def _per_metre(g_per_m: float, shown: Shown) -> str:
-    if shown.system == "in":
-        return f"{write_mass(g_per_m * 0.3048, shown)} per foot"
-    return f"{g_per_m / 1000.0:.3f} kg/m"
+def told(answer: Weight) -> Iterator[Told]:
+    """The mass, or the length."""
+    bar = say("{} of {}", answer.section.words, answer.metal)
+    if answer.length is None or answer.mass is None:
+        yield say("{}: {}", bar, answer.of_a_length)
+    elif answer.by_mass:
+        yield say("{} of {} is {} long, at {}", answer.mass, bar, answer.length, answer.of_a_length)
+    else:
+        yield say("{} of {} weighs {}, at {}", answer.length, bar, answer.mass, answer.of_a_length)

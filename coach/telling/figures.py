@@ -23,6 +23,7 @@ from coach.quantities.writing import (
     MINUS,
     Shown,
     write_angle,
+    write_as_read,
     write_duration,
     write_length,
     write_limits,
@@ -32,6 +33,7 @@ from coach.quantities.writing import (
 )
 
 METRIC: Final = Shown()
+INCHES: Final = Shown("in")
 NOT_KNOWN: Final = "not known"
 #: From this share of the value on, a doubt is told as the range it leaves rather than as give or take.
 _WIDE: Final = 0.25
@@ -47,7 +49,8 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
         figure: what is told.
         shown: the units to tell it in.
         how: "" the value, rounded by its doubt; `±` with its doubt; `~` as about so much, as roughly as
-            its doubt allows, with the range where that is wide; `+` with its sign; `n` without its unit.
+            its doubt allows, with the range where that is wide; `+` with its sign; `n` without its unit;
+            `=` a length as a gauge or a person gave it; `mm` or `in` in those units, whatever is asked for.
 
     >>> write_figure(Figure(186.2, Kind.LENGTH, 2.4), how="±")
     '186 ±4 mm'
@@ -62,6 +65,10 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
         return _with_doubt(figure, shown)
     if how == "~":
         return _about(figure, shown)
+    if how == "=" and figure.kind is Kind.LENGTH:
+        return write_as_read(round(figure.value, 2), shown)
+    if how in ("mm", "in"):
+        return write_figure(figure, METRIC if how == "mm" else INCHES)
     text = _plain(by_doubt(figure, shown), figure.kind, shown)
     if how == "+":
         return text if text[0] == MINUS or not re.search("[1-9]", text) else f"+{text}"
@@ -181,7 +188,7 @@ def _with_doubt(figure: Figure, shown: Shown) -> str:
     text = _plain(by_doubt(figure, shown), figure.kind, shown)
     if not doubt or not isfinite(doubt):
         return text
-    if doubt < _finest(figure.kind, shown):
+    if doubt < _finest(figure, shown):
         return _finely(figure, doubt, shown)
     give = _give(figure, doubt, shown)
     number, unit = _split(text)
@@ -193,14 +200,19 @@ def _give(figure: Figure, doubt: float, shown: Shown) -> str:
     step = _step(figure, shown)
     told = float(_nearest(Fraction(doubt) / per_unit, step) * per_unit) if step else doubt
     kind = Kind.TEMPERATURE_CHANGE if figure.kind is Kind.TEMPERATURE else figure.kind
+    if kind is Kind.TIME and figure.value >= 600.0:  # told in whole minutes, and its doubt with it
+        told = max(60.0, 60.0 * round(doubt / 60.0))
+        return f"{told / 60.0:.0f} min" if told < 3600.0 else _plain(told, kind, shown)
     return _plain(told, kind, shown)
 
 
-def _finest(kind: Kind, shown: Shown) -> float:
-    """The least that a kind is usually told to, in its base unit."""
-    if kind is Kind.LENGTH and shown.system == "in":
+def _finest(figure: Figure, shown: Shown) -> float:
+    """The least that a figure of its kind is usually told to, in its base unit."""
+    if figure.kind is Kind.LENGTH and shown.system == "in":
         return _MM_IN_INCH / shown.fraction
-    return _FINEST.get(kind, 0.0)
+    if figure.kind is Kind.LENGTH and abs(figure.value) >= 100.0:  # a rule, a tape: see `write_length`
+        return 0.5 if abs(figure.value) < 1000.0 else 1.0
+    return _FINEST.get(figure.kind, 0.0)
 
 
 def _finely(figure: Figure, doubt: float, shown: Shown) -> str:

@@ -19,9 +19,9 @@ def assert_answered(coach: Coach, words: Iterable[str], units: str) -> None:
 
 
 def figures(found: object) -> list[object]:
-    """Every number of an answer; the bites of a drawing, told for 100 mm or for 4 in of bar, apart."""
+    """Every number of an answer."""
     if isinstance(found, dict):
-        return [item for key, part in found.items() if key != "bites" for item in figures(part)]
+        return [item for part in found.values() for item in figures(part)]
     if isinstance(found, list):
         return [item for part in found for item in figures(part)]
     return [found] if isinstance(found, int | float) else []

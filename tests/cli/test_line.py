@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from coach import reckoner
 from coach.cli import commands
 from coach.cli.commands.read import arrange
 from coach.cli.line import split, verbs, wants_json
@@ -56,8 +57,9 @@ def test_hot_does_not_take_a_size_for_a_heat(words: list[str], arranged: list[st
     assert arrange(words) == arranged
 
 
-def test_every_file_of_the_commands_is_a_command() -> None:
-    names = {file.stem for file in Path(str(commands.__file__)).parent.glob("*.py")} - {"__init__"}
+def test_every_file_of_the_commands_and_of_the_reckoner_is_a_command() -> None:
+    folders = Path(str(commands.__file__)).parent, Path(str(reckoner.__file__)).parent
+    names = {file.stem for folder in folders for file in folder.glob("*.py")} - {"__init__"}
     assert set(verbs()) == {name.removesuffix("_") for name in names}
 
 

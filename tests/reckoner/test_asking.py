@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.quantities import Shown, SizeError
-from coach.reckoner.asking import (
+from coach.reckoner.asking.reading import (
     NotReckoned,
     TypedBar,
     read_bar,
@@ -15,8 +15,8 @@ from coach.reckoner.asking import (
     read_heat,
     read_target,
 )
+from coach.telling.words import write
 
-MM = Shown()
 # What a rule shows: halves of a millimetre below 1 m, thirty-seconds of an inch.
 HALF_MM = st.integers(2, 400).map(lambda halves: halves / 2)
 THIRTY_SECONDS = st.integers(2, 400).map(lambda parts: parts * 25.4 / 32)
@@ -26,13 +26,13 @@ ONE_SIZE = st.sampled_from(["square", "round", "octagon"])
 @given(ONE_SIZE, HALF_MM)
 def test_a_bar_of_one_size_reads_back_as_it_is_shown(kind: str, size_mm: float) -> None:
     bar = TypedBar(kind, (size_mm,))
-    assert read_bar(bar.text(MM), MM) == bar
+    assert read_bar(write(bar.words), "mm") == bar
 
 
 @given(HALF_MM, HALF_MM)
 def test_the_greater_size_of_a_flat_is_its_width_however_it_is_typed(one_mm: float, other_mm: float) -> None:
-    bar = read_bar(f"{one_mm}x{other_mm}", MM)
-    assert bar == read_bar(f"{other_mm} × {one_mm} mm", MM)
+    bar = read_bar(f"{one_mm}x{other_mm}", "mm")
+    assert bar == read_bar(f"{other_mm} × {one_mm} mm", "mm")
     assert (bar.width_mm, bar.thickness_mm) == (max(one_mm, other_mm), min(one_mm, other_mm))
     assert bar.area_mm2 == pytest.approx(one_mm * other_mm)
     assert bar.has_four_sides
@@ -40,8 +40,7 @@ def test_the_greater_size_of_a_flat_is_its_width_however_it_is_typed(one_mm: flo
 
 @given(ONE_SIZE, THIRTY_SECONDS)
 def test_inches_read_back_as_they_are_shown(kind: str, size_mm: float) -> None:
-    inches = Shown("in")
-    bar = read_bar(TypedBar(kind, (size_mm,)).text(inches), inches)
+    bar = read_bar(write(TypedBar(kind, (size_mm,)).words, Shown("in")), "in")
     assert bar.kind == kind
     assert bar.width_mm == pytest.approx(size_mm)
 
@@ -58,7 +57,7 @@ def test_round_and_square_bars_of_one_size_cool_alike(size_mm: float) -> None:
 @given(st.text(max_size=20))
 def test_any_text_is_a_bar_or_refused_in_one_sentence(text: str) -> None:
     try:
-        bar = read_bar(text, MM)
+        bar = read_bar(text, "mm")
     except SizeError as error:
         refusal = str(error)
     else:
@@ -69,14 +68,13 @@ def test_any_text_is_a_bar_or_refused_in_one_sentence(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "thickness_mm", "kind"),
-    [("20", 20, None), ("20 mm", 20, None), ("square 20", None, "square"), ("20x20", None, "square")],
+    ("text", "thickness_mm"),
+    [("20", 20), ("20 mm", 20), ("square 20", None), ("20x20", None)],
 )
-def test_a_bare_size_is_a_thickness_to_forge_to(
-    text: str, thickness_mm: float | None, kind: str | None
-) -> None:
-    thickness, target = read_target(text, MM)
-    assert (thickness, target and target.kind) == (thickness_mm, kind)
+def test_a_bare_size_is_a_thickness_to_forge_to(text: str, thickness_mm: float | None) -> None:
+    target = read_target(text, "mm")
+    assert target.bar == TypedBar("square", (20.0,))
+    assert target.thickness_mm == thickness_mm
 
 
 def test_a_figure_is_trusted_further_than_a_colour() -> None:

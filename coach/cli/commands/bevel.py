@@ -6,7 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed
-from coach.cli.reckoned import RECKONER, joined, sentences, shown, sourced
+from coach.cli.question_lines import RECKONER, joined, sentences, shown, sourced
 from coach.cli.reply import Refused, Reply, reply
 
 if TYPE_CHECKING:
@@ -52,16 +52,16 @@ def run(asked: argparse.Namespace) -> Reply[BevelView]:
 
 def _told(asked: argparse.Namespace) -> Reply[BevelView]:
     from coach.finish.bevel import USUAL_SHARE
-    from coach.reckoner.asking import read_bar, read_fraction, read_size_mm, read_size_or_nothing_mm
+    from coach.reckoner.asking.reading import read_bar, read_fraction, read_size_mm, read_size_or_nothing_mm
     from coach.reckoner.bevel import bevelling
 
     units = shown(asked)
-    edge_mm = read_size_or_nothing_mm(asked.edge, units)
+    edge_mm = read_size_or_nothing_mm(asked.edge, units.system)
     view = bevelling(
-        read_bar(asked.section, units),
+        read_bar(asked.section, units.system),
         edge_mm,
         units,
-        bevel_mm=None if asked.bevel is None else read_size_mm(asked.bevel, units),
+        bevel_mm=None if asked.bevel is None else read_size_mm(asked.bevel, units.system),
         share=USUAL_SHARE if asked.share is None else read_fraction(asked.share),
         measured=None if asked.sagitta is None else _measured(asked, edge_mm, units),
     )
@@ -69,15 +69,15 @@ def _told(asked: argparse.Namespace) -> Reply[BevelView]:
 
 
 def _measured(asked: argparse.Namespace, edge_mm: float, units: Shown) -> MeasuredHeat:
-    from coach.reckoner.asking import read_size_mm
+    from coach.reckoner.asking.reading import read_size_mm
     from coach.reckoner.bevel import MeasuredHeat
 
     width, edge = asked.measured_width, asked.measured_edge
     return MeasuredHeat(
-        edge_mm if edge is None else read_size_mm(edge, units),
-        read_size_mm(asked.sagitta, units),
-        read_size_mm(asked.chord, units),
-        None if width is None else read_size_mm(width, units),
+        edge_mm if edge is None else read_size_mm(edge, units.system),
+        read_size_mm(asked.sagitta, units.system),
+        read_size_mm(asked.chord, units.system),
+        None if width is None else read_size_mm(width, units.system),
     )
 
 

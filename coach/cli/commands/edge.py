@@ -6,7 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, table
-from coach.cli.reckoned import RECKONER, sentences, shown, sourced
+from coach.cli.question_lines import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Refused, Reply, reply
 
 if TYPE_CHECKING:
@@ -43,16 +43,16 @@ def run(asked: argparse.Namespace) -> Reply[EdgeView]:
 
 def _told(asked: argparse.Namespace) -> Reply[EdgeView]:
     from coach.quantities import read_angle_deg
-    from coach.reckoner.asking import read_size_mm, read_size_or_nothing_mm
+    from coach.reckoner.asking.reading import read_size_mm, read_size_or_nothing_mm
     from coach.reckoner.edge import edge
 
     units = shown(asked)
     view = edge(
-        read_size_mm(asked.thickness, units),
-        read_size_or_nothing_mm(asked.edge, units),
+        read_size_mm(asked.thickness, units.system),
+        read_size_or_nothing_mm(asked.edge, units.system),
         units,
         degrees=None if asked.angle is None else read_angle_deg(asked.angle),
-        bevel_mm=None if asked.bevel is None else read_size_mm(asked.bevel, units),
+        bevel_mm=None if asked.bevel is None else read_size_mm(asked.bevel, units.system),
         one_sided=asked.one_sided,
     )
     return reply(_lines(view), view)

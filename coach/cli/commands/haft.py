@@ -6,7 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed
-from coach.cli.reckoned import RECKONER, sentences, shown, sourced
+from coach.cli.question_lines import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
@@ -54,33 +54,35 @@ def run(asked: argparse.Namespace) -> Reply[EyeForHaftView]:
 
 def _told(asked: argparse.Namespace) -> Reply[EyeForHaftView]:
     from coach.finish.haft import USUAL_FIT_MM, USUAL_FLARE_MM
-    from coach.reckoner.asking import read_size_mm, read_size_or_nothing_mm
+    from coach.reckoner.asking.reading import read_size_mm, read_size_or_nothing_mm
     from coach.reckoner.haft import USUAL_KERF_MM, eye
 
     units = shown(asked)
     view = eye(
         _haft(asked, units),
         units,
-        fit_mm=USUAL_FIT_MM if asked.spare is None else read_size_or_nothing_mm(asked.spare, units),
-        flare_mm=USUAL_FLARE_MM if asked.flare is None else read_size_or_nothing_mm(asked.flare, units),
-        depth_mm=None if asked.depth is None else read_size_mm(asked.depth, units),
-        kerf_mm=USUAL_KERF_MM if asked.kerf is None else read_size_mm(asked.kerf, units),
+        fit_mm=USUAL_FIT_MM if asked.spare is None else read_size_or_nothing_mm(asked.spare, units.system),
+        flare_mm=USUAL_FLARE_MM
+        if asked.flare is None
+        else read_size_or_nothing_mm(asked.flare, units.system),
+        depth_mm=None if asked.depth is None else read_size_mm(asked.depth, units.system),
+        kerf_mm=USUAL_KERF_MM if asked.kerf is None else read_size_mm(asked.kerf, units.system),
     )
     return reply(_lines(view), view)
 
 
 def _haft(asked: argparse.Namespace, units: Shown) -> HaftInHand:
     from coach.finish.wood import wood_called
-    from coach.reckoner.asking import read_percent, read_two_sizes_mm
+    from coach.reckoner.asking.reading import read_percent, read_two_sizes_mm
     from coach.reckoner.haft import HaftInHand, read_rings
 
     return HaftInHand(
-        read_two_sizes_mm(asked.size, "a haft", units),
+        read_two_sizes_mm(asked.size, "a haft", units.system),
         wood_called(asked.wood),
         read_percent(asked.moisture),
         read_percent(asked.in_use),
         read_rings(asked.rings),
-        None if asked.natural is None else read_two_sizes_mm(asked.natural, "a haft", units),
+        None if asked.natural is None else read_two_sizes_mm(asked.natural, "a haft", units.system),
     )
 
 

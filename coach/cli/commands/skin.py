@@ -6,7 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, table
-from coach.cli.reckoned import HEAT, RECKONER, sentences, shown, sourced
+from coach.cli.question_lines import HEAT, RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, named, table
-from coach.cli.reckoned import RECKONER, sentences, shown, sourced
+from coach.cli.question_lines import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Refused, Reply, reply
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, table
-from coach.cli.reckoned import RECKONER, sentences, shown, sourced
+from coach.cli.question_lines import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def run(asked: argparse.Namespace) -> Reply[TemperView]:
 
 def _told(asked: argparse.Namespace) -> Reply[TemperView]:
     from coach.metals.grade import grade
-    from coach.reckoner.asking import read_hours
+    from coach.reckoner.asking.reading import read_hours
     from coach.reckoner.temper import read_temper_heat, read_wanted, temper, usual_hours
 
     view = temper(

@@ -1,8 +1,9 @@
-"""A question to the reckoner as a smith types it: bars, lengths, heats and grades."""
+"""What a smith types into a question: bars, lengths, heats, shares and differences."""
 
 from __future__ import annotations
 
 import re
+from functools import cache
 from typing import Final, NamedTuple
 
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, colour_temperature_c
@@ -12,14 +13,19 @@ from coach.forms.bar import Bar
 from coach.quantities import (
     Shown,
     SizeError,
+    Words,
+    celsius,
+    mm,
     read_duration_s,
     read_length_mm,
     read_share,
     read_temperature_c,
-    write_length,
+    say,
 )
 from coach.quantities.errors import briefly
+from coach.quantities.figure import Figure
 from coach.quantities.refusal import Refusal
+from coach.quantities.units import System
 
 #: Judgement: what is thinner is sheet and foil, and what is thicker is not forged at an anvil.
 LEAST_BAR_MM: Final = 0.4
@@ -29,8 +35,23 @@ _TIMES: Final = re.compile(r"\s*[x×]\s*", re.IGNORECASE)
 _UNIT_AT_END: Final = re.compile(
     r"(?<=[^a-z])(?:mm|cm|m|ins?|inch|inches|ft|feet|foot|[\"'″′])\.?$", re.IGNORECASE
 )
-_SHAPES: Final = {"square": 1, "flat": 2, "round": 1, "octagon": 1}
-_SECTIONS: Final = "type 25 for a square bar, 40x10 for a flat, round 25 or octagon 25"
+
+
+@cache
+def bars() -> dict[str, type[Bar]]:
+    """The forms that are bars, by the names that they are typed by."""
+    return {kind: form for kind, form in kinds().items() if issubclass(form, Bar)}
+
+
+def how_bars_are_typed() -> str:
+    """Every kind of bar, as in `25 (square), 40x10 (flat) or round 25`."""
+    others = [f"{kind} 25" for kind in bars() if kind not in ("square", "flat")]
+    return f"25 (square), 40x10 (flat), {', '.join(others[:-1])} or {others[-1]}"
+
+
+def _count(kind: str) -> int:
+    """How many sizes the section of a kind of bar has."""
+    return len(bars()[kind].DIMENSIONS) - 1
 
 
 class NotReckoned(Refusal):
@@ -40,8 +61,8 @@ class NotReckoned(Refusal):
 class TypedBar(NamedTuple):
     """A bar by its section; of a flat the width comes first and the thickness lies under the hammer."""
 
-    kind: str  # square, flat, round or octagon
-    sizes_mm: tuple[float, ...]
+    kind: str  # square, flat, round and so on
+    sizes_mm: tuple[float, ...]  # of its section, the greatest first
 
     @property
     def width_mm(self) -> float:
@@ -56,7 +77,7 @@ class TypedBar(NamedTuple):
     @property
     def has_four_sides(self) -> bool:
         """Whether it can be squeezed on one side and spread to the other."""
-        return self.kind in ("square", "flat")
+        return len(self._metre().outline()) == 4
 
     @property
     def area_mm2(self) -> float:
@@ -69,15 +90,15 @@ class TypedBar(NamedTuple):
         bar = self._metre()
         return Section(bar.section_area_mm2() / bar.perimeter_mm(), self.thickness_mm / 2.0)
 
-    def text(self, shown: Shown) -> str:
-        """As shown, and as it can be typed again: `flat 40 × 10 mm`."""
-        sizes = " × ".join(write_length(size_mm, shown, unit=False) for size_mm in self.sizes_mm)
-        return f"{self.kind} {sizes} {shown.system}"
+    @property
+    def words(self) -> Words:
+        """As it is told, and as it can be typed again: `flat 40 × 10 mm`."""
+        if len(self.sizes_mm) == 1:
+            return say("{} {}", self.kind, mm(self.width_mm))
+        return say("{} {:n} × {}", self.kind, mm(self.width_mm), mm(self.thickness_mm))
 
     def _metre(self) -> Bar:
-        bar = kinds()[self.kind](*self.sizes_mm, 1000.0)
-        assert isinstance(bar, Bar)
-        return bar
+        return bars()[self.kind](*self.sizes_mm, 1000.0)
 
 
 class TypedHeat(NamedTuple):
@@ -86,69 +107,81 @@ class TypedHeat(NamedTuple):
     temperature_c: float
     doubt_c: float
 
+    @property
+    def figure(self) -> Figure:
+        """The temperature with its doubt."""
+        return celsius(self.temperature_c, self.doubt_c)
 
-def read_bar(text: str, shown: Shown) -> TypedBar:
+
+def read_bar(text: str, system: System) -> TypedBar:
     """The bar that a text names: `25` is square, `40x10` flat, `round 25`, `octagon 1 in`.
 
-    A bare number is in the units shown; in `1 1/2 x 3/8 in` the unit holds for both. Raises SizeError.
+    A bare number is in the units of the system; the unit in `1 1/2 x 3/8 in` holds for both. Raises
+    SizeError.
 
-    >>> read_bar("40x10", Shown())
+    >>> read_bar("40x10", "mm")
     TypedBar(kind='flat', sizes_mm=(40.0, 10.0))
     """
     words = text.split()
-    kind = next((word.lower() for word in (words[:1] + words[-1:]) if word.lower() in _SHAPES), None)
+    kind = next((word.lower() for word in (words[:1] + words[-1:]) if word.lower() in bars()), None)
     rest = " ".join(word for word in words if word.lower() != kind)
     parts = _TIMES.split(rest)
     # The reader of lengths refuses what has no digit with its own sentence; this one shows what a bar is.
     if len(parts) > 2 or not all(re.search(r"[0-9½¼¾⅛⅜⅝⅞]", part) for part in parts):
-        raise SizeError(f"{briefly(text)} is no bar: {_SECTIONS}.")
+        raise SizeError(f"{briefly(text)} is no bar: type {how_bars_are_typed()}.")
     unit = _UNIT_AT_END.search(parts[-1])
     if unit and not _UNIT_AT_END.search(parts[0]):
         parts[0] = f"{parts[0]} {unit[0]}"
-    sizes = sorted((read_length_mm(part, shown.system) for part in parts), reverse=True)
+    sizes = sorted((read_length_mm(part, system) for part in parts), reverse=True)
     square = len(sizes) == 2 and sizes[0] == sizes[1]
     if square and kind in (None, "square"):
         kind, sizes = "square", sizes[:1]
     kind = kind or ("flat" if len(sizes) == 2 else "square")
-    if len(sizes) != _SHAPES[kind]:
+    if len(sizes) != _count(kind):
         wanted = "two sizes, as in 40x10" if kind == "flat" else f"one size, as in {kind} 25"
         raise SizeError(f"{briefly(text)} is no bar: a {kind} bar has {wanted}.")
     if sizes[-1] < LEAST_BAR_MM or sizes[0] > GREATEST_BAR_MM:
-        least, greatest = (write_length(size_mm, shown) for size_mm in (LEAST_BAR_MM, GREATEST_BAR_MM))
-        raise SizeError(f"{briefly(text)} is no bar for the anvil; give sizes from {least} to {greatest}.")
+        limits = mm(LEAST_BAR_MM), mm(GREATEST_BAR_MM)
+        raise SizeError("{} is no bar for the anvil; give sizes from {} to {}.", briefly(text), *limits)
     return TypedBar(kind, tuple(sizes))
 
 
-def read_target(text: str, shown: Shown) -> tuple[float | None, TypedBar | None]:
+class Target(NamedTuple):
+    """What a bar is forged to."""
+
+    bar: TypedBar
+    thickness_mm: float | None  # where a bare size was typed: a thickness, or the square of that size
+
+
+def read_target(text: str, system: System) -> Target:
     """What a bar is forged to: a bare size is a thickness, anything else a section. Raises SizeError.
 
-    >>> read_target("20", Shown()), read_target("30x10", Shown())[1]
-    ((20.0, None), TypedBar(kind='flat', sizes_mm=(30.0, 10.0)))
+    >>> read_target("20", "mm").thickness_mm, read_target("30x10", "mm").bar.kind
+    (20.0, 'flat')
     """
-    bar = read_bar(text, shown)
-    if bar.kind == "square" and "square" not in text.lower() and not _TIMES.search(text):
-        return bar.thickness_mm, None
-    return None, bar
+    bar = read_bar(text, system)
+    bare = bar.kind == "square" and "square" not in text.lower() and not _TIMES.search(text)
+    return Target(bar, bar.thickness_mm if bare else None)
 
 
-def read_size_mm(text: str, shown: Shown) -> float:
-    """A length in mm; a bare number is in the units shown. Raises SizeError."""
-    return read_length_mm(text, shown.system)
+def read_size_mm(text: str, system: System) -> float:
+    """A length in mm; a bare number is in the units of the system. Raises SizeError."""
+    return read_length_mm(text, system)
 
 
-def read_size_or_nothing_mm(text: str, shown: Shown) -> float:
+def read_size_or_nothing_mm(text: str, system: System) -> float:
     """A length in mm that may also be `0`, as that of a keen edge; raises SizeError.
 
-    >>> read_size_or_nothing_mm("0", Shown())
+    >>> read_size_or_nothing_mm("0", "mm")
     0.0
     """
-    return 0.0 if text.strip() == "0" else read_size_mm(text, shown)
+    return 0.0 if text.strip() == "0" else read_size_mm(text, system)
 
 
-def read_two_sizes_mm(text: str, what: str, shown: Shown) -> tuple[float, float]:
+def read_two_sizes_mm(text: str, what: str, system: System) -> tuple[float, float]:
     """Two lengths in mm, in the order they are typed in; `what` says what of. Raises SizeError.
 
-    >>> read_two_sizes_mm("22x36", "a haft", Shown())
+    >>> read_two_sizes_mm("22x36", "a haft", "mm")
     (22.0, 36.0)
     """
     parts = _TIMES.split(text)
@@ -157,7 +190,7 @@ def read_two_sizes_mm(text: str, what: str, shown: Shown) -> tuple[float, float]
     unit = _UNIT_AT_END.search(parts[1])
     if unit and not _UNIT_AT_END.search(parts[0]):
         parts[0] = f"{parts[0]} {unit[0]}"
-    first_mm, second_mm = (read_size_mm(part, shown) for part in parts)
+    first_mm, second_mm = (read_size_mm(part, system) for part in parts)
     return first_mm, second_mm
 
 
@@ -196,13 +229,13 @@ def read_percent(text: str) -> float:
         raise NotReckoned(f"{briefly(text)} is no percentage from 0 to 100; type one such as 12.") from None
 
 
-def write_fine(mm: float, shown: Shown) -> str:
+def write_fine(size_mm: float, shown: Shown) -> str:
     """A length finer than forge work is measured, for skins and edges: to 0.01 mm or 0.001 in.
 
     >>> write_fine(0.6789, Shown()), write_fine(0.6789, Shown("in"))
     ('0.68 mm', '0.027 in')
     """
-    return f"{mm / 25.4:.3f} in" if shown.system == "in" else f"{mm:.2f} mm"
+    return f"{size_mm / 25.4:.3f} in" if shown.system == "in" else f"{size_mm:.2f} mm"
 
 
 def read_heat(text: str) -> TypedHeat:

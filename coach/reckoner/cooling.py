@@ -1,0 +1,194 @@
+"""How long a bar out of the fire stays hot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final, NamedTuple
+
+from coach.fire.colours import colour_name
+from coach.fire.cooling import STILL_AIR, CoolingCurve, CoolingPoint, cooling_curve
+from coach.fire.glow import FIRST_GLOW_C
+from coach.fire.limits import burning_limit
+from coach.ledger.hot_work import AT_THE_ANVIL
+from coach.metals.elongation import OutOfRange
+from coach.metals.grade import Grade
+from coach.metals.solidus import NoSolidus
+from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL, steel
+from coach.quantities import Figure, Words, celsius, say, seconds
+from coach.reckoner.asking.reading import NotReckoned, TypedBar, TypedHeat
+from coach.reckoner.asking.takes import bar, flag, heat, metal
+from coach.reckoner.asking.told import Caution, Told, Under, rows
+
+SUMMARY = "Tell how long a bar takes to cool from one heat to another."
+SOURCES = (
+    "Sources: EN 1993-1-2, its balance and its specific heat of steel (confirmed second-hand); a long bar "
+    "with scale in still air; a draught or bright metal changes it. On the anvil: half as much heat again "
+    "is lost (judgement)."
+)
+TAKES = (
+    bar(),
+    heat("--from", after="; else the highest forging heat"),
+    heat("--to", after="; else the lowest forging heat"),
+    metal(),
+    flag("--anvil", "worked at the anvil, where half of the time it lies on cold iron"),
+)
+
+#: Judgement, one standard uncertainty: the heat held (0.10), the scale's emissivity of 0.7 to 0.9 and the
+#: draught of a shop together.
+DOUBT_SHARE: Final = 0.15
+CONDUCTS_TO_C: Final = STEEL.highest_conducting_c
+
+_STEPS_C: Final = (10, 20, 25, 50, 100, 200)
+_MOST_ROWS: Final = 8
+
+
+class MomentOfCooling(NamedTuple):
+    """One moment of a cooling."""
+
+    time: Figure  # how long it has been out
+    surface: Figure  # how hot its surface is
+    middle: Figure  # how hot its middle is
+    colour: str  # what White and Taylor call the surface
+
+
+class Cooling(NamedTuple):
+    """How long a bar takes from one heat to another."""
+
+    section: TypedBar
+    metal: str  # the grade
+    start: Figure  # the heat it begins at
+    end: Figure  # the heat it ends at
+    anvil: bool  # whether it is worked at the anvil, lying on it for about half the time
+    time: Figure  # how long that takes
+    at_least: bool  # whether it takes somewhat longer, for so thick a bar is only reckoned from 1200 °C
+    moments: tuple[MomentOfCooling, ...]  # in order of time
+    remarks: tuple[Words, ...]  # what was assumed
+
+
+def reckon(
+    section: TypedBar,
+    metal: Grade,
+    from_: TypedHeat | None = None,
+    to: TypedHeat | None = None,
+    *,
+    anvil: bool = False,
+) -> Cooling:
+    """The seconds from one heat to another, by default from a grade's highest forging heat to its lowest.
+
+    Raises NotReckoned where the bar would have to grow hotter or the grade's heats are not known, and as
+    `working_curve` does. Source: the balance of EN 1993-1-2, by `coach.fire.cooling`.
+
+    >>> from coach.metals.grade import grade
+    >>> bar, hot, cold = TypedBar("round", (20.0,)), TypedHeat(1200, 0), TypedHeat(800, 0)
+    >>> round(reckon(bar, grade("mild steel"), hot, cold).time.value)
+    88
+    """
+    start_c = _heat(from_, metal.forging_high_c, metal, "highest", "--from")
+    end_c = _heat(to, metal.forging_low_c, metal, "lowest", "--to")
+    if start_c <= end_c:
+        raise NotReckoned(
+            "A bar of {} does not cool to {}: give a lower --to or a higher --from.",
+            celsius(start_c),
+            celsius(end_c),
+        )
+    curve, at_least = working_curve(section, metal, start_c, end_c, anvil=anvil)
+    remarks = burning(metal, start_c)
+    if at_least:
+        ends = "It is reckoned from {}, where the published figures end for so thick a bar; it lasts longer."
+        remarks = (say(ends, celsius(CONDUCTS_TO_C)), *remarks)
+    return Cooling(
+        section,
+        metal.name,
+        celsius(start_c),
+        celsius(end_c),
+        anvil,
+        _time(curve.seconds),
+        at_least,
+        tuple(
+            MomentOfCooling(
+                _time(one.seconds), celsius(one.surface_c), celsius(one.middle_c), colour_name(one.surface_c)
+            )
+            for one in _moments(curve)
+        ),
+        remarks,
+    )
+
+
+def told(answer: Cooling) -> Iterator[Told]:
+    """The time, and the colours that it goes through."""
+    yield say(
+        "{} of {} from {} to {} {}: {} {:±}.",
+        answer.section.words,
+        answer.metal,
+        answer.start,
+        answer.end,
+        "at the anvil" if answer.anvil else "in still air",
+        "at least" if answer.at_least else "about",
+        answer.time,
+    )
+    yield from answer.remarks
+    yield Under("As it cools", (rows((one.time, one.surface, one.colour) for one in answer.moments),))
+    if answer.end.value < FIRST_GLOW_C:
+        yield Caution("It no longer glows there and looks cold, and it burns the hand: use the tongs.")
+
+
+def working_curve(
+    bar: TypedBar, grade: Grade, from_c: float, to_c: float, *, anvil: bool
+) -> tuple[CoolingCurve, bool]:
+    """The cooling of a long bar, and whether it begins hotter than can be reckoned.
+
+    A thick bar is reckoned from 1200 °C, where the published conductivity ends. Raises ImpossibleHeat and
+    OutOfRange.
+    """
+    surroundings = AT_THE_ANVIL if anvil else STILL_AIR
+    section, metal = bar.cooling_section, steel(grade.density_kg_m3)
+    try:
+        return cooling_curve(section, from_c, to_c, surroundings, metal), False
+    except OutOfRange:
+        if not to_c < CONDUCTS_TO_C < from_c <= HIGHEST_AUSTENITE_C:
+            raise
+        return cooling_curve(section, CONDUCTS_TO_C, to_c, surroundings, metal), True
+
+
+def burning(grade: Grade, temperature_c: float) -> tuple[Words, ...]:
+    """What to say of a heat that a grade must be feared to burn at."""
+    try:
+        limit_c = burning_limit(grade).temperature_c
+    except NoSolidus:
+        return ()
+    if limit_c is None or temperature_c <= limit_c:
+        return ()
+    heats = celsius(temperature_c), celsius(limit_c)
+    return (say("{} is above {}, from where {} must be feared to burn.", *heats, grade.name),)
+
+
+def _time(so_many: float) -> Figure:
+    return seconds(so_many, DOUBT_SHARE * so_many)
+
+
+def _heat(given: TypedHeat | None, usual_c: float | None, grade: Grade, which: str, option: str) -> float:
+    if given is not None:
+        return given.temperature_c
+    if usual_c is None:
+        raise NotReckoned(f"The {which} forging heat of {grade.name} is not known; give {option}.")
+    return usual_c
+
+
+def _moments(curve: CoolingCurve) -> tuple[CoolingPoint, ...]:
+    """The cooling at its two ends and at round temperatures between them."""
+    first, last = curve.points[0], curve.points[-1]
+    span_c = first.surface_c - last.surface_c
+    step_c = next((step for step in _STEPS_C if span_c / step <= _MOST_ROWS), _STEPS_C[-1])
+    round_c = range(int(first.surface_c // step_c) * step_c, int(last.surface_c), -step_c)
+    between = [at for at in round_c if last.surface_c + step_c / 2 < at < first.surface_c - step_c / 2]
+    return (first, *(_when(curve, at) for at in between), last)
+
+
+def _when(curve: CoolingCurve, surface_c: float) -> CoolingPoint:
+    """The moment at which the surface has come down to a temperature, between two points of the curve."""
+    for earlier, later in pairwise(curve.points):
+        if later.surface_c <= surface_c:
+            share = (earlier.surface_c - surface_c) / (earlier.surface_c - later.surface_c)
+            return curve.at(earlier.seconds + share * (later.seconds - earlier.seconds))
+    return curve.points[-1]

@@ -1,0 +1,118 @@
+"""How long a bar must lie in the fire until its middle is hot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final, NamedTuple
+
+from coach.fire.soaking import soaking_minutes
+from coach.metals.elongation import OutOfRange
+from coach.metals.grade import Grade
+from coach.metals.thermal import HIGHEST_AUSTENITE_C, Metal, steel
+from coach.quantities import Figure, Kind, Words, celsius, say, seconds
+from coach.reckoner.asking.reading import NotReckoned, TypedBar, TypedHeat, read_difference_c
+from coach.reckoner.asking.takes import Take, bar, heat, metal, plain
+from coach.reckoner.asking.told import Told
+from coach.reckoner.cooling import CONDUCTS_TO_C, burning
+
+SUMMARY = "Tell how long a bar lies in the fire until its middle is hot."
+SOURCES = (
+    "Sources: the balance of EN 1993-1-2 and its specific heat of steel (confirmed second-hand), in a fire "
+    "of one heat all round whose gases give 30 W/m²K (judgement)."
+)
+TAKES = (
+    bar(),
+    heat("--fire", "how hot the fire is: ", needed=True),
+    heat("--from", after=" as it goes in; else 20 °C", usual="20"),
+    Take(
+        "--within",
+        plain(read_difference_c),
+        "how near the fire the middle is to be: 25 (°C) or 45F",
+        "DEGREES",
+        usual="25",
+    ),
+    metal(),
+)
+
+#: Judgement, one standard uncertainty: a fire is not one temperature all round.
+DOUBT_SHARE: Final = 0.25
+
+_ALL_ROUND: Final = say(
+    "It is reckoned for a bar in the fire on all sides; one that lies on the coals, or beside others, takes "
+    "longer."
+)
+_HELD: Final = say(
+    "Hotter steel conducts better than is published: where it is that hot it takes a little less."
+)
+
+
+class Soaking(NamedTuple):
+    """How long a bar takes to be as hot as the fire to its middle."""
+
+    section: TypedBar
+    metal: str  # the grade
+    fire: Figure  # how hot the fire is
+    start: Figure  # how hot the bar goes in
+    within: Figure  # how near the fire's heat its middle comes
+    time: Figure  # how long that takes
+    remarks: tuple[Words, ...]  # what was assumed
+
+
+def reckon(section: TypedBar, metal: Grade, fire: TypedHeat, from_: TypedHeat, within: float) -> Soaking:
+    """The time until the middle of a bar is within some °C of its fire.
+
+    Where a thick bar gets hotter than 1200 °C, it counts as conducting no better than there.
+    Raises NotReckoned where it is that hot already, ImpossibleHeat and OutOfRange. Source:
+    `coach.fire.soaking`.
+
+    >>> from coach.metals.grade import grade
+    >>> bar, fire, cold = TypedBar("square", (10.0,)), TypedHeat(1250, 0), TypedHeat(20, 0)
+    >>> round(reckon(bar, grade("mild steel"), fire, cold, 100).time.value)
+    82
+    """
+    fire_c, from_c = fire.temperature_c, from_.temperature_c
+    conducts, remarks = steel(metal.density_kg_m3), burning(metal, fire_c)
+    try:
+        minutes = soaking_minutes(section.cooling_section, fire_c, within, from_c, metal=conducts)
+    except OutOfRange:
+        if fire_c <= CONDUCTS_TO_C:
+            raise
+        conducts, remarks = _conducting_as_at_1200_c(conducts), (*remarks, _HELD)
+        minutes = soaking_minutes(section.cooling_section, fire_c, within, from_c, metal=conducts)
+    if minutes == 0.0:
+        raise NotReckoned(
+            "A bar of {} is as hot already as a fire of {} is to make it; give a hotter --fire or a colder "
+            "--from.",
+            celsius(from_c),
+            celsius(fire_c),
+        )
+    return Soaking(
+        section,
+        metal.name,
+        celsius(fire_c),
+        celsius(from_c),
+        Figure(within, Kind.TEMPERATURE_CHANGE),
+        seconds(60.0 * minutes, DOUBT_SHARE * 60.0 * minutes),
+        (*remarks, _ALL_ROUND),
+    )
+
+
+def told(answer: Soaking) -> Iterator[Told]:
+    """The time."""
+    yield say(
+        "{} of {} from {} in a fire of {}: its middle is within {} of the fire after {:~}.",
+        answer.section.words,
+        answer.metal,
+        answer.start,
+        answer.fire,
+        answer.within,
+        answer.time,
+    )
+    yield from answer.remarks
+
+
+def _conducting_as_at_1200_c(metal: Metal) -> Metal:
+    return metal._replace(
+        conductivity_w_m_k=lambda at_c: metal.conductivity_w_m_k(min(at_c, CONDUCTS_TO_C)),
+        highest_conducting_c=HIGHEST_AUSTENITE_C,
+    )

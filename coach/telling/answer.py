@@ -1,0 +1,54 @@
+"""The answer to a question of the reckoner, as its own file tells it, made into a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from coach.quantities.words import Part, Words, say
+from coach.quantities.writing import Shown
+from coach.reckoner.asking.told import Caution, Rows, Swatched, Told, Under, Verbatim
+from coach.telling.figures import METRIC
+from coach.telling.page import Body, Line, Page, Row, Section, Table, Tone, page, section
+from coach.telling.words import sentence, write
+
+
+def answer_page(told: Iterable[Told], shown: Shown = METRIC) -> Page:
+    """What a question tells of its answer, in the units asked for."""
+    sections: list[Section] = []
+    loose: list[Body] = []
+    for one in told:
+        if not isinstance(one, Under | Caution):
+            loose += _bodies(one, shown)
+            continue
+        sections.append(section("", loose))
+        loose = []
+        if isinstance(one, Caution):
+            words = say("Caution: {}", Words("{}", (sentence(one.words, shown),))) if one.words else ""
+            sections.append(section("", [Line(write(words), tone=Tone.CARE)]))
+        else:
+            steps = 0 if one.heading else 1
+            parts = (body for part in one.parts for body in _bodies(part, shown, steps))
+            sections.append(section(write(one.heading, shown), parts))
+    return page(*sections, section("", loose))
+
+
+def _bodies(told: Told, shown: Shown, steps: int = 1) -> list[Body]:
+    if isinstance(told, Rows):
+        return [_table(told, shown, steps)]
+    if isinstance(told, Swatched):
+        return [Line(write(told.words, shown), swatch=told.rgb)]
+    if isinstance(told, Verbatim):
+        return [Line(line) for line in told.text.splitlines()]
+    assert isinstance(told, Words | str)
+    return [Line(sentence(told, shown))]
+
+
+def _table(told: Rows, shown: Shown, steps: int) -> Table:
+    colours = told.swatches or (None,) * len(told.rows)
+    cells = (tuple(_cell(cell, shown) for cell in row) for row in told.rows)
+    rows = (Row(row, swatch=rgb) for row, rgb in zip(cells, colours, strict=True))
+    return Table(tuple(rows), indent=steps)
+
+
+def _cell(cell: Part, shown: Shown) -> str:
+    return write(cell if isinstance(cell, Words | str) else Words("{}", (cell,)), shown)
