@@ -7,13 +7,15 @@ import pkgutil
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from keyword import iskeyword
+from pathlib import Path
 from types import ModuleType
 from typing import Literal, NoReturn, TypeAlias
 
 from coach import __version__
 from coach.cli import commands
-from coach.cli.reckoned import Question
+from coach.cli.reckoned import RECKONER, Question
 from coach.cli.reply import Refused, Reply
+from coach.declared import declared
 from coach.reckoner.asking import question, questions
 
 _WITH_VALUE = ("--shop", "--units")
@@ -39,13 +41,14 @@ _PLAINER = {
 
 def verbs() -> list[str]:
     """Every command's verb: the files of the commands and of the reckoner's questions are named for them."""
-    return sorted({*_commands(), *questions()})
+    return sorted({**questions(), **_commands()})
 
 
-def _commands() -> set[str]:
-    """The verbs that have a file of their own; that of `import`, Python's own word, is `import_`."""
-    found = (one.name for one in pkgutil.iter_modules(commands.__path__))
-    return {name.removesuffix("_") for name in found if not name.startswith("_")}
+def _commands() -> dict[str, Path]:
+    """The commands with a file of their own, by their verbs; `import`, Python's own word, is `import_`."""
+    [folder] = commands.__path__
+    names = (one.name for one in pkgutil.iter_modules(commands.__path__))
+    return {name.removesuffix("_"): Path(folder) / f"{name}.py" for name in names if not name.startswith("_")}
 
 
 def split(words: Sequence[str]) -> tuple[str | None, list[str]]:
@@ -144,13 +147,13 @@ def _alone(words: Sequence[str]) -> tuple[Run, argparse.Namespace]:
 
 
 def _listed() -> list[str]:
-    """The commands under the headings of their groups, those of the jobs first."""
-    width = max(map(len, verbs()))
-    groups: dict[str, list[str]] = {_JOBS: []}
-    for verb in verbs():
-        command = _command(verb)
-        line = f"  {verb:<{width}}  {command.SUMMARY}"
-        groups.setdefault(getattr(command, "GROUP", _JOBS), []).append(line)
+    """The commands under the headings of their groups, those of the jobs first; none of them is loaded."""
+    asked, width = questions(), max(map(len, verbs()))
+    groups: dict[object, list[str]] = {_JOBS: []}
+    for verb, path in sorted({**asked, **_commands()}.items()):
+        told = declared(path, "SUMMARY", "GROUP")
+        heading = RECKONER if verb in asked else told.get("GROUP", _JOBS)
+        groups.setdefault(heading, []).append(f"  {verb:<{width}}  {told['SUMMARY']}")
     return ["\n".join([f"{heading}:", *lines]) for heading, lines in groups.items()]
 
 
