@@ -8,13 +8,14 @@ from typing import NamedTuple
 from coach.bench.entering import EntryFault
 from coach.bench.replay import JobState
 from coach.bench.standing import HaftView
-from coach.finish.edge import FinishError
-from coach.finish.haft import Direction, EyeFor, eye_for_haft, kerf_depth_mm
+from coach.finish.haft import USUAL_FIT_MM, EyeFor, MeasuredHaft, Oval, eye_for_haft, kerf_depth_mm
 from coach.finish.wood import wood_called, woods
 from coach.forms import listed
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
-from coach.quantities import Limits, Shown, SizeError, read_length_mm, write_length
+from coach.quantities import Limits, Shown, read_length_mm, write_length
 from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
+from coach.reckoner.haft import read_rings
+from coach.telling.words import write
 
 _MOUTHS = (("hole_length", "hole_width"), ("far_hole_length", "far_hole_width"))
 #: A haft is used indoors and out at about this moisture (common practice, no source).
@@ -36,57 +37,27 @@ class HaftAsked(NamedTuple):
 
 
 def eye_for(asked: HaftAsked, shown: Shown) -> EyeFor:
-    """The eye that a haft needs; raises EntryFault with one sentence for what cannot be read or be."""
-    length_mm, width_mm = _pair(asked.size, "a haft", shown)
-    second = _pair(asked.second, "a haft's second place", shown) if asked.second.strip() else None
-    fit = {"fit_mm": _read_mm(asked.fit, shown)} if asked.fit.strip() else {}
-    try:
-        return eye_for_haft(
-            length_mm,
-            width_mm,
-            wood_called(asked.wood),
-            _percent(asked.moisture, "moisture"),
-            _percent(asked.in_use, "moisture in use"),
-            _rings(asked.rings),
-            kind="natural" if second else "turned",
-            second_length_mm=second[0] if second else None,
-            second_width_mm=second[1] if second else None,
-            flare_width_mm=0.0,  # the recipe's own eye says how its mouths differ
-            say=partial(write_length, shown=shown),
-            **fit,
-        )
-    except FinishError as error:
-        raise EntryFault(str(error)) from None
+    """The eye that a haft needs; raises Refusal with one sentence for what cannot be read or be."""
+    size = Oval(*read_two_sizes_mm(asked.size, "a haft", shown.system))
+    second = None
+    if asked.second.strip():
+        second = Oval(*read_two_sizes_mm(asked.second, "a haft's second place", shown.system))
+    haft = MeasuredHaft(
+        size,
+        wood_called(asked.wood),
+        _percent(asked.moisture, "moisture"),
+        _percent(asked.in_use, "moisture in use"),
+        read_rings(asked.rings),
+        second,
+    )
+    fit_mm = read_length_mm(asked.fit, shown.system) if asked.fit.strip() else USUAL_FIT_MM
+    # Without a flare: the recipe's own eye says how its mouths differ.
+    return eye_for_haft(haft, fit_mm=fit_mm, flare_mm=0.0)
 
 
 def wood_names() -> tuple[str, ...]:
     """Every wood whose shrinkage is known, those most used for hafts first."""
     return tuple(one.name for one in woods())
-
-
-def _rings(told: str) -> Direction:
-    way = told.strip().casefold()
-    if way == "length":
-        return "length"
-    if way != "width":
-        raise EntryFault(
-            f"{told[:20]!r} is no way for growth rings to run: type length (along the head) or width."
-        )
-    return "width"
-
-
-def _pair(told: str, what: str, shown: Shown) -> tuple[float, float]:
-    try:
-        return read_two_sizes_mm(told, what, shown.system)
-    except SizeError as error:
-        raise EntryFault(str(error)) from None
-
-
-def _read_mm(told: str, shown: Shown) -> float:
-    try:
-        return read_length_mm(told, shown.system)
-    except SizeError as error:
-        raise EntryFault(str(error)) from None
 
 
 def _percent(told: str, what: str) -> float:
@@ -155,7 +126,7 @@ def haft_view(state: JobState, asked: HaftAsked, shown: Shown) -> HaftView:
         hole_length=eye.hole_length_mm,
         hole_width=eye.hole_width_mm,
         text=f"Drift the {zone} to {say(eye.hole_length_mm)} × {say(eye.hole_width_mm)}.",
-        reasons=eye.reasons,
+        reasons=tuple(write(reason, shown) for reason in eye.reasons),
         seat_when=eye.seat_when,
         kerf_depth=kerf_depth_mm(depth_mm),
         kerf_text=f"Saw the kerf {say(kerf_depth_mm(depth_mm))} deep, two thirds of the eye's depth.",

@@ -18,6 +18,7 @@ class Kind(Enum):
 
     LENGTH = ("length", "mm")
     GAP = ("gap", "mm")  # told as finely as a feeler shows it
+    FINE = ("fine length", "mm")  # of skins, edges and shrinkage, finer than a rule shows
     AREA = ("area", "mm²")
     VOLUME = ("volume", "mm³")
     MASS = ("mass", "g")

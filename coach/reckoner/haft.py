@@ -10,28 +10,18 @@ from coach.finish.haft import (
     USUAL_FLARE_MM,
     Direction,
     EyeFor,
+    MeasuredHaft,
     eye_for_haft,
     kerf_depth_mm,
     wedge_for,
 )
-from coach.finish.wood import Wood
 from coach.quantities import Shown, write_length
 from coach.quantities.errors import briefly
 from coach.reckoner.asking.reading import NotReckoned, write_fine
+from coach.telling.words import write
 
 #: A saw of the bench takes so much, in mm (judgement).
 USUAL_KERF_MM: Final = 1.5
-
-
-class HaftInHand(NamedTuple):
-    """A haft as it was measured; its length runs along the head, its width across it, in mm."""
-
-    size_mm: tuple[float, float]
-    wood: Wood
-    moisture: float  # per cent of the dry wood, now
-    in_use: float  # and where it will be used
-    rings: Direction  # the way of the eye that its growth rings run
-    second_mm: tuple[float, float] | None = None  # of a natural haft, at a second place
 
 
 class WedgeView(NamedTuple):
@@ -83,7 +73,7 @@ def read_rings(text: str) -> Direction:
 
 
 def eye(
-    haft: HaftInHand,
+    haft: MeasuredHaft,
     shown: Shown,
     *,
     fit_mm: float = USUAL_FIT_MM,
@@ -96,24 +86,12 @@ def eye(
     Raises FinishError for a haft from which no eye follows. Sources: the Wood Handbook, FPL-GTR-190, for the
     shrinkage; fit and flare (judgement), kerf and wedge (from memory), by `coach.finish.haft`.
 
+    >>> from coach.finish.haft import Oval
     >>> from coach.finish.wood import wood
-    >>> eye(HaftInHand((32, 20), wood("white ash"), 12, 8, "length"), Shown()).hole_text
+    >>> eye(MeasuredHaft(Oval(32, 20), wood("white ash"), 12, 8, "length"), Shown()).hole_text
     '31.3 × 19.5 mm'
     """
-    second = haft.second_mm or (None, None)
-    found = eye_for_haft(
-        *haft.size_mm,
-        haft.wood,
-        haft.moisture,
-        haft.in_use,
-        haft.rings,
-        fit_mm=fit_mm,
-        kind="natural" if haft.second_mm else "turned",
-        second_length_mm=second[0],
-        second_width_mm=second[1],
-        flare_width_mm=flare_mm,
-        say=partial(_fine, shown=shown),
-    )
+    found = eye_for_haft(haft, fit_mm=fit_mm, flare_mm=flare_mm)
     return EyeForHaftView(
         wood=haft.wood.name,
         source=haft.wood.source,
@@ -123,7 +101,7 @@ def eye(
         far_length=found.far_length_mm,
         far_width=found.far_width_mm,
         far_text=_by(found.far_length_mm, found.far_width_mm, shown),
-        reasons=found.reasons,
+        reasons=tuple(write(reason, shown) for reason in found.reasons),
         seat_when=found.seat_when,
         wedge=None if depth_mm is None else _wedge(found, depth_mm, kerf_mm, shown),
     )
@@ -150,11 +128,6 @@ def _wedge(eye: EyeFor, depth_mm: float, kerf_mm: float, shown: Shown) -> WedgeV
         length_text=say(made.length_mm),
         text=f"Saw the kerf {say(kerf_depth)} deep; the wedge is {say(made.length_mm)} long, {ends}, 1 in 6.",
     )
-
-
-def _fine(size_mm: float, shown: Shown) -> str:
-    """A length for the reasons: shrinkage is finer than a rule, in inches finer than a thirty-second."""
-    return write_fine(size_mm, shown) if size_mm < 3.0 else write_length(size_mm, shown)
 
 
 def _by(length_mm: float, width_mm: float, shown: Shown) -> str:

@@ -12,8 +12,9 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coach.bench.hafting import USUAL_IN_USE, USUAL_MOISTURE, USUAL_WOOD, HaftAsked, wood_names
-from coach.bench.session import EntryFault, Session
+from coach.bench.session import Session
 from coach.bench.standing import HaftView
+from coach.quantities.refusal import Refusal
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.wording import QUIET, STRONG, joined, one_line, titled
@@ -146,10 +147,10 @@ class HaftScreen(JobScreen):
         """Reckon the eye; where something cannot be, ask for the size again."""
         try:
             self._view = self.session.haft(self._haft())
-        except EntryFault as fault:
+        except Refusal as refusal:
             self._view, self._at = None, 0
             self._ask()
-            self.tell(str(fault), bad=True)
+            self.refuse(refusal)
             return False
         return True
 

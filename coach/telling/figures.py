@@ -38,6 +38,7 @@ NOT_KNOWN: Final = "not known"
 #: From this share of the value on, a doubt is told as the range it leaves rather than as give or take.
 _WIDE: Final = 0.25
 
+_LENGTHS: Final = (Kind.LENGTH, Kind.GAP, Kind.FINE)
 _MM_IN_INCH, _MM3_IN_CM3, _MM3_IN_CUBIC_INCH = 25.4, 1000.0, 16387.064
 _UNIT_AT_END: Final = re.compile(r"^(?P<number>[^a-zµ°%]*?\d)(?P<unit> ?[a-zA-Zµ°%][^\d]*)$")
 
@@ -167,7 +168,7 @@ def _line(kind: Kind, shown: Shown) -> tuple[Fraction, Fraction]:
     """How much one unit as shown is in the base unit, and the zero of that scale."""
     if shown.system == "mm":
         return Fraction(1), Fraction(0)
-    if kind in (Kind.LENGTH, Kind.GAP):
+    if kind in _LENGTHS:
         return Fraction(127, 5), Fraction(0)
     if kind is Kind.MASS:
         return convert(Fraction(1), "oz", "g"), Fraction(0)
@@ -227,7 +228,7 @@ def _finely(figure: Figure, doubt: float, shown: Shown) -> str:
 
 
 def _unit(kind: Kind, shown: Shown) -> str:
-    if kind in (Kind.LENGTH, Kind.GAP):
+    if kind in _LENGTHS:
         return f" {shown.system}"
     if kind is Kind.MASS:
         return " g" if shown.system == "mm" else " oz"
@@ -262,6 +263,12 @@ def _gap(value_mm: float, shown: Shown) -> str:
     return write_length(value_mm, shown)
 
 
+def _fine(value_mm: float, shown: Shown) -> str:
+    if shown.system == "in":
+        return f"{value_mm / _MM_IN_INCH:.3f} in".replace("-", MINUS)
+    return f"{value_mm:.2f} mm".replace("-", MINUS)
+
+
 def _volume(value_mm3: float, shown: Shown) -> str:
     if shown.system == "in":
         return f"{value_mm3 / _MM3_IN_CUBIC_INCH:.3f} in³"
@@ -292,6 +299,7 @@ _FINEST: Final[Mapping[Kind, float]] = MappingProxyType(
     {
         Kind.LENGTH: 0.1,
         Kind.GAP: 0.1,
+        Kind.FINE: 0.01,
         Kind.MASS: 0.1,
         Kind.DENSITY: 0.01,
         Kind.TEMPERATURE: 1.0,
@@ -312,6 +320,7 @@ _WRITE: Final[Mapping[Kind, Callable[[float, Shown], str]]] = MappingProxyType(
     {
         Kind.LENGTH: write_length,
         Kind.GAP: _gap,
+        Kind.FINE: _fine,
         Kind.AREA: _area,
         Kind.VOLUME: _volume,
         Kind.MASS: write_mass,

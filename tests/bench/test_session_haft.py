@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.hafting import HaftAsked
-from coach.bench.session import EntryFault
 from coach.finish.wood import wood_called
+from coach.quantities.refusal import Refusal
 from tests.bench.jobs import HAMMER, at_step, begun
 
 
@@ -73,7 +73,7 @@ def test_kerf_is_two_thirds_of_the_eye_s_depth() -> None:
 )
 def test_what_cannot_be_a_haft_is_refused_in_one_sentence(asked: HaftAsked, why: str) -> None:
     session = begun(HAMMER)
-    with pytest.raises(EntryFault) as refusal:
+    with pytest.raises(Refusal) as refusal:
         session.fit_haft(asked)
     assert why in str(refusal.value)
     assert "\n" not in str(refusal.value)

@@ -10,57 +10,70 @@ from hypothesis import strategies as st
 
 from coach.finish.edge import FinishError
 from coach.finish.haft import (
+    Direction,
     EyeFor,
+    MeasuredHaft,
+    Oval,
     eye_for_haft,
     kerf_depth_mm,
     wedge_for,
 )
 from coach.finish.wood import wood
+from coach.quantities import Shown
+from coach.telling.words import write
 
 ASH = wood("white ash")
 sizes_mm = st.floats(min_value=15, max_value=60)
 moistures = st.floats(min_value=4, max_value=28)
 
 
-def _natural(second_length_mm: float, second_width_mm: float, uneven_mm: float = 0.5) -> EyeFor:
-    return eye_for_haft(
-        32,
-        20,
-        ASH,
-        8,
-        8,
-        "length",
-        kind="natural",
-        second_length_mm=second_length_mm,
-        second_width_mm=second_width_mm,
-        uneven_mm=uneven_mm,
-    )
+def eye(
+    length_mm: float,
+    width_mm: float,
+    now: float,
+    in_use: float,
+    rings: Direction = "length",
+    *,
+    second: Oval | None = None,
+    fit_mm: float = 0.4,
+    flare_mm: float = 2.0,
+) -> EyeFor:
+    haft = MeasuredHaft(Oval(length_mm, width_mm), ASH, now, in_use, rings, second)
+    return eye_for_haft(haft, fit_mm=fit_mm, flare_mm=flare_mm)
+
+
+def natural(second_length_mm: float, second_width_mm: float) -> EyeFor:
+    return eye(32, 20, 8, 8, second=Oval(second_length_mm, second_width_mm))
+
+
+def told(found: EyeFor, shown: Shown) -> tuple[str, ...]:
+    return tuple(write(reason, shown) for reason in found.reasons)
 
 
 def test_the_haft_shrinks_to_its_service_moisture_before_the_fit_is_left() -> None:
     # 32 mm tangential, ash 7.8 %, 12 to 8 %: 0.3328 mm; 20 mm radial, 4.9 %: 0.1307 mm; 0.4 mm for finish.
-    eye = eye_for_haft(32, 20, ASH, 12, 8, "length")
-    assert eye.hole_length_mm == pytest.approx(32 - 0.3328 - 0.4, abs=1e-9)
-    assert eye.hole_width_mm == pytest.approx(20 - 0.49 * 4 / 15 - 0.4, abs=1e-9)
+    found = eye(32, 20, 12, 8, "length")
+    assert found.hole_length_mm == pytest.approx(32 - 0.3328 - 0.4, abs=1e-9)
+    assert found.hole_width_mm == pytest.approx(20 - 0.49 * 4 / 15 - 0.4, abs=1e-9)
 
 
 def test_the_grain_decides_which_way_the_haft_shrinks_more() -> None:
-    along = eye_for_haft(25, 25, ASH, 20, 6, "length")
-    across = eye_for_haft(25, 25, ASH, 20, 6, "width")
+    along = eye(25, 25, 20, 6, "length")
+    across = eye(25, 25, 20, 6, "width")
     assert along.hole_length_mm < along.hole_width_mm
     assert (across.hole_length_mm, across.hole_width_mm) == (along.hole_width_mm, along.hole_length_mm)
 
 
 def test_a_haft_drier_than_in_service_is_taken_as_it_is_and_swells_tight() -> None:
-    eye = eye_for_haft(32, 20, ASH, 6, 10, "length")
-    assert (eye.hole_length_mm, eye.hole_width_mm) == pytest.approx((31.6, 19.6))
-    assert "seated now" in eye.seat_when
-    assert "swell tight" in eye.seat_when
+    found = eye(32, 20, 6, 10, "length")
+    assert (found.hole_length_mm, found.hole_width_mm) == pytest.approx((31.6, 19.6))
+    assert "seated now" in found.seat_when
+    assert "swell tight" in found.seat_when
 
 
 def test_a_damp_haft_is_told_to_dry_first() -> None:
-    assert eye_for_haft(32, 20, ASH, 18, 8, "length").seat_when.startswith("Let the haft dry to 8 %")
-    assert eye_for_haft(32, 20, ASH, 8.5, 8, "length").seat_when == (
+    assert eye(32, 20, 18, 8, "length").seat_when.startswith("Let the haft dry to 8 %")
+    assert eye(32, 20, 8.5, 8, "length").seat_when == (
         "The haft can be seated now: it is as dry as it will be in use."
     )
 
@@ -69,43 +82,35 @@ def test_a_damp_haft_is_told_to_dry_first() -> None:
 def test_the_drift_is_never_above_the_haft_as_it_will_be(
     length_mm: float, width_mm: float, now: float, service: float, fit_mm: float
 ) -> None:
-    eye = eye_for_haft(length_mm, width_mm, ASH, now, service, "width", fit_mm=fit_mm)
-    assert eye.hole_length_mm <= length_mm - fit_mm + 1e-9
-    assert eye.hole_width_mm <= width_mm - fit_mm + 1e-9
-    assert eye.far_width_mm >= eye.hole_width_mm
-    assert eye.far_length_mm >= eye.hole_length_mm
+    found = eye(length_mm, width_mm, now, service, "width", fit_mm=fit_mm)
+    assert found.hole_length_mm <= length_mm - fit_mm + 1e-9
+    assert found.hole_width_mm <= width_mm - fit_mm + 1e-9
+    assert found.far_width_mm >= found.hole_width_mm
+    assert found.far_length_mm >= found.hole_length_mm
 
 
 def test_a_natural_haft_counts_where_it_is_smaller_and_is_left_tighter() -> None:
-    eye = _natural(31, 21)
-    assert eye.hole_length_mm == pytest.approx(31 - 0.4 - 0.5)
-    assert eye.hole_width_mm == pytest.approx(20 - 0.4 - 0.5)
-    assert _natural(31, 21, uneven_mm=1).hole_width_mm == pytest.approx(20 - 0.4 - 1)
+    found = natural(31, 21)
+    assert found.hole_length_mm == pytest.approx(31 - 0.4 - 0.5)
+    assert found.hole_width_mm == pytest.approx(20 - 0.4 - 0.5)
 
 
-def test_a_natural_haft_is_measured_twice_and_a_turned_one_once() -> None:
-    with pytest.raises(FinishError, match="at two places"):
-        eye_for_haft(32, 20, ASH, 8, 8, "length", kind="natural", second_length_mm=31)
-    with pytest.raises(FinishError, match="call it natural"):
-        eye_for_haft(32, 20, ASH, 8, 8, "length", second_length_mm=31, second_width_mm=20)
-
-
-def test_the_reasons_are_sentences_in_the_users_own_units() -> None:
-    eye = eye_for_haft(
-        32, 20, ASH, 12, 8, "length", flare_length_mm=1, say=lambda mm: f"{mm / 25.4:.2f} inch"
+def test_the_reasons_are_sentences_in_the_units_asked_for() -> None:
+    found = eye(32, 20, 12, 8)
+    # 0.333 and 0.131 mm of shrinkage, 0.4 mm of fit and 2 mm of flare, over 25.4.
+    assert told(found, Shown("in")) == (
+        "The haft measures 1 1/4 in × 25/32 in at 12 % moisture.",
+        "At 8 % white ash will have shrunk by 0.013 in in length and 0.005 in in width.",
+        "Another 0.016 in is left for scale and the file.",
+        "The far side is flared by 0.079 in in width for the wedge to fill.",
     )
-    assert eye.reasons == (
-        "The haft measures 1.26 inch × 0.79 inch at 12 % moisture.",
-        "At 8 % white ash will have shrunk by 0.01 inch in length and 0.01 inch in width.",
-        "Another 0.02 inch is left for scale and the file.",
-        "The far side is flared by 0.04 inch in length and 0.08 inch in width for the wedge to fill.",
-    )
-    assert any("uneven" in reason and "0.5 mm" in reason for reason in _natural(31, 20).reasons)
+    assert "Another 0.40 mm is left for scale and the file." in told(found, Shown())
+    assert any("uneven" in reason and "0.50 mm" in reason for reason in told(natural(31, 20), Shown()))
 
 
 def test_a_haft_of_which_no_eye_is_left_is_refused() -> None:
     with pytest.raises(FinishError, match="leave less for fit"):
-        eye_for_haft(32, 3, ASH, 8, 8, "length", fit_mm=4)
+        eye(32, 3, 8, 8, "length", fit_mm=4)
 
 
 def test_the_kerf_goes_two_thirds_down_the_eye() -> None:
@@ -139,14 +144,13 @@ def test_a_wedge_too_blunt_for_its_kerf_is_refused() -> None:
 @pytest.mark.parametrize("wrong", [math.nan, math.inf, -1.0])
 def test_a_size_that_is_none_is_refused_in_one_sentence(wrong: float) -> None:
     for ask in (
-        lambda: eye_for_haft(wrong, 20, ASH, 8, 8, "length"),
-        lambda: eye_for_haft(32, wrong, ASH, 8, 8, "length"),
-        lambda: eye_for_haft(32, 20, ASH, wrong, 8, "length"),
-        lambda: eye_for_haft(32, 20, ASH, 8, wrong, "length"),
-        lambda: eye_for_haft(32, 20, ASH, 8, 8, "length", fit_mm=wrong),
-        lambda: eye_for_haft(32, 20, ASH, 8, 8, "length", flare_width_mm=wrong),
-        lambda: _natural(wrong, 20),
-        lambda: _natural(31, 20, uneven_mm=wrong),
+        lambda: eye(wrong, 20, 8, 8, "length"),
+        lambda: eye(32, wrong, 8, 8, "length"),
+        lambda: eye(32, 20, wrong, 8, "length"),
+        lambda: eye(32, 20, 8, wrong, "length"),
+        lambda: eye(32, 20, 8, 8, "length", fit_mm=wrong),
+        lambda: eye(32, 20, 8, 8, "length", flare_mm=wrong),
+        lambda: natural(wrong, 20),
         lambda: kerf_depth_mm(wrong),
         lambda: kerf_depth_mm(50, wrong),
         lambda: wedge_for(wrong, 2, 33),
@@ -158,10 +162,3 @@ def test_a_size_that_is_none_is_refused_in_one_sentence(wrong: float) -> None:
             ask()
         assert str(refused.value).endswith(".")
         assert "\n" not in str(refused.value)
-
-
-def test_a_word_that_is_none_is_refused() -> None:
-    with pytest.raises(FinishError, match="turned or natural"):
-        eye_for_haft(32, 20, ASH, 8, 8, "length", kind="sawn")  # type: ignore[arg-type]
-    with pytest.raises(FinishError, match="the length or the width"):
-        eye_for_haft(32, 20, ASH, 8, 8, "depth")  # type: ignore[arg-type]

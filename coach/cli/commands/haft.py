@@ -10,8 +10,9 @@ from coach.cli.question_lines import RECKONER, sentences, shown, sourced
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
+    from coach.finish.haft import MeasuredHaft
     from coach.quantities import Shown
-    from coach.reckoner.haft import EyeForHaftView, HaftInHand
+    from coach.reckoner.haft import EyeForHaftView
 
 SUMMARY = "Tell the eye to drift for a haft, its kerf and its wedge."
 GROUP = RECKONER
@@ -71,18 +72,19 @@ def _told(asked: argparse.Namespace) -> Reply[EyeForHaftView]:
     return reply(_lines(view), view)
 
 
-def _haft(asked: argparse.Namespace, units: Shown) -> HaftInHand:
+def _haft(asked: argparse.Namespace, units: Shown) -> MeasuredHaft:
+    from coach.finish.haft import MeasuredHaft, Oval
     from coach.finish.wood import wood_called
     from coach.reckoner.asking.reading import read_percent, read_two_sizes_mm
-    from coach.reckoner.haft import HaftInHand, read_rings
+    from coach.reckoner.haft import read_rings
 
-    return HaftInHand(
-        read_two_sizes_mm(asked.size, "a haft", units.system),
+    return MeasuredHaft(
+        Oval(*read_two_sizes_mm(asked.size, "a haft", units.system)),
         wood_called(asked.wood),
         read_percent(asked.moisture),
         read_percent(asked.in_use),
         read_rings(asked.rings),
-        None if asked.natural is None else read_two_sizes_mm(asked.natural, "a haft", units.system),
+        None if asked.natural is None else Oval(*read_two_sizes_mm(asked.natural, "a haft", units.system)),
     )
 
 
