@@ -6,9 +6,9 @@ import difflib
 from collections.abc import Mapping
 
 from coach.bench.replay import JobState
-from coach.bench.sentences import kind_of, label
+from coach.bench.sentences import kind_of
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, UnknownColour, colour_temperature_c
-from coach.forms import said
+from coach.forms import label, said
 from coach.ledger.gauges import GAUGES
 from coach.ledger.weighing import MASS, SCALES, SLUG
 from coach.metals.elongation import OutOfRange, elongation

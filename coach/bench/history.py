@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from coach.bench.replay import (
     BEGAN,
     CORRECTED,
@@ -21,9 +19,9 @@ from coach.bench.replay import (
     TAKEN_UP,
     TO_RIGHT,
 )
-from coach.bench.righting import right_text
-from coach.bench.sentences import by_gauge, kind_of, label, read_text
-from coach.bench.standing import EntryView, Standing
+from coach.bench.sentences import by_gauge, kind_of, read_text
+from coach.bench.standing import EntryView
+from coach.forms import label
 from coach.log.entries import Entry
 from coach.quantities import Shown, write_count, write_temperature
 from coach.recipe.model import Recipe
@@ -96,46 +94,3 @@ def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
     if entry.kind == RESTED and body.get("forced"):
         return f"put down to rest against advice: {body.get('reason', '')}"
     return _PLAIN.get(entry.kind, entry.kind)
-
-
-def summary_lines(standing: Standing, first: Sequence[tuple[str, str]] = ()) -> tuple[str, ...]:
-    """Where the job stands, what was noted, what comes next and what to measure first.
-
-    Args:
-        standing: the job.
-        first: sizes to measure before the first heat, each with what it is believed to be.
-    """
-    lines = []
-    if standing.step is None:
-        lines.append(f"{standing.title}: every one of its {standing.steps} steps is done.")
-    else:
-        step = standing.step
-        lines.append(f"{standing.title}: step {step.number} of {standing.steps}, {step.title}.")
-        heats = f"{standing.heats} of {step.heats_planned}" if step.heats_planned else str(standing.heats)
-        lines.append(f"Heats in this step: {heats}; in the whole job: {standing.heats_total}.")
-    lines.append(f"{standing.verdict.capitalize()}: {standing.reason}")
-    lines += [
-        f"Spare in the {spare.label}: {spare.text}."
-        if spare.spare >= 0.0
-        else f"The {spare.label} is {spare.text}."
-        for spare in standing.spares
-    ]
-    lines += [f"To put right: {right_text(right)}." for right in standing.to_right]
-    lines += [f"Noted at step {note.step}: {note.text}" for note in standing.notes]
-    if standing.done:
-        last = standing.done[-1]
-        heats = f", in {write_count(last.heats, 'heat')}" if last.heats else ""
-        lines.append(f"Last finished: step {last.number}, {last.title}{heats}.")
-    if standing.questioned:
-        lines += [f"Measure again: {check.label}." for check in standing.questioned]
-    if first:
-        sizes = ", ".join(f"{name} {size}" for name, size in first)
-        lines.append(f"Measure first, cold, for it may have been changed since: {sizes}.")
-    unread = [check.label for check in standing.checks if check.reading is None]
-    if unread:
-        lines.append(f"To be measured at this step: {', '.join(unread)}.")
-    if not standing.may_rest:
-        lines.append(standing.rest_reason)
-    if standing.coming:
-        lines.append(f"After it: {standing.coming[0]}.")
-    return tuple(lines)

@@ -6,9 +6,10 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
-from coach.bench.sentences import kind_of, label, read_text
+from coach.bench.sentences import kind_of, read_text
 from coach.bench.standing import LearnedView
 from coach.fire.spreading import spread_coefficient
+from coach.forms import label
 from coach.ledger.course import Course, Outcome
 from coach.ledger.learning import UNTAUGHT
 from coach.ledger.running import coefficient

@@ -3,23 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from coach.bench.replay import DONE, HEAT, JobState, apply, corrections
-from coach.bench.sentences import label
-from coach.bench.standing import SparePointView
+from coach.forms import label
 from coach.ledger.plan import Plan
-from coach.ledger.verdict import GUARD_FACTOR
 from coach.ledger.workpiece import at_stock
 from coach.log.entries import Entry
-from coach.quantities import Shown
+from coach.quantities import Figure, Shown, mm
 
 #: More moments than this are thinned out: nobody sees more on a screen, and each is a forecast of its own.
 _MOST_MOMENTS = 60
 
 
+class MomentOfSpare(NamedTuple):
+    """The spare of one zone at one moment of a job."""
+
+    entry: int  # after which entry, 0 for the beginning
+    heats: int  # of the whole job up to then
+    step: int  # the step then in hand
+    zone: str
+    dimension: str
+    spare: Figure  # above the least that the drawing allows; negative when metal was missing
+    chance: float  # of the whole drawing
+
+    @property
+    def label(self) -> str:
+        """As it is spoken of."""
+        return label(self.zone, self.dimension)
+
+
 def spare_points(
     plan: Plan, entries: Sequence[Entry], out: frozenset[int], shown: Shown
-) -> tuple[SparePointView, ...]:
+) -> tuple[MomentOfSpare, ...]:
     """The spare of every take-up dimension at the start and after the heats and steps of a job.
 
     Args:
@@ -34,7 +50,7 @@ def spare_points(
     told = {0, *moments[::every], *moments[-1:]}
     corrected = corrections(entries, out)
     state = JobState(plan, plan, start=at_stock(plan))
-    found: list[SparePointView] = list(_points(state, 0, shown))
+    found: list[MomentOfSpare] = list(_points(state, 0, shown))
     for entry in counted:
         apply(state, corrected.get(entry.number, entry))
         if entry.number in told:
@@ -42,23 +58,13 @@ def spare_points(
     return tuple(found)
 
 
-def _points(state: JobState, entry: int, shown: Shown) -> Iterator[SparePointView]:
+def _points(state: JobState, entry: int, shown: Shown) -> Iterator[MomentOfSpare]:
     course = state.course()
     found = state.forecast(course)
     if found is None or found.trouble:
         return
+    step = state.step.number if state.step is not None else len(state.plan.recipe.steps)
     for zone, forecast in found.zones.items():
-        for spare in forecast.spares[:1]:
-            band = GUARD_FACTOR * spare.doubt_mm
-            yield SparePointView(
-                entry=entry,
-                heats=state.heats_total,
-                step=state.step.number if state.step is not None else len(state.plan.recipe.steps),
-                zone=zone,
-                dimension=spare.dimension,
-                label=label(zone, spare.dimension),
-                spare=spare.spare_mm,
-                at_least=spare.spare_mm - band,
-                at_most=spare.spare_mm + band,
-                chance=found.chance,
-            )
+        for one in forecast.spares[:1]:
+            spare = mm(one.spare_mm, one.doubt_mm)
+            yield MomentOfSpare(entry, state.heats_total, step, zone, one.dimension, spare, found.chance)

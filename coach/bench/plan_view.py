@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import partial
 from math import ceil, floor
+from typing import Literal
 
-from coach.bench.sentences import label
+from coach.bench.sizes import DrawnSize, MetalToSpare, drawn_sizes, metal_to_spare
 from coach.bench.skin_view import planned_skins
-from coach.bench.standing import SizeView, SkinView, SpareView, StepView
+from coach.bench.standing import SkinView, StepView
 from coach.bench.steel_view import head_text
-from coach.bench.views import size_views, spare_views, step_view
+from coach.bench.views import step_view
+from coach.forms import label
 from coach.ledger.forecast import forecast
 from coach.ledger.head import head
 from coach.ledger.laid_steel import LaidSteel, laid_steels
@@ -155,8 +157,8 @@ class PlanView:
     pieces: tuple[PieceView, ...]  # pieces
     cuts: tuple[CutView, ...]  # lengths to cut: a list of cuts
     steps: tuple[StepPlanView, ...]  # planned steps
-    sizes: tuple[SizeView, ...]  # the drawing as it can be expected to come out: a list of sizes
-    spares: tuple[SpareView, ...]  # spares
+    sizes: tuple[DrawnSize, ...]  # the drawing as it can be expected to come out: a list of sizes
+    spares: tuple[MetalToSpare, ...]  # spares
     finished_mass: float  # g
     finished_mass_text: str
     heats: int  # all planned heats together
@@ -168,7 +170,7 @@ class PlanView:
     verdict: str  # `on plan`, `tight` or `off plan`
     reason: str  # the verdict's reason, one sentence
     warnings: tuple[str, ...]  # what to put right first
-    units: str  # what sizes are shown in, `mm` or `in`
+    units: Literal["mm", "in"]  # what sizes are shown in, `mm` or `in`
 
 
 #: One smith alone at a bar of some 25 mm takes so many heats an hour (common practice, no source).
@@ -209,8 +211,8 @@ def view_of(plan: Plan, shown: Shown) -> PlanView:
             for cut in plan.cuts
         ),
         steps=tuple(_step(plan, number, shown) for number in plan.by_step),
-        sizes=size_views(recipe, found, shown),
-        spares=spare_views(recipe, found, shown),
+        sizes=drawn_sizes(recipe, found),
+        spares=metal_to_spare(recipe, found),
         finished_mass=plan.finished_mass_g,
         finished_mass_text=write_mass(plan.finished_mass_g, shown),
         heats=sum(step.heats for step in recipe.steps),

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from coach.bench.replay import JobState
-from coach.bench.sentences import label
+from coach.forms import label
 from coach.ledger.zone_forecast import expected_size
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind, Scope
-from coach.quantities import Shown, write_length
+from coach.quantities import Figure, mm
 from coach.recipe.model import spoken_of
 
 
@@ -37,7 +39,21 @@ def rest_words(state: JobState) -> tuple[str, ...]:
     return tuple(words)
 
 
-def first_to_measure(state: JobState, shown: Shown) -> tuple[tuple[str, str], ...]:
+class StartingSize(NamedTuple):
+    """A size that the next work starts from, to be measured cold before the first heat."""
+
+    zone: str
+    dimension: str
+    now: Figure  # as it is believed to be
+    before: Figure | None  # as the step left it that came before; None where it is still so
+
+    @property
+    def label(self) -> str:
+        """As it is spoken of."""
+        return label(self.zone, self.dimension)
+
+
+def first_to_measure(state: JobState) -> tuple[StartingSize, ...]:
     """The sizes to measure cold before the first heat: those the next work starts from, as believed now.
 
     They may have been changed away from the coach. A zone that nothing was entered for in the step in hand
@@ -66,8 +82,7 @@ def first_to_measure(state: JobState, shown: Shown) -> tuple[tuple[str, str], ..
             size = expected_size(under_way, zone, name)
             if size is None or not (name in dimensions or now.shape != recipe.drawing[zone].shape):
                 continue
-            told = write_length(size.value, shown)
             before = expected_size(course.start, zone, name) if course.heats and not read else None
-            was = write_length(before.value, shown) if before is not None else told
-            found.append((label(zone, name), f"about {told}" if was == told else f"between {was} and {told}"))
+            was = mm(before.value, before.doubt) if before is not None else None
+            found.append(StartingSize(zone, name, mm(size.value, size.doubt), was))
     return tuple(found)

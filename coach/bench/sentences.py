@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import isinf
 
-from coach.bench.standing import CheckView, LimitsView
-from coach.forms import said
+from coach.bench.standing import CheckView
+from coach.forms import label, said
 from coach.ledger.course import Course, Outcome
 from coach.ledger.gauges import FINEST
 from coach.ledger.heats import heats_to_go
@@ -17,20 +16,13 @@ from coach.operations import operation
 from coach.operations.measures import KINDS, limits_text
 from coach.operations.shop_tests import DOUBT, FAIL, SHOP_TESTS
 from coach.quantities import (
-    Limits,
     Shown,
     write_as_read,
     write_count,
-    write_length,
     write_mass,
     write_temperature,
 )
 from coach.recipe.model import Recipe, Step
-
-
-def label(zone: str, dimension: str) -> str:
-    """A size as it is spoken of: "blade end thickness"."""
-    return f"{zone} {said(dimension)}"
 
 
 def by_gauge(gauge: str) -> str:
@@ -56,16 +48,6 @@ def read_text(size: float, kind: str, shown: Shown) -> str:
         return f"{round(size, 1):g}°"
     finer = kind == "length" or (kind == "gap" and shown.system == "mm")
     return write_as_read(size, shown) if finer else size_text(size, kind, shown)
-
-
-def limits_view(limits: Limits, kind: str, shown: Shown) -> LimitsView:
-    """Limits as the views carry them."""
-    return LimitsView(
-        limits.nominal,
-        None if isinf(limits.low) else limits.low,
-        None if isinf(limits.high) else limits.high,
-        limits_text(limits, kind, shown),
-    )
 
 
 def reading_sentence(outcome: Outcome, course: Course, recipe: Recipe, shown: Shown) -> str:
@@ -127,7 +109,7 @@ def _verdict_words(
     judged, limits = outcome.judged, outcome.limits
     assert judged is not None
     assert limits is not None
-    wanted = limits_view(limits, kind, shown).text
+    wanted = limits_text(limits, kind, shown)
     if judged.verdict is Verdict.GOOD:
         return f"good, wanted {wanted}."
     if judged.verdict is Verdict.UNSURE:
@@ -183,10 +165,3 @@ def _which(labels: Sequence[str]) -> str:
     if len(labels) == 1:
         return f"{labels[0]} is"
     return f"{' and '.join(labels) if len(labels) == 2 else f'{len(labels)} sizes'} are"
-
-
-def spare_text(spare_mm: float, at_least_mm: float, shown: Shown) -> str:
-    """Spare or shortage with its uncertainty."""
-    if spare_mm >= 0.0:
-        return f"{write_length(spare_mm, shown)} (at least {write_length(at_least_mm, shown)})"
-    return f"short by {write_length(-spare_mm, shown)} (may be {write_length(-at_least_mm, shown)})"

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault, corrected_body, read_typed
-from coach.bench.history import entry_view, summary_lines
+from coach.bench.history import entry_view
 from coach.bench.in_hand import JobInHand, moment
 from coach.bench.replay import (
     BEGAN,
@@ -27,16 +27,17 @@ from coach.bench.replay import (
     corrections,
     put_in_by,
 )
-from coach.bench.resting import first_to_measure, rest_words
+from coach.bench.resting import StartingSize, first_to_measure, rest_words
 from coach.bench.righting import right_text, to_right_body
 from coach.bench.sentences import unsettled
-from coach.bench.standing import Answer, CheckView, EntryView, HaftView, RemedyView, SparePointView, Standing
+from coach.bench.standing import Answer, CheckView, EntryView, HaftView, RemedyView, Standing
 from coach.bench.ways_back import body_of, offer_named, offers_of, remedy_view
 from coach.ledger.verdict import Verdict
 from coach.log.entries import Entry
 
 if TYPE_CHECKING:
     from coach.bench.hafting import HaftAsked
+    from coach.bench.looking_back import MomentOfSpare
     from coach.ledger.remedies import Offer
 
 LONGEST_NOTE = 2000
@@ -355,15 +356,15 @@ class Session(JobInHand):
                 step += 1
         return tuple(views)
 
-    def spare_points(self) -> tuple[SparePointView, ...]:
+    def spare_points(self) -> tuple[MomentOfSpare, ...]:
         """How the spare of each zone has gone, from the beginning to now."""
         from coach.bench.looking_back import spare_points
 
         return spare_points(self._first_plan, self._entries, self._out, self.shown)
 
-    def summary(self) -> tuple[str, ...]:
-        """What to know when taking the job up again."""
-        return summary_lines(self.standing(), first_to_measure(self._state, self.shown))
+    def first_to_measure(self) -> tuple[StartingSize, ...]:
+        """The sizes to measure cold before the first heat when the job is resumed."""
+        return first_to_measure(self._state)
 
     def rest_words(self) -> tuple[str, ...]:
         """What to do with fire and piece before leaving them."""

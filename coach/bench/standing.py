@@ -9,16 +9,10 @@ from __future__ import annotations
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from math import isfinite
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
-
-class LimitsView(NamedTuple):
-    """What is wanted of a size; None where a limit is open."""
-
-    nominal: float  # what is aimed at
-    low: float | None  # the least allowed; `null` when open
-    high: float | None  # the most allowed; `null` when open
-    text: str  # as shown: "28 ±1 mm"
+from coach.bench.sizes import DrawnSize, MetalToSpare
+from coach.quantities import Wanted
 
 
 class ReadingView(NamedTuple):
@@ -46,7 +40,7 @@ class CheckView(NamedTuple):
     dimension: str
     label: str  # "blade thickness"
     kind: str  # length, gap, angle, mass, temperature, minutes, hardness or test
-    wanted: LimitsView | None  # the limits; `null` when nothing is wanted of it
+    wanted: Wanted | None  # the limits; `null` when nothing is wanted of it
     expected: float | None  # at the end of the step
     expected_doubt: float | None  # the doubt of that
     expected_text: str
@@ -107,34 +101,6 @@ class ClockView(NamedTuple):
     cooling: tuple[tuple[float, float], ...]  # seconds out of the fire and surface in °C
     soak_minutes: float | None  # until its middle has the heat, None out of the fire
     soak_text: str
-
-
-class SizeView(NamedTuple):
-    """One size of the drawing and what it is now expected to be."""
-
-    name: str  # `blade.length`
-    zone: str
-    dimension: str
-    label: str  # as it is spoken of
-    wanted: LimitsView  # the limits of the drawing
-    expected: float  # what it is now expected to be
-    doubt: float  # the doubt of that
-    text: str  # "186 ±4 mm"
-    state: str  # good, under, over
-    take_up: bool  # whether spare or missing metal is allowed to show in it
-
-
-class SpareView(NamedTuple):
-    """Metal to spare in a take-up dimension, above the least that the drawing allows; negative when short."""
-
-    zone: str
-    dimension: str
-    label: str  # as it is spoken of
-    spare: float  # how much; negative when metal is missing
-    at_least: float  # how much there is with a confidence of 95 %
-    doubt: float  # its doubt
-    chance: float  # that the zone makes the drawing
-    text: str  # "12 mm (at least 5 mm)" or "short by 4 mm (may be 9 mm)"
 
 
 class LearnedView(NamedTuple):
@@ -213,8 +179,8 @@ class Standing(NamedTuple):
     #: what the step asks to be measured, and whatever else was measured in it: a list of checks
     checks: tuple[CheckView, ...]
     next_check: str | None  # the name of the first check without a believed reading
-    sizes: tuple[SizeView, ...]  # the drawing as it is now expected to come out: a list of sizes
-    spares: tuple[SpareView, ...]  # spares
+    sizes: tuple[DrawnSize, ...]  # the drawing as it is now expected to come out: a list of sizes
+    spares: tuple[MetalToSpare, ...]  # spares
     learned: tuple[LearnedView, ...]  # what the readings have taught of the shop: a list of lessons
     skins: tuple[SkinView, ...]  # how deep the fire has taken the carbon out of each steel: a list of skins
     chance: float  # the chance of making the drawing
@@ -228,7 +194,7 @@ class Standing(NamedTuple):
     coming: tuple[str, ...]  # titles of the steps after this one
     may_rest: bool  # whether the job may be put down now
     rest_reason: str  # what must be done before the job may rest, "" when it may
-    units: str  # mm or in
+    units: Literal["mm", "in"]  # mm or in
 
 
 class RemedyView(NamedTuple):
@@ -273,21 +239,6 @@ class EntryView(NamedTuple):
     struck: bool  # whether it was struck out
     step: int  # the step then in hand
     strikes: int | None  # the entry that this one strikes out, None for any other kind
-
-
-class SparePointView(NamedTuple):
-    """The spare of one zone at one moment of a job."""
-
-    entry: int  # after which entry, 0 for the beginning
-    heats: int  # of the whole job up to then
-    step: int  # the step then in hand
-    zone: str
-    dimension: str  # its first take-up dimension
-    label: str  # as it is spoken of
-    spare: float  # mm above the least that the drawing allows; negative when short
-    at_least: float  # with 95 % confidence
-    at_most: float  # the same from above
-    chance: float  # of the whole drawing
 
 
 class JobSummary(NamedTuple):

@@ -11,38 +11,35 @@ from coach.bench.replay import NOTE, JobState, StepRecord, corrections
 from coach.bench.righting import failed_reason, not_mended, rights
 from coach.bench.sentences import (
     kind_of,
-    label,
-    limits_view,
     read_text,
     reading_sentence,
     size_text,
-    spare_text,
 )
+from coach.bench.sizes import drawn_sizes, metal_to_spare
 from coach.bench.skin_view import short_skin, skin_reason, skin_views
 from coach.bench.standing import (
     CheckView,
     DoneView,
     NoteView,
     ReadingView,
-    SizeView,
-    SpareView,
     Standing,
     StepView,
 )
 from coach.bench.steel_view import steel_advice
+from coach.forms import label
 from coach.ledger.course import Course, Outcome
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan
-from coach.ledger.verdict import GUARD_FACTOR, PlanState, SizeState
+from coach.ledger.verdict import PlanState, SizeState
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, expected_mass, expected_slug
 from coach.ledger.workpiece import SPREAD, Estimate
 from coach.ledger.zone_forecast import expected_size
 from coach.log.entries import Entry
 from coach.operations import names_of, operation
-from coach.operations.measures import PASSED
+from coach.operations.measures import PASSED, limits_text, wanted_of
 from coach.operations.shop_tests import TEST_KEYS
-from coach.quantities import Shown, write_length, write_temperature
+from coach.quantities import Shown, write_temperature
 from coach.recipe.model import Recipe, Step, spoken_of
 from coach.telling.reasons import reason_text
 
@@ -64,7 +61,7 @@ def step_view(
         limits = step.targets[dimension]
         zone = step.zones[0] if len(step.zones) == 1 else ""
         kind = kind_of(step, dimension)
-        targets.append((label(zone, dimension).strip(), limits_view(limits, kind, shown).text))
+        targets.append((label(zone, dimension).strip(), limits_text(limits, kind, shown)))
     return StepView(
         number=step.number,
         title=step.title,
@@ -88,56 +85,6 @@ def step_view(
         know=steel_advice(plan, step, shown, course),
         hot=hot_view(plan, step, shown, spread_offset),
     )
-
-
-def size_views(recipe: Recipe, found: Forecast, shown: Shown) -> tuple[SizeView, ...]:
-    """Every size of the drawing as it is now expected, in the drawing's order."""
-    views = []
-    for zone in recipe.drawing:
-        if zone not in found.zones:
-            continue
-        spoken = spoken_of(recipe.drawing[zone].shape, recipe.drawing[zone].limits)
-        for size in found.zones[zone].sizes:
-            if size.dimension not in spoken:
-                continue
-            give = write_length(GUARD_FACTOR * size.doubt_mm, shown, unit=False)
-            views.append(
-                SizeView(
-                    name=f"{zone}.{size.dimension}",
-                    zone=zone,
-                    dimension=size.dimension,
-                    label=label(zone, size.dimension),
-                    wanted=limits_view(size.limits, "length", shown),
-                    expected=size.expected_mm,
-                    doubt=size.doubt_mm,
-                    text=f"{write_length(size.expected_mm, shown, unit=False)} ±{give} {shown.system}",
-                    state=size.state,
-                    take_up=size.dimension in recipe.drawing[zone].take_up,
-                )
-            )
-    return tuple(views)
-
-
-def spare_views(recipe: Recipe, found: Forecast, shown: Shown) -> tuple[SpareView, ...]:
-    """Spare or shortage in every take-up dimension, in the drawing's order."""
-    views = []
-    for zone in recipe.drawing:
-        if zone not in found.zones:
-            continue
-        for spare in found.zones[zone].spares:
-            views.append(
-                SpareView(
-                    zone=zone,
-                    dimension=spare.dimension,
-                    label=label(zone, spare.dimension),
-                    spare=spare.spare_mm,
-                    at_least=spare.at_least_mm,
-                    doubt=spare.doubt_mm,
-                    chance=found.zones[zone].chance,
-                    text=spare_text(spare.spare_mm, spare.at_least_mm, shown),
-                )
-            )
-    return tuple(views)
 
 
 def check_views(
@@ -184,7 +131,7 @@ def _check_view(
         dimension=dimension,
         label=label(zone, dimension),
         kind=kind,
-        wanted=limits_view(limits, kind, shown) if limits is not None else None,
+        wanted=wanted_of(limits, kind) if limits is not None else None,
         expected=expected.value if expected else None,
         expected_doubt=expected.doubt if expected else None,
         expected_text=size_text(expected.value, kind, shown) if expected else "",
@@ -328,8 +275,8 @@ def standing_of(
             (c.name for c in checks if c.reading is None or c.reading.questioned),
             None,
         ),
-        sizes=size_views(recipe, found, shown) if found else (),
-        spares=spare_views(recipe, found, shown) if found else (),
+        sizes=drawn_sizes(recipe, found) if found else (),
+        spares=metal_to_spare(recipe, found) if found else (),
         learned=learned_views(state, course, shown),
         skins=skinned,
         chance=chance if isfinite(chance) else 0.0,

@@ -45,17 +45,17 @@ def enter(asked: argparse.Namespace, what: Callable[[Session], Answer]) -> Reply
 
 
 def answered(
-    session: Session, answers: Iterable[Answer], standing_told: Iterable[str] = ()
+    session: Session, answers: Iterable[Answer], standing_told: Iterable[str] | None = None
 ) -> Reply[Entered]:
     """The reply to what was entered: what the coach says to each, and where the job stands now.
 
-    `standing_told` are sentences that say where it stands, instead of the few usual ones.
+    `standing_told` are lines that say where it stands, instead of the few usual ones.
     """
     said = list(answers)
     standing = session.standing()
-    told = [line for sentence in standing_told for line in paragraph(sentence)]
+    told = bearing(standing) if standing_told is None else standing_told
     return reply(
-        [*(line for answer in said for line in paragraph(answer.sentence)), *(told or bearing(standing))],
+        [*(line for answer in said for line in paragraph(answer.sentence)), *told],
         Entered(session.job, tuple(said), standing),
         bad_news=any(answer.bad_news for answer in said),
     )

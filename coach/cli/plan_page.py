@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coach.cli.page import headed, named, paragraph, table
+from coach.cli.page import headed, named, paragraph, set_page, table
 from coach.cli.telling import step_lines
+from coach.quantities import Shown
+from coach.telling.page import page, section
+from coach.telling.sizes import sizes_table, spares_table
 
 if TYPE_CHECKING:
     from coach.bench.plan_view import CutView, LaidView, PieceView, PlanView, StepPlanView
@@ -36,17 +39,12 @@ def plan_lines(view: PlanView) -> list[str]:
     )
     for step in view.steps:
         lines += headed(f"{step.step.number}. {step.step.title}", _step(step))
-    lines += headed(
-        "The drawing, as it can be expected to come out",
-        table(
-            ((size.label, size.wanted.text, size.text, size.state) for size in view.sizes),
-            ("", "wanted", "expected", ""),
-        ),
+    shown = Shown(view.units)
+    drawn = (
+        section("The drawing, as it can be expected to come out", [sizes_table(view.sizes, shown)]),
+        section("Spare, above the least that the drawing allows", [spares_table(view.spares, shown)]),
     )
-    lines += headed(
-        "Spare, above the least that the drawing allows",
-        table((spare.label, spare.text) for spare in view.spares),
-    )
+    lines += ["", *set_page(page(*drawn))]
     lines += headed(
         "To put right first", [line for text in view.warnings for line in paragraph(text, "    ", "  - ")]
     )

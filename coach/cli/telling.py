@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from coach.cli.page import headed, named, paragraph, table
-from coach.quantities import write_count
+from coach.cli.page import headed, named, paragraph, set_page, table
+from coach.quantities import Shown, write_count
+from coach.telling.figures import write_wanted
+from coach.telling.page import page, section
+from coach.telling.sizes import sizes_table, spares_table
 
 if TYPE_CHECKING:
     from coach.bench.standing import CheckView, ClockView, Standing, StepView
@@ -26,7 +29,7 @@ def is_bad_news(standing: Standing) -> bool:
 
 def bearing(standing: Standing) -> list[str]:
     """The few lines that follow an entry: the step in hand, what to measure next, and the verdict."""
-    step = standing.step
+    step, shown = standing.step, Shown(standing.units)
     if step is None:
         lines = [f"All {standing.steps} steps are done."]
     else:
@@ -36,12 +39,13 @@ def bearing(standing: Standing) -> list[str]:
         )
         wanted = next((check for check in standing.checks if check.name == standing.next_check), None)
         if wanted is not None:
-            lines += paragraph(f"To measure next: {wanted.label}{_wanted(wanted)} ({wanted.name}).")
+            lines += paragraph(f"To measure next: {wanted.label}{_wanted(wanted, shown)} ({wanted.name}).")
     return [*lines, *_verdict(standing)]
 
 
 def standing_lines(standing: Standing) -> list[str]:
     """Everything about a job at one moment."""
+    shown = Shown(standing.units)
     place = "all done" if standing.step is None else f"step {standing.step.number} of {standing.steps}"
     lines = paragraph(f"{standing.title} ({standing.job}): {standing.state}, {place}")
     if standing.step is not None:
@@ -49,19 +53,16 @@ def standing_lines(standing: Standing) -> list[str]:
         lines += named("  So far", _heats(standing))
     if standing.clock is not None:
         lines += named("  Clock", _clock(standing.clock))
-    lines += headed("To measure", [line for check in standing.checks for line in _check(check)])
+    lines += headed("To measure", [line for check in standing.checks for line in _check(check, shown)])
     lines += headed(
         "Measure again", [line for check in standing.questioned for line in paragraph(check.sentence, "  ")]
     )
     lines += headed("Skin", [line for skin in standing.skins for line in paragraph(skin.text, "  ", "  ")])
-    lines += headed("Spare", table((spare.label, spare.text) for spare in standing.spares))
-    lines += headed(
-        "The drawing, as it is now expected to come out",
-        table(
-            ((size.label, size.wanted.text, size.text, size.state) for size in standing.sizes),
-            ("", "wanted", "expected", ""),
-        ),
+    drawn = (
+        section("Spare", [spares_table(standing.spares, shown)]),
+        section("The drawing, as it is now expected to come out", [sizes_table(standing.sizes, shown)]),
     )
+    lines += ["", *set_page(page(*drawn))]
     lines += headed(
         "Learned",
         [line for one in standing.learned for line in paragraph(f"{one.text}: {one.reason}", "    ", "  ")],
@@ -123,15 +124,15 @@ def _heats(standing: Standing) -> str:
     return f"heat {standing.heats} of {step.heats_planned}{total}"
 
 
-def _wanted(check: CheckView) -> str:
-    return f", wanted {check.wanted.text}" if check.wanted is not None else ""
+def _wanted(check: CheckView, shown: Shown) -> str:
+    return f", wanted {write_wanted(check.wanted, shown)}" if check.wanted is not None else ""
 
 
-def _check(check: CheckView) -> list[str]:
+def _check(check: CheckView, shown: Shown) -> list[str]:
     if check.reading is None:
         expected = f"; {check.expected_text} expected" if check.expected_text else ""
         how = f"; {check.how}" if check.how else ""
-        told = f"{check.label}{_wanted(check)}{expected} ({check.name}){how}"
+        told = f"{check.label}{_wanted(check, shown)}{expected} ({check.name}){how}"
         return paragraph(told, "      ", "  [ ] ")
     mark = "[?]" if check.reading.questioned else "[x]" if check.verdict in (None, "good") else "[!]"
     return paragraph(check.sentence or f"{check.label} {check.reading.text}", "      ", f"  {mark} ")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.forms.base import End, Form, FormError, Loop, Point, Section, listed, said
+from coach.forms.base import End, Form, FormError, Loop, Point, Section, label, listed, said
 from coach.forms.finding import form_kind, kinds
 from coach.forms.making import make
 from coach.forms.profile import Station, stations_from_sizes
@@ -17,6 +17,7 @@ __all__ = [
     "Station",
     "form_kind",
     "kinds",
+    "label",
     "listed",
     "make",
     "said",

@@ -186,6 +186,11 @@ def said(dimension: str) -> str:
     return dimension.replace("_", " ")
 
 
+def label(zone: str, dimension: str) -> str:
+    """A size as it is spoken of: "blade end thickness"."""
+    return f"{zone} {said(dimension)}"
+
+
 def listed(words: Iterable[str], last: str = "and") -> str:
     """Words in a row as they are spoken.
 

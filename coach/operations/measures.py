@@ -29,7 +29,6 @@ from coach.quantities import (
 )
 from coach.quantities.figure import Kind as FigureKind
 from coach.quantities.figure import Wanted
-from coach.quantities.words import Words, as_words
 
 #: How much a gap may still be that is to be none (common practice, no source).
 GAP_OF_NOTHING_MM: Final = 0.2
@@ -51,7 +50,7 @@ class Kind(NamedTuple):
     name: str
     read: Callable[[str, str], float]  # what was typed and the system of bare numbers, mm or in
     write: Callable[[float, Shown], str]
-    figure: FigureKind | None = None  # what its sizes are told as; None for the outcome of a test
+    figure: FigureKind  # what its sizes are told as
     doubt: float | None = None  # standard uncertainty of one reading; None takes the gauge's
     margin: Margin = Margin(0.0, 0.0)
 
@@ -132,7 +131,8 @@ KINDS: Final[Mapping[str, Kind]] = MappingProxyType(
                 "test",
                 lambda text, _: read_outcome(text),
                 lambda outcome, _: write_outcome(outcome),
-                doubt=0.0,
+                FigureKind.TEST,
+                0.0,
             ),
         )
     }
@@ -180,20 +180,16 @@ def _gap_limits(limits: Limits) -> Limits:
     return Limits(most, -inf, most, stated=True)
 
 
-def figure_of(size: float, kind: str, doubt: float | None = None) -> Figure | Words:
-    """A measured size in the kind's own unit as a figure; the outcome of a test in words."""
+def figure_of(size: float, kind: str, doubt: float | None = None) -> Figure:
+    """A measured size in the kind's own unit as a figure."""
     told = KINDS[kind].figure
-    if told is None:
-        return as_words(write_outcome(size))
     per_unit = _PER_UNIT.get(told, 1.0)
     return Figure(size * per_unit, told, None if doubt is None else doubt * per_unit)
 
 
-def wanted_of(limits: Limits, kind: str) -> Wanted | Words:
-    """Limits in the kind's own unit as what is wanted; a test is to pass."""
+def wanted_of(limits: Limits, kind: str) -> Wanted:
+    """Limits in the kind's own unit as what is wanted."""
     told = KINDS[kind].figure
-    if told is None:
-        return as_words(write_outcome(PASS))
     per_unit = _PER_UNIT.get(told, 1.0)
     nominal, low, high = (per_unit * end for end in (limits.nominal, limits.low, limits.high))
     return Wanted(Limits(nominal, low, high, limits.stated), told)

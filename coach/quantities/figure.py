@@ -36,6 +36,7 @@ class Kind(Enum):
     BRINELL = ("Brinell hardness", "HBW")
     STRESS = ("stress", "MPa")
     ENERGY = ("energy", "J")
+    TEST = ("outcome of a test", "1")  # 1 pass, 0.5 doubt, 0 fail
 
     @property
     def what(self) -> str:

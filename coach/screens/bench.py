@@ -39,6 +39,7 @@ from coach.screens.widgets.metal_panel import MetalPanel, needs_a_way_back
 from coach.screens.widgets.panel import Panel
 from coach.screens.widgets.picture import Picture
 from coach.screens.widgets.step_head import StepHead
+from coach.telling.figures import write_wanted
 
 #: Signs of the number pad that do what another key does.
 _SIGNS = {"hot": "-"}
@@ -107,7 +108,7 @@ class BenchScreen(JobScreen):
             self.query_one("#metal").styles.max_height = lines
             self.query_one(BigBand).show(standing)
             self.query_one("#guide", Panel).show(guide_words(standing))
-            self.query_one(BigSize).show(check, self._without_check(standing))
+            self.query_one(BigSize).show(check, self.session.shown, self._without_check(standing))
             self.tick()
             ways = self.session.remedies() if needs_a_way_back(standing) else ()
             self.query_one(StepHead).show(standing, alone=columns == 1, ways=len(ways))
@@ -117,7 +118,7 @@ class BenchScreen(JobScreen):
             asks_none = (
                 "This step asks for no measurement." if standing.step else "Nothing is left to measure."
             )
-            self.query_one(CheckTable).show(standing.checks, chosen, asks_none)
+            self.query_one(CheckTable).show(standing.checks, chosen, self.session.shown, asks_none)
             self._draw_prompt(standing, check)
             if columns == 3:  # where there is room for it beside everything else
                 self.query_one(Picture).show_piece(self.session, self.session.piece_in_hand())
@@ -139,7 +140,11 @@ class BenchScreen(JobScreen):
             return
         words = prompt_words(self._without_check(standing), "")
         if check is not None:
-            wanted = f", wanted {check.wanted.text}" if check.wanted is not None else ""
+            wanted = (
+                f", wanted {write_wanted(check.wanted, self.session.shown)}"
+                if check.wanted is not None
+                else ""
+            )
             how = how_read(check, standing, hot=self.coach.hot, gauge=self.coach.gauge)
             words = prompt_words(f"{check.label}{wanted}", how)
         self._box.ask(words, typing_words(check), hot=self.coach.hot)

@@ -11,15 +11,16 @@ from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from coach.bench.looking_back import MomentOfSpare
 from coach.bench.replay import READING
-from coach.bench.sentences import spare_text
 from coach.bench.session import Session
-from coach.bench.standing import EntryView, SparePointView
+from coach.bench.standing import EntryView
 from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.spare_plot import SparePlot
 from coach.screens.wording import QUIET, entry_moment, one_line, said
+from coach.telling.sizes import spare_text
 
 WAY_IN = {"from": ("bench", "resume"), "key": "f9", "words": "Log", "told": "Show every entry of this job"}
 
@@ -55,7 +56,7 @@ class HistoryScreen(JobScreen):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self._points: tuple[SparePointView, ...] = ()
+        self._points: tuple[MomentOfSpare, ...] = ()
         self._zone: int | None = None  # whose spare is shown, by its place among the zones
         self._correcting: int | None = None  # the entry that is being corrected
         self._looks_back = False  # the spare is shown, not the entries
@@ -122,7 +123,7 @@ class HistoryScreen(JobScreen):
         points = self.session.spare_points()
         self.app.call_from_thread(self._plot, points)
 
-    def _plot(self, points: tuple[SparePointView, ...]) -> None:
+    def _plot(self, points: tuple[MomentOfSpare, ...]) -> None:
         self._points = points
         labels = list(dict.fromkeys(point.label for point in points))
         if not labels:
@@ -135,7 +136,7 @@ class HistoryScreen(JobScreen):
         label = labels[self._zone % len(labels)]
         self.query_one(SparePlot).show(points, label)
         last = [point for point in points if point.label == label][-1]
-        told = spare_text(last.spare, last.at_least, self.session.shown)
+        told = spare_text(last.spare, self.session.shown)
         self.tell(f"{label}: {told} after {last.heats} heats. Left and right show the other zones.")
 
     def action_zone(self, by: int) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from coach.bench.plan_view import PieceView, PlanView, StepPlanView, end_words
-from coach.quantities import write_count
+from coach.quantities import Shown, write_count
 from coach.screens.wording import (
     BAD,
     LABEL,
@@ -19,6 +19,8 @@ from coach.screens.wording import (
     said,
     titled,
 )
+from coach.telling.figures import write_figure, write_wanted
+from coach.telling.sizes import spare_text
 
 _BLANK = Content("")
 
@@ -92,16 +94,17 @@ def _cuts(view: PlanView, width: int) -> list[Content]:
 
 
 def _sizes(view: PlanView, width: int) -> list[Content]:
-    spares = {f"{spare.zone}.{spare.dimension}": spare.text for spare in view.spares}
+    shown = Shown(view.units)
+    spares = {f"{spare.zone}.{spare.dimension}": spare_text(spare.spare, shown) for spare in view.spares}
     rows = [[said(word, QUIET) for word in ("  Size", "Wanted", "Expected", "Spare")]]
     for size in view.sizes:
-        state = one_line(size.text)
+        state = one_line(write_figure(size.expected, shown, "±"))
         if size.state != "good":
             state = Content.assemble(state, " ", marked(size.state))
         rows.append(
             [
                 one_line(f"{size.label}", indent=2),
-                one_line(size.wanted.text, STRONG),
+                one_line(write_wanted(size.wanted, shown), STRONG),
                 state,
                 one_line(spares.get(size.name, "")),
             ]

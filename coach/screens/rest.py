@@ -10,10 +10,12 @@ from textual.containers import VerticalScroll
 from textual.widgets import Static
 from textual.widgets.option_list import Option
 
+from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import BAD, STRONG, joined, one_line, said, titled
+from coach.telling.summary import summary
 
 WAY_IN = {"from": ("bench",), "key": "f10", "words": "Rest", "told": "Put the job down, or close the coach"}
 
@@ -45,7 +47,8 @@ class RestScreen(JobScreen):
 
     def on_mount(self) -> None:
         standing = self.session.standing()
-        lines = [said(f"• {line}") for line in self.session.summary() if line != standing.rest_reason]
+        told = summary(standing, self.session.first_to_measure(), self.session.shown, blocked=False)
+        lines = section_lines(told, self.app.size.width)
         if standing.state == "finished":
             first, choices = one_line("Every step is done: there is nothing to rest from.", STRONG), []
         elif standing.may_rest:

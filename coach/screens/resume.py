@@ -12,10 +12,12 @@ from textual.content import Content
 from textual.widgets import Static
 
 from coach.bench.session import Session
+from coach.screens.page_content import section_lines
 from coach.screens.places import keys_from
 from coach.screens.screen import CoachScreen, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
-from coach.screens.wording import STRONG, joined, one_line, said
+from coach.screens.wording import joined, one_line
+from coach.telling.summary import summary
 
 #: From this many lines of window up, the summary's lines stand apart.
 _ROOMY = 40
@@ -57,9 +59,10 @@ class ResumeScreen(JobScreen):
         yield from self.rim()
 
     def _words(self) -> Content:
-        lines = self.session.summary()
-        words = [said(f"• {line}", STRONG if index == 0 else "") for index, line in enumerate(lines)]
-        return joined(words, "\n\n" if self.app.size.height >= _ROOMY else "\n")
+        session = self.session
+        told = summary(session.standing(), session.first_to_measure(), session.shown)
+        lines = section_lines(told, self.app.size.width)
+        return joined(lines, "\n\n" if self.app.size.height >= _ROOMY else "\n")
 
     def on_mount(self) -> None:
         self.query_one("#lines").focus()

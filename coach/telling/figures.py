@@ -17,6 +17,7 @@ from math import floor, isfinite, log10
 from types import MappingProxyType
 from typing import Final
 
+from coach.operations.shop_tests import write_outcome
 from coach.quantities.figure import COVERAGE, Figure, Kind, Span, Wanted
 from coach.quantities.units import convert
 from coach.quantities.writing import (
@@ -99,6 +100,8 @@ def write_wanted(wanted: Wanted, shown: Shown = METRIC) -> str:
     limits, kind = wanted
     if kind is Kind.LENGTH:
         return write_limits(limits, shown)
+    if kind is Kind.TEST:
+        return write_outcome(limits.low)
     low, high = isfinite(limits.low), isfinite(limits.high)
     if not (low or high):
         return _plain(limits.nominal, kind, shown)
@@ -153,11 +156,18 @@ def _step(figure: Figure, shown: Shown, *, roughly: bool = False) -> Fraction:
         return step
     if figure.kind is Kind.MASS and shown.system == "in" and doubt < 8.0:
         return Fraction(1, 10) if doubt < 3.55 else Fraction(1)
-    if not roughly:
-        return place_of(doubt)
+    if not roughly:  # never finer than it is written, or it would be rounded twice
+        return max(place_of(doubt), _grain(figure))
     most = doubt if _is_wide(figure) else 2.0 * doubt
     place = Fraction(10) ** floor(log10(most))
     return max(place, Fraction(1)) if figure.kind is Kind.COUNT else place
+
+
+def _grain(figure: Figure) -> Fraction:
+    """What a figure is written to, whatever its doubt."""
+    if figure.kind in (Kind.LENGTH, Kind.GAP) and abs(figure.value) >= 100.0:
+        return Fraction(1, 2) if abs(figure.value) < 1000.0 else Fraction(1)
+    return Fraction(str(_FINEST.get(figure.kind, 0.0)))
 
 
 def _is_wide(figure: Figure) -> bool:
@@ -338,5 +348,6 @@ _WRITE: Final[Mapping[Kind, Callable[[float, Shown], str]]] = MappingProxyType(
         Kind.BRINELL: _fixed(0, " HBW"),
         Kind.STRESS: _fixed(0, " MPa"),
         Kind.ENERGY: _fixed(0, " J"),
+        Kind.TEST: lambda outcome, _: write_outcome(outcome),
     }
 )

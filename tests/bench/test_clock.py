@@ -47,7 +47,7 @@ def session(hand: Hand) -> Session:
 
 def volume(session: Session) -> float:
     spare = session.standing().spares[0]
-    return spare.spare
+    return spare.spare.value
 
 
 def test_before_anything_is_said_of_the_fire_there_is_no_clock(session: Session) -> None:

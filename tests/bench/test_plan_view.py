@@ -9,6 +9,7 @@ import pytest
 from coach.bench.plan_view import end_words, plan_view
 from coach.bench.standing import plain
 from coach.quantities import Shown
+from coach.telling.figures import write_figure
 from tests.bench.jobs import HAMMER
 from tests.ledger.recipes import DRAW, LAID, recipe
 
@@ -139,7 +140,7 @@ def test_a_recipe_s_faults_of_metal_are_warnings() -> None:
 def test_the_plan_s_finished_sizes_are_the_drawing_s() -> None:
     view = plan_view(recipe(LAID), METRIC)
     for size in view.sizes:
-        assert size.expected == pytest.approx(size.wanted.nominal, rel=1e-6)
+        assert size.expected.value == pytest.approx(size.wanted.limits.nominal, rel=1e-6)
         assert size.state == "good"
     assert [size.name for size in view.sizes if size.take_up] == [
         "shank.length",
@@ -153,7 +154,11 @@ def test_the_plan_s_finished_sizes_are_the_drawing_s() -> None:
 def test_the_plan_is_told_in_inches_where_they_are_asked_for() -> None:
     view = plan_view(recipe(DRAW), Shown("in"))
     assert view.units == "in"
-    told = [view.pieces[0].length_text, view.pieces[0].stock, *(size.text for size in view.sizes)]
+    told = [
+        view.pieces[0].length_text,
+        view.pieces[0].stock,
+        *(write_figure(size.expected, Shown("in")) for size in view.sizes),
+    ]
     assert all(text.endswith(" in") for text in told)
     assert view.pieces[0].length == pytest.approx(plan_view(recipe(DRAW), METRIC).pieces[0].length)
 

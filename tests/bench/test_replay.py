@@ -15,6 +15,7 @@ from coach.bench.standing import plain
 from coach.log.entries import Entry
 from tests.bench.jobs import HAMMER, begun, shop
 from tests.ledger.recipes import EYE, LAID
+from tests.told import summary_of
 
 AT = "2026-03-02T08:00:00.000Z"
 
@@ -151,7 +152,7 @@ def test_nothing_that_can_be_entered_stops_the_job_and_opening_it_again_changes_
         standing = session.standing()
         assert 0.0 <= standing.chance <= 1.0
         assert plain(standing)
-        assert session.summary()
+        assert summary_of(session)
         assert session.history()[-1].number == standing.last_entry
         again = place.open(session.job)
         assert again.standing() == standing

@@ -7,6 +7,7 @@ import pytest
 from coach.bench.session import EntryFault, Session
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.bench.test_session_steel import CHISEL, WELDED
+from tests.told import summary_of
 
 
 def test_what_is_noted_to_put_right_stays_until_it_is_said_to_be_right() -> None:
@@ -17,7 +18,7 @@ def test_what_is_noted_to_put_right_stays_until_it_is_said_to_be_right() -> None
     first, second = session.standing().to_right
     assert (first.zone, first.text, first.step) == ("poll", "not square to the eye", 1)
     assert second.zone == "", "a mark-out goes over several zones"
-    assert any("To put right: poll: not square to the eye (step 1)." in line for line in session.summary())
+    assert any("To put right: poll: not square to the eye (step 1)." in line for line in summary_of(session))
     session.righted(first.entry)
     assert [one.entry for one in session.standing().to_right] == [second.entry]
     session.strike()
@@ -138,7 +139,7 @@ def test_taken_up_again_the_sizes_to_check_first_are_told_as_believed() -> None:
 
 def measured_first(session: Session) -> str:
     """What taking the job up again asks to be measured before the first heat."""
-    return next(line for line in session.summary() if line.startswith("Measure first, cold"))
+    return next(line for line in summary_of(session) if line.startswith("Measure first, cold"))
 
 
 def test_a_test_says_nothing_of_how_far_a_zone_is_forged() -> None:

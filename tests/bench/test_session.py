@@ -8,8 +8,10 @@ from hypothesis import strategies as st
 
 from coach.bench.session import LONGEST_NOTE, EntryFault, Session
 from coach.quantities import Shown
+from coach.telling.figures import write_figure
 from tests.bench.jobs import HAMMER, at_step, begun, in_hand
 from tests.ledger.recipes import DRAW
+from tests.told import summary_of
 
 
 def entries(session: Session) -> int:
@@ -136,7 +138,7 @@ def test_a_note_is_kept_with_its_step() -> None:
     answer = session.note("  Left cheek is thin.\n")
     (note,) = session.standing().notes
     assert (note.text, note.step, note.entry) == ("Left cheek is thin.", 3, answer.entry)
-    assert any("Noted at step 3: Left cheek is thin." in line for line in session.summary())
+    assert any("Noted at step 3: Left cheek is thin." in line for line in summary_of(session))
 
 
 @settings(max_examples=30, deadline=None)
@@ -186,7 +188,7 @@ def test_the_history_tells_every_entry_in_the_shop_s_words() -> None:
 def test_the_summary_says_where_the_job_stands_and_what_comes() -> None:
     session = at_step(2)
     session.heat()
-    lines = session.summary()
+    lines = summary_of(session)
     assert lines[0] == "Hand hammer: step 2 of 12, Draw the poll."
     assert lines[1] == "Heats in this step: 1 of 2; in the whole job: 1."
     assert lines[2].startswith("On plan: ")
@@ -200,7 +202,7 @@ def test_sizes_can_be_shown_in_the_other_units() -> None:
     session.show_in(Shown("in"))
     standing = session.standing()
     assert standing.units == "in"
-    assert standing.sizes[0].text.endswith(" in")
+    assert write_figure(standing.sizes[0].expected, session.shown).endswith(" in")
     session.read("poll.side", "1 3/8")
     reading = session.standing().checks[0].reading
     assert reading is not None

@@ -5,8 +5,11 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import Session
+from coach.quantities import Shown
+from coach.telling.sizes import spare_text
 from tests.bench.jobs import HAMMER, begun
 from tests.ledger.recipes import DRAW, FLAT_SCALE, LAID
+from tests.told import summary_of
 
 CUT = """
 title: Cut and drawn
@@ -35,7 +38,7 @@ steps:
 
 
 def spare(session: Session, label: str) -> float:
-    return next(one.spare for one in session.standing().spares if one.label == label)
+    return next(one.spare.value for one in session.standing().spares if one.label == label)
 
 
 def test_a_job_begins_with_the_spare_its_drawing_allows() -> None:
@@ -44,7 +47,7 @@ def test_a_job_begins_with_the_spare_its_drawing_allows() -> None:
     # 240 mm are marked out for, 228 would do.
     assert spare(session, "strap length") == pytest.approx(12.0, abs=0.01)
     assert standing.verdict == "on plan"
-    assert standing.spares[0].text.startswith("12 mm (at least ")
+    assert spare_text(standing.spares[0].spare, Shown()).startswith("12 mm (at least ")
 
 
 def test_a_short_bar_is_told_as_a_shortage_before_it_is_cut() -> None:
@@ -56,7 +59,7 @@ def test_a_short_bar_is_told_as_a_shortage_before_it_is_cut() -> None:
     assert spare(session, "bar length") == pytest.approx(whole - 15.6, abs=1.0)
     assert answer.bad_news
     standing = session.standing()
-    assert standing.spares[0].text.startswith("short by")
+    assert spare_text(standing.spares[0].spare, Shown()).startswith("short by")
     assert standing.verdict == "off plan"
     assert "short of the least the drawing allows" in standing.reason
 
@@ -131,7 +134,7 @@ def test_metal_that_cannot_go_on_is_told_and_a_strike_heals_it() -> None:
     assert stopped.step is not None
     assert stopped.checks == ()
     assert session.read("strap.length", "60").sentence == stopped.reason
-    assert session.summary()[2].startswith("Off plan: ")
+    assert summary_of(session)[2].startswith("Off plan: ")
     session.strike(made.entry)
     healed = session.standing()
     assert healed.trouble == ""
@@ -141,16 +144,16 @@ def test_metal_that_cannot_go_on_is_told_and_a_strike_heals_it() -> None:
 
 def test_a_day_of_readings_sharpens_what_is_known() -> None:
     session = begun(HAMMER)
-    doubts = [session.standing().spares[0].doubt]
+    doubts = [session.standing().spares[0].spare.doubt or 0.0]
     session.read("poll.length", f"{session.plan.start_mm3['poll'] / 36**2:.1f}", gauge="calliper")
-    doubts.append(session.standing().spares[0].doubt)
+    doubts.append(session.standing().spares[0].spare.doubt or 0.0)
     session.done()
     session.heat()
     session.heat()
     session.read("poll.side", "34.0")
-    doubts.append(session.standing().spares[0].doubt)
+    doubts.append(session.standing().spares[0].spare.doubt or 0.0)
     session.read("poll.length", f"{session.standing().checks[1].expected:.1f}", gauge="calliper")
-    doubts.append(session.standing().spares[0].doubt)
+    doubts.append(session.standing().spares[0].spare.doubt or 0.0)
     assert doubts == sorted(doubts, reverse=True)
 
 

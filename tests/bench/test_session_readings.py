@@ -134,7 +134,7 @@ def test_the_same_impossible_reading_again_or_insisting_makes_it_stand() -> None
     assert "cannot be right" not in answer.sentence
     for session in (twice, insisted):
         assert session.standing().questioned == ()
-        assert session.standing().spares[0].spare > 25.0
+        assert session.standing().spares[0].spare.value > 25.0
     assert insisted.history()[-1].text == "poll length 150 mm by calliper, insisted on"
 
 

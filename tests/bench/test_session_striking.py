@@ -7,6 +7,7 @@ import pytest
 from coach.bench.session import EntryFault, Session
 from tests.bench.jobs import HAMMER, at_step, begun, in_hand
 from tests.ledger.recipes import DRAW
+from tests.told import summary_of
 
 # ── striking out ────────────────────────────────────────────────────────────────────────────────────
 
@@ -179,7 +180,7 @@ def test_a_job_may_not_rest_where_it_is_not_safe(number: int, begin: bool, why: 
         session.rest()
     assert str(refusal.value) == why
     assert session.standing().last_entry == before
-    assert why in session.summary()
+    assert why in summary_of(session)
 
 
 @pytest.mark.parametrize("number", [1, 2, 6, 8, 9, 12])

@@ -10,6 +10,7 @@ from coach.bench.session import Session
 from coach.log.jobs import OutOfDate
 from tests.bench.jobs import HAMMER, begun, shop
 from tests.ledger.recipes import DRAW, LAID
+from tests.told import summary_of
 
 
 def a_busy_morning(session: Session) -> None:
@@ -36,12 +37,12 @@ def test_a_job_opened_again_stands_where_it_was_left(tmp_path: Path) -> None:
         session = begun(HAMMER, first)
         a_busy_morning(session)
         left = session.standing()
-        history, summary = session.history(), session.summary()
+        history, summary = session.history(), summary_of(session)
     with shop(tmp_path / "shop.log") as second:
         again = second.open(session.job)
         assert again.standing() == left
         assert again.history() == history
-        assert again.summary() == summary
+        assert summary_of(again) == summary
 
 
 def test_every_entry_is_on_the_disk_before_it_is_answered(tmp_path: Path) -> None:

@@ -41,11 +41,11 @@ steps:
 
 
 def doubt_of(session: Session, name: str) -> float:
-    return next(size.doubt for size in session.standing().sizes if size.name == name)
+    return next(size.expected.doubt or 0.0 for size in session.standing().sizes if size.name == name)
 
 
 def spare_of(session: Session, zone: str) -> float:
-    return next(spare.spare for spare in session.standing().spares if spare.zone == zone)
+    return next(spare.spare.value for spare in session.standing().spares if spare.zone == zone)
 
 
 def test_a_weighed_slug_says_what_it_was_reckoned_to_weigh() -> None:

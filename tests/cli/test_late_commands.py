@@ -91,7 +91,7 @@ def test_how_the_spare_has_gone_is_told_from_the_beginning(coach: Coach, adze: s
     coach("heat", adze)
     points = rows(coach("history", adze, "--spare", "--json"), "spare")
     assert {point["entry"] for point in points} == {0, 2, 3}
-    assert all(point["at_least"] <= point["spare"] <= point["at_most"] for point in points)
+    assert all(point["spare"]["unit"] == "mm" and point["spare"]["doubt"] >= 0.0 for point in points)
     assert "poll length" in coach("history", adze, "--spare").out
 
 

@@ -17,6 +17,7 @@ from coach.operations.shop_tests import SHOP_TESTS, read_outcome, write_outcome
 from coach.quantities import Figure, Limits, Shown, SizeError, Wanted
 from coach.quantities.figure import Kind as FigureKind
 from coach.quantities.units import convert
+from coach.telling.figures import write_wanted
 
 
 @pytest.mark.parametrize(
@@ -107,5 +108,5 @@ def test_a_soak_of_minutes_is_a_figure_in_seconds_and_a_test_is_to_pass() -> Non
     assert wanted_of(read_kind_limits(KINDS["minutes"], "at least 2 h", "mm"), "minutes") == Wanted(
         Limits(7200.0, 7200.0, inf, stated=True), FigureKind.TIME
     )
-    assert str(wanted_of(PASSED, "test")) == "pass"
+    assert write_wanted(wanted_of(PASSED, "test")) == "pass"
     assert figure_of(31.5, "length", 0.2) == Figure(31.5, FigureKind.LENGTH, 0.2)

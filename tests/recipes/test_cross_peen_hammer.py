@@ -15,6 +15,7 @@ from coach.ledger.plan import Plan
 from coach.places import bundled_recipes
 from coach.recipe.reader import read_recipe_file
 from tests.bench.jobs import in_hand, shop
+from tests.told import summary_of
 
 FILE = bundled_recipes() / "cross-peen-hammer.yaml"
 
@@ -164,11 +165,11 @@ def _measured(check: CheckView, hand: random.Random) -> str:
     if check.kind == "gap":
         return f"{hand.uniform(0.1, 0.35):.1f}"
     wanted = check.wanted
-    aim = check.expected if check.expected is not None else None if wanted is None else wanted.nominal
+    aim = check.expected if check.expected is not None else None if wanted is None else wanted.limits.nominal
     assert aim is not None, check.name
     spread = aim * 0.004
-    if wanted is not None and wanted.low is not None and wanted.high is not None:
-        spread = (wanted.high - wanted.low) / 10
+    if wanted is not None and wanted.limits.is_two_sided:
+        spread = (wanted.limits.high - wanted.limits.low) / 10
     return f"{hand.gauss(aim, spread):.1f}"
 
 
@@ -220,11 +221,10 @@ def test_an_eye_drifted_too_wide_is_told_at_once_and_can_be_hafted_thicker(hand:
     session.take(best.name)
     assert session.standing().verdict == "on plan"
     wanted = next(size.wanted for size in session.standing().sizes if size.name == "eye.hole_width")
-    assert wanted.high is not None
-    assert wanted.high >= 19.6
+    assert wanted.limits.high >= 19.6
     # The recipe's other sizes are as they were: the far mouth still takes the haft that was meant.
     far = next(size.wanted for size in session.standing().sizes if size.name == "eye.far_hole_width")
-    assert far.nominal == 19.5
+    assert far.limits.nominal == 19.5
 
 
 def test_an_eye_opened_too_wide_for_its_step_but_not_for_the_hammer_loses_nothing(
@@ -292,7 +292,7 @@ def test_a_rest_insisted_on_before_the_temper_is_kept_and_told_on_return(hand: r
     assert "against advice" in kept
     assert "cracks by itself" in kept
     session.resume()
-    assert any("followed by its temper" in line for line in session.summary())
+    assert any("followed by its temper" in line for line in summary_of(session))
 
 
 def test_the_colour_that_the_temper_reached_can_be_taken_down_though_nothing_asks_for_it(

@@ -156,7 +156,7 @@ def test_a_weld_takes_its_squeeze_and_the_scale_of_the_joined_solid(
 def test_the_forecast_of_the_finished_hammer_is_that_of_the_hand_reckoning(
     plan: PlanView, eye: hand.Eye
 ) -> None:
-    expected = {size.name: size.expected for size in plan.sizes}
+    expected = {size.name: size.expected.value for size in plan.sizes}
     # The ends are ground to their drawing, and hardening then scales a little off.
     assert expected["north.length"] == close(hand.hardened_length(hand.N_GROUND, 52))
     assert expected["south.length"] == close(hand.hardened_length(hand.S_GROUND, 48))

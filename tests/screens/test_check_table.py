@@ -10,7 +10,7 @@ from tests.bench.jobs import at_step
 
 
 def lines(session: Session, width: int) -> list[str]:
-    return [line.plain for line in check_lines(session.standing().checks, width)]
+    return [line.plain for line in check_lines(session.standing().checks, session.shown, width)]
 
 
 @pytest.fixture

@@ -21,8 +21,10 @@ def typed(check: CheckView) -> str:
     """What a smith would read: what is wanted, or what is expected where nothing is."""
     if check.kind == "test":
         return "1"
-    size = check.wanted.nominal if check.wanted is not None else check.expected
+    size = check.wanted.limits.nominal if check.wanted is not None else check.expected
     assert size is not None
+    if check.kind == "minutes":
+        return f"{size / 60.0:.1f}"
     if check.expected is not None and check.wanted is not None and check.dimension == "length":
         size = check.expected  # a length is what the metal makes it
     return f"{size:.1f}"

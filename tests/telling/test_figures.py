@@ -30,6 +30,7 @@ def test_a_doubt_keeps_the_digits_of_the_published_rule(doubt: float, told: str)
     [
         (mm(186.2, 2.4), "±", "186 ±4 mm"),
         (mm(22.31), "", "22.3 mm"),
+        (mm(10.947, 0.21), "±", "10.9 ±0.3 mm"),
         (mm(22.31, 0.9), "", "22.3 mm"),
         (mm(22.31, 4.0), "", "22 mm"),
         (mm(12.36, 0.03), "±", "12.36 ±0.05 mm"),

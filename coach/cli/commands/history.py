@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
-from coach.cli.page import moment, paragraph, table
+from coach.cli.page import moment, set_page, table
 from coach.cli.reply import Reply, reply
+from coach.telling.spare_history import spare_history
 
 if TYPE_CHECKING:
-    from coach.bench.standing import EntryView, SparePointView
+    from coach.bench.looking_back import MomentOfSpare
+    from coach.bench.standing import EntryView
 
 SUMMARY = "List everything entered for a job, what was struck out included."
 
@@ -28,7 +29,7 @@ class SpareHistory(NamedTuple):
     """How the spare of a job has gone from heat to heat."""
 
     job: str  # its name
-    spare: tuple[SparePointView, ...]
+    spare: tuple[MomentOfSpare, ...]
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -44,7 +45,8 @@ def run(asked: argparse.Namespace) -> Reply[Entries | SpareHistory]:
     with a_job(asked) as session:
         if asked.spare:
             points = session.spare_points()
-            return reply(_spare_lines(points), SpareHistory(session.job, tuple(points)))
+            told = set_page(spare_history(points, session.shown))
+            return reply(told, SpareHistory(session.job, tuple(points)))
         entries = session.history()
     rows = [
         (
@@ -56,22 +58,3 @@ def run(asked: argparse.Namespace) -> Reply[Entries | SpareHistory]:
         for entry in entries
     ]
     return reply(table(rows, indent=""), Entries(session.job, tuple(entries)))
-
-
-def _spare_lines(points: Sequence[SparePointView]) -> list[str]:
-    """A row for each moment, a column for each zone."""
-    names = list(dict.fromkeys(point.label for point in points))
-    by_moment: dict[int, dict[str, SparePointView]] = {}
-    for point in points:
-        by_moment.setdefault(point.entry, {})[point.label] = point
-    rows = []
-    for entry, found in by_moment.items():
-        first = next(iter(found.values()))
-        told = (f"{found[name].spare:.1f}" if name in found else "" for name in names)
-        rows.append((str(entry), str(first.heats), str(first.step), *told))
-    heads = ("entry", "heats", "step", *names)
-    return [
-        *table(rows, heads, indent=""),
-        "",
-        *paragraph("Spare in mm above the least that the drawing allows."),
-    ]

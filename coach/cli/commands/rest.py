@@ -6,7 +6,10 @@ import argparse
 
 from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
+from coach.cli.page import set_page
 from coach.cli.reply import Reply
+from coach.telling.page import Line, page, section
+from coach.telling.summary import summary
 
 SUMMARY = "Put the job down until another time, where that is safe."
 
@@ -21,4 +24,6 @@ def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Put it down; refused, with the reason, where the job may not rest."""
     with a_job(asked) as session:
         answer = session.rest(force=asked.insist)
-        return answered(session, [answer], (*session.rest_words(), *session.summary()))
+        care = section("", map(Line, session.rest_words()))
+        told = page(care, summary(session.standing(), session.first_to_measure(), session.shown))
+        return answered(session, [answer], set_page(told))

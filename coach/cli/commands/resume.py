@@ -6,7 +6,10 @@ import argparse
 
 from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
+from coach.cli.page import set_page
 from coach.cli.reply import Reply
+from coach.telling.page import page
+from coach.telling.summary import summary
 
 SUMMARY = "Take a job up again that rests or was set aside, and hear where it stands."
 
@@ -21,4 +24,5 @@ def run(asked: argparse.Namespace) -> Reply[Entered]:
     with a_job(asked) as session:
         aside = session.standing().state == "set aside"
         answer = session.take_up() if aside else session.resume()
-        return answered(session, [answer], session.summary())
+        resumed = page(summary(session.standing(), session.first_to_measure(), session.shown))
+        return answered(session, [answer], set_page(resumed))

@@ -9,7 +9,9 @@ from textual.containers import Vertical
 from textual.widgets import Digits, Static
 
 from coach.bench.standing import CheckView
+from coach.quantities import Shown
 from coach.screens.wording import LABEL, QUIET, STRONG, one_line, said
+from coach.telling.figures import write_wanted
 
 _NUMBER = re.compile(r"(?P<before>\D*?)(?P<number>\d+(?:[.,]\d+)?)(?P<after>.*)", re.DOTALL)
 #: The large numerals have no bar for a fraction, so a size with one is set in bold text instead.
@@ -45,7 +47,7 @@ class BigSize(Vertical, can_focus=False):
         yield self._limits
         yield self._expected
 
-    def show(self, check: CheckView | None, otherwise: str) -> None:
+    def show(self, check: CheckView | None, shown: Shown, otherwise: str) -> None:
         """Show a check, or the words that stand there when there is none."""
         self._digits.display = False
         if check is None:
@@ -54,7 +56,7 @@ class BigSize(Vertical, can_focus=False):
             self._expected.update("")
             return
         self._label.update(one_line(check.label, STRONG))
-        text = check.wanted.text if check.wanted is not None else check.expected_text
+        text = write_wanted(check.wanted, shown) if check.wanted is not None else check.expected_text
         before, number, after = large_part(text)
         if check.wanted is None:
             after += " expected"  # a number alone here is one to work to

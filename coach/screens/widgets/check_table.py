@@ -10,7 +10,9 @@ from textual.geometry import Region, Size
 from textual.widget import Widget
 
 from coach.bench.standing import CheckView
+from coach.quantities import Shown
 from coach.screens.wording import LABEL, QUIET, first_that_fits, in_columns, marked, one_line, with_signs
+from coach.telling.figures import write_wanted
 
 _HEADINGS = ("Size", "Wanted", "Expected", "Read", "Verdict")
 #: Left out where there is little room: the expected size, then the wanted one, which the prompt tells too.
@@ -30,10 +32,13 @@ class CheckRows(Widget):
         self._checks: tuple[CheckView, ...] = ()
         self._chosen: int | None = None
         self._without = ""
+        self._shown = Shown()
 
-    def show(self, checks: tuple[CheckView, ...], chosen: int | None, without: str = "") -> None:
+    def show(
+        self, checks: tuple[CheckView, ...], chosen: int | None, shown: Shown, without: str = ""
+    ) -> None:
         """Take other checks, which of them is read next, and what to say when there are none."""
-        self._checks, self._chosen, self._without = checks, chosen, without
+        self._checks, self._chosen, self._shown, self._without = checks, chosen, shown, without
         self.refresh(layout=True)
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
@@ -43,7 +48,7 @@ class CheckRows(Widget):
         """The rows at the width there is."""
         if not self._checks:
             return one_line(self._without, QUIET)
-        lines = check_lines(self._checks, max(self.content_size.width - _SIGN_WIDTH, 1))
+        lines = check_lines(self._checks, self._shown, max(self.content_size.width - _SIGN_WIDTH, 1))
         signed = []
         for index, line in enumerate(lines):
             chosen = self._chosen is not None and index == self._chosen + 1
@@ -71,22 +76,28 @@ class CheckTable(VerticalScroll, can_focus=False):
         super().__init__(self._rows, id=id)
         self.border_title = "Measurements"
 
-    def show(self, checks: tuple[CheckView, ...], chosen: int | None, without: str = "") -> None:
+    def show(
+        self, checks: tuple[CheckView, ...], chosen: int | None, shown: Shown, without: str = ""
+    ) -> None:
         """Show the checks, and scroll so that the chosen one is seen."""
-        self._rows.show(checks, chosen, without)
+        self._rows.show(checks, chosen, shown, without)
         if chosen is not None:
             row = Region(0, chosen + 1, 1, 1)
             self.call_after_refresh(self.scroll_to_region, row, animate=False, force=True)
 
 
-def check_lines(checks: Sequence[CheckView], width: int) -> list[Content]:
+def check_lines(checks: Sequence[CheckView], shown: Shown, width: int) -> list[Content]:
     """The headings and the rows; words that say nothing new go before a column does, and a name last."""
     zones = {check.name.partition(".")[0] for check in checks}
     # The head of the bench names the zone of the step already.
     zone = f"{zones.pop()} " if len(zones) == 1 else ""
     full = [check.label for check in checks]
     bare = [check.label.removeprefix(zone) for check in checks]
-    ways = [_rows(checks, full), _rows(checks, bare), _rows(checks, bare, brief=True)]
+    ways = [
+        _rows(checks, full, shown),
+        _rows(checks, bare, shown),
+        _rows(checks, bare, shown, brief=True),
+    ]
     for without in ((), _LEAVES[:1]):
         kept = [[[row[at] for at in range(len(row)) if at not in without] for row in rows] for rows in ways]
         rows = first_that_fits(kept, width)
@@ -95,12 +106,17 @@ def check_lines(checks: Sequence[CheckView], width: int) -> list[Content]:
     return in_columns(ways[-1], width, leaves=_LEAVES)
 
 
-def _rows(checks: Sequence[CheckView], labels: Sequence[str], *, brief: bool = False) -> list[list[Content]]:
+def _rows(
+    checks: Sequence[CheckView], labels: Sequence[str], shown: Shown, *, brief: bool = False
+) -> list[list[Content]]:
     head = [one_line(word, LABEL) for word in _HEADINGS]
-    return [head, *(_row(check, label, brief=brief) for check, label in zip(checks, labels, strict=True))]
+    return [
+        head,
+        *(_row(check, label, shown, brief=brief) for check, label in zip(checks, labels, strict=True)),
+    ]
 
 
-def _row(check: CheckView, label: str, *, brief: bool) -> list[Content]:
+def _row(check: CheckView, label: str, shown: Shown, *, brief: bool) -> list[Content]:
     reading = check.reading
     if reading is None:
         read, verdict = one_line("–", QUIET), one_line("·" if brief else "· not read", QUIET)
@@ -109,7 +125,7 @@ def _row(check: CheckView, label: str, *, brief: bool) -> list[Content]:
         read = one_line(f"{reading.text}{hot}")
         word = "take again" if reading.questioned else check.verdict
         verdict = marked(word) if word else one_line("· noted")
-    wanted = check.wanted.text if check.wanted is not None else "–"
+    wanted = write_wanted(check.wanted, shown) if check.wanted is not None else "–"
     if brief:
         # What is read stands beside it with its unit.
         wanted = with_signs(wanted).removesuffix(" mm").removesuffix(" in")

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 
 from textual.content import Content
 
-from coach.bench.standing import RemedyView, SizeView, SpareView, Standing
-from coach.quantities import write_count
+from coach.bench.sizes import DrawnSize, MetalToSpare
+from coach.bench.standing import RemedyView, Standing
+from coach.ledger.verdict import SizeState
+from coach.quantities import Shown, write_count
 from coach.screens.widgets.panel import Panel
 from coach.screens.wording import (
     BAD,
@@ -24,6 +26,9 @@ from coach.screens.wording import (
     titled,
     with_signs,
 )
+from coach.telling.figures import write_figure, write_wanted
+from coach.telling.page import Tone
+from coach.telling.sizes import spare_text, spare_tone
 
 
 class MetalPanel(Panel):
@@ -77,14 +82,15 @@ def verdict_words(standing: Standing) -> Content:
 
 def _running(standing: Standing) -> list[Content]:
     lines = []
+    shown = Shown(standing.units)
     if standing.spares:
         # The tightest comes first, where little room shows it without scrolling.
         tightest = sorted(standing.spares, key=lambda spare: spare.chance)
-        told = [Content.assemble(one_line(s.label), " ", _spare(s)) for s in tightest]
+        told = [Content.assemble(one_line(s.label), " ", _spare(s, shown)) for s in tightest]
         lines.append(titled("Spare", joined(told, " · ")))
     if standing.sizes:
-        ordered = sorted(standing.sizes, key=lambda size: (size.state == "good", not size.take_up))
-        told = [Content.assemble(one_line(s.label), " ", _expected(s)) for s in ordered]
+        ordered = sorted(standing.sizes, key=lambda size: (size.state is SizeState.GOOD, not size.take_up))
+        told = [Content.assemble(one_line(s.label), " ", _expected(s, shown)) for s in ordered]
         lines.append(titled("Finished", joined(told, " · ")))
     return lines
 
@@ -105,8 +111,9 @@ def _learned(standing: Standing, *, in_lines: bool) -> list[Content]:
 def _spare_lines(standing: Standing, width: int) -> list[Content]:
     if not standing.spares:
         return []
+    shown = Shown(standing.units)
     ways = [
-        [[one_line(spare.label), _spare(spare, brief=brief)] for spare in standing.spares]
+        [[one_line(spare.label), _spare(spare, shown, brief=brief)] for spare in standing.spares]
         for brief in (False, True)
     ]
     rows = first_that_fits(ways, width) or ways[-1]
@@ -116,21 +123,24 @@ def _spare_lines(standing: Standing, width: int) -> list[Content]:
 def _size_lines(standing: Standing, width: int) -> list[Content]:
     if not standing.sizes:
         return []
-    rows = [[one_line(size.label), one_line(size.wanted.text), _expected(size)] for size in standing.sizes]
+    shown = Shown(standing.units)
+    rows = [
+        [one_line(size.label), one_line(write_wanted(size.wanted, shown)), _expected(size, shown)]
+        for size in standing.sizes
+    ]
     head = [one_line(word, LABEL) for word in ("Finished", "Wanted", "Expected")]
     return [Content(""), *in_columns([head, *rows], width, leaves=(1,))]
 
 
-def _spare(spare: SpareView, *, brief: bool = False) -> Content:
-    text = with_signs(spare.text) if brief else spare.text
-    if spare.spare < 0.0:
-        return one_line(f"✗ {text}", style_of("off plan"))
-    if spare.at_least < 0.0:
-        return one_line(f"! {text}", style_of("tight"))
-    return one_line(text, STRONG)
+_SIGNS = {Tone.BAD: ("✗ ", style_of("off plan")), Tone.CARE: ("! ", style_of("tight"))}
 
 
-def _expected(size: SizeView) -> Content:
-    if size.state == "good":
-        return one_line(size.text, STRONG)
-    return Content.assemble(one_line(size.text, STRONG), " ", marked(size.state))
+def _spare(spare: MetalToSpare, shown: Shown, *, brief: bool = False) -> Content:
+    text = spare_text(spare.spare, shown)
+    sign, style = _SIGNS.get(spare_tone(spare.spare), ("", STRONG))
+    return one_line(f"{sign}{with_signs(text) if brief else text}", style)
+
+
+def _expected(size: DrawnSize, shown: Shown) -> Content:
+    text = one_line(write_figure(size.expected, shown, "±"), STRONG)
+    return text if size.state is SizeState.GOOD else Content.assemble(text, " ", marked(size.state))

@@ -8,9 +8,9 @@ from functools import partial
 from textual.content import Content
 from textual.widget import Widget
 
-from coach.bench.standing import SparePointView
+from coach.bench.looking_back import MomentOfSpare
 from coach.drawing.plot import Point, plot
-from coach.quantities import Shown, write_length
+from coach.quantities import COVERAGE, Figure, Shown, write_length
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import QUIET, one_line
 
@@ -32,10 +32,10 @@ class SparePlot(Widget, can_focus=False):
     def __init__(self, shown: Shown, *, id: str) -> None:
         super().__init__(id=id)
         self._shown = shown
-        self._points: Sequence[SparePointView] = ()
+        self._points: Sequence[MomentOfSpare] = ()
         self._label = ""
 
-    def show(self, points: Sequence[SparePointView], label: str) -> None:
+    def show(self, points: Sequence[MomentOfSpare], label: str) -> None:
         """Take the points of all zones, and which zone to show."""
         self._points, self._label = points, label
         self.border_title = f"Spare in the {label}, over the heats" if label else "Spare over the heats"
@@ -44,7 +44,7 @@ class SparePlot(Widget, can_focus=False):
     def render(self) -> Content:
         """The plot at the size there is."""
         found = {
-            point.heats: Point(point.heats, point.spare, point.at_least, point.at_most)
+            point.heats: _point(point.heats, point.spare)
             for point in self._points
             if point.label == self._label
         }
@@ -52,3 +52,8 @@ class SparePlot(Widget, can_focus=False):
         say = partial(write_length, shown=self._shown)
         lines = plot(list(found.values()), width, height, label=say)
         return lines_content(lines) if lines else one_line("Reckoning…", QUIET)
+
+
+def _point(heats: int, spare: Figure) -> Point:
+    band = COVERAGE * (spare.doubt or 0.0)
+    return Point(heats, spare.value, spare.value - band, spare.value + band)

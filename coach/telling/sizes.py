@@ -1,0 +1,61 @@
+"""The drawing as it can be expected to come out, and the metal to spare for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from coach.bench.sizes import DrawnSize, MetalToSpare
+from coach.ledger.verdict import SizeState
+from coach.quantities import COVERAGE, Figure, Shown
+from coach.telling.figures import write_figure, write_wanted
+from coach.telling.page import Row, Table, Tone
+
+
+def sizes_table(sizes: Iterable[DrawnSize], shown: Shown) -> Table:
+    """Every size of the drawing: what is wanted, what is expected, and where that is not within it."""
+    rows = [
+        Row(
+            (
+                size.label,
+                write_wanted(size.wanted, shown),
+                write_figure(size.expected, shown, "±"),
+                size.state.value,
+            ),
+            Tone.PLAIN if size.state is SizeState.GOOD else Tone.BAD,
+        )
+        for size in sizes
+    ]
+    return Table(tuple(rows), ("", "wanted", "expected", ""), gives=0, leaves=(1,))
+
+
+def spares_table(spares: Iterable[MetalToSpare], shown: Shown) -> Table:
+    """The spare or the shortage in every dimension that it may show in."""
+    return Table(
+        tuple(Row((one.label, spare_text(one.spare, shown)), spare_tone(one.spare)) for one in spares)
+    )
+
+
+def spare_text(spare: Figure, shown: Shown) -> str:
+    """Spare or shortage and what there is of it for certain: "12 mm (at least 5 mm)".
+
+    >>> from coach.quantities import mm
+    >>> spare_text(mm(12.2, 4.0), Shown()), spare_text(mm(-4.1, 3.0), Shown())
+    ('12 mm (at least 6 mm)', 'short by 4 mm (may be 9 mm)')
+    """
+    least = at_least(spare)
+    if spare.value >= 0.0:
+        return f"{write_figure(spare, shown)} (at least {write_figure(least, shown)})"
+    short, may_be = (write_figure(one._replace(value=-one.value), shown) for one in (spare, least))
+    return f"short by {short} (may be {may_be})"
+
+
+def spare_tone(spare: Figure) -> Tone:
+    """Good where there is metal for certain, bad where some is missing."""
+    if spare.value < 0.0:
+        return Tone.BAD
+    return Tone.CARE if at_least(spare).value < 0.0 else Tone.PLAIN
+
+
+def at_least(spare: Figure) -> Figure:
+    """What there is with a confidence of 95 %."""
+    return spare._replace(value=spare.value - COVERAGE * (spare.doubt or 0.0))
