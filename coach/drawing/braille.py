@@ -43,8 +43,7 @@ def picture(
     columns: int,
     rows: int,
     *,
-    figures: bool = True,
-    shown: Shown = _METRIC,
+    shown: Shown | None = _METRIC,
     mm_per_dot: float | None = None,
 ) -> tuple[Line, ...]:
     """The piece as last measured, filled, and over it the outline of what is wanted.
@@ -57,8 +56,8 @@ def picture(
         wanted: what it is to become; None draws only what is there.
         columns: the most cells a line may take.
         rows: the most lines.
-        figures: whether names, sizes and a scale bar are written where there is room.
-        shown: how sizes are written.
+        shown: how sizes are written where there is room, and names and a scale bar with them; None writes
+            nothing.
         mm_per_dot: the scale, for two pictures that are to agree; None takes the largest that fits. One
             that is too large for the room gives way to that.
 
@@ -73,13 +72,13 @@ def picture(
     views = [view for view in (now, wanted) if view is not None]
     if not views or columns < LEAST_COLUMNS or rows < LEAST_ROWS:
         return ()
-    above, below = _text_rows(rows) if figures else (0, 0)
-    fitting = scale_mm_per_dot(views, columns, rows, figures=figures)
+    above, below = _text_rows(rows) if shown is not None else (0, 0)
+    fitting = scale_mm_per_dot(views, columns, rows, figures=shown is not None)
     scale = fitting if mm_per_dot is None else max(mm_per_dot, fitting)
     grid = _grid(views, scale)
     body = grid.height // DOTS_DOWN
     main = views[0]
-    if not figures:
+    if shown is None:
         sheet = Sheet(columns, body)
         _draw(sheet, 0, _dots(now, wanted, grid), grid)
         return sheet.lines()

@@ -19,8 +19,7 @@ def stacked(
     columns: int,
     rows: int,
     *,
-    figures: bool = True,
-    shown: Shown = _METRIC,
+    shown: Shown | None = _METRIC,
 ) -> tuple[Line, ...]:
     """The views of what is there and of what is wanted in pairs, as `picture` draws each.
 
@@ -39,7 +38,7 @@ def stacked(
 
     def scales(given: Sequence[int]) -> list[float]:
         return [
-            scale_mm_per_dot(views, columns, lines, figures=figures)
+            scale_mm_per_dot(views, columns, lines, figures=shown is not None)
             for views, lines in zip(seen, given, strict=True)
         ]
 
@@ -52,5 +51,5 @@ def stacked(
     return tuple(
         line
         for (one, other), lines in zip(pairs, given, strict=True)
-        for line in picture(one, other, columns, lines, figures=figures, shown=shown, mm_per_dot=scale)
+        for line in picture(one, other, columns, lines, shown=shown, mm_per_dot=scale)
     )

@@ -44,9 +44,10 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
     targets, all_read = _targets(to, todo, after, zone, progress)
     free_told = _free_told(node.get("free"), after)
     free = free_told or (todo.FREE if todo.FREE in after.dimensions else after.usual_free)
+    aim = Aim(shape, targets, free_told, free)
     if all_read and zone.shape is not None:
-        _ask_for_missing(to, todo, zone.shape, after, targets, free, zone.zone)
-    return Aim(shape, targets, free_told, free)
+        _ask_for_missing(to, todo, zone, zone.shape, aim)
+    return aim
 
 
 def refuse_aim(node: Node, todo: Operation) -> None:
@@ -139,19 +140,18 @@ def _free_told(node: Node, after: Shape) -> str | None:
     return words.key(near) if near else None
 
 
-def _ask_for_missing(
-    to: Node, todo: Operation, before: Shape, after: Shape, targets: dict[str, Limits], free: str, zone: str
-) -> None:
+def _ask_for_missing(to: Node, todo: Operation, zone: ZoneSoFar, before: Shape, aim: Aim) -> None:
     """Note each size of a new shape that is neither asked for nor there to keep."""
-    have = {*before.dimensions, *targets}
+    after = aim.shape or before
+    have = {*before.dimensions, *aim.targets}
     for name in after.dimensions:
         leads = name not in kinds()[after.kind].FALLBACKS  # a size that goes with another needs no asking
-        if leads and name != free and have.isdisjoint(after.sources(name)):
+        if leads and name != aim.free and have.isdisjoint(after.sources(name)):
             dimension = words.said(name)
             message = (
-                f"{zone} becomes {a(after.kind)} here, and nothing says its {dimension}: add it under to"
+                f"{zone.zone} becomes {a(after.kind)} here, and nothing says its {dimension}: add it under to"
             )
             to.get(name).missing(message)
     works_to_size = todo.RESHAPES and not todo.FIXES and todo.SCOPE is Scope.ZONE
-    if works_to_size and after == before and not targets:
+    if works_to_size and after == before and not aim.targets:
         to.missing(f"{todo.NAME} needs a size to work to: add it under to")

@@ -11,10 +11,11 @@ from typing import Final
 
 from coach.operations.measures import read_length_or_none
 from coach.recipe import words
+from coach.recipe.drawing import read_drawing
 from coach.recipe.findings import Findings
 from coach.recipe.model import Recipe, Scale
 from coach.recipe.nodes import Node
-from coach.recipe.pieces import read_drawing, read_pieces
+from coach.recipe.pieces import read_pieces
 from coach.recipe.progress import Progress
 from coach.recipe.sizes import read_share_or_none
 from coach.recipe.steps import read_steps

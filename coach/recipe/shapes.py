@@ -29,6 +29,12 @@ def a(kind: str) -> str:
     return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind} form"
 
 
+def no_such_size(kind: str, name: str) -> str:
+    """The finding for a size that a form has not."""
+    known = [words.said(dimension) for dimension in kinds()[kind].DIMENSIONS]
+    return f"{a(kind)} has no {words.said(name)[:40]}: {words.hint(words.said(name), known)}"
+
+
 def shape_told(
     node: Node, kind: str, kept: Shape | None, unit: str
 ) -> tuple[Shape | None, Mapping[str, float]]:

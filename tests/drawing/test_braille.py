@@ -57,7 +57,7 @@ def plain(form_or_solids: tuple[Solid, ...]) -> View:
 
 def test_a_bar_fills_its_cells() -> None:
     # 24 by 11 dots in 12 by 3 cells: one row of dots stays free, so that the bar lies even about its axis.
-    assert text(picture(plan_view([Solid("bar", bar(11, 5, 24))]), None, 12, 3, figures=False)) == [
+    assert text(picture(plan_view([Solid("bar", bar(11, 5, 24))]), None, 12, 3, shown=None)) == [
         "⣿⣿⣿⣿⣿⣿⣿⣿⣿⣿⣿⣿",
         "⣿⣿⣿⣿⣿⣿⣿⣿⣿⣿⣿⣿",
         "⠿⠿⠿⠿⠿⠿⠿⠿⠿⠿⠿⠿",
@@ -66,7 +66,7 @@ def test_a_bar_fills_its_cells() -> None:
 
 def test_a_taper_runs_down_to_its_end() -> None:
     # 1 mm to a dot: 11 dots high at the start, one at the end, two fewer every 4.8 dots along.
-    assert text(picture(plan_view([Solid("point", taper(11, 1, 24))]), None, 12, 3, figures=False)) == [
+    assert text(picture(plan_view([Solid("point", taper(11, 1, 24))]), None, 12, 3, shown=None)) == [
         "⣿⣶⣶⣦⣤⣤⣀⣀⡀",
         "⣿⣿⣿⣿⣿⣿⣿⣿⡿⠿⠿⠒",
         "⠿⠛⠛⠋⠉⠉",
@@ -76,7 +76,7 @@ def test_a_taper_runs_down_to_its_end() -> None:
 def test_a_hole_stays_empty_and_is_told_as_one() -> None:
     sizes = {"width": 11, "thickness": 5, "length": 24, "hole length": 12, "hole width": 7}
     view = plan_view([Solid("eye", make("eyed", sizes, {"hole": "rectangle"}))])
-    lines = picture(view, None, 12, 3, figures=False)
+    lines = picture(view, None, 12, 3, shown=None)
     assert text(lines) == [
         "⣿⣿⣿⠛⠛⠛⠛⠛⠛⣿⣿⣿",
         "⣿⣿⣿      ⣿⣿⣿",
@@ -87,14 +87,14 @@ def test_a_hole_stays_empty_and_is_told_as_one() -> None:
 
 def test_steel_is_a_checker_beside_full_metal() -> None:
     solids = [Solid("body", bar(11, 5, 12)), Solid("edge", bar(11, 5, 12), steel=True)]
-    lines = picture(plan_view(solids)._replace(marks=()), None, 12, 3, figures=False)
+    lines = picture(plan_view(solids)._replace(marks=()), None, 12, 3, shown=None)
     assert text(lines) == ["⣿⣿⣿⣿⣿⣿⡪⡪⡪⡪⡪⡪"] * 2 + ["⠿⠿⠿⠿⠿⠿⠪⠪⠪⠪⠪⠪"]
     assert [span.kind for span in lines[0]] == ["solid", "steel"]
 
 
 def test_what_is_wanted_is_a_line_round_nothing() -> None:
     wanted = plan_view([Solid("bar", bar(11, 5, 24))])
-    lines = picture(None, wanted, 12, 3, figures=False)
+    lines = picture(None, wanted, 12, 3, shown=None)
     assert text(lines) == [
         "⡏⠉⠉⠉⠉⠉⠉⠉⠉⠉⠉⢹",
         "⡇          ⢸",
@@ -106,7 +106,7 @@ def test_what_is_wanted_is_a_line_round_nothing() -> None:
 def test_what_is_wanted_is_bright_beyond_the_metal_and_dark_within_it() -> None:
     now = plan_view([Solid("bar", bar(11, 5, 12))])
     wanted = plan_view([Solid("bar", bar(5, 5, 24))])
-    assert text(picture(now, wanted, 12, 3, figures=False)) == [
+    assert text(picture(now, wanted, 12, 3, shown=None)) == [
         "⡿⠿⠿⠿⠿⢿⣀⣀⣀⣀⣀⣀",
         "⡿⠿⠿⠿⠿⢿⣀⣀⣀⣀⣀⣸",
         "⠿⠿⠿⠿⠿⠿",
@@ -161,7 +161,7 @@ def test_a_name_cannot_bring_a_terminals_orders_with_it() -> None:
 
 def test_a_thin_edge_is_never_lost() -> None:
     view = side_view([Solid("body", bar(40, 300, 50)), Solid("blade", bar(40, 0.5, 50))])
-    rows = dots(picture(view._replace(marks=()), None, 10, 3, figures=False))
+    rows = dots(picture(view._replace(marks=()), None, 10, 3, shown=None))
     wide = max(at for row in rows for at, lit in enumerate(row) if lit)
     assert all(any(row[at] for row in rows) for at in range(wide + 1))
 
@@ -181,7 +181,7 @@ def test_nothing_to_draw_is_no_line() -> None:
 def test_two_views_stacked_have_one_scale() -> None:
     solids = [Solid("blade", bar(60, 20, 120))]
     views = [plan_view(solids)._replace(marks=()), side_view(solids)._replace(marks=())]
-    lines = stacked(views, [], 60, 20, figures=False)
+    lines = stacked(views, [], 60, 20, shown=None)
     high, low = (len(list(run)) for lit, run in groupby(map(any, dots(lines))) if lit)
     along = max(map(len, text(lines))) * 2
     # 60 and 20 mm of a piece 120 mm long, each right to a dot.
@@ -198,7 +198,7 @@ def test_too_few_rows_for_all_views_draw_the_first() -> None:
 
 def test_a_scale_given_is_kept_unless_it_would_run_over() -> None:
     view = plain((Solid("bar", bar(20, 5, 50)),))
-    assert extents(picture(view, None, 40, 12, figures=False, mm_per_dot=5.0)) == (10, 5)
+    assert extents(picture(view, None, 40, 12, shown=None, mm_per_dot=5.0)) == (10, 5)
     assert picture(view, None, 40, 12, mm_per_dot=0.01) == picture(view, None, 40, 12)
 
 
@@ -221,12 +221,12 @@ def test_a_picture_never_runs_over(
     now: tuple[Solid, ...], wanted: tuple[Solid, ...], columns: int, rows: int, figures: bool
 ) -> None:
     for view_of in (plan_view, side_view):
-        lines = picture(view_of(now), view_of(wanted), columns, rows, figures=figures)
+        lines = picture(view_of(now), view_of(wanted), columns, rows, shown=Shown() if figures else None)
         assert 1 <= len(lines) <= rows
         assert all(cell_width(line) <= columns for line in text(lines))
         assert kinds(lines) <= {"solid", "outline", "steel", "mark", "hole", "figure", ""}
     views = (plan_view(now), side_view(now))
-    lines = stacked(views, (plan_view(wanted),), columns, rows, figures=figures)
+    lines = stacked(views, (plan_view(wanted),), columns, rows, shown=Shown() if figures else None)
     assert 1 <= len(lines) <= rows
     assert all(cell_width(line) <= columns for line in text(lines))
 
@@ -234,7 +234,7 @@ def test_a_picture_never_runs_over(
 @given(chains(), COLUMNS, ROWS)
 @example((Solid("ring", Ring(48.0, 47.0, 1.0)),), 8, 5)  # its wall is thinner than a dot
 def test_something_is_always_to_be_seen(solids: tuple[Solid, ...], columns: int, rows: int) -> None:
-    assert any(any(row) for row in dots(picture(plain(solids), None, columns, rows, figures=False)))
+    assert any(any(row) for row in dots(picture(plain(solids), None, columns, rows, shown=None)))
 
 
 @given(chains(), COLUMNS, ROWS)
@@ -256,7 +256,7 @@ def test_a_piece_turned_round_gives_the_picture_turned_round(
                 None,
                 columns,
                 rows,
-                figures=False,
+                shown=None,
             )
             for view in (view_of(even), view_of(turned))
         )

@@ -1,0 +1,131 @@
+"""The drawing of a recipe: what each zone is to become."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import partial
+
+from coach.forms import FormError, kinds
+from coach.operations import Shape
+from coach.quantities import Limits, read_length_mm, read_share
+from coach.recipe import words
+from coach.recipe.model import Piece, ZoneDrawing
+from coach.recipe.nodes import Node
+from coach.recipe.shapes import a, no_such_size, option_names, shape_told
+from coach.recipe.sizes import default_limits, limits_reader
+
+#: Keys of a zone's drawing that are neither sizes nor choices.
+DRAWING_WORDS = frozenset({"form", "stations", "take_up", "allowance", "remains"})
+
+
+def read_drawing(node: Node, pieces: dict[str, Piece], unit: str) -> dict[str, ZoneDrawing | None]:
+    """Every zone's drawing, in the order of the pieces; None for one that cannot be read."""
+    homes = {zone: piece.name for piece in pieces.values() for zone in piece.zones}
+    told = dict(node.items())  # a finding where there are no names
+    if not node.is_names or not homes:
+        return dict.fromkeys(homes)
+    for name, zone in told.items():
+        if name not in homes:
+            zone.stray(f"no piece has a zone {words.echo(name)}: {words.hint(name, homes)}")
+    drawing: dict[str, ZoneDrawing | None] = {}
+    for name, piece in homes.items():
+        if name in told:
+            drawing[name] = _zone_drawing(told[name], name, piece, unit)
+        else:
+            drawing[name] = None
+            node.get(name).missing(f"the zone {name} of {piece} has no drawing: give its finished sizes")
+    return drawing
+
+
+def _zone_drawing(node: Node, zone: str, piece: str, unit: str) -> ZoneDrawing | None:
+    if not node.is_names:
+        node.fault("a zone's drawing is a form with its sizes, such as {form: flat, width: 30, ...}")
+        return None
+    form = node.get("form")
+    kind = form.word("form", kinds())
+    if not form:
+        form.missing(f"the form of {zone} is missing: {words.hint('', kinds())}")
+    return None if kind is None else _ZoneReader(node, zone, piece, kind, unit).drawing()
+
+
+@dataclass(frozen=True, slots=True)
+class _ZoneReader:
+    """Reads the drawing of a zone whose form is known."""
+
+    node: Node
+    zone: str
+    piece: str
+    kind: str
+    unit: str
+
+    def drawing(self) -> ZoneDrawing | None:
+        """The drawing; None, with its findings, where the zone cannot be drawn."""
+        shape, by_stations_mm = shape_told(self.node, self.kind, None, self.unit)
+        drawn = {name: default_limits(name, size) for name, size in by_stations_mm.items()}
+        stated = {**drawn, **self._stated()}
+        share = self.node.get("allowance").size(read_share)
+        remains_mm = self.node.get("remains").size(partial(read_length_mm, unit=self.unit))
+        take_up = _take_up(self.node.get("take_up"), self.kind)
+        limits = self._every_size(shape, stated) if shape is not None else None
+        if shape is None or limits is None:
+            return None
+        free = take_up or (shape.usual_free,)
+        return ZoneDrawing(self.zone, self.piece, shape, limits, free, share or 0.0, remains_mm)
+
+    def _stated(self) -> dict[str, Limits | None]:
+        """The limits of every size that is said; None for one that cannot be read."""
+        found: dict[str, Limits | None] = {}
+        for name, size in self.node.items():
+            if name in kinds()[self.kind].DIMENSIONS:
+                found[name] = size.size(limits_reader(name, "length", self.unit))
+            elif name not in DRAWING_WORDS and name not in option_names():
+                size.stray(no_such_size(self.kind, name))
+        return found
+
+    def _every_size(self, shape: Shape, stated: Mapping[str, Limits | None]) -> dict[str, Limits] | None:
+        """The limits of every dimension of the shape, those that are not said from those that are."""
+        form = kinds()[self.kind]
+        filled = form.filled(dict.fromkeys(stated, 1.0), shape.options)
+        for name in form.DIMENSIONS:
+            if name not in filled and name not in form.FALLBACKS:
+                self.node.get(name).missing(
+                    f"{a(self.kind)} needs its {words.said(name)}: add {words.said(name)}:"
+                )
+        limits = {name: one for name, one in stated.items() if one is not None}
+        if len(limits) < len(stated) or not filled.keys() >= set(form.DIMENSIONS):
+            return None
+        try:
+            made = shape.form({name: one.nominal for name, one in limits.items()})
+        except FormError as error:
+            self.node.fault(f"{self.zone} cannot be made: {error}")
+            return None
+        for name, size_mm in made.sizes_mm().items():
+            if name not in limits:
+                limits[name] = _same(limits, shape, name, size_mm)
+        return {name: limits[name] for name in form.DIMENSIONS}
+
+
+def _same(limits: Mapping[str, Limits], shape: Shape, name: str, size_mm: float) -> Limits:
+    """The limits of a size that goes with another one: those of the one it takes its size from."""
+    for source in shape.sources(name):
+        if source in limits and limits[source].nominal == size_mm:
+            return limits[source]
+    return default_limits(name, size_mm)
+
+
+def _take_up(node: Node, kind: str) -> tuple[str, ...]:
+    dimensions = kinds()[kind].DIMENSIONS
+    found: list[str] = []
+    for row in node.rows():
+        name = words.key(row.text())
+        if name not in dimensions:
+            row.fault(
+                f"the take-up {words.echo(row.text())} is no dimension of {a(kind)}: "
+                f"{words.hint(words.said(name), map(words.said, dimensions))}"
+            )
+        elif name in found:
+            row.fault(f"the {words.said(name)} stands twice in the take-up")
+        else:
+            found.append(name)
+    return tuple(found)
