@@ -3,170 +3,234 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
 from typing import Final, NamedTuple
 
 from coach.finish.bevel import (
     USUAL_SHARE,
+    BevelRange,
     Calibrated,
-    bevel,
     bevel_range,
     calibrated,
     predicted,
     radius_from_sagitta_mm,
     share_from_radius,
 )
-from coach.quantities import Shown, write_length, write_share
-from coach.reckoner.asking.reading import NotReckoned, TypedBar, write_fine
+from coach.finish.bevel import bevel as plain_bevel
+from coach.quantities import COVERAGE, Figure, Kind, Words, mm, say
+from coach.quantities import share as part_of
+from coach.reckoner.asking.reading import NotReckoned, TypedBar, read_fraction, read_size_or_nothing_mm
+from coach.reckoner.asking.takes import Take, bar, plain, size
+from coach.reckoner.asking.told import Told, Under
 
-_BEFORE: Final = (
+SUMMARY = "Tell how a forged bevel curves a bar, and the bend before it."
+SOURCES = (
+    "Sources: derived for this coach, and no measured bevel was found to confirm it; half of the metal "
+    "lengthwise, 1.3 times the curve of the plain model and a span of a factor two (judgement). Measure the "
+    "first bevel heat."
+)
+_THEN: Final = "after the first bevel heat: "
+TAKES = (
+    bar(),
+    size(
+        "edge", "how thick the edge is forged: 1", metavar="EDGE", needed=True, read=read_size_or_nothing_mm
+    ),
+    size("--bevel", "how far the bevel reaches; else the whole width", metavar="WIDTH"),
+    Take(
+        "--share",
+        plain(read_fraction),
+        "of the displaced metal, what goes lengthwise: 0.5 unless said",
+        "SHARE",
+        usual=str(USUAL_SHARE),
+    ),
+    size("--sagitta", f"{_THEN}how far the back's middle stands off the straight-edge", metavar="S"),
+    size("--chord", f"{_THEN}how long the straight-edge is that lies in the curve", metavar="C"),
+    size("--measured-width", f"{_THEN}how wide the bar is, back to edge", metavar="WIDTH"),
+    size("--measured-edge", f"{_THEN}how thick the edge is; else as aimed at", metavar="T"),
+)
+
+#: How far a sagitta read with a rule may be off, one standard uncertainty (judgement).
+SAGITTA_DOUBT_MM: Final = 0.3
+
+_BEFORE: Final = say(
     "Nobody has published a measured bevel: the radius is known to a factor of two at best, until the first "
     "bevel heat has been measured and given as --sagitta, --chord and --measured-width."
 )
-_BY_RADIUS: Final = (
+_BY_RADIUS: Final = say(
     "From the curve alone it is taken that all of the difference lies in the share of the metal that went "
     "lengthwise; give --measured-width as well."
 )
-_NOT_FOLLOWED: Final = (
+_NOT_FOLLOWED: Final = say(
     "What the hammer straightens in between, twist and uneven heat are not followed; the back is taken to "
     "keep its length."
 )
 
 
-class MeasuredHeat(NamedTuple):
-    """What was measured after a bevel heat, in mm."""
+class MeasuredBevel(NamedTuple):
+    """What a measured heat says of the whole bevel."""
 
-    edge_mm: float  # as thick as that heat left it
-    sagitta_mm: float
-    chord_mm: float
-    width_mm: float | None
-
-
-class CalibratedBevelView(NamedTuple):
-    """What the measured heat says of the whole bevel."""
-
-    radius_measured: float  # of the back
-    radius_measured_text: str
-    share: float  # of the displaced metal that went into the length
-    share_text: str
-    factor: float | None  # measured curvature over the reckoned one; None without a measured width
-    width: float  # of the bar, once the whole bevel is forged
-    width_text: str
-    radius: float  # of the back then
-    radius_text: str
-    pre_curve: float  # bent the other way to this radius beforehand, it would end straight
-    pre_curve_text: str
+    measured_radius: Figure  # of the back after that heat
+    share: Figure  # of the displaced metal that went lengthwise
+    factor: Figure | None  # how many times as sharply it curves as reckoned; None without a measured width
+    width: Figure  # of the bar, once the whole bevel is forged
+    radius: Figure  # of the back then
+    pre_curve: Figure  # bent the other way to this radius beforehand, it would end straight
 
 
-class BevelView(NamedTuple):
+class Bevel(NamedTuple):
     """What forging a bevel does to a straight bar."""
 
-    section: str  # the bar as shown
-    edge: float  # how thick the edge is forged
-    edge_text: str
-    bevel: float  # how far the bevel reaches from it
-    bevel_text: str
-    share: float  # of the displaced metal that goes into the length, as assumed
-    width: float  # afterwards
-    width_text: str
-    edge_growth: float  # how many times as long the edge becomes, by the plain model
-    radius: float  # of the back
-    radius_low: float  # the tightest it may curve to
-    radius_high: float  # the widest, by the plain model
-    radius_text: str
-    pre_curve: float  # radius of the back, bent the other way beforehand, that ends straight
-    pre_curve_low: float | None  # None where it is tighter than the bar can be bent
-    pre_curve_high: float  # the widest
-    pre_curve_text: str
-    measured: CalibratedBevelView | None  # once a heat was measured
-    remarks: tuple[str, ...]  # sentences on what was assumed
+    section: TypedBar
+    edge: Figure  # how thick the edge is forged
+    bevel: Figure  # how far the bevel reaches from it
+    share: Figure  # of the displaced metal, what is taken to go lengthwise
+    width: Figure  # what the bar becomes
+    edge_growth: Figure  # how many times as long the edge becomes, by the plain model
+    radius: Figure  # what its back is likely to curve to
+    tightest: Figure  # the tightest it may curve to
+    widest: Figure  # the widest, by the plain model
+    pre_curve: Figure  # the radius of the back, bent the other way beforehand, that is likely to end straight
+    pre_curve_tightest: Figure | None  # None where it is tighter than the bar can be bent
+    pre_curve_widest: Figure  # the widest
+    measured: MeasuredBevel | None  # once a heat was measured
+    remarks: tuple[Words, ...]  # what was assumed
 
 
-def bevelling(
-    bar: TypedBar,
-    edge_mm: float,
-    shown: Shown,
-    *,
-    bevel_mm: float | None = None,
+def reckon(
+    section: TypedBar,
+    edge: float,
+    bevel: float | None = None,
     share: float = USUAL_SHARE,
-    measured: MeasuredHeat | None = None,
-) -> BevelView:
-    """The curve and the widening of a bar; without a width, the bevel takes the whole width of the bar.
+    sagitta: float | None = None,
+    chord: float | None = None,
+    measured_width: float | None = None,
+    measured_edge: float | None = None,
+) -> Bevel:
+    """The curve and the widening of a bar, sizes in mm; without a width, the bevel takes the whole bar.
 
-    Raises NotReckoned for a bar without four sides and FinishError for sizes that make no bevel. Source:
-    derived, with factor and share of judgement, by `coach.finish.bevel`.
+    Raises NotReckoned for a bar without four sides and for half a measurement, and FinishError for sizes that
+    make no bevel. Source: derived, with factor and share of judgement, by `coach.finish.bevel`.
 
-    >>> round(bevelling(TypedBar("flat", (40.0, 6.0)), 1, Shown(), bevel_mm=20).radius_high, 3)
+    >>> round(reckon(TypedBar("flat", (40.0, 6.0)), 1, 20).widest.value, 3)
     163.293
     """
-    if not bar.has_four_sides:
+    if not section.has_four_sides:
         raise NotReckoned(
-            f"A bevel is reckoned on square and flat bars, not on {bar.words}; give its section as "
-            "width by thickness."
+            "A bevel is reckoned on square and flat bars, not on {}; give its section as width by thickness.",
+            section.words,
         )
-    bevel_mm = bar.width_mm if bevel_mm is None else bevel_mm
-    sizes = bar.width_mm, bar.thickness_mm, edge_mm, bevel_mm
-    first = bevel(*sizes, share)
-    found = bevel_range(*sizes, share)
-    say = partial(write_length, shown=shown)
-    tightest_mm = found.tightest_pre_curve_mm
-    least = "as tight as it will bend" if tightest_mm is None else say(tightest_mm)
-    told = None if measured is None else _calibrated(bar, edge_mm, bevel_mm, measured, shown)
-    return BevelView(
-        section=str(bar.words),
-        edge=edge_mm,
-        edge_text=write_fine(edge_mm, shown),
-        bevel=bevel_mm,
-        bevel_text=say(bevel_mm),
-        share=share,
-        width=bar.width_mm + first.widening_mm,
-        width_text=say(bar.width_mm + first.widening_mm),
-        edge_growth=first.edge_growth,
-        radius=found.likely_radius_mm,
-        radius_low=found.tightest_radius_mm,
-        radius_high=found.widest_radius_mm,
-        radius_text=f"about {say(found.likely_radius_mm)}, somewhere from {say(found.tightest_radius_mm)} to "
-        f"{say(found.widest_radius_mm)}",
-        pre_curve=found.likely_pre_curve_mm,
-        pre_curve_low=tightest_mm,
-        pre_curve_high=found.widest_pre_curve_mm,
-        pre_curve_text=f"about {say(found.likely_pre_curve_mm)}, somewhere from {least} to "
-        f"{say(found.widest_pre_curve_mm)}",
-        measured=told,
-        remarks=tuple(_remarks(share, measured)),
+    if (sagitta is None) != (chord is None):
+        raise NotReckoned("A curve is told by both --sagitta and --chord: give the one that is missing.")
+    if sagitta is None and (measured_width, measured_edge) != (None, None):
+        alone = "What was measured says nothing without the curve: give --sagitta and --chord as well."
+        raise NotReckoned(alone)
+    bevel_mm = section.width_mm if bevel is None else bevel
+    sizes = section.width_mm, section.thickness_mm, edge, bevel_mm
+    first, found = plain_bevel(*sizes, share), bevel_range(*sizes, share)
+    measured = None
+    if sagitta is not None and chord is not None:
+        edge_then = edge if measured_edge is None else measured_edge
+        radius_mm = radius_from_sagitta_mm(chord, sagitta)
+        learned = _learned((*sizes[:2], edge_then, bevel_mm), radius_mm, measured_width)
+        doubt_share = SAGITTA_DOUBT_MM / sagitta
+        measured = _measured(learned, radius_mm, sizes, doubt_share, by_width=measured_width is not None)
+    curves, bends = _curves(found), _bends(found)
+    return Bevel(
+        section,
+        Figure(edge, Kind.FINE),
+        mm(bevel_mm),
+        part_of(share),
+        mm(section.width_mm + first.widening_mm),
+        Figure(first.edge_growth, Kind.FACTOR),
+        *curves,
+        *bends,
+        measured,
+        tuple(_remarks(share, measured)),
     )
 
 
-def _calibrated(
-    bar: TypedBar, edge_mm: float, bevel_mm: float, measured: MeasuredHeat, shown: Shown
-) -> CalibratedBevelView:
-    forged = bar.width_mm, bar.thickness_mm, measured.edge_mm, bevel_mm
-    radius_mm = radius_from_sagitta_mm(measured.chord_mm, measured.sagitta_mm)
-    if measured.width_mm is None:
-        learned = Calibrated(share_from_radius(*forged, radius_mm), 1.0)
-    else:
-        learned = calibrated(*forged, width_after_mm=measured.width_mm, radius_mm=radius_mm)
-    found = predicted(learned, bar.width_mm, bar.thickness_mm, edge_mm, bevel_mm)
-    say = partial(write_length, shown=shown)
-    return CalibratedBevelView(
-        radius_measured=radius_mm,
-        radius_measured_text=say(radius_mm),
-        share=learned.share,
-        share_text=write_share(learned.share),
-        factor=None if measured.width_mm is None else learned.factor,
-        width=found.width_mm,
-        width_text=say(found.width_mm),
-        radius=found.radius_mm,
-        radius_text=say(found.radius_mm),
-        pre_curve=found.pre_curve_mm,
-        pre_curve_text=say(found.pre_curve_mm),
+def told(answer: Bevel) -> Iterator[Told]:
+    """The curve, and what to bend beforehand."""
+    yield say(
+        "{}, bevelled {} wide down to {}: the edge grows as it thins, and let be the bar curves about its "
+        "back to about {}, somewhere from {} to {} of radius, and becomes about {} wide.",
+        answer.section.words,
+        answer.bevel,
+        say("an edge of {}", answer.edge) if answer.edge.value else "nothing",
+        answer.radius,
+        answer.tightest,
+        answer.widest,
+        answer.width,
     )
+    yield say(
+        "To end straight, bend its back the other way beforehand to about {}, somewhere from {} to {} of "
+        "radius.",
+        answer.pre_curve,
+        answer.pre_curve_tightest or "as tight as it will bend",
+        answer.pre_curve_widest,
+    )
+    if (one := answer.measured) is not None:
+        sharply = (
+            "" if one.factor is None else say(", and it curves {} times as sharply as reckoned", one.factor)
+        )
+        lengthwise = "The back lies on a radius of {}: {} of the displaced metal went lengthwise{}."
+        whole = (
+            "The whole bevel will curve it to about {} of radius, {} wide; a bar bent to {} the other way "
+            "beforehand would end straight."
+        )
+        yield Under(
+            "By the heat that was measured",
+            (
+                say(lengthwise, one.measured_radius, one.share, sharply),
+                say(whole, one.radius, one.width, one.pre_curve),
+            ),
+        )
+    yield Under("", answer.remarks)
 
 
-def _remarks(share: float, measured: MeasuredHeat | None) -> Iterator[str]:
+def _curves(found: BevelRange) -> tuple[Figure, Figure, Figure]:
+    """The likely radius of the back, the tightest and the widest, each as doubtful as they lie apart."""
+    tightest_mm, widest_mm = found.tightest_radius_mm, found.widest_radius_mm
+    doubt = (widest_mm - tightest_mm) / 2.0 / COVERAGE
+    return mm(found.likely_radius_mm, doubt), mm(tightest_mm, doubt), mm(widest_mm, doubt)
+
+
+def _bends(found: BevelRange) -> tuple[Figure, Figure | None, Figure]:
+    tightest_mm, widest_mm = found.tightest_pre_curve_mm, found.widest_pre_curve_mm
+    doubt = (widest_mm - found.likely_pre_curve_mm) / COVERAGE
+    tightest = None
+    if tightest_mm is not None:
+        doubt = (widest_mm - tightest_mm) / 2.0 / COVERAGE
+        tightest = mm(tightest_mm, doubt)
+    return mm(found.likely_pre_curve_mm, doubt), tightest, mm(widest_mm, doubt)
+
+
+def _learned(
+    forged: tuple[float, float, float, float], radius_mm: float, width_after_mm: float | None
+) -> Calibrated:
+    if width_after_mm is None:
+        return Calibrated(share_from_radius(*forged, radius_mm), 1.0)
+    return calibrated(*forged, width_after_mm=width_after_mm, radius_mm=radius_mm)
+
+
+def _measured(
+    learned: Calibrated,
+    radius_mm: float,
+    sizes: tuple[float, float, float, float],
+    doubt_share: float,
+    *,
+    by_width: bool,
+) -> MeasuredBevel:
+    found = predicted(learned, *sizes)
+    radii_mm = radius_mm, found.radius_mm, found.pre_curve_mm
+    then, radius, pre_curve = (mm(one_mm, doubt_share * one_mm) for one_mm in radii_mm)
+    factor = Figure(learned.factor, Kind.FACTOR) if by_width else None
+    return MeasuredBevel(then, part_of(learned.share), factor, mm(found.width_mm), radius, pre_curve)
+
+
+def _remarks(share: float, measured: MeasuredBevel | None) -> Iterator[Words]:
     if measured is None:
         yield _BEFORE
-        yield f"It is taken that {write_share(share)} of the displaced metal goes lengthwise (judgement)."
-    elif measured.width_mm is None:
+        yield say("It is taken that {} of the displaced metal goes lengthwise (judgement).", part_of(share))
+    elif measured.factor is None:
         yield _BY_RADIUS
     yield _NOT_FOLLOWED

@@ -2,105 +2,123 @@
 
 from __future__ import annotations
 
-from functools import partial
+from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from coach.finish.edge import (
-    Sides,
-    angle_deg,
-    bevel_face_mm,
-    bevel_width_mm,
-    edge_angles,
-    ground_mm2,
-)
+from coach.finish.edge import Sides, angle_deg, bevel_face_mm, bevel_width_mm, edge_angles, ground_mm2
 from coach.metals.thermal import DENSITY_KG_M3
-from coach.quantities import Shown, write_angle, write_length, write_mass
-from coach.reckoner.asking.reading import NotReckoned, write_fine
+from coach.quantities import Figure, Kind, Span, Words, degrees, grams, mm, read_angle_deg, say
+from coach.reckoner.asking.reading import NotReckoned, read_size_or_nothing_mm
+from coach.reckoner.asking.takes import Take, flag, plain, size
+from coach.reckoner.asking.told import Told, Under, rows
 
-#: The metal ground away is told for this much edge: 100 mm, or 4 in where inches are shown.
-TOLD_EDGES_MM: Final = {"mm": 100.0, "in": 101.6}
+SUMMARY = "Tell how wide an edge's bevel is, or what angle it makes."
+SOURCES = (
+    "Sources: elementary geometry on a flat bar; usual angles of the trade (from memory); 7.85 g/cm³, the "
+    "density of steel, for the metal ground away (confirmed second-hand)."
+)
+TAKES = (
+    Take("--angle", plain(read_angle_deg), "between the two faces that meet in the edge: 25", "A"),
+    size("--bevel", "the other way: how far the bevel reaches back", metavar="WIDTH"),
+    size("--thickness", "how thick it is behind the bevel", metavar="T", needed=True),
+    size(
+        "--edge",
+        "how thick the edge itself is; nothing without it",
+        metavar="T",
+        usual="0",
+        read=read_size_or_nothing_mm,
+    ),
+    size("--length", "how long the edge is; else 100 mm", usual="100 mm"),
+    flag("--one-sided", "ground on one side alone, as a chisel is"),
+)
 
 _G_MM3: Final = DENSITY_KG_M3 * 1e-6
 
 
-class UsualAngleView(NamedTuple):
+class UsualAngle(NamedTuple):
     """The angle that a kind of edge is usually ground to."""
 
     tool: str  # the kind of edge
-    low: float  # the least angle
-    high: float | None  # None where no upper end is told
-    text: str
-    source: str  # with how far it is confirmed, in brackets at its end
+    low: Figure  # the least angle
+    high: Figure | None  # the most; None where none is told
+    source: str  # where they are from and how far that is confirmed
 
 
-class EdgeView(NamedTuple):
+class Edge(NamedTuple):
     """A wedge, and how it is ground out of a flat bar."""
 
-    sides: int  # that are ground
-    angle: float  # between the two faces that meet in the edge, degrees
-    angle_text: str
-    thickness: float  # behind the bevel
-    thickness_text: str
-    edge: float  # thickness of the edge itself
-    edge_text: str
-    bevel: float  # how far it reaches back along the tool
-    bevel_text: str
-    face: float  # the ground face on its slope, as a rule laid on it reads
-    face_text: str
-    ground: float  # mm³ for each mm of edge
-    ground_mass: float  # g for each mm of edge
-    ground_text: str  # for 100 mm of edge, or 4 in where inches are shown
-    usual: tuple[UsualAngleView, ...]  # usual angles
+    sides: int  # how many are ground
+    angle: Figure  # between the two faces that meet in the edge
+    thickness: Figure  # behind the bevel
+    edge: Figure  # how thick the edge itself is
+    bevel: Figure  # how far it reaches back along the tool
+    face: Figure  # the ground face on its slope, as a rule laid on it reads
+    section: Figure  # what is ground away, as it is cut across
+    length: Figure  # how long the edge is
+    ground: Figure  # the metal ground away in all
+    usual: tuple[UsualAngle, ...]
 
 
-def edge(
-    thickness_mm: float,
-    edge_mm: float,
-    shown: Shown,
+def reckon(
+    thickness: float,
+    edge: float = 0.0,
+    length: float = 100.0,
+    angle: float | None = None,
+    bevel: float | None = None,
     *,
-    degrees: float | None = None,
-    bevel_mm: float | None = None,
     one_sided: bool = False,
-) -> EdgeView:
-    """The bevel of an angle, or the angle of a bevel, whichever is given, on steel of one thickness.
+) -> Edge:
+    """The bevel of an angle in degrees, or the angle of a bevel in mm, on steel of one thickness in mm.
 
     Raises NotReckoned unless one of them is given, and FinishError for sizes that make no wedge. Elementary
     geometry, by `coach.finish.edge`.
 
-    >>> round(edge(4.934, 0.5, Shown(), degrees=25).bevel, 2)
+    >>> round(reckon(4.934, 0.5, angle=25).bevel.value, 2)
     10.0
     """
-    if (degrees is None) == (bevel_mm is None):
-        raise NotReckoned("Give either the --angle of the edge or the width of its --bevel.")
     sides: Sides = 1 if one_sided else 2
-    if degrees is None:
-        assert bevel_mm is not None
-        degrees = _angle_deg(thickness_mm, edge_mm, bevel_mm, sides)
-    along_mm = bevel_width_mm(degrees, thickness_mm, edge_mm, sides)
-    face_mm = bevel_face_mm(degrees, thickness_mm, edge_mm, sides)
-    ground = ground_mm2([(0.0, thickness_mm)], degrees, edge_mm, sides)
-    say = partial(write_length, shown=shown)
-    told_mm = TOLD_EDGES_MM[shown.system]
-    return EdgeView(
-        sides=sides,
-        angle=degrees,
-        angle_text=write_angle(degrees),
-        thickness=thickness_mm,
-        thickness_text=say(thickness_mm),
-        edge=edge_mm,
-        edge_text=write_fine(edge_mm, shown),
-        bevel=along_mm,
-        bevel_text=say(along_mm),
-        face=face_mm,
-        face_text=say(face_mm),
-        ground=ground,
-        ground_mass=ground * _G_MM3,
-        ground_text=f"{write_mass(ground * _G_MM3 * told_mm, shown)} for {say(told_mm)} of edge",
-        usual=tuple(
-            UsualAngleView(one.tool, one.low_deg, one.high_deg, _span(one.low_deg, one.high_deg), one.source)
+    if angle is None and bevel is not None:
+        angle = _angle_deg(thickness, edge, bevel, sides)
+    elif angle is None or bevel is not None:
+        either = "Give either the --angle of the edge or the width of its --bevel, to be told the other."
+        raise NotReckoned(either)
+    section_mm2 = ground_mm2([(0.0, thickness)], angle, edge, sides)
+    return Edge(
+        sides,
+        degrees(angle),
+        mm(thickness),
+        Figure(edge, Kind.FINE),
+        mm(bevel_width_mm(angle, thickness, edge, sides)),
+        mm(bevel_face_mm(angle, thickness, edge, sides)),
+        Figure(section_mm2, Kind.AREA),
+        mm(length),
+        grams(section_mm2 * length * _G_MM3),
+        tuple(
+            UsualAngle(
+                one.tool,
+                degrees(one.low_deg),
+                None if one.high_deg is None else degrees(one.high_deg),
+                one.source,
+            )
             for one in edge_angles()
         ),
     )
+
+
+def told(answer: Edge) -> Iterator[Told]:
+    """The wedge."""
+    yield say(
+        "{} from {} to {}: a bevel {} wide on {}, {} on its slope.",
+        answer.angle,
+        answer.thickness,
+        say("an edge {} thick", answer.edge) if answer.edge.value else "a keen edge",
+        answer.bevel,
+        "one side" if answer.sides == 1 else "either side",
+        answer.face,
+    )
+    yield say("Ground out of the flat bar it loses {} for {} of edge.", answer.ground, answer.length)
+    usual = rows((one.tool, _span(one), one.source) for one in answer.usual)
+    yield Under("Usual angles between the faces", (usual,))
 
 
 def _angle_deg(thickness_mm: float, edge_mm: float, bevel_mm: float, sides: Sides) -> float:
@@ -110,7 +128,7 @@ def _angle_deg(thickness_mm: float, edge_mm: float, bevel_mm: float, sides: Side
     return angle_deg(2.0 * edge_mm, 2.0 * thickness_mm, bevel_mm) / 2.0
 
 
-def _span(low_deg: float, high_deg: float | None) -> str:
-    if high_deg is None:
-        return f"{low_deg:g}° or more"
-    return f"{low_deg:g}°" if low_deg == high_deg else f"{low_deg:g} to {high_deg:g}°"
+def _span(usual: UsualAngle) -> Words | Span:
+    if usual.high is None:
+        return say("{} or more", usual.low)
+    return Span(usual.low.value, usual.high.value, Kind.ANGLE)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import partial
+from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.finish.haft import (
@@ -11,49 +11,35 @@ from coach.finish.haft import (
     Direction,
     EyeFor,
     MeasuredHaft,
+    Oval,
     eye_for_haft,
     kerf_depth_mm,
     wedge_for,
 )
-from coach.quantities import Shown, write_length
+from coach.finish.wood import Wood, wood_called
+from coach.quantities import Figure, Kind, Words, mm, say
 from coach.quantities.errors import briefly
-from coach.reckoner.asking.reading import NotReckoned, write_fine
-from coach.telling.words import write
+from coach.quantities.units import System
+from coach.reckoner.asking.reading import (
+    NotReckoned,
+    read_percent,
+    read_size_or_nothing_mm,
+    read_two_sizes_mm,
+)
+from coach.reckoner.asking.takes import Take, plain, size
+from coach.reckoner.asking.told import Told, Under
 
-#: A saw of the bench takes so much, in mm (judgement).
-USUAL_KERF_MM: Final = 1.5
-
-
-class WedgeView(NamedTuple):
-    """The kerf and the wedge for it."""
-
-    depth: float  # of the eye
-    kerf_depth: float  # how deep to saw
-    kerf_depth_text: str
-    kerf: float  # its width
-    thickness: float  # of the wedge at its head
-    thickness_text: str
-    tip: float  # at its tip
-    tip_text: str
-    length: float  # how long it is
-    length_text: str
-    text: str  # all of it in words
+SUMMARY = "Tell the eye to drift for a haft, its kerf and its wedge."
+SOURCES = (
+    "Sources: the shrinkage of the Wood Handbook, FPL-GTR-190 (confirmed for most woods), by a straight "
+    "line below 30 % moisture (from memory); kerf and wedge as usual in the trade (from memory); what is "
+    "left for the file, and the flare (judgement)."
+)
 
 
-class EyeForHaftView(NamedTuple):
-    """The eye to drift for a haft."""
-
-    wood: str
-    source: str  # of its shrinkage, with how far it is confirmed, in brackets at its end
-    hole_length: float  # where the haft goes in, along the head
-    hole_width: float  # across it
-    hole_text: str
-    far_length: float  # where it comes out and is wedged
-    far_width: float  # across it
-    far_text: str
-    reasons: tuple[str, ...]  # a list of sentences: what was taken off and why
-    seat_when: str  # whether the haft can be seated now
-    wedge: WedgeView | None  # None where the depth of the eye was not told
+def read_haft(text: str, system: System) -> Oval:
+    """The two sizes of a haft, along the head and across it; raises SizeError."""
+    return Oval(*read_two_sizes_mm(text, "a haft", system))
 
 
 def read_rings(text: str) -> Direction:
@@ -72,63 +58,126 @@ def read_rings(text: str) -> Direction:
     return "width"
 
 
-def eye(
-    haft: MeasuredHaft,
-    shown: Shown,
-    *,
-    fit_mm: float = USUAL_FIT_MM,
-    flare_mm: float = USUAL_FLARE_MM,
-    depth_mm: float | None = None,
-    kerf_mm: float = USUAL_KERF_MM,
-) -> EyeForHaftView:
-    """The eye to drift for a haft, and its wedge where the depth of the eye is told.
+_OF_THE_EYE: Final = "which way its rings run: length or width of the eye; length unless said"
+_NOW, _USE = "its moisture now; 10 unless said", "its moisture where it will be used; 10 unless said"
+TAKES = (
+    Take(
+        "size",
+        read_haft,
+        "the haft where it is seated: length along the head by width, as 36x22",
+        "SIZE",
+        needed=True,
+    ),
+    Take("--wood", plain(wood_called), "its wood, such as ash or pignut hickory", "WOOD", needed=True),
+    Take("--moisture", plain(read_percent), _NOW, "PERCENT", usual="10"),
+    Take("--in-use", plain(read_percent), _USE, "PERCENT", usual="10"),
+    Take("--natural", read_haft, "of a riven haft, its size at a second place", "SIZE"),
+    Take("--rings", plain(read_rings), _OF_THE_EYE, "WAY", usual="length"),
+    size(
+        "--spare",
+        "what is left for scale and the file; else 0.4 mm",
+        usual=f"{USUAL_FIT_MM} mm",
+        read=read_size_or_nothing_mm,
+    ),
+    size(
+        "--flare",
+        "how much wider the far side is; else 2 mm",
+        usual=f"{USUAL_FLARE_MM} mm",
+        read=read_size_or_nothing_mm,
+    ),
+    size("--depth", "how deep the eye is, to be told kerf and wedge"),
+    # A saw of the bench takes so much (judgement).
+    size("--kerf", "how wide the saw cuts; else 1.5 mm", usual="1.5 mm"),
+)
+
+
+class KerfAndWedge(NamedTuple):
+    """The kerf and the wedge for it."""
+
+    depth: Figure  # how deep the eye is
+    kerf_depth: Figure  # how deep to saw
+    kerf: Figure  # how wide the saw cuts
+    thickness: Figure  # of the wedge at its head
+    tip: Figure  # at its tip
+    length: Figure  # how long it is
+
+
+class EyeForAHaft(NamedTuple):
+    """The eye to drift for a haft."""
+
+    wood: str
+    source: str  # where its shrinkage is from, and how far that is confirmed
+    hole_length: Figure  # along the head where the haft goes in
+    hole_width: Figure  # across it
+    far_length: Figure  # along the head where it comes out and is wedged
+    far_width: Figure  # across it
+    reasons: tuple[Words, ...]  # what was taken off and why
+    seat_when: str  # whether the haft can be seated now
+    wedge: KerfAndWedge | None  # None where the depth of the eye was not told
+
+
+def reckon(
+    size: Oval,
+    wood: Wood,
+    moisture: float,
+    in_use: float,
+    rings: Direction,
+    natural: Oval | None = None,
+    spare: float = USUAL_FIT_MM,
+    flare: float = USUAL_FLARE_MM,
+    depth: float | None = None,
+    kerf: float = 1.5,
+) -> EyeForAHaft:
+    """The eye to drift for a haft, and its wedge where the depth of the eye is told, in mm and per cent.
 
     Raises FinishError for a haft from which no eye follows. Sources: the Wood Handbook, FPL-GTR-190, for the
     shrinkage; fit and flare (judgement), kerf and wedge (from memory), by `coach.finish.haft`.
 
-    >>> from coach.finish.haft import Oval
     >>> from coach.finish.wood import wood
-    >>> eye(MeasuredHaft(Oval(32, 20), wood("white ash"), 12, 8, "length"), Shown()).hole_text
-    '31.3 × 19.5 mm'
+    >>> round(reckon(Oval(32, 20), wood("white ash"), 12, 8, "length").hole_length.value, 1)
+    31.3
     """
-    found = eye_for_haft(haft, fit_mm=fit_mm, flare_mm=flare_mm)
-    return EyeForHaftView(
-        wood=haft.wood.name,
-        source=haft.wood.source,
-        hole_length=found.hole_length_mm,
-        hole_width=found.hole_width_mm,
-        hole_text=_by(found.hole_length_mm, found.hole_width_mm, shown),
-        far_length=found.far_length_mm,
-        far_width=found.far_width_mm,
-        far_text=_by(found.far_length_mm, found.far_width_mm, shown),
-        reasons=tuple(write(reason, shown) for reason in found.reasons),
-        seat_when=found.seat_when,
-        wedge=None if depth_mm is None else _wedge(found, depth_mm, kerf_mm, shown),
+    haft = MeasuredHaft(size, wood, moisture, in_use, rings, natural)
+    found = eye_for_haft(haft, fit_mm=spare, flare_mm=flare)
+    return EyeForAHaft(
+        wood.name,
+        wood.source,
+        mm(found.hole_length_mm),
+        mm(found.hole_width_mm),
+        mm(found.far_length_mm),
+        mm(found.far_width_mm),
+        found.reasons,
+        found.seat_when,
+        None if depth is None else _wedge(found, depth, kerf),
     )
 
 
-def _wedge(eye: EyeFor, depth_mm: float, kerf_mm: float, shown: Shown) -> WedgeView:
-    say = partial(write_length, shown=shown)
+def told(answer: EyeForAHaft) -> Iterator[Told]:
+    """The eye, and the wedge."""
+    yield say(
+        "Drift the eye to {:n} × {} where the haft goes in, and {:n} × {} where it comes out.",
+        answer.hole_length,
+        answer.hole_width,
+        answer.far_length,
+        answer.far_width,
+    )
+    yield answer.seat_when
+    yield Under("Why", answer.reasons)
+    if (one := answer.wedge) is not None:
+        tip = say(" and {} at its tip", one.tip) if one.tip.value > 0.0 else ", thinned to nothing"
+        saw = "Saw the kerf {} deep; the wedge is {} long, {} at its head{}, 1 in 6."
+        yield Under("Kerf and wedge", (say(saw, one.kerf_depth, one.length, one.thickness, tip),))
+    yield Under("", (f"Shrinkage of {answer.wood}: {answer.source}",))
+
+
+def _wedge(eye: EyeFor, depth_mm: float, kerf_mm: float) -> KerfAndWedge:
     kerf_depth = kerf_depth_mm(depth_mm)
     made = wedge_for(eye.far_width_mm - eye.hole_width_mm, kerf_mm, kerf_depth)
-    thick, tip = (write_fine(size_mm, shown) for size_mm in (made.thickness_mm, made.tip_mm))
-    ends = f"{thick} at its head" + (
-        f" and {tip} at its tip" if made.tip_mm > 0.0 else ", thinned to nothing"
+    return KerfAndWedge(
+        mm(depth_mm),
+        mm(kerf_depth),
+        mm(kerf_mm),
+        Figure(made.thickness_mm, Kind.FINE),
+        Figure(made.tip_mm, Kind.FINE),
+        mm(made.length_mm),
     )
-    return WedgeView(
-        depth=depth_mm,
-        kerf_depth=kerf_depth,
-        kerf_depth_text=say(kerf_depth),
-        kerf=kerf_mm,
-        thickness=made.thickness_mm,
-        thickness_text=thick,
-        tip=made.tip_mm,
-        tip_text=tip,
-        length=made.length_mm,
-        length_text=say(made.length_mm),
-        text=f"Saw the kerf {say(kerf_depth)} deep; the wedge is {say(made.length_mm)} long, {ends}, 1 in 6.",
-    )
-
-
-def _by(length_mm: float, width_mm: float, shown: Shown) -> str:
-    return f"{write_length(length_mm, shown, unit=False)} × {write_length(width_mm, shown)}"

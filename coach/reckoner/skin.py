@@ -16,63 +16,71 @@ from coach.metals.skin import (
     skin_mm,
     spread_mm2,
 )
-from coach.quantities import Shown, read_duration_s, write_duration, write_share, write_temperature
-from coach.reckoner.asking.reading import NotReckoned, TypedHeat, read_heat, write_fine
+from coach.quantities import Figure, Kind, Words, celsius, read_duration_s, run_on, say, seconds, share
+from coach.reckoner.asking.reading import NotReckoned, TypedHeat, read_heat
+from coach.reckoner.asking.takes import HEAT, Take, Typed, grade_named, plain
+from coach.reckoner.asking.told import Told, Under, rows
+
+SUMMARY = "Tell how deep the fire takes the carbon out of a steel."
+SOURCES = (
+    "Sources: the diffusivity of J. Ågren 1986 (confirmed second-hand), Fick's second law (confirmed "
+    "second-hand); nine tenths of the carbon and 0.1 mm beyond (judgement). An upper bound."
+)
+TAKES = (
+    grade_named("such as 1084 or C45"),
+    Take(
+        "heats",
+        plain(str),
+        f"{HEAT}, and how long it lies at it: 3 (min) or 90s; as often as it is heated",
+        "HEAT MINUTES",
+        Typed.SEVERAL,
+        needed=True,
+    ),
+)
 
 #: The depths, in mm, that the carbon is told at.
 PROFILE_MM: Final = (0.1, 0.2, 0.5, 1.0)
 _HALF: Final = 0.5
 
-_UPPER: Final = (
-    "This is the most it can be: it is reckoned for a fire with air to spare and a face held at no carbon at "
-    "all. A deep reducing coal fire takes less, and scale takes some of the skin with it."
+_UPPER: Final = say(
+    "This is the most it can be: it is reckoned for a fire with air to spare and a face held at no carbon "
+    "at all. A deep reducing coal fire takes less, and scale takes some of the skin with it."
 )
-_DIFFUSIVITY: Final = (
+_DIFFUSIVITY: Final = say(
     "Carbon moves more slowly where little is left, which is not followed: for 0.3 to 1.0 % of carbon the "
     "depth of nine tenths comes out 5 to 25 % too great, that of half 10 to 65 %."
 )
-
-
-_THICK: Final = (
+_THICK: Final = say(
     "It holds for a piece much thicker than its skin; where the skins of two faces meet, less carbon is left."
 )
 
 
-class HeatInFireView(NamedTuple):
+class HeatInTheFire(NamedTuple):
     """One time that the piece lies hot in the fire."""
 
-    temperature_c: float  # how hot
-    temperature_text: str
-    minutes: float  # how long
-    minutes_text: str
+    temperature: Figure  # how hot
+    time: Figure  # how long
 
 
-class CarbonAtView(NamedTuple):
+class CarbonAtADepth(NamedTuple):
     """The carbon at one depth."""
 
-    depth: float  # below the face
-    depth_text: str
-    carbon: float  # per cent by mass
+    depth: Figure  # below the face
+    carbon: float  # what is left there, per cent by mass
 
 
-class SkinDepthView(NamedTuple):
+class SkinAfterHeats(NamedTuple):
     """The skin that a row of heats leaves on each face; every depth is an upper bound."""
 
     metal: str  # the grade
     carbon: float  # per cent by mass, inside
-    heats: tuple[HeatInFireView, ...]  # a list of heats, as they were told
-    spread: float  # Σ D t, mm²
-    skin: float  # nine tenths of the carbon are left here
-    skin_text: str
-    skin_low: float  # with every heat colder by its doubt
-    skin_high: float  # and hotter by it
-    skin_range_text: str
-    half: float  # half of it is left here
-    half_text: str
-    allowance: float  # to leave on each face for the grinder
-    allowance_text: str
-    profile: tuple[CarbonAtView, ...]  # the carbon at a list of depths
-    remarks: tuple[str, ...]  # sentences on what was assumed
+    heats: tuple[HeatInTheFire, ...]  # as they were told
+    spread_mm2: float  # what all of them did together, Σ D t
+    skin: Figure  # how deep less than nine tenths of the carbon is left, doubted as the heats are
+    half: Figure  # how deep less than half is left
+    allowance: Figure  # what to leave on each face for the grinder
+    profile: tuple[CarbonAtADepth, ...]
+    remarks: tuple[Words, ...]  # what was assumed
 
 
 def read_heats(words: Sequence[str]) -> list[tuple[TypedHeat, float]]:
@@ -92,77 +100,75 @@ def read_heats(words: Sequence[str]) -> list[tuple[TypedHeat, float]]:
     ]
 
 
-def skin(grade: Grade, heats: Sequence[tuple[TypedHeat, float]], shown: Shown) -> SkinDepthView:
-    """The skin of a grade after these heats, in °C and minutes, whatever their order.
+def reckon(grade: Grade, heats: Sequence[str]) -> SkinAfterHeats:
+    """The skin of a grade after these heats and times, as typed; whatever their order.
 
     Raises NotReckoned for a grade whose carbon is not known, and NoSkin. Source: Ågren 1986 (confirmed
     second-hand) and Fick's second law, by `coach.metals.skin`.
 
     >>> from coach.metals.grade import grade
-    >>> skin(grade("1084"), [(TypedHeat(1100, 15), 12.0)], Shown()).skin_text
-    '0.68 mm'
+    >>> round(reckon(grade("1084"), ["1100", "12"]).skin.value, 2)
+    0.68
     """
-    carbon_share = grade.carbon_share
-    if carbon_share is None:
+    lying = read_heats(heats)
+    carbon = grade.carbon_share
+    if carbon is None:
         raise NotReckoned(
             f"The carbon of {grade.name} is not known, and without it no skin can be reckoned; name the "
             "steel that it is most like."
         )
-    low, likely, high = (
-        spread_mm2(
-            carbon_share, [Lying(heat.temperature_c + way * heat.doubt_c, told) for heat, told in heats]
-        )
+    spreads = [
+        spread_mm2(carbon, [Lying(heat.temperature_c + way * heat.doubt_c, time) for heat, time in lying])
         for way in (-1.0, 0.0, 1.0)
-    )
-    skins_mm = [skin_mm(spread) for spread in (low, likely, high)]
-    half_mm, leave_mm = skin_mm(likely, _HALF), allowance_mm(skins_mm[1])
-    return SkinDepthView(
-        metal=grade.name,
-        carbon=carbon_share,
-        heats=tuple(
-            HeatInFireView(
-                heat.temperature_c,
-                write_temperature(heat.temperature_c, shown),
-                told,
-                write_duration(60.0 * told),
-            )
-            for heat, told in heats
-        ),
-        spread=likely,
-        skin=skins_mm[1],
-        skin_text=write_fine(skins_mm[1], shown),
-        skin_low=skins_mm[0],
-        skin_high=skins_mm[2],
-        skin_range_text=f"{write_fine(skins_mm[0], shown)} to {write_fine(skins_mm[2], shown)}",
-        half=half_mm,
-        half_text=write_fine(half_mm, shown),
-        allowance=leave_mm,
-        allowance_text=write_fine(leave_mm, shown),
-        profile=tuple(
-            CarbonAtView(depth_mm, write_fine(depth_mm, shown), carbon)
-            for depth_mm, carbon in zip(
-                PROFILE_MM, carbon_profile(carbon_share, likely, PROFILE_MM), strict=True
-            )
-        ),
-        remarks=tuple(_remarks(heats, shown)),
+    ]
+    least_mm, likely_mm, most_mm = map(skin_mm, spreads)
+    profile = carbon_profile(carbon, spreads[1], PROFILE_MM)
+    return SkinAfterHeats(
+        grade.name,
+        carbon,
+        tuple(HeatInTheFire(celsius(heat.temperature_c), seconds(60.0 * time)) for heat, time in lying),
+        spreads[1],
+        _fine(likely_mm, (most_mm - least_mm) / 2.0),
+        _fine(skin_mm(spreads[1], _HALF)),
+        _fine(allowance_mm(likely_mm)),
+        tuple(CarbonAtADepth(_fine(at_mm), left) for at_mm, left in zip(PROFILE_MM, profile, strict=True)),
+        tuple(_remarks([heat.temperature_c for heat, _ in lying])),
     )
 
 
-def _remarks(heats: Sequence[tuple[TypedHeat, float]], shown: Shown) -> Iterator[str]:
+def told(answer: SkinAfterHeats) -> Iterator[Told]:
+    """The depths, and what to leave."""
+    heats = run_on((say("{} at {}", one.time, one.temperature) for one in answer.heats), ", ")
+    after = say("{}, {} % carbon, after {}", answer.metal, f"{answer.carbon:g}", heats)
+    if not answer.skin.value:
+        yield say("{}: that takes no carbon out of it.", after)
+        yield from answer.remarks
+        return
+    at_most = "{}: on each face at most {:±} has less than nine tenths of its carbon, and {} less than half."
+    yield say(at_most, after, answer.skin, answer.half)
+    yield say("Leave {} on each face for the grinder.", answer.allowance)
+    below = rows((say("{} deep", one.depth), f"{one.carbon:.2f} % carbon") for one in answer.profile)
+    yield Under("Below the face", (below,))
+    yield Under("", answer.remarks)
+
+
+def _fine(size_mm: float, doubt_mm: float | None = None) -> Figure:
+    return Figure(size_mm, Kind.FINE, doubt_mm)
+
+
+def _remarks(heats_c: Sequence[float]) -> Iterator[Words]:
     yield _UPPER
     yield _DIFFUSIVITY
     yield _THICK
-    yield (
-        f"The skin has no sharp end: it is told to where {write_share(KEPT_SHARE)} of the carbon is left, "
-        f"and {write_fine(FINISH_MM, shown)} of sound steel is left for the last grinding (judgement)."
+    yield say(
+        "The skin has no sharp end: it is told to where {} of the carbon is left, and {} of sound steel is "
+        "left for the last grinding (judgement).",
+        share(KEPT_SHARE),
+        _fine(FINISH_MM),
     )
-    if any(heat.temperature_c < LOWEST_C for heat, _ in heats):
-        yield (
-            f"Below {write_temperature(LOWEST_C, shown)} steel is not austenite, and such a heat counts for "
-            "nothing."
-        )
-    if any(heat.temperature_c > HIGHEST_C for heat, _ in heats):
-        yield (
-            f"Above {write_temperature(HIGHEST_C, shown)} nothing is published, and such a heat counts as "
-            "that; steel burns there."
-        )
+    if min(heats_c) < LOWEST_C:
+        below = "Below {} steel is not austenite, and such a heat counts for nothing."
+        yield say(below, celsius(LOWEST_C))
+    if max(heats_c) > HIGHEST_C:
+        above = "Above {} nothing is published, and such a heat counts as that; steel burns there."
+        yield say(above, celsius(HIGHEST_C))
