@@ -30,15 +30,15 @@ from coach.bench.replay import (
 from coach.bench.resting import StartingSize, first_to_measure, rest_words
 from coach.bench.righting import right_text, to_right_body
 from coach.bench.sentences import unsettled
-from coach.bench.standing import Answer, CheckView, EntryView, HaftView, RemedyView, Standing
-from coach.bench.ways_back import body_of, offer_named, offers_of, remedy_view
+from coach.bench.standing import Answer, CheckView, EntryView, HaftView, Standing
+from coach.bench.ways_back import body_of, offer_named, offers_of
 from coach.ledger.verdict import Verdict
 from coach.log.entries import Entry
 
 if TYPE_CHECKING:
     from coach.bench.hafting import HaftAsked
     from coach.bench.looking_back import MomentOfSpare
-    from coach.ledger.remedies import Offer
+    from coach.ledger.remedies import Offer, WayBack
 
 LONGEST_NOTE = 2000
 MOST_HEATS = 200
@@ -264,9 +264,9 @@ class Session(JobInHand):
                 f"since; strike that out first."
             )
 
-    def remedies(self) -> tuple[RemedyView, ...]:
+    def ways_back(self) -> tuple[WayBack, ...]:
         """What can be done to come back onto plan, the best first; empty when nothing is wrong."""
-        return tuple(remedy_view(offer, self.shown) for offer in self._offers())
+        return tuple(offer.way for offer in self._offers())
 
     def _offers(self) -> tuple[Offer, ...]:
         standing = self.standing()
@@ -275,15 +275,15 @@ class Session(JobInHand):
         return self._offered[1]
 
     def take(self, name: str) -> Answer:
-        """Take a remedy by its name or by as much of it as no other begins with.
+        """Take a way back by its name or by as much of it as no other begins with.
 
         It can be struck out like any other entry.
 
         Raises:
-            EntryFault: there is no such remedy as the job stands.
+            EntryFault: there is no such way back as the job stands.
         """
         offer = offer_named(self._offers(), name)
-        if offer.again:
+        if offer.way.again:
             aside = self.set_aside()
             told = f"This job is set aside. Begin a new one by the same recipe: {self.recipe.title}."
             return Answer(told, aside.entry, False)

@@ -197,22 +197,6 @@ class Standing(NamedTuple):
     units: Literal["mm", "in"]  # mm or in
 
 
-class RemedyView(NamedTuple):
-    """One way back onto plan, reckoned as if it had been taken."""
-
-    name: str  # what it is taken by
-    title: str  # what to do
-    changes: str  # what changes and by how much
-    heats: int  # extra heats
-    price: float  # mm of the tool given up
-    sound: str  # sound, sound with care, doubtful: test it, the last resort
-    caution: str  # what to mind, "" when nothing
-    chance: float  # of making the drawing, as changed
-    verdict: str  # on plan, tight, off plan
-    reason: str  # why, in a sentence
-    again: bool  # whether it sets this job aside and begins another
-
-
 class HaftView(NamedTuple):
     """What a haft that is there asks of the eye."""
 

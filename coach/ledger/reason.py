@@ -23,10 +23,11 @@ class Why(StrEnum):
 class Reason(NamedTuple):
     """Why a zone stands as it does, or the whole job by the zone that decides."""
 
-    why: Why
-    zone: str = ""
-    dimension: str = ""
-    beyond: Figure = mm(nan)  # the bound: of metal above the least, of a size over its limit; negative below
+    why: Why  # what is wrong, or what comes nearest to it
+    zone: str = ""  # whose size it is; empty where the metal is enough for every zone
+    dimension: str = ""  # the size
+    #: how far that is beyond the bound: of metal above the least, of a size over its limit; negative below
+    beyond: Figure = mm(nan)
     bound: Figure = mm(nan)  # the least, or the limit, that the drawing allows
     fire: Figure | None = None  # how many times the scale reckoned the fire takes, where it is a hungry one
 

@@ -40,6 +40,7 @@ from coach.screens.widgets.panel import Panel
 from coach.screens.widgets.picture import Picture
 from coach.screens.widgets.step_head import StepHead
 from coach.telling.figures import write_wanted
+from coach.telling.words import write
 
 #: Signs of the number pad that do what another key does.
 _SIGNS = {"hot": "-"}
@@ -110,7 +111,8 @@ class BenchScreen(JobScreen):
             self.query_one("#guide", Panel).show(guide_words(standing))
             self.query_one(BigSize).show(check, self.session.shown, self._without_check(standing))
             self.tick()
-            ways = self.session.remedies() if needs_a_way_back(standing) else ()
+            found = self.session.ways_back() if needs_a_way_back(standing) else ()
+            ways = [write(way.title, self.session.shown) for way in found]
             self.query_one(StepHead).show(standing, alone=columns == 1, ways=len(ways))
             self.query_one(MetalPanel).tell(standing, ways, in_lines=columns == 3)
             self.query_one("#record", Panel).show(record_words(standing))

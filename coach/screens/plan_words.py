@@ -15,10 +15,10 @@ from coach.screens.wording import (
     joined,
     marked,
     one_line,
-    percent,
     said,
     titled,
 )
+from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.sizes import spare_text
 
@@ -61,7 +61,7 @@ def steps_words(view: PlanView, width: int) -> Content:
 
 def _forecast(view: PlanView) -> Content:
     verdict = marked(view.verdict, capital=True)
-    return joined([verdict, one_line(percent(view.chance), STRONG), one_line(view.reason)], "  ")
+    return joined([verdict, one_line(chance_text(view.chance), STRONG), one_line(view.reason)], "  ")
 
 
 def _piece(piece: PieceView, width: int) -> list[Content]:

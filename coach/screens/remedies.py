@@ -13,13 +13,17 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.bench.session import Session
-from coach.bench.standing import RemedyView, Standing
-from coach.quantities import write_count
+from coach.ledger.remedies import WayBack
+from coach.ledger.verdict import PlanState
+from coach.quantities import Shown
+from coach.screens.page_content import section_lines
 from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.metal_panel import verdict_words
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import QUIET, STRONG, joined, marked, one_line, percent, said, titled
+from coach.screens.wording import QUIET, STRONG, joined, marked, one_line, said
+from coach.telling.ways_back import brings, leads_to, no_way_back
+from coach.telling.words import write
 
 WAY_IN = {
     "from": ("bench",),
@@ -39,7 +43,7 @@ class RemediesScreen(JobScreen):
     HELP_TEXT = """
         Ways to come back onto plan, the best first: what to do, the chance of making the drawing once it is
         done, reckoned as the job itself is, how many more heats it takes, whether it is sound, and what
-        changes. Below stands what the chosen one leads to and what to mind with it.
+        changes. Below stands what the chosen one leads to and what to take care of with it.
 
         Enter takes the chosen one, a second Enter for certain. What it changes holds from then on, in this
         job alone; at the bench, Undo takes it back.
@@ -51,7 +55,7 @@ class RemediesScreen(JobScreen):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self._remedies: tuple[RemedyView, ...] = ()
+        self._ways: tuple[WayBack, ...] = ()
         self._asked = ""  # the name of the one that a second Enter would take
 
     def compose(self) -> ComposeResult:
@@ -71,13 +75,13 @@ class RemediesScreen(JobScreen):
     def _fill(self) -> None:
         """Show the ways that there are as the job stands now."""
         self._asked = ""
-        self._remedies = self.session.remedies()
+        self._ways = self.session.ways_back()
         self.query_one("#stands", Static).update(verdict_words(self.session.standing()))
         ways = self.query_one(PickList)
         ways.clear_options()
-        ways.add_options([Option(_way(remedy), id=remedy.name) for remedy in self._remedies])
-        ways.display = bool(self._remedies)
-        if self._remedies:
+        ways.add_options([Option(_at_a_glance(way, self.session.shown), id=way.name) for way in self._ways])
+        ways.display = bool(self._ways)
+        if self._ways:
             ways.highlighted = 0
         self._tell_chosen()
 
@@ -88,9 +92,9 @@ class RemediesScreen(JobScreen):
 
     # ── choosing ─────────────────────────────────────────────────────────────────────────────────
 
-    def _chosen(self) -> RemedyView | None:
+    def _chosen(self) -> WayBack | None:
         at = self.query_one(PickList).highlighted
-        return self._remedies[at] if at is not None and at < len(self._remedies) else None
+        return self._ways[at] if at is not None and at < len(self._ways) else None
 
     @on(OptionList.OptionHighlighted)
     def _chosen_changed(self) -> None:
@@ -100,13 +104,14 @@ class RemediesScreen(JobScreen):
             self._tell_chosen()
 
     def _tell_chosen(self) -> None:
-        remedy = self._chosen()
+        way = self._chosen()
         words = self.query_one("#words", Static)
-        if remedy is None:
-            words.update(said(_none_words(self.session.standing()), STRONG))
+        if way is None:
+            words.update(said(no_way_back(PlanState(self.session.standing().verdict)), STRONG))
             self.tell("Esc goes back to the bench.")
             return
-        words.update(_leads_to(remedy))
+        lines = section_lines(leads_to(way, self.session.shown), width=0)
+        words.update(joined(lines))
         self.tell("Enter takes the chosen one; Esc goes back and changes nothing.")
 
     # ── taking ───────────────────────────────────────────────────────────────────────────────────
@@ -116,23 +121,23 @@ class RemediesScreen(JobScreen):
         self.action_take()
 
     def action_take(self) -> None:
-        remedy = self._chosen()
-        if remedy is None:
+        way = self._chosen()
+        if way is None:
             self.action_close()
-        elif self._asked != remedy.name:
-            self._asked = remedy.name
-            self.query_one(AnswerLine).tell(_question(remedy), asks=True)
+        elif self._asked != way.name:
+            self._asked = way.name
+            self.query_one(AnswerLine).tell(_question(way, self.session.shown), asks=True)
         else:
-            self._take(remedy)
+            self._take(way)
 
-    def _take(self, remedy: RemedyView) -> None:
-        self.taken = self.attempt(lambda: self.session.take(remedy.name))
+    def _take(self, way: WayBack) -> None:
+        self.taken = self.attempt(lambda: self.session.take(way.name))
         if self.taken is None:
             # It may be refused because the job has moved on meanwhile: the reason stays, the list is new.
             refusal = self.query_one(AnswerLine).content
             self._fill()
             self.tell(str(refusal).removeprefix("! "), bad=True)
-        elif remedy.again:
+        elif way.again:
             self.coach.show_shop(self.taken.sentence)
         else:
             self.dismiss()
@@ -145,36 +150,18 @@ class RemediesScreen(JobScreen):
             self.dismiss()
 
 
-def _none_words(standing: Standing) -> str:
-    if standing.verdict == "on plan":
-        return "Nothing is wrong that needs a way out."
-    return "No way out is known as the job stands."
-
-
-def _question(remedy: RemedyView) -> str:
-    if remedy.again:
+def _question(way: WayBack, shown: Shown) -> str:
+    if way.again:
         return (
             "This job is set aside as it is, and the shop opens to begin another. "
             "Enter again sets it aside, Esc does not."
         )
-    return f"{remedy.title}: Enter again takes it, Esc does not."
+    return f"{write(way.title, shown)}: Enter again takes it, Esc does not."
 
 
-def _way(remedy: RemedyView) -> Content:
-    """One way at a glance: what to do, what it brings and costs, what changes."""
-    heats = write_count(remedy.heats, "more heat") if remedy.heats else "no more heats"
-    brings = joined(
-        [
-            marked(remedy.verdict),
-            one_line(percent(remedy.chance), STRONG),
-            one_line(heats),
-            one_line(remedy.sound),
-        ],
-        "  ",
-    )
-    return joined([one_line(remedy.title, STRONG), brings, one_line(remedy.changes, QUIET)])
-
-
-def _leads_to(remedy: RemedyView) -> Content:
-    lines = [titled("Mind", said(remedy.caution), bad=True)] if remedy.caution else []
-    return joined([*lines, titled("Then", said(remedy.reason))])
+def _at_a_glance(way: WayBack, shown: Shown) -> Content:
+    """What to do, what it brings and costs, what changes."""
+    chance, *costs = brings(way)
+    told = [marked(way.verdict.value), one_line(chance, STRONG), *(one_line(cost) for cost in costs)]
+    title, changes = write(way.title, shown), write(way.changes, shown)
+    return joined([one_line(title, STRONG), joined(told, "  "), one_line(changes, QUIET)])

@@ -57,14 +57,6 @@ def style_of(word: str) -> str:
     return _MARKS.get(word, ("", ""))[1]
 
 
-def percent(chance: float) -> str:
-    """A chance in whole per cent; never told as certain, for nothing at the anvil is."""
-    if chance != chance:
-        return "chance not known"
-    whole = round(100.0 * chance)
-    return "over 99 %" if whole >= 100 else "under 1 %" if whole <= 0 else f"{whole} %"
-
-
 def with_signs(text: str) -> str:
     """A size's limits with signs for words, where there is little room."""
     return text.replace("at least ", "≥ ").replace("at most ", "≤ ")

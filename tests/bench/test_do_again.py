@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import EntryFault, Session
-from coach.bench.standing import RemedyView
+from coach.ledger.remedies import WayBack
+from coach.telling.words import write
 from tests.bench.jobs import begun, shop
 
 TREATED = """
@@ -40,8 +41,8 @@ def at_step(number: int) -> Session:
     return session
 
 
-def offered(session: Session) -> dict[str, RemedyView]:
-    return {remedy.name: remedy for remedy in session.remedies()}
+def offered(session: Session) -> dict[str, WayBack]:
+    return {remedy.name: remedy for remedy in session.ways_back()}
 
 
 def titles(session: Session) -> list[str]:
@@ -57,8 +58,8 @@ def open_weld() -> Session:
 def test_an_open_weld_is_welded_again_as_the_next_step() -> None:
     session = open_weld()
     offer = offered(session)["do-again-weld-poll"]
-    assert offer.title == "Again: weld the face on the poll"
-    assert (offer.heats, offer.sound) == (1, "sound with care")
+    assert write(offer.title) == "Again: weld the face on the poll"
+    assert (offer.heats, offer.soundness.value) == (1, "sound with care")
     session.take(offer.name)
     assert titles(session)[2:5] == [
         "Weld the face on the poll",
@@ -86,7 +87,7 @@ def test_steel_that_a_magnet_still_pulls_is_only_not_hot_yet() -> None:
     session = at_step(5)
     session.read("poll.magnet", "fail")
     assert session.standing().verdict == "on plan"
-    assert session.remedies() == ()
+    assert session.ways_back() == ()
     assert [one.text for one in session.standing().to_right] == ["magnet failed"]
     session.read("poll.magnet", "pass")
     assert session.standing().to_right == ()
@@ -117,7 +118,7 @@ def test_a_pass_of_the_weld_made_again_settles_it() -> None:
     assert [one.text for one in session.standing().to_right] == ["weld line failed"]
     session.read("poll.weld line", "pass")
     assert session.standing().to_right == ()
-    assert session.remedies() == ()
+    assert session.ways_back() == ()
 
 
 def test_a_failed_test_is_to_be_watched_until_something_is_done_about_it() -> None:
@@ -143,7 +144,7 @@ def test_a_finished_tool_with_an_open_weld_is_not_on_plan() -> None:
 def test_a_doubt_asks_for_a_better_look_and_no_fire() -> None:
     session = at_step(3)
     session.read("poll.weld line", "doubt")
-    assert session.remedies() == ()
+    assert session.ways_back() == ()
 
 
 def test_a_soft_face_is_normalised_once_and_quenched_again() -> None:
@@ -187,7 +188,7 @@ def test_what_the_welding_heat_undoes_is_done_again_with_it() -> None:
     session = at_step(7)
     session.read("poll.ring test", "fail")
     offer = offered(session)["do-again-weld-poll"]
-    assert "normalise the poll, harden the poll and temper the poll" in offer.changes
+    assert "normalise the poll, harden the poll and temper the poll" in write(offer.changes)
     session.take(offer.name)
     assert titles(session)[7:] == [
         "Again: weld the face on the poll",
@@ -272,7 +273,7 @@ def test_the_shop_counts_the_steps_that_were_put_in() -> None:
 def test_what_is_taken_off_the_list_by_hand_is_no_longer_offered() -> None:
     session = open_weld()
     session.righted(session.standing().to_right[0].entry)
-    assert session.remedies() == ()
+    assert session.ways_back() == ()
 
 
 #: Both ends hard, normalised together.

@@ -7,6 +7,7 @@ import pytest
 from coach.bench.session import EntryFault, Session
 from coach.bench.standing import CheckView
 from coach.telling.figures import write_wanted
+from coach.telling.words import write
 from tests.bench.jobs import begun
 from tests.told import summary_of
 
@@ -245,9 +246,9 @@ def test_where_the_skin_is_too_deep_more_can_be_left_for_the_stone() -> None:
     assert standing.verdict == "tight"
     assert skin.needed is not None
     assert skin.ground is not None
-    (way,) = [one for one in session.remedies() if one.name.startswith("grind-more")]
+    (way,) = [one for one in session.ways_back() if one.name.startswith("grind-more")]
     assert way.name == "grind-more-chisel-thickness"
-    assert "more on the chisel thickness for the stone" in way.title
+    assert "more on the chisel thickness for the stone" in write(way.title)
     assert way.heats == 0
     session.take("grind-more")
     after = session.standing()
@@ -326,8 +327,8 @@ steps:
         session.read(f"bar.{name}", typed)
         session.read(f"bar.{name}", typed)
     assert session.standing().verdict == "off plan"
-    both = next(way for way in session.remedies() if way.name == "accept-bar-as-it-is")
-    assert both.title.startswith("Accept the bar hole width at 20.")
-    assert "far hole width" in both.title
+    both = next(way for way in session.ways_back() if way.name == "accept-bar-as-it-is")
+    assert write(both.title).startswith("Accept the bar hole width at 20.")
+    assert "far hole width" in write(both.title)
     session.take(both.name)
     assert session.standing().verdict == "on plan"

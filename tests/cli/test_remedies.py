@@ -22,7 +22,7 @@ def thin(coach: Coach, tmp_path: Path) -> str:
 
 
 def names(coach: Coach, job: str) -> list[str]:
-    listed = coach("remedies", job, "--json").values["remedies"]
+    listed = coach("remedies", job, "--json").values["ways"]
     assert isinstance(listed, list)
     return [str(remedy["name"]) for remedy in listed]
 
@@ -31,8 +31,8 @@ def test_a_job_on_plan_needs_no_way_out(coach: Coach) -> None:
     job = coach.job()
     told = coach("remedies", job)
     assert told.code == 0
-    assert told.out.endswith("Nothing is wrong that needs a way out.\n")
-    assert coach("remedies", job, "--json").values == {"job": job, "remedies": []}
+    assert told.out.endswith("Nothing is wrong that needs a way back.\n")
+    assert coach("remedies", job, "--json").values == {"job": job, "ways": []}
 
 
 def test_a_job_off_plan_lists_its_ways_back_the_best_first(coach: Coach, thin: str) -> None:
@@ -71,7 +71,7 @@ def test_a_remedy_is_taken_by_its_name_or_its_beginning(coach: Coach, thin: str,
 
 
 def test_the_answer_in_json_is_that_of_any_entry(coach: Coach, thin: str) -> None:
-    chance = coach("remedies", thin, "--json").values["remedies"][0]["chance"]  # type: ignore[index]
+    chance = coach("remedies", thin, "--json").values["ways"][0]["chance"]  # type: ignore[index]
     told = coach("take", thin, "accept", "--json")
     assert list(told.values) == ["job", "answers", "standing"]
     assert told.part("standing", "chance") == chance

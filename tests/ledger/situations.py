@@ -87,9 +87,9 @@ def once_taken(situation: Situation, offer: Offer) -> Situation:
 
 def offered(situation: Situation) -> dict[str, Offer]:
     """What is offered, by name, the best first."""
-    return {offer.name: offer for offer in offers(situation)}
+    return {offer.way.name: offer for offer in offers(situation)}
 
 
 def kinds(situation: Situation) -> set[str]:
     """The kinds of remedy that are offered, by the first two words of their names."""
-    return {"-".join(offer.name.split("-")[:2]) for offer in offers(situation)}
+    return {"-".join(offer.way.name.split("-")[:2]) for offer in offers(situation)}

@@ -17,8 +17,8 @@ DEEP = gone_wrong(FACED, (), 3)._replace(short_skins=(FACE,))
 
 def test_a_length_is_ground_deeper_to_the_next_tenth() -> None:
     offer = offered(DEEP)["grind-more-body-length"]
-    assert write(offer.title) == "Grind 0.4 mm more off the body length"
-    assert "Step 5 takes 2 mm off it instead of 1.6 mm" in write(offer.changes)
+    assert write(offer.way.title) == "Grind 0.4 mm more off the body length"
+    assert "Step 5 takes 2 mm off it instead of 1.6 mm" in write(offer.way.changes)
     (loss,) = offer.amendment.losses
     assert loss.step == 5
     assert loss.length_mm == pytest.approx(2.0)

@@ -74,7 +74,7 @@ WRONG: dict[str, Situation] = {
     "a block forged too small": gone_wrong(BLOCK, read(block__side=26.0)),
 }
 EVERY_OFFER = [
-    pytest.param(situation, offer, id=f"{told}: {offer.name}")
+    pytest.param(situation, offer, id=f"{told}: {offer.way.name}")
     for told, situation in WRONG.items()
     for offer in offers(situation)
 ]
@@ -113,8 +113,8 @@ def test_nothing_is_offered_while_nothing_is_wrong(text: str) -> None:
 
 @pytest.mark.parametrize(("situation", "offer"), EVERY_OFFER)
 def test_the_chance_told_is_the_chance_once_it_is_taken(situation: Situation, offer: Offer) -> None:
-    after = standing_at(situation.first_plan) if offer.again else once_taken(situation, offer)
-    assert (offer.chance, offer.state, offer.reason) == (
+    after = standing_at(situation.first_plan) if offer.way.again else once_taken(situation, offer)
+    assert (offer.way.chance, offer.way.verdict, offer.way.reason) == (
         after.found.chance,
         after.found.state,
         after.found.reason,
@@ -126,27 +126,26 @@ def test_the_best_comes_first(situation: Situation) -> None:
     told = offers(situation)
     verdicts = [PlanState.ON_PLAN, PlanState.TIGHT, PlanState.OFF_PLAN]
     sounds = list(Soundness)
-    order = [
-        (verdicts.index(offer.state), sounds.index(offer.soundness)) for offer in told if not offer.again
-    ]
+    ways = [offer.way for offer in told if not offer.way.again]
+    order = [(verdicts.index(way.verdict), sounds.index(way.soundness)) for way in ways]
     assert order == sorted(order)
     # A new piece comes after everything that saves this one, and before what leaves it off plan.
-    saving = [offer.state is not PlanState.OFF_PLAN or offer.again for offer in told]
+    saving = [offer.way.verdict is not PlanState.OFF_PLAN or offer.way.again for offer in told]
     assert saving == sorted(saving, reverse=True)
-    assert [offer.again for offer, saves in zip(told, saving, strict=True) if saves][:-1].count(True) == 0
-    assert len({offer.name for offer in told}) == len(told)
+    assert [offer.way.again for offer, saves in zip(told, saving, strict=True) if saves][:-1].count(True) == 0
+    assert len({offer.way.name for offer in told}) == len(told)
 
 
 @pytest.mark.parametrize(("situation", "offer"), EVERY_OFFER)
 def test_a_way_out_betters_the_chance_or_says_that_nothing_is_wrong(
     situation: Situation, offer: Offer
 ) -> None:
-    kind = offer.name.split("-")[0]
+    kind = offer.way.name.split("-")[0]
     if kind in ("forge", "too", "do", "grind", "start"):
         # More work ahead, good news, a test to be made anew, a skin and the last resort are told whatever
         # they bring.
         return
-    assert offer.chance > situation.found.chance + 0.01
+    assert offer.way.chance > situation.found.chance + 0.01
 
 
 # ── forge further ───────────────────────────────────────────────────────────────────────────────────
@@ -155,7 +154,7 @@ def test_a_way_out_betters_the_chance_or_says_that_nothing_is_wrong(
 def test_a_size_still_on_its_way_is_forged_further() -> None:
     told = offered(gone_wrong(DRAW, read(strap__thickness=9.5)))
     assert list(told) == ["forge-further-strap-thickness"]
-    title = write(told["forge-further-strap-thickness"].title)
+    title = write(told["forge-further-strap-thickness"].way.title)
     assert title == "Forge the strap thickness 1.5 mm further"
 
 
@@ -171,14 +170,14 @@ def test_the_length_that_follows_a_section_is_not_forged_further_by_itself() -> 
 def test_forging_further_never_plans_fewer_heats_than_the_recipe() -> None:
     offer = offered(gone_wrong(DRAW, read(strap__thickness=9.5)))["forge-further-strap-thickness"]
     assert [heat.heats for heat in offer.amendment.heats] == [3]
-    assert offer.heats == 0
+    assert offer.way.heats == 0
 
 
 def test_heats_beyond_those_planned_are_told_as_extra() -> None:
     late = [*heats(3), *read(strap__thickness=9.5)]
     offer = offered(gone_wrong(DRAW, late))["forge-further-strap-thickness"]
-    assert offer.heats >= 1
-    assert [heat.heats for heat in offer.amendment.heats] == [3 + offer.heats]
+    assert offer.way.heats >= 1
+    assert [heat.heats for heat in offer.amendment.heats] == [3 + offer.way.heats]
     # The scale of the heats still to come is in what it says of the metal.
     lean, usual = once_taken(gone_wrong(DRAW, late), offer), gone_wrong(DRAW, late)
     assert lean.found.zones["strap"].volume_mm3 < usual.found.zones["strap"].volume_mm3
@@ -215,13 +214,13 @@ def test_upsetting_keeps_the_volume_and_takes_it_from_the_length() -> None:
     assert after.form("block").size_mm("side") == pytest.approx(28.0)
     assert after.form("block").size_mm("length") == pytest.approx(volume / 28.0**2)
     side = before.form("block").size_mm("side")
-    assert offer.price.value == pytest.approx(volume / side**2 - volume / 28.0**2)
+    assert offer.way.price.value == pytest.approx(volume / side**2 - volume / 28.0**2)
 
 
 def test_upsetting_costs_heats_whose_scale_is_reckoned() -> None:
     situation = WRONG["a block forged too small"]
     offer = offered(situation)["upset-block-side"]
-    assert offer.heats == 2
+    assert offer.way.heats == 2
     assert [heat.heats for heat in offer.amendment.heats] == [4]
 
 
@@ -232,8 +231,8 @@ def test_beyond_three_thicknesses_of_free_length_upsetting_is_cautioned_and_stil
     # Forging Industry Association, design rules for upset forgings: no more than three thicknesses of bar
     # free in one blow. The block of 70 × 28² mm is 77.6 mm long at 26.6 (2.9), 87.8 mm at 25 (3.5).
     offer = offered(gone_wrong(BLOCK, read(block__side=side_mm)))["upset-block-side"]
-    assert ("buckles" in write(offer.caution)) is cautious
-    assert offer.soundness.value == "sound with care"
+    assert ("buckles" in write(offer.way.caution)) is cautious
+    assert offer.way.soundness.value == "sound with care"
 
 
 def test_a_size_that_is_too_big_is_not_upset() -> None:
@@ -253,9 +252,9 @@ def test_a_short_zone_may_let_its_length_give_by_half_millimetres() -> None:
     (new,) = offer.amendment.limits
     assert (new.limits.low * 2.0) % 1.0 == 0.0
     # The drawing's least is 240 − 12 mm; what is given up is told and nothing more is wanted than that.
-    assert offer.price.value == pytest.approx(228.0 - new.limits.low)
+    assert offer.way.price.value == pytest.approx(228.0 - new.limits.low)
     assert new.limits.high == 252.0
-    assert offer.state is PlanState.ON_PLAN
+    assert offer.way.verdict is PlanState.ON_PLAN
 
 
 def test_within_what_the_drawing_allows_nothing_needs_to_give() -> None:
@@ -273,7 +272,7 @@ def test_a_zone_marked_short_takes_more_of_the_bar_while_it_is_not_forged() -> N
     offer = offered(situation)["mark-longer-near"]
     (moved,) = offer.amendment.moved
     # A length of bar is its volume over its section, 20 × 20 mm.
-    assert f"{round(moved.volume_mm3 / 400.0, 1):g} mm longer" in write(offer.title)
+    assert f"{round(moved.volume_mm3 / 400.0, 1):g} mm longer" in write(offer.way.title)
     forged = NEIGHBOURS + "  - {do: draw, zone: near, to: {side: 19.5 ±0.5}, heats: 1}\n"
     marks = read(near__length=90.0)
     assert "mark-longer" in kinds(carried_on(planned(forged), marks, 2))
@@ -333,9 +332,9 @@ def test_metal_is_welded_on_once_the_zone_is_being_forged_and_not_before() -> No
     sides = 2.0 * (form.size_mm("width") + form.size_mm("thickness")) * form.size_mm("length")
     # Three heats at 0.08 mm a face (common practice, no source), mild steel at 7.85 g/cm³ (EN 1991-1-1).
     grams = (moved.volume_mm3 + 3 * 0.08 * sides) * 0.00785
-    assert f"Weld {grams:.0f} g more mild steel" in write(offer.title)
-    assert offer.soundness.value == "doubtful: test it"
-    assert "bend-test" in write(offer.caution)
+    assert f"Weld {grams:.0f} g more mild steel" in write(offer.way.title)
+    assert offer.way.soundness.value == "doubtful: test it"
+    assert "bend-test" in write(offer.way.caution)
 
 
 # ── more steel ──────────────────────────────────────────────────────────────────────────────────────
@@ -407,18 +406,18 @@ def test_a_job_off_plan_can_be_begun_again_once_something_is_done() -> None:
     assert "start-again" not in offered(first)
     later = standing_at(plan, [*heats(3), *SHORT], 2)
     again = offered(later)["start-again"]
-    assert again.again
-    assert again.heats == 3
+    assert again.way.again
+    assert again.way.heats == 3
     assert "start-again" not in offered(standing_at(plan, [*heats(2), *LONG], 2))
 
 
 def test_starting_again_is_reckoned_by_the_recipe_as_it_was() -> None:
     situation = WRONG["a far end drawn out short"]
     fresh = standing_at(planned(NEIGHBOURS)).found.chance
-    assert offered(situation)["start-again"].chance == fresh
+    assert offered(situation)["start-again"].way.chance == fresh
     hard = Limits(150.0, 149.9, 158.0, True)  # as if something had made the job's own drawing harder since
     drawing = situation.plan.recipe.drawing
     far = drawing["far"]._replace(limits={**drawing["far"].limits, "length": hard})
     changed = situation.plan.recipe._replace(drawing={**drawing, "far": far})
     amended = situation._replace(plan=situation.plan._replace(recipe=changed))
-    assert offered(amended)["start-again"].chance == fresh
+    assert offered(amended)["start-again"].way.chance == fresh

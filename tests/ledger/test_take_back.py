@@ -49,14 +49,14 @@ def test_what_is_left_is_the_end_that_it_was_and_no_other() -> None:
 
 def test_it_saves_the_drawing_where_the_length_has_the_metal() -> None:
     offer = offered(THIN)["take-back-blade-end-thickness"]
-    assert offer.state.value == "on plan"
-    assert offer.soundness.value == "sound"
+    assert offer.way.verdict.value == "on plan"
+    assert offer.way.soundness.value == "sound"
     assert next(iter(offered(THIN))) == "take-back-blade-end-thickness"
 
 
 def test_it_does_not_hide_that_the_length_is_short_then() -> None:
     short = gone_wrong(EDGED.replace("length: 90 ±20", "length: 90 ±1"), read(blade__end_thickness=1.0), 2)
-    assert offered(short)["take-back-blade-end-thickness"].state.value == "off plan"
+    assert offered(short)["take-back-blade-end-thickness"].way.verdict.value == "off plan"
 
 
 def test_it_is_not_offered_for_an_edge_that_is_thick_enough() -> None:
@@ -90,7 +90,7 @@ def test_the_steel_that_lies_in_it_gets_shorter_by_as_much_and_stays_so() -> Non
     assert before.left_mm - after.left_mm == pytest.approx(back, rel=1e-3)
     assert after.needed_mm > before.needed_mm
     told = f"about {round(after.left_mm, 1):g} mm of hard steel is then left in it, of 40 mm"
-    assert write(offer.caution) == told
+    assert write(offer.way.caution) == told
 
 
 def test_steel_that_is_too_short_after_it_is_told() -> None:

@@ -215,9 +215,9 @@ def test_an_eye_drifted_too_wide_is_told_at_once_and_can_be_hafted_thicker(hand:
     assert session.standing().verdict == "off plan"
     assert "hole width" in session.standing().reason
 
-    best = session.remedies()[0]
+    best = session.ways_back()[0]
     assert best.name == "accept-eye-hole-width"
-    assert (best.verdict, best.heats, best.sound) == ("on plan", 0, "sound")
+    assert (best.verdict, best.heats, best.soundness.value) == ("on plan", 0, "sound")
     session.take(best.name)
     assert session.standing().verdict == "on plan"
     wanted = next(size.wanted for size in session.standing().sizes if size.name == "eye.hole_width")

@@ -272,8 +272,8 @@ def hand() -> random.Random:
 def test_a_bit_cut_too_short_is_off_plan_and_can_end_shorter_or_with_more_steel(hand: random.Random) -> None:
     session = _cut_short(hand)
     short = session.standing().chance
-    ways = {way.name: way for way in session.remedies()}
-    best = session.remedies()[0]
+    ways = {way.name: way for way in session.ways_back()}
+    best = session.ways_back()[0]
     assert best.name == "let-it-give-bit-length"
     assert (best.verdict, best.heats) == ("on plan", 0)
     # The steel is still on its bar, so more of it can be cut; it may not be enough by itself.

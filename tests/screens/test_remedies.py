@@ -14,6 +14,7 @@ from coach.screens.bench import BenchScreen
 from coach.screens.remedies import RemediesScreen
 from coach.screens.shop import ShopScreen
 from coach.screens.widgets.pick_list import PickList
+from coach.telling.words import write
 from tests.screens.stage import PEG, a_shop, answer_on, at_the_bench, showing, words_on
 
 
@@ -40,10 +41,10 @@ def targets(standing: Standing) -> tuple[tuple[str, str], ...]:
 async def test_a_bench_off_plan_says_how_many_ways_back_there_are_and_which_is_best(
     shop: Shop, thin: Session
 ) -> None:
-    ways = thin.remedies()
+    ways = thin.ways_back()
     assert len(ways) > 1
     async with at_the_bench(shop, thin) as (bench, _):
-        assert f"* {len(ways)} ways back: {ways[0].title}" in words_on(bench.coach)
+        assert f"* {len(ways)} ways back: {write(ways[0].title)}" in words_on(bench.coach)
 
 
 async def test_a_bench_on_plan_says_nothing_of_ways_back(shop: Shop, job: Session) -> None:
@@ -61,13 +62,13 @@ async def test_the_star_shows_each_way_with_its_chance_heats_soundness_and_chang
         await pilot.pause()
         assert showing(bench.app) is RemediesScreen
         words = words_on(bench.coach)
-        for way in thin.remedies():
-            for told in (way.title, way.sound, way.changes, f"✓ {way.verdict}"):
+        for way in thin.ways_back():
+            for told in (write(way.title), way.soundness.value, write(way.changes), f"✓ {way.verdict}"):
                 assert told in words
         assert "2 more heats" in words
         assert "buckles" not in words  # the caution of a way that is not chosen
         await pilot.press("down")
-        assert "Mind" in words_on(bench.coach)
+        assert "Caution" in words_on(bench.coach)
         assert "buckles" in words_on(bench.coach)
         await pilot.press("escape")
         assert showing(bench.app) is BenchScreen
@@ -78,22 +79,22 @@ async def test_one_enter_asks_and_the_second_takes_it_and_undo_brings_the_old_ta
     shop: Shop, thin: Session
 ) -> None:
     before, entries = targets(thin.standing()), thin.standing().last_entry
-    best = thin.remedies()[0]
+    best = thin.ways_back()[0]
     assert best.name == "accept-point-side"
     async with at_the_bench(shop, thin) as (bench, pilot):
         await pilot.press("asterisk")
         await pilot.pause()
         await pilot.press("enter")
-        assert answer_on(bench.coach) == f"? {best.title}: Enter again takes it, Esc does not."
+        assert answer_on(bench.coach) == f"? {write(best.title)}: Enter again takes it, Esc does not."
         assert thin.standing().last_entry == entries
         await pilot.press("enter")
         await pilot.pause()
         assert showing(bench.app) is BenchScreen
-        assert answer_on(bench.coach).startswith(f"{best.title}: taken. ")
+        assert answer_on(bench.coach).startswith(f"{write(best.title)}: taken. ")
         assert targets(thin.standing()) != before
         assert thin.standing().verdict == "on plan"
         await pilot.press("f8")
-        assert answer_on(bench.coach).endswith(f"Struck out: remedy: {best.title}.")
+        assert answer_on(bench.coach).endswith(f"Struck out: remedy: {write(best.title)}.")
     assert targets(thin.standing()) == before
     assert thin.standing().verdict == "off plan"
 
@@ -162,7 +163,7 @@ async def test_what_another_window_enters_makes_the_list_anew(
             other.open(thin.job).strike()
         ways.catch_up()
         await pilot.pause()
-        assert "Nothing is wrong that needs a way out." in words_on(bench.coach)
+        assert "Nothing is wrong that needs a way back." in words_on(bench.coach)
         await pilot.press("enter")
         await pilot.pause()
         assert showing(bench.app) is BenchScreen
@@ -180,15 +181,15 @@ async def test_a_way_that_another_window_closed_is_refused_and_the_list_is_made_
         await pilot.pause()
         assert showing(bench.app) is RemediesScreen
         assert answer_on(bench.coach).startswith("! ")
-        assert "Nothing is wrong that needs a way out." in words_on(bench.coach)
+        assert "Nothing is wrong that needs a way back." in words_on(bench.coach)
     assert thin.history()[-1].kind == "struck"
 
 
 async def test_off_plan_without_a_way_out_is_not_told_as_well(shop: Shop, job: Session) -> None:
     session = shop.begin(PEG.replace("side: 12}", "side: 12, length: 20}"), "short.yaml")
     assert session.standing().verdict == "off plan"
-    assert session.remedies() == ()
+    assert session.ways_back() == ()
     async with at_the_bench(shop, session) as (bench, pilot):
         await pilot.press("asterisk")
         await pilot.pause()
-        assert "No way out is known as the job stands." in words_on(bench.coach)
+        assert "No way back is known as the job stands." in words_on(bench.coach)

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from math import nan
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.screens.wording import entry_moment, in_columns, marked, one_line, percent, said
+from coach.screens.wording import entry_moment, in_columns, marked, one_line, said
 
 
 @pytest.mark.parametrize("text", ["[/", "[/b]", "[b]x[/b]", "len [mm]", '1-3/8" [tip]', "[link=http://x]y"])
@@ -53,13 +51,6 @@ def test_no_row_is_wider_than_its_place(texts: list[list[str]], width: int) -> N
     rows = [[one_line(text) for text in row] for row in texts]
     for line in in_columns(rows, width, leaves=(1,)):
         assert line.cell_length <= width
-
-
-@pytest.mark.parametrize(
-    ("chance", "shown"), [(0.974, "97 %"), (1.0, "over 99 %"), (0.0, "under 1 %"), (nan, "chance not known")]
-)
-def test_a_chance_is_never_told_as_certain(chance: float, shown: str) -> None:
-    assert percent(chance) == shown
 
 
 def test_a_moment_is_a_day_and_a_time() -> None:

@@ -1,4 +1,4 @@
-"""`coach take`: one of the remedies is taken."""
+"""`coach take`: one of the ways back is taken."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import argparse
 from coach.cli.entering import Entered, enter, job_argument
 from coach.cli.reply import Reply
 
-SUMMARY = "Take a remedy; `coach strike` takes it back."
+SUMMARY = "Take a way back; `coach strike` strikes it out again."
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -15,7 +15,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     job_argument(parser)
     parser.add_argument(
         "remedy",
-        metavar="REMEDY",
+        metavar="WAY",
         help="its name as `coach remedies` lists it, or as much of it as no other begins with",
     )
 

@@ -7,9 +7,19 @@ import pkgutil
 from functools import cache
 
 from coach.ledger.remedies.base import Failed, Remedy, ShortSkin, Situation, Soundness
-from coach.ledger.remedies.offer import Offer, reckoned
+from coach.ledger.remedies.offer import Offer, WayBack, reckoned
 
-__all__ = ["Failed", "Offer", "Remedy", "ShortSkin", "Situation", "Soundness", "offers", "remedies"]
+__all__ = [
+    "Failed",
+    "Offer",
+    "Remedy",
+    "ShortSkin",
+    "Situation",
+    "Soundness",
+    "WayBack",
+    "offers",
+    "remedies",
+]
 
 
 @cache

@@ -11,27 +11,33 @@ from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.reason import Reason
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
-from coach.ledger.verdict import PlanState, plan_state
+from coach.ledger.verdict import PlanState
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import at_stock
 from coach.quantities import Figure, Words, mm
 
 
-class Offer(NamedTuple):
-    """One remedy with its price and what it brings."""
+class WayBack(NamedTuple):
+    """One way back onto plan, reckoned as if it had been taken."""
 
-    name: str  # what a command takes it by
-    title: Words
-    changes: Words
-    heats: int  # more than there would be
+    name: str  # what it is taken by
+    title: Words  # what to do
+    changes: Words  # what changes and by how much
+    heats: int  # extra heats
     price: Figure  # what the tool gives up
-    soundness: Soundness
-    caution: Words
+    soundness: Soundness  # how far it can be trusted
+    caution: Words  # what to take care of
     chance: float  # of making the drawing, as changed
-    state: PlanState
-    reason: Reason | LedgerError
+    verdict: PlanState  # as changed
+    reason: Reason  # what the verdict turns on then
+    again: bool  # whether it sets this job aside and begins another
+
+
+class Offer(NamedTuple):
+    """A way back with what taking it changes."""
+
+    way: WayBack
     amendment: Amendment
-    again: bool  # whether it starts a new piece
     rank: tuple[float, ...]  # lower is better
 
 
@@ -45,20 +51,13 @@ def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
         found = as_if_taken(situation, idea)
     except LedgerError:
         return None
-    if found.trouble or (remedy.HELPS and found.chance <= situation.found.chance + _WORTH):
+    reason = found.reason
+    if isinstance(reason, LedgerError):
         return None
-    told = plan_state(found.chance)
-    name = "-".join(re.findall(r"\w+", f"{remedy.NAME} {idea.about}".lower().replace("_", " ")))
-    rank = (
-        _rank_of(told, again=idea.again),
-        float(list(Soundness).index(remedy.SOUNDNESS)),
-        float(idea.outside),
-        float(idea.heats),
-        -found.chance,
-        idea.price_mm,
-    )
-    return Offer(
-        name=name,
+    if remedy.HELPS and found.chance <= situation.found.chance + _WORTH:
+        return None
+    way = WayBack(
+        name="-".join(re.findall(r"\w+", f"{remedy.NAME} {idea.about}".lower().replace("_", " "))),
         title=idea.title,
         changes=idea.changes,
         heats=idea.heats,
@@ -66,19 +65,18 @@ def reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
         soundness=remedy.SOUNDNESS,
         caution=idea.caution,
         chance=found.chance,
-        state=told,
-        reason=found.reason,
-        amendment=idea.amendment,
+        verdict=found.state,
+        reason=reason,
         again=idea.again,
-        rank=rank,
     )
+    return Offer(way, idea.amendment, _rank(way, outside=idea.outside))
 
 
-def _rank_of(told: PlanState, *, again: bool) -> float:
+def _rank(way: WayBack, *, outside: bool) -> tuple[float, ...]:
     """On plan before tight before off plan; a new piece comes before what stays off plan only."""
-    if again:
-        return 1.5
-    return 0.0 if told is PlanState.ON_PLAN else 1.0 if told is PlanState.TIGHT else 2.0
+    state = 1.5 if way.again else float(list(PlanState).index(way.verdict))
+    soundness = float(list(Soundness).index(way.soundness))
+    return state, soundness, float(outside), float(way.heats), -way.chance, way.price.value
 
 
 def as_if_taken(situation: Situation, idea: Idea) -> Forecast:
@@ -96,5 +94,4 @@ def as_if_taken(situation: Situation, idea: Idea) -> Forecast:
         step = plan.recipe.steps[situation.next_step - 1]
         marks = (*situation.marks, AmendmentMark(0, idea.amendment))
         course = follow(plan, situation.start, step, marks, finished=False)
-        return forecast(plan, course, situation.start, situation.next_step)
-    return forecast(plan, None, situation.start, situation.next_step)
+    return forecast(plan, course, situation.start, situation.next_step)

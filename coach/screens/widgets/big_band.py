@@ -9,7 +9,8 @@ from textual.widgets import Digits, Static
 from coach.bench.standing import Standing
 from coach.quantities import write_count
 from coach.screens.widgets.step_head import heat_words
-from coach.screens.wording import STRONG, joined, marked, one_line, percent
+from coach.screens.wording import STRONG, joined, marked, one_line
+from coach.telling.chance import chance_text
 
 _CLASSES = {"on plan": "-good", "tight": "-tight", "off plan": "-bad"}
 
@@ -45,7 +46,7 @@ class BigBand(Horizontal):
         words = [one_line(f"of {standing.steps}{coming}"), one_line(title, STRONG), one_line(heat)]
         self.query_one("#band-words", Static).update(joined(words))
         self.query_one("#band-verdict", Static).update(marked(standing.verdict, capital=True))
-        self.query_one("#band-chance", Digits).update(_digits(percent(standing.chance)))
+        self.query_one("#band-chance", Digits).update(_digits(chance_text(standing.chance)))
         for verdict, name in _CLASSES.items():
             self.set_class(standing.verdict == verdict, name)
 

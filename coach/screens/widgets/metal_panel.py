@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from textual.content import Content
 
 from coach.bench.sizes import DrawnSize, MetalToSpare
-from coach.bench.standing import RemedyView, Standing
+from coach.bench.standing import Standing
 from coach.ledger.verdict import SizeState
 from coach.quantities import Shown, write_count
 from coach.screens.widgets.panel import Panel
@@ -21,11 +21,11 @@ from coach.screens.wording import (
     joined,
     marked,
     one_line,
-    percent,
     style_of,
     titled,
     with_signs,
 )
+from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Tone
 from coach.telling.sizes import spare_text, spare_tone
@@ -37,20 +37,20 @@ class MetalPanel(Panel):
     def __init__(self, *, id: str) -> None:
         super().__init__("Metal", id=id)
 
-    def tell(self, standing: Standing, ways: Sequence[RemedyView], *, in_lines: bool) -> None:
+    def tell(self, standing: Standing, ways: Sequence[str], *, in_lines: bool) -> None:
         """Show where the metal stands, in running text or with a line for each size."""
         width = max(self.scrollable_content_region.width, 20)
         self.show(metal_words(standing, ways, width, in_lines=in_lines))
 
 
-def metal_words(standing: Standing, ways: Sequence[RemedyView], width: int, *, in_lines: bool) -> Content:
-    """The panel's text; of the ways back, the best first, how many there are and which is the best."""
+def metal_words(standing: Standing, ways: Sequence[str], width: int, *, in_lines: bool) -> Content:
+    """The panel's text; of the titles of the ways back, the best first, their number and the first."""
     lines = [verdict_words(standing)]
     if standing.trouble:
         lines.append(one_line(standing.trouble, BAD))
     if ways:
         count = one_line(f"* {write_count(len(ways), 'way')} back:", style_of("tight"))
-        told = Content.assemble(count, " ", one_line(ways[0].title, STRONG))
+        told = Content.assemble(count, " ", one_line(ways[0], STRONG))
         lines.append(told.truncate(width, ellipsis=True))
     for skin in standing.skins:
         style = STRONG if skin.enough is not False else style_of("tight")
@@ -76,7 +76,7 @@ def needs_a_way_back(standing: Standing) -> bool:
 def verdict_words(standing: Standing) -> Content:
     """On plan, tight or off plan, the chance, and why."""
     verdict = marked(standing.verdict, capital=True)
-    chance = one_line(percent(standing.chance), STRONG)
+    chance = one_line(chance_text(standing.chance), STRONG)
     return joined([verdict, chance, one_line(standing.reason)], "  ")
 
 

@@ -7,7 +7,8 @@ from textual.widget import Widget
 
 from coach.bench.standing import Standing
 from coach.quantities import write_count
-from coach.screens.wording import marked, one_line, percent
+from coach.screens.wording import marked, one_line
+from coach.telling.chance import chance_text
 
 #: Cells between two texts on a line, and the least of the left one that is worth keeping.
 _GAP, _LEAST_LEFT = 2, 10
@@ -43,7 +44,7 @@ class StepHead(Widget):
             ways: how many ways back there are.
         """
         self._alone = alone
-        self._verdict = f"{marked(standing.verdict, capital=True).plain} {percent(standing.chance)}"
+        self._verdict = f"{marked(standing.verdict, capital=True).plain} {chance_text(standing.chance)}"
         if ways:
             self._verdict += f" · * {write_count(ways, 'way')} back"
         step = standing.step

@@ -1,0 +1,61 @@
+"""The ways back onto plan: what each does, brings and costs, and what to take care of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from coach.ledger.remedies import WayBack
+from coach.ledger.verdict import PlanState
+from coach.quantities import Shown, write_count
+from coach.telling.chance import chance_text
+from coach.telling.figures import METRIC
+from coach.telling.page import Line, Page, Section, Tone, page, section
+from coach.telling.reasons import reason_text
+from coach.telling.words import write
+
+
+def ways_back_page(stands: str, ways: Iterable[WayBack], verdict: PlanState, shown: Shown = METRIC) -> Page:
+    """Return where a job stands and every way back, each under its title and the name it is taken by.
+
+    Args:
+        stands: where the job stands and why, one line.
+        ways: the best first.
+        verdict: what the job is called as it stands.
+        shown: the units to tell it in.
+    """
+    told = [_section(way, shown) for way in ways]
+    first = [Line(stands), *([] if told else [Line(no_way_back(verdict))])]
+    return page(section("", first), *told)
+
+
+def _section(way: WayBack, shown: Shown) -> Section:
+    return section(
+        f"{write(way.title, shown)} ({way.name})",
+        [
+            Line(write(way.changes, shown), "Changes"),
+            Line(f"{way.verdict.value}, {'; '.join(brings(way))}", "Then"),
+            _caution(way, shown),
+        ],
+    )
+
+
+def brings(way: WayBack) -> tuple[str, str, str]:
+    """Return the chance that a way back brings, what it costs and how sound it is."""
+    heats = write_count(way.heats, "more heat") if way.heats else "no more heats"
+    return chance_text(way.chance), heats, way.soundness.value
+
+
+def leads_to(way: WayBack, shown: Shown = METRIC) -> Section:
+    """Return what to take care of with a way back, and why the job stands as it does then."""
+    return section("", [_caution(way, shown), Line(reason_text(way.reason, shown), "Then")])
+
+
+def no_way_back(verdict: PlanState) -> str:
+    """Return what is told where there is none."""
+    if verdict is PlanState.ON_PLAN:
+        return "Nothing is wrong that needs a way back."
+    return "No way back is known as the job stands."
+
+
+def _caution(way: WayBack, shown: Shown) -> Line:
+    return Line(write(way.caution, shown), "Caution", Tone.BAD)
