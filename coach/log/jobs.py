@@ -175,7 +175,7 @@ class Log:
 
         The copy can be opened as a log. Never copy the bare file instead: an entry may be half-way in.
         """
-        if self.path != IN_MEMORY and path.absolute() == self.path.absolute():
+        if self.path != IN_MEMORY and path.resolve() == self.path.resolve():
             raise LogError(f"{path.name} is the log itself: name another file for the copy.")
         with self._plainly():
             copy_whole(self._connection, self.path, path)

@@ -270,6 +270,14 @@ def test_a_thick_piece_shows_a_colder_surface_than_its_middle() -> None:
     assert curve.seconds < thin_seconds(20, 1200, 800, STILL_AIR, STEEL)
 
 
+def test_the_middle_of_a_thick_piece_is_told_at_the_very_end() -> None:
+    # A slab of 60 mm that loses 400 W/m²K to air of 20 °C, k = 30: Biot 0.4. By the series of Incropera and
+    # DeWitt §5.5, reckoned apart from the program (tests/fire/test_conduction.py), its surface comes from
+    # 1200 to 602 °C in 250.46 s, when its middle has 721.94 °C; a point of the curve lies 2 °C before it.
+    curve = cooling_curve(Section(30, 30), 1200, 602, Surroundings(20, 0, 400), constant(650, 7850, 30))
+    assert curve.points[-1] == pytest.approx((250.46, 602, 721.94), abs=0.05)
+
+
 def test_thin_and_thick_agree_where_they_meet() -> None:
     # Of a whole working time; a short one, as the surface runs ahead, does not.
     below, above = bar(57.2), bar(57.3)

@@ -95,6 +95,16 @@ def test_a_log_is_not_copied_onto_itself(log: Log) -> None:
     assert log.verify() == []
 
 
+@pytest.mark.parametrize("way", ["round about", "a link"])
+def test_nor_is_it_by_another_way_to_the_same_file(log: Log, tmp_path: Path, way: str) -> None:
+    link = tmp_path / "link"
+    link.symlink_to(log.path.parent, target_is_directory=True)
+    folder = link if way == "a link" else log.path.parent / "backups" / ".."
+    with pytest.raises(LogError, match=r"shop\.db is the log itself"):
+        log.save_copy(folder / log.path.name)
+    assert log.verify() == []
+
+
 def test_a_copy_takes_the_place_of_what_was_there(log: Log, tmp_path: Path) -> None:
     target = tmp_path / "stick" / "shop.db"
     target.parent.mkdir()
