@@ -87,6 +87,8 @@ class CoachApp(App[None]):
         """Seconds that only go forward, to tell a gauge that types twice from a hand."""
         self.fault: Exception | None = None
         """A fault of the program, for whoever started the app to report."""
+        self.is_up = False
+        """Whether the first frame is written."""
         self._folders = tuple(folders)
         self.hot = False
         """Whether sizes are read hot; a new day begins cold."""
@@ -98,8 +100,12 @@ class CoachApp(App[None]):
         self.add_mode(self.DEFAULT_MODE, lambda: first)
 
     def on_ready(self) -> None:
+        self.is_up = True
         # Whoever started the app may have stopped the collection of rubbish, to be quicker to this moment.
-        gc.enable()
+        # What was loaded until now stays: to look through it again and again would hold some answer up.
+        if not gc.isenabled():
+            gc.freeze()
+            gc.enable()
 
     @property
     def folders(self) -> tuple[Path, ...]:

@@ -63,6 +63,7 @@ class BenchScreen(JobScreen):
         self._notice = notice
         self._chosen = 0  # which check is read next; the number of checks stands for finishing the step
         self._asked = ""  # the deed that a second key press would do
+        self._ways: tuple[Standing, tuple[str, ...]] | None = None  # their titles, as it stood then
 
     def compose(self) -> ComposeResult:
         yield StepHead()
@@ -100,7 +101,7 @@ class BenchScreen(JobScreen):
         return self.query_one(EntryBox)
 
     def redraw(self) -> None:
-        """Show where the job stands now."""
+        """Show where the job stands now; what takes longer follows once that can be seen."""
         standing = self.session.standing()
         check = self._check(standing)
         columns = columns_at(*self.app.size)
@@ -111,10 +112,7 @@ class BenchScreen(JobScreen):
             self.query_one("#guide", Panel).show(guide_words(standing))
             self.query_one(BigSize).show(check, self.session.shown, self._without_check(standing))
             self.tick()
-            found = self.session.ways_back() if needs_a_way_back(standing) else ()
-            ways = [write(way.title, self.session.shown) for way in found]
-            self.query_one(StepHead).show(standing, alone=columns == 1, ways=len(ways))
-            self.query_one(MetalPanel).tell(standing, ways, in_lines=columns == 3)
+            self._tell_ways(standing, columns)
             self.query_one("#record", Panel).show(record_words(standing))
             chosen = self._chosen if check is not None else None
             asks_none = (
@@ -122,8 +120,30 @@ class BenchScreen(JobScreen):
             )
             self.query_one(CheckTable).show(standing.checks, chosen, self.session.shown, asks_none)
             self._draw_prompt(standing, check)
-            if columns == 3:  # where there is room for it beside everything else
-                self.query_one(Picture).show_piece(self.session, self.session.piece_in_hand())
+        if columns == 3 or self._known_ways(standing) is None:
+            self.once_shown(self._show_the_rest)
+
+    def _show_the_rest(self) -> None:
+        """The ways back, and the picture where there is room for it beside everything else."""
+        standing, columns = self.session.standing(), columns_at(*self.app.size)
+        if self._known_ways(standing) is None:
+            found = self.session.ways_back()
+            self._ways = standing, tuple(write(way.title, self.session.shown) for way in found)
+            with self.app.batch_update():
+                self._tell_ways(standing, columns)
+        if columns == 3:
+            self.query_one(Picture).show_piece(self.session, self.session.piece_in_hand())
+
+    def _known_ways(self, standing: Standing) -> tuple[str, ...] | None:
+        """The titles of the ways back as far as they are reckoned; None where that is still to be done."""
+        if not needs_a_way_back(standing):
+            return ()
+        return self._ways[1] if self._ways is not None and self._ways[0] is standing else None
+
+    def _tell_ways(self, standing: Standing, columns: int) -> None:
+        ways = self._known_ways(standing)
+        self.query_one(StepHead).show(standing, alone=columns == 1, ways=len(ways or ()))
+        self.query_one(MetalPanel).tell(standing, ways, in_lines=columns == 3)
 
     def tick(self) -> None:
         """Let the clock of the heat go on; where there is little room it takes the place of the next size."""
@@ -268,13 +288,13 @@ class BenchScreen(JobScreen):
         self.redraw()
 
     def _after(self, sentence: str, *, bad: bool = False) -> None:
-        """Show what an entry means, and what comes next."""
+        """Show what an entry means, and once that can be read all that follows from it."""
         self._asked = ""
         self._choose_next()
         self.tell(sentence, bad=bad)
         if bad:
             self.app.bell()
-        self.redraw()
+        self.once_shown(self.redraw)
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar, Self, cast
 
 from textual.binding import Binding, BindingType
@@ -19,9 +20,13 @@ from coach.telling.words import write
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
+    from textual.timer import Timer
+
     from coach.bench.session import Session
     from coach.screens.app import CoachApp
 
+#: Seconds that the terminal gets to take what was painted.
+_TO_WRITE_S = 0.01
 #: Seconds between looks for what another window or a command has entered.
 LOOK_EVERY_S = 2.0
 
@@ -75,6 +80,7 @@ class CoachScreen(Screen[None]):
     """What the coach said to what was taken here, for whoever laid this screen over another."""
     NAME: ClassVar[str] = ""
     HELP_TEXT: ClassVar[str] = ""
+    _waits: Timer | None = None
 
     @property
     def coach(self) -> CoachApp:
@@ -128,6 +134,21 @@ class CoachScreen(Screen[None]):
         except Refusal as refusal:
             self.refuse(refusal)
             return False
+
+    def once_shown(self, deed: Callable[[], None]) -> None:
+        """Do something that takes a while, once what stands on the screen now has been written out.
+
+        A later deed takes the place of one that still waits.
+        """
+        if self._waits is not None:
+            self._waits.stop()
+        self._waits = self.set_timer(_TO_WRITE_S, partial(self._do_once_up, deed))
+
+    def _do_once_up(self, deed: Callable[[], None]) -> None:
+        if self.coach.is_up:
+            deed()
+        else:  # not even the first frame is written
+            self.once_shown(deed)
 
     def attempt(self, deed: Callable[[], Answer]) -> Answer | None:
         """Do something that can be refused; show the refusal and return None when it is."""

@@ -75,7 +75,7 @@ class ShopScreen(CoachScreen):
         self.tell(self._notice or self._opening())
         (self.query_one("#jobs") if self._jobs else self.query_one("#recipes")).focus()
         # Recipes are read from their files after the jobs are on the screen.
-        self.call_after_refresh(self._fill_recipes)
+        self.once_shown(self._fill_recipes)
         self.set_interval(LOOK_EVERY_S, self.catch_up)
 
     def _opening(self) -> str:

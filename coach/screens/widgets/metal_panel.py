@@ -37,18 +37,23 @@ class MetalPanel(Panel):
     def __init__(self, *, id: str) -> None:
         super().__init__("Metal", id=id)
 
-    def tell(self, standing: Standing, ways: Sequence[str], *, in_lines: bool) -> None:
-        """Show where the metal stands, in running text or with a line for each size."""
+    def tell(self, standing: Standing, ways: Sequence[str] | None, *, in_lines: bool) -> None:
+        """Show where the metal stands, in running text or with a line for each size; see metal_words."""
         width = max(self.scrollable_content_region.width, 20)
         self.show(metal_words(standing, ways, width, in_lines=in_lines))
 
 
-def metal_words(standing: Standing, ways: Sequence[str], width: int, *, in_lines: bool) -> Content:
-    """The panel's text; of the titles of the ways back, the best first, their number and the first."""
+def metal_words(standing: Standing, ways: Sequence[str] | None, width: int, *, in_lines: bool) -> Content:
+    """The panel's text; of the titles of the ways back, the best first, their number and the first.
+
+    Ways that are None are being reckoned: their line is kept free, so that nothing moves when they come.
+    """
     lines = [verdict_words(standing)]
     if standing.trouble:
         lines.append(one_line(standing.trouble, BAD))
-    if ways:
+    if ways is None:
+        lines.append(one_line("* Looking for ways back", QUIET))
+    elif ways:
         count = one_line(f"* {write_count(len(ways), 'way')} back:", style_of("tight"))
         told = Content.assemble(count, " ", one_line(ways[0], STRONG))
         lines.append(told.truncate(width, ellipsis=True))
