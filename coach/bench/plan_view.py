@@ -26,6 +26,7 @@ from coach.operations import Does
 from coach.quantities import Shown, write_count, write_length, write_mass
 from coach.recipe.model import Recipe, Stock
 from coach.telling.reasons import reason_text
+from coach.telling.words import write
 
 
 @dataclass(frozen=True, slots=True)
@@ -367,5 +368,5 @@ def _warnings(plan: Plan, pieces: tuple[PieceView, ...], state: PlanState, shown
         for zone in piece.zones:
             if zone.extra_text and state is not PlanState.ON_PLAN:
                 found.append(f"Mark {zone.zone} {zone.extra_text} longer for a 95 % chance of enough metal.")
-    found += [finding.sentence for finding in weigh(plan, shown)]
+    found += [write(finding.sentence, shown) for finding in weigh(plan)]
     return tuple(found)

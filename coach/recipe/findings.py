@@ -31,7 +31,7 @@ class Places:
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
+class Slip:
     """One thing that is wrong."""
 
     path: Path
@@ -44,13 +44,13 @@ class Finding:
 class Findings:
     """Everything found wrong so far."""
 
-    found: list[Finding] = field(default_factory=list)
+    found: list[Slip] = field(default_factory=list)
 
     def add(self, path: Path, message: str, *, at_key: bool = False, missing: bool = False) -> None:
         """Note one thing that is wrong."""
-        self.found.append(Finding(path, message, at_key, missing))
+        self.found.append(Slip(path, message, at_key, missing))
 
-    def add_unless_explained(self, others: Iterable[Finding]) -> None:
+    def add_unless_explained(self, others: Iterable[Slip]) -> None:
         """Take in others' findings but for those at or inside a path that has one here already."""
         mine = {one.path for one in self.found}
         self.found += [
@@ -69,7 +69,7 @@ class Findings:
         return sorted({Fault(source, *places.of(one.path, at_key=one.at_key), one.message) for one in told})
 
 
-def _meant(missing: Finding, stray: Path) -> bool:
+def _meant(missing: Slip, stray: Path) -> bool:
     """Whether a stray key is a misspelling of the one that is missing."""
     if missing.path[:-1] != stray[:-1]:
         return False

@@ -15,7 +15,7 @@ from pydantic_core import ErrorDetails
 
 from coach.forms import listed
 from coach.recipe import words
-from coach.recipe.findings import Finding, Path
+from coach.recipe.findings import Path, Slip
 from coach.recipe.parts import Drawing, Part, Piece, RecipeFile, Scale, Sizes, Step, Stock
 
 SCHEMA_FILE: Final = FilePath(__file__).with_name("recipe.schema.json")
@@ -38,18 +38,18 @@ MESSAGES: Final[Mapping[str, str]] = {
 }
 
 
-def check(tree: Mapping[str, object]) -> list[Finding]:
+def check(tree: Mapping[str, object]) -> list[Slip]:
     """What is wrong with the structure of a recipe's plain tree, each with its path."""
     told = tree.get("units")
     unit = words.word(told) if isinstance(told, str) and words.word(told) in words.UNITS else "mm"
     try:
         RecipeFile.model_validate(tree, context={"unit": unit})
     except ValidationError as error:
-        return [_finding(tree, one) for one in error.errors(include_url=False)]
+        return [_slip(tree, one) for one in error.errors(include_url=False)]
     return []
 
 
-def _finding(tree: Mapping[str, object], error: ErrorDetails) -> Finding:
+def _slip(tree: Mapping[str, object], error: ErrorDetails) -> Slip:
     kind = error["type"]
     name = str(error["loc"][-1]) if error["loc"] else ""
     path = _path_in(tree, error["loc"])
@@ -59,7 +59,7 @@ def _finding(tree: Mapping[str, object], error: ErrorDetails) -> Finding:
     if kind == "extra_forbidden":
         said["hint"] = _key_hint(name, path)
     message = MESSAGES.get(kind, "{said}").format_map({"said": error["msg"], **said})
-    return Finding(path, message, at_key=kind == "extra_forbidden", missing=kind == "missing")
+    return Slip(path, message, at_key=kind == "extra_forbidden", missing=kind == "missing")
 
 
 def _path_in(tree: Any, loc: tuple[int | str, ...]) -> Path:

@@ -7,7 +7,6 @@ import pytest
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.remedies.take_back import back_by
 from coach.ledger.weigh_steel import weigh_steel
-from coach.quantities import Shown
 from coach.telling.words import write
 from tests.ledger.recipes import CLEFT, EDGED, LAID
 from tests.ledger.situations import gone_wrong, offered, once_taken, read
@@ -96,6 +95,6 @@ def test_the_steel_that_lies_in_it_gets_shorter_by_as_much_and_stays_so() -> Non
 def test_steel_that_is_too_short_after_it_is_told() -> None:
     thin = gone_wrong(TAPERED.replace("remains: 40", "remains: 48"), read(body__end_thickness=1.2), 3)
     after = once_taken(thin, offered(thin)["take-back-body-end-thickness"])
-    assert not any("hard steel" in one.sentence for one in weigh_steel(thin.plan, Shown()))
-    found = [one.sentence for one in weigh_steel(after.plan, Shown())]
+    assert not any("hard steel" in write(one.sentence) for one in weigh_steel(thin.plan))
+    found = [write(one.sentence) for one in weigh_steel(after.plan)]
     assert any("taken back, about" in sentence and "48 mm is wanted" in sentence for sentence in found), found

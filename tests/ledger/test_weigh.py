@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from coach.ledger.finding import Cannot
 from coach.ledger.weigh import weigh
 from coach.quantities import Shown
+from coach.telling.words import write
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned
 
 GROWS = """
@@ -21,35 +23,37 @@ steps:
 
 @pytest.mark.parametrize("text", [DRAW, NEIGHBOURS, EYE, LAID])
 def test_a_sound_recipe_has_nothing_said_against_it(text: str) -> None:
-    assert weigh(planned(text), Shown()) == ()
+    assert weigh(planned(text)) == ()
 
 
 def test_a_section_cannot_grow_by_drawing() -> None:
-    (finding,) = weigh(planned(GROWS.replace("WORK", "draw")), Shown())
-    assert finding.step == 1
-    assert "bar would have to shorten from" in finding.sentence
-    assert "upset it first, or take heavier stock" in finding.sentence
+    (finding,) = weigh(planned(GROWS.replace("WORK", "draw")))
+    assert (finding.what, finding.step, finding.zone) == (Cannot.GATHER, 1, "bar")
+    assert "bar would have to shorten from" in write(finding.sentence)
+    assert "upset it first, or take heavier stock" in write(finding.sentence)
 
 
 def test_a_section_may_grow_by_upsetting() -> None:
-    assert weigh(planned(GROWS.replace("WORK", "upset")), Shown()) == ()
+    assert weigh(planned(GROWS.replace("WORK", "upset"))) == ()
 
 
 def test_steps_that_end_beside_the_drawing_are_told_with_both_sizes() -> None:
     text = DRAW.replace("to: {thickness: 8 ±0.5,", "to: {thickness: 9 ±0.5,")
-    finding, length = weigh(planned(text), Shown())
+    finding, length = weigh(planned(text))
     assert finding.step == length.step == 1
-    assert "length of strap at 213.5 mm" in length.sentence  # the same metal, thicker
-    assert "leave the thickness of strap at 9 mm in the end" in finding.sentence
-    assert "the drawing wants 8 ±0.5 mm" in finding.sentence
+    assert "length of strap at 213.5 mm" in write(length.sentence)  # the same metal, thicker
+    assert "leave the thickness of strap at 9 mm in the end" in write(finding.sentence)
+    assert "the drawing wants 8 ±0.5 mm" in write(finding.sentence)
 
 
 def test_laid_steel_that_is_not_ready_for_its_weld_is_told() -> None:
     text = LAID.replace(
         "{do: draw, zone: bit, to: drawing, heats: 1}", "{do: draw, zone: bit, to: {thickness: 4}}"
     )
-    findings = weigh(planned(text), Shown())
-    assert any("thickness of bit at 4 mm ready for the blade" in finding.sentence for finding in findings)
+    findings = weigh(planned(text))
+    assert any(
+        "thickness of bit at 4 mm ready for the blade" in write(finding.sentence) for finding in findings
+    )
 
 
 @pytest.mark.parametrize(("marked", "step"), [(True, 1), (False, 0)])
@@ -58,12 +62,12 @@ def test_a_zone_that_no_step_brings_to_its_drawing_is_told(marked: bool, step: i
         NEIGHBOURS if marked else NEIGHBOURS.replace("  - {do: mark out, piece: bar, gauge: calliper}\n", "")
     )
     text = text.replace("near: {form: square, side: 20 ±1,", "near: {form: square, side: 18 ±1,")
-    finding, _ = weigh(planned(text), Shown())
+    finding, _ = weigh(planned(text))
     assert finding.step == step
-    assert "side of near at 20 mm" in finding.sentence
+    assert "side of near at 20 mm" in write(finding.sentence)
 
 
 def test_sizes_are_told_in_the_units_asked_for() -> None:
-    (finding,) = weigh(planned(GROWS.replace("WORK", "draw")), Shown("in"))
-    assert " in " in finding.sentence
-    assert " mm" not in finding.sentence
+    (finding,) = weigh(planned(GROWS.replace("WORK", "draw")))
+    assert " in " in write(finding.sentence, Shown("in"))
+    assert " mm" not in write(finding.sentence, Shown("in"))

@@ -6,12 +6,12 @@ import pytest
 
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.weigh import weigh
-from coach.quantities import Shown
+from coach.telling.words import write
 from tests.ledger.recipes import CLEFT, FACED, planned
 
 
 def findings(text: str) -> list[str]:
-    return [finding.sentence for finding in weigh(planned(text), Shown())]
+    return [write(finding.sentence) for finding in weigh(planned(text))]
 
 
 def test_a_sound_recipe_has_nothing_to_find() -> None:
@@ -34,7 +34,7 @@ def test_the_face_is_sized_from_what_remains_by_the_account_of_its_way() -> None
         ("remains: 6", "remains: 8.5", "to leave 8.5 mm of steel it must be"),
         ("loses: 1.6 mm", "loses: 0.2 mm", "mm for the stone"),
         ("790 to 820 °C", "860 to 900 °C", "C80 hardens from"),
-        ("hardness: 54 to 58", "hardness: 45 to 48", "and 45 to 48 is asked for"),
+        ("hardness: 54 to 58", "hardness: 45 to 48", "and 45 to 48 HRC is asked for"),
     ],
 )
 def test_each_slip_is_told_with_its_step_and_the_right_figure(was: str, now: str, told: str) -> None:

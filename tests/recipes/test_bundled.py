@@ -19,7 +19,6 @@ from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import at_stock
 from coach.metals.grade import Grade, grade
 from coach.places import bundled_recipes
-from coach.quantities import Shown
 from coach.recipe.model import Recipe, Step
 from coach.recipe.reader import read_recipe_file
 
@@ -66,7 +65,7 @@ def test_the_recipes_that_ship_are_there() -> None:
 
 
 def test_a_bundled_recipe_weighs_without_a_finding(plan: Plan) -> None:
-    assert weigh(plan, Shown()) == ()
+    assert weigh(plan) == ()
 
 
 def test_a_bundled_recipe_is_on_plan_before_any_fire_is_lit(plan: Plan) -> None:

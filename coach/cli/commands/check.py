@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import recipe_path
 from coach.cli.reply import Reply, reply
+from coach.quantities import Shown
+from coach.telling.words import refusal_text, write
 
 if TYPE_CHECKING:
     from coach.ledger.finding import Finding
@@ -30,9 +32,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply[CheckedRecipes]:
     """Check each recipe; the answer is bad news when any has a fault."""
-    checked = [_checked(path) for path in [recipe_path(wanted) for wanted in asked.recipes]]
-    lines = [line for one in checked for line in _lines(one)]
-    return reply(lines, CheckedRecipes(tuple(checked)), bad_news=any(not one.ok for one in checked))
+    told = [_checked(path) for path in [recipe_path(wanted) for wanted in asked.recipes]]
+    lines = [line for one, shown in told for line in _lines(one, shown)]
+    checked = tuple(one for one, _ in told)
+    return reply(lines, CheckedRecipes(checked), bad_news=any(not one.ok for one in checked))
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +51,8 @@ class Checked:
     warnings: tuple[str, ...]  # what is worth a look before the fire is lit
 
 
-def _checked(path: Path) -> Checked:
-    """One recipe read and weighed."""
+def _checked(path: Path) -> tuple[Checked, Shown]:
+    """One recipe read and weighed, and the units to tell it in."""
     from coach.bench.plan_view import view_of
     from coach.bench.shop import shown_in
     from coach.ledger.looking_back import look_back
@@ -58,23 +61,24 @@ def _checked(path: Path) -> Checked:
     from coach.recipe.faults import Fault, RecipeFaults
     from coach.recipe.reader import read_recipe_file
 
-    title, steps = "", 0
+    title, steps, shown = "", 0, Shown()
     try:
         recipe = read_recipe_file(path)
         title, steps, shown = recipe.title, len(recipe.steps), shown_in(recipe)
         plan = look_back(recipe)
-        findings = weigh(plan, shown)
-        told = {finding.sentence for finding in findings}
+        findings = weigh(plan)
+        told = {write(finding.sentence, shown) for finding in findings}
         warnings = tuple(text for text in view_of(plan, shown).warnings if text not in told)
     except RecipeFaults as error:
-        return Checked(str(path), False, title, steps, error.faults, (), ())
+        return Checked(str(path), False, title, steps, error.faults, (), ()), shown
     except LedgerError as error:  # of the recipe as a whole, so it has no better place than the beginning
-        return Checked(str(path), False, title, steps, (Fault(str(path), 1, 1, str(error)),), (), ())
-    return Checked(str(path), not findings, title, steps, (), findings, warnings)
+        fault = Fault(str(path), 1, 1, refusal_text(error, shown))
+        return Checked(str(path), False, title, steps, (fault,), (), ()), shown
+    return Checked(str(path), not findings, title, steps, (), findings, warnings), shown
 
 
-def _lines(checked: Checked) -> list[str]:
+def _lines(checked: Checked, shown: Shown) -> list[str]:
     wrong = [str(fault) for fault in checked.faults]
-    wrong += [f"{checked.recipe}: {finding.sentence}" for finding in checked.findings]
+    wrong += [f"{checked.recipe}: {write(finding.sentence, shown)}" for finding in checked.findings]
     ok = f"{checked.recipe}: ok, {checked.title}, {checked.steps} steps"
     return [*(wrong or [ok]), *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings)]

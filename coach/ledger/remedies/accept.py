@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from coach.forms import label
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
-from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Limits, Words, mm, run_on, say

@@ -8,7 +8,6 @@ from enum import Enum
 from math import inf
 from typing import ClassVar, NamedTuple
 
-from coach.forms import said
 from coach.ledger.amendment import Amendment
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
 from coach.ledger.forecast import Forecast
@@ -174,8 +173,3 @@ def lacking_mm3(situation: Situation, zone: ZoneForecast, spare: Spare) -> float
     reach_mm = max(0.0, GUARD_FACTOR * spare.doubt_mm - spare.spare_mm)
     by_spare = reach_mm * slope_mm3_mm(situation, zone.zone, spare.dimension)
     return max(by_spare, extra_for_confidence_mm3(zone))
-
-
-def label(zone: str, dimension: str) -> str:
-    """A size as it is spoken of."""
-    return f"{zone} {said(dimension)}"

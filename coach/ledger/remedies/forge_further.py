@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from coach.forms import label
 from coach.ledger.amendment import Amendment, NewHeats
 from coach.ledger.course import Outcome
 from coach.ledger.heats import heats_to_go
-from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import Verdict
 from coach.quantities import counted, mm, say
 

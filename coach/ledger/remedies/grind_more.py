@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import ceil
 from typing import ClassVar
 
+from coach.forms import label
 from coach.ledger.amendment import Amendment, NewLoss, NewTarget
-from coach.ledger.remedies.base import Idea, Remedy, ShortSkin, Situation, label
+from coach.ledger.remedies.base import Idea, Remedy, ShortSkin, Situation
 from coach.ledger.working import reshapes
 from coach.quantities import Limits, mm, say
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import floor
 from typing import ClassVar
 
+from coach.forms import label
 from coach.ledger.amendment import Amendment, NewLimits
-from coach.ledger.remedies.base import Idea, Remedy, Situation, label, lacking_mm3, slope_mm3_mm
+from coach.ledger.remedies.base import Idea, Remedy, Situation, lacking_mm3, slope_mm3_mm
 from coach.ledger.verdict import GUARD_FACTOR
 from coach.ledger.zone_forecast import Spare, ZoneForecast, least_of
 from coach.quantities import Limits, mm, say

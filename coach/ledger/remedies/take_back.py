@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from coach.forms import said
+from coach.forms import label, said
 from coach.ledger.amendment import Amendment, Moved, Regained, TakenBack
 from coach.ledger.laid_steel import laid_steels
-from coach.ledger.remedies.base import Idea, Remedy, Situation, label
+from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece
 from coach.quantities import NOTHING, Words, as_words, mm, say

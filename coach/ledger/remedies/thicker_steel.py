@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from coach.forms import FormError, said
+from coach.forms import FormError, label, said
 from coach.ledger.amendment import Amendment, Moved, NewLimits
 from coach.ledger.plan import finished_form
-from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, label, lacking_mm3
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, lacking_mm3
 from coach.quantities import Limits, as_words, mm, say
 
 

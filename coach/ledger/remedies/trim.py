@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from coach.forms import label
 from coach.ledger.amendment import Amendment, Moved, NewLimits
-from coach.ledger.remedies.base import Idea, Remedy, Situation, label, slope_mm3_mm
+from coach.ledger.remedies.base import Idea, Remedy, Situation, slope_mm3_mm
 from coach.ledger.verdict import SizeState
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Limits, mm, say

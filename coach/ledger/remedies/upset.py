@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from coach.forms import said
+from coach.forms import label, said
 from coach.ledger.amendment import Amendment, NewHeats, Regained
 from coach.ledger.course import Course
-from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, label
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.verdict import SizeState, Verdict
 from coach.quantities import Limits, Words, mm, run_on, say
 
