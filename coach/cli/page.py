@@ -74,6 +74,8 @@ def set_page(page: Page) -> list[str]:
 
 
 def _set_line(line: Line, indent: str, wide: int) -> list[str]:
+    if line.as_it_stands:
+        return line.words.splitlines()
     margin = f"{line.label:<{wide}}{GAP}" if wide else ""
     mark = f"{line.mark} " if line.mark else ""
     lines: list[str] = []

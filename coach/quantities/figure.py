@@ -29,6 +29,7 @@ class Kind(Enum):
     TIME = ("time", "s")
     ANGLE = ("angle", "°")
     SHARE = ("share", "1")
+    CONTENT = ("content by mass", "%")
     FACTOR = ("factor", "1")
     COUNT = ("count", "1")
     HARDNESS = ("hardness", "HRC")

@@ -2,11 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.metals.hardness import converted, read_hardness
 from coach.metals.wanted_hardness import parts, wanted
-from coach.quantities import Shown
+from coach.quantities import Figure, Kind, Words, say
+from coach.reckoner.asking.reading import NotReckoned
+from coach.reckoner.asking.takes import Take, Typed, plain
+from coach.reckoner.asking.told import Told, Under, rows
+
+SUMMARY = "Tell a hardness on every scale, or how hard a part should be."
+SOURCES = (
+    "Sources: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory), ISO 18265 for the "
+    "tensile strength (from memory); for the parts of tools the standards told beside them, and proposals "
+    "of the coach (judgement)."
+)
+TAKES = (
+    Take(
+        "hardness",
+        plain(str),
+        "such as 56 HRC, 600 HV or 550 HB; a bare number is HRC",
+        "HARDNESS",
+        Typed.RUN_ON,
+    ),
+    Take("--part", plain(str), "how hard this is to be: axe edge; alone, all of them", "PART", alone=""),
+)
 
 SCALES_SOURCE: Final = (
     "ASTM E140 Table 1, non-austenitic steel (confirmed second-hand in part, the rest from memory)"
@@ -23,113 +44,131 @@ TENSILE_WARNING: Final = (
     "the strength, never for proof of it."
 )
 
-_KSI: Final = 0.145038  # in one MPa
 
-
-class HardnessView(NamedTuple):
+class HardnessOnEveryScale(NamedTuple):
     """One hardness on every scale; None where the tables do not reach."""
 
     asked: str  # the hardness as typed
-    hrc: float | None  # Rockwell C; `null` where the table does not reach
-    hv: float  # Vickers
-    hb: float | None  # 10 mm carbide ball, 3000 kgf
-    tensile: float | None  # MPa
-    tensile_text: str
+    rockwell: Figure | None  # Rockwell C
+    vickers: Figure
+    brinell: Figure | None  # with a carbide ball of 10 mm under 3000 kgf
+    tensile: Figure | None  # the tensile strength
     source: str  # where the scales are from, and how far that is confirmed
     tensile_source: str  # where the tensile strength is from
-    warnings: tuple[str, ...]  # how far all this can be trusted, in sentences
 
 
-class PublishedView(NamedTuple):
+class PublishedHardness(NamedTuple):
     """What a standard asks for."""
 
-    low_hrc: float | None  # the least, HRC; `null` where only the most is told
-    high_hrc: float  # the most, HRC
-    text: str
-    source: str  # with how far it is confirmed, in brackets at its end
+    low: Figure | None  # the least; None where only the most is told
+    high: Figure  # the most
+    source: str  # the standard, and how far it is confirmed
 
 
-class WantedView(NamedTuple):
+class PartOfATool(NamedTuple):
     """How hard the part of a tool should be."""
 
     part: str
-    low_hrc: float | None  # None where it need not be hardened
-    high_hrc: float  # the most, HRC
-    text: str
+    low: Figure | None  # the least; None where it need not be hardened
+    high: Figure  # the most
     source: str  # where they are from and how far that is confirmed
-    note: str  # what else to mind
-    published: tuple[PublishedView, ...]  # published hardnesses
+    note: str  # what else to know
+    published: tuple[PublishedHardness, ...]
 
 
-class PartsView(NamedTuple):
-    """Every part of which that is known."""
+class PartsOfTools(NamedTuple):
+    """How hard every part of which that is known should be."""
 
-    parts: tuple[WantedView, ...]  # a list of parts, cutting edges first
+    parts: tuple[PartOfATool, ...]  # cutting edges first
 
 
-def hardness(asked: str, shown: Shown) -> HardnessView:
-    """A hardness as typed, on all scales and as a tensile strength; raises HardnessError.
+def reckon(
+    hardness: str | None = None, part: str | None = None
+) -> HardnessOnEveryScale | PartOfATool | PartsOfTools:
+    """A hardness on all scales and as a tensile strength; or a part of a tool; of an empty name, all parts.
 
-    Sources: SCALES_SOURCE and TENSILE_SOURCE, by `coach.metals.hardness`.
+    Raises NotReckoned unless one of them is given, HardnessError and UnknownPart. Sources: SCALES_SOURCE and
+    TENSILE_SOURCE, by `coach.metals.hardness`.
 
-    >>> round(hardness("650 HV", Shown()).hrc, 2)
-    57.85
+    >>> round(reckon("650 HV").rockwell.value, 2), reckon(part="axe edge").high.value
+    (57.85, 57.0)
     """
+    if (part is None) == (hardness is None):
+        raise NotReckoned(
+            "Give either a hardness, as in `coach hardness 56 HRC`, or a part, as in `coach hardness --part "
+            '"axe edge"`.'
+        )
+    if hardness is not None:
+        return _scales(hardness)
+    return (
+        part_of_a_tool(part) if part and part.strip() else PartsOfTools(tuple(map(part_of_a_tool, parts())))
+    )
+
+
+def told(answer: HardnessOnEveryScale | PartOfATool | PartsOfTools) -> Iterator[Told]:
+    """The scales, the part or every part."""
+    if isinstance(answer, HardnessOnEveryScale):
+        yield from _scales_told(answer)
+    elif isinstance(answer, PartsOfTools):
+        yield rows((one.part, span(one.low, one.high), one.source) for one in answer.parts)
+    else:
+        yield say("{}: {}, {}.", answer.part, span(answer.low, answer.high), answer.source)
+        yield answer.note
+        published = rows((span(one.low, one.high), one.source) for one in answer.published)
+        yield Under("Published", (published,))
+
+
+def part_of_a_tool(name: str) -> PartOfATool:
+    """How hard a part should be, and what is published for it; raises UnknownPart."""
+    found = wanted(name)
+    published = (
+        PublishedHardness(_hrc(one.low_hrc), rockwell(one.high_hrc), one.source) for one in found.published
+    )
+    ends = _hrc(found.low_hrc), rockwell(found.high_hrc)
+    return PartOfATool(found.part, *ends, found.source, found.note, tuple(published))
+
+
+def rockwell(hrc: float, doubt: float | None = None) -> Figure:
+    """A hardness in HRC."""
+    return Figure(hrc, Kind.HARDNESS, doubt)
+
+
+def span(low: Figure | None, high: Figure) -> Words:
+    """A range of hardness in words; None where it has no lower end."""
+    if low is None:
+        return say("at most {}", high)
+    return say("{}", high) if low == high else say("{:n} to {}", low, high)
+
+
+def _scales(asked: str) -> HardnessOnEveryScale:
     found = converted(read_hardness(asked), "HRC")
-    tensile_text = ""
-    if found.tensile_mpa is not None:
-        tensile_text = f"{found.tensile_mpa:.0f} MPa"
-        if shown.system == "in":
-            tensile_text = f"{found.tensile_mpa * _KSI:.0f} ksi"
-    return HardnessView(
-        asked=asked.strip(),
-        hrc=found.hrc,
-        hv=found.hv,
-        hb=found.hb,
-        tensile=found.tensile_mpa,
-        tensile_text=tensile_text,
-        source=SCALES_SOURCE,
-        tensile_source=TENSILE_SOURCE,
-        warnings=(NOT_EXACT, TENSILE_WARNING) if tensile_text else (NOT_EXACT,),
+    return HardnessOnEveryScale(
+        asked.strip(),
+        _hrc(found.hrc),
+        Figure(found.hv, Kind.VICKERS),
+        None if found.hb is None else Figure(found.hb, Kind.BRINELL),
+        None if found.tensile_mpa is None else Figure(found.tensile_mpa, Kind.STRESS),
+        SCALES_SOURCE,
+        TENSILE_SOURCE,
     )
 
 
-def wanted_hardness(part: str) -> WantedView:
-    """How hard a part should be, and what is published for it; raises UnknownPart.
-
-    >>> wanted_hardness("axe edge").text
-    '53 to 57 HRC'
-    """
-    found = wanted(part)
-    return WantedView(
-        part=found.part,
-        low_hrc=found.low_hrc,
-        high_hrc=found.high_hrc,
-        text=span(found.low_hrc, found.high_hrc),
-        source=found.source,
-        note=found.note,
-        published=tuple(
-            PublishedView(one.low_hrc, one.high_hrc, span(one.low_hrc, one.high_hrc), one.source)
-            for one in found.published
-        ),
+def _scales_told(answer: HardnessOnEveryScale) -> Iterator[Told]:
+    beyond = "beyond the table"
+    yield f"{answer.asked}:"
+    yield rows(
+        (
+            ("Rockwell C", answer.rockwell or beyond),
+            ("Vickers", answer.vickers),
+            ("Brinell, carbide ball", answer.brinell or beyond),
+            ("tensile strength", say("about {}", answer.tensile) if answer.tensile else beyond),
+        )
     )
+    yield NOT_EXACT
+    yield TENSILE_WARNING if answer.tensile else ""
+    yield f"Source: {answer.source}"
+    yield f"Of the tensile strength: {answer.tensile_source}" if answer.tensile else ""
 
 
-def every_part() -> PartsView:
-    """How hard every part should be, cutting edges first.
-
-    >>> every_part().parts[-1].text
-    'at most 30 HRC'
-    """
-    return PartsView(tuple(wanted_hardness(part) for part in parts()))
-
-
-def span(low_hrc: float | None, high_hrc: float) -> str:
-    """A range of hardness in words; None where it has no lower end.
-
-    >>> span(54.0, 54.0)
-    '54 HRC'
-    """
-    if low_hrc is None:
-        return f"at most {high_hrc:.3g} HRC"
-    return f"{high_hrc:.3g} HRC" if low_hrc == high_hrc else f"{low_hrc:.3g} to {high_hrc:.3g} HRC"
+def _hrc(hrc: float | None) -> Figure | None:
+    return None if hrc is None else rockwell(hrc)

@@ -15,7 +15,7 @@ from coach.fire.limits import (
     welding_range,
 )
 from coach.metals.grade import Grade
-from coach.quantities import Figure, Words, celsius
+from coach.quantities import Figure, Kind, Words, celsius, say
 from coach.reckoner.asking.takes import Typed, grade_named
 from coach.reckoner.asking.told import Caution, Told, Under, rows
 
@@ -44,7 +44,7 @@ class HeatsOfAGrade(NamedTuple):
     """The heats of one grade."""
 
     metal: str  # its name
-    carbon: float | None  # per cent by mass; None when it is not known
+    carbon: Figure | None  # None when it is not known
     forging_low: KnownHeat  # the lowest
     forging_high: KnownHeat  # the highest
     welding_low: KnownHeat  # the lowest
@@ -100,7 +100,7 @@ def told(answer: HeatLimits) -> Iterator[Told]:
             ("burns above", one.burning),
         )
         yield Under(
-            one.metal if one.carbon is None else f"{one.metal}, {one.carbon:g} % carbon",
+            one.metal if one.carbon is None else say("{}, {} carbon", one.metal, one.carbon),
             (
                 rows((label, heat.temperature or "unknown", heat.source) for label, heat in heats),
                 one.cold,
@@ -116,7 +116,7 @@ def _heats(grade: Grade) -> HeatsOfAGrade:
     forging, welding, cold = forging_range(grade), welding_range(grade), too_cold(grade)
     return HeatsOfAGrade(
         grade.name,
-        grade.carbon_share,
+        None if grade.carbon_share is None else Figure(grade.carbon_share, Kind.CONTENT),
         _known(forging.low),
         _known(forging.high),
         _known(welding.low),

@@ -66,14 +66,14 @@ class CarbonAtADepth(NamedTuple):
     """The carbon at one depth."""
 
     depth: Figure  # below the face
-    carbon: float  # what is left there, per cent by mass
+    carbon: Figure  # what is left there
 
 
 class SkinAfterHeats(NamedTuple):
     """The skin that a row of heats leaves on each face; every depth is an upper bound."""
 
     metal: str  # the grade
-    carbon: float  # per cent by mass, inside
+    carbon: Figure  # inside
     heats: tuple[HeatInTheFire, ...]  # as they were told
     spread_mm2: float  # what all of them did together, Σ D t
     skin: Figure  # how deep less than nine tenths of the carbon is left, doubted as the heats are
@@ -122,16 +122,19 @@ def reckon(grade: Grade, heats: Sequence[str]) -> SkinAfterHeats:
         for way in (-1.0, 0.0, 1.0)
     ]
     least_mm, likely_mm, most_mm = map(skin_mm, spreads)
-    profile = carbon_profile(carbon, spreads[1], PROFILE_MM)
+    most, likely, least = (carbon_profile(carbon, spread, PROFILE_MM) for spread in spreads)
     return SkinAfterHeats(
         grade.name,
-        carbon,
+        Figure(carbon, Kind.CONTENT),
         tuple(HeatInTheFire(celsius(heat.temperature_c), seconds(60.0 * time)) for heat, time in lying),
         spreads[1],
         _fine(likely_mm, (most_mm - least_mm) / 2.0),
         _fine(skin_mm(spreads[1], _HALF)),
         _fine(allowance_mm(likely_mm)),
-        tuple(CarbonAtADepth(_fine(at_mm), left) for at_mm, left in zip(PROFILE_MM, profile, strict=True)),
+        tuple(
+            CarbonAtADepth(_fine(depth_mm), Figure(likely[at], Kind.CONTENT, (most[at] - least[at]) / 2.0))
+            for at, depth_mm in enumerate(PROFILE_MM)
+        ),
         tuple(_remarks([heat.temperature_c for heat, _ in lying])),
     )
 
@@ -139,7 +142,7 @@ def reckon(grade: Grade, heats: Sequence[str]) -> SkinAfterHeats:
 def told(answer: SkinAfterHeats) -> Iterator[Told]:
     """The depths, and what to leave."""
     heats = run_on((say("{} at {}", one.time, one.temperature) for one in answer.heats), ", ")
-    after = say("{}, {} % carbon, after {}", answer.metal, f"{answer.carbon:g}", heats)
+    after = say("{}, {} carbon, after {}", answer.metal, answer.carbon, heats)
     if not answer.skin.value:
         yield say("{}: that takes no carbon out of it.", after)
         yield from answer.remarks
@@ -147,7 +150,7 @@ def told(answer: SkinAfterHeats) -> Iterator[Told]:
     at_most = "{}: on each face at most {:±} has less than nine tenths of its carbon, and {} less than half."
     yield say(at_most, after, answer.skin, answer.half)
     yield say("Leave {} on each face for the grinder.", answer.allowance)
-    below = rows((say("{} deep", one.depth), f"{one.carbon:.2f} % carbon") for one in answer.profile)
+    below = rows((say("{} deep", one.depth), say("{} carbon", one.carbon)) for one in answer.profile)
     yield Under("Below the face", (below,))
     yield Under("", answer.remarks)
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Final, NamedTuple
 
-from coach.metals.grade import PROPERTIES, Grade, template_text
+from coach.metals.grade import PROPERTIES, Grade, grades, template_text
 from coach.metals.hardening import (
     DISSOLVED_CARBON_SHARE,
     LEAST_CARBON_SHARE,
@@ -16,6 +16,7 @@ from coach.metals.hardening import (
     hardening_advice,
     quench_caution,
 )
+from coach.metals.own_folders import own_folders
 from coach.metals.transformation import (
     NotGiven,
     Reckoned,
@@ -25,192 +26,276 @@ from coach.metals.transformation import (
     martensite_starts,
     upper_critical,
 )
-from coach.quantities import Shown, write_share, write_temperature
-from coach.telling.words import write
+from coach.quantities import COVERAGE, NOTHING, Figure, Kind, Words, celsius, run_on, say, share
+from coach.reckoner.asking.reading import NotReckoned
+from coach.reckoner.asking.takes import Take, Typed, grade_named, plain
+from coach.reckoner.asking.told import Caution, Rows, Told, Under, Verbatim, rows
+
+SUMMARY = "Tell what is known of a steel, and how it is hardened."
+SOURCES = (
+    "Sources: those of each grade, told beside its figures with how far they are confirmed; K. W. Andrews "
+    "1965 and S. M. C. van Bohemen 2012 (confirmed second-hand) for the temperatures at which it turns, "
+    "good to 20 °C at best; common practice for the rest. Coupons of your own bar count more."
+)
+TAKES = (
+    grade_named("such as C45 or 1084; else the list of all", Typed.RUN_ON, needed=False),
+    Take("--template", plain(str), "print a file to begin a grade of your own with", "NAME"),
+)
 
 #: Each equation is a fit to measured steels, good to 10 to 20 °C (from memory).
-CRITICAL_DOUBT_C: Final = 20.0
+CRITICAL_DOUBT_C: Final = 20.0 / COVERAGE
 
-_LB_FT3: Final = 0.062428  # in one kg/m³
 #: What the coupons of an unknown steel are quenched in.
 _TRIED: Final = ("oil", "water")
+# Two figures of a grade that are read together, the first one first.
+_TOGETHER: Final = (
+    ("density", "density_kg_m3", "density_kg_m3"),
+    ("carbon", "carbon_share", "carbon_share"),
+    ("forge", "forging_high_c", "forging_low_c"),
+    ("weld", "welding_low_c", "welding_high_c"),
+    ("normalise", "normalising_high_c", "normalising_low_c"),
+    ("harden", "hardening_low_c", "hardening_high_c"),
+    ("temper", "tempering_low_c", "tempering_high_c"),
+)
 
 
-class ListedSteelView(NamedTuple):
+class ListedSteel(NamedTuple):
     """One grade in the list of all."""
 
-    name: str  # its name
+    name: str
     aliases: tuple[str, ...]  # its other names
-    standard: str  # the standard that it is made to
-    carbon: float | None  # per cent by mass
-    quench: str  # the medium; empty when it is not known or it is not hardened
+    standard: str  # that it is made to
+    carbon: Figure | None  # None when it is not known
+    quench: str  # what it is quenched in; empty when that is not known or it is not hardened
 
 
-class SteelsView(NamedTuple):
-    """Every grade, softest first."""
+class Steels(NamedTuple):
+    """Every grade."""
 
-    steels: tuple[ListedSteelView, ...]  # a list of listed steels, softest first
+    steels: tuple[ListedSteel, ...]  # softest first
 
 
-class ElementView(NamedTuple):
-    """One element of a grade, in per cent by mass."""
+class ElementOfASteel(NamedTuple):
+    """One element of a grade."""
 
     element: str  # its symbol
-    low: float  # the least
-    nominal: float  # what is reckoned with
-    high: float  # the most
+    low: Figure  # the least
+    nominal: Figure  # what is reckoned with
+    high: Figure  # the most
 
 
-class PropertyView(NamedTuple):
+class FigureOfAGrade(NamedTuple):
     """One figure of a grade's file, or why there is none."""
 
-    name: str  # as the grade's file has it, with its unit
-    value: float | None  # the figure; `null` when it is not known
-    text: str  # as shown, empty when not known
-    source: str  # with how far it is confirmed, in brackets at its end; or why it is not known
+    name: str  # as the grade's file has it
+    figure: Figure | None  # None when it is not known
+    source: str  # where it is from and how far that is confirmed, or why it is not known
 
 
-class CriticalView(NamedTuple):
+class CriticalTemperature(NamedTuple):
     """A temperature at which the steel turns, reckoned from its composition."""
 
-    name: str  # Ac1, Ac3 or Ms; Ms again by other equations
-    temperature_c: float | None  # None where the steel has none
-    text: str
-    source: str  # with how far it is confirmed, in brackets at its end; or why there is none
-    extrapolated: str  # why it is outside the published range, empty when it is not
+    name: str  # Ac1, Ac3 or Ms, which comes again by other equations: the first is the one to use
+    temperature: Figure | None  # None where the steel has none
+    source: str  # the equation and how far it is confirmed, or why there is none
+    extrapolated: str  # why this steel is outside what the equation is published for
 
 
-class HardeningView(NamedTuple):
+class Hardening(NamedTuple):
     """From what heat a grade is hardened, in what, and what comes before and after."""
 
-    low_c: float  # the lowest hardening heat
-    high_c: float  # the highest
-    text: str
+    low: Figure  # the lowest hardening heat
+    high: Figure  # the highest
     source: str  # where they are from and how far that is confirmed
     quench: str  # the medium, empty when it is not known
-    steps: tuple[tuple[str, str], ...]  # what is done, and how, in order
-    retained_share: float | None  # of austenite after a quench to 20 °C, a share of 1
-    retained: str  # the same in a sentence
+    steps: tuple[tuple[str, Words], ...]  # what is done, and how, in order
+    retained: Figure | None  # the austenite left after a quench to 20 °C; None when it is not known
 
 
-class SteelView(NamedTuple):
+class Steel(NamedTuple):
     """All that is known of one grade."""
 
     metal: str  # its name
     aliases: tuple[str, ...]  # its other names
-    standard: str  # the standard that it is made to
+    standard: str  # that it is made to
     notes: str  # what it is good for
-    carbon: float | None  # per cent by mass
-    composition: tuple[ElementView, ...]  # empty when it is not known
-    composition_source: str  # or why it is not known
-    properties: tuple[PropertyView, ...]  # properties
-    criticals: tuple[CriticalView, ...]  # empty without a composition
-    hardening: HardeningView | None  # the hardening; `null` when it is not hardened or that is not known
-    not_hardened: str  # why there is no hardening
-    coupon_test: tuple[str, ...]  # step by step, where the hardening is not known
+    carbon: Figure | None  # None when it is not known
+    composition: tuple[ElementOfASteel, ...]  # empty when it is not known
+    composition_source: str  # where that is from, or why it is not known
+    properties: tuple[FigureOfAGrade, ...]
+    criticals: tuple[CriticalTemperature, ...]  # empty without a composition
+    hardening: Hardening | None  # None when it is not hardened or that is not known
+    not_hardened: Words  # why there is none
+    coupon_test: tuple[
+        str, ...
+    ]  # how the heat and the quench are found, step by step, where they are not known
     cautions: tuple[str, ...]  # what can hurt
 
 
-class StarterView(NamedTuple):
+class StarterFile(NamedTuple):
     """A file to begin a grade of one's own with."""
 
     metal: str  # the grade's name
     file: str  # where to save it
-    text: str
+    text: str  # what it says
 
 
-def steels(found: Iterable[Grade]) -> SteelsView:
-    """The list of these grades.
+def reckon(grade: Grade | None = None, template: str | None = None) -> Steels | Steel | StarterFile:
+    """All that is known of a grade, and its hardening; without one the list, or a file to begin one with.
 
-    >>> from coach.metals.grade import grades
-    >>> steels(grades()).steels[0].name
-    'wrought iron'
+    Raises NotReckoned for both at once, GradeFaults for no name. Sources: the grade's file,
+    `coach.metals.transformation` and `coach.metals.hardening`.
+
+    >>> from coach.metals.grade import grade
+    >>> reckon(grade("1084")).hardening.low.value, reckon().steels[0].name
+    (800.0, 'wrought iron')
     """
-    return SteelsView(
+    if template is not None:
+        if grade is not None:
+            raise NotReckoned(
+                "--template begins a grade of your own: leave the GRADE out, or the --template."
+            )
+        return starter(template)
+    if grade is not None:
+        return _steel(grade)
+    return Steels(
         tuple(
-            ListedSteelView(
+            ListedSteel(
                 one.name,
                 one.aliases,
                 one.standard,
-                one.carbon_share,
+                _content(one.carbon_share),
                 "" if one.quench is None else one.quench.medium,
             )
-            for one in found
+            for one in grades()
         )
     )
 
 
-def steel(grade: Grade, shown: Shown) -> SteelView:
-    """All that is known of a grade, and its hardening.
+def told(answer: Steels | Steel | StarterFile) -> Iterator[Told]:
+    """The list, one grade, or the file."""
+    if isinstance(answer, StarterFile):
+        yield Verbatim(answer.text)
+    elif isinstance(answer, Steels):
+        yield rows(
+            (
+                one.name,
+                "carbon unknown" if one.carbon is None else say("{} carbon", one.carbon),
+                one.quench or ("quench unknown" if one.carbon is None else "no quench"),
+                "; ".join(part for part in (", ".join(one.aliases), one.standard) if part),
+            )
+            for one in answer.steels
+        )
+        yield Under("", ("`coach steel GRADE` tells all of one.",))
+    else:
+        yield from _steel_told(answer)
 
-    Sources: the grade's file, `coach.metals.transformation` and `coach.metals.hardening`.
 
-    >>> from coach.metals.grade import grade
-    >>> steel(grade("1084"), Shown()).hardening.text
-    '800 °C to 830 °C'
-    """
-    advice, why = None, ""
+def starter(name: str) -> StarterFile:
+    """A file to begin a grade of one's own with, for the folder of the smith's own; raises GradeFaults."""
+    text = template_text(name)
+    plain_name = "".join(letter if letter.isalnum() else "-" for letter in name.strip().casefold())
+    folder = own_folders()[-1] if own_folders() else Path()
+    file = folder / f"{'-'.join(filter(None, plain_name.split('-'))) or 'grade'}.toml"
+    first = f"# Save this as {file}; the coach then knows it by its name and aliases.\n"
+    return StarterFile(name.strip(), str(file), first + text)
+
+
+def _steel(grade: Grade) -> Steel:
+    advice, why = None, NOTHING
     try:
         advice = hardening_advice(grade)
     except CannotHarden as reason:
-        why = str(reason)
+        why = reason.words
     coupons = _coupons(grade, advice)
-    return SteelView(
-        metal=grade.name,
-        aliases=grade.aliases,
-        standard=grade.standard,
-        notes=" ".join(grade.notes.split()),
-        carbon=grade.carbon_share,
-        composition=tuple(ElementView(symbol, *share) for symbol, share in grade.composition.items()),
-        composition_source=_source(grade, "composition"),
-        properties=tuple(_properties(grade, shown)),
-        criticals=_criticals(grade.nominal, shown),
-        hardening=None if advice is None else _hardening(advice, grade, shown),
-        not_hardened=why,
-        coupon_test=coupons,
-        cautions=_cautions(advice, coupons),
+    return Steel(
+        grade.name,
+        grade.aliases,
+        grade.standard,
+        " ".join(grade.notes.split()),
+        _content(grade.carbon_share),
+        tuple(
+            ElementOfASteel(symbol, *(Figure(part, Kind.CONTENT) for part in parts))
+            for symbol, parts in grade.composition.items()
+        ),
+        _source(grade, "composition"),
+        tuple(
+            FigureOfAGrade(name, _figure(name, getattr(grade, name)), _source(grade, name))
+            for name in PROPERTIES
+        ),
+        _criticals(grade.nominal),
+        None if advice is None else _hardening(advice, grade),
+        why,
+        coupons,
+        _cautions(advice, coupons),
     )
 
 
-def starter(name: str, folder: Path) -> StarterView:
-    """A file to begin a grade of one's own with, which goes into `folder`; raises GradeFaults for no name.
+def _steel_told(answer: Steel) -> Iterator[Told]:
+    yield ", ".join((answer.metal, *answer.aliases))
+    yield rows(pair for pair in (("standard", answer.standard), ("notes", answer.notes)) if pair[1])
+    if answer.composition:
+        elements = rows((one.element, *(say("{:n}", part) for part in one[1:])) for one in answer.composition)
+        heading = "Composition, per cent by mass: least, nominal, most"
+        yield Under(heading, (elements, f"Source: {answer.composition_source}"))
+    else:
+        yield Under("Composition", (f"Not known. {answer.composition_source}",))
+    yield Under("Known of it", (_known(answer.properties),))
+    criticals = rows((one.name, _critical_told(one), one.source) for one in answer.criticals)
+    beyond = dict.fromkeys(one.extrapolated for one in answer.criticals)
+    yield Under("Reckoned from its composition", (criticals, *beyond))
+    if (one := answer.hardening) is not None:
+        first, *rest = one.steps
+        heats = say("From {} to {}. Source: {}.", one.low, one.high, one.source)
+        left = (
+            "About {} of austenite is left after a quench to {}: Koistinen and Marburger 1959 (from memory)."
+        )
+        retained = "" if one.retained is None else say(left, one.retained, celsius(20.0))
+        yield Under("Hardening", (rows((first, ("harden", heats), *rest)), retained))
+    yield Under("Not known" if answer.coupon_test else "Not hardened", (answer.not_hardened,))
+    steps = rows((f"{number}.", text) for number, text in enumerate(answer.coupon_test, 1))
+    yield Under("The coupon test", (steps,))
+    for caution in answer.cautions:
+        yield Caution(caution)
 
-    >>> starter("Old File", Path("grades")).text.splitlines()[0]
-    '# Save this as grades/old-file.toml; the coach then knows it by its name and aliases.'
-    """
-    text = template_text(name)
-    plain = "".join(letter if letter.isalnum() else "-" for letter in name.strip().casefold())
-    file = folder / f"{'-'.join(filter(None, plain.split('-'))) or 'grade'}.toml"
-    told = f"# Save this as {file}; the coach then knows it by its name and aliases.\n"
-    return StarterView(name.strip(), str(file), told + text)
+
+def _known(properties: tuple[FigureOfAGrade, ...]) -> Rows:
+    by_name = {one.name: one for one in properties}
+    lines = []
+    for label, first, last in _TOGETHER:
+        pair = [by_name[first], by_name[last]] if first != last else [by_name[first]]
+        figures = dict.fromkeys(one.figure for one in pair)
+        words = run_on((say("{}", one) if one is not None else "unknown" for one in figures), " to ")
+        lines.append((label, words, "; ".join(dict.fromkeys(one.source.rstrip(".") for one in pair))))
+    return rows(lines)
 
 
-def _properties(grade: Grade, shown: Shown) -> Iterator[PropertyView]:
-    for name in PROPERTIES:
-        value = getattr(grade, name)
-        yield PropertyView(name, value, _text(name, value, shown), _source(grade, name))
+def _critical_told(one: CriticalTemperature) -> Words:
+    return say("none") if one.temperature is None else say("{:±}", one.temperature)
 
 
-def _text(name: str, value: float | None, shown: Shown) -> str:
-    if value is None:
-        return ""
-    if name == "density_kg_m3":
-        return f"{value * _LB_FT3:.0f} lb/ft³" if shown.system == "in" else f"{value:.0f} kg/m³"
-    return f"{value:g} %" if name == "carbon_share" else write_temperature(value, shown)
+def _content(per_cent: float | None) -> Figure | None:
+    return None if per_cent is None else Figure(per_cent, Kind.CONTENT)
+
+
+def _figure(name: str, value: float | None) -> Figure | None:
+    if name == "carbon_share" or value is None:
+        return _content(value)
+    return Figure(value / 1000.0, Kind.DENSITY) if name == "density_kg_m3" else celsius(value)
 
 
 def _source(grade: Grade, name: str) -> str:
     return grade.sources.get(name) or grade.unknown.get(name, "")
 
 
-def _criticals(nominal: dict[str, float], shown: Shown) -> tuple[CriticalView, ...]:
+def _criticals(nominal: dict[str, float]) -> tuple[CriticalTemperature, ...]:
     if not nominal:
         return ()
     try:
         ac3_c(nominal)
-        upper = _critical("Ac3", upper_critical(nominal), shown)
+        upper = _critical("Ac3", upper_critical(nominal))
     except NotGiven as reason:
-        upper = CriticalView("Ac3", None, "", str(reason), "")
+        upper = CriticalTemperature("Ac3", None, str(reason), "")
     # Of more carbon than this the rest stays behind as carbide, so that the martensite has no more.
     dissolved = {**nominal, "C": min(nominal["C"], DISSOLVED_CARBON_SHARE)}
     capped = f"with {DISSOLVED_CARBON_SHARE:g} % carbon dissolved, " if dissolved != nominal else ""
@@ -220,43 +305,29 @@ def _criticals(nominal: dict[str, float], shown: Shown) -> tuple[CriticalView, .
         for found, whole in zip(martensite_starts(dissolved), martensite_starts(nominal), strict=True)
     ]
     starts.sort(key=lambda one: one.celsius != chosen.celsius)
-    return (
-        _critical("Ac1", lower_critical(nominal), shown),
-        upper,
-        *(_critical("Ms", one, shown) for one in starts),
-    )
+    return (_critical("Ac1", lower_critical(nominal)), upper, *(_critical("Ms", one) for one in starts))
 
 
-def _critical(name: str, found: Reckoned, shown: Shown) -> CriticalView:
-    text = write_temperature(found.celsius, shown)
-    return CriticalView(name, found.celsius, text, found.source, found.extrapolated)
+def _critical(name: str, found: Reckoned) -> CriticalTemperature:
+    at = celsius(found.celsius, CRITICAL_DOUBT_C)
+    return CriticalTemperature(name, at, found.source, found.extrapolated)
 
 
-def _hardening(advice: HardeningAdvice, grade: Grade, shown: Shown) -> HardeningView:
-    quench = write(advice.quench_words, shown)
-    if grade.quench is not None:
-        quench = f"{quench} {grade.quench.words}"
-    retained = ""
-    if advice.retained_share is not None:
-        retained = (
-            f"About {write_share(advice.retained_share)} of austenite is left after a quench to "
-            f"{write_temperature(20.0, shown)}: Koistinen and Marburger 1959 (from memory)."
-        )
-    return HardeningView(
-        low_c=advice.low_c,
-        high_c=advice.high_c,
-        text=f"{write_temperature(advice.low_c, shown)} to {write_temperature(advice.high_c, shown)}",
-        source=advice.source,
-        quench="" if advice.quench is None else advice.quench.medium,
-        steps=(
-            ("normalise", write(advice.normalise_words, shown)),
-            ("magnet", write(advice.magnet, shown)),
-            ("soak", advice.soak),
+def _hardening(advice: HardeningAdvice, grade: Grade) -> Hardening:
+    quench = run_on((advice.quench_words, "" if grade.quench is None else grade.quench.words))
+    return Hardening(
+        celsius(advice.low_c),
+        celsius(advice.high_c),
+        advice.source,
+        "" if advice.quench is None else advice.quench.medium,
+        (
+            ("normalise", advice.normalise_words),
+            ("magnet", advice.magnet),
+            ("soak", say("{}", advice.soak)),
             ("quench", quench),
-            ("temper", write(advice.temper_words, shown)),
+            ("temper", advice.temper_words),
         ),
-        retained_share=advice.retained_share,
-        retained=retained,
+        None if advice.retained_share is None else share(advice.retained_share),
     )
 
 

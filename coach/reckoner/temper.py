@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
-from functools import partial
 from typing import Final, NamedTuple
 
 from coach.fire.colours import FIGURE_DOUBT_C
@@ -24,13 +23,13 @@ from coach.metals.tempering import (
     tempered_hrc,
     tempering_row,
 )
-from coach.metals.wanted_hardness import wanted
-from coach.quantities import Shown, read_temperature_c, write_duration, write_temperature
+from coach.metals.wanted_hardness import wanted as wanted_of_a_part
+from coach.quantities import NOTHING, Figure, Span, Words, celsius, read_temperature_c, say, seconds
 from coach.quantities.errors import briefly
-from coach.quantities.words import NOTHING
-from coach.reckoner.asking.reading import NotReckoned, TypedHeat, is_figure
-from coach.reckoner.hardness import span
-from coach.telling.words import write
+from coach.reckoner.asking.reading import NotReckoned, TypedHeat, is_figure, read_hours
+from coach.reckoner.asking.takes import Take, grade_named, plain
+from coach.reckoner.asking.told import Told, Under, rows
+from coach.reckoner.hardness import rockwell, span
 
 #: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
 RUN_HOURS: Final = 3.0 / 60.0
@@ -41,74 +40,19 @@ LONGEST_RUN_HOURS: Final = 5.0 / 60.0
 _OTHER_HOURS: Final = (RUN_HOURS, 10.0 / 60.0, 1.0, 2.0)
 _BETWEEN: Final = re.compile(r"\s*(?:\bto\b|[-\N{EN DASH}])\s*", re.IGNORECASE)
 _SCALE_AT_END: Final = re.compile(r"\s*(hrc|hv|hbw?)\s*$", re.IGNORECASE)
-_BY_COLOUR: Final = (
+_BY_COLOUR: Final = say(
     "Colours are those of a run of a few minutes on bright steel; after an hour in an oven the colour says "
     "nothing of the kind, and the oven's own figure counts."
 )
-_TWICE: Final = "Of two cycles the times at heat are added up."
-_THROUGH: Final = "It holds for steel that was hardened right through."
+_TWICE: Final = say("Of two cycles the times at heat are added up.")
+_THROUGH: Final = say("It holds for steel that was hardened right through.")
 
 
-class SoakView(NamedTuple):
-    """One time at heat that leaves the hardness asked about, and the temperatures that it takes."""
+class TemperHeat(NamedTuple):
+    """How hot a steel is tempered, and how long that lasts when nobody says."""
 
-    minutes: float  # how long at heat
-    text: str  # the time as shown
-    low_c: float | None  # None where the parameter is not published so hot or cold; leaves the hard end
-    high_c: float | None  # leaves the soft end
-    temperature_text: str
-    colour: str  # of a short run, empty of a long soak
-
-
-class WantedTemperView(NamedTuple):
-    """The temper for a wanted hardness."""
-
-    low_hrc: float  # the softest wanted
-    high_hrc: float  # the hardest wanted
-    hardness_text: str
-    low_c: float  # leaves the hard end
-    nominal_c: float  # that leaves the middle
-    high_c: float  # leaves the soft end
-    temperature_text: str
-    doubt_hrc: float  # the doubt of the hardness
-    note: str  # what the table is worth, and where it ends
-
-
-class LeftView(NamedTuple):
-    """The hardness that one temper leaves."""
-
-    temperature_c: float  # how hot it was tempered
-    temperature_text: str
-    temperature_doubt: float  # °C
-    hrc: float | None  # None where it is left harder than the table begins
-    doubt_hrc: float | None  # of the table and of the temperature together
-    harder_than_hrc: float | None  # where the table begins
-    text: str
-    note: str  # what the table is worth
-
-
-class TableRowView(NamedTuple):
-    """One row of the published table."""
-
-    temperature_c: float  # the heat
-    temperature_text: str
-    hrc: float  # the hardness left
-
-
-class TemperView(NamedTuple):
-    """What tempering does to a steel; None and empty for what was not asked."""
-
-    metal: str  # the grade
-    minutes: float  # at heat
-    soak_text: str
-    wanted: WantedTemperView | None  # the temper for a hardness; `null` when none was asked for
-    left: LeftView | None  # the hardness left by a temper; `null` when none was told
-    soaks: tuple[SoakView, ...]  # what other times at heat take for the same
-    table: tuple[TableRowView, ...]  # the whole table, a list of rows; empty when something was asked
-    table_text: str  # the time at heat that the table is for
-    embrittles: str  # a sentence for struck tools, or empty
-    remarks: tuple[str, ...]  # sentences on what was assumed
-    source: str  # with how far it is confirmed, in brackets at its end
+    typed: TypedHeat
+    usual_hours: float
 
 
 def read_wanted(text: str) -> tuple[float, float]:
@@ -120,11 +64,13 @@ def read_wanted(text: str) -> tuple[float, float]:
     ((54.0, 58.0), (53.0, 57.0), (56.0, 56.0))
     """
     if not any(letter.isdigit() for letter in text):
-        part = wanted(text)
+        part = wanted_of_a_part(text)
         if part.low_hrc is None:
             raise NotReckoned(
-                f"The {part.part} is left at {span(None, part.high_hrc)} and is not hardened, so that there "
-                "is no temper for it; name a part that is."
+                "The {} is left at {} and is not hardened, so that there is no temper for it; name a part "
+                "that is.",
+                part.part,
+                span(None, rockwell(part.high_hrc)),
             )
         return part.low_hrc, part.high_hrc
     ends = _BETWEEN.split(text.strip())
@@ -137,90 +83,197 @@ def read_wanted(text: str) -> tuple[float, float]:
     return softest, hardest
 
 
-def read_temper_heat(text: str) -> TypedHeat:
+def read_temper_heat(text: str) -> TemperHeat:
     """The heat of a temper: a figure (`230`, `450 F`) or a temper colour; raises SizeError, UnknownColour.
 
-    >>> read_temper_heat("blue").doubt_c
-    16.0
+    A figure is held as long as the tables say, a colour as long as it runs.
+
+    >>> read_temper_heat("blue").typed.doubt_c, read_temper_heat("230").usual_hours
+    (16.0, 1.5)
     """
-    told = text.strip()
-    if is_figure(told):
-        return TypedHeat(read_temperature_c(told), FIGURE_DOUBT_C)
-    return TypedHeat(temper_temperature_c(told), TEMPER_DOUBT_C)
+    word = text.strip()
+    if is_figure(word):
+        return TemperHeat(TypedHeat(read_temperature_c(word), FIGURE_DOUBT_C), TABLE_HOURS)
+    return TemperHeat(TypedHeat(temper_temperature_c(word), TEMPER_DOUBT_C), RUN_HOURS)
 
 
-def usual_hours(at: str | None) -> float:
-    """How long a temper is taken to last when nobody says: as the tables, or a colour as long as it runs.
+SUMMARY = "Tell what heat tempers a steel to a hardness, or what it leaves."
+SOURCES = (
+    "Sources: published tables of bars, told beside the answer (from memory), good to 2 or 3 HRC; J. H. "
+    "Hollomon and L. D. Jaffe 1945 (confirmed) for other times, the constant of plain carbon steel (from "
+    "memory); colours by F. H. Colvin and K. A. Juthe 1921 (confirmed). File and flex a coupon of your own."
+)
+TAKES = (
+    grade_named("such as 1084 or O1"),
+    Take(
+        "--hardness",
+        plain(read_wanted),
+        'to be left: "54 to 58", 56 or the part of a tool: "axe edge"',
+        "WANTED",
+    ),
+    Take(
+        "--at",
+        plain(read_temper_heat),
+        "how hot it is tempered: 230, 450F or a temper colour (straw)",
+        "T",
+    ),
+    Take(
+        "--for",
+        plain(read_hours),
+        "how long at that heat: 2h, 90 (min); else 1.5h, of a colour 3 min",
+        "TIME",
+    ),
+)
 
-    >>> usual_hours("230"), round(usual_hours("straw") * 60)
-    (1.5, 3)
-    """
-    return TABLE_HOURS if at is None or is_figure(at.strip()) else RUN_HOURS
+
+class TimeAtATemper(NamedTuple):
+    """One time at heat that leaves the hardness asked about, and the temperatures that it takes."""
+
+    time: Figure  # how long at heat
+    low: Figure | None  # the heat that leaves the hard end; None beyond what is published
+    high: Figure | None  # that leaves the soft end
+    colour: str  # what they look like in so short a run; empty of a longer time
 
 
-def temper(
+class TemperForAHardness(NamedTuple):
+    """The temper for a wanted hardness."""
+
+    softest: Figure  # that is wanted
+    hardest: Figure  # that is wanted
+    low: Figure  # the heat that leaves the hard end
+    nominal: Figure  # that leaves the middle of what can be reached
+    high: Figure  # that leaves the soft end
+    left: Figure  # what the middle of them leaves, with its doubt
+    note: str  # what the table is worth, and where it ends
+
+
+class HardnessLeft(NamedTuple):
+    """The hardness that one temper leaves."""
+
+    temperature: Figure  # how hot it was tempered
+    hardness: Figure | None  # with the doubt of the heat; None where it is left harder than the table begins
+    harder_than: Figure | None  # where the table begins, when it is left harder than that
+    begins: Figure | None  # the heat that the table begins at, likewise
+    note: str  # what the table is worth
+
+
+class RowOfTempering(NamedTuple):
+    """One row of the published table."""
+
+    temperature: Figure  # the heat
+    hardness: Figure  # that it leaves
+
+
+class Temper(NamedTuple):
+    """What tempering does to a steel; None and empty for what was not asked."""
+
+    metal: str  # the grade
+    time: Figure  # how long at heat
+    wanted: TemperForAHardness | None  # for a hardness
+    left: HardnessLeft | None  # by a temper
+    soaks: tuple[TimeAtATemper, ...]  # what other times at heat take for the same, shortest first
+    table: tuple[RowOfTempering, ...]  # the whole table; empty when something was asked
+    table_time: Figure  # the time at heat that the table is for
+    embrittles: Words  # what to beware of in struck tools
+    remarks: tuple[Words | str, ...]  # what was assumed
+    source: str  # where the table is from and how far that is confirmed
+
+
+def reckon(
     grade: Grade,
-    shown: Shown,
-    *,
-    hours: float = TABLE_HOURS,
-    wanted_hrc: tuple[float, float] | None = None,
-    heat: TypedHeat | None = None,
-) -> TemperView:
-    """The temper for a hardness, and the hardness after a temper, where each is asked; else the table.
-    Raises NotReckoned for a grade without a table and TemperingError for what is outside it. Sources: the
-    table's own, and Hollomon and Jaffe 1945 for other times, by `coach.metals.tempering`.
+    hardness: tuple[float, float] | None = None,
+    at: TemperHeat | None = None,
+    for_: float | None = None,
+) -> Temper:
+    """The temper for a hardness in HRC, and the hardness after a temper, where each is asked; else the table.
+
+    `for_` is in hours. Raises NotReckoned for a grade without a table and TemperingError for what is outside
+    it. Sources: the table's own, and Hollomon and Jaffe 1945 for other times, by `coach.metals.tempering`.
 
     >>> from coach.metals.grade import grade
-    >>> round(temper(grade("1084"), Shown(), heat=TypedHeat(230, 15)).left.hrc, 1)
+    >>> round(reckon(grade("1084"), at=read_temper_heat("230")).left.hardness.value, 1)
     56.1
     """
     row = tempering_row(grade.name)
     if row is None:
         raise NotReckoned(
-            f"No tempering table is known for {grade.name}: temper a coupon of the same bar beside the piece "
-            "and flex or file that."
+            f"No tempering table is known for {grade.name}: temper a coupon of the same bar beside the "
+            "piece and flex or file that."
         )
-    say = partial(write_temperature, shown=shown)
-    found = None if wanted_hrc is None else temper_for(row, wanted_hrc, hours)
-    left = None if heat is None else _left(row, heat, hours, shown)
+    usual_hours = TABLE_HOURS if at is None else at.usual_hours
+    hours = usual_hours if for_ is None else for_
+    found = None if hardness is None else temper_for(row, hardness, hours)
     ends = [(found.low_c, found.high_c)] if found is not None else []
-    if heat is not None:
-        ends.append((heat.temperature_c, heat.temperature_c))
-    brittle = next((told for told in (embrittlement(*pair) for pair in ends) if told), NOTHING)
-    table = () if ends else tuple(TableRowView(at_c, say(at_c), hrc) for at_c, hrc in row.points)
-    soaks = tuple(_soaks(row, *ends[0], hours, shown)) if ends else ()
-    remarks = [_THROUGH, _TWICE, _BY_COLOUR if soaks else "", "" if ends else row.note]
-    return TemperView(
-        metal=grade.name,
-        minutes=60.0 * hours,
-        soak_text=write_duration(3600.0 * hours),
-        wanted=None if found is None or wanted_hrc is None else _wanted(found, wanted_hrc, shown),
-        left=left,
-        soaks=soaks,
-        table=table,
-        table_text=write_duration(3600.0 * TABLE_HOURS),
-        embrittles=write(brittle, shown),
-        remarks=tuple(text for text in remarks if text),
-        source=row.source,
+    if at is not None:
+        ends.append((at.typed.temperature_c, at.typed.temperature_c))
+    table = () if ends else tuple(RowOfTempering(celsius(at_c), rockwell(hrc)) for at_c, hrc in row.points)
+    soaks = tuple(_soaks(row, *ends[0], hours)) if ends else ()
+    remarks = (_THROUGH, _TWICE, _BY_COLOUR if soaks else "", "" if ends else row.note)
+    return Temper(
+        grade.name,
+        _time(hours),
+        None if found is None or hardness is None else _wanted(row, found, hardness),
+        None if at is None else _left(row, at.typed, hours),
+        soaks,
+        table,
+        _time(TABLE_HOURS),
+        next((words for words in (embrittlement(*pair) for pair in ends) if words), NOTHING),
+        tuple(one for one in remarks if one),
+        row.source,
     )
 
 
-def _wanted(found: TemperFor, wanted_hrc: tuple[float, float], shown: Shown) -> WantedTemperView:
-    return WantedTemperView(
-        low_hrc=wanted_hrc[0],
-        high_hrc=wanted_hrc[1],
-        hardness_text=span(*wanted_hrc),
-        low_c=found.low_c,
-        nominal_c=found.nominal_c,
-        high_c=found.high_c,
-        temperature_text=_heats(found.low_c, found.high_c, shown),
-        doubt_hrc=found.doubt_hrc,
-        note=found.note,
+def told(answer: Temper) -> Iterator[Told]:
+    """The temper, both ways."""
+    wanted, left = answer.wanted, answer.left
+    if wanted is not None:
+        yield say(
+            "{} to {}: {} for {}, which leaves {:±}.",
+            answer.metal,
+            span(wanted.softest, wanted.hardest),
+            _heats(wanted.low, wanted.high),
+            answer.time,
+            wanted.left,
+        )
+        yield wanted.note
+    if left is not None:
+        yield say("{} after {} for {}: {}.", answer.metal, left.temperature, answer.time, _told_left(left))
+        yield left.note if wanted is None else ""
+    for_ = say(", for {}", span(wanted.softest, wanted.hardest)) if wanted and left else ""
+    soaks = rows((one.time, _soak_heats(one), one.colour) for one in answer.soaks)
+    yield Under(say("The same by other times at heat{}", for_), (soaks,))
+    if answer.table:
+        table = rows((one.temperature, one.hardness) for one in answer.table)
+        yield Under(say("{} after {}, hardened in full:", answer.metal, answer.table_time), (table,))
+    yield Under("", (answer.embrittles, *answer.remarks, f"Source: {answer.source}"))
+
+
+def _told_left(left: HardnessLeft) -> Words:
+    if left.hardness is not None:
+        return say("about {:±}", left.hardness)
+    assert left.harder_than is not None
+    assert left.begins is not None
+    return say("more than {}, with which the table begins, at {}", left.harder_than, left.begins)
+
+
+def _time(hours: float) -> Figure:
+    return seconds(3600.0 * hours)
+
+
+def _wanted(row: Row, found: TemperFor, wanted_hrc: tuple[float, float]) -> TemperForAHardness:
+    softest, hardest = wanted_hrc
+    return TemperForAHardness(
+        rockwell(softest),
+        rockwell(hardest),
+        celsius(found.low_c),
+        celsius(found.nominal_c),
+        celsius(found.high_c),
+        rockwell(tempered_hrc(row, found.nominal_c, found.hours).hrc, found.doubt_hrc),
+        found.note,
     )
 
 
-def _left(row: Row, heat: TypedHeat, hours: float, shown: Shown) -> LeftView:
-    at_text = write_temperature(heat.temperature_c, shown)
+def _left(row: Row, heat: TypedHeat, hours: float) -> HardnessLeft:
     first_c, first_hrc = row.points[0]
     try:
         found = tempered_hrc(row, heat.temperature_c, hours)
@@ -228,12 +281,10 @@ def _left(row: Row, heat: TypedHeat, hours: float, shown: Shown) -> LeftView:
         # Below the table it is harder, which is an answer; beyond its other end nothing is known.
         if equal_temper_c(heat.temperature_c, hours, TABLE_HOURS, row.constant) > first_c:
             raise
-        begins = write_temperature(first_c, shown)
-        text = f"more than {first_hrc:g} HRC, with which the table begins, at {begins}"
-        return LeftView(heat.temperature_c, at_text, heat.doubt_c, None, None, first_hrc, text, row.note)
+        at = celsius(heat.temperature_c)
+        return HardnessLeft(at, None, rockwell(first_hrc), celsius(first_c), row.note)
     doubt_hrc = math.hypot(found.doubt_hrc, _doubt_of_heat_hrc(row, heat, hours, found))
-    text = f"about {found.hrc:.0f} HRC, give or take {doubt_hrc:.0f}"
-    return LeftView(heat.temperature_c, at_text, heat.doubt_c, found.hrc, doubt_hrc, None, text, found.note)
+    return HardnessLeft(celsius(heat.temperature_c), rockwell(found.hrc, doubt_hrc), None, None, found.note)
 
 
 def _doubt_of_heat_hrc(row: Row, heat: TypedHeat, hours: float, found: Tempered) -> float:
@@ -247,25 +298,16 @@ def _doubt_of_heat_hrc(row: Row, heat: TypedHeat, hours: float, found: Tempered)
     return max(moved)
 
 
-def _soaks(row: Row, low_c: float, high_c: float, hours: float, shown: Shown) -> Iterator[SoakView]:
+def _soaks(row: Row, low_c: float, high_c: float, hours: float) -> Iterator[TimeAtATemper]:
     """The time asked for and the others, shortest first, with what each takes for the same hardness."""
     for other in sorted({*_OTHER_HOURS, hours}):
         first_c, last_c = (_equal_c(row, at_c, hours, other) for at_c in (low_c, high_c))
-        known = first_c is not None and last_c is not None
-        text = "beyond what is published"
-        colour = ""
-        if first_c is not None and last_c is not None:
-            text = _heats(first_c, last_c, shown)
-            if other <= LONGEST_RUN_HOURS:
-                colour = " to ".join(dict.fromkeys((temper_name(first_c), temper_name(last_c))))
-        yield SoakView(
-            60.0 * other,
-            write_duration(3600.0 * other),
-            first_c if known else None,
-            last_c if known else None,
-            text,
-            colour,
-        )
+        if first_c is None or last_c is None:
+            yield TimeAtATemper(_time(other), None, None, "")
+            continue
+        colours = (temper_name(first_c), temper_name(last_c)) if other <= LONGEST_RUN_HOURS else ()
+        colour = " to ".join(dict.fromkeys(colours))
+        yield TimeAtATemper(_time(other), celsius(first_c), celsius(last_c), colour)
 
 
 def _equal_c(row: Row, at_c: float, hours: float, other: float) -> float | None:
@@ -275,5 +317,11 @@ def _equal_c(row: Row, at_c: float, hours: float, other: float) -> float | None:
         return None
 
 
-def _heats(low_c: float, high_c: float, shown: Shown) -> str:
-    return " to ".join(dict.fromkeys(write_temperature(at_c, shown) for at_c in (low_c, high_c)))
+def _soak_heats(soak: TimeAtATemper) -> Words | str:
+    if soak.low is None or soak.high is None:
+        return "beyond what is published"
+    return _heats(soak.low, soak.high)
+
+
+def _heats(low: Figure, high: Figure) -> Words:
+    return say("{}", Span(low.value, high.value, low.kind))

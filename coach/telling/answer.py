@@ -38,7 +38,7 @@ def _bodies(told: Told, shown: Shown, steps: int = 1) -> list[Body]:
     if isinstance(told, Swatched):
         return [Line(write(told.words, shown), swatch=told.rgb)]
     if isinstance(told, Verbatim):
-        return [Line(line) for line in told.text.splitlines()]
+        return [Line(told.text, as_it_stands=True)]
     assert isinstance(told, Words | str)
     return [Line(sentence(told, shown))]
 

@@ -297,6 +297,18 @@ def _linear_mass(g_per_m: float, shown: Shown) -> str:
     return f"{g_per_m / 1000.0:.3f} kg/m"
 
 
+def _density(g_per_cm3: float, shown: Shown) -> str:
+    return f"{g_per_cm3 * 62.428:.0f} lb/ft³" if shown.system == "in" else f"{g_per_cm3:.2f} g/cm³"
+
+
+def _stress(mpa: float, shown: Shown) -> str:
+    return f"{mpa * 0.145038:.0f} ksi" if shown.system == "in" else f"{mpa:.0f} MPa"
+
+
+def _content(per_cent: float, _: Shown) -> str:
+    return f"{round(per_cent, 3):g} %"
+
+
 def _change(value_c: float, shown: Shown) -> str:
     return f"{value_c * 1.8:.0f} °F" if shown.system == "in" else f"{value_c:.0f} °C"
 
@@ -335,18 +347,19 @@ _WRITE: Final[Mapping[Kind, Callable[[float, Shown], str]]] = MappingProxyType(
         Kind.VOLUME: _volume,
         Kind.MASS: write_mass,
         Kind.LINEAR_MASS: _linear_mass,
-        Kind.DENSITY: _fixed(2, " g/cm³"),
+        Kind.DENSITY: _density,
         Kind.TEMPERATURE: write_temperature,
         Kind.TEMPERATURE_CHANGE: _change,
         Kind.TIME: lambda value, _: write_duration(value),
         Kind.ANGLE: lambda value, _: write_angle(value),
         Kind.SHARE: lambda value, _: write_share(value),
+        Kind.CONTENT: _content,
         Kind.FACTOR: _fixed(2),
         Kind.COUNT: _fixed(0),
         Kind.HARDNESS: _fixed(0, " HRC"),
         Kind.VICKERS: _fixed(0, " HV"),
         Kind.BRINELL: _fixed(0, " HBW"),
-        Kind.STRESS: _fixed(0, " MPa"),
+        Kind.STRESS: _stress,
         Kind.ENERGY: _fixed(0, " J"),
         Kind.TEST: lambda outcome, _: write_outcome(outcome),
     }

@@ -28,6 +28,7 @@ class Line(NamedTuple):
     tone: Tone = Tone.PLAIN
     mark: str = ""  # a sign before it, such as "-" or "[x]"
     swatch: Rgb | None = None  # a patch of colour beside it
+    as_it_stands: bool = False  # a text whose lines are never broken, such as a file to be saved
 
 
 class Row(NamedTuple):
