@@ -19,12 +19,13 @@ from coach.bench.replay import (
     TAKEN_UP,
     TO_RIGHT,
 )
-from coach.bench.sentences import by_gauge, kind_of, read_text
+from coach.bench.sentences import kind_of, read_text
 from coach.bench.standing import EntryView
 from coach.forms import label
 from coach.log.entries import Entry
 from coach.quantities import Shown, write_count, write_temperature
 from coach.recipe.model import Recipe
+from coach.telling.reading import by_gauge
 
 _PLAIN = {
     HEAT: "heat",

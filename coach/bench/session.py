@@ -29,11 +29,10 @@ from coach.bench.replay import (
 )
 from coach.bench.resting import StartingSize, first_to_measure, rest_words
 from coach.bench.righting import right_text, to_right_body
-from coach.bench.sentences import unsettled
-from coach.bench.standing import Answer, CheckView, EntryView, HaftView, Standing
+from coach.bench.standing import Answer, EntryView, HaftView, Standing
 from coach.bench.ways_back import body_of, offer_named, offers_of
-from coach.ledger.verdict import Verdict
 from coach.log.entries import Entry
+from coach.telling.reading import reading_sentence, unsettled
 
 if TYPE_CHECKING:
     from coach.bench.hafting import HaftAsked
@@ -98,8 +97,9 @@ class Session(JobInHand):
         standing = self.standing()
         name = f"{body['zone']}.{body['dimension']}"
         check = next((one for one in standing.checks if one.name == name), None)
-        sentence = check.sentence if check is not None else standing.reason
-        return Answer(sentence, entry.number, _is_bad(check) or self._is_off_plan())
+        sentence = reading_sentence(check, self.shown) if check is not None else standing.reason
+        bad = check is not None and (check.is_questioned or check.is_beyond)
+        return Answer(sentence, entry.number, bad or self._is_off_plan())
 
     def heat(self) -> Answer:
         """Mark one heat of the step in hand."""
@@ -388,9 +388,3 @@ class Session(JobInHand):
         raise EntryFault(
             f"There is no entry {number}; the entries are numbered 1 to {self._entries[-1].number}."
         )
-
-
-def _is_bad(check: CheckView | None) -> bool:
-    if check is None or check.reading is None:
-        return False
-    return check.reading.questioned or check.verdict in (Verdict.GONE_PAST.value, Verdict.OUT.value)

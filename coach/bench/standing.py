@@ -11,43 +11,8 @@ from enum import Enum
 from math import isfinite
 from typing import Literal, NamedTuple
 
+from coach.bench.checks import Check
 from coach.bench.sizes import DrawnSize, MetalToSpare
-from coach.quantities import Wanted
-
-
-class ReadingView(NamedTuple):
-    """A reading as it was taken and as it counts."""
-
-    entry: int  # its entry's number
-    typed: str  # as it was typed
-    size: float  # as read: mm, degrees, °C, minutes, HRC, g; of a test 1 pass, 0.5 doubt, 0 fail
-    cold_size: float  # the same on cold metal
-    doubt: float  # standard uncertainty
-    hot_c: float | None  # how hot the metal was; `null` when cold
-    gauge: str  # what it was read with
-    questioned: bool  # whether it waits to be taken again
-    insisted: bool  # whether the smith stood by it
-    text: str  # the cold size as shown
-    hot_text: str  # the hot size as shown, "" when read cold
-    at: str  # ISO 8601 UTC
-
-
-class CheckView(NamedTuple):
-    """One size that the step asks to be measured."""
-
-    name: str  # "blade.thickness", as commands take it
-    zone: str
-    dimension: str
-    label: str  # "blade thickness"
-    kind: str  # length, gap, angle, mass, temperature, minutes, hardness or test
-    wanted: Wanted | None  # the limits; `null` when nothing is wanted of it
-    expected: float | None  # at the end of the step
-    expected_doubt: float | None  # the doubt of that
-    expected_text: str
-    reading: ReadingView | None  # the latest reading; `null` before there is one
-    verdict: str | None  # good, more to go, gone past, out, unsure; None when not read or nothing is wanted
-    sentence: str  # what the reading means, "" when there is none
-    how: str = ""  # how a test is made, "" for a size
 
 
 class HotView(NamedTuple):
@@ -177,7 +142,7 @@ class Standing(NamedTuple):
     heats_total: int  # heats of the whole job
     clock: ClockView | None  # None when nothing was said of the fire in this step, or it is none
     #: what the step asks to be measured, and whatever else was measured in it: a list of checks
-    checks: tuple[CheckView, ...]
+    checks: tuple[Check, ...]
     next_check: str | None  # the name of the first check without a believed reading
     sizes: tuple[DrawnSize, ...]  # the drawing as it is now expected to come out: a list of sizes
     spares: tuple[MetalToSpare, ...]  # spares
@@ -187,7 +152,7 @@ class Standing(NamedTuple):
     verdict: str  # on plan, tight, off plan
     reason: str  # the verdict's reason, one sentence
     trouble: str  # why the reckoning cannot go on, "" when it can
-    questioned: tuple[CheckView, ...]  # readings waiting to be taken again
+    questioned: tuple[Check, ...]  # readings waiting to be taken again
     notes: tuple[NoteView, ...]  # notes
     to_right: tuple[RightView, ...]  # what is still to be put right: a list of things
     done: tuple[DoneView, ...]  # the finished steps

@@ -2,43 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from math import isfinite
 
+from coach.bench.checks import checks_of
 from coach.bench.hot_view import clock_view, hot_view
 from coach.bench.learned import learned_views
 from coach.bench.replay import NOTE, JobState, StepRecord, corrections
 from coach.bench.righting import failed_reason, not_mended, rights
 from coach.bench.sentences import (
     kind_of,
-    read_text,
-    reading_sentence,
-    size_text,
 )
 from coach.bench.sizes import drawn_sizes, metal_to_spare
 from coach.bench.skin_view import short_skin, skin_reason, skin_views
 from coach.bench.standing import (
-    CheckView,
     DoneView,
     NoteView,
-    ReadingView,
     Standing,
     StepView,
 )
 from coach.bench.steel_view import steel_advice
 from coach.forms import label
-from coach.ledger.course import Course, Outcome
+from coach.ledger.course import Course
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState, SizeState
-from coach.ledger.wanting import wanted
-from coach.ledger.weighing import MASS, expected_mass, expected_slug
-from coach.ledger.workpiece import SPREAD, Estimate
-from coach.ledger.zone_forecast import expected_size
+from coach.ledger.workpiece import SPREAD
 from coach.log.entries import Entry
 from coach.operations import names_of, operation
-from coach.operations.measures import PASSED, limits_text, wanted_of
-from coach.operations.shop_tests import TEST_KEYS
+from coach.operations.measures import limits_text
 from coach.quantities import Shown, write_temperature
 from coach.recipe.model import Recipe, Step, spoken_of
 from coach.telling.reasons import reason_text
@@ -84,91 +76,6 @@ def step_view(
         may_rest=step.may_rest,
         know=steel_advice(plan, step, shown, course),
         hot=hot_view(plan, step, shown, spread_offset),
-    )
-
-
-def check_views(
-    state: JobState, course: Course, found: Forecast | None, typed: Mapping[int, Entry], shown: Shown
-) -> tuple[CheckView, ...]:
-    """The step's checks in order, then whatever else was read in it."""
-    step = course.step
-    names = list(step.checks)
-    for outcome in course.outcomes:
-        name = f"{outcome.mark.reading.zone}.{outcome.mark.reading.dimension}"
-        if name not in names:
-            names.append(name)
-    return tuple(_check_view(state, course, found, typed, shown, name) for name in names)
-
-
-def _check_view(
-    state: JobState,
-    course: Course,
-    found: Forecast | None,
-    typed: Mapping[int, Entry],
-    shown: Shown,
-    name: str,
-) -> CheckView:
-    step = course.step
-    zone, dimension = name.split(".", 1)
-    kind = kind_of(step, dimension)
-    outcome = course.last(zone, dimension)
-    limits = None
-    expected = None
-    if kind == "mass":
-        expected = _mass_expected(state, course, zone, dimension)
-    elif kind == "test":
-        limits = PASSED
-    elif dimension in operation(step.operation).EXTRAS:
-        limits = step.targets.get(dimension)
-    elif dimension in course.now.zones[zone].shape.dimensions:
-        limits, _ = wanted(state.plan, course.now, step, zone, dimension)
-        after = found.after.get(step.number) if found is not None else None
-        expected = expected_size(after, zone, dimension) if after is not None else None
-    verdict = outcome.judged.verdict.value if outcome and outcome.judged and not outcome.questioned else None
-    return CheckView(
-        name=name,
-        zone=zone,
-        dimension=dimension,
-        label=label(zone, dimension),
-        kind=kind,
-        wanted=wanted_of(limits, kind) if limits is not None else None,
-        expected=expected.value if expected else None,
-        expected_doubt=expected.doubt if expected else None,
-        expected_text=size_text(expected.value, kind, shown) if expected else "",
-        reading=reading_view(outcome, typed, kind, shown) if outcome else None,
-        verdict=verdict,
-        sentence=reading_sentence(outcome, course, state.plan.recipe, shown) if outcome else "",
-        how=TEST_KEYS[dimension].how if kind == "test" else "",
-    )
-
-
-def _mass_expected(state: JobState, course: Course, of: str, dimension: str) -> Estimate | None:
-    """What a piece, or the slug of a zone, should weigh now."""
-    if dimension == MASS:
-        return expected_mass(state.plan, course.now, of)
-    return expected_slug(state.plan, course.now, course.step.number, of)
-
-
-def reading_view(outcome: Outcome, typed: Mapping[int, Entry], kind: str, shown: Shown) -> ReadingView:
-    """A reading as it was taken and as it counts."""
-    mark = outcome.mark
-    reading = mark.reading
-    cold = outcome.surprise.cold if outcome.surprise is not None else None
-    cold_size = cold.size_mm if cold is not None else reading.size_mm
-    entry = typed[mark.entry]
-    return ReadingView(
-        entry=mark.entry,
-        typed=str(entry.body.get("typed", "")),
-        size=reading.size_mm,
-        cold_size=cold_size,
-        doubt=cold.doubt_mm if cold is not None else 0.0,
-        hot_c=reading.hot_c,
-        gauge=reading.gauge,
-        questioned=outcome.questioned,
-        insisted=mark.insisted,
-        text=(read_text if reading.hot_c is None else size_text)(cold_size, kind, shown),
-        hot_text="" if reading.hot_c is None else size_text(reading.size_mm, kind, shown),
-        at=entry.at,
     )
 
 
@@ -238,7 +145,7 @@ def standing_of(
     course = state.course()
     found = state.forecast(course)
     step = state.step
-    checks = check_views(state, course, found, by_number, shown) if course is not None else ()
+    checks = checks_of(state, course, found, by_number) if course is not None else ()
     reason = reason_text(found.reason, shown) if found else ""
     trouble = state.trouble or (reason if found and found.trouble else "")
     reason = trouble or reason
@@ -272,7 +179,7 @@ def standing_of(
         clock=clock_view(state),
         checks=checks,
         next_check=next(
-            (c.name for c in checks if c.reading is None or c.reading.questioned),
+            (check.name for check in checks if check.is_open),
             None,
         ),
         sizes=drawn_sizes(recipe, found) if found else (),
@@ -283,7 +190,7 @@ def standing_of(
         verdict=verdict.value,
         reason=reason,
         trouble=trouble,
-        questioned=tuple(c for c in checks if c.reading is not None and c.reading.questioned),
+        questioned=tuple(check for check in checks if check.is_questioned),
         notes=_notes(entries, out),
         to_right=listed,
         done=tuple(done_view(record) for record in state.records),

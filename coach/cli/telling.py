@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, named, paragraph, set_page, table
 from coach.quantities import Shown, write_count
-from coach.telling.figures import write_wanted
+from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import page, section
+from coach.telling.reading import reading_sentence
 from coach.telling.sizes import sizes_table, spares_table
 
 if TYPE_CHECKING:
-    from coach.bench.standing import CheckView, ClockView, Standing, StepView
-
-_BAD_VERDICTS = ("gone past", "out")
+    from coach.bench.checks import Check
+    from coach.bench.standing import ClockView, Standing, StepView
 
 
 def is_bad_news(standing: Standing) -> bool:
@@ -22,8 +22,7 @@ def is_bad_news(standing: Standing) -> bool:
     return (
         standing.verdict == "off plan"
         or bool(standing.trouble)
-        or bool(standing.questioned)
-        or any(check.verdict in _BAD_VERDICTS for check in standing.checks)
+        or any(check.is_questioned or check.is_beyond for check in standing.checks)
     )
 
 
@@ -55,7 +54,8 @@ def standing_lines(standing: Standing) -> list[str]:
         lines += named("  Clock", _clock(standing.clock))
     lines += headed("To measure", [line for check in standing.checks for line in _check(check, shown)])
     lines += headed(
-        "Measure again", [line for check in standing.questioned for line in paragraph(check.sentence, "  ")]
+        "Measure again",
+        [line for check in standing.questioned for line in paragraph(reading_sentence(check, shown), "  ")],
     )
     lines += headed("Skin", [line for skin in standing.skins for line in paragraph(skin.text, "  ", "  ")])
     drawn = (
@@ -124,18 +124,18 @@ def _heats(standing: Standing) -> str:
     return f"heat {standing.heats} of {step.heats_planned}{total}"
 
 
-def _wanted(check: CheckView, shown: Shown) -> str:
+def _wanted(check: Check, shown: Shown) -> str:
     return f", wanted {write_wanted(check.wanted, shown)}" if check.wanted is not None else ""
 
 
-def _check(check: CheckView, shown: Shown) -> list[str]:
+def _check(check: Check, shown: Shown) -> list[str]:
     if check.reading is None:
-        expected = f"; {check.expected_text} expected" if check.expected_text else ""
+        expected = f"; {write_figure(check.expected, shown)} expected" if check.expected else ""
         how = f"; {check.how}" if check.how else ""
         told = f"{check.label}{_wanted(check, shown)}{expected} ({check.name}){how}"
         return paragraph(told, "      ", "  [ ] ")
     mark = "[?]" if check.reading.questioned else "[x]" if check.verdict in (None, "good") else "[!]"
-    return paragraph(check.sentence or f"{check.label} {check.reading.text}", "      ", f"  {mark} ")
+    return paragraph(reading_sentence(check, shown), "      ", f"  {mark} ")
 
 
 def _verdict(standing: Standing) -> list[str]:

@@ -11,10 +11,10 @@ from textual.binding import BindingType
 from textual.containers import Container, Vertical
 from textual.widgets import Input
 
+from coach.bench.checks import Check
 from coach.bench.replay import seconds_between
-from coach.bench.sentences import by_gauge
 from coach.bench.session import Session
-from coach.bench.standing import Answer, CheckView, Standing
+from coach.bench.standing import Answer, Standing
 from coach.ledger.gauges import GAUGES
 from coach.screens.bench_keys import BENCH_KEYS
 from coach.screens.bench_layout import columns_at, metal_lines
@@ -40,6 +40,7 @@ from coach.screens.widgets.panel import Panel
 from coach.screens.widgets.picture import Picture
 from coach.screens.widgets.step_head import StepHead
 from coach.telling.figures import write_wanted
+from coach.telling.reading import by_gauge
 from coach.telling.words import write
 
 #: Signs of the number pad that do what another key does.
@@ -155,7 +156,7 @@ class BenchScreen(JobScreen):
         self.query_one("#next").set_class(dial.display, "-timed")
         self.query_one(StepHead).tell_clock(dial.words)
 
-    def _draw_prompt(self, standing: Standing, check: CheckView | None) -> None:
+    def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
         mode = self._box.mode
         if mode != "size":
             self._box.ask(*NOTE_PROMPTS[mode], hot=False)
@@ -202,15 +203,15 @@ class BenchScreen(JobScreen):
 
     # ── choosing ─────────────────────────────────────────────────────────────────────────────────
 
-    def _check(self, standing: Standing) -> CheckView | None:
+    def _check(self, standing: Standing) -> Check | None:
         return standing.checks[self._chosen] if self._chosen < len(standing.checks) else None
 
     def _choose_next(self) -> None:
         """Choose what is to be read next: what is unread or questioned, then what is not good."""
         checks = self.session.standing().checks
-        wanting = [
-            index for index, check in enumerate(checks) if check.reading is None or check.reading.questioned
-        ] or [index for index, check in enumerate(checks) if check.verdict not in (None, "good")]
+        wanting = [index for index, check in enumerate(checks) if check.is_open] or [
+            index for index, check in enumerate(checks) if check.verdict not in (None, "good")
+        ]
         self._chosen = wanting[0] if wanting else len(checks)
 
     def action_choose(self, by: int) -> None:
@@ -265,7 +266,7 @@ class BenchScreen(JobScreen):
         if self._check(self.session.standing()) is None:
             self._finish(always_ask=True)
 
-    def _take_reading(self, check: CheckView, typed: str, *, insist: bool = False) -> None:
+    def _take_reading(self, check: Check, typed: str, *, insist: bool = False) -> None:
         hot = "" if self.coach.hot else None
         answer = self.attempt(
             lambda: self.session.read(check.name, typed, gauge=self.coach.gauge, hot=hot, insist=insist)

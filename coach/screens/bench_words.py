@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from coach.bench.sentences import by_gauge
-from coach.bench.standing import CheckView, Standing
+from coach.bench.checks import Check
+from coach.bench.standing import Standing
 from coach.quantities import write_count
 from coach.screens.wording import LABEL, QUIET, STRONG, joined, one_line, said, titled
+from coach.telling.reading import by_gauge
 
 BENCH_HELP = """
     The bench shows one step. Type what the gauge reads and press Enter: the number goes to the size that
@@ -120,12 +121,12 @@ NOTE_PROMPTS = {
 }
 
 
-def typing_words(check: CheckView | None) -> str:
+def typing_words(check: Check | None) -> str:
     """What the empty box asks for."""
     return _TYPE.get(check.kind, "type the size, then Enter") if check is not None else ""
 
 
-def how_read(check: CheckView, standing: Standing, *, hot: bool, gauge: str | None) -> str:
+def how_read(check: Check, standing: Standing, *, hot: bool, gauge: str | None) -> str:
     """What a size is read with and how hot; nothing for what no gauge of the shop measures."""
     if check.kind not in ("length", "gap", "angle"):
         return ""

@@ -93,11 +93,11 @@ def test_a_reading_can_be_corrected_again_and_the_last_word_counts() -> None:
     session.correct(2, "4.95")
     check = next(one for one in session.standing().checks if one.dimension == "thickness")
     assert check.reading is not None
-    assert check.reading.size == 4.95
+    assert check.reading.size.value == 4.95
     session.strike()
     check = next(one for one in session.standing().checks if one.dimension == "thickness")
     assert check.reading is not None
-    assert check.reading.size == 5.9
+    assert check.reading.size.value == 5.9
 
 
 def test_only_a_reading_that_counts_can_be_corrected() -> None:

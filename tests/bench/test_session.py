@@ -206,7 +206,7 @@ def test_sizes_can_be_shown_in_the_other_units() -> None:
     session.read("poll.side", "1 3/8")
     reading = session.standing().checks[0].reading
     assert reading is not None
-    assert reading.size == pytest.approx(34.925)
+    assert reading.size.value == pytest.approx(34.925)
 
 
 def test_the_checks_ask_for_the_first_size_without_a_believed_reading() -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from coach.bench.session import Session
 from coach.quantities import Shown
+from coach.telling.figures import write_figure
 from coach.telling.sizes import spare_text
 from tests.bench.jobs import HAMMER, begun
 from tests.ledger.recipes import DRAW, FLAT_SCALE, LAID
@@ -152,7 +153,9 @@ def test_a_day_of_readings_sharpens_what_is_known() -> None:
     session.heat()
     session.read("poll.side", "34.0")
     doubts.append(session.standing().spares[0].spare.doubt or 0.0)
-    session.read("poll.length", f"{session.standing().checks[1].expected:.1f}", gauge="calliper")
+    length = session.standing().checks[1].expected
+    assert length is not None
+    session.read("poll.length", f"{length.value:.1f}", gauge="calliper")
     doubts.append(session.standing().spares[0].spare.doubt or 0.0)
     assert doubts == sorted(doubts, reverse=True)
 
@@ -160,4 +163,8 @@ def test_a_day_of_readings_sharpens_what_is_known() -> None:
 def test_an_expected_size_is_shown_for_the_end_of_the_step() -> None:
     session = begun(DRAW)
     standing = session.standing()
-    assert [check.expected_text for check in standing.checks] == ["8 mm", "40 mm", "240 mm"]
+    assert [check.expected and write_figure(check.expected) for check in standing.checks] == [
+        "8 mm",
+        "40 mm",
+        "240 mm",
+    ]

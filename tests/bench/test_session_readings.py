@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.checks import Check
 from coach.bench.session import EntryFault, Session
-from coach.bench.standing import CheckView
+from coach.telling.figures import write_figure
+from coach.telling.reading import cold_size, reading_sentence
 from tests.bench.jobs import HAMMER, begun
 from tests.ledger.recipes import DRAW
 
@@ -36,7 +38,7 @@ steps:
 """
 
 
-def check(session: Session, name: str) -> CheckView:
+def check(session: Session, name: str) -> Check:
     return next(one for one in session.standing().checks if one.name == name)
 
 
@@ -142,7 +144,7 @@ def test_a_size_that_nothing_is_wanted_of_is_noted() -> None:
     session = begun(HAMMER)
     session.done()
     session.read("eye.side", "36.1")
-    assert check(session, "eye.side").sentence == "eye side 36.1 mm: noted."
+    assert reading_sentence(check(session, "eye.side"), session.shown) == "eye side 36.1 mm: noted."
 
 
 def test_the_answer_to_a_read_length_depends_on_the_section_it_has() -> None:
@@ -166,9 +168,9 @@ def test_a_hot_reading_is_counted_cold() -> None:
     reading = check(session, "poll.length").reading
     assert reading is not None
     # EN 1993-1-2:2005 §3.4.1.1 (from memory): 1.18 % at 900 °C.
-    assert reading.cold_size == pytest.approx(100.0, abs=1e-6)
-    assert (reading.text, reading.hot_text, reading.hot_c) == ("100 mm", "101 mm", 900.0)
-    assert "100 mm cold (101 mm at 900 °C)" in check(session, "poll.length").sentence
+    assert reading.cold.value == pytest.approx(100.0, abs=1e-6)
+    assert (write_figure(reading.size), reading.hot and reading.hot.value) == ("101 mm", 900.0)
+    assert "100 mm cold (101 mm at 900 °C)" in reading_sentence(check(session, "poll.length"), session.shown)
 
 
 def test_hot_without_a_figure_is_the_step_s_heat_at_the_end_of_it() -> None:
@@ -204,7 +206,7 @@ def test_a_job_in_inches_reads_bare_numbers_as_inches_and_answers_in_them() -> N
     assert session.standing().units == "in"
     reading = check(session, "strap.thickness").reading
     assert reading is not None
-    assert reading.size == pytest.approx(11.1125)
+    assert reading.size.value == pytest.approx(11.1125)
     assert answer.sentence.startswith("strap thickness 7/16 in: ")
     assert " mm" not in answer.sentence
     assert session.parsed("thickness", "11 mm")["size"] == pytest.approx(11.0)
@@ -341,7 +343,7 @@ def test_a_reading_finer_than_sizes_are_shown_is_echoed_as_it_was_typed() -> Non
     assert "strap length 778.6 mm" in session.history()[-1].text
     (check,) = [one for one in session.standing().checks if one.dimension == "length"]
     assert check.reading is not None
-    assert check.reading.text == "778.6 mm"
+    assert cold_size(check.reading, session.shown) == "778.6 mm"
 
 
 def test_a_gap_beyond_what_is_allowed_by_a_range_from_nothing_is_out_and_none_is_good() -> None:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.checks import Check
 from coach.bench.session import EntryFault, Session
-from coach.bench.standing import CheckView
+from coach.quantities import Shown
 from coach.telling.figures import write_wanted
+from coach.telling.reading import cold_size
 from coach.telling.words import write
 from tests.bench.jobs import begun
 from tests.told import summary_of
@@ -58,7 +60,7 @@ def at(number: int) -> Session:
     return session
 
 
-def check(session: Session, dimension: str) -> CheckView:
+def check(session: Session, dimension: str) -> Check:
     return next(one for one in session.standing().checks if one.dimension == dimension)
 
 
@@ -151,7 +153,7 @@ def test_a_temper_takes_the_colours_of_the_oxide_film() -> None:
     reading = check(session, "temperature").reading
     assert reading is not None
     # Straw of the five sources in The Working of Steel (Colvin & Juthe): 450 to 475 °F, 232 to 246 °C.
-    assert 225.0 <= reading.size <= 250.0
+    assert 225.0 <= reading.size.value <= 250.0
 
 
 def test_hardness_is_read_in_any_of_three_scales() -> None:
@@ -159,9 +161,10 @@ def test_hardness_is_read_in_any_of_three_scales() -> None:
     session.read("chisel.hardness", "613 HV")
     reading = check(session, "hardness").reading
     assert reading is not None
-    assert reading.size == pytest.approx(56.0, abs=0.1)  # ASTM E140 table 1 (from memory): 56 HRC is 613 HV
+    # ASTM E140 table 1 (from memory): 56 HRC is 613 HV
+    assert reading.size.value == pytest.approx(56.0, abs=0.1)
     assert check(session, "hardness").verdict == "good"
-    assert reading.text == "56 HRC"
+    assert cold_size(reading, Shown()) == "56 HRC"
 
 
 def test_hot_or_cold_says_nothing_of_a_test_or_a_temperature() -> None:
@@ -169,8 +172,8 @@ def test_hot_or_cold_says_nothing_of_a_test_or_a_temperature() -> None:
     session.read("chisel.temperature", "800", hot="")
     reading = check(session, "temperature").reading
     assert reading is not None
-    assert reading.hot_c is None
-    assert reading.size == 800.0
+    assert reading.hot is None
+    assert reading.size.value == 800.0
 
 
 def test_the_caution_goes_by_the_quench() -> None:

@@ -51,7 +51,7 @@ def spare_of(session: Session, zone: str) -> float:
 def test_a_weighed_slug_says_what_it_was_reckoned_to_weigh() -> None:
     answer = begun(EYE).read("eye.slug", "13.1 g")
     # A stadium of 30 × 10 has 278.54 mm², 6 mm thick 1671.2 mm³, 13.1 g at 7.85 g/cm³: computed.
-    assert answer.sentence == "eye slug 13.1 g: as reckoned (13.1 g)."
+    assert answer.sentence == "eye slug 13.1 g: as reckoned (13 g)."
     assert not answer.bad_news
 
 

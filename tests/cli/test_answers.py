@@ -142,10 +142,10 @@ def test_a_reading_is_judged_and_hot_metal_is_reckoned_cold(coach: Coach) -> Non
     checks = told.part("standing", "checks")
     assert isinstance(checks, list)
     reading = next(check["reading"] for check in checks if check["name"] == "tip.thickness")
-    assert reading["hot_c"] == pytest.approx(950.0)
+    assert reading["hot"]["value"] == pytest.approx(950.0)
     # EN 1993-1-2:2005, 3.4.1.1 (3): above 860 °C the relative elongation is 2e-5 T - 6.2e-3, here 0.0128.
-    assert reading["cold_size"] == pytest.approx(8.2 / 1.0128, rel=1e-6)
-    assert reading["size"] == pytest.approx(8.2)
+    assert reading["cold"]["value"] == pytest.approx(8.2 / 1.0128, rel=1e-6)
+    assert reading["size"]["value"] == pytest.approx(8.2)
 
 
 def test_hot_alone_takes_the_heat_of_the_step(coach: Coach) -> None:
@@ -156,7 +156,7 @@ def test_hot_alone_takes_the_heat_of_the_step(coach: Coach) -> None:
     checks = told.part("standing", "checks")
     assert isinstance(checks, list)
     assert [check["name"] for check in checks if check["reading"]] == ["tip.thickness", "tip.width"]
-    assert all(check["reading"]["hot_c"] is not None for check in checks if check["reading"])
+    assert all(check["reading"]["hot"] is not None for check in checks if check["reading"])
 
 
 @pytest.mark.parametrize(
@@ -169,7 +169,7 @@ def test_a_size_is_read_as_a_smith_types_it(coach: Coach, typed: str, size_mm: f
     checks = coach("read", job, f"tip.width={typed}", "--json").part("standing", "checks")
     assert isinstance(checks, list)
     reading = next(check["reading"] for check in checks if check["name"] == "tip.width")
-    assert reading["size"] == pytest.approx(size_mm)  # 1 in = 25.4 mm exactly (ISO 80000-3)
+    assert reading["size"]["value"] == pytest.approx(size_mm)  # 1 in = 25.4 mm exactly (ISO 80000-3)
 
 
 def test_units_decide_how_sizes_are_shown_and_what_a_bare_number_is(coach: Coach) -> None:

@@ -25,8 +25,8 @@ def forge(typed: Type, job: str, until: int | None = None) -> None:
         for _ in range(step["heats_planned"]):
             typed("heat", job)
         for check in typed("where", job)["checks"]:
-            aim = check["wanted"]["nominal"] if check["wanted"] else check["expected"]
-            size = check["expected"] if check["expected"] is not None else aim
+            aim = check["wanted"]["nominal"] if check["wanted"] else None
+            size = check["expected"]["value"] if check["expected"] is not None else aim
             typed("read", job, f"{check['name']}={size:.2f}{'°' if check['kind'] == 'angle' else ' mm'}")
         typed("done", job)
 

@@ -7,9 +7,9 @@ from math import exp, pi, sqrt
 
 import pytest
 
+from coach.bench.checks import Check
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
-from coach.bench.standing import CheckView
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.places import bundled_recipes
@@ -158,14 +158,16 @@ def test_face_and_peen_are_asked_to_be_as_hard_as_a_hammer_and_the_eye_never_que
 # ── a day at the forge ──────────────────────────────────────────────────────────────────────────
 
 
-def _measured(check: CheckView, hand: random.Random) -> str:
+def _measured(check: Check, hand: random.Random) -> str:
     """What a fair hand brings about: an eighth of the limits' width either way, most of the time."""
     if check.kind == "test":
         return "pass"
     if check.kind == "gap":
         return f"{hand.uniform(0.1, 0.35):.1f}"
     wanted = check.wanted
-    aim = check.expected if check.expected is not None else None if wanted is None else wanted.limits.nominal
+    aim = wanted.limits.nominal if wanted is not None else None
+    if check.expected is not None:
+        aim = check.expected.value
     assert aim is not None, check.name
     spread = aim * 0.004
     if wanted is not None and wanted.limits.is_two_sided:

@@ -7,8 +7,8 @@ from math import exp, pi, sqrt
 
 import pytest
 
+from coach.bench.checks import Check
 from coach.bench.session import EntryFault, Session
-from coach.bench.standing import CheckView
 from coach.finish.bevel import bevel_range, sagitta_mm
 from coach.finish.laid import cleft_faults
 from coach.ledger.looking_back import look_back
@@ -199,14 +199,16 @@ def test_the_haft_is_kerfed_two_thirds_of_the_eye_s_depth_and_wedged_into_the_wi
 # ── two days at the forge ───────────────────────────────────────────────────────────────────────
 
 
-def _measured(check: CheckView, hand: random.Random) -> str:
+def _measured(check: Check, hand: random.Random) -> str:
     """What a fair hand brings about: a tenth of the limits' width either way, most of the time."""
     if check.kind == "test":
         return "pass"
     if check.kind == "gap":
         return f"{hand.uniform(0.1, 0.35):.1f}"
     wanted = check.wanted
-    aim = check.expected if check.expected is not None else None if wanted is None else wanted.limits.nominal
+    aim = wanted.limits.nominal if wanted is not None else None
+    if check.expected is not None:
+        aim = check.expected.value
     assert aim is not None, check.name
     if check.kind == "minutes":
         return f"{aim / 60:.0f}"

@@ -6,9 +6,9 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
+from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.bench.standing import CheckView
 from coach.quantities import Shown
 from coach.screens.bench import BenchScreen
 from tests.screens.stage import answer_on, at_the_bench, words_on
@@ -20,7 +20,7 @@ async def enter(bench: BenchScreen, pilot: Pilot[None], typed: str) -> None:
     await pilot.press("enter")
 
 
-def check(session: Session, name: str) -> CheckView:
+def check(session: Session, name: str) -> Check:
     return next(check for check in session.standing().checks if check.name == name)
 
 
@@ -96,8 +96,8 @@ async def test_hot_stays_until_it_is_changed(shop: Shop, job: Session) -> None:
     for name in ("point.side", "point.length"):
         reading = check(job, name).reading
         assert reading is not None
-        assert reading.hot_c is not None
-        assert reading.cold_size < reading.size
+        assert reading.hot is not None
+        assert reading.cold.value < reading.size.value
 
 
 async def test_a_questioned_reading_counts_when_it_is_read_again(shop: Shop, job: Session) -> None:

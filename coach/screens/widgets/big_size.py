@@ -8,10 +8,10 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.widgets import Digits, Static
 
-from coach.bench.standing import CheckView
+from coach.bench.checks import Check
 from coach.quantities import Shown
 from coach.screens.wording import LABEL, QUIET, STRONG, one_line, said
-from coach.telling.figures import write_wanted
+from coach.telling.figures import write_figure, write_wanted
 
 _NUMBER = re.compile(r"(?P<before>\D*?)(?P<number>\d+(?:[.,]\d+)?)(?P<after>.*)", re.DOTALL)
 #: The large numerals have no bar for a fraction, so a size with one is set in bold text instead.
@@ -47,7 +47,7 @@ class BigSize(Vertical, can_focus=False):
         yield self._limits
         yield self._expected
 
-    def show(self, check: CheckView | None, shown: Shown, otherwise: str) -> None:
+    def show(self, check: Check | None, shown: Shown, otherwise: str) -> None:
         """Show a check, or the words that stand there when there is none."""
         self._digits.display = False
         if check is None:
@@ -56,7 +56,7 @@ class BigSize(Vertical, can_focus=False):
             self._expected.update("")
             return
         self._label.update(one_line(check.label, STRONG))
-        text = write_wanted(check.wanted, shown) if check.wanted is not None else check.expected_text
+        text = write_wanted(check.wanted, shown) if check.wanted is not None else _expected(check, shown)
         before, number, after = large_part(text)
         if check.wanted is None:
             after += " expected"  # a number alone here is one to work to
@@ -66,8 +66,12 @@ class BigSize(Vertical, can_focus=False):
         if check.how:
             self._expected.update(one_line(check.how))
             return
-        expected = check.expected_text if check.wanted is not None else ""
+        expected = _expected(check, shown) if check.wanted is not None else ""
         self._expected.update(one_line(f"expected {expected}", QUIET) if expected else said("", LABEL))
+
+
+def _expected(check: Check, shown: Shown) -> str:
+    return write_figure(check.expected, shown) if check.expected is not None else ""
 
 
 def large_part(text: str) -> tuple[str, str, str]:

@@ -9,10 +9,11 @@ from textual.content import Content
 from textual.geometry import Region, Size
 from textual.widget import Widget
 
-from coach.bench.standing import CheckView
+from coach.bench.checks import Check
 from coach.quantities import Shown
 from coach.screens.wording import LABEL, QUIET, first_that_fits, in_columns, marked, one_line, with_signs
-from coach.telling.figures import write_wanted
+from coach.telling.figures import write_figure, write_wanted
+from coach.telling.reading import cold_size
 
 _HEADINGS = ("Size", "Wanted", "Expected", "Read", "Verdict")
 #: Left out where there is little room: the expected size, then the wanted one, which the prompt tells too.
@@ -29,14 +30,12 @@ class CheckRows(Widget):
 
     def __init__(self) -> None:
         super().__init__()
-        self._checks: tuple[CheckView, ...] = ()
+        self._checks: tuple[Check, ...] = ()
         self._chosen: int | None = None
         self._without = ""
         self._shown = Shown()
 
-    def show(
-        self, checks: tuple[CheckView, ...], chosen: int | None, shown: Shown, without: str = ""
-    ) -> None:
+    def show(self, checks: tuple[Check, ...], chosen: int | None, shown: Shown, without: str = "") -> None:
         """Take other checks, which of them is read next, and what to say when there are none."""
         self._checks, self._chosen, self._shown, self._without = checks, chosen, shown, without
         self.refresh(layout=True)
@@ -76,9 +75,7 @@ class CheckTable(VerticalScroll, can_focus=False):
         super().__init__(self._rows, id=id)
         self.border_title = "Measurements"
 
-    def show(
-        self, checks: tuple[CheckView, ...], chosen: int | None, shown: Shown, without: str = ""
-    ) -> None:
+    def show(self, checks: tuple[Check, ...], chosen: int | None, shown: Shown, without: str = "") -> None:
         """Show the checks, and scroll so that the chosen one is seen."""
         self._rows.show(checks, chosen, shown, without)
         if chosen is not None:
@@ -86,7 +83,7 @@ class CheckTable(VerticalScroll, can_focus=False):
             self.call_after_refresh(self.scroll_to_region, row, animate=False, force=True)
 
 
-def check_lines(checks: Sequence[CheckView], shown: Shown, width: int) -> list[Content]:
+def check_lines(checks: Sequence[Check], shown: Shown, width: int) -> list[Content]:
     """The headings and the rows; words that say nothing new go before a column does, and a name last."""
     zones = {check.name.partition(".")[0] for check in checks}
     # The head of the bench names the zone of the step already.
@@ -107,7 +104,7 @@ def check_lines(checks: Sequence[CheckView], shown: Shown, width: int) -> list[C
 
 
 def _rows(
-    checks: Sequence[CheckView], labels: Sequence[str], shown: Shown, *, brief: bool = False
+    checks: Sequence[Check], labels: Sequence[str], shown: Shown, *, brief: bool = False
 ) -> list[list[Content]]:
     head = [one_line(word, LABEL) for word in _HEADINGS]
     return [
@@ -116,17 +113,18 @@ def _rows(
     ]
 
 
-def _row(check: CheckView, label: str, shown: Shown, *, brief: bool) -> list[Content]:
+def _row(check: Check, label: str, shown: Shown, *, brief: bool) -> list[Content]:
     reading = check.reading
     if reading is None:
         read, verdict = one_line("–", QUIET), one_line("·" if brief else "· not read", QUIET)
     else:
-        hot = f" (hot {reading.hot_text})" if reading.hot_text and not brief else ""
-        read = one_line(f"{reading.text}{hot}")
+        hot = f" (hot {write_figure(reading.size, shown)})" if reading.hot and not brief else ""
+        read = one_line(f"{cold_size(reading, shown)}{hot}")
         word = "take again" if reading.questioned else check.verdict
         verdict = marked(word) if word else one_line("· noted")
     wanted = write_wanted(check.wanted, shown) if check.wanted is not None else "–"
     if brief:
         # What is read stands beside it with its unit.
         wanted = with_signs(wanted).removesuffix(" mm").removesuffix(" in")
-    return [one_line(label), one_line(wanted), one_line(check.expected_text or "–"), read, verdict]
+    expected = write_figure(check.expected, shown) if check.expected is not None else "–"
+    return [one_line(label), one_line(wanted), one_line(expected), read, verdict]

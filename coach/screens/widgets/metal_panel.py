@@ -73,9 +73,7 @@ def metal_words(standing: Standing, ways: Sequence[str] | None, width: int, *, i
 
 def needs_a_way_back(standing: Standing) -> bool:
     """Whether the verdict is not good, or a size just read is beyond what the hammer can mend."""
-    return standing.verdict != "on plan" or any(
-        check.verdict in ("gone past", "out") for check in standing.checks
-    )
+    return standing.verdict != "on plan" or any(check.is_beyond for check in standing.checks)
 
 
 def verdict_words(standing: Standing) -> Content:

@@ -1,0 +1,187 @@
+"""What a step asks to be measured, what was read of it, and what that means."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from coach.bench.replay import JobState
+from coach.bench.sentences import kind_of
+from coach.forms import label
+from coach.ledger.course import Course, Outcome
+from coach.ledger.forecast import Forecast
+from coach.ledger.heats import heats_to_go
+from coach.ledger.verdict import Verdict
+from coach.ledger.wanting import wanted
+from coach.ledger.weighing import MASS, expected_mass, expected_slug
+from coach.ledger.workpiece import Estimate
+from coach.ledger.zone_forecast import expected_size
+from coach.log.entries import Entry
+from coach.operations import operation
+from coach.operations.measures import PASSED, figure_of, wanted_of
+from coach.operations.shop_tests import TEST_KEYS
+from coach.quantities import Figure, Limits, Wanted, celsius
+from coach.quantities.figure import Kind
+
+
+class Judgement(NamedTuple):
+    """What a reading means for the size that it is of."""
+
+    verdict: Verdict
+    wanted: Wanted  # what it was held against
+    beyond: Figure  # how far it is outside the nearer limit; 0 inside
+    to_go: Figure  # how far it is from what is aimed at
+    below: bool  # whether it lies on the low side
+    too_coarse: bool  # whether no reading by this gauge could settle it
+    run_wide: bool  # whether it has spread too far and is to be dressed back
+    taken_off: bool  # whether the step takes metal off for it, rather than hammers
+    heats: int  # about so many more heats; 0 where that cannot be told
+
+
+class SizeRead(NamedTuple):
+    """A reading as it was taken and as it counts."""
+
+    entry: int  # its number in the log
+    typed: str  # as it was typed
+    size: Figure  # as it was read
+    cold: Figure  # the same on cold metal
+    hot: Figure | None  # how hot the metal was; `null` when cold
+    gauge: str  # what it was read with
+    questioned: bool  # whether it waits to be taken again
+    insisted: bool  # whether the smith stood by it
+    at: str  # when
+    looked_for: Figure | None  # what it was expected to be just before; `null` where nothing was
+    judged: Judgement | None  # `null` while it is questioned, and where nothing is wanted
+
+
+class Check(NamedTuple):
+    """One size that a step asks to be measured, or that was measured in it."""
+
+    name: str  # as `coach read` takes it: `blade.thickness`
+    zone: str
+    dimension: str
+    kind: str  # `length`, `gap`, `angle`, `mass`, `temperature`, `minutes`, `hardness` or `test`
+    wanted: Wanted | None  # `null` when nothing is wanted of it
+    expected: Figure | None  # at the end of the step
+    reading: SizeRead | None  # the latest; `null` before there is one
+    verdict: Verdict | None  # `null` without a believed reading, or when nothing is wanted
+    how: str  # how a test is made; empty for a size
+
+    @property
+    def label(self) -> str:
+        """As it is spoken of."""
+        return label(self.zone, self.dimension)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it is still to be read, or to be read again."""
+        return self.reading is None or self.is_questioned
+
+    @property
+    def is_questioned(self) -> bool:
+        """Whether its reading waits to be taken again."""
+        return self.reading is not None and self.reading.questioned
+
+    @property
+    def is_beyond(self) -> bool:
+        """Whether it is past what the step can mend."""
+        return self.verdict in (Verdict.GONE_PAST, Verdict.OUT)
+
+
+def checks_of(
+    state: JobState, course: Course, found: Forecast | None, entries: Mapping[int, Entry]
+) -> tuple[Check, ...]:
+    """The step's checks in order, then whatever else was read in it.
+
+    Args:
+        state: the job.
+        course: the step in hand as far as it has gone.
+        found: how the rest of the job is expected to go, where that can be told.
+        entries: the log's, by number, corrected ones as they count now.
+    """
+    read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
+    names = dict.fromkeys((*course.step.checks, *read))
+    return tuple(_check(state, course, found, entries, name) for name in names)
+
+
+def _check(
+    state: JobState, course: Course, found: Forecast | None, entries: Mapping[int, Entry], name: str
+) -> Check:
+    step = course.step
+    zone, dimension = name.split(".", 1)
+    kind = kind_of(step, dimension)
+    limits: Limits | None = None
+    expected: Estimate | None = None
+    if kind == "mass":
+        expected = (
+            expected_mass(state.plan, course.now, zone)
+            if dimension == MASS
+            else expected_slug(state.plan, course.now, step.number, zone)
+        )
+    elif kind == "test":
+        limits = PASSED
+    elif dimension in operation(step.operation).EXTRAS:
+        limits = step.targets.get(dimension)
+    elif dimension in course.now.zones[zone].shape.dimensions:
+        limits, _ = wanted(state.plan, course.now, step, zone, dimension)
+        after = found.after.get(step.number) if found is not None else None
+        expected = expected_size(after, zone, dimension) if after is not None else None
+    outcome = course.last(zone, dimension)
+    reading = _reading(outcome, course, entries[outcome.mark.entry], kind) if outcome else None
+    return Check(
+        name=name,
+        zone=zone,
+        dimension=dimension,
+        kind=kind,
+        wanted=wanted_of(limits, kind) if limits is not None else None,
+        expected=figure_of(expected.value, kind, expected.doubt) if expected else None,
+        reading=reading,
+        verdict=reading.judged.verdict if reading is not None and reading.judged is not None else None,
+        how=TEST_KEYS[dimension].how if kind == "test" else "",
+    )
+
+
+def _reading(outcome: Outcome, course: Course, entry: Entry, kind: str) -> SizeRead:
+    reading, surprise = outcome.mark.reading, outcome.surprise
+    size = cold = figure_of(reading.size_mm, kind)
+    looked_for = None
+    if surprise is not None:
+        cold = figure_of(surprise.cold.size_mm, kind, surprise.cold.doubt_mm)
+        looked_for = figure_of(surprise.expected.value, kind, surprise.expected.doubt)
+    return SizeRead(
+        entry=entry.number,
+        typed=str(entry.body.get("typed", "")),
+        size=size,
+        cold=cold,
+        hot=None if reading.hot_c is None else celsius(reading.hot_c, reading.hot_doubt_c),
+        gauge=reading.gauge,
+        questioned=outcome.questioned,
+        insisted=outcome.mark.insisted,
+        at=entry.at,
+        looked_for=looked_for,
+        judged=None if outcome.questioned else _judgement(outcome, course, cold, kind),
+    )
+
+
+def _judgement(outcome: Outcome, course: Course, cold: Figure, kind: str) -> Judgement | None:
+    judged, limits = outcome.judged, outcome.limits
+    if judged is None or limits is None:
+        return None
+    held = wanted_of(limits, kind)
+    return Judgement(
+        verdict=judged.verdict,
+        wanted=held,
+        beyond=_away(figure_of(judged.beyond_mm, kind)._replace(doubt=cold.doubt)),
+        to_go=_away(cold._replace(value=abs(cold.value - held.limits.nominal))),
+        below=judged.below,
+        too_coarse=judged.too_coarse,
+        run_wide=outcome.run_wide,
+        taken_off=operation(course.step.operation).FIXES,
+        heats=heats_to_go(course, outcome) if judged.verdict is Verdict.MORE_TO_GO else 0,
+    )
+
+
+def _away(figure: Figure) -> Figure:
+    """A figure that is how far one is from another: of temperatures, one that has no zero of its own."""
+    change = figure.kind is Kind.TEMPERATURE
+    return figure._replace(kind=Kind.TEMPERATURE_CHANGE) if change else figure

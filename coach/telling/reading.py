@@ -1,0 +1,133 @@
+"""What a reading means, in a sentence, and what of a step's sizes is not as it should be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import hypot
+from types import MappingProxyType
+
+from coach.bench.checks import Check, Judgement, SizeRead
+from coach.forms import said
+from coach.ledger.gauges import FINEST
+from coach.ledger.verdict import Verdict
+from coach.operations.shop_tests import DOUBT, FAIL, SHOP_TESTS
+from coach.quantities import Figure, Shown, write_as_read, write_count
+from coach.quantities.figure import Kind
+from coach.telling.figures import write_figure, write_wanted
+
+#: Less than this is no difference in a weighing, whatever the scales.
+_SAME_MASS_G = 0.5
+_OF_A_TEST = MappingProxyType({Verdict.OUT: "failed", Verdict.UNSURE: "in doubt"})
+
+
+def by_gauge(gauge: str) -> str:
+    """How a size was read: "by calliper", "by eye"."""
+    return gauge if gauge.startswith("by ") else f"by {gauge}"
+
+
+def as_read(size: Figure, shown: Shown) -> str:
+    """A size as the gauge gave it: not coarser than it was typed."""
+    if size.kind is Kind.ANGLE:
+        return f"{round(size.value, 1):g}°"
+    if size.kind is Kind.LENGTH or (size.kind is Kind.GAP and shown.system == "mm"):
+        return write_as_read(size.value, shown)
+    return write_figure(size._replace(doubt=None), shown)
+
+
+def cold_size(reading: SizeRead, shown: Shown) -> str:
+    """What a reading comes to on cold metal."""
+    return as_read(reading.size, shown) if reading.hot is None else write_figure(reading.cold, shown)
+
+
+def reading_sentence(check: Check, shown: Shown) -> str:
+    """What the latest reading of a size means, and what to do about it; "" before there is one."""
+    reading = check.reading
+    if reading is None:
+        return ""
+    told = f"{check.label} {cold_size(reading, shown)}"
+    if reading.hot is not None:
+        told += f" cold ({write_figure(reading.size, shown)} at {as_read(reading.hot, shown)})"
+    if reading.questioned and reading.looked_for is not None:
+        return (
+            f"{told}: that cannot be right as things stand, "
+            f"{write_figure(reading.looked_for, shown, '±')} was expected. Take it again; the same reading "
+            f"twice, or insisting, makes it stand."
+        )
+    if check.kind == "mass" and reading.looked_for is not None:
+        return f"{told}: {_of_mass(reading.cold, reading.looked_for, shown)}"
+    if check.kind == "test":
+        return f"{told}{_of_test(check.dimension, reading.size.value)}"
+    if reading.judged is None:
+        return f"{told}: noted."
+    return f"{told}: {_judged(reading.judged, reading, shown)}"
+
+
+def _of_test(test: str, outcome: float) -> str:
+    """What to do after a test; a pass is no proof, so nothing more is said of it."""
+    told = SHOP_TESTS[said(test)]
+    return {DOUBT: f"; {told.after_doubt}.", FAIL: f"; {told.after_fail}."}.get(outcome, ".")
+
+
+def _of_mass(found: Figure, reckoned: Figure, shown: Shown) -> str:
+    """A weighing is not good or bad: it says how much metal there is."""
+    off = found.value - reckoned.value
+    told = write_figure(reckoned, shown)
+    if abs(off) <= max(found.doubt or 0.0, _SAME_MASS_G):
+        return f"as reckoned ({told})."
+    by = Figure(abs(off), Kind.MASS, hypot(found.doubt or 0.0, reckoned.doubt or 0.0))
+    return f"{write_figure(by, shown)} {'more' if off > 0.0 else 'less'} than the {told} reckoned."
+
+
+def _judged(judged: Judgement, reading: SizeRead, shown: Shown) -> str:
+    wanted = write_wanted(judged.wanted, shown)
+    limits, kind = judged.wanted
+    if judged.verdict is Verdict.GOOD:
+        return f"good, wanted {wanted}."
+    bound = write_figure(Figure(limits.low if judged.below else limits.high, kind), shown)
+    if judged.verdict is Verdict.UNSURE:
+        return f"unsure, {_unsettled(judged, reading, wanted, bound)}."
+    if judged.verdict is Verdict.MORE_TO_GO:
+        more = f", about {write_count(judged.heats, 'more heat')}" if judged.heats else ""
+        how = ": dress the edges back" if judged.run_wide else ""
+        aim = write_figure(Figure(limits.nominal, kind), shown)
+        return f"more to go, {write_figure(judged.to_go, shown)} to the {aim} aimed at{more}{how}."
+    off = f"{write_figure(judged.beyond, shown)} {'under' if judged.below else 'over'} the {bound} allowed"
+    if judged.verdict is Verdict.GONE_PAST:
+        work = "taking off more" if judged.taken_off else "hammering on"
+        return f"gone past, {off}; {work} will not bring it back."
+    return f"out, {off}."
+
+
+def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str) -> str:
+    if judged.too_coarse:
+        return f"and no reading {by_gauge(reading.gauge)} can settle {wanted}: use a finer gauge"
+    if reading.gauge == "by colour":
+        return f"a colour cannot settle {wanted}: by pyrometer, or by a test of the steel"
+    how = "measure again"
+    if reading.hot is not None:
+        how += ", cold"
+    elif reading.gauge != FINEST and judged.wanted.kind is Kind.LENGTH:
+        how += ", or with a finer gauge"
+    return f"too near the {bound} allowed: {how}"
+
+
+def unsettled(checks: Iterable[Check]) -> str:
+    """What of a step's sizes is not as it should be; "" when all are good."""
+    worries: dict[str, list[str]] = {}
+    for check in checks:
+        test = check.kind == "test"
+        if check.reading is None:
+            worries.setdefault("not tried" if test else "not measured", []).append(check.label)
+        elif check.reading.questioned:
+            worries.setdefault("to be measured again", []).append(check.label)
+        elif check.verdict not in (None, Verdict.GOOD):
+            word = _OF_A_TEST.get(check.verdict, check.verdict) if test else check.verdict
+            worries.setdefault(str(word), []).append(check.label)
+    return "; ".join(f"{_which(labels)} {what}" for what, labels in worries.items())
+
+
+def _which(labels: Sequence[str]) -> str:
+    """One or two sizes by their names; more would hide what is to be done next."""
+    if len(labels) == 1:
+        return f"{labels[0]} is"
+    return f"{' and '.join(labels) if len(labels) == 2 else f'{len(labels)} sizes'} are"
