@@ -25,7 +25,7 @@ def under_way(session: Session) -> None:
     session.read("point.side", "8.2")
     expected = next(check.expected for check in session.standing().checks if check.name == "point.length")
     assert expected is not None
-    session.read("point.length", f"{expected:.0f}")
+    session.read("point.length", f"{expected.value:.0f}")
     session.note("a small lap near the point, to be dressed")
     session.to_right("point: dress the lap")
     session.done()
