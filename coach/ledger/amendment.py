@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import cache
 from math import inf, isinf
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, NamedTuple, TypeVar, get_args, get_type_hints
 
 from coach.ledger.belief import Change
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan, laid_zones
+from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
 from coach.operations import operation
 from coach.quantities import Limits
+from coach.quantities.refusal import Refusal
 from coach.recipe.model import Loss, Recipe, Step
 
 _AGAIN = "Again: "
@@ -184,8 +187,16 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
     """The plan of the amended recipe.
 
     Raises:
-        LedgerError: the metal cannot make what is wanted now.
+        LedgerError: the metal cannot make what is wanted now, or the job has no such zone or step.
     """
+    for rows in amendment:
+        for row in rows:
+            zone = getattr(row, "zone", None)
+            if zone is not None and zone not in plan.recipe.drawing:
+                raise LedgerError(f"A way back that was taken changes the {zone}, which this job has not.")
+            steps = [getattr(row, name, 1) for name in ("step", "after", "like")]
+            if not all(0 < step <= len(plan.recipe.steps) for step in steps):
+                raise LedgerError("A way back that was taken changes a step that this job has not.")
     if amendment._replace(moved=(), regained=()) == Amendment():
         return plan
     return look_back(amended_recipe(plan.recipe, amendment))
@@ -210,44 +221,86 @@ def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
 def frozen(amendment: Amendment) -> dict[str, object]:
     """An amendment as JSON-able values; an open limit is None."""
     return {
-        "limits": [[*new[:2], _limits(new.limits)] for new in amendment.limits],
-        "targets": [[*new[:2], _limits(new.limits)] for new in amendment.targets],
-        "heats": [list(new) for new in amendment.heats],
-        "moved": [list(new) for new in amendment.moved],
-        "regained": [list(new) for new in amendment.regained],
-        "allowances": [list(new) for new in amendment.allowances],
-        "again": [[*one[:3], list(one.tests)] for one in amendment.again],
-        "taken_back": [list(new) for new in amendment.taken_back],
-        "losses": [list(new) for new in amendment.losses],
+        name: [[_plain(value) for value in row] for row in rows]
+        for name, rows in zip(Amendment._fields, amendment, strict=True)
     }
 
 
-def thawed(kept: Mapping[str, Any]) -> Amendment:
-    """The amendment that `frozen` made these values from; raises KeyError, TypeError or ValueError."""
-    return Amendment(
-        limits=tuple(NewLimits(zone, size, _read(told)) for zone, size, told in kept["limits"]),
-        targets=tuple(NewTarget(step, size, _read(told)) for step, size, told in kept["targets"]),
-        heats=tuple(NewHeats(*told) for told in kept["heats"]),
-        moved=tuple(Moved(*told) for told in kept["moved"]),
-        regained=tuple(Regained(*told) for told in kept["regained"]),
-        # Not in the entries of the first versions.
-        allowances=tuple(NewAllowance(*told) for told in kept.get("allowances", ())),
-        again=tuple(
-            Again(after, like, heats, tuple(tests)) for after, like, heats, tests in kept.get("again", ())
-        ),
-        taken_back=tuple(TakenBack(*told) for told in kept.get("taken_back", ())),
-        losses=tuple(NewLoss(*told) for told in kept.get("losses", ())),
-    )
+def thawed(kept: object) -> Amendment:
+    """The amendment that `frozen` made these values from; raises NotAnAmendment, saying what is wrong."""
+    rows = _rows()
+    if not isinstance(kept, Mapping) or kept.keys() != rows.keys():
+        raise NotAnAmendment("It must have {}.", ", ".join(rows))
+    return Amendment(**{name: _read_rows(name, row, kept[name]) for name, row in rows.items()})
 
 
-def _limits(limits: Limits) -> list[object]:
-    return [
-        limits.nominal,
-        None if isinf(limits.low) else limits.low,
-        None if isinf(limits.high) else limits.high,
-    ]
+class NotAnAmendment(Refusal):
+    """Values that are no amendment; the sentence says which of them and what was expected."""
 
 
-def _read(told: Sequence[Any]) -> Limits:
+_MOST_ROWS = 1000
+_LARGEST = 1e12
+_LONGEST = 200
+
+
+@cache
+def _rows() -> Mapping[str, type[NamedTuple]]:
+    """What each list of an amendment holds."""
+    return {name: get_args(hint)[0] for name, hint in get_type_hints(Amendment).items()}
+
+
+def _read_rows(name: str, row: Any, told: object) -> tuple[Any, ...]:
+    kinds = [_READ[kind] for kind in row.__annotations__.values()]
+    if not isinstance(told, list | tuple) or len(told) > _MOST_ROWS:
+        raise NotAnAmendment("Its {} must be a list of at most {}.", name, _MOST_ROWS)
+    read = []
+    for values in told:
+        if not isinstance(values, list | tuple) or len(values) != len(kinds):
+            raise NotAnAmendment("Each of its {} must have {}.", name, ", ".join(row._fields))
+        for (expected, is_one, _), value in zip(kinds, values, strict=True):
+            if not is_one(value):
+                raise NotAnAmendment("Its {} must hold {} where something else stands.", name, expected)
+        read.append(row(*(make(value) for (_, _, make), value in zip(kinds, values, strict=True))))
+    return tuple(read)
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, Limits):
+        return [value.nominal, *(None if isinf(one) else one for one in (value.low, value.high))]
+    return list(value) if isinstance(value, tuple) else value
+
+
+def _is_name(value: object) -> bool:
+    return isinstance(value, str) and len(value) <= _LONGEST and value.isprintable()
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= _LARGEST
+
+
+def _are_limits(value: object) -> bool:
+    if not isinstance(value, list | tuple) or len(value) != 3:
+        return False
+    nominal, low, high = value
+    if not _is_number(nominal) or not all(one is None or _is_number(one) for one in (low, high)):
+        return False
+    return (low is None or low <= nominal) and (high is None or nominal <= high)
+
+
+def _limits(told: Sequence[Any]) -> Limits:
     nominal, low, high = told
     return Limits(nominal, -inf if low is None else low, inf if high is None else high, True)
+
+
+#: By how a field is typed: what is expected of its value, whether it is that, and what is made of it.
+_READ: Mapping[str, tuple[str, Callable[[object], bool], Callable[[Any], object]]] = {
+    "str": ("a name", _is_name, str),
+    "int": ("a whole number", lambda value: type(value) is int and 0 <= value <= _MOST_ROWS, int),
+    "float": ("a number", _is_number, float),
+    "Limits": ("a size and its limits", _are_limits, _limits),
+    "tuple[str, ...]": (
+        "a list of names",
+        lambda value: isinstance(value, list | tuple) and all(map(_is_name, value)),
+        tuple,
+    ),
+}

@@ -29,6 +29,14 @@ GAUGES: dict[str, Gauge] = {
 #: The gauge that no other is finer than.
 FINEST = "calliper"
 
+#: What tells of a kind of size that no gauge of the shop measures.
+SCALES = "scales"
+PYROMETER = "pyrometer"
+BY_COLOUR = "by colour"
+TOLD_BY = {"mass": SCALES, "minutes": "clock", "hardness": "tester", "test": "by eye"}
+#: Everything that a reading may be taken by.
+READ_BY: tuple[str, ...] = (*dict.fromkeys((*GAUGES, *TOLD_BY.values(), PYROMETER, BY_COLOUR)),)
+
 #: Forged faces are not flat: two honest readings a finger's width apart differ by this much, as a standard
 #: uncertainty (common practice, no source).
 UNEVEN_MM = 0.10

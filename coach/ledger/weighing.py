@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import hypot, sqrt
 
+from coach.ledger.gauges import SCALES
 from coach.ledger.plan import Plan
 from coach.ledger.reading import ColdReading, Surprise, bias_name, with_bias
 from coach.ledger.stepping import chance_name
@@ -12,7 +13,6 @@ from coach.ledger.workpiece import Estimate, Workpiece, volume_name
 
 MASS = "mass"  # of a piece with all that is welded on it
 SLUG = "slug"  # of the slug that a punch step drove out of a zone
-SCALES = "scales"
 #: Kitchen or postal scales: each weighing, the scales themselves, in proportion (common practice, no source).
 SCALES_G = 1.0
 SCALES_BIAS_G = 1.0

@@ -5,8 +5,17 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from coach.log.entries import FIRST_PREVIOUS, StoredEntry, canonical_json, read_chain
+from coach.log.entries import (
+    FIRST_PREVIOUS,
+    JOB_NAMES,
+    StoredEntry,
+    canonical_json,
+    is_job_name,
+    read_chain,
+)
 from coach.log.jobs import Log, LogError
+from coach.log.kinds import body_of
+from coach.log.limits import OutOfLimits
 
 FORMAT = "between-heats job"
 VERSION = 1
@@ -32,7 +41,9 @@ def export_job(log: Log, job: str) -> str:
         "entries": len(entries),
         "ends": entries[-1].digest,
     }
-    lines = [head] + [{part: getattr(entry, part) for part in _PARTS} for entry in entries]
+    lines = [head] + [
+        {**{part: getattr(entry, part) for part in _PARTS}, "body": entry.body.to_json()} for entry in entries
+    ]
     return "".join(json.dumps(line, ensure_ascii=False) + "\n" for line in lines)
 
 
@@ -43,21 +54,26 @@ def import_job(log: Log, text: str) -> str:
     or another LogError; then nothing has been added.
     """
     # Not splitlines: it also breaks at characters that a note may hold, such as U+2028.
-    lines = [line for line in text.removeprefix("\ufeff").split("\n") if line.strip()]
+    numbered = enumerate(text.removeprefix("\ufeff").split("\n"), start=1)
+    lines = [(place, line) for place, line in numbered if line.strip()]
     if not lines:
         raise JobFileFault("The job file is empty: have it exported again.")
-    job, count, ends = _read_head(_read_object(lines[0], 1))
-    stored = [_read_entry(_read_object(line, place), place) for place, line in enumerate(lines[1:], start=2)]
+    job, count, ends = _read_head(_read_object(lines[0][1], 1))
+    stored = [_read_entry(_read_object(line, place), place) for place, line in lines[1:]]
     chain = read_chain(job, stored, 1, FIRST_PREVIOUS)
     if chain.faults:
         number, fault = chain.faults[0]
-        raise JobFileFault(f"Entry {number} of the job file {fault}: have it exported again.")
+        places = {
+            row[0]: place for (place, _), row in zip(lines[1:], stored, strict=True) if row[0] == number
+        }
+        line = f", line {places[number]}," if places else ""
+        raise JobFileFault(f"Entry {number} of the job file{line} {fault}: have it exported again.")
     if len(stored) != count or chain.sound[-1].digest != ends:
         raise JobFileFault(
             f"The job file holds {len(stored)} of {count} entries or ends otherwise than it says: have it"
             " exported again."
         )
-    log.begin_with(job, [(entry.at, entry.kind, entry.body) for entry in chain.sound])
+    log.begin_with(job, [(entry.at, entry.body) for entry in chain.sound])
     return job
 
 
@@ -82,6 +98,8 @@ def _read_head(head: Mapping[str, object]) -> tuple[str, int, str]:
     job, count, ends = head.get("job"), head.get("entries"), head.get("ends")
     if not isinstance(job, str) or not isinstance(ends, str) or type(count) is not int or count < 1:
         raise JobFileFault("Line 1 of the job file lacks the job's name, its entries or its end.")
+    if not is_job_name(job):
+        raise JobFileFault(f"Line 1 of the job file has a name that no job can have: it takes {JOB_NAMES}.")
     return job, count, ends
 
 
@@ -89,11 +107,14 @@ def _read_entry(line: Mapping[str, object], place: int) -> StoredEntry:
     lacking = [part for part in _PARTS if part not in line]
     if lacking:
         raise JobFileFault(f"Line {place} of the job file lacks {', '.join(lacking)}.")
-    body = line["body"]
+    kind, body = line["kind"], line["body"]
     if not isinstance(body, dict):
         raise JobFileFault(f"Line {place} of the job file has a body that is not a JSON object.")
     try:
         body_json = canonical_json(body)
+        body_of(str(kind), body)
+    except OutOfLimits as wrong:
+        raise JobFileFault("Line {} of the job file is refused: {}.", place, wrong.clause) from None
     except ValueError as error:
         raise JobFileFault(f"Line {place} of the job file has a body that is refused: {error}.") from None
-    return (line["number"], line["at"], line["kind"], body_json, line["previous"], line["digest"])
+    return (line["number"], line["at"], kind, body_json, line["previous"], line["digest"])

@@ -9,13 +9,23 @@ from datetime import datetime
 from hashlib import sha256
 from typing import NamedTuple
 
+from coach.log.body import Body
+from coach.log.kinds import body_of
+from coach.log.limits import OutOfLimits
+
 FIRST_PREVIOUS = ""
 """What the first entry of a job gives as the digest before it."""
 
 DEEPEST_NESTING = 60
 """How many lists and objects may lie inside one another in a body."""
 
-_UTC_MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?(Z|\+00:00)")
+_UTC_MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?(Z|\+00:00)", re.ASCII)
+_FIRST_YEAR, _LAST_YEAR = 1970, 2999  # a clock that was never set begins in the one
+
+LONGEST_JOB = 60
+JOB_NAMES = f"letters, digits, hyphens and underscores, a letter or digit first, at most {LONGEST_JOB} in all"
+"""What a job may be called."""
+_JOB = re.compile(r"[^\W_][\w-]*")
 
 
 class Entry(NamedTuple):
@@ -27,14 +37,17 @@ class Entry(NamedTuple):
     """1 for the job's first entry, then one more each time."""
     at: str
     """Moment it was entered: ISO 8601, UTC."""
-    kind: str
-    """What sort of entry it is: `began`, `reading`, `note`…"""
-    body: Mapping[str, object]
-    """What was entered: a JSON object."""
+    body: Body
+    """What was entered."""
     previous: str
     """Digest of the entry before it; empty for the first."""
     digest: str
     """SHA-256 of all the above, in hexadecimal."""
+
+    @property
+    def kind(self) -> str:
+        """What sort of entry it is: `began`, `reading`, `note`…"""
+        return self.body.KIND
 
 
 StoredEntry = tuple[object, object, object, object, object, object]
@@ -92,37 +105,39 @@ def chained_digest(previous: str, job: str, number: int, at: str, kind: str, bod
     return sha256(parts.encode("utf-8", "surrogatepass")).hexdigest()
 
 
-def check_name(name: str, what: str) -> None:
-    """Raise ValueError, saying what is wrong, when `name` could not be read off a list and typed again."""
-    if not name.strip() or name != name.strip():
-        raise ValueError(f"{what} {name!r} is empty or has blanks around it")
-    if not name.isprintable():
-        raise ValueError(f"{what} {name!r} holds a character that cannot be shown")
+def is_job_name(name: str) -> bool:
+    """Whether a job may be called so: the name is typed after a verb, and a file is called after it."""
+    return len(name) <= LONGEST_JOB and _JOB.fullmatch(name) is not None
 
 
-def _check_moment(at: str) -> None:
+def moment_fault(at: str) -> str | None:
+    """What is wrong with the moment of an entry, to go on after "its moment"; None when nothing is."""
     if not _UTC_MOMENT.fullmatch(at):
-        raise ValueError(f"its moment {at!r} is not ISO 8601 in UTC, such as 2026-11-25T09:30:00Z")
+        return f"{at[:40]!r} is not ISO 8601 in UTC, such as 2026-11-25T09:30:00Z"
     try:
-        datetime.fromisoformat(at)
+        year = datetime.fromisoformat(at).year
     except ValueError:
-        raise ValueError(f"its moment {at!r} is not in the calendar") from None
+        return f"{at!r} is not in the calendar"
+    if not _FIRST_YEAR <= year <= _LAST_YEAR:
+        return f"{at!r} is not from {_FIRST_YEAR} to {_LAST_YEAR}"
+    return None
 
 
-def make_entry(
-    job: str, number: int, at: str, kind: str, body: Mapping[str, object], previous: str
-) -> tuple[Entry, str]:
+def make_entry(job: str, number: int, at: str, body: Body, previous: str) -> tuple[Entry, str]:
     """Return the entry, sealed, with its body as canonical text.
 
     The entry's body is what the text reads back as, so that an entry just written equals the same entry
     read a week later. Raises ValueError, saying what is wrong, when a part cannot be written down.
     """
-    check_name(job, "the job's name")
-    check_name(kind, "its kind")
-    _check_moment(at)
-    body_json = canonical_json(body)
-    digest = chained_digest(previous, job, number, at, kind, body_json)
-    return Entry(job, number, at, kind, json.loads(body_json), previous, digest), body_json
+    if not is_job_name(job):
+        raise ValueError(f"{job[:LONGEST_JOB]!r} cannot be a job's name: it takes {JOB_NAMES}")
+    if fault := moment_fault(at):
+        raise ValueError(f"its moment {fault}")
+    if body.BEGINS is not (number == 1):
+        raise ValueError("a job has one beginning, and that is its first entry")
+    body_json = canonical_json(body.to_json())
+    digest = chained_digest(previous, job, number, at, body.KIND, body_json)
+    return Entry(job, number, at, body_of(body.KIND, json.loads(body_json)), previous, digest), body_json
 
 
 def read_chain(job: str, stored: Iterable[StoredEntry], first: int, previous: str | None) -> Chain:
@@ -144,6 +159,8 @@ def read_chain(job: str, stored: Iterable[StoredEntry], first: int, previous: st
             faults.append((expected, "is missing"))
             previous = None
         judged = _judge(job, number, [str(text) for text in texts], previous)
+        if isinstance(judged, Entry) and not faults:
+            judged = _fault_among(judged, first, sound) or judged
         if isinstance(judged, str):
             faults.append((number, judged))
         elif not faults:
@@ -159,10 +176,26 @@ def _judge(job: str, number: int, texts: Sequence[str], previous: str | None) ->
         return "is not as it was written"
     if previous is not None and stored_previous != previous:
         return "does not follow the entry before it"
-    body = _object_in(body_json)
-    if body is None:
+    held = _object_in(body_json)
+    if held is None:
         return "does not hold a JSON object"
-    return Entry(job, number, at, kind, body, stored_previous, digest)
+    if fault := moment_fault(at):
+        return f"has a moment that cannot be: {fault}"
+    try:
+        return Entry(job, number, at, body_of(kind, held), stored_previous, digest)
+    except OutOfLimits as wrong:
+        return f"holds what cannot be: {wrong.clause}"
+
+
+def _fault_among(entry: Entry, first: int, before: Sequence[Entry]) -> str | None:
+    """What is wrong with an entry where it stands, `before` being those from number `first` on."""
+    if entry.body.BEGINS is not (entry.number == 1):
+        return "is out of place: a job has one beginning, and that is its first entry"
+    for name, number in entry.body.meant().items():
+        at = number - first
+        if number >= entry.number or (at >= 0 and not entry.body.can_mean(name, type(before[at].body))):
+            return f"holds what cannot be: {entry.body.refused(name, str(number)).clause}"
+    return None
 
 
 def _object_in(body_json: str) -> Mapping[str, object] | None:

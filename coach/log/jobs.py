@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from coach.log.entries import FIRST_PREVIOUS, Chain, Entry, check_name, make_entry, numbers_of, read_chain
+from coach.log.body import Body
+from coach.log.entries import FIRST_PREVIOUS, Chain, Entry, make_entry, numbers_of, read_chain
 from coach.log.errors import (
     EntryRefused,
     JobExists,
@@ -24,9 +25,9 @@ from coach.log.errors import (
     from_sqlite,
 )
 from coach.log.file import IN_MEMORY, copy_whole, open_file
+from coach.log.kinds import kinds
 
 __all__ = [
-    "BEGAN",
     "Entry",
     "EntryRefused",
     "JobExists",
@@ -40,9 +41,6 @@ __all__ = [
     "NoSuchJob",
     "OutOfDate",
 ]
-
-BEGAN = "began"
-"""The kind of every job's first entry."""
 
 _BEFORE_THE_FIRST = (0, FIRST_PREVIOUS)
 
@@ -110,20 +108,16 @@ class Log:
             raise LogDamaged(self._damage(job, number, fault), job, number, chain.sound)
         return [entry for entry in chain.sound if entry.number > after]
 
-    def begin(self, job: str, at: str, body: Mapping[str, object]) -> Entry:
+    def begin(self, job: str, at: str, body: Body) -> Entry:
         """Begin a new job and return its first entry. Raises JobExists and EntryRefused."""
-        return self.begin_with(job, [(at, BEGAN, body)])[0]
+        return self.begin_with(job, [(at, body)])[0]
 
-    def begin_with(self, job: str, items: Sequence[tuple[str, str, Mapping[str, object]]]) -> list[Entry]:
-        """Begin a new job with entries made elsewhere (moment, kind, body), all of them or none.
+    def begin_with(self, job: str, items: Sequence[tuple[str, Body]]) -> list[Entry]:
+        """Begin a new job with entries made elsewhere (moment, body), all of them or none.
 
         Raises JobExists and EntryRefused.
         """
-        try:
-            check_name(job, "the job's name")
-        except ValueError as error:
-            raise EntryRefused(f"No job was begun in {self.path.name}: {error}.") from error
-        if not items or items[0][1] != BEGAN:
+        if not items:
             raise EntryRefused(f"No job was begun in {self.path.name}: {job!r} lacks its beginning.")
         with self._writing():
             with suppress(NoSuchJob):
@@ -131,23 +125,21 @@ class Log:
                 raise JobExists(f"{self.path.name} already has a job {job!r}: choose another name.")
             return self._add(job, _BEFORE_THE_FIRST, items)
 
-    def append(self, job: str, after: int, at: str, kind: str, body: Mapping[str, object]) -> Entry:
+    def append(self, job: str, after: int, at: str, body: Body) -> Entry:
         """Add one entry and return it once it is on the disk.
 
         `after` is the number of the last entry the writer has seen. Raises OutOfDate, with the entries
         missed, when it is not the job's last; NoSuchJob; EntryRefused.
         """
-        return self.append_many(job, after, at, [(kind, body)])[0]
+        return self.append_many(job, after, at, [body])[0]
 
-    def append_many(
-        self, job: str, after: int, at: str, items: Sequence[tuple[str, Mapping[str, object]]]
-    ) -> list[Entry]:
-        """Add several entries (kind, body) that belong together: all of them or none. See `append`."""
+    def append_many(self, job: str, after: int, at: str, bodies: Sequence[Body]) -> list[Entry]:
+        """Add several entries that belong together: all of them or none. See `append`."""
         with self._writing():
             last = self._last(job)
             if after != last[0]:
                 raise self._out_of_date(job, after, last[0])
-            return self._add(job, last, [(at, kind, body) for kind, body in items])
+            return self._add(job, last, [(at, body) for body in bodies])
 
     def changed(self) -> bool:
         """Say whether another window or program has written since this was last asked, or since opening."""
@@ -203,27 +195,37 @@ class Log:
                         self._connection.execute("ROLLBACK")
                 raise
 
-    def _add(
-        self, job: str, last: tuple[int, str], items: Sequence[tuple[str, str, Mapping[str, object]]]
-    ) -> list[Entry]:
+    def _add(self, job: str, last: tuple[int, str], items: Sequence[tuple[str, Body]]) -> list[Entry]:
         added: list[Entry] = []
         number, previous = last
-        for at, kind, body in items:
+        for at, body in items:
             number += 1
             try:
-                entry, body_json = make_entry(job, number, at, kind, body, previous)
+                entry, body_json = make_entry(job, number, at, body, previous)
+                self._check_meant(job, body)
             except ValueError as error:
                 raise EntryRefused(
-                    f"Entry {number} ({kind}) was not written to {self.path.name}: {error}."
+                    f"Entry {number} ({body.KIND}) was not written to {self.path.name}: {error}"
+                    f"{'' if str(error).endswith('.') else '.'}"
                 ) from error
             self._connection.execute(
                 "INSERT INTO entries (job, number, at, kind, body, previous, digest)"
                 " VALUES (?, ?, ?, ?, ?, ?, ?)",
-                (job, number, at, kind, body_json, previous, entry.digest),
+                (job, number, at, body.KIND, body_json, previous, entry.digest),
             )
             added.append(entry)
             previous = entry.digest
         return added
+
+    def _check_meant(self, job: str, body: Body) -> None:
+        """Raise OutOfLimits when an entry speaks of one before it that is not there or cannot be meant."""
+        for name, number in body.meant().items():
+            row = self._connection.execute(
+                "SELECT kind FROM entries WHERE job = ? AND number = ?", (job, number)
+            ).fetchone()
+            kind = None if row is None else kinds().get(str(row[0]))
+            if kind is None or not body.can_mean(name, kind):
+                raise body.refused(name, str(number))
 
     def _last(self, job: str) -> tuple[int, str]:
         row = self._connection.execute(

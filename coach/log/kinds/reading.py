@@ -1,0 +1,39 @@
+"""A size was read."""
+
+from __future__ import annotations
+
+from coach.ledger.gauges import READ_BY
+from coach.log.body import Body
+from coach.log.limits import LONGEST_NAME, flag, line, number, one_of, whole
+from coach.log.status import JobStatus
+from coach.metals.elongation import HIGHEST_C, LOWEST_C
+from coach.quantities.words import Words, say
+
+#: In whatever unit its kind has: mm, g, °C, minutes…
+LARGEST_SIZE = 10_000_000.0
+MOST_STEPS = 10_000
+#: No temperature that is read is more doubtful than this, °C.
+LARGEST_DOUBT_C = 1000.0
+
+
+class Reading(Body):
+    """One size as it was measured."""
+
+    KIND = "reading"
+    CALLED = "a reading"
+    AFTER = JobStatus.UNDER_WAY
+    CAN_BE_PUT_RIGHT = True  # a test that did not pass
+
+    zone: str = line(LONGEST_NAME)  # or the piece that was weighed
+    dimension: str = line(LONGEST_NAME)
+    typed: str = line(LONGEST_NAME)
+    size: float = number(0.0, LARGEST_SIZE)
+    gauge: str = one_of(*READ_BY)
+    hot_c: float | None = number(LOWEST_C, HIGHEST_C, or_none=True)  # of the metal, when it was read hot
+    hot_doubt_c: float = number(0.0, LARGEST_DOUBT_C)  # of that, or of the temperature that was read
+    insisted: bool = flag()
+    step: int = whole(1, MOST_STEPS)
+
+    def words(self) -> Words:
+        """See Body."""
+        return say("{} {} {}", self.zone, self.dimension, self.typed)

@@ -1,0 +1,14 @@
+"""The job was put out of the way, below the others in the shop's list."""
+
+from __future__ import annotations
+
+from coach.log.body import Body
+from coach.log.status import JobStatus
+
+
+class SetAside(Body):
+    """A job put out of the way."""
+
+    KIND = "set aside"
+    CALLED = "a setting aside"
+    AFTER = JobStatus.SET_ASIDE

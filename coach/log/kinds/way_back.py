@@ -1,0 +1,61 @@
+"""A way back onto plan was taken: from here on the job follows another plan."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from coach.log.body import Body
+from coach.log.kinds.reading import MOST_STEPS
+from coach.log.limits import LONGEST_LINE, LONGEST_NAME, Limit, kept_text, line, whole, writing
+from coach.log.status import JobStatus
+from coach.quantities.words import Words, say
+
+if TYPE_CHECKING:
+    from coach.ledger.amendment import Amendment
+
+
+class _AmendmentLimit(Limit):
+    """What changes, as `coach.ledger.amendment` writes and reads it: read but once, and kept as it is."""
+
+    def __init__(self) -> None:
+        super().__init__("what changes, as this program writes it", self._not_one)
+
+    @staticmethod
+    def _not_one(value: object) -> str | None:
+        from coach.ledger.amendment import Amendment
+
+        return None if isinstance(value, Amendment) else kept_text(value)
+
+    def to_json(self, value: Any) -> object:
+        """See Limit."""
+        from coach.ledger.amendment import frozen
+
+        return frozen(value)
+
+    def from_json(self, value: object) -> object:
+        """See Limit."""
+        from coach.ledger.amendment import thawed
+
+        return thawed(value)
+
+
+def _amendment() -> Any:
+    return _AmendmentLimit()
+
+
+class WayBackTaken(Body):
+    """A way back, with all that it changes."""
+
+    KIND = "way back"
+    CALLED = "a way back"
+    AFTER = JobStatus.UNDER_WAY
+
+    name: str = line(LONGEST_NAME)
+    title: str = line()
+    changes: str = writing(4 * LONGEST_LINE)
+    step: int = whole(0, MOST_STEPS)  # in hand then; 0 when every step was done
+    amendment: Amendment = _amendment()
+
+    def words(self) -> Words:
+        """See Body."""
+        return say("way back: {}", self.title)

@@ -1,0 +1,168 @@
+"""What may stand in one field of an entry: how long a text, how large a number, and which entry before it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from math import isfinite
+from typing import TYPE_CHECKING, Any
+
+from coach.quantities.refusal import Refusal
+from coach.quantities.words import Words
+
+if TYPE_CHECKING:
+    from coach.log.body import Body
+
+#: Names of zones, sizes, gauges and tests.
+LONGEST_NAME = 200
+#: Anything that is one line.
+LONGEST_LINE = 1000
+
+_CONTROLS = r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff"
+_IRREGULAR = re.compile(f"[{_CONTROLS}]")
+_IRREGULAR_IN_LINE = re.compile(f"[{_CONTROLS}\t\n\r\x85]")
+
+
+class OutOfLimits(Refusal):
+    """An entry that cannot be: which of its parts, what was expected of it, and what it was."""
+
+    def __init__(self, clause: Words) -> None:
+        """`clause` goes on after "it cannot be taken: "; it begins with "the"."""
+        super().__init__(_opened(clause))
+        self.clause = clause
+
+
+def _opened(clause: Words) -> Words:
+    return Words(f"{clause.template[:1].upper()}{clause.template[1:]}.", clause.parts)
+
+
+class Limit:
+    """What one field of an entry may hold."""
+
+    def __init__(self, expected: str, fault: Callable[[object], str | None]) -> None:
+        self.expected = expected
+        """It, in words that go on after "must be"."""
+        self._fault = fault
+
+    def fault(self, value: object) -> str | None:
+        """What a value is instead, in a word or two; None when it is as it must be."""
+        return self._fault(value)
+
+    def to_json(self, value: Any) -> object:
+        """The value as JSON holds it."""
+        return value
+
+    def from_json(self, value: object) -> object:
+        """The value that JSON held; a Refusal when it cannot be one."""
+        return value
+
+
+class Earlier(Limit):
+    """The number of an earlier entry of a certain kind."""
+
+    def __init__(self, what: str, is_one: Callable[[type[Body]], bool]) -> None:
+        super().__init__(f"the number of {what} before it", _whole_fault(1, _MOST))
+        self.is_one = is_one
+        """Whether entries of a kind can be meant."""
+
+
+_MOST = 1_000_000_000
+
+
+def kept_text(value: object) -> str:
+    """How a value that is refused is told: short, and never its own length of a megabyte."""
+    if isinstance(value, str):
+        return f"{value!r}" if len(value) <= 40 else f"{value[:30]!r}… of {len(value)} characters"
+    if isinstance(value, bool | None):
+        return {True: "true", False: "false", None: "nothing"}[value]
+    if isinstance(value, int) and value.bit_length() > 64:
+        return "a number beyond all measure"
+    if isinstance(value, int | float):
+        return f"{value}"
+    if isinstance(value, Mapping):
+        return "a JSON object"
+    return "a list" if isinstance(value, list | tuple) else "something else"
+
+
+def _text_fault(least: int, most: int, irregular: re.Pattern[str]) -> Callable[[object], str | None]:
+    def fault(value: object) -> str | None:
+        if not isinstance(value, str):
+            return kept_text(value)
+        if not least <= len(value) <= most:
+            return f"{len(value)} of them" if value else "none"
+        found = irregular.search(value)
+        return f"some with {found.group()!a} among them" if found else None
+
+    return fault
+
+
+def _whole_fault(least: int, most: int) -> Callable[[object], str | None]:
+    def fault(value: object) -> str | None:
+        return None if type(value) is int and least <= value <= most else kept_text(value)
+
+    return fault
+
+
+def line(longest: int = LONGEST_LINE, *, least: int = 1) -> Any:
+    """Text of one line."""
+    return Limit(
+        f"{least} to {longest} characters on one line", _text_fault(least, longest, _IRREGULAR_IN_LINE)
+    )
+
+
+def writing(longest: int, *, least: int = 1) -> Any:
+    """Text of any number of lines."""
+    return Limit(f"{least} to {longest} characters of text", _text_fault(least, longest, _IRREGULAR))
+
+
+def one_of(*allowed: str) -> Any:
+    """One of a few words."""
+    return Limit(
+        f"one of {', '.join(allowed)}",
+        lambda value: None if isinstance(value, str) and value in allowed else kept_text(value),
+    )
+
+
+def whole(least: int, most: int) -> Any:
+    """A whole number."""
+    return Limit(f"a whole number from {least} to {most}", _whole_fault(least, most))
+
+
+def number(least: float, most: float, *, or_none: bool = False) -> Any:
+    """A number; with `or_none` it may be missing."""
+
+    def fault(value: object) -> str | None:
+        if value is None and or_none:
+            return None
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            return kept_text(value)
+        return None if isfinite(value) and least <= value <= most else kept_text(value)
+
+    return Limit(f"a number from {least:g} to {most:g}{' or null' if or_none else ''}", fault)
+
+
+def flag() -> Any:
+    """True or false."""
+    return Limit("true or false", lambda value: None if isinstance(value, bool) else kept_text(value))
+
+
+def texts(most: int, longest: int) -> Any:
+    """Texts by name."""
+    one, name = (
+        _text_fault(1, longest, _IRREGULAR),
+        _text_fault(1, LONGEST_NAME, _IRREGULAR_IN_LINE),
+    )
+
+    def fault(value: object) -> str | None:
+        if not isinstance(value, Mapping):
+            return kept_text(value)
+        if len(value) > most:
+            return f"{len(value)} of them"
+        return next((wrong for key, item in value.items() if (wrong := name(key) or one(item))), None)
+
+    return Limit(f"at most {most} texts of 1 to {longest} characters, each by its name", fault)
+
+
+def earlier(what: str, is_one: Callable[[type[Body]], bool]) -> Any:
+    """The number of an earlier entry of this job, of a kind that can be meant."""
+    return Earlier(what, is_one)
