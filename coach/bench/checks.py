@@ -17,6 +17,7 @@ from coach.ledger.weighing import MASS, expected_mass, expected_slug
 from coach.ledger.workpiece import Estimate
 from coach.ledger.zone_forecast import expected_size
 from coach.log.entries import Entry
+from coach.log.kinds.reading import Reading
 from coach.operations import operation
 from coach.operations.measures import PASSED, figure_of, wanted_of
 from coach.operations.shop_tests import TEST_KEYS
@@ -143,6 +144,8 @@ def _check(
 
 def _reading(outcome: Outcome, course: Course, entry: Entry, kind: str) -> SizeRead:
     reading, surprise = outcome.mark.reading, outcome.surprise
+    read = entry.body
+    assert isinstance(read, Reading)
     size = cold = figure_of(reading.size_mm, kind)
     looked_for = None
     if surprise is not None:
@@ -150,7 +153,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: str) -> SizeR
         looked_for = figure_of(surprise.expected.value, kind, surprise.expected.doubt)
     return SizeRead(
         entry=entry.number,
-        typed=str(entry.body.get("typed", "")),
+        typed=read.typed,
         size=size,
         cold=cold,
         hot=None if reading.hot_c is None else celsius(reading.hot_c, reading.hot_doubt_c),

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Mapping
 
 from coach.bench.replay import JobState
 from coach.bench.sentences import kind_of
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, UnknownColour, colour_temperature_c
 from coach.forms import label, said
-from coach.ledger.gauges import GAUGES
-from coach.ledger.weighing import MASS, SCALES, SLUG
+from coach.ledger.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
+from coach.ledger.weighing import MASS, SLUG
+from coach.log.kinds.corrected import Corrected
+from coach.log.kinds.reading import Reading
 from coach.metals.elongation import OutOfRange, elongation
 from coach.operations import Does, operation
 from coach.operations.measures import KINDS
@@ -41,8 +42,8 @@ def read_typed(
     gauge: str | None,
     hot: str | None,
     insist: bool,
-) -> Mapping[str, object]:
-    """The body of a reading's entry.
+) -> Reading:
+    """The entry of a reading.
 
     Args:
         state: the job.
@@ -66,39 +67,38 @@ def read_typed(
     used = told_by or _gauge(step.gauge if gauge is None else gauge)
     # What lies on the scales weighs the same hot or cold, and a temperature is no size.
     hot_c, doubt_c = _heat_of(None if told_by else hot, step)
-    return {
-        "zone": zone,
-        "dimension": dimension,
-        "typed": typed.strip(),
-        "size": size,
-        "gauge": used,
-        "hot_c": hot_c,
-        "hot_doubt_c": doubt_c or own_doubt,
-        "insisted": insist,
-    }
+    return Reading(
+        zone=zone,
+        dimension=dimension,
+        typed=typed.strip(),
+        size=size,
+        gauge=used,
+        hot_c=hot_c,
+        hot_doubt_c=doubt_c or own_doubt,
+        insisted=insist,
+        step=step.number,
+    )
 
 
-def corrected_body(was: Mapping[str, object], step: Step, shown: Shown, typed: str) -> dict[str, object]:
-    """What of a reading's entry changes when it was really something else; raises EntryFault.
+def read_correction(entry: int, was: Reading, step: Step, shown: Shown, typed: str) -> Corrected:
+    """The entry that says what a reading, number `entry`, really was; raises EntryFault.
 
     Gauge and heat stay as they were.
     """
-    zone, dimension = str(was["zone"]), str(was["dimension"])
     try:
-        size, _, own_doubt = _size(kind_of(step, dimension), typed, step, shown)
+        size, _, own_doubt = _size(kind_of(step, was.dimension), typed, step, shown)
     except (SizeError, UnknownColour) as error:
-        raise EntryFault(f"{label(zone, dimension)}: {error}") from None
-    return {
-        "typed": typed.strip(),
-        "size": size,
-        "hot_doubt_c": own_doubt or was.get("hot_doubt_c", 0.0),
-        "insisted": False,
-    }
+        raise EntryFault(f"{label(was.zone, was.dimension)}: {error}") from None
+    return Corrected(
+        entry=entry,
+        typed=typed.strip(),
+        size=size,
+        hot_doubt_c=own_doubt or was.hot_doubt_c,
+        insisted=False,
+    )
 
 
 _COLOUR_RUN_DOUBT_C = 1.0
-#: What tells of a kind that no gauge of the shop measures.
-_TOLD_BY = {"mass": SCALES, "minutes": "clock", "hardness": "tester", "test": "by eye"}
 
 
 def _size(kind: str, typed: str, step: Step, shown: Shown) -> tuple[float, str, float]:
@@ -107,16 +107,16 @@ def _size(kind: str, typed: str, step: Step, shown: Shown) -> tuple[float, str, 
     Raises SizeError, and UnknownColour where a temperature is told by its colour.
     """
     if kind != "temperature":
-        return KINDS[kind].read(typed, shown.system), _TOLD_BY.get(kind, ""), 0.0
+        return KINDS[kind].read(typed, shown.system), TOLD_BY.get(kind, ""), 0.0
     if typed.strip()[:1].isdigit() or not typed.strip():
-        return KINDS[kind].read(typed, shown.system), "pyrometer", KINDS[kind].doubt or 0.0
+        return KINDS[kind].read(typed, shown.system), PYROMETER, KINDS[kind].doubt or 0.0
     if step.does(Does.TEMPERS):
         from coach.fire.temper_colours import temper_temperature_c
 
         # Who tempers by colour aims at a colour: it is held against the one that is wanted, not against a
         # pyrometer.
-        return temper_temperature_c(typed), "by colour", _COLOUR_RUN_DOUBT_C
-    return colour_temperature_c(typed), "by colour", COLOUR_DOUBT_C
+        return temper_temperature_c(typed), BY_COLOUR, _COLOUR_RUN_DOUBT_C
+    return colour_temperature_c(typed), BY_COLOUR, COLOUR_DOUBT_C
 
 
 def _gauge(name: str) -> str:

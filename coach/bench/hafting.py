@@ -12,6 +12,7 @@ from coach.finish.haft import USUAL_FIT_MM, EyeFor, MeasuredHaft, Oval, eye_for_
 from coach.finish.wood import wood_called, woods
 from coach.forms import listed
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
+from coach.log.kinds.way_back import WayBackTaken
 from coach.quantities import Limits, Shown, read_length_mm, write_length
 from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
 from coach.reckoner.haft import read_rings
@@ -141,16 +142,14 @@ def _steps_text(state: JobState, eye: EyeFor) -> str:
     return f"Step{'s' if len(numbers) > 1 else ''} {listed(map(str, numbers))} will work to it."
 
 
-def fit_body(state: JobState, asked: HaftAsked, shown: Shown) -> dict[str, object]:
-    """What the entry of an eye fitted to a haft holds."""
-    from coach.ledger.amendment import frozen
-
+def haft_fitted(state: JobState, asked: HaftAsked, shown: Shown) -> WayBackTaken:
+    """The entry of an eye that is worked to a haft from now on."""
     view = haft_view(state, asked, shown)
     step = state.step
-    return {
-        "name": "fit-the-haft",
-        "title": f"Fit the {view.zone} to a haft of {asked.size.strip()[:30]}",
-        "changes": view.text,
-        "step": step.number if step is not None else 0,
-        "amendment": frozen(amendment_for(state, eye_for(asked, shown))),
-    }
+    return WayBackTaken(
+        name="fit-the-haft",
+        title=f"Fit the {view.zone} to a haft of {asked.size.strip()[:30]}",
+        changes=view.text,
+        step=step.number if step is not None else 0,
+        amendment=amendment_for(state, eye_for(asked, shown)),
+    )

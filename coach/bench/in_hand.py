@@ -7,13 +7,14 @@ from contextlib import suppress
 from datetime import UTC, datetime
 
 from coach.bench.entering import EntryFault
-from coach.bench.replay import CORRECTED, STRUCK, JobState, apply, replay, struck_numbers
+from coach.bench.replay import JobState, apply, replay, struck_numbers
 from coach.bench.standing import Standing
 from coach.bench.views import standing_of
 from coach.forms import Form
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
 from coach.ledger.working import LedgerError
+from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.jobs import Log, OutOfDate
 from coach.quantities import Shown
@@ -120,15 +121,15 @@ class JobInHand:
         self._state = replay(self._first_plan, self._entries)
         self._standing = None
 
-    def _enter(self, kind: str, body: Mapping[str, object]) -> Entry:
+    def _enter(self, body: Body) -> Entry:
         try:
-            entry = self._log.append(self.job, self._entries[-1].number, moment(self._clock), kind, body)
+            entry = self._log.append(self.job, self._entries[-1].number, moment(self._clock), body)
         except OutOfDate:
             # Someone else has entered something meanwhile: show it before anything is added on top.
             self._catch_up()
             raise
         self._entries.append(entry)
-        if kind in (STRUCK, CORRECTED):
+        if body.CHANGES_EARLIER:
             self._rebuild()
         else:
             apply(self._state, entry)

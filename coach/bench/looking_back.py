@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from coach.bench.replay import DONE, HEAT, JobState, apply, corrections
+from coach.bench.replay import JobState, apply, corrections
 from coach.forms import label
 from coach.ledger.plan import Plan
 from coach.ledger.workpiece import at_stock
@@ -45,7 +45,7 @@ def spare_points(
         shown: the units that reasons would be told in.
     """
     counted = [entry for entry in entries if entry.number not in out]
-    moments = [entry.number for entry in counted if entry.kind in (HEAT, DONE)]
+    moments = [entry.number for entry in counted if entry.body.MOVES_METAL]
     every = -(-len(moments) // _MOST_MOMENTS) or 1
     told = {0, *moments[::every], *moments[-1:]}
     corrected = corrections(entries, out)

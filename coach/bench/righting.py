@@ -6,24 +6,25 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault
-from coach.bench.replay import RIGHTED, TO_RIGHT, JobState
+from coach.bench.replay import JobState
 from coach.bench.standing import RightView
 from coach.forms import said
 from coach.ledger.course import Course, Outcome
 from coach.ledger.verdict import Verdict
 from coach.log.entries import Entry
+from coach.log.kinds.put_right import PutRight
+from coach.log.kinds.to_put_right import ToPutRight
 from coach.operations.shop_tests import TEST_KEYS
 from coach.recipe.model import Recipe, Step
 
 if TYPE_CHECKING:
     from coach.ledger.remedies import Failed
 
-_LONGEST = 400
 _HARDNESS = "hardness"
 
 
-def to_right_body(recipe: Recipe, step: Step | None, text: str, zone: str | None) -> dict[str, object]:
-    """What the entry of a thing to put right holds.
+def thing_to_put_right(recipe: Recipe, step: Step | None, text: str, zone: str | None) -> ToPutRight:
+    """The entry of a thing to put right.
 
     Args:
         recipe: the job's recipe.
@@ -32,7 +33,8 @@ def to_right_body(recipe: Recipe, step: Step | None, text: str, zone: str | None
         zone: the zone, when it is told apart; None takes that of the text or of the step.
 
     Raises:
-        EntryFault: nothing was said, too much, or of a zone that there is not.
+        EntryFault: nothing was said, or of a zone that there is not.
+        OutOfLimits: too much was said.
     """
     kept = " ".join(text.split())
     zones = {name.casefold(): name for name in recipe.drawing}
@@ -48,19 +50,20 @@ def to_right_body(recipe: Recipe, step: Step | None, text: str, zone: str | None
         zone = zones[zone.strip().casefold()]
     if not kept:
         raise EntryFault("Nothing was said: type what is to be put right.")
-    if len(kept) > _LONGEST:
-        raise EntryFault(f"What is to be put right is {len(kept)} characters long; keep it under {_LONGEST}.")
-    return {"text": kept, "zone": zone or "", "step": step.number if step is not None else 0}
+    return ToPutRight(text=kept, zone=zone or "", step=step.number if step is not None else 0)
 
 
 def rights(
     state: JobState, course: Course | None, entries: Sequence[Entry], out: frozenset[int]
 ) -> tuple[RightView, ...]:
     """Everything still to be put right, in the order it came up."""
-    settled = {
-        entry.body.get("entry") for entry in entries if entry.kind == RIGHTED and entry.number not in out
-    }
-    found = [_noted(entry) for entry in entries if entry.kind == TO_RIGHT and entry.number not in out]
+    counted = [entry for entry in entries if entry.number not in out]
+    settled = {entry.body.entry for entry in counted if isinstance(entry.body, PutRight)}
+    found = [
+        RightView(entry.number, noted.text, noted.zone, noted.step, entry.at, failed=False)
+        for entry in counted
+        if isinstance(noted := entry.body, ToPutRight)
+    ]
     by_number = {entry.number: entry for entry in entries}
     for outcome, step in _not_passed(state, course):
         reading, number = outcome.mark.reading, outcome.mark.entry
@@ -88,18 +91,6 @@ def failed_tests(state: JobState, course: Course | None, listed: Sequence[RightV
         )
         for outcome, step in _not_passed(state, course)
         if outcome.mark.entry in open_still
-    )
-
-
-def _noted(entry: Entry) -> RightView:
-    step = entry.body.get("step")
-    return RightView(
-        entry.number,
-        str(entry.body["text"]),
-        str(entry.body.get("zone", "")),
-        step if isinstance(step, int) else 0,
-        entry.at,
-        failed=False,
     )
 
 

@@ -2,36 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from coach.bench.entering import EntryFault, corrected_body, read_typed
+from coach.bench.entering import EntryFault, read_correction, read_typed
 from coach.bench.history import entry_view
 from coach.bench.in_hand import JobInHand, moment
-from coach.bench.replay import (
-    BEGAN,
-    CORRECTED,
-    DONE,
-    FIRE,
-    HEAT,
-    NOTE,
-    READING,
-    REMEDY,
-    RESTED,
-    RESUMED,
-    RIGHTED,
-    SET_ASIDE,
-    STRUCK,
-    TAKEN_UP,
-    TO_RIGHT,
-    corrections,
-    put_in_by,
-)
+from coach.bench.replay import corrections, put_in_by
 from coach.bench.resting import StartingSize, first_to_measure, rest_words
-from coach.bench.righting import right_text, to_right_body
+from coach.bench.righting import right_text, thing_to_put_right
 from coach.bench.standing import Answer, EntryView, HaftView, Standing
-from coach.bench.ways_back import body_of, offer_named, offers_of
+from coach.bench.ways_back import offer_named, offers_of, way_back
 from coach.log.entries import Entry
+from coach.log.kinds.brought_back import BroughtBack
+from coach.log.kinds.done import Done
+from coach.log.kinds.fire import BackInFire
+from coach.log.kinds.heat import Heat
+from coach.log.kinds.note import Note
+from coach.log.kinds.put_right import PutRight
+from coach.log.kinds.reading import Reading
+from coach.log.kinds.rested import Rested
+from coach.log.kinds.resumed import Resumed
+from coach.log.kinds.set_aside import SetAside
+from coach.log.kinds.struck import Struck
+from coach.log.status import JobStatus
 from coach.telling.reading import reading_sentence, unsettled
 
 if TYPE_CHECKING:
@@ -39,26 +32,7 @@ if TYPE_CHECKING:
     from coach.bench.looking_back import MomentOfSpare
     from coach.ledger.remedies import Offer, WayBack
 
-LONGEST_NOTE = 2000
-MOST_HEATS = 200
-
 __all__ = ["EntryFault", "Session", "moment"]
-
-_STRIKABLE = (
-    READING,
-    HEAT,
-    FIRE,
-    DONE,
-    NOTE,
-    REMEDY,
-    RESTED,
-    RESUMED,
-    SET_ASIDE,
-    TAKEN_UP,
-    CORRECTED,
-    TO_RIGHT,
-    RIGHTED,
-)
 
 
 class Session(JobInHand):
@@ -72,7 +46,7 @@ class Session(JobInHand):
 
     def parsed(
         self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False
-    ) -> Mapping[str, object]:
+    ) -> Reading:
         """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
         step = self._step()
         return read_typed(self._state, step, self.shown, name, typed, gauge=gauge, hot=hot, insist=insist)
@@ -92,10 +66,10 @@ class Session(JobInHand):
         Raises:
             EntryFault: the size, its name, the gauge or the heat cannot be read.
         """
-        body = self.parsed(name, typed, gauge=gauge, hot=hot, insist=insist)
-        entry = self._enter(READING, {**body, "step": self._step().number})
+        read = self.parsed(name, typed, gauge=gauge, hot=hot, insist=insist)
+        entry = self._enter(read)
         standing = self.standing()
-        name = f"{body['zone']}.{body['dimension']}"
+        name = f"{read.zone}.{read.dimension}"
         check = next((one for one in standing.checks if one.name == name), None)
         sentence = reading_sentence(check, self.shown) if check is not None else standing.reason
         bad = check is not None and (check.is_questioned or check.is_beyond)
@@ -104,7 +78,7 @@ class Session(JobInHand):
     def heat(self) -> Answer:
         """Mark one heat of the step in hand."""
         step = self._step()
-        entry = self._enter(HEAT, {"step": step.number})
+        entry = self._enter(Heat(step=step.number))
         count = self._state.heats
         if count > step.heats > 0:
             told = f"Heat {count} is marked; {step.heats} {'was' if step.heats == 1 else 'were'} planned."
@@ -115,7 +89,7 @@ class Session(JobInHand):
     def fire(self) -> Answer:
         """The piece goes back in the fire: its soaking begins."""
         step = self._step()
-        entry = self._enter(FIRE, {"step": step.number})
+        entry = self._enter(BackInFire(step=step.number))
         clock = self.standing().clock
         told = "Back in the fire"
         if clock is not None and clock.soak_minutes is not None:
@@ -146,12 +120,10 @@ class Session(JobInHand):
                 f"{marked} heat{' is' if marked == 1 else 's are'} marked in this step already, so it cannot "
                 f"have taken {heats}; strike out a heat."
             )
-        if heats is not None and heats > MOST_HEATS:
-            raise EntryFault(f"{heats} heats in one step cannot be: the most that is taken is {MOST_HEATS}.")
         counted = heats if heats is not None else marked or step.heats
         warning = self.done_warning()
         by_marks = heats is None and marked > 0
-        entry = self._enter(DONE, {"step": step.number, "heats": counted, "marked": by_marks})
+        entry = self._enter(Done(step=step.number, heats=counted, marked=by_marks))
         told = f"Step {step.number}, {step.title}, is done"
         if heats is None and not marked and step.heats:
             planned = "heat counts" if counted == 1 else f"{counted} heats count"
@@ -169,7 +141,7 @@ class Session(JobInHand):
         records = self._state.records
         if not records or records[-1].done_entry is None:
             raise EntryFault("No step is finished yet, so there is none to go back to.")
-        entry = self._enter(STRUCK, {"entry": records[-1].done_entry})
+        entry = self._enter(Struck(entry=records[-1].done_entry))
         step = self._step()
         return Answer(f"Back at step {step.number}, {step.title}.", entry.number, self._is_off_plan())
 
@@ -178,10 +150,8 @@ class Session(JobInHand):
         kept = text.strip()
         if not kept:
             raise EntryFault("The note is empty: type what is to be remembered.")
-        if len(kept) > LONGEST_NOTE:
-            raise EntryFault(f"The note is {len(kept)} characters long; keep it under {LONGEST_NOTE}.")
         step = self._state.step
-        entry = self._enter(NOTE, {"text": kept, "step": step.number if step is not None else 0})
+        entry = self._enter(Note(text=kept, step=step.number if step is not None else 0))
         return Answer("Noted.", entry.number, False)
 
     def to_right(self, text: str, zone: str | None = None) -> Answer:
@@ -194,17 +164,17 @@ class Session(JobInHand):
         Raises:
             EntryFault: nothing was said, or of a zone that there is not.
         """
-        body = to_right_body(self.recipe, self._state.step, text, zone)
-        entry = self._enter(TO_RIGHT, body)
-        where = f" of the {body['zone']}" if body["zone"] else ""
-        return Answer(f"On the list to put right{where}: {body['text']}.", entry.number, False)
+        thing = thing_to_put_right(self.recipe, self._state.step, text, zone)
+        entry = self._enter(thing)
+        where = f" of the {thing.zone}" if thing.zone else ""
+        return Answer(f"On the list to put right{where}: {thing.text}.", entry.number, False)
 
     def righted(self, entry: int) -> Answer:
         """Take something off the list to put right, for it is right now; raises EntryFault."""
         found = next((one for one in self.standing().to_right if one.entry == entry), None)
         if found is None:
             raise EntryFault(f"There is nothing to put right with the number {entry}.")
-        made = self._enter(RIGHTED, {"entry": entry})
+        made = self._enter(PutRight(entry=entry))
         return Answer(f"Put right: {right_text(found)}.", made.number, False)
 
     def correct(self, entry: int, typed: str) -> Answer:
@@ -218,14 +188,13 @@ class Session(JobInHand):
             EntryFault: there is no such reading that counts, or the size cannot be read.
         """
         found = self._to_strike(entry)
-        if found.kind != READING:
-            raise EntryFault(f"Entry {entry} is no reading: only readings can be corrected.")
         was = corrections(self._entries, self._out).get(entry, found)
-        number = was.body.get("step")
-        step = self.recipe.steps[number - 1] if isinstance(number, int) else self._step()
-        body = corrected_body(was.body, step, self.shown, typed)
-        made = self._enter(CORRECTED, {"entry": entry, **body})
-        view = entry_view(was._replace(body={**was.body, **body}), frozenset(), 0, self.recipe, self.shown)
+        if not isinstance(was.body, Reading):
+            raise EntryFault(f"Entry {entry} is no reading: only readings can be corrected.")
+        correction = read_correction(entry, was.body, self.recipe.steps[was.body.step - 1], self.shown, typed)
+        made = self._enter(correction)
+        now = was._replace(body=correction.applied_to(was.body))
+        view = entry_view(now, frozenset(), 0, self.recipe, self.shown)
         told = f"Entry {entry} is now {view.text}. {self.standing().reason}"
         return Answer(told, made.number, self._is_off_plan())
 
@@ -236,19 +205,19 @@ class Session(JobInHand):
             entry: its number; None takes the latest that can be struck.
         """
         found = self._to_strike(entry)
-        if found.kind == DONE and any(
-            other.kind == DONE and other.number > found.number and other.number not in self._out
+        if isinstance(found.body, Done) and any(
+            isinstance(other.body, Done) and other.number > found.number and other.number not in self._out
             for other in self._entries
         ):
             raise EntryFault(
-                f"Entry {found.number} finished step {found.body['step']}, and later steps are done since; "
+                f"Entry {found.number} finished step {found.body.step}, and later steps are done since; "
                 f"go back through those first."
             )
         self._refuse_under_later_work(found)
-        made = self._enter(STRUCK, {"entry": found.number})
+        made = self._enter(Struck(entry=found.number))
         view = entry_view(found, frozenset(), 0, self.recipe, self.shown)
-        if found.kind == STRUCK:
-            return Answer(f"Entry {found.body['entry']} counts again.", made.number, self._is_off_plan())
+        if isinstance(found.body, Struck):
+            return Answer(f"Entry {found.body.entry} counts again.", made.number, self._is_off_plan())
         return Answer(f"Struck out: {view.text}.", made.number, self._is_off_plan())
 
     def _refuse_under_later_work(self, found: Entry) -> None:
@@ -256,7 +225,7 @@ class Session(JobInHand):
         put_in = put_in_by(found, self._entries)
         later = [entry for entry in self._entries if entry.number > found.number]
         if put_in and any(
-            entry.number not in self._out and int(str(entry.body.get("step", 0))) > put_in[0].after
+            entry.number not in self._out and getattr(entry.body, "step", 0) > put_in[0].after
             for entry in later
         ):
             raise EntryFault(
@@ -288,9 +257,9 @@ class Session(JobInHand):
             told = f"This job is set aside. Begin a new one by the same recipe: {self.recipe.title}."
             return Answer(told, aside.entry, False)
         step = self._state.step
-        body = body_of(offer, step.number if step is not None else 0, self.shown)
-        entry = self._enter(REMEDY, body)
-        told = f"{body['title']}: taken. {self.standing().reason}"
+        taken = way_back(offer, step.number if step is not None else 0, self.shown)
+        entry = self._enter(taken)
+        told = f"{taken.title}: taken. {self.standing().reason}"
         return Answer(told, entry.number, self._is_off_plan())
 
     def haft(self, asked: HaftAsked) -> HaftView:
@@ -305,11 +274,11 @@ class Session(JobInHand):
         Raises:
             EntryFault: the haft cannot be read, or the job has no one eye to fit to it.
         """
-        from coach.bench.hafting import fit_body
+        from coach.bench.hafting import haft_fitted
 
-        body = fit_body(self._state, asked, self.shown)
-        entry = self._enter(REMEDY, body)
-        return Answer(f"{body['changes']} {self.standing().reason}", entry.number, self._is_off_plan())
+        fitted = haft_fitted(self._state, asked, self.shown)
+        entry = self._enter(fitted)
+        return Answer(f"{fitted.changes} {self.standing().reason}", entry.number, self._is_off_plan())
 
     def rest(self, *, force: bool = False) -> Answer:
         """Put the job down until another time.
@@ -322,28 +291,28 @@ class Session(JobInHand):
             raise EntryFault("Every step is done: there is nothing to rest from.")
         if not standing.may_rest and not force:
             raise EntryFault(standing.rest_reason)
-        entry = self._enter(RESTED, {"forced": not standing.may_rest, "reason": standing.rest_reason})
+        entry = self._enter(Rested(forced=not standing.may_rest, reason=standing.rest_reason))
         self._on_rest()
         return Answer("The job rests; it will be here as you leave it.", entry.number, not standing.may_rest)
 
     def resume(self) -> Answer:
-        """Take the job up after a rest."""
-        entry = self._enter(RESUMED, {})
-        return Answer("Taken up again.", entry.number, False)
+        """Resume the job after a rest."""
+        entry = self._enter(Resumed())
+        return Answer("Resumed.", entry.number, False)
 
     def set_aside(self) -> Answer:
         """Put the job out of the way, below the others in the shop's list."""
-        if self.standing().state == "set aside":
+        if self._state.status is JobStatus.SET_ASIDE:
             raise EntryFault("The job is set aside already.")
-        entry = self._enter(SET_ASIDE, {})
+        entry = self._enter(SetAside())
         return Answer("Set aside.", entry.number, False)
 
-    def take_up(self) -> Answer:
+    def bring_back(self) -> Answer:
         """Bring a job back that was set aside."""
-        if self.standing().state != "set aside":
+        if self._state.status is not JobStatus.SET_ASIDE:
             raise EntryFault("The job is not set aside.")
-        entry = self._enter(TAKEN_UP, {})
-        return Answer("Taken up again.", entry.number, False)
+        entry = self._enter(BroughtBack())
+        return Answer("Brought back.", entry.number, False)
 
     def history(self) -> tuple[EntryView, ...]:
         """Every entry in order, in the shop's words."""
@@ -373,14 +342,14 @@ class Session(JobInHand):
     def _to_strike(self, number: int | None) -> Entry:
         if number is None:
             for entry in reversed(self._entries):
-                if entry.kind in _STRIKABLE and entry.number not in self._out:
+                if entry.body.UNDONE_IN_TURN and entry.number not in self._out:
                     return entry
             raise EntryFault("There is nothing to strike out yet.")
         for entry in self._entries:
             if entry.number == number:
                 if entry.number in self._out:
                     raise EntryFault(f"Entry {number} is struck out already.")
-                if entry.kind == BEGAN:
+                if not entry.body.CAN_BE_STRUCK:
                     raise EntryFault(
                         "The beginning of a job cannot be struck out; set the job aside instead."
                     )

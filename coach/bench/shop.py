@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from types import TracebackType
@@ -18,15 +18,18 @@ from coach.bench.standing import JobSummary
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.log.copies import keep_backup
-from coach.log.entries import Entry
-from coach.log.jobs import JobExists, Log, LogError
+from coach.log.entries import JOB_NAMES, LONGEST_JOB, Entry, is_job_name
+from coach.log.jobs import JobExists, Log
+from coach.log.kinds.began import Began
+from coach.log.status import JobStatus
 from coach.metals.grade import keep_to, own_text
 from coach.quantities import Shown
+from coach.quantities.refusal import Refusal
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.freezing import NotThawed, frozen, thawed
 from coach.recipe.model import Recipe
 
-LONGEST_NAME = 60
+_LONGEST_STEM = LONGEST_JOB - 4  # what a name may be that is counted on: -2, -3…
 
 
 class Shop:
@@ -80,19 +83,18 @@ class Shop:
         recipe = read_recipe(text, source)
         plan = look_back(recipe)
         job = self._new_name(name or recipe.name, given=name is not None)
-        body: dict[str, object] = {
-            "title": recipe.title,
-            "text": text,
-            "source": source,
+        beginning = Began(
+            title=recipe.title,
+            text=text,
+            source=source,
             # As text: the log sorts the names in an object, and their order here is the smith's own.
-            "recipe": json.dumps(frozen(recipe), ensure_ascii=False, allow_nan=False),
-            "coach": __version__,
-            "units": recipe.system,
-        }
-        if own := _own_grades(recipe):
-            body["grades"] = own
+            recipe=json.dumps(frozen(recipe), ensure_ascii=False, allow_nan=False),
+            coach=__version__,
+            units=recipe.system,
+            grades=_own_grades(recipe),
+        )
         try:
-            entry = self.log.begin(job, moment(self._clock), body)
+            entry = self.log.begin(job, moment(self._clock), beginning)
         except JobExists as error:
             raise EntryFault(str(error)) from None
         self._plans[job] = plan
@@ -106,47 +108,45 @@ class Shop:
         """
         name = self.named(job)
         entries = self.log.entries(name)
-        plan = self._plan(name, entries[0])
+        plan = self._plan(name, _beginning(entries))
         return Session(self.log, name, plan, shown_in(plan.recipe), self._clock, entries, self._keep_backup)
 
     def jobs(self) -> tuple[JobSummary, ...]:
         """Every job, the latest touched first and those set aside last."""
         found = [self._summary(name) for name in self.log.jobs()]
         found.sort(key=lambda one: one.last_at, reverse=True)
-        found.sort(key=lambda one: one.state == "set aside")
+        found.sort(key=lambda one: one.state is JobStatus.SET_ASIDE)
         return tuple(found)
 
     def _summary(self, name: str) -> JobSummary:
+        title, last_at = name, ""
         try:
             entries = self.log.entries(name)
-        except LogError as error:
-            return JobSummary(name, name, "damaged", 0, 0, "", "", str(error))
-        first = entries[0]
-        title = str(first.body.get("title", name))
-        titles = _step_titles(first)
-        if not titles:
-            try:
-                titles = [step.title for step in _recipe_of(name, first).steps]
-            except RecipeFaults as faults:
-                trouble = f"The recipe of {name!r} cannot be read: {faults}"
-                return JobSummary(name, title, "damaged", 0, 0, "", entries[-1].at, trouble)
-        done, word, titles = progress(entries, titles)
+            beginning = _beginning(entries)
+            title, last_at = beginning.title, entries[-1].at
+            titles = _step_titles(beginning) or [step.title for step in _recipe_of(beginning).steps]
+            done, status, titles = progress(entries, titles)
+        except RecipeFaults as faults:
+            trouble = f"The recipe of {name!r} cannot be read: {faults}"
+            return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, trouble)
+        except Refusal as refused:
+            return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, str(refused))
         return JobSummary(
             job=name,
             title=title,
-            state=word,
+            state=status,
             step=min(done + 1, len(titles)),
             steps=len(titles),
             step_title=titles[done] if done < len(titles) else "",
-            last_at=entries[-1].at,
+            last_at=last_at,
             trouble="",
         )
 
-    def _plan(self, job: str, first: Entry) -> Plan:
+    def _plan(self, job: str, beginning: Began) -> Plan:
         plan = self._plans.get(job)
-        _keep_to_grades(first)
+        keep_to(beginning.grades)
         if plan is None:
-            plan = look_back(_recipe_of(job, first))
+            plan = look_back(_recipe_of(beginning))
             self._plans[job] = plan
         return plan
 
@@ -173,12 +173,9 @@ class Shop:
         blanks = r"\s+" if given else r"[^\w]+"  # a recipe's file may be called anything
         name = re.sub(blanks, "-", wanted.strip().lower())
         if not given:
-            name = name.strip("-_")[:LONGEST_NAME] or "job"
-        if not re.fullmatch(r"[^\W_][\w-]*", name) or len(name) > LONGEST_NAME:
-            raise EntryFault(
-                f"{wanted[:LONGEST_NAME]!r} cannot be a job's name: it takes letters, digits, hyphens and "
-                f"underscores, a letter or digit first, at most {LONGEST_NAME} in all."
-            )
+            name = name.strip("-_")[:_LONGEST_STEM] or "job"
+        if not is_job_name(name):
+            raise EntryFault(f"{wanted[:LONGEST_JOB]!r} cannot be a job's name: it takes {JOB_NAMES}.")
         names = set(self.log.jobs())
         if name not in names:
             return name
@@ -196,35 +193,34 @@ def _own_grades(recipe: Recipe) -> dict[str, str]:
     return {metal: text for metal, text in texts.items() if text is not None}
 
 
-def _keep_to_grades(first: Entry) -> None:
-    kept = first.body.get("grades", {})
-    keep_to({str(name): str(text) for name, text in kept.items()} if isinstance(kept, Mapping) else {})
+def _beginning(entries: Sequence[Entry]) -> Began:
+    body = entries[0].body
+    assert isinstance(body, Began)  # the log sees to it
+    return body
 
 
-def _recipe_of(job: str, first: Entry) -> Recipe:
+def _recipe_of(beginning: Began) -> Recipe:
     """The recipe frozen into a job; read from its text again when another version of the coach froze it."""
-    text = str(first.body.get("text", ""))
-    source = str(first.body.get("source", job))
     try:
-        return thawed(_kept(first), text, source)
+        return thawed(_kept(beginning), beginning.text, beginning.source)
     except NotThawed:
         from coach.recipe.reader import read_recipe
 
-        return read_recipe(text, source)
+        return read_recipe(beginning.text, beginning.source)
 
 
-def _kept(first: Entry) -> Mapping[str, object]:
+def _kept(beginning: Began) -> Mapping[str, object]:
     """The recipe as a job's first entry keeps it; nothing when it keeps none that can be read."""
     try:
-        kept = json.loads(str(first.body.get("recipe", "")))
-    except ValueError:
+        kept = json.loads(beginning.recipe)
+    except (ValueError, RecursionError):
         return {}
     return kept if isinstance(kept, Mapping) else {}
 
 
-def _step_titles(first: Entry) -> list[str]:
+def _step_titles(beginning: Began) -> list[str]:
     """The titles of a job's steps, without reckoning anything: the list of jobs may be long."""
-    steps = _kept(first).get("steps", [])
+    steps = _kept(beginning).get("steps", [])
     if not isinstance(steps, list):
         return []
     return [str(step.get("title", "")) for step in steps if isinstance(step, Mapping)]

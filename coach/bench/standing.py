@@ -13,6 +13,7 @@ from typing import Literal, NamedTuple
 
 from coach.bench.checks import Check
 from coach.bench.sizes import DrawnSize, MetalToSpare
+from coach.log.status import JobStatus
 
 
 class HotView(NamedTuple):
@@ -131,7 +132,7 @@ class Standing(NamedTuple):
     job: str  # the job's name
     title: str  # the recipe's title
     recipe: str  # the recipe's name
-    state: str  # under way, resting, set aside, finished
+    state: JobStatus
     last_entry: int  # the number of the newest entry
     began_at: str  # when the job was begun
     last_at: str  # when the newest entry was made
@@ -195,7 +196,7 @@ class JobSummary(NamedTuple):
 
     job: str  # the job's name
     title: str  # the recipe's title
-    state: str  # `under way`, `resting`, `set aside`, `finished` or `damaged`
+    state: JobStatus
     step: int  # the step in hand, from 1
     steps: int  # how many steps there are
     step_title: str  # what the step is called

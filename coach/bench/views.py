@@ -8,7 +8,7 @@ from math import isfinite
 from coach.bench.checks import checks_of
 from coach.bench.hot_view import clock_view, hot_view
 from coach.bench.learned import learned_views
-from coach.bench.replay import NOTE, JobState, StepRecord, corrections
+from coach.bench.replay import JobState, StepRecord, corrections
 from coach.bench.righting import failed_reason, not_mended, rights
 from coach.bench.sentences import (
     kind_of,
@@ -29,6 +29,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState, SizeState
 from coach.ledger.workpiece import SPREAD
 from coach.log.entries import Entry
+from coach.log.kinds.note import Note
 from coach.operations import names_of, operation
 from coach.operations.measures import limits_text
 from coach.quantities import Shown, write_temperature
@@ -167,7 +168,7 @@ def standing_of(
         job=job,
         title=recipe.title,
         recipe=recipe.name,
-        state=state.state,
+        state=state.status,
         last_entry=entries[-1].number,
         began_at=entries[0].at,
         last_at=entries[-1].at,
@@ -229,8 +230,6 @@ def _spread_offset(state: JobState, course: Course | None) -> float:
 def _notes(entries: Sequence[Entry], out: frozenset[int]) -> tuple[NoteView, ...]:
     found = []
     for entry in entries:
-        if entry.kind == NOTE and entry.number not in out:
-            step = entry.body.get("step")
-            number = step if isinstance(step, int) else 0
-            found.append(NoteView(entry.number, str(entry.body["text"]), number, entry.at))
+        if isinstance(entry.body, Note) and entry.number not in out:
+            found.append(NoteView(entry.number, entry.body.text, entry.body.step, entry.at))
     return tuple(found)

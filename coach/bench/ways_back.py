@@ -10,7 +10,7 @@ from coach.bench.entering import EntryFault
 from coach.bench.righting import failed_tests
 from coach.bench.skin_view import short_skins
 from coach.bench.standing import RightView
-from coach.ledger.amendment import frozen
+from coach.log.kinds.way_back import WayBackTaken
 from coach.telling.words import write
 
 if TYPE_CHECKING:
@@ -60,12 +60,12 @@ def offer_named(offers: Sequence[Offer], name: str) -> Offer:
     raise EntryFault(f"{meant} {name[:40]!r}; {there}.")
 
 
-def body_of(offer: Offer, step: int, shown: Shown) -> dict[str, object]:
-    """What the entry of a remedy holds."""
-    return {
-        "name": offer.way.name,
-        "title": write(offer.way.title, shown),
-        "changes": write(offer.way.changes, shown),
-        "step": step,
-        "amendment": frozen(offer.amendment),
-    }
+def way_back(offer: Offer, step: int, shown: Shown) -> WayBackTaken:
+    """The entry of a way back that is taken while a step is in hand; 0 when all are done."""
+    return WayBackTaken(
+        name=offer.way.name,
+        title=write(offer.way.title, shown),
+        changes=write(offer.way.changes, shown),
+        step=step,
+        amendment=offer.amendment,
+    )

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from itertools import cycle
 
 from coach.bench.entering import read_typed
-from coach.bench.replay import DONE, HEAT, NOTE, READING, apply, replay
+from coach.bench.replay import apply, replay
 from coach.bench.session import Session, moment
 from coach.bench.shop import Shop
+from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.jobs import Log
+from coach.log.kinds.done import Done
+from coach.log.kinds.heat import Heat
+from coach.log.kinds.note import Note
 from coach.operations import operation
 from coach.operations.does import HeatKind
 from coach.operations.measures import KINDS, PASSED
@@ -62,9 +66,9 @@ class _Smith:
         self._last = log.last_number(session.job)
         self._state = replay(session.plan, log.entries(session.job))
 
-    def enter(self, kind: str, body: Mapping[str, object]) -> None:
+    def enter(self, body: Body) -> None:
         """Enter one thing."""
-        entry = self._log.append(self._session.job, self._last, moment(self._clock), kind, body)
+        entry = self._log.append(self._session.job, self._last, moment(self._clock), body)
         self._last = entry.number
         apply(self._state, entry)
 
@@ -88,7 +92,7 @@ class _Smith:
         shown = self._session.shown
         typed = KINDS[kind].write(size, shown)
         body = read_typed(self._state, step, shown, name, typed, gauge=None, hot=None, insist=False)
-        self.enter(READING, body)
+        self.enter(body)
 
 
 def _forge(smith: _Smith, steps: tuple[Step, ...]) -> None:
@@ -101,9 +105,9 @@ def _forge(smith: _Smith, steps: tuple[Step, ...]) -> None:
         _heat(smith, step, heats)
         for name in step.checks:
             smith.measure(step, name, next(off))
-        smith.enter(DONE, {"step": step.number, "heats": heats})
+        smith.enter(Done(step=step.number, heats=heats, marked=False))
     _heat(smith, last, last.heats // 2)
-    smith.enter(NOTE, {"text": _NOTE, "step": last.number})
+    smith.enter(Note(text=_NOTE, step=last.number))
     _measure_up_to_a_thin_one(smith, last, off)
 
 
@@ -121,7 +125,7 @@ def _stops_at(steps: tuple[Step, ...]) -> Step:
 
 def _heat(smith: _Smith, step: Step, heats: int) -> None:
     for _ in range(heats):
-        smith.enter(HEAT, {"step": step.number})
+        smith.enter(Heat(step=step.number))
 
 
 def _measure_up_to_a_thin_one(smith: _Smith, step: Step, off: Iterator[float]) -> None:

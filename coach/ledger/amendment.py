@@ -135,7 +135,9 @@ def _with_again(steps: Sequence[Step], added: Sequence[Again]) -> tuple[Step, ..
 
 
 def titles_again(titles: Sequence[str], added: Sequence[Again]) -> list[str]:
-    """The titles of a job's steps with those that are done again in their places."""
+    """The titles of a job's steps with those that are done again in their places; raises LedgerError."""
+    if any(one.like > len(titles) for one in added):
+        raise LedgerError("A way back that was taken does a step again that this job has not.")
     return _put_in(titles, [(one.after, title_again(titles[one.like - 1])) for one in added])
 
 
@@ -230,12 +232,12 @@ def thawed(kept: object) -> Amendment:
     """The amendment that `frozen` made these values from; raises NotAnAmendment, saying what is wrong."""
     rows = _rows()
     if not isinstance(kept, Mapping) or kept.keys() != rows.keys():
-        raise NotAnAmendment("It must have {}.", ", ".join(rows))
+        raise NotAnAmendment("it must have {}", ", ".join(rows))
     return Amendment(**{name: _read_rows(name, row, kept[name]) for name, row in rows.items()})
 
 
 class NotAnAmendment(Refusal):
-    """Values that are no amendment; the sentence says which of them and what was expected."""
+    """Values that are no amendment; it says, in a clause, which of them and what was expected."""
 
 
 _MOST_ROWS = 1000
@@ -249,17 +251,23 @@ def _rows() -> Mapping[str, type[NamedTuple]]:
     return {name: get_args(hint)[0] for name, hint in get_type_hints(Amendment).items()}
 
 
+@cache
+def _fields(row: type[NamedTuple]) -> tuple[object, ...]:
+    """The types of a row's fields."""
+    return tuple(get_type_hints(row).values())
+
+
 def _read_rows(name: str, row: Any, told: object) -> tuple[Any, ...]:
-    kinds = [_READ[kind] for kind in row.__annotations__.values()]
+    kinds = [_READ[kind] for kind in _fields(row)]
     if not isinstance(told, list | tuple) or len(told) > _MOST_ROWS:
-        raise NotAnAmendment("Its {} must be a list of at most {}.", name, _MOST_ROWS)
+        raise NotAnAmendment("its {} must be a list of at most {}", name, _MOST_ROWS)
     read = []
     for values in told:
         if not isinstance(values, list | tuple) or len(values) != len(kinds):
-            raise NotAnAmendment("Each of its {} must have {}.", name, ", ".join(row._fields))
+            raise NotAnAmendment("each of its {} must have {}", name, ", ".join(row._fields))
         for (expected, is_one, _), value in zip(kinds, values, strict=True):
             if not is_one(value):
-                raise NotAnAmendment("Its {} must hold {} where something else stands.", name, expected)
+                raise NotAnAmendment("its {} must hold {} where something else stands", name, expected)
         read.append(row(*(make(value) for (_, _, make), value in zip(kinds, values, strict=True))))
     return tuple(read)
 
@@ -293,12 +301,12 @@ def _limits(told: Sequence[Any]) -> Limits:
 
 
 #: By how a field is typed: what is expected of its value, whether it is that, and what is made of it.
-_READ: Mapping[str, tuple[str, Callable[[object], bool], Callable[[Any], object]]] = {
-    "str": ("a name", _is_name, str),
-    "int": ("a whole number", lambda value: type(value) is int and 0 <= value <= _MOST_ROWS, int),
-    "float": ("a number", _is_number, float),
-    "Limits": ("a size and its limits", _are_limits, _limits),
-    "tuple[str, ...]": (
+_READ: Mapping[object, tuple[str, Callable[[object], bool], Callable[[Any], object]]] = {
+    str: ("a name", _is_name, str),
+    int: ("a whole number", lambda value: type(value) is int and 0 <= value <= _MOST_ROWS, int),
+    float: ("a number", _is_number, float),
+    Limits: ("a size and its limits", _are_limits, _limits),
+    tuple[str, ...]: (
         "a list of names",
         lambda value: isinstance(value, list | tuple) and all(map(_is_name, value)),
         tuple,

@@ -11,7 +11,6 @@ from coach.log.limits import (
     OutOfLimits,
     earlier,
     flag,
-    kept_text,
     line,
     number,
     one_of,
@@ -93,7 +92,8 @@ class Body:
             try:
                 made[name] = limit.from_json(held[name])
             except Refusal as wrong:
-                raise cls.refused(name, f"{kept_text(held[name])} ({wrong})") from None
+                clause = "the {} of {} is not {}: {}"
+                raise OutOfLimits(say(clause, name, cls.CALLED, limit.expected, wrong.words)) from None
         return cls(**made)
 
     def to_json(self) -> dict[str, object]:

@@ -130,7 +130,7 @@ def make_entry(job: str, number: int, at: str, body: Body, previous: str) -> tup
     read a week later. Raises ValueError, saying what is wrong, when a part cannot be written down.
     """
     if not is_job_name(job):
-        raise ValueError(f"{job[:LONGEST_JOB]!r} cannot be a job's name: it takes {JOB_NAMES}")
+        raise ValueError(f"{job[:LONGEST_JOB]!r} cannot be its job's name, which takes {JOB_NAMES}")
     if fault := moment_fault(at):
         raise ValueError(f"its moment {fault}")
     if body.BEGINS is not (number == 1):

@@ -10,7 +10,17 @@ from types import TracebackType
 from typing import Self
 
 from coach.log.body import Body
-from coach.log.entries import FIRST_PREVIOUS, Chain, Entry, make_entry, numbers_of, read_chain
+from coach.log.entries import (
+    FIRST_PREVIOUS,
+    JOB_NAMES,
+    LONGEST_JOB,
+    Chain,
+    Entry,
+    is_job_name,
+    make_entry,
+    numbers_of,
+    read_chain,
+)
 from coach.log.errors import (
     EntryRefused,
     JobExists,
@@ -117,6 +127,11 @@ class Log:
 
         Raises JobExists and EntryRefused.
         """
+        if not is_job_name(job):
+            name = job[:LONGEST_JOB]
+            raise EntryRefused(
+                f"No job was begun in {self.path.name}: {name!r} cannot be its name, which takes {JOB_NAMES}."
+            )
         if not items:
             raise EntryRefused(f"No job was begun in {self.path.name}: {job!r} lacks its beginning.")
         with self._writing():

@@ -18,9 +18,8 @@ LONGEST_NAME = 200
 #: Anything that is one line.
 LONGEST_LINE = 1000
 
-_CONTROLS = r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff"
-_IRREGULAR = re.compile(f"[{_CONTROLS}]")
-_IRREGULAR_IN_LINE = re.compile(f"[{_CONTROLS}\t\n\r\x85]")
+_HALF_A_CHARACTER = re.compile(r"[\ud800-\udfff]")
+_NOT_IN_A_LINE = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]")
 
 
 class OutOfLimits(Refusal):
@@ -84,13 +83,13 @@ def kept_text(value: object) -> str:
     return "a list" if isinstance(value, list | tuple) else "something else"
 
 
-def _text_fault(least: int, most: int, irregular: re.Pattern[str]) -> Callable[[object], str | None]:
+def _text_fault(least: int, most: int, unfit: re.Pattern[str]) -> Callable[[object], str | None]:
     def fault(value: object) -> str | None:
         if not isinstance(value, str):
             return kept_text(value)
         if not least <= len(value) <= most:
             return f"{len(value)} of them" if value else "none"
-        found = irregular.search(value)
+        found = unfit.search(value)
         return f"some with {found.group()!a} among them" if found else None
 
     return fault
@@ -105,14 +104,12 @@ def _whole_fault(least: int, most: int) -> Callable[[object], str | None]:
 
 def line(longest: int = LONGEST_LINE, *, least: int = 1) -> Any:
     """Text of one line."""
-    return Limit(
-        f"{least} to {longest} characters on one line", _text_fault(least, longest, _IRREGULAR_IN_LINE)
-    )
+    return Limit(f"{least} to {longest} characters on one line", _text_fault(least, longest, _NOT_IN_A_LINE))
 
 
 def writing(longest: int, *, least: int = 1) -> Any:
     """Text of any number of lines."""
-    return Limit(f"{least} to {longest} characters of text", _text_fault(least, longest, _IRREGULAR))
+    return Limit(f"{least} to {longest} characters of text", _text_fault(least, longest, _HALF_A_CHARACTER))
 
 
 def one_of(*allowed: str) -> Any:
@@ -149,8 +146,8 @@ def flag() -> Any:
 def texts(most: int, longest: int) -> Any:
     """Texts by name."""
     one, name = (
-        _text_fault(1, longest, _IRREGULAR),
-        _text_fault(1, LONGEST_NAME, _IRREGULAR_IN_LINE),
+        _text_fault(1, longest, _HALF_A_CHARACTER),
+        _text_fault(1, LONGEST_NAME, _NOT_IN_A_LINE),
     )
 
     def fault(value: object) -> str | None:

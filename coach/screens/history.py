@@ -12,9 +12,9 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.bench.looking_back import MomentOfSpare
-from coach.bench.replay import READING
 from coach.bench.session import Session
 from coach.bench.standing import EntryView
+from coach.log.kinds.reading import Reading
 from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
@@ -149,7 +149,7 @@ class HistoryScreen(JobScreen):
     def action_correct(self) -> None:
         at = self.query_one(PickList).highlighted
         view = self.session.history()[at] if at is not None else None
-        if view is None or view.kind != READING or view.struck:
+        if view is None or view.kind != Reading.KIND or view.struck:
             self.tell("Choose a reading that counts: only readings can be corrected.", bad=True)
             return
         self._correcting = view.number

@@ -10,6 +10,7 @@ from textual.containers import VerticalScroll
 from textual.widgets import Static
 from textual.widgets.option_list import Option
 
+from coach.log.status import JobStatus
 from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
@@ -49,7 +50,7 @@ class RestScreen(JobScreen):
         standing = self.session.standing()
         told = summary(standing, self.session.first_to_measure(), self.session.shown, blocked=False)
         lines = section_lines(told, self.app.size.width)
-        if standing.state == "finished":
+        if standing.state is JobStatus.FINISHED:
             first, choices = one_line("Every step is done: there is nothing to rest from.", STRONG), []
         elif standing.may_rest:
             first = one_line("The job may rest here.", STRONG)
@@ -65,7 +66,7 @@ class RestScreen(JobScreen):
         self.query_one("#words", Static).update(joined([first, *words, said(""), *lines]))
         choices.append(Option("Stay at the bench", id=STAY))
         choices.append(Option("Close the coach without resting", id=CLOSE))
-        if standing.state != "finished" and not standing.may_rest:
+        if standing.state is not JobStatus.FINISHED and not standing.may_rest:
             choices.append(Option("Rest all the same (it is written in the log)", id=INSIST))
         picks = self.query_one(PickList)
         picks.add_options(choices)

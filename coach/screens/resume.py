@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from coach.bench.session import Session
+from coach.log.status import JobStatus
 from coach.screens.page_content import section_lines
 from coach.screens.places import keys_from
 from coach.screens.screen import CoachScreen, JobScreen, key
@@ -82,8 +83,8 @@ class ResumeScreen(JobScreen):
     def action_go_on(self) -> None:
         state = self.session.standing().state
         notice = ""
-        if state in ("resting", "set aside"):
-            take = self.session.resume if state == "resting" else self.session.take_up
+        if state in (JobStatus.RESTING, JobStatus.SET_ASIDE):
+            take = self.session.resume if state is JobStatus.RESTING else self.session.bring_back
             answer = self.attempt(take)
             if answer is None:
                 return

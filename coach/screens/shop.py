@@ -14,6 +14,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.bench.standing import JobSummary
+from coach.log.status import JobStatus
 from coach.quantities import Refusal, write_count
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
@@ -153,7 +154,7 @@ class ShopScreen(CoachScreen):
             self._begin(recipe)
 
     def _open(self, job: JobSummary) -> None:
-        if job.state == "damaged":
+        if job.state is JobStatus.DAMAGED:
             self.tell(job.trouble, bad=True)
             return
         try:
@@ -190,12 +191,12 @@ class ShopScreen(CoachScreen):
 
     def action_aside(self) -> None:
         job = self._job()
-        if job is None or job.state == "damaged":
+        if job is None or job.state is JobStatus.DAMAGED:
             self.tell("Choose a job to set aside.", bad=True)
             return
         try:
             session = self.coach.shop.open(job.job)
-            answer = session.take_up() if job.state == "set aside" else session.set_aside()
+            answer = session.bring_back() if job.state is JobStatus.SET_ASIDE else session.set_aside()
         except Refusal as refusal:
             self.refuse(refusal)
             return
@@ -211,7 +212,7 @@ class ShopScreen(CoachScreen):
 
 
 def _job_words(job: JobSummary) -> Content:
-    if job.state == "damaged":
+    if job.state is JobStatus.DAMAGED:
         return joined([one_line(job.title, STRONG), one_line(f"✗ {job.trouble}", BAD, indent=2)])
     where = f"step {job.step} of {job.steps}, {job.step_title}" if job.step_title else f"{job.steps} steps"
     told = f"{job.state} · {where} · {entry_moment(job.last_at)}"

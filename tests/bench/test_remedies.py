@@ -312,4 +312,4 @@ def test_a_job_with_a_remedy_opens_again_as_it_was(tmp_path: Path) -> None:
     with shop(tmp_path / "shop.sqlite") as place:
         again = place.open("poll")
         assert again.standing() == live
-        assert again.history()[-1].text.startswith("remedy: Accept the poll side")
+        assert again.history()[-1].text.startswith("way back: Accept the poll side")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import EntryFault, Session
+from coach.quantities.refusal import Refusal
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.bench.test_session_steel import CHISEL, WELDED
 from tests.told import summary_of
@@ -58,13 +59,13 @@ def test_before_the_job_is_finished_what_is_left_is_told() -> None:
     ("text", "zone", "why"),
     [
         ("  ", None, "Nothing was said"),
-        ("x" * 401, None, "401 characters"),
+        ("x" * 401, None, "1 to 400 characters on one line, not 401"),
         ("loose", "handle", "no zone called 'handle'; the zones are poll, eye, face"),
     ],
 )
 def test_what_cannot_be_on_the_list_is_refused(text: str, zone: str | None, why: str) -> None:
     session = begun(HAMMER)
-    with pytest.raises(EntryFault, match=why):
+    with pytest.raises(Refusal, match=why):
         session.to_right(text, zone)
     with pytest.raises(EntryFault, match="nothing to put right with the number 7"):
         session.righted(7)

@@ -6,7 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coach.bench.session import LONGEST_NOTE, EntryFault, Session
+from coach.bench.session import EntryFault, Session
+from coach.log.kinds.note import LONGEST_NOTE
+from coach.log.limits import OutOfLimits
 from coach.quantities import Shown
 from coach.telling.figures import write_figure
 from tests.bench.jobs import HAMMER, at_step, begun, in_hand
@@ -158,7 +160,7 @@ def test_an_empty_or_endless_note_is_refused() -> None:
     with pytest.raises(EntryFault, match="The note is empty"):
         session.note("   ")
     with pytest.raises(
-        EntryFault, match=f"is {LONGEST_NOTE + 1} characters long; keep it under {LONGEST_NOTE}"
+        OutOfLimits, match=f"text of a note must be 1 to {LONGEST_NOTE} .*, not {LONGEST_NOTE + 1} of them"
     ):
         session.note("x" * (LONGEST_NOTE + 1))
     session.note("x" * LONGEST_NOTE)

@@ -207,12 +207,12 @@ def test_a_job_is_set_aside_and_taken_up_whether_finished_or_not(number: int) ->
     session = at_step(number)
     before = session.standing().state
     with pytest.raises(EntryFault, match="not set aside"):
-        session.take_up()
+        session.bring_back()
     session.set_aside()
     assert session.standing().state == "set aside"
     with pytest.raises(EntryFault, match="set aside already"):
         session.set_aside()
-    session.take_up()
+    session.bring_back()
     assert session.standing().state == before
 
 

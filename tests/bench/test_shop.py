@@ -13,6 +13,7 @@ from coach.log.jobs import Log, LogDamaged, LogReadOnly
 from coach.recipe.faults import RecipeFaults
 from tests.bench.jobs import HAMMER, begun, shop, ticking
 from tests.ledger.recipes import DRAW, LAID
+from tests.log.bodies import BEGAN
 
 
 def test_a_job_is_named_after_its_recipe_and_counted_on() -> None:
@@ -138,8 +139,8 @@ def test_a_job_whose_recipe_cannot_be_read_is_told_and_does_not_hide_the_others(
     with shop() as place:
         begun(DRAW, place)
         at = "2026-03-02T09:00:00Z"
-        place.log.begin("odd", at, {"title": "Odd", "recipe": {"format": "7"}, "text": ""})
-        place.log.begin("bare", at, {"title": "Bare", "recipe": "no tree", "text": f"format: 1\n{DRAW}"})
+        place.log.begin("odd", at, BEGAN.replaced(recipe='{"format": "7"}', text=""))
+        place.log.begin("bare", at, BEGAN.replaced(recipe="no tree", text=f"format: 1\n{DRAW}"))
         listed = {job.job: (job.state, bool(job.trouble), job.step_title) for job in place.jobs()}
         assert listed == {
             "strap": ("under way", False, "Draw the strap"),

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import UTC, datetime
 
-from coach.bench.replay import BEGAN, READING, replay
+from coach import __version__
+from coach.bench.replay import replay
 from coach.bench.views import standing_of
 from coach.ledger.looking_back import look_back
 from coach.log.entries import FIRST_PREVIOUS, make_entry
+from coach.log.kinds.began import Began
+from coach.log.kinds.reading import Reading
 from coach.quantities import Shown
 from coach.recipe.model import Recipe
 from tests.recipes.building import build
@@ -60,18 +63,22 @@ def prepare(steps: int) -> Callable[[], object]:
     """Make the job ready; the work to time is all that follows a reading, up to what the bench shows."""
     plan = look_back(recipe_of(steps))
     at = datetime(2026, 3, 2, 9, 0, tzinfo=UTC).isoformat().replace("+00:00", "Z")
-    body = {
-        "zone": "poll",
-        "dimension": "thickness",
-        "typed": "39.6",
-        "size": 39.6,
-        "gauge": "calliper",
-        "hot_c": None,
-        "hot_doubt_c": 0.0,
-        "insisted": False,
-    }
-    began, _ = make_entry("long", 1, at, BEGAN, {}, FIRST_PREVIOUS)
-    reading, _ = make_entry("long", 2, at, READING, body, began.digest)
+    read = Reading(
+        zone="poll",
+        dimension="thickness",
+        typed="39.6",
+        size=39.6,
+        gauge="calliper",
+        hot_c=None,
+        hot_doubt_c=0.0,
+        insisted=False,
+        step=1,
+    )
+    beginning = Began(
+        title="A long job", text="", source="", recipe="", coach=__version__, units="mm", grades={}
+    )
+    began, _ = make_entry("long", 1, at, beginning, FIRST_PREVIOUS)
+    reading, _ = make_entry("long", 2, at, read, began.digest)
     entries = [began, reading]
     shown = Shown()
     return lambda: standing_of("long", entries, frozenset(), replay(plan, entries), shown)

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from coach.bench.shop import Shop
+from coach.log.body import Body
 from coach.log.jobs import Log
 from coach.places import HOME_VARIABLE, SHOP_FILE_NAME, bundled_recipes
 from tests.benchmarks.processes import coach_command
@@ -92,9 +93,9 @@ def many_jobs(home: Path, count: int) -> Place:
     return Place(home)
 
 
-def _begin_again(log: Log, at: str, body: Any, names: Iterable[str]) -> None:
+def _begin_again(log: Log, at: str, body: Body, names: Iterable[str]) -> None:
     for name in names:
-        log.begin_with(name, [(at, "began", body)])
+        log.begin_with(name, [(at, body)])
 
 
 def _log_of(home: Path) -> Path:

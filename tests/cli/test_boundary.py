@@ -16,6 +16,7 @@ from coach import __version__
 from coach.cli import commands
 from coach.log.jobs import Log
 from tests.cli.conftest import Coach
+from tests.log.bodies import BEGAN
 
 COMMAND = '''\
 """A command of a test."""
@@ -105,7 +106,7 @@ def test_a_damaged_job_is_told_and_the_others_stay_in_reach(coach: Coach) -> Non
     sound = coach.job()
     path = coach.home / "data" / "shop.sqlite"
     with Log(path) as log:
-        log.begin("odd", "2026-11-25T09:00:00Z", {"title": "Odd", "recipe": {"format": "7"}, "text": ""})
+        log.begin("odd", "2026-11-25T09:00:00Z", BEGAN.replaced(recipe='{"format": "7"}', text=""))
     listed = coach("jobs", "--json")
     assert listed.code == 1
     jobs = listed.values["jobs"]

@@ -31,7 +31,7 @@ WRONG: list[tuple[list[str], list[str]]] = [
     (["done", "JOB", "--heats", "three"], ["three", "number of heats"]),
     (["done", "JOB", "--heats", "-1"], ["'-1'", "number of heats"]),
     (["done", "JOB", "--heats", "0"], ["1"]),
-    (["done", "JOB", "--heats", "1000000"], ["1000000 heats", "200"]),
+    (["done", "JOB", "--heats", "1000000"], ["heats", "200, not 1000000"]),
     (["note", "JOB", " "], ["empty"]),
     (["note", "JOB", "x" * 5000], ["5000"]),
     (["strike", "JOB", "x"], ["'x'", "number of an entry"]),

@@ -66,7 +66,7 @@ def test_a_remedy_is_taken_by_its_name_or_its_beginning(coach: Coach, thin: str,
     assert "heat 0 of 3" in told.out
     assert coach("remedies", thin).code == 0
     struck = coach("strike", thin)
-    assert struck.out.startswith("Struck out: remedy: Upset the shank back to 10 mm side.")
+    assert struck.out.startswith("Struck out: way back: Upset the shank back to 10 mm side.")
     assert coach("remedies", thin).code == 1
 
 

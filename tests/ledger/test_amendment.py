@@ -29,7 +29,7 @@ from coach.ledger.workpiece import at_stock
 from coach.quantities import Limits
 from tests.ledger.recipes import DRAW, NEIGHBOURS, planned, recipe
 
-names = st.text(min_size=1, max_size=20)
+names = st.text(st.characters(exclude_categories=["C", "Z"]), min_size=1, max_size=20)
 sizes = st.floats(-1e6, 1e6)
 numbers = st.integers(1, 200)
 
@@ -63,12 +63,6 @@ amendments = st.builds(
 @given(amendments)
 def test_an_amendment_comes_out_of_json_as_it_went_in(amendment: Amendment) -> None:
     assert thawed(json.loads(json.dumps(frozen(amendment), allow_nan=False))) == amendment
-
-
-def test_an_amendment_of_the_first_versions_is_still_read() -> None:
-    kept = frozen(Amendment(heats=(NewHeats(2, 3),)))
-    del kept["allowances"], kept["again"], kept["taken_back"], kept["losses"]
-    assert thawed(kept) == Amendment(heats=(NewHeats(2, 3),))
 
 
 def test_the_recipe_that_a_job_began_with_is_left_as_it_was() -> None:

@@ -11,6 +11,8 @@ import pytest
 
 from coach.log.copies import backups_of, keep_backup
 from coach.log.jobs import Log, LogBusy, LogError
+from coach.log.kinds.resumed import Resumed
+from tests.log.bodies import BEGAN
 
 AT = "2026-11-25T09:30:00Z"
 
@@ -18,7 +20,7 @@ AT = "2026-11-25T09:30:00Z"
 @pytest.fixture
 def log(tmp_path: Path) -> Iterator[Log]:
     with Log(tmp_path / "shop.db", wait_s=0.01) as opened:
-        opened.begin("axe", AT, {"recipe": "title: broad axe\n"})
+        opened.begin("axe", AT, BEGAN)
         yield opened
 
 
@@ -43,7 +45,7 @@ def test_the_days_copy_is_a_log_of_its_own(log: Log, folder: Path) -> None:
 def test_the_days_copy_is_made_once_unless_asked_for_again(log: Log, folder: Path) -> None:
     copy = keep_backup(log, folder, "2026-11-25")
     assert copy is not None
-    log.append("axe", 1, AT, "rested", {})
+    log.append("axe", 1, AT, Resumed())
     assert keep_backup(log, folder, "2026-11-25") == copy
     assert entries_in(copy) == 1
     assert keep_backup(log, folder, "2026-11-25", force=True) == copy
@@ -65,9 +67,9 @@ def test_the_oldest_are_dropped_and_nothing_else(log: Log, folder: Path) -> None
 def test_a_damaged_log_drops_no_sound_copy(tmp_path: Path, folder: Path) -> None:
     path = tmp_path / "shop.db"
     with Log(path) as log:
-        log.begin("axe", AT, {"text": "scarf"})
+        log.begin("axe", AT, BEGAN)
         keep_backup(log, folder, "2026-11-24", keep=1)
-    path.write_bytes(path.read_bytes().replace(b"scarf", b"scarp"))
+    path.write_bytes(path.read_bytes().replace(b"Broad axe", b"Bread axe"))
     with Log(path) as log:
         assert keep_backup(log, folder, "2026-11-25", keep=1) is not None
     assert [copy.name for copy in backups_of("shop", folder)] == ["shop-2026-11-25.db", "shop-2026-11-24.db"]
@@ -115,7 +117,7 @@ def test_a_copy_takes_the_place_of_what_was_there(log: Log, tmp_path: Path) -> N
 
 def test_a_throw_away_log_can_be_kept(folder: Path) -> None:
     with Log(":memory:") as log:
-        log.begin("axe", AT, {})
+        log.begin("axe", AT, BEGAN)
         copy = keep_backup(log, folder, "2026-11-25")
     assert copy is not None
     assert entries_in(copy) == 1

@@ -18,6 +18,7 @@ from coach.log import file as log_file
 from coach.log import jobs as log_module
 from coach.log.file import APPLICATION_ID, LAYOUTS, open_file
 from coach.log.jobs import Log, LogDamaged, LogError, LogFull, LogUnusable
+from tests.log.bodies import BEGAN, NOTE, note
 
 ROOT = Path(__file__).resolve().parents[2]
 AT = "2026-11-25T09:30:00Z"
@@ -30,10 +31,8 @@ def path(tmp_path: Path) -> Path:
 
 def a_sound_log(path: Path, entries: int = 40) -> None:
     with Log(path) as log:
-        log.begin("axe", AT, {"recipe": "title: broad axe\n"})
-        log.append_many(
-            "axe", 1, AT, [("note", {"text": f"struck number {n}"}) for n in range(2, entries + 1)]
-        )
+        log.begin("axe", AT, BEGAN)
+        log.append_many("axe", 1, AT, [note(f"struck number {n}") for n in range(2, entries + 1)])
 
 
 def a_text_file(path: Path) -> None:
@@ -250,7 +249,7 @@ def test_a_step_up_that_fails_leaves_the_older_log(path: Path, monkeypatch: pyte
 
 def note_without_end(log: Log) -> None:
     for after in range(1, 200):
-        log.append("axe", after, AT, "note", {"text": "x" * 2000})
+        log.append("axe", after, AT, note("x" * 2000))
 
 
 def test_a_full_disk_keeps_what_there_is_and_says_so(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -261,7 +260,7 @@ def test_a_full_disk_keeps_what_there_is_and_says_so(path: Path, monkeypatch: py
 
     monkeypatch.setattr(log_module, "open_file", open_on_a_small_disk)
     with Log(path) as log:
-        log.begin("axe", AT, {})
+        log.begin("axe", AT, BEGAN)
         with pytest.raises(LogFull, match=r"no room left on the disk for shop\.db") as full:
             note_without_end(log)
         taken = log.last_number("axe")
@@ -271,7 +270,7 @@ def test_a_full_disk_keeps_what_there_is_and_says_so(path: Path, monkeypatch: py
         assert log.verify() == []
     monkeypatch.undo()
     with Log(path) as log:
-        assert log.append("axe", taken, AT, "note", {"text": "room again"}).number == taken + 1
+        assert log.append("axe", taken, AT, note("room again")).number == taken + 1
 
 
 AS_ANYONE = """
@@ -279,6 +278,7 @@ import os, sys, tempfile
 from pathlib import Path
 from coach.log.copies import keep_backup
 from coach.log.jobs import Log, LogError
+from tests.log.bodies import BEGAN, NOTE
 if hasattr(os, "geteuid") and os.geteuid() == 0:
     os.setgroups([])
     os.setgid(65534)
@@ -303,12 +303,12 @@ CLOSE_WHAT_IS_IN_USE = """
 with tempfile.TemporaryDirectory() as name:
     folder = Path(name)
     log = Log(folder / "shop.db")
-    log.begin("axe", "2026-11-25T09:30:00Z", {})
+    log.begin("axe", "2026-11-25T09:30:00Z", BEGAN)
     folder.chmod(0o555)
-    attempt(lambda: log.append("axe", 1, "2026-11-25T09:30:00Z", "note", {}))
+    attempt(lambda: log.append("axe", 1, "2026-11-25T09:30:00Z", NOTE))
     attempt(lambda: log.last_number("axe"))
     folder.chmod(0o755)
-    attempt(lambda: log.append("axe", 1, "2026-11-25T09:30:00Z", "note", {}).number)
+    attempt(lambda: log.append("axe", 1, "2026-11-25T09:30:00Z", NOTE).number)
 """
 
 
@@ -366,6 +366,6 @@ def test_a_disk_that_fails_is_told_apart_from_a_full_one(path: Path) -> None:
         # SQLite finds something in the journal's place that is no file, and cannot read it.
         path.with_name("shop.db-journal").mkdir()
         with pytest.raises(LogError, match=r"The disk failed while shop\.db was in use: check the disk"):
-            log.append("axe", 40, AT, "note", {})
+            log.append("axe", 40, AT, NOTE)
         path.with_name("shop.db-journal").rmdir()
-        assert log.append("axe", 40, AT, "note", {}).number == 41
+        assert log.append("axe", 40, AT, NOTE).number == 41

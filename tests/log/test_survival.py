@@ -10,6 +10,8 @@ from pathlib import Path
 import pytest
 
 from coach.log.jobs import Log
+from coach.log.kinds.note import Note
+from tests.log.bodies import BEGAN
 
 ROOT = Path(__file__).resolve().parents[2]
 AT = "2026-11-25T09:30:00Z"
@@ -18,10 +20,11 @@ WRITE_FOR_EVER = """
 import sys
 from pathlib import Path
 from coach.log.jobs import Log
+from tests.log.bodies import note
 log = Log(Path(sys.argv[1]))
 number = log.last_number("axe")
 while True:
-    number = log.append("axe", number, "2026-11-25T09:30:00Z", "note", {"text": "x" * 300}).number
+    number = log.append("axe", number, "2026-11-25T09:30:00Z", note("x" * 300)).number
     print(number, flush=True)
 """
 
@@ -29,15 +32,16 @@ WRITE_BESIDE_ANOTHER = """
 import sys
 from pathlib import Path
 from coach.log.jobs import Log, LogBusy, OutOfDate
+from tests.log.bodies import note
 log = Log(Path(sys.argv[1]))
 seen = 1
 print("ready", flush=True)
 sys.stdin.readline()
 for turn in range(60):
-    body = {"by": sys.argv[2], "turn": turn}
+    body = note(f"{sys.argv[2]} {turn}")
     while True:
         try:
-            seen = log.append("axe", seen, "2026-11-25T09:30:00Z", "note", body).number
+            seen = log.append("axe", seen, "2026-11-25T09:30:00Z", body).number
             break
         except OutOfDate as late:
             seen = late.missed[-1].number
@@ -61,7 +65,7 @@ def python(program: str, *arguments: str) -> subprocess.Popen[str]:
 def path(tmp_path: Path) -> Path:
     path = tmp_path / "shop.db"
     with Log(path) as log:
-        log.begin("axe", AT, {"recipe": "title: broad axe\n"})
+        log.begin("axe", AT, BEGAN)
     return path
 
 
@@ -100,7 +104,8 @@ def test_two_programs_on_one_job_keep_every_entry_in_one_order(path: Path) -> No
         entries = log.entries("axe")
         assert log.verify() == []
     for name in ("bench", "tablet"):
-        assert [entry.body["turn"] for entry in entries if entry.body.get("by") == name] == list(range(60))
+        written = [entry.body.text for entry in entries if isinstance(entry.body, Note)]
+        assert [text for text in written if text.startswith(name)] == [f"{name} {n}" for n in range(60)]
     assert len(entries) == 1 + 2 * 60
 
 
@@ -108,12 +113,13 @@ def test_two_programs_may_make_the_same_log_at_once(tmp_path: Path) -> None:
     path = tmp_path / "new" / "shop.db"
     begin = (
         "import sys; from pathlib import Path; from coach.log.jobs import Log;"
-        f"Log(Path(sys.argv[1]), wait_s=30).begin(sys.argv[2], '{AT}', {{}})"
+        "from tests.log.bodies import BEGAN;"
+        f"Log(Path(sys.argv[1]), wait_s=30).begin(sys.argv[2], '{AT}', BEGAN)"
     )
-    writers = [python(begin, str(path), f"job {n}") for n in range(4)]
+    writers = [python(begin, str(path), f"job-{n}") for n in range(4)]
     for writer in writers:
         with writer:
             assert writer.wait() == 0
     with Log(path) as log:
-        assert sorted(log.jobs()) == ["job 0", "job 1", "job 2", "job 3"]
+        assert sorted(log.jobs()) == ["job-0", "job-1", "job-2", "job-3"]
     assert [found.name for found in path.parent.iterdir()] == ["shop.db"]

@@ -194,7 +194,7 @@ async def test_the_star_shows_the_ways_back_and_one_can_be_taken_and_struck_out(
         await pilot.press("enter", "enter")
         await pilot.pause()
         assert showing(bench.app) is BenchScreen
-        assert job.history()[-1].text.startswith("remedy: ")
+        assert job.history()[-1].text.startswith("way back: ")
         await pilot.press("f8")
         assert job.history()[-1].kind == "struck"
 

@@ -104,7 +104,7 @@ async def test_a_job_is_set_aside_and_taken_up_with_the_same_key(
         assert answer_on(app) == "Tent peg: Set aside."
         assert "set aside ·" in words_on(app)
         await pilot.press("a")
-        assert answer_on(app) == "Tent peg: Taken up again."
+        assert answer_on(app) == "Tent peg: Brought back."
     assert shop.open(job.job).standing().state == "under way"
 
 
@@ -192,7 +192,7 @@ async def test_resting_closes_the_coach_and_resuming_is_written_down(shop: Shop,
         await pilot.press("enter")
     assert job.standing().state == "resting"
     async with at_the_bench(shop, job) as (bench, _):
-        assert answer_on(bench.coach) == "Taken up again."
+        assert answer_on(bench.coach) == "Resumed."
     assert job.standing().state == "under way"
 
 

@@ -94,7 +94,7 @@ async def test_one_enter_asks_and_the_second_takes_it_and_undo_brings_the_old_ta
         assert targets(thin.standing()) != before
         assert thin.standing().verdict == "on plan"
         await pilot.press("f8")
-        assert answer_on(bench.coach).endswith(f"Struck out: remedy: {write(best.title)}.")
+        assert answer_on(bench.coach).endswith(f"Struck out: way back: {write(best.title)}.")
     assert targets(thin.standing()) == before
     assert thin.standing().verdict == "off plan"
 
@@ -140,7 +140,7 @@ async def test_a_touch_chooses_and_a_second_touch_takes(shop: Shop, thin: Sessio
         await pilot.click(PickList, offset=(5, 4))
         await pilot.pause()
         assert showing(bench.app) is BenchScreen
-    assert thin.history()[-1].text.startswith("remedy: Upset the point")
+    assert thin.history()[-1].text.startswith("way back: Upset the point")
 
 
 async def test_a_star_in_a_note_is_written_down(shop: Shop, thin: Session) -> None:

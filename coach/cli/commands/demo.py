@@ -74,5 +74,5 @@ def _made(path: Path) -> str:
         entries = half_forged(file_text(recipe_folders()[-1] / _RECIPE), _RECIPE)
         job = entries[0].job
         # All of it or nothing, so that a log that is kept never holds half a demonstration.
-        log.begin_with(job, [(entry.at, entry.kind, entry.body) for entry in entries])
+        log.begin_with(job, [(entry.at, entry.body) for entry in entries])
         return job

@@ -8,6 +8,7 @@ from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Reply
+from coach.log.status import JobStatus
 from coach.telling.page import page
 from coach.telling.summary import summary
 
@@ -22,7 +23,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Take it up, and tell where it stands, what was noted and what to measure first."""
     with a_job(asked) as session:
-        aside = session.standing().state == "set aside"
-        answer = session.take_up() if aside else session.resume()
+        aside = session.standing().state is JobStatus.SET_ASIDE
+        answer = session.bring_back() if aside else session.resume()
         resumed = page(summary(session.standing(), session.first_to_measure(), session.shown))
         return answered(session, [answer], set_page(resumed))

@@ -18,7 +18,7 @@ class _AmendmentLimit(Limit):
     """What changes, as `coach.ledger.amendment` writes and reads it: read but once, and kept as it is."""
 
     def __init__(self) -> None:
-        super().__init__("what changes, as this program writes it", self._not_one)
+        super().__init__("as this program writes it", self._not_one)
 
     @staticmethod
     def _not_one(value: object) -> str | None:

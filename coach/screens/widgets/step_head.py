@@ -50,7 +50,7 @@ class StepHead(Widget):
         step = standing.step
         if step is None:
             first = (f"All {standing.steps} steps are done", standing.title)
-            second = (f"{write_count(standing.heats_total, 'heat')} in all", standing.state)
+            second = (f"{write_count(standing.heats_total, 'heat')} in all", standing.state.value)
         else:
             zones = ", ".join(step.zones)
             first = (f"Step {step.number} of {standing.steps}: {step.title}", f"{zones} · {standing.title}")

@@ -1,0 +1,98 @@
+"""Bodies of entries for the tests of the log: one of each kind, and those most used."""
+
+from __future__ import annotations
+
+from coach.ledger.amendment import (
+    Again,
+    Amendment,
+    Moved,
+    NewAllowance,
+    NewHeats,
+    NewLimits,
+    NewLoss,
+    NewTarget,
+    Regained,
+    TakenBack,
+)
+from coach.log.body import Body
+from coach.log.kinds.began import Began
+from coach.log.kinds.brought_back import BroughtBack
+from coach.log.kinds.corrected import Corrected
+from coach.log.kinds.done import Done
+from coach.log.kinds.fire import BackInFire
+from coach.log.kinds.heat import Heat
+from coach.log.kinds.note import Note
+from coach.log.kinds.put_right import PutRight
+from coach.log.kinds.reading import Reading
+from coach.log.kinds.rested import Rested
+from coach.log.kinds.resumed import Resumed
+from coach.log.kinds.set_aside import SetAside
+from coach.log.kinds.struck import Struck
+from coach.log.kinds.to_put_right import ToPutRight
+from coach.log.kinds.way_back import WayBackTaken
+from coach.quantities import Limits
+
+BEGAN = Began(
+    title="Broad axe",
+    text="title: broad axe\nzones: [poll, eye, blade]\n",
+    source="broad-axe.yaml",
+    recipe="{}",
+    coach="1.0",
+    units="mm",
+    grades={},
+)
+HEAT = Heat(step=1)
+NOTE = Note(text="weld looks dull\u2028scarf again at 1¼″", step=1)
+READING = Reading(
+    zone="blade",
+    dimension="length",
+    typed="31.5",
+    size=31.5,
+    gauge="rule",
+    hot_c=None,
+    hot_doubt_c=0.0,
+    insisted=False,
+    step=1,
+)
+_SIZE = Limits(28.0, 27.0, 29.5, stated=True)
+WAY_BACK = WayBackTaken(
+    name="weld-on",
+    title="Weld a piece on",
+    changes="The blade gets 12 mm longer.",
+    step=1,
+    amendment=Amendment(
+        limits=(NewLimits("blade", "width", _SIZE),),
+        targets=(NewTarget(2, "width", _SIZE),),
+        heats=(NewHeats(2, 3),),
+        moved=(Moved("blade", -120.5, 4.0),),
+        regained=(Regained("blade", "width", 28.0, 0.5),),
+        allowances=(NewAllowance("blade", 0.1),),
+        again=(Again(2, 1, 2, ("blade.ring",)),),
+        taken_back=(TakenBack("blade", 3.0),),
+        losses=(NewLoss(2, 1.5),),
+    ),
+)
+
+#: In an order in which a job may hold them: what some speak of stands before them.
+ONE_OF_EACH: tuple[Body, ...] = (
+    BEGAN,
+    READING,
+    HEAT,
+    BackInFire(step=1),
+    NOTE,
+    Corrected(entry=2, typed="32", size=32.0, hot_doubt_c=0.0, insisted=False),
+    ToPutRight(text="not closed at the heel", zone="blade", step=1),
+    PutRight(entry=7),
+    Done(step=1, heats=1, marked=True),
+    WAY_BACK,
+    Rested(forced=True, reason="Temper it first."),
+    Resumed(),
+    SetAside(),
+    BroughtBack(),
+    Struck(entry=5),
+)
+
+
+def note(text: str) -> Note:
+    """A note of that text."""
+    return Note(text=text, step=1)
