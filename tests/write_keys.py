@@ -23,6 +23,7 @@ from typing import Literal, Union, get_args, get_origin, get_type_hints
 
 from coach.cli.line import hint_of, verbs
 from coach.cli.reply import Reply
+from coach.log.kinds import kinds
 from coach.quantities import Figure, Limits, Span, Wanted, Words
 
 PAGE = Path(__file__).parents[1] / "docs" / "keys.md"
@@ -79,7 +80,20 @@ def page() -> str:
     for heading in sorted(by_heading):
         lines += ["", f"## {heading}", "", _said(by_heading[heading]), ""]
         lines += _table(("key", "holds", "meaning"), _keys(by_heading[heading]))
+    lines += ["", "## Kinds of entries", "", "What a job's log holds; an exported job has the same.", ""]
+    lines += _table(("kind", "entered when", "its body"), _kinds())
     return "\n".join(lines) + "\n"
+
+
+def _kinds() -> list[tuple[str, str, str]]:
+    """Every kind of entry, with what its file says of it and the names in its body."""
+    found = []
+    for kind, body in kinds().items():
+        said = (sys.modules[body.__module__].__doc__ or "").split("\n", 1)[0].rstrip(".")
+        found.append(
+            (f"`{kind}`", f"{said[:1].lower()}{said[1:]}", ", ".join(f"`{name}`" for name in body.limits))
+        )
+    return found
 
 
 def _answers(verb: str) -> list[object]:

@@ -182,9 +182,7 @@ class EntryView(NamedTuple):
 
     number: int  # from 1 in each job
     at: str  # when
-    #: `began`, `reading`, `heat`, `done`, `note`, `struck`, `rested`, `resumed`, `set aside`, `taken up` or
-    #: `remedy`
-    kind: str
+    kind: str  # one of the [kinds of entries](#kinds-of-entries)
     text: str
     struck: bool  # whether it was struck out
     step: int  # the step then in hand
