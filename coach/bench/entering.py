@@ -8,12 +8,12 @@ from coach.bench.replay import JobState
 from coach.bench.sentences import kind_of
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, UnknownColour, colour_temperature_c
 from coach.forms import label, said
-from coach.ledger.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
 from coach.ledger.weighing import MASS, SLUG
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.reading import Reading
 from coach.metals.elongation import OutOfRange, elongation
 from coach.operations import Does, operation
+from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
 from coach.operations.measures import KINDS
 from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import (

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import Final, NamedTuple
 
-from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Kind, Line, Sheet, pattern
+from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Ink, Line, Sheet, pattern
 from coach.drawing.dots import Columns, Grid, edge, filled
 from coach.drawing.figures import write_across, write_bar, write_height, write_lengths, write_names
 from coach.drawing.solids import DrawingError
@@ -21,7 +21,6 @@ _ROWS_FOR_LENGTHS: Final = 5
 #: A mark nearer than this to another or to an end, in dots, would hide more than it tells.
 _MARKS_APART: Final = 4
 _METRIC: Final = Shown()
-_NO_KIND: Final[Kind] = ""
 #: What is this near to a whole number of dots counts as one.
 _NEAR: Final = 1e-9
 
@@ -199,19 +198,19 @@ def _mark_dots(view: View, grid: Grid) -> Columns:
 
 
 def _draw(sheet: Sheet, first_row: int, dots: _Picture, grid: Grid) -> None:
-    kinds: tuple[tuple[Kind, Columns], ...] = (
-        ("outline", dots.outline),
-        ("mark", dots.mark),
-        ("steel", dots.steel),
-        ("solid", dots.solid),
-        ("hole", dots.hole),
+    inks: tuple[tuple[Ink, Columns], ...] = (
+        (Ink.OUTLINE, dots.outline),
+        (Ink.MARK, dots.mark),
+        (Ink.STEEL, dots.steel),
+        (Ink.SOLID, dots.solid),
+        (Ink.HOLE, dots.hole),
     )
     for cell in range(grid.width // DOTS_ACROSS):
         at = DOTS_ACROSS * cell
         # All the dots of a cell's two columns, whichever side they are on, by what they are there for.
-        told = [(name, either) for name, columns in kinds if (either := columns[at] | columns[at + 1])]
+        told = [(name, either) for name, columns in inks if (either := columns[at] | columns[at + 1])]
         left, right = dots.lit[at], dots.lit[at + 1]
         for row in range(grid.height // DOTS_DOWN):
             down = DOTS_DOWN * row
-            kind: Kind = next((name for name, either in told if either >> down & 0b1111), _NO_KIND)
-            sheet.put(first_row + row, cell, pattern(left >> down & 0b1111, right >> down & 0b1111), kind)
+            ink = next((name for name, either in told if either >> down & 0b1111), Ink.NONE)
+            sheet.put(first_row + row, cell, pattern(left >> down & 0b1111, right >> down & 0b1111), ink)

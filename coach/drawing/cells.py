@@ -1,20 +1,31 @@
-"""Lines of terminal cells: spans of text, each of one kind, that are never wider than asked for."""
+"""Lines of terminal cells: spans of text, each of one ink, that are never wider than asked for."""
 
 from __future__ import annotations
 
 import unicodedata
 from collections.abc import Sequence
+from enum import StrEnum
 from itertools import groupby
-from typing import Final, Literal, NamedTuple
+from typing import Final, NamedTuple
 
-Kind = Literal["solid", "outline", "steel", "mark", "hole", "figure", ""]
+
+class Ink(StrEnum):
+    """What a cell of a picture is there for."""
+
+    SOLID = "solid"
+    OUTLINE = "outline"
+    STEEL = "steel"
+    MARK = "mark"
+    HOLE = "hole"
+    FIGURE = "figure"
+    NONE = ""
 
 
 class Span(NamedTuple):
-    """A run of text of one kind."""
+    """A run of text of one ink."""
 
     text: str
-    kind: Kind
+    ink: Ink
 
 
 Line = tuple[Span, ...]
@@ -67,28 +78,28 @@ def pattern(left: int, right: int) -> str:
 class Sheet:
     """Cells that are written on; what does not fit is refused, so that nothing ever runs over the edge."""
 
-    __slots__ = ("_kinds", "_texts", "columns", "rows")
+    __slots__ = ("_inks", "_texts", "columns", "rows")
 
     def __init__(self, columns: int, rows: int) -> None:
         self.columns = columns
         self.rows = rows
         self._texts = [[" "] * columns for _ in range(rows)]
-        self._kinds: list[list[Kind]] = [[""] * columns for _ in range(rows)]
+        self._inks: list[list[Ink]] = [[Ink.NONE] * columns for _ in range(rows)]
 
-    def put(self, row: int, column: int, letter: str, kind: Kind) -> None:
+    def put(self, row: int, column: int, letter: str, ink: Ink) -> None:
         """Write one letter of one cell's width."""
         self._texts[row][column] = letter
-        self._kinds[row][column] = kind
+        self._inks[row][column] = ink
 
     def has_room(self, row: int, column: int, width: int) -> bool:
         """Whether these cells are on the sheet and blank, with a blank on either side of them."""
         if not 0 <= row < self.rows or column < 0 or column + width > self.columns:
             return False
-        texts, kinds = self._texts[row], self._kinds[row]
+        texts, inks = self._texts[row], self._inks[row]
         around = range(max(column - 1, 0), min(column + width + 1, self.columns))
-        return all(texts[at] == " " and kinds[at] != "hole" for at in around)
+        return all(texts[at] == " " and inks[at] is not Ink.HOLE for at in around)
 
-    def write(self, row: int, column: int, text: str, kind: Kind) -> bool:
+    def write(self, row: int, column: int, text: str, ink: Ink) -> bool:
         """Write a text where there is room for it, without what is no letter; tells whether there was."""
         text = "".join(letter for letter in text if letter.isprintable())
         if not text or not self.has_room(row, column, cell_width(text)):
@@ -98,31 +109,31 @@ class Sheet:
             if width == 0:  # an accent goes with the letter before it
                 self._texts[row][max(column - 1, 0)] += letter
                 continue
-            self.put(row, column, letter, kind)
+            self.put(row, column, letter, ink)
             for beside in range(column + 1, column + width):
-                self.put(row, beside, "", kind)
+                self.put(row, beside, "", ink)
             column += width
         return True
 
-    def write_about(self, row: int, middle: float, text: str, kind: Kind, within: Sequence[int]) -> bool:
+    def write_about(self, row: int, middle: float, text: str, ink: Ink, within: Sequence[int]) -> bool:
         """Write a text about a place, all of it between two columns (the last excluded), if there is room."""
         width = cell_width(text)
         first, beyond = within
         column = min(max(round(middle - width / 2), first), beyond - width)
-        return column >= first and self.write(row, column, text, kind)
+        return column >= first and self.write(row, column, text, ink)
 
     def lines(self) -> tuple[Line, ...]:
         """The rows as spans, without idle blanks at their ends."""
-        return tuple(_spans(texts, kinds) for texts, kinds in zip(self._texts, self._kinds, strict=True))
+        return tuple(_spans(texts, inks) for texts, inks in zip(self._texts, self._inks, strict=True))
 
 
-def _spans(texts: Sequence[str], kinds: Sequence[Kind]) -> Line:
+def _spans(texts: Sequence[str], inks: Sequence[Ink]) -> Line:
     used = len(texts)
-    while used and texts[used - 1] == " " and kinds[used - 1] == "":
+    while used and texts[used - 1] == " " and inks[used - 1] is Ink.NONE:
         used -= 1
-    cells = list(zip(texts[:used], kinds[:used], strict=True))
+    cells = list(zip(texts[:used], inks[:used], strict=True))
     return tuple(
-        Span("".join(text for text, _ in run), kind) for kind, run in groupby(cells, key=lambda cell: cell[1])
+        Span("".join(text for text, _ in run), ink) for ink, run in groupby(cells, key=lambda cell: cell[1])
     )
 
 

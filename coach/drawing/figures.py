@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from coach.drawing.cells import DOTS_ACROSS, Sheet, cell_width
+from coach.drawing.cells import DOTS_ACROSS, Ink, Sheet, cell_width
 from coach.drawing.dots import Grid
-from coach.drawing.views import View
+from coach.drawing.views import Direction, View
 from coach.quantities import Shown, write_length
 
 #: Lengths that a scale bar may have, mm; and those in inches.
@@ -25,45 +25,49 @@ def write_names(sheet: Sheet, row: int, view: View, grid: Grid) -> None:
         first, beyond = _cell(mark.x_mm, grid), _cell(finish, grid)
         middle = (first + beyond) / 2
         inside = (round(first), round(beyond))
-        if not sheet.write_about(row, middle, mark.name, "mark", inside):
+        if not sheet.write_about(row, middle, mark.name, Ink.MARK, inside):
             later.append((middle, mark.name))
     for middle, name in later:
         width = cell_width(name)
         sheet.write_about(
-            row, middle, name, "mark", (round(middle - width / 2), min(round(middle + width), sheet.columns))
+            row,
+            middle,
+            name,
+            Ink.MARK,
+            (round(middle - width / 2), min(round(middle + width), sheet.columns)),
         )
 
 
 def write_across(sheet: Sheet, row: int, view: View, grid: Grid, shown: Shown) -> None:
     """Sizes across, over the places where they are taken."""
     for one in view.dimensions:
-        if one.direction == "across":
+        if one.direction is Direction.ACROSS:
             text = write_length(one.size_mm, shown, unit=False)
-            sheet.write_about(row, _cell(one.start[0], grid), text, "figure", (0, sheet.columns))
+            sheet.write_about(row, _cell(one.start[0], grid), text, Ink.FIGURE, (0, sheet.columns))
 
 
 def write_height(sheet: Sheet, row: int, view: View, grid: Grid, shown: Shown) -> None:
     """The largest size across, right of the piece."""
     column = grid.width // DOTS_ACROSS + 1
-    sheet.write(row, column, f"↕ {write_length(view.height_mm, shown)}", "figure")
+    sheet.write(row, column, f"↕ {write_length(view.height_mm, shown)}", Ink.FIGURE)
 
 
 def write_lengths(sheet: Sheet, row: int, view: View, grid: Grid, shown: Shown) -> None:
     """The zones' lengths under them, and the whole right of them."""
     for one in view.dimensions:
-        if one.direction == "along":
+        if one.direction is Direction.ALONG:
             first, beyond = _cell(one.start[0], grid), _cell(one.finish[0], grid)
             text = write_length(one.size_mm, shown, unit=False)
-            sheet.write_about(row, (first + beyond) / 2, text, "figure", (round(first), round(beyond)))
+            sheet.write_about(row, (first + beyond) / 2, text, Ink.FIGURE, (round(first), round(beyond)))
     column = grid.width // DOTS_ACROSS + 1
-    sheet.write(row, column, f"↔ {write_length(view.length_mm, shown)}", "figure")
+    sheet.write(row, column, f"↔ {write_length(view.length_mm, shown)}", Ink.FIGURE)
 
 
 def write_bar(sheet: Sheet, row: int, grid: Grid, shown: Shown) -> None:
     """A scale bar at the left of a row of its own, else at the right of the row."""
     text = scale_bar(grid.mm_per_dot, int(sheet.columns * _LONGEST_BAR), shown)
-    if not sheet.write(row, 0, text, "figure"):
-        sheet.write(row, sheet.columns - cell_width(text), text, "figure")
+    if not sheet.write(row, 0, text, Ink.FIGURE):
+        sheet.write(row, sheet.columns - cell_width(text), text, Ink.FIGURE)
 
 
 def scale_bar(mm_per_dot: float, columns: int, shown: Shown) -> str:

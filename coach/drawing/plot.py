@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Final, NamedTuple
 
 from coach.drawing.braille import LEAST_COLUMNS, LEAST_ROWS
-from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Kind, Line, Sheet, cell_width, pattern
+from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Ink, Line, Sheet, cell_width, pattern
 from coach.drawing.solids import DrawingError
 
 #: Fewer columns than this are not worth drawing in: the figures at the left give way.
@@ -95,7 +95,9 @@ def plot(
     if margin:
         for size in told:
             words = label(size)
-            sheet.write(round(scale.row(size)) // DOTS_DOWN, margin - 1 - cell_width(words), words, "figure")
+            sheet.write(
+                round(scale.row(size)) // DOTS_DOWN, margin - 1 - cell_width(words), words, Ink.FIGURE
+            )
     _write_heats(sheet, margin, ordered, scale)
     return sheet.lines()
 
@@ -153,8 +155,8 @@ def _draw(sheet: Sheet, margin: int, points: Sequence[Point], scale: _Scale, *, 
     ground = round(scale.row(0.0)) if zero else None
     for row in range(sheet.rows - 1):
         for cell in range(scale.width // DOTS_ACROSS):
-            kind, letter = _cell(row, cell, band, line, ground)
-            sheet.put(row, margin + cell, letter, kind)
+            ink, letter = _cell(row, cell, band, line, ground)
+            sheet.put(row, margin + cell, letter, ink)
 
 
 def _between(one: int, other: int) -> int:
@@ -166,7 +168,7 @@ def _between(one: int, other: int) -> int:
 
 def _cell(
     row: int, cell: int, band: Sequence[int], line: Sequence[int], ground: int | None
-) -> tuple[Kind, str]:
+) -> tuple[Ink, str]:
     dots = []
     marked = False
     for column in (DOTS_ACROSS * cell, DOTS_ACROSS * cell + 1):
@@ -175,11 +177,11 @@ def _cell(
             marked = marked or ground // DOTS_DOWN == row
             lit |= 1 << ground
         dots.append(lit >> DOTS_DOWN * row & 0b1111)
-    kinds: tuple[tuple[Kind, Sequence[int]], ...] = (("solid", line), ("steel", band))
-    for kind, drawn in kinds:
+    inks: tuple[tuple[Ink, Sequence[int]], ...] = ((Ink.SOLID, line), (Ink.STEEL, band))
+    for ink, drawn in inks:
         if any(drawn[DOTS_ACROSS * cell + side] >> DOTS_DOWN * row & 0b1111 for side in (0, 1)):
-            return kind, pattern(*dots)
-    return "mark" if marked else "", pattern(*dots)
+            return ink, pattern(*dots)
+    return Ink.MARK if marked else Ink.NONE, pattern(*dots)
 
 
 def _write_heats(sheet: Sheet, margin: int, points: Sequence[Point], scale: _Scale) -> None:
@@ -188,4 +190,4 @@ def _write_heats(sheet: Sheet, margin: int, points: Sequence[Point], scale: _Sca
     for heat in (heats[0], heats[-1], *heats[1:-1]):
         middle = margin + (scale.column(heat) + 0.5) / DOTS_ACROSS
         words = f"heat {heat}" if heat == heats[0] else f"{heat}"
-        sheet.write_about(sheet.rows - 1, middle, words, "figure", (0, sheet.columns))
+        sheet.write_about(sheet.rows - 1, middle, words, Ink.FIGURE, (0, sheet.columns))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from enum import StrEnum
 from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
@@ -50,13 +51,20 @@ class Mark(NamedTuple):
     name: str
 
 
+class Direction(StrEnum):
+    """Which way a size is drawn."""
+
+    ALONG = "along"
+    ACROSS = "across"
+
+
 class Dimension(NamedTuple):
     """A size and the two points it is taken between."""
 
     start: Point
     finish: Point
     size_mm: float
-    direction: Literal["along", "across"]
+    direction: Direction
 
 
 class View(NamedTuple):
@@ -259,10 +267,12 @@ def _dimensions(
     if _same(places[0][1], before_mm):
         places = places[1:]
     sizes = [
-        Dimension((x, -size / 2), (x, size / 2), size, "across") for x, size in places if size > _LEAST_MM
+        Dimension((x, -size / 2), (x, size / 2), size, Direction.ACROSS)
+        for x, size in places
+        if size > _LEAST_MM
     ]
     low = -widest[1] / 2
-    return [Dimension((at, low), (at + length, low), length, "along"), *sizes]
+    return [Dimension((at, low), (at + length, low), length, Direction.ALONG), *sizes]
 
 
 def _same(one_mm: float, other_mm: float) -> bool:
@@ -289,9 +299,11 @@ def _ring_view(name: Literal["plan", "side"], facing: Facing, solid: Solid) -> V
         if isinstance(form, RoundRing):
             holes = []  # its inner edge is no straight line from here
     outline = _shifted(edge, outer / 2)
-    dimensions = [Dimension((0.0, -height / 2), (outer, -height / 2), outer, "along")]
+    dimensions = [Dimension((0.0, -height / 2), (outer, -height / 2), outer, Direction.ALONG)]
     if facing == "thickness":
-        dimensions.append(Dimension((outer / 2, -height / 2), (outer / 2, height / 2), height, "across"))
+        dimensions.append(
+            Dimension((outer / 2, -height / 2), (outer / 2, height / 2), height, Direction.ACROSS)
+        )
     return View(
         name,
         outer,

@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from coach.fire.colours import COLOUR_DOUBT_C
 from coach.ledger.belief import Belief, Change
-from coach.ledger.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, Gauge
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Estimate, Workpiece
 from coach.metals.elongation import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
+from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, Gauge
 
 #: A reading further from what was expected than this many standard uncertainties is questioned.
 QUESTIONED_BEYOND = 3.0

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from math import hypot, sqrt
 
-from coach.ledger.gauges import SCALES
 from coach.ledger.plan import Plan
 from coach.ledger.reading import ColdReading, Surprise, bias_name, with_bias
 from coach.ledger.stepping import chance_name
 from coach.ledger.working import density_g_mm3
 from coach.ledger.workpiece import Estimate, Workpiece, volume_name
+from coach.operations.gauges import SCALES
 
 MASS = "mass"  # of a piece with all that is welded on it
 SLUG = "slug"  # of the slug that a punch step drove out of a zone

@@ -10,6 +10,7 @@ from coach.forms import listed
 from coach.metals.quenches import QUENCHES
 from coach.operations import Does, Operation, operations
 from coach.operations.does import HeatKind, Scope
+from coach.operations.gauges import GAUGES
 from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import read_temperature_c
 from coach.recipe import words
@@ -60,7 +61,7 @@ class _StepReader:
         colour, temperature_c = self._colour(kind, aim)
         amounts = self._amounts(todo)
         loses = node.get("loses").size(partial(read_loss, unit=self.progress.unit)) or Loss()
-        gauge = node.get("gauge").word("gauge", words.GAUGES)
+        gauge = node.get("gauge").word("gauge", GAUGES)
         rest = node.get("rest").yes()
         quench = self._quench(todo)
         if todo is None:
@@ -185,7 +186,7 @@ class _StepReader:
     def _heats(self, todo: Operation | None) -> tuple[HeatKind, int, tuple[str, ...]]:
         """The kind of heat, how many, and what each is for where the recipe tells them apart."""
         told = self.node.get("heats")
-        word = self.node.get("heat").word("kind of heat", words.HEAT_KINDS)
+        word = self.node.get("heat").word("kind of heat", HeatKind)
         kind = HeatKind(word) if word else todo.HEAT_KIND if todo else HeatKind.FORGING
         names = self._heat_names(told, todo) if told.is_names else ()
         heats = len(names) if told.is_names else told.size(read_heats)

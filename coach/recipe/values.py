@@ -19,6 +19,8 @@ from pydantic_core import PydanticCustomError
 from coach.forms import kinds
 from coach.metals.quenches import QUENCHES
 from coach.operations import operations
+from coach.operations.does import HeatKind
+from coach.operations.gauges import GAUGES
 from coach.operations.measures import read_length_or_none
 from coach.quantities import SizeError, read_length_mm, read_share, read_temperature_c
 from coach.recipe import words
@@ -149,8 +151,8 @@ Quench = Annotated[str, Filled, one_of("quench", QUENCHES), enum_of(QUENCHES)]
 Temperature = Annotated[str, Filled, reads(lambda text, *_: read_temperature_c(text)), _NUMBER]
 Answer = Annotated[str, Filled, one_of("answer", (*words.YES, *words.NO)), _YES_NO]
 Unit = Annotated[str, Filled, one_of("unit", words.UNITS), enum_of(words.UNITS)]
-Gauge = Annotated[str, Filled, one_of("gauge", words.GAUGES), enum_of(words.GAUGES)]
-Heat = Annotated[str, Filled, one_of("kind of heat", words.HEAT_KINDS), enum_of(words.HEAT_KINDS)]
+Gauge = Annotated[str, Filled, one_of("gauge", GAUGES), enum_of(GAUGES)]
+Heat = Annotated[str, Filled, one_of("kind of heat", HeatKind), enum_of(HeatKind)]
 FormName = Annotated[str, Filled, one_of("form", kinds()), enum_of(kinds())]
 BarName = Annotated[str, Filled, one_of("form of stock", bar_kinds()), enum_of(bar_kinds())]
 OperationName = Annotated[str, Filled, one_of("operation", operations()), enum_of(operations())]

@@ -8,11 +8,7 @@ from collections.abc import Iterable
 from typing import Final
 
 from coach.forms import listed
-from coach.operations.does import HeatKind
 
-HEAT_KINDS: Final = tuple(kind.value for kind in HeatKind)
-#: What a smith measures with.
-GAUGES: Final = ("calliper", "rule", "tape", "template", "by eye")
 UNITS: Final = ("mm", "in")
 YES: Final = ("yes", "true", "on")
 NO: Final = ("no", "false", "off")

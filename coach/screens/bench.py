@@ -15,7 +15,7 @@ from coach.bench.checks import Check
 from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Answer, Standing
-from coach.ledger.gauges import GAUGES
+from coach.operations.gauges import GAUGES
 from coach.screens.bench_keys import BENCH_KEYS
 from coach.screens.bench_layout import columns_at, metal_lines
 from coach.screens.bench_words import (

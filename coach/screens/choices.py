@@ -7,7 +7,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
-from coach.ledger.gauges import GAUGES
+from coach.operations.gauges import GAUGES
 from coach.screens.theme import FORGE, LOOKS
 
 

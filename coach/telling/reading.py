@@ -8,8 +8,8 @@ from types import MappingProxyType
 
 from coach.bench.checks import Check, Judgement, SizeRead
 from coach.forms import said
-from coach.ledger.gauges import FINEST
 from coach.ledger.verdict import Verdict
+from coach.operations.gauges import FINEST
 from coach.operations.shop_tests import DOUBT, FAIL, SHOP_TESTS
 from coach.quantities import Figure, Shown, write_as_read, write_count
 from coach.quantities.figure import Kind

@@ -29,7 +29,7 @@ def text(lines: tuple[Line, ...]) -> list[str]:
 
 
 def kinds(lines: tuple[Line, ...]) -> set[str]:
-    return {span.kind for line in lines for span in line}
+    return {span.ink for line in lines for span in line}
 
 
 def dots(lines: tuple[Line, ...]) -> list[list[bool]]:
@@ -82,14 +82,14 @@ def test_a_hole_stays_empty_and_is_told_as_one() -> None:
         "⣿⣿⣿      ⣿⣿⣿",
         "⠿⠿⠿⠶⠶⠶⠶⠶⠶⠿⠿⠿",
     ]
-    assert [span.kind for span in lines[1]] == ["solid", "hole", "solid"]
+    assert [span.ink for span in lines[1]] == ["solid", "hole", "solid"]
 
 
 def test_steel_is_a_checker_beside_full_metal() -> None:
     solids = [Solid("body", bar(11, 5, 12)), Solid("edge", bar(11, 5, 12), steel=True)]
     lines = picture(plan_view(solids)._replace(marks=()), None, 12, 3, shown=None)
     assert text(lines) == ["⣿⣿⣿⣿⣿⣿⡪⡪⡪⡪⡪⡪"] * 2 + ["⠿⠿⠿⠿⠿⠿⠪⠪⠪⠪⠪⠪"]
-    assert [span.kind for span in lines[0]] == ["solid", "steel"]
+    assert [span.ink for span in lines[0]] == ["solid", "steel"]
 
 
 def test_what_is_wanted_is_a_line_round_nothing() -> None:

@@ -12,13 +12,14 @@ from coach.fire.colours import COLOUR_DOUBT_C, heat_colours
 from coach.forms import kinds, listed, said
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import USUAL_HEATS, face_loss_mm
+from coach.operations.does import HeatKind
+from coach.operations.gauges import GAUGES
 from coach.operations.measures import KINDS
 from coach.recipe.model import Recipe, Scale
 from coach.recipe.parts import Drawing, Part, Piece, RecipeFile, Step
 from coach.recipe.reader import read_recipe
 from coach.recipe.shapes import bar_kinds, option_names
 from coach.recipe.sizes import DEFAULT_LIMITS
-from coach.recipe.words import GAUGES, HEAT_KINDS
 
 GUIDE = (Path(__file__).parents[2] / "docs" / "recipes.md").read_text(encoding="utf-8")
 
@@ -66,7 +67,7 @@ def test_every_bar_gauge_heat_and_colour_is_told() -> None:
     )
     assert len(bar_kinds()) == 4
     assert f"{listed(GAUGES, 'or')}" in section("Steps")
-    assert f"{listed(HEAT_KINDS, 'or')}: decides" in section("Steps")
+    assert f"{listed(HeatKind, 'or')}: decides" in section("Steps")
     for colour in heat_colours():
         assert any(word in section("Steps") for word in (colour.name, *colour.aliases))
 
@@ -101,7 +102,7 @@ def _scale_rows() -> dict[str, list[str]]:
         for row in section("Scale").splitlines()
         if row.startswith("|")
     ]
-    return {name: cells for name, *cells in rows if name in HEAT_KINDS}
+    return {name: cells for name, *cells in rows if name in set(HeatKind)}
 
 
 def test_the_example_comes_out_as_it_is_worked_by_hand(example: Recipe) -> None:

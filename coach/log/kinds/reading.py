@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from coach.ledger.gauges import READ_BY
 from coach.log.body import Body
 from coach.log.limits import LONGEST_NAME, flag, line, number, one_of, whole
 from coach.log.status import JobStatus
 from coach.metals.elongation import HIGHEST_C, LOWEST_C
+from coach.operations.gauges import READ_BY
 from coach.quantities.words import Words, say
 
 #: In whatever unit its kind has: mm, g, °C, minutes…

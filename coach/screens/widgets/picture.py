@@ -74,7 +74,7 @@ class Picture(Widget, can_focus=False):
 def lines_content(lines: Sequence[Line]) -> Content:
     """Lines of spans as the screens show them."""
     told = [
-        Content.assemble(*((span.text, _STYLES.get(span.kind, "")) for span in line)) if line else Content("")
+        Content.assemble(*((span.text, _STYLES.get(span.ink, "")) for span in line)) if line else Content("")
         for line in lines
     ]
     return Content("\n").join(told)

@@ -27,7 +27,7 @@ GAUGES: dict[str, Gauge] = {
 }
 
 #: The gauge that no other is finer than.
-FINEST = "calliper"
+FINEST = min(GAUGES, key=lambda name: GAUGES[name].cold_mm)
 
 #: What tells of a kind of size that no gauge of the shop measures.
 SCALES = "scales"
