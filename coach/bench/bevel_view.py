@@ -12,11 +12,11 @@ from coach.finish.bevel import (
     predicted,
     radius_from_sagitta_mm,
 )
-from coach.finish.edge import FinishError
 from coach.ledger.course import Course
 from coach.ledger.plan import Plan
 from coach.operations import Does
 from coach.quantities import Shown, write_length
+from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Step
 
 #: The straight-edge that a curve is measured over when the recipe names none (common practice, no source).
@@ -41,7 +41,7 @@ def bevel_advice(plan: Plan, step: Step, course: Course | None, shown: Shown) ->
         return
     try:
         found = bevel_range(*bar)
-    except FinishError as reason:
+    except OutOfRange as reason:
         if step is ahead:
             yield str(reason)
         return
@@ -116,6 +116,6 @@ def _learned(step: Step, bar: _Bar, course: Course | None) -> tuple[float, float
         half_way = bar._replace(edge_mm=sizes["end_thickness"])
         taught = calibrated(*half_way, width_after_mm=sizes["length"], radius_mm=radius_mm)
         found = predicted(taught, *bar)
-    except FinishError:
+    except OutOfRange:
         return None
     return found.radius_mm, found.pre_curve_mm

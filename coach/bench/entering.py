@@ -6,12 +6,12 @@ import difflib
 
 from coach.bench.replay import JobState
 from coach.bench.sentences import kind_of
-from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, UnknownColour, colour_temperature_c
+from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, colour_temperature_c
 from coach.forms import label, said
 from coach.ledger.weighing import MASS, SLUG
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.reading import Reading
-from coach.metals.elongation import OutOfRange, elongation
+from coach.metals.elongation import elongation
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
 from coach.operations.measures import KINDS
@@ -21,7 +21,7 @@ from coach.quantities import (
     SizeError,
     read_temperature_c,
 )
-from coach.quantities.refusal import Refusal
+from coach.quantities.refusal import NotKnown, OutOfRange, Refusal
 from coach.recipe.model import Step
 
 #: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat.
@@ -62,7 +62,7 @@ def read_typed(
     kind = kind_of(step, dimension)
     try:
         size, told_by, own_doubt = _size(kind, typed, step, shown)
-    except (SizeError, UnknownColour) as error:
+    except (SizeError, NotKnown) as error:
         raise EntryFault(f"{label(zone, dimension)}: {error}") from None
     used = told_by or _gauge(step.gauge if gauge is None else gauge)
     # What lies on the scales weighs the same hot or cold, and a temperature is no size.
@@ -87,7 +87,7 @@ def read_correction(entry: int, was: Reading, step: Step, shown: Shown, typed: s
     """
     try:
         size, _, own_doubt = _size(kind_of(step, was.dimension), typed, step, shown)
-    except (SizeError, UnknownColour) as error:
+    except (SizeError, NotKnown) as error:
         raise EntryFault(f"{label(was.zone, was.dimension)}: {error}") from None
     return Corrected(
         entry=entry,
@@ -104,7 +104,7 @@ _COLOUR_RUN_DOUBT_C = 1.0
 def _size(kind: str, typed: str, step: Step, shown: Shown) -> tuple[float, str, float]:
     """What was read in its kind's unit, what told of it, and the uncertainty of a temperature in °C.
 
-    Raises SizeError, and UnknownColour where a temperature is told by its colour.
+    Raises SizeError, and NotKnown where a temperature is told by its colour.
     """
     if kind != "temperature":
         return KINDS[kind].read(typed, shown.system), TOLD_BY.get(kind, ""), 0.0
@@ -218,6 +218,6 @@ def _heat_of(hot: str | None, step: Step) -> tuple[float | None, float]:
         else:
             temperature, doubt = colour_temperature_c(text), COLOUR_DOUBT_C
         elongation(temperature)
-    except (SizeError, UnknownColour, OutOfRange) as error:
+    except (SizeError, NotKnown, OutOfRange) as error:
         raise EntryFault(str(error)) from None
     return temperature, doubt

@@ -11,8 +11,7 @@ from coach.fire.blows import power_hammer
 from coach.fire.colours import colour_name
 from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.limits import too_cold
-from coach.fire.passes import Section, Undrawable, draw
-from coach.fire.spreading import OutOfReach
+from coach.fire.passes import Section, draw
 from coach.ledger.hot_work import HotWork, Reckoned, grades_in, heats_by, hot_work, soak_minutes
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
@@ -20,6 +19,7 @@ from coach.ledger.running import coefficient, published_coefficient, undressed_m
 from coach.operations import operation
 from coach.operations.does import HeatKind
 from coach.quantities import Shown, write_length, write_temperature
+from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import run_on
 from coach.recipe.model import Step
 from coach.telling.words import write
@@ -136,7 +136,7 @@ def _drawing_advice(step: Step, stage: Stage, shown: Shown, offset: float) -> It
         )
         yield write(run_on(how_to(drawing)), shown)
         yield from (write(caution.sentence, shown) for caution in cautions(drawing))
-    except (Undrawable, OutOfReach):
+    except OutOfRange:
         return
 
 

@@ -12,6 +12,7 @@ from coach.ledger.plan import Plan
 from coach.metals.grade import Grade
 from coach.operations import Does
 from coach.quantities import Limits, Shown, write_length, write_mass, write_temperature
+from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Step
 from coach.telling.words import write
 
@@ -86,7 +87,7 @@ def _quench(step: Step, metal: Grade) -> Iterator[str]:
 
 
 def _temper(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
-    from coach.metals.tempering import TemperingError, tempering_row
+    from coach.metals.tempering import tempering_row
 
     for metal in steels_of(plan, step):
         row = tempering_row(metal.name)
@@ -97,7 +98,7 @@ def _temper(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
         hours = (soak.nominal if soak is not None else _RUN_MINUTES) / 60.0
         try:
             yield from _tempered(metal, step, hours, by_colour=soak is None, shown=shown)
-        except TemperingError as reason:
+        except OutOfRange as reason:
             yield write(reason.words, shown)
 
 
@@ -105,7 +106,6 @@ def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool, shown:
     from coach.fire.temper_colours import temper_name
     from coach.metals.tempering import (
         TABLE_HOURS,
-        TemperingError,
         embrittlement,
         equal_temper_c,
         temper_for,
@@ -126,7 +126,7 @@ def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool, shown:
     if heat_c is not None:
         try:
             left = tempered_hrc(row, heat_c, hours)
-        except TemperingError:
+        except OutOfRange:
             (first_c, hardest), *_ = row.points
             yield (
                 f"That leaves {metal.name} harder than the tables tell: they begin with {hardest:.0f} HRC, "
@@ -172,7 +172,7 @@ def _normalise(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
 
 def _edge(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
     """How wide the bevel of an angle is on the thickness that comes to the stone."""
-    from coach.finish.edge import FinishError, bevel_width_mm
+    from coach.finish.edge import bevel_width_mm
 
     angle, stage = step.targets.get("edge_angle"), plan.by_step[step.number].get(step.zones[0])
     if angle is None or stage is None:
@@ -184,7 +184,7 @@ def _edge(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
     say = partial(write_length, shown=shown)
     try:
         both, one = (bevel_width_mm(angle.nominal, thick_mm, 0.0, sides) for sides in (2, 1))
-    except FinishError as reason:
+    except OutOfRange as reason:
         yield write(reason.words, shown)
         return
     yield (

@@ -6,7 +6,8 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from coach.finish.edge import FinishError, finite
+from coach.finish.edge import finite
+from coach.quantities.refusal import OutOfRange
 
 
 class Part(NamedTuple):
@@ -24,7 +25,7 @@ class Sides(NamedTuple):
 
 
 def mass_g(parts: Sequence[Part]) -> float:
-    """The mass of all parts, in g; raises FinishError for no part, or one without a mass.
+    """The mass of all parts, in g; raises OutOfRange for no part, or one without a mass.
 
     >>> mass_g([Part(900, 0), Part(300, 40)])
     1200.0
@@ -47,7 +48,7 @@ def moment_g_mm(parts: Sequence[Part], about_mm: float = 0.0) -> float:
 def balance_mm(parts: Sequence[Part]) -> float:
     """Where the parts balance together, in mm from the same origin: Σ m x / Σ m.
 
-    Raises FinishError for no part, or one without a mass. Elementary statics.
+    Raises OutOfRange for no part, or one without a mass. Elementary statics.
 
     >>> balance_mm([Part(900, -10), Part(300, 40)])
     2.5
@@ -59,7 +60,7 @@ def sides_of(parts: Sequence[Part], eye_mm: float) -> Sides:
     """What hangs on either side of the middle of the eye, at `eye_mm`.
 
     Each part counts whole on the side where its middle lies, and half on each when it lies on the place
-    itself; so a part that reaches across is told as two, cut at the eye. Raises FinishError as `mass_g`.
+    itself; so a part that reaches across is told as two, cut at the eye. Raises OutOfRange as `mass_g`.
 
     >>> sides_of([Part(520, -30), Part(480, 35)], 0)
     Sides(before_g=520.0, after_g=480.0)
@@ -75,13 +76,13 @@ def sides_of(parts: Sequence[Part], eye_mm: float) -> Sides:
 
 def _check(parts: Sequence[Part]) -> None:
     if not parts:
-        raise FinishError("Nothing balances without a part; give the mass and the middle of at least one.")
+        raise OutOfRange("Nothing balances without a part; give the mass and the middle of at least one.")
     for part in parts:
         if not 0.0 < part.mass_g < math.inf:
-            raise FinishError(f"A part must weigh more than 0 g, not {part.mass_g:g} g; weigh it again.")
+            raise OutOfRange(f"A part must weigh more than 0 g, not {part.mass_g:g} g; weigh it again.")
         _check_place(part.centre_mm)
 
 
 def _check_place(place_mm: float) -> None:
     if not math.isfinite(place_mm):
-        raise FinishError(f"A place along the tool must be a number of mm, not {place_mm}.")
+        raise OutOfRange(f"A place along the tool must be a number of mm, not {place_mm}.")

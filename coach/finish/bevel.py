@@ -11,7 +11,9 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
-from coach.finish.edge import FinishError, check_share, check_size, finite
+from coach.finish.edge import check_share, check_size, finite
+from coach.quantities.figure import Kind, Span, mm
+from coach.quantities.refusal import OutOfRange
 
 #: Judgement: the share of the displaced metal that goes into the length, until it has been measured.
 USUAL_SHARE: Final = 0.5
@@ -82,7 +84,7 @@ def bevel(
     S = t(b-w)²/2 + (b-w) w' (t+e)/2 + w'²(t+2e)/6; R = S/(ηΔA); pre-curve R_p = b A₀/(2ηΔA);
     the edge grows to 1 + (b+Δb)/R. In general, with A₁ = A₀(1-loss)/λ, λ being how many times longer the
     back was measured to be: R = S/(A₁ - A_f) and R_p = b A₁/(2(A₁ - A_f)).
-    0 ≤ e < t; 0 < w ≤ b; 0 < η ≤ 1. Raises FinishError elsewhere, where scale and a longer back use up all
+    0 ≤ e < t; 0 < w ≤ b; 0 < η ≤ 1. Raises OutOfRange elsewhere, where scale and a longer back use up all
     the metal, and where R_p is not above b: no bar can be bent so tightly.
     Derived here; the pre-curved volume equals the straight one, but no measured bevel confirms it.
 
@@ -172,7 +174,7 @@ def radius_from_sagitta_mm(chord_mm: float, sagitta_mm: float) -> float:
     """The radius of a curve, in mm, from how far its middle stands off a straight-edge of a known length.
 
     R = (c²/4 + s²)/(2s), c the chord and s the sagitta, both in mm. Lay the straight-edge in the hollow of
-    the back. Raises FinishError for a sagitta of more than half the chord, which no straight-edge shows.
+    the back. Raises OutOfRange for a sagitta of more than half the chord, which no straight-edge shows.
     Elementary geometry.
 
     >>> radius_from_sagitta_mm(100, 10)
@@ -181,9 +183,10 @@ def radius_from_sagitta_mm(chord_mm: float, sagitta_mm: float) -> float:
     check_size(chord_mm, "chord")
     check_size(sagitta_mm, "sagitta")
     if sagitta_mm > chord_mm / 2.0:
-        raise FinishError(
-            f"A sagitta of {sagitta_mm:.4g} mm over a chord of {chord_mm:.4g} mm is more than half a circle; "
-            "measure it over a shorter chord."
+        raise OutOfRange(
+            "A sagitta of {} over a chord of {} is more than half a circle; measure it over a shorter chord.",
+            mm(sagitta_mm),
+            mm(chord_mm),
         )
     return finite((chord_mm**2 / 4.0 + sagitta_mm**2) / (2.0 * sagitta_mm), "radius")
 
@@ -191,7 +194,7 @@ def radius_from_sagitta_mm(chord_mm: float, sagitta_mm: float) -> float:
 def sagitta_mm(chord_mm: float, radius_mm: float) -> float:
     """How far the middle of a curve stands off a straight-edge, in mm; undoes `radius_from_sagitta_mm`.
 
-    s = R - √(R² - c²/4). Raises FinishError for a chord longer than the circle is wide.
+    s = R - √(R² - c²/4). Raises OutOfRange for a chord longer than the circle is wide.
 
     >>> round(sagitta_mm(100, 130), 9)
     10.0
@@ -199,9 +202,11 @@ def sagitta_mm(chord_mm: float, radius_mm: float) -> float:
     check_size(chord_mm, "chord")
     check_size(radius_mm, "radius")
     if chord_mm > 2.0 * radius_mm:
-        raise FinishError(
-            f"A chord of {chord_mm:.4g} mm does not fit in a curve of {radius_mm:.4g} mm radius; "
-            f"take one of {2.0 * radius_mm:.4g} mm at most."
+        raise OutOfRange(
+            "A chord of {} does not fit in a curve of {} radius; take one of {} at most.",
+            mm(chord_mm),
+            mm(radius_mm),
+            mm(2.0 * radius_mm),
         )
     # Written without the difference of two near figures that a flat curve would lose its digits in.
     quarter_mm2 = chord_mm**2 / 4.0
@@ -215,7 +220,7 @@ def share_from_width(
 
     η = 1 - Δb (t+e)/(w(t-e)), Δb being the widening; the definition of the share in `bevel`. The bevel's
     width w is reckoned on the bar as it was: its width less the flat that is left beside the bevel. Raises
-    FinishError when the width says a share outside 0 to 1.
+    OutOfRange when the width says a share outside 0 to 1.
 
     >>> round(share_from_width(40, 47.142857, 6, 1, 20), 6)
     0.5
@@ -225,9 +230,11 @@ def share_from_width(
     most_mm = bevel_width_mm * (thickness_mm - edge_mm) / (thickness_mm + edge_mm)
     share = 1.0 - (width_after_mm - width_mm) / most_mm
     if not 0.0 < share <= 1.0:
-        raise FinishError(
-            f"A width gone from {width_mm:.4g} to {width_after_mm:.4g} mm does not fit this bevel, which "
-            f"widens the bar by 0 to {most_mm:.4g} mm; measure width, root and edge again."
+        raise OutOfRange(
+            "A width gone from {} does not fit this bevel, which widens the bar by 0 to {}; measure "
+            "width, root and edge again.",
+            Span(width_mm, width_after_mm, Kind.LENGTH),
+            mm(most_mm),
         )
     return share
 
@@ -237,7 +244,7 @@ def share_from_radius(
 ) -> float:
     """The share that lets the first model give the radius measured at the back, in mm, all that is known.
 
-    The root of R(η) in `bevel`, a quadratic in η. Raises FinishError for a radius below that of η = 1.
+    The root of R(η) in `bevel`, a quadratic in η. Raises OutOfRange for a radius below that of η = 1.
 
     >>> round(share_from_radius(40, 6, 3, 20, 200), 5)
     0.69277
@@ -246,9 +253,11 @@ def share_from_radius(
     check_size(radius_mm, "radius measured")
     least_mm = bevel(width_mm, thickness_mm, edge_mm, bevel_width_mm, 1.0).radius_mm
     if radius_mm < least_mm * (1.0 - 1e-12):
-        raise FinishError(
-            f"The bar curves to {radius_mm:.4g} mm, more sharply than {least_mm:.4g} mm, the most that metal "
-            "going lengthwise explains; measure its width as well and calibrate with both."
+        raise OutOfRange(
+            "The bar curves to {}, more sharply than {}, the most that metal going lengthwise explains; "
+            "measure its width as well and calibrate with both.",
+            mm(radius_mm),
+            mm(least_mm),
         )
     flat_mm = width_mm - bevel_width_mm
     most_mm = bevel_width_mm * (thickness_mm - edge_mm) / (thickness_mm + edge_mm)
@@ -277,7 +286,7 @@ def calibrated(
 
     `edge_mm` is the edge as that heat left it, the other sizes are the bar before. The width gives the
     share η (`share_from_width`); the radius of the back, in mm (`radius_from_sagitta_mm`), gives β = κ/κ₁,
-    the curvature measured over the first model's. Raises FinishError as those do.
+    the curvature measured over the first model's. Raises OutOfRange as those do.
 
     >>> learned = calibrated(40, 6, 3, 20, width_after_mm=43.333333, radius_mm=200)
     >>> round(learned.share, 4), round(learned.factor, 4)
@@ -295,7 +304,7 @@ def predicted(
     """What a further bevel will do to a bar, in mm, by what was learned of it: radius R₁/β, pre-curve R_p/β.
 
     The sizes are those of the bar before any bevel, and the edge is the one now aimed at. Raises
-    FinishError as `bevel` does, and for a pre-curve that is not above the width.
+    OutOfRange as `bevel` does, and for a pre-curve that is not above the width.
 
     >>> next_step = predicted(Calibrated(0.5, 1.463), 40, 6, 1, 20)
     >>> round(next_step.radius_mm, 1), round(next_step.pre_curve_mm, 1)
@@ -319,7 +328,7 @@ def _first_model(
     _check_sizes(width_mm, thickness_mm, edge_mm, bevel_width_mm, share)
     check_share(loss_share, "share lost as scale", may_be_nothing=True, may_be_whole=False)
     if not 0.0 < back_growth < math.inf:
-        raise FinishError(
+        raise OutOfRange(
             f"The back is so many times as long as it was, more than 0, not {back_growth:g}; "
             "1 means that it kept its length."
         )
@@ -338,7 +347,7 @@ def _first_model(
     # With nothing lost this is η ΔA, free of the rounding of a difference of two areas.
     spare_mm2 = share * displaced_mm2 + (left_mm2 - before_mm2)
     if not spare_mm2 > 0.0:
-        raise FinishError(
+        raise OutOfRange(
             "Scale and the growth of the back use up all the metal that the bevel sets free, so nothing is "
             "left to curve the bar; give a smaller loss or measure the back again."
         )
@@ -363,28 +372,32 @@ def _check_sizes(
     check_size(bevel_width_mm, "width of the bevel")
     check_share(share, "share that goes into the length")
     if bevel_width_mm > width_mm:
-        raise FinishError(
-            f"A bevel {bevel_width_mm:.4g} mm wide does not fit on a bar {width_mm:.4g} mm wide; "
-            "give one no wider than the bar."
+        raise OutOfRange(
+            "A bevel {} wide does not fit on a bar {} wide; give one no wider than the bar.",
+            mm(bevel_width_mm),
+            mm(width_mm),
         )
     if edge_mm > thickness_mm * (1.0 - LEAST_THINNED_SHARE):
-        raise FinishError(
-            f"An edge of {edge_mm:.4g} mm on a bar {thickness_mm:.4g} mm thick is no bevel; "
-            "give the edge thinner than the bar."
+        raise OutOfRange(
+            "An edge of {} on a bar {} thick is no bevel; give the edge thinner than the bar.",
+            mm(edge_mm),
+            mm(thickness_mm),
         )
 
 
 def _check_bends(pre_curve_mm: float, width_mm: float) -> None:
     if not pre_curve_mm > width_mm:
-        raise FinishError(
-            f"The bar would have to be bent beforehand to {pre_curve_mm:.4g} mm, which is not above its "
-            f"width of {width_mm:.4g} mm and cannot be done; bevel it in steps and straighten between them."
+        raise OutOfRange(
+            "The bar would have to be bent beforehand to {}, which is not above its width of {} and "
+            "cannot be done; bevel it in steps and straighten between them.",
+            mm(pre_curve_mm),
+            mm(width_mm),
         )
 
 
 def _checked_factor(factor: float) -> float:
     if not 0.0 < factor < math.inf:
-        raise FinishError(
+        raise OutOfRange(
             f"The measured curvature is so many times the reckoned one, more than 0, not {factor:g}; "
             f"{USUAL_FACTOR:g} is usual."
         )

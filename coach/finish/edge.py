@@ -1,17 +1,17 @@
 """The wedge that an edge is: how thick it stands, how wide its bevel is and what grinding it takes away.
 
-FinishError, which every module of this package raises, stands here with the checks that raise it.
+OutOfRange, which every module of this package raises, stands here with the checks that raise it.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from difflib import get_close_matches
 from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import mm
+from coach.quantities.refusal import OutOfRange
 
 Sides = Literal[1, 2]
 
@@ -19,10 +19,6 @@ _LONGEST_ECHO: Final = 30
 
 #: An edge is a wedge below this included angle; at 180° it would be flat.
 MOST_ANGLE_DEG: Final = 170.0
-
-
-class FinishError(Refusal):
-    """Sizes or words from which nothing can be finished; its text is one plain sentence."""
 
 
 class EdgeAngle(NamedTuple):
@@ -37,7 +33,7 @@ class EdgeAngle(NamedTuple):
 def angle_deg(edge_mm: float, thickness_mm: float, back_mm: float) -> float:
     """The included angle, in degrees, of a wedge that is so thick so far behind its edge, all in mm.
 
-    α = 2 atan((h - e) / 2x). Raises FinishError for a thickness that is
+    α = 2 atan((h - e) / 2x). Raises OutOfRange for a thickness that is
     not above that of the edge, and for an angle above MOST_ANGLE_DEG.
 
     >>> round(angle_deg(0.5, 4.934, 10), 2)
@@ -47,9 +43,10 @@ def angle_deg(edge_mm: float, thickness_mm: float, back_mm: float) -> float:
     _check_thins(thickness_mm, edge_mm)
     found_deg = 2.0 * math.degrees(math.atan((thickness_mm - edge_mm) / 2.0 / back_mm))
     if not 0.0 < found_deg <= MOST_ANGLE_DEG:
-        raise FinishError(
-            f"A thickness of {thickness_mm:.4g} mm only {back_mm:.4g} mm behind the edge is no wedge; "
-            "measure the thickness farther back."
+        raise OutOfRange(
+            "A thickness of {} only {} behind the edge is no wedge; measure the thickness farther back.",
+            mm(thickness_mm),
+            mm(back_mm),
         )
     return found_deg
 
@@ -59,7 +56,7 @@ def bevel_width_mm(angle_deg: float, thickness_mm: float, edge_mm: float = 0.0, 
 
     With a bevel on both sides, x = (t - e) / (2 tan(α/2)); on one side alone, as on a chisel, tan α =
     (t - e) / x. α is the angle between the two faces that meet in the edge, in degrees. The ground face
-    itself is longer: see `bevel_face_mm`. Raises FinishError for sizes that make no bevel.
+    itself is longer: see `bevel_face_mm`. Raises OutOfRange for sizes that make no bevel.
     Elementary geometry.
 
     >>> round(bevel_width_mm(25, 4.934, 0.5), 2), round(bevel_width_mm(30, 4, sides=1), 2)
@@ -73,7 +70,7 @@ def bevel_face_mm(angle_deg: float, thickness_mm: float, edge_mm: float = 0.0, s
     """The width of a ground face, in mm, measured on its slope, as a rule laid on the bevel reads it.
 
     x / cos(α/2) with a bevel on both sides, x / cos α with one, x being `bevel_width_mm`. Raises
-    FinishError as that does. Elementary geometry.
+    OutOfRange as that does. Elementary geometry.
 
     >>> round(bevel_face_mm(30, 4, sides=1), 3)
     8.0
@@ -92,7 +89,7 @@ def ground_mm2(
     the edge at 0 backwards, straight between them and of the last thickness beyond; a flat bar is
     `[(0, 6)]`. The area is ∫ max(0, g - h) dx of the section's thickness g over the wedge's h, exact for
     straight pieces; times the length of the edge it is the volume ground away. No length is taken off the
-    edge itself. Raises FinishError where the section is too thin at its edge to hold the wedge, and for
+    edge itself. Raises OutOfRange where the section is too thin at its edge to hold the wedge, and for
     places that do not run backwards. Elementary geometry.
 
     A bar 6 mm thick, ground to 1 mm over 20 mm on both sides, loses 20 × 5 / 2:
@@ -110,9 +107,11 @@ def ground_mm2(
         places.append((meets_mm, last_thickness_mm))
     spare_mm = [thickness_mm - edge_mm - rise * back_mm for back_mm, thickness_mm in places]
     if spare_mm[0] < 0.0:
-        raise FinishError(
-            f"The section is {places[0][1]:.4g} mm thick at its edge, too thin for an edge of "
-            f"{edge_mm:.4g} mm; forge the edge thicker or finish it thinner."
+        raise OutOfRange(
+            "The section is {} thick at its edge, too thin for an edge of {}; forge the edge thicker or "
+            "finish it thinner.",
+            mm(places[0][1]),
+            mm(edge_mm),
         )
     return sum(
         _positive_area(near, far, after_mm - before_mm)
@@ -128,45 +127,37 @@ def edge_angles() -> tuple[EdgeAngle, ...]:
 
 
 def check_size(size_mm: float, name: str, *, may_be_nothing: bool = False) -> None:
-    """Raises FinishError unless a size, in mm, is finite and above 0, or 0 where it may be."""
+    """Raises OutOfRange unless a size, in mm, is finite and above 0, or 0 where it may be."""
     # Written so that a size which is not a number is refused too.
     if not (size_mm >= 0.0 if may_be_nothing else size_mm > 0.0) or math.isinf(size_mm):
         least = "0 mm or more" if may_be_nothing else "more than 0 mm"
-        raise FinishError(f"The {name} must be {least}, not {size_mm:g} mm; measure it again.")
+        raise OutOfRange("The {} must be {}, not {}; measure it again.", name, least, mm(size_mm))
 
 
 def check_share(share: float, name: str, *, may_be_nothing: bool = False, may_be_whole: bool = True) -> None:
-    """Raises FinishError unless a share lies between 0 and 1, either end with it only where it may be."""
+    """Raises OutOfRange unless a share lies between 0 and 1, either end with it only where it may be."""
     low = share >= 0.0 if may_be_nothing else share > 0.0
     high = share <= 1.0 if may_be_whole else share < 1.0
     if not (low and high):
         lower = "from 0" if may_be_nothing else "above 0"
         upper = "to 1" if may_be_whole else "below 1"
-        raise FinishError(f"The {name} must be {lower} and {upper}, not {share:g}; 0.5 means the half.")
+        raise OutOfRange(f"The {name} must be {lower} and {upper}, not {share:g}; 0.5 means the half.")
 
 
 def finite(figure: float, name: str) -> float:
-    """The figure itself; raises FinishError where the sizes it came from carried it out of all bounds."""
+    """The figure itself; raises OutOfRange where the sizes it came from carried it out of all bounds."""
     if not math.isfinite(figure):
-        raise FinishError(f"The {name} cannot be reckoned from these sizes; give them as they are measured.")
+        raise OutOfRange(f"The {name} cannot be reckoned from these sizes; give them as they are measured.")
     return figure
-
-
-def unknown(what: str, asked: str, known: Sequence[str]) -> str:
-    """The sentence that there is no such thing, with the nearest right word."""
-    shown = repr(asked if len(asked) <= _LONGEST_ECHO else asked[: _LONGEST_ECHO - 1] + "…")
-    near = get_close_matches(asked[:_LONGEST_ECHO].casefold(), known, n=1)
-    hint = f"the nearest is {near[0]}" if near else f"known are {', '.join(known)}"
-    return f"There is no {what} {shown}; {hint}."
 
 
 def _rise(angle_deg: float, sides: int) -> float:
     """How much thicker the wedge gets for each mm behind its edge."""
     if sides not in (1, 2):
-        raise FinishError(f"A bevel is ground on 1 side or on 2, not on {sides:g}.")
+        raise OutOfRange(f"A bevel is ground on 1 side or on 2, not on {sides:g}.")
     most_deg = MOST_ANGLE_DEG / 2.0 if sides == 1 else MOST_ANGLE_DEG
     if not 0.0 < angle_deg <= most_deg:
-        raise FinishError(
+        raise OutOfRange(
             f"An edge ground on {sides} side{'s' if sides == 2 else ''} has an angle above 0° and up to "
             f"{most_deg:g}°, not {angle_deg:g}°."
         )
@@ -178,23 +169,27 @@ def _check_thins(thickness_mm: float, edge_mm: float) -> None:
     check_size(thickness_mm, "thickness behind the edge")
     check_size(edge_mm, "thickness of the edge", may_be_nothing=True)
     if not edge_mm < thickness_mm:
-        raise FinishError(
-            f"An edge of {edge_mm:.4g} mm is not thinner than the {thickness_mm:.4g} mm behind it; "
-            "give the thickness of the edge itself first."
+        raise OutOfRange(
+            "An edge of {} is not thinner than the {} behind it; give the thickness of the edge itself "
+            "first.",
+            mm(edge_mm),
+            mm(thickness_mm),
         )
 
 
 def _checked_section(section_mm: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     if not section_mm or section_mm[0][0] != 0.0:
-        raise FinishError("A section is told from its edge backwards; give its thickness at 0 mm first.")
+        raise OutOfRange("A section is told from its edge backwards; give its thickness at 0 mm first.")
     for back_mm, thickness_mm in section_mm:
         check_size(back_mm, "distance behind the edge", may_be_nothing=True)
         check_size(thickness_mm, f"thickness {back_mm:.4g} mm behind the edge", may_be_nothing=True)
     for (before_mm, _), (after_mm, _) in pairwise(section_mm):
         if not before_mm < after_mm:
-            raise FinishError(
-                f"A section is told from its edge backwards, and {after_mm:.4g} mm does not lie behind "
-                f"{before_mm:.4g} mm; put the places in order."
+            raise OutOfRange(
+                "A section is told from its edge backwards, and {} does not lie behind {}; put the places in "
+                "order.",
+                mm(after_mm),
+                mm(before_mm),
             )
     return list(section_mm)
 

@@ -6,9 +6,10 @@ import math
 from collections.abc import Iterator
 from typing import Final, Literal, NamedTuple
 
-from coach.finish.edge import FinishError, check_share, check_size, finite
+from coach.finish.edge import check_share, check_size, finite
 from coach.finish.wood import Wood, shrinkage_mm
 from coach.quantities.figure import Figure, Kind, mm
+from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, say
 
 Direction = Literal["length", "width"]
@@ -89,7 +90,7 @@ def eye_for_haft(
     its rings and across them in the other (`shrinkage_mm`); the drift is smaller than that by `fit_mm` on the
     whole size. Of a natural haft the smaller of its two places counts, and its eye is left tighter still by
     UNEVEN_MM. The far side is wider by the flare.
-    Raises FinishError for what is no size or no moisture, and for an eye of which nothing is left.
+    Raises OutOfRange for what is no size or no moisture, and for an eye of which nothing is left.
     Source: final drift at or below the haft size, 0.3 to 0.5 mm left for finish, seated no moister than in
     service (judgement); shrinkage as `shrinkage_mm` says.
 
@@ -109,7 +110,7 @@ def eye_for_haft(
         measured.length_mm - shrunk.length_mm - tighter_mm, measured.width_mm - shrunk.width_mm - tighter_mm
     )
     if not min(hole) > 0.0:
-        raise FinishError(
+        raise OutOfRange(
             "Of a haft {} no eye is left after shrinkage and {} of fit; leave less for fit or take a thicker "
             "haft.",
             _by(measured),
@@ -182,7 +183,7 @@ def wedge_for(flare_mm: float, kerf_mm: float, depth_mm: float, slope: float = W
 
     What it fills is its thickness less the kerf, and that is the flare: t = kerf + flare. It thins by
     `slope` (1 in 6; the angle between its faces is atan slope) and reaches t/slope down, or the depth of
-    the kerf where that is less, its tip then being t - slope × depth. Raises FinishError when such a tip
+    the kerf where that is less, its tip then being t - slope × depth. Raises OutOfRange when such a tip
     would not enter the kerf.
     Source: the taper and the fill are usual in the trade (from memory).
 
@@ -198,7 +199,7 @@ def wedge_for(flare_mm: float, kerf_mm: float, depth_mm: float, slope: float = W
     length_mm = min(thickness_mm / slope, depth_mm)
     tip_mm = max(thickness_mm - slope * length_mm, 0.0)
     if flare_mm > slope * depth_mm * (1.0 + 1e-12):
-        raise FinishError(
+        raise OutOfRange(
             "A wedge that fills a flare of {} would be {} thick at its tip and not enter a kerf of {}; saw "
             "deeper, flare less or take a steeper wedge.",
             *(Figure(size_mm, Kind.FINE) for size_mm in (flare_mm, tip_mm, kerf_mm)),

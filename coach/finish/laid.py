@@ -10,8 +10,9 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
-from coach.finish.edge import FinishError, check_share, check_size, finite
+from coach.finish.edge import check_share, check_size, finite
 from coach.quantities.figure import mm
+from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, say
 
 #: Judgement: the share of the height of raised barbs that is lost in the weld.
@@ -45,7 +46,7 @@ def ready_mm(layer: Layer) -> float:
     """How thick the plain steel must be before its barbs are raised, in mm, for the layer to remain.
 
     ((remains + max(skin, ground) + scale) / forged_ratio) / (1 - squeeze) + barbs × barbs_lost_share.
-    Raises FinishError for a size below 0 and a share out of its range (forged_ratio above 0 and to 1,
+    Raises OutOfRange for a size below 0 and a share out of its range (forged_ratio above 0 and to 1,
     squeeze from 0 to below 1).
     Bookkeeping, so it needs no source of its own; the shares are judgement.
 
@@ -58,7 +59,7 @@ def ready_mm(layer: Layer) -> float:
 def remains_mm(ready_mm: float, layer: Layer) -> float:
     """How much hard steel is left, in mm, of steel this thick: undoes `ready_mm`, whatever `remains_mm` says.
 
-    Less than 0 says that the grinding goes through the steel by so much. Raises FinishError as `ready_mm`.
+    Less than 0 says that the grinding goes through the steel by so much. Raises OutOfRange as `ready_mm`.
 
     >>> round(remains_mm(4.111, Layer(0, skin_mm=0.3, ground_mm=0.5, scale_mm=0.2, squeeze_share=0.1)), 3)
     3.0
@@ -72,7 +73,7 @@ def remains_mm(ready_mm: float, layer: Layer) -> float:
 def reasons(layer: Layer) -> tuple[Reason, ...]:
     """Where the thickness of `ready_mm` goes, in mm, from the steel that stays back to the first step.
 
-    The parts add up to it; what takes nothing is left out. Raises FinishError as `ready_mm` does.
+    The parts add up to it; what takes nothing is left out. Raises OutOfRange as `ready_mm` does.
 
     >>> [what for what, mm in reasons(Layer(3.0, ground_mm=0.5, forged_ratio=0.8))]
     ['hard steel that is left', 'grinding of the outer face', 'thinned by forging the joined section']
@@ -110,7 +111,7 @@ def tongue_mm(tongue: Tongue) -> float:
     """How long the steel must be when it is driven in, in mm, for so much to remain behind the edge.
 
     ((remains + ground) / stretch) / (1 - squeeze): forging draws steel and iron out together, which is taken
-    as even along the zone (judgement). Raises FinishError for a size below 0 and a stretch not above 0.
+    as even along the zone (judgement). Raises OutOfRange for a size below 0 and a stretch not above 0.
 
     >>> round(tongue_mm(Tongue(25.0, ground_mm=1.0, stretch=1.6, squeeze_share=0.01)), 2)
     16.41
@@ -210,7 +211,7 @@ def _check(layer: Layer) -> None:
     check_share(layer.squeeze_share, "share squeezed out", may_be_nothing=True, may_be_whole=False)
     check_share(layer.barbs_lost_share, "share of the barbs lost", may_be_nothing=True)
     if not 0.0 < layer.forged_ratio <= 1.0:
-        raise FinishError(
+        raise OutOfRange(
             "The finished thickness of the joined section over its thickness when welded must be above 0 "
             f"and at most 1, not {layer.forged_ratio:g}; 1 means that it is not forged thinner."
         )

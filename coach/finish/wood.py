@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
-from coach.finish.edge import FinishError, check_share, check_size, unknown
+from coach.finish.edge import check_share, check_size
+from coach.quantities.errors import not_known
+from coach.quantities.refusal import OutOfRange
 
 #: Above this moisture, in per cent of the dry wood, wood keeps its size; the handbook's usual figure (from
 #: memory, with high confidence).
@@ -35,7 +37,7 @@ def shrinkage_mm(
     ΔD = D S₀ (M₁ - M₂) / M_fs, from S_M = S₀ (M_fs - M) / M_fs: `size_mm` is the size at the first
     moisture, `share` S₀ the shrinkage from green to oven-dry, and moisture above fibre saturation counts as
     fibre saturation. Taken from the size as measured rather than the green size, it is too small by no more
-    than S₀ of itself. Raises FinishError for a moisture outside 0 to 300 %.
+    than S₀ of itself. Raises OutOfRange for a moisture outside 0 to 300 %.
     Source: Wood Handbook, FPL-GTR-190, chapter 4 (from memory, with high confidence).
 
     A hickory haft of 25 mm, tangential, from 12 % to 6 %:
@@ -47,12 +49,12 @@ def shrinkage_mm(
     check_share(share, "shrinkage", may_be_nothing=True)
     for moisture in (from_moisture, to_moisture):
         if not 0.0 <= moisture <= MOST_MOISTURE_PERCENT:
-            raise FinishError(
+            raise OutOfRange(
                 f"A moisture of wood lies from 0 to {MOST_MOISTURE_PERCENT:g} % of its dry weight, not at "
                 f"{moisture:g} %; air-dry wood has 12 to 18 %."
             )
     if not 0.0 < fibre_saturation <= 100.0:
-        raise FinishError(
+        raise OutOfRange(
             f"The fibre saturation of wood lies above 0 and at most at 100 %, not at {fibre_saturation:g} %; "
             f"{FIBRE_SATURATION_PERCENT:g} % is usual."
         )
@@ -61,7 +63,7 @@ def shrinkage_mm(
 
 
 def wood(name: str) -> Wood:
-    """The wood of this name, whatever the case and blanks; raises FinishError, which names the nearest.
+    """The wood of this name, whatever the case and blanks; raises NotKnown, which names the nearest.
 
     >>> wood("White  Ash").tangential_share
     0.078
@@ -69,11 +71,11 @@ def wood(name: str) -> Wood:
     asked = " ".join(name[:120].casefold().split())
     if asked in _BY_NAME:
         return _BY_NAME[asked]
-    raise FinishError(unknown("shrinkage for a wood", name, tuple(_BY_NAME)))
+    raise not_known("shrinkage for a wood", name, {one: one for one in _BY_NAME})
 
 
 def wood_called(name: str) -> Wood:
-    """The wood of this name, or the most used one that has it in its name; raises FinishError."""
+    """The wood of this name, or the most used one that has it in its name; raises NotKnown."""
     asked = name.casefold().split()
     for one in woods():
         if asked and set(asked) <= set(one.name.split()):

@@ -11,7 +11,8 @@ from typing import Final, NamedTuple
 
 from coach.fire.flow_stress import HOTTEST_C, misaka_mean_stress_mpa
 from coach.metals.grade import Grade
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import Figure, Kind, Span
+from coach.quantities.refusal import OutOfRange
 
 #: Judgement: a reckoned count of blows or heats may be wrong by this share of itself, until they are counted.
 COUNT_DOUBT_SHARE: Final = 0.5
@@ -42,10 +43,6 @@ RAM_SPEED_M_S: Final = 5.0
 _RAM_BLOWS_PER_MINUTE: Final = ((10.0, 280.0), (25.0, 240.0), (50.0, 200.0), (100.0, 170.0), (250.0, 130.0))
 
 _ROUNDING: Final = 1e-9
-
-
-class CannotReckon(Refusal):
-    """Blows that cannot be reckoned; its text is one plain sentence."""
 
 
 class Striker(NamedTuple):
@@ -82,14 +79,14 @@ SLEDGE: Final = Striker("striker with a sledge", 4.5, 8.0, 150.0, 40.0, 0.5)
 def power_hammer(ram_kg: float) -> Striker:
     """A power hammer by the mass of its ram in kg: 5 m/s on an anvil of 15 times its mass (judgement).
 
-    Rams from 10 to 250 kg; raises CannotReckon for others.
+    Rams from 10 to 250 kg; raises OutOfRange for others.
 
     >>> power_hammer(25).name
     'power hammer, 25 kg ram'
     """
     rates = _RAM_BLOWS_PER_MINUTE
     if not rates[0][0] <= ram_kg <= rates[-1][0]:
-        raise CannotReckon(
+        raise OutOfRange(
             f"A power hammer's ram weighs {rates[0][0]:.0f} to {rates[-1][0]:.0f} kg here, not "
             f"{ram_kg:g} kg; give the mass of the ram in kg."
         )
@@ -102,7 +99,7 @@ def blow_j(striker: Striker) -> float:
     """The work in J that one blow leaves in the piece: ½ m v² (1 - e²) M / (M + m).
 
     m the hammer and M the anvil in kg, v in m/s, e RESTITUTION; for a blow through the middle of both.
-    Raises CannotReckon for a striker whose masses or speed are not above 0.
+    Raises OutOfRange for a striker whose masses or speed are not above 0.
     Source: central impact, any textbook of mechanics (from memory).
 
     >>> round(blow_j(HAND_HAMMER), 2)
@@ -128,7 +125,7 @@ def work_j(
     """The work in J of squeezing a volume from one height to another: σ V ln(h0/h1) Q.
 
     σ the mean flow stress in MPa, V in mm³, heights in mm, Q `friction` from 1.0 to 1.3 (judgement).
-    Raises CannotReckon for what is not above 0, and for a new height above the old.
+    Raises OutOfRange for what is not above 0, and for a new height above the old.
     Source: the ideal work of forming (from memory).
 
     >>> round(work_j(126.78, 25 * 25 * 30, 25, 20), 1)
@@ -146,12 +143,12 @@ def stiffness(grade: Grade, temperature_c: float, strain: float = GREATEST_STRAI
     From 750 °C; what is hotter than 1200 °C, the end of the law, counts as 1200 °C, and so takes somewhat
     more blows than it should. Only the carbon counts: an alloyed steel is stiffer than is said here. Wrought
     iron is covered by no law and counts as steel of 0.05 % carbon (judgement), which the remark says.
-    Raises CannotReckon where the carbon is unknown, and NotCovered outside the law.
+    Raises OutOfRange where the carbon is unknown, and outside the law.
     Source: `coach.fire.flow_stress`.
     """
     carbon_share = grade.carbon_share
     if carbon_share is None:
-        raise CannotReckon(
+        raise OutOfRange(
             f"The carbon of {grade.name} is not known, so neither its stiffness nor its blows can be "
             "reckoned; count the blows of a first heat instead."
         )
@@ -193,13 +190,13 @@ def forging_work_j(
 def blows_for(work_j: float, striker: Striker) -> int:
     """How many whole blows bring this much work into the piece; COUNT_DOUBT_SHARE says how well.
 
-    Raises CannotReckon for a work below 0 J, and as `blow_j` does.
+    Raises OutOfRange for a work below 0 J, and as `blow_j` does.
 
     >>> blows_for(530.4, HAND_HAMMER), blows_for(530.4, SLEDGE)
     (13, 5)
     """
     if not 0.0 <= work_j < math.inf:
-        raise CannotReckon(f"The work of a forging is 0 J or more, not {work_j:g} J.")
+        raise OutOfRange("The work of a forging is 0 or more, not {}.", Figure(work_j, Kind.ENERGY))
     return _whole(work_j / blow_j(striker))
 
 
@@ -207,22 +204,22 @@ def heats_for(blows: int, seconds_per_heat: float, striker: Striker) -> int:
     """How many heats some blows take, when a heat gives this many seconds at a working heat.
 
     Blows a heat are the seconds times the striker's blows a minute times the share of the time in which he
-    strikes (judgement). Raises CannotReckon where not one blow fits into a heat.
+    strikes (judgement). Raises OutOfRange where not one blow fits into a heat.
 
     >>> heats_for(100, 60, HAND_HAMMER)
     3
     """
     if blows < 0:
-        raise CannotReckon(f"The blows of a forging are 0 or more, not {blows}.")
+        raise OutOfRange(f"The blows of a forging are 0 or more, not {blows}.")
     _positive(seconds_per_heat, "time of a heat")
     _positive(striker.blows_per_minute, "rate of the blows")
     if not 0.0 < striker.striking_share <= 1.0:
-        raise CannotReckon(
+        raise OutOfRange(
             f"The share of a heat spent striking is above 0 and at most 1, not {striker.striking_share:g}."
         )
     in_a_heat = seconds_per_heat / 60.0 * striker.blows_per_minute * striker.striking_share
     if in_a_heat < 1.0:
-        raise CannotReckon(
+        raise OutOfRange(
             f"In {seconds_per_heat:.2g} seconds at a working heat there is no time for a blow with the "
             f"{striker.name}; work a thicker section or a smaller part."
         )
@@ -230,7 +227,7 @@ def heats_for(blows: int, seconds_per_heat: float, striker: Striker) -> int:
 
 
 def reckon(work_j: float, striker: Striker, seconds_per_heat: float) -> Reckoned:
-    """Blows and heats for a work in J; raises CannotReckon as `blows_for` and `heats_for` do.
+    """Blows and heats for a work in J; raises OutOfRange as `blows_for` and `heats_for` do.
 
     >>> reckon(5304, HAND_HAMMER, 60)
     Reckoned(blows=124, heats=3, share_doubt=0.5)
@@ -243,9 +240,9 @@ def _strain(height_mm: float, new_height_mm: float) -> float:
     _positive(height_mm, "height")
     _positive(new_height_mm, "new height")
     if new_height_mm > height_mm:
-        raise CannotReckon(
-            f"A squeeze from {height_mm:.4g} to {new_height_mm:.4g} mm would make the piece higher; give a "
-            "new height that is not above the old."
+        raise OutOfRange(
+            "A squeeze from {} would make the piece higher; give a new height that is not above the old.",
+            Span(height_mm, new_height_mm, Kind.LENGTH),
         )
     return math.log(height_mm / new_height_mm)
 
@@ -265,4 +262,4 @@ def _whole(count: float) -> int:
 def _positive(size: float, what: str) -> None:
     # Written so that what is not a number is refused too.
     if not 0.0 < size < math.inf:
-        raise CannotReckon(f"The {what} must be above 0, not {size:g}.")
+        raise OutOfRange(f"The {what} must be above 0, not {size:g}.")

@@ -20,10 +20,9 @@ from coach.fire.naming import (
     fold,
     meanings_in,
     nearest,
-    not_a_colour,
-    not_a_table,
 )
-from coach.quantities.refusal import Refusal
+from coach.quantities.errors import not_known
+from coach.quantities.refusal import OutOfRange
 
 #: No colour word is trusted better than plus or minus this, in °C. Shop judgement.
 COLOUR_DOUBT_C: Final = 40.0
@@ -31,10 +30,6 @@ COLOUR_DOUBT_C: Final = 40.0
 FIGURE_DOUBT_C: Final = 15.0
 
 DEFAULT_TABLE: Final = "White and Taylor"
-
-
-class UnknownColour(Refusal):
-    """A colour or a table of colours that is not known; its text is one plain sentence."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,22 +56,22 @@ class ColourTable:
 
 
 def colour_table(name: str = DEFAULT_TABLE) -> ColourTable:
-    """The table of this name; raises UnknownColour."""
+    """The table of this name; raises NotKnown."""
     for table in _TABLES:
         if fold(table.name) == fold(name):
             return table
-    raise UnknownColour(not_a_table("colour table", name, [table.name for table in _TABLES]))
+    raise not_known("colour table", name, {fold(table.name): table.name for table in _TABLES})
 
 
 def heat_colours(table: str = DEFAULT_TABLE) -> tuple[HeatColour, ...]:
-    """The colours of a table, coolest first; raises UnknownColour when there is no such table."""
+    """The colours of a table, coolest first; raises NotKnown when there is no such table."""
     return colour_table(table).colours
 
 
 def colour_temperature_c(name: str, table: str = DEFAULT_TABLE) -> float:
     """The temperature in °C that a colour's name or alias stands for, good to COLOUR_DOUBT_C at best.
 
-    Raises UnknownColour, which gives the nearest word.
+    Raises NotKnown, which gives the nearest word.
 
     >>> colour_temperature_c("Light-Orange")
     941.0
@@ -84,14 +79,14 @@ def colour_temperature_c(name: str, table: str = DEFAULT_TABLE) -> float:
     colours = heat_colours(table)
     known = by_word(colours)
     if fold(name) not in known:
-        raise UnknownColour(not_a_colour("heat colour", name, known, [colour.name for colour in colours]))
+        raise not_known("heat colour", name, {word: word for word in known}, [one.name for one in colours])
     return known[fold(name)].temperature_c
 
 
 def colour_name(temperature_c: float, table: str = DEFAULT_TABLE) -> str:
     """The name of the colour nearest to a temperature in °C, or "no colour yet" below the first.
 
-    Of two colours equally near, the cooler. Raises UnknownColour when there is no such table.
+    Of two colours equally near, the cooler. Raises NotKnown when there is no such table.
 
     >>> colour_name(900)
     'orange'
@@ -102,20 +97,20 @@ def colour_name(temperature_c: float, table: str = DEFAULT_TABLE) -> str:
 def names_near(temperature_c: float) -> tuple[InTable[HeatColour], ...]:
     """What each table calls a temperature in °C, the default table first.
 
-    Raises UnknownColour for a temperature that is not a finite number.
+    Raises OutOfRange for a temperature that is not a finite number.
 
     >>> [(row.table, row.name) for row in names_near(900)][:3]
     [('White and Taylor', 'orange'), ('Howe', 'light red'), ("Machinery's Handbook", 'cherry')]
     """
     if not math.isfinite(temperature_c):
-        raise UnknownColour(f"A temperature in °C was expected, not {temperature_c}.")
+        raise OutOfRange(f"A temperature in °C was expected, not {temperature_c}.")
     return tuple(_near(table, temperature_c) for table in _TABLES)
 
 
 def meanings(word: str) -> tuple[Meaning[HeatColour], ...]:
     """The colour that a word stands for in each table that has the word, the default table first.
 
-    Raises UnknownColour, which gives the nearest word of any table, when none has it.
+    Raises NotKnown, which gives the nearest word of any table, when none has it.
 
     >>> [(table, colour.temperature_c) for table, colour in meanings("light yellow")]
     [('White and Taylor', 1079.0), ('Howe', 1050.0)]
@@ -124,7 +119,7 @@ def meanings(word: str) -> tuple[Meaning[HeatColour], ...]:
     if not found:
         words = by_word(colour for table in _TABLES for colour in table.colours)
         names = [colour.name for colour in heat_colours()]
-        raise UnknownColour(not_a_colour("heat colour", word, words, names))
+        raise not_known("heat colour", word, {one: one for one in words}, names)
     return found
 
 

@@ -23,7 +23,8 @@ from typing import Final, NamedTuple
 
 from coach.fire.conduction import Moment, Shape, moments
 from coach.metals.thermal import STEEL, Metal
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import celsius, mm
+from coach.quantities.refusal import OutOfRange
 
 #: Below this Biot number a piece has one temperature throughout (Incropera and DeWitt §5.2, from memory).
 THIN_BIOT: Final = 0.1
@@ -44,10 +45,6 @@ _GAUSS: Final = tuple(
     )
     for sign in (-1.0, 1.0)
 )
-
-
-class ImpossibleHeat(Refusal):
-    """A cooling or a heating that cannot be reckoned; its text is one plain sentence."""
 
 
 class Section(NamedTuple):
@@ -146,7 +143,7 @@ def cooling_curve(
     """The whole cooling from one temperature in °C to another; a single point when it is there already.
 
     Raises OutOfRange when it starts hotter, or ends colder, than anything is published for (a thin piece of
-    steel 1394 °C, a thick one 1200 °C; 20 °C), and ImpossibleHeat when it would have to become as cold as the
+    steel 1394 °C, a thick one 1200 °C; 20 °C), and OutOfRange when it would have to become as cold as the
     air, or when section or surroundings cannot be.
 
     A round bar of 20 mm, from EN 1993-1-2 by quadrature:
@@ -184,38 +181,40 @@ def thin_seconds(
 
 
 def check(section: Section, surroundings: Surroundings) -> None:
-    """Raises ImpossibleHeat for a section or surroundings that cannot be."""
+    """Raises OutOfRange for a section or surroundings that cannot be."""
     for what, size_mm in (
         ("volume per surface", section.volume_per_surface_mm),
         ("half thickness", section.half_thickness_mm),
     ):
         if not 0.0 < size_mm < math.inf:
-            raise ImpossibleHeat(f"The {what} of the section must be above 0 mm, not {size_mm:g} mm.")
+            raise OutOfRange("The {} of the section must be above 0, not {}.", what, mm(size_mm))
     air_c, emissivity, convection, anvil_factor = surroundings
     if not -_KELVIN <= air_c < math.inf:
-        raise ImpossibleHeat(f"The surroundings must be at {-_KELVIN} °C or more, not at {air_c:g} °C.")
-    if not 0.0 <= emissivity <= 1.0:
-        raise ImpossibleHeat(f"An emissivity lies from 0 to 1, not at {emissivity:g}; scaled steel has 0.8.")
-    if not 0.0 <= convection < math.inf:
-        raise ImpossibleHeat(f"Convection takes 0 W/m²K or more, not {convection:g}; still air takes 10.")
-    if emissivity == convection == 0.0:
-        raise ImpossibleHeat(
-            "A piece that neither radiates nor touches the air never cools; give one of them."
+        raise OutOfRange(
+            "The surroundings must be at {} or more, not at {}.", celsius(-_KELVIN), celsius(air_c)
         )
+    if not 0.0 <= emissivity <= 1.0:
+        raise OutOfRange(f"An emissivity lies from 0 to 1, not at {emissivity:g}; scaled steel has 0.8.")
+    if not 0.0 <= convection < math.inf:
+        raise OutOfRange(f"Convection takes 0 W/m²K or more, not {convection:g}; still air takes 10.")
+    if emissivity == convection == 0.0:
+        raise OutOfRange("A piece that neither radiates nor touches the air never cools; give one of them.")
     if not 1.0 <= anvil_factor < math.inf:
-        raise ImpossibleHeat(f"An anvil multiplies the heat lost by 1 or more, not by {anvil_factor:g}.")
+        raise OutOfRange(f"An anvil multiplies the heat lost by 1 or more, not by {anvil_factor:g}.")
 
 
 def _is_there(section: Section, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal) -> bool:
     check(section, surroundings)
     metal.specific_heat_j_kg_k(max(from_c, metal.lowest_c))  # refuses what is too hot or not a number
     if not math.isfinite(to_c):
-        raise ImpossibleHeat(f"A temperature to cool to was expected, in °C, not {to_c:g}.")
+        raise OutOfRange(f"A temperature to cool to was expected, in °C, not {to_c:g}.")
     if from_c <= to_c:
         return True
     if to_c <= surroundings.air_c:
-        raise ImpossibleHeat(
-            f"Metal in air of {surroundings.air_c:g} °C never cools to {to_c:g} °C; give a hotter end."
+        raise OutOfRange(
+            "Metal in air of {} never cools to {}; give a hotter end.",
+            celsius(surroundings.air_c),
+            celsius(to_c),
         )
     metal.specific_heat_j_kg_k(to_c)
     return False

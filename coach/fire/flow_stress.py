@@ -8,7 +8,8 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import Kind, Span, celsius
+from coach.quantities.refusal import OutOfRange
 
 #: Between which values the law is published (from memory).
 MOST_CARBON_SHARE: Final = 1.2  # per cent by mass
@@ -21,10 +22,6 @@ FASTEST_PER_S: Final = 200.0
 _MPA_IN_KGF_MM2: Final = 9.80665
 
 
-class NotCovered(Refusal):
-    """A steel or a blow for which no flow stress is published; its text is one plain sentence."""
-
-
 def misaka_mean_stress_mpa(
     carbon_share: float, temperature_c: float, strain: float, rate_per_s: float
 ) -> float:
@@ -33,7 +30,7 @@ def misaka_mean_stress_mpa(
     exp(0.126 - 1.75 C + 0.594 C² + (2851 + 2968 C - 1120 C²) / T) ε^0.21 ε̇^0.13 in kgf/mm², with T in K,
     times 9.80665. It is a mean: do not average it again. ε is ln(h0/h1), ε̇ its rate in 1/s.
     Published for carbon up to 1.2 %, 750 to 1200 °C, ε up to 0.5 and ε̇ from 30 to 200 /s (range from
-    memory); raises NotCovered elsewhere.
+    memory); raises OutOfRange elsewhere.
     Source: Y. Misaka and T. Yoshimoto, Journal of the Japan Society for Technology of Plasticity 8 (1967)
     (confirmed second-hand, two public code listings).
 
@@ -51,22 +48,24 @@ def _check(carbon_share: float, temperature_c: float, strain: float, rate_per_s:
     published = "The flow stress of hot steel is published"
     # Written so that what is not a number is refused too.
     if not 0.0 <= carbon_share <= MOST_CARBON_SHARE:
-        raise NotCovered(
+        raise OutOfRange(
             f"{published} for 0 to {MOST_CARBON_SHARE:g} % of carbon, not for {carbon_share:g} %; "
             "count the blows of a first heat instead."
         )
     if not COLDEST_C <= temperature_c <= HOTTEST_C:
-        raise NotCovered(
-            f"{published} from {COLDEST_C:.0f} to {HOTTEST_C:.0f} °C, not at {temperature_c:.0f} °C; "
-            "give a forging heat between them."
+        raise OutOfRange(
+            "{} from {}, not at {}; give a forging heat between them.",
+            published,
+            Span(COLDEST_C, HOTTEST_C, Kind.TEMPERATURE),
+            celsius(temperature_c),
         )
     if not 0.0 < strain <= GREATEST_STRAIN:
-        raise NotCovered(
+        raise OutOfRange(
             f"{published} for squeezes that bring a height down by up to {math.exp(GREATEST_STRAIN):.2f} "
             f"times, a strain of {GREATEST_STRAIN:g}, not for a strain of {strain:g}; take smaller squeezes."
         )
     if not SLOWEST_PER_S <= rate_per_s <= FASTEST_PER_S:
-        raise NotCovered(
+        raise OutOfRange(
             f"{published} for rates of {SLOWEST_PER_S:g} to {FASTEST_PER_S:g} per second, not for "
             f"{rate_per_s:g}; give the rate of one blow."
         )

@@ -24,7 +24,8 @@ from coach.fire.srgb import (
     relative_luminance,
     rgb_from_linear,
 )
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import Kind, Span, celsius
+from coach.quantities.refusal import OutOfRange
 
 LOWEST_C: Final = -20.0
 HIGHEST_C: Final = 1600.0
@@ -49,10 +50,6 @@ _C2: Final = 1.4388e-2  # m K
 _CACHED: Final = 2048  # more than there are whole degrees
 
 
-class OutOfRange(Refusal):
-    """A temperature for which no colour is told; its text is one plain sentence."""
-
-
 class Tristimulus(NamedTuple):
     """CIE 1931 XYZ of light, in W/m² of a black body; only ratios of them are used."""
 
@@ -66,8 +63,9 @@ def check_temperature(temperature_c: float) -> None:
     # Written so that a temperature which is not a number is refused too.
     if not LOWEST_C <= temperature_c <= HIGHEST_C:
         raise OutOfRange(
-            f"A colour is told from {LOWEST_C:.0f} to {HIGHEST_C:.0f} °C, not at {temperature_c:.0f} °C; "
-            "give the temperature of the metal."
+            "A colour is told from {}, not at {}; give the temperature of the metal.",
+            Span(LOWEST_C, HIGHEST_C, Kind.TEMPERATURE),
+            celsius(temperature_c),
         )
 
 

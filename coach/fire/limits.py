@@ -9,7 +9,6 @@ from typing import Final, NamedTuple
 from coach.metals.grade import Grade
 from coach.metals.solidus import solidus_c
 from coach.quantities.figure import celsius
-from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words, as_words, say
 
 #: The largest safe forging heat in °C by % of carbon, forging handbooks of about 1939 (from memory). They do
@@ -27,10 +26,6 @@ FIBRES_SPLIT_BELOW_C: Final = 850.0
 
 #: Below this steel has turned back from austenite and must not be hammered, in °C; about Ac1 (from memory).
 STEEL_TURNS_BELOW_C: Final = 725.0
-
-
-class NothingToHeat(Refusal):
-    """No grade was given to find a heat for; its text is one plain sentence."""
 
 
 class Limit(NamedTuple):
@@ -88,7 +83,7 @@ def burning_limit(grade: Grade) -> Limit:
     The largest safe forging heat by carbon, read between HANDBOOK_HIGHEST_C, and 50 °C; the grade's own
     highest heat where that is more, as for wrought iron; and in no case nearer than 100 °C to the solidus.
     Below 0.10 % carbon the first row stands; above 0.95 % the last row's distance from the solidus is kept
-    (judgement). Only carbon counts. Raises NoSolidus above 2.14 % carbon.
+    (judgement). Only carbon counts. Raises OutOfRange above 2.14 % carbon.
     Sources: the handbook heats (from memory), `coach.metals.solidus`, the two margins (judgement).
 
     >>> from coach.metals.grade import grade
@@ -144,15 +139,13 @@ def common_range(grades: Sequence[Grade], *, welding: bool = False) -> CommonRan
 
     From the highest of their lower limits to the lowest of their upper ones. Where a limit is unknown, or
     the lower would be above the upper, there is none, and the sentence says which grade is in the way and
-    what to do instead. Raises NothingToHeat when no grade is given.
+    what to do instead. Raises ValueError when no grade is given.
     Source: those of each grade; that a composite weld is run at the lower ceiling (from memory).
 
     >>> from coach.metals.grade import grade
     >>> str(common_range([grade("wrought iron"), grade("C80")]).sentence)
     'Forge from 900 °C to 1100 °C: wrought iron must not get colder, C80 not hotter.'
     """
-    if not grades:
-        raise NothingToHeat("No iron or steel was given to find a heat for; name at least one grade.")
     lows: list[tuple[float, str]] = []
     highs: list[tuple[float, str]] = []
     for one in grades:

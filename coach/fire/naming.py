@@ -4,12 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from difflib import get_close_matches
 from typing import Final, Generic, NamedTuple, Protocol, TypeVar
 
 NO_COLOUR: Final = "no colour yet"
-
-_LONGEST_ECHO: Final = 30
 
 
 class Colour(Protocol):
@@ -69,20 +66,3 @@ def meanings_in(word: str, tables: Mapping[str, Iterable[ColourT]]) -> tuple[Mea
     """What a word stands for in each of the tables, given by their names, that has the word."""
     known = {name: by_word(colours) for name, colours in tables.items()}
     return tuple(Meaning(name, words[fold(word)]) for name, words in known.items() if fold(word) in words)
-
-
-def not_a_colour(kind: str, asked: str, words: Iterable[str], names: Iterable[str]) -> str:
-    """One sentence: there is no such `kind` of colour; the nearest of the words, or else the names."""
-    near = get_close_matches(fold(asked)[:_LONGEST_ECHO], list(words), n=1)
-    if near:
-        return f"There is no {kind} {_echo(asked)}; the nearest is {near[0]}."
-    return f"There is no {kind} {_echo(asked)}; the colours are {', '.join(names)}."
-
-
-def not_a_table(kind: str, asked: str, names: Iterable[str]) -> str:
-    """One sentence: there is no such `kind` of table, and which there are."""
-    return f"There is no {kind} {_echo(asked)}; the tables are {', '.join(names)}."
-
-
-def _echo(text: str) -> str:
-    return repr(text if len(text) <= _LONGEST_ECHO else text[:_LONGEST_ECHO] + "…")

@@ -14,7 +14,8 @@ from coach.fire.spreading import (
     spread_coefficient,
     spread_width_mm,
 )
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import mm
+from coach.quantities.refusal import OutOfRange
 
 #: A height comes down by no more than this many times in one pass (from memory, medium confidence).
 GREATEST_SQUEEZE: Final = 1.3
@@ -44,10 +45,6 @@ _OTHER: Final[dict[Side, Side]] = {"height": "width", "width": "height"}
 _LEAST_ROOM: Final = 1.02
 _MOST_PASSES: Final = 1000
 _EDGE: Final = 1e-9
-
-
-class Undrawable(Refusal):
-    """A drawing that cannot be planned; its text is one plain sentence."""
 
 
 class Section(NamedTuple):
@@ -120,7 +117,7 @@ def draw(
     `coefficient` is the smith's own spread coefficient, from 0 to GREATEST_COEFFICIENT; without it the
     published one is taken, and the bite is kept within its range where the bar is too narrow or too wide.
     A side that the spreading does not bring up to its size ends below it: `coach.fire.how_to_draw` tells.
-    Raises Undrawable when the target is larger than the start, and for what is not a size.
+    Raises OutOfRange when the target is larger than the start, and for what is not a size.
     Sources: the spreading, `coach.fire.spreading`; the limits, as said of each constant here.
 
     >>> plan = draw(Section(20, 25), Section(20, 20), 15, length_mm=100, coefficient=0.33)
@@ -137,17 +134,20 @@ def draw(
     ):
         # Written so that a size which is not a number is refused too.
         if not 0.0 < size_mm < math.inf:
-            raise Undrawable(f"The {what} must be more than 0 mm, not {size_mm:g} mm.")
+            raise OutOfRange("The {} must be more than 0, not {}.", what, mm(size_mm))
     if coefficient is not None and not 0.0 <= coefficient <= GREATEST_COEFFICIENT:
-        raise Undrawable(
+        raise OutOfRange(
             f"A spread coefficient lies from 0 to {GREATEST_COEFFICIENT:g} for drawing, not at "
             f"{coefficient:g}; measure one heat again."
         )
     if target.width_mm * target.height_mm > start.width_mm * start.height_mm * (1.0 + FINISHED_SHARE):
-        raise Undrawable(
-            f"A bar of {start.width_mm:.4g} × {start.height_mm:.4g} mm has less section than "
-            f"{target.width_mm:.4g} × {target.height_mm:.4g} mm, and drawing only takes section away; upset "
-            "it or begin with a heavier bar."
+        raise OutOfRange(
+            "A bar of {} × {} has less section than {} × {}, and drawing only takes section away; upset "
+            "it or begin with a heavier bar.",
+            mm(start.width_mm),
+            mm(start.height_mm),
+            mm(target.width_mm),
+            mm(target.height_mm),
         )
     hammer = _Hammer(start, bite_mm, length_mm, coefficient)
     before_flat: int | None = None
@@ -236,7 +236,7 @@ class _Hammer:
 
     def _squeeze(self, side: Side, lowest_mm: float) -> None:
         if len(self.passes) >= _MOST_PASSES:
-            raise Undrawable("Drawing it so takes more than a thousand passes; begin with a lighter bar.")
+            raise OutOfRange("Drawing it so takes more than a thousand passes; begin with a lighter bar.")
         from_mm, across_mm = self._size(side), self._size(_OTHER[side])
         to_mm = max(lowest_mm, from_mm / GREATEST_SQUEEZE)
         if to_mm <= lowest_mm * (1.0 + FINISHED_SHARE):

@@ -11,7 +11,8 @@ import math
 from collections.abc import Iterable
 from typing import Final, NamedTuple
 
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import celsius
+from coach.quantities.refusal import OutOfRange
 
 #: The law is published from here to 1250 °C (from memory).
 LOWEST_C: Final = 700.0
@@ -32,10 +33,6 @@ _GAS_CONSTANT_J_MOL_K: Final = 8.314462618
 _COLDEST_C: Final = -273.15
 
 
-class NoScaleLaw(Refusal):
-    """A heat for which nothing can be said of the scale; its text is one plain sentence."""
-
-
 class Heat(NamedTuple):
     """One stay at a temperature."""
 
@@ -53,7 +50,7 @@ def face_loss_mm(temperature_c: float, minutes: float, fire_factor: float = FIRE
     minutes (judgement: nothing is published for it here). Published up to 1250 °C for iron in air. Welding
     heats are hotter, so the same law is continued to 1370 °C, which is judgement: it keeps a welding heat
     dearer than a forging heat.
-    Raises NoScaleLaw above 1370 °C and for a time or a factor below 0.
+    Raises OutOfRange above 1370 °C and for a time or a factor below 0.
     Sources: of the thickness, J. Païdassi, 1958, as quoted in R. Y. Chen and W. Y. D. Yuen, Oxidation of
     Metals 59 (2003), 433 (from memory); of the share of metal, METAL_IN_SCALE (from memory); of the factor,
     judgement.
@@ -77,7 +74,7 @@ def loss_over_heats_mm(heats: Iterable[Heat], fire_factor: float = FIRE_FACTOR) 
     0.067
     """
     if not 0.0 <= fire_factor < math.inf:
-        raise NoScaleLaw(f"A fire factor is 0 or more, 0.3 in a usual coal fire, not {fire_factor:g}.")
+        raise OutOfRange(f"A fire factor is 0 or more, 0.3 in a usual coal fire, not {fire_factor:g}.")
     struck_off_mm = 0.0
     on_the_face_cm2 = 0.0
     for heat in heats:
@@ -91,12 +88,14 @@ def loss_over_heats_mm(heats: Iterable[Heat], fire_factor: float = FIRE_FACTOR) 
 def _squared_cm2(heat: Heat) -> float:
     # Written so that a temperature which is not a number is refused too.
     if not _COLDEST_C < heat.temperature_c <= CONTINUED_TO_C:
-        raise NoScaleLaw(
-            f"The loss to scale can be reckoned up to {CONTINUED_TO_C:.0f} °C, not at "
-            f"{heat.temperature_c:.0f} °C; give the temperature of the piece in the fire."
+        raise OutOfRange(
+            "The loss to scale can be reckoned up to {}, not at {}; give the temperature of the piece in "
+            "the fire.",
+            celsius(CONTINUED_TO_C),
+            celsius(heat.temperature_c),
         )
     if not 0.0 <= heat.minutes < math.inf:
-        raise NoScaleLaw(f"A time in the fire is 0 minutes or more, not {heat.minutes:g}.")
+        raise OutOfRange(f"A time in the fire is 0 minutes or more, not {heat.minutes:g}.")
     if heat.temperature_c < LOWEST_C:
         return 0.0
     kelvin = heat.temperature_c + 273.15

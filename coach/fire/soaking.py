@@ -11,16 +11,10 @@ import math
 from typing import Final
 
 from coach.fire.conduction import Moment, moments
-from coach.fire.cooling import (
-    ImpossibleHeat,
-    Section,
-    Surroundings,
-    check,
-    heat_loss_w_m2,
-    is_thin,
-    thin_seconds,
-)
+from coach.fire.cooling import Section, Surroundings, check, heat_loss_w_m2, is_thin, thin_seconds
 from coach.metals.thermal import STEEL, Metal
+from coach.quantities.figure import celsius
+from coach.quantities.refusal import OutOfRange
 
 #: Scaled steel, 0.7 to 0.9 (from memory).
 EMISSIVITY: Final = 0.8
@@ -42,7 +36,7 @@ def soaking_minutes(
     """The minutes until the middle of a piece is within `margin_c` of the fire's temperature in °C.
 
     0 when it is already. A piece is thin or thick as for cooling, by its Biot number where it is hottest.
-    Raises ImpossibleHeat for a margin that is not above 0, as no piece ever becomes as hot as its fire, and
+    Raises OutOfRange for a margin that is not above 0, as no piece ever becomes as hot as its fire, and
     for what cannot be; OutOfRange when a thin piece of steel would become hotter than 1394 °C or a thick one,
     at its surface, hotter than 1200 °C, or when it starts below 20 °C.
 
@@ -52,10 +46,10 @@ def soaking_minutes(
     1.37
     """
     if not math.isfinite(fire_c):
-        raise ImpossibleHeat(f"The temperature of the fire was expected, in °C, not {fire_c:g}.")
+        raise OutOfRange(f"The temperature of the fire was expected, in °C, not {fire_c:g}.")
     if not 0.0 < margin_c < math.inf:
-        raise ImpossibleHeat(
-            f"No piece becomes as hot as its fire: the margin must be above 0 °C, not {margin_c:g} °C."
+        raise OutOfRange(
+            "No piece becomes as hot as its fire: the margin must be above 0, not {}.", celsius(margin_c)
         )
     fire = Surroundings(fire_c, emissivity, convection_w_m2_k)
     check(section, fire)

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import Kind, Span, mm
+from coach.quantities.refusal import OutOfRange
 
 #: The bite as a share of the width, for which the coefficient is published (from memory).
 LEAST_BITE_SHARE: Final = 0.25
@@ -20,10 +21,6 @@ COEFFICIENT_DOUBT: Final = 0.08
 LEAST_MEASURED_SHARE: Final = 1e-6
 
 
-class OutOfReach(Refusal):
-    """Sizes for which nothing can be said of the spreading; its text is one plain sentence."""
-
-
 class Measured(NamedTuple):
     """A figure found by measuring, with its standard uncertainty."""
 
@@ -36,7 +33,7 @@ def spread_coefficient(bite_mm: float, width_mm: float) -> float:
 
     s = 0.14 + 0.36 (b/w0) - 0.054 (b/w0)², b being the bite along the bar and w0 the width across it, both
     in mm; the rest, 1 - s, goes into the length. A small bite draws, a wide one spreads.
-    Published for mild steel, hot, between flat tools, at about b/w0 = 0.25 to 1.5; raises OutOfReach
+    Published for mild steel, hot, between flat tools, at about b/w0 = 0.25 to 1.5; raises OutOfRange
     elsewhere. One smith's own tool differs by about COEFFICIENT_DOUBT.
     Source: A. Tomlinson and J. D. Stringer, Spread and elongation in flat tool forging, Journal of the Iron
     and Steel Institute 193 (1959) (from memory, with high confidence in the coefficients).
@@ -48,10 +45,11 @@ def spread_coefficient(bite_mm: float, width_mm: float) -> float:
     _positive(width_mm, "width")
     share = bite_mm / width_mm
     if not LEAST_BITE_SHARE <= share <= GREATEST_BITE_SHARE:
-        raise OutOfReach(
-            f"A bite of {bite_mm:.4g} mm on a width of {width_mm:.4g} mm is outside what is published for "
-            f"spreading; take a bite from {LEAST_BITE_SHARE * width_mm:.4g} to "
-            f"{GREATEST_BITE_SHARE * width_mm:.4g} mm."
+        raise OutOfRange(
+            "A bite of {} on a width of {} is outside what is published for spreading; take a bite from {}.",
+            mm(bite_mm),
+            mm(width_mm),
+            Span(LEAST_BITE_SHARE * width_mm, GREATEST_BITE_SHARE * width_mm, Kind.LENGTH),
         )
     return 0.14 + 0.36 * share - 0.054 * share**2
 
@@ -59,7 +57,7 @@ def spread_coefficient(bite_mm: float, width_mm: float) -> float:
 def spread_width_mm(width_mm: float, height_mm: float, new_height_mm: float, coefficient: float) -> float:
     """The width in mm after the height of a bar has been brought from one size to another, both in mm.
 
-    w1 = w0 (h0/h1)^s, with `coefficient` s from 0 to 1; raises OutOfReach otherwise, and for a new height
+    w1 = w0 (h0/h1)^s, with `coefficient` s from 0 to 1; raises OutOfRange otherwise, and for a new height
     above the old. The definition of s, so it needs no source of its own.
 
     >>> round(spread_width_mm(25, 25, 20, spread_coefficient(15, 25)), 3)
@@ -73,7 +71,7 @@ def spread_width_mm(width_mm: float, height_mm: float, new_height_mm: float, coe
 def elongated_mm(length_mm: float, height_mm: float, new_height_mm: float, coefficient: float) -> float:
     """The length in mm of what was `length_mm` long (a bite, or a bar) when its height is squeezed.
 
-    l1 = l0 (h0/h1)^(1-s), so that width, height and length together keep their volume. Raises OutOfReach as
+    l1 = l0 (h0/h1)^(1-s), so that width, height and length together keep their volume. Raises OutOfRange as
     `spread_width_mm` does.
 
     >>> round(elongated_mm(15, 25, 20, spread_coefficient(15, 25)), 3)
@@ -85,7 +83,7 @@ def elongated_mm(length_mm: float, height_mm: float, new_height_mm: float, coeff
 
 
 def squeeze(height_mm: float, new_height_mm: float) -> float:
-    """How many times the new height goes into the old, from 1 upwards; raises OutOfReach below 1.
+    """How many times the new height goes into the old, from 1 upwards; raises OutOfRange below 1.
 
     >>> squeeze(25, 20)
     1.25
@@ -93,13 +91,13 @@ def squeeze(height_mm: float, new_height_mm: float) -> float:
     _positive(height_mm, "height")
     _positive(new_height_mm, "new height")
     if new_height_mm > height_mm:
-        raise OutOfReach(
-            f"A squeeze from {height_mm:.4g} to {new_height_mm:.4g} mm would make the bar higher; give a new "
-            "height that is not above the old."
+        raise OutOfRange(
+            "A squeeze from {} would make the bar higher; give a new height that is not above the old.",
+            Span(height_mm, new_height_mm, Kind.LENGTH),
         )
     ratio = height_mm / new_height_mm
     if math.isinf(ratio):
-        raise OutOfReach(f"A height of {new_height_mm:g} mm is no height to forge to; give one in mm.")
+        raise OutOfRange("A height of {} is no height to forge to; give one in mm.", mm(new_height_mm))
     return ratio
 
 
@@ -117,7 +115,7 @@ def measured_coefficient(
     linearly as if independent: with H = ln(h0/h1), u(s)² = [(u(w0)/w0)² + (u(w1)/w1)² + s² ((u(h0)/h0)² +
     (u(h1)/h1)²)] / H². Nothing is held back: a reading that says less than 0 or more than 1 is wrong or
     from a heat on another side, and its doubt tells how wrong it may be.
-    Raises OutOfReach when the height did not get less, for nothing spreads then.
+    Raises OutOfRange when the height did not get less, for nothing spreads then.
     Source: the definition of s; the doubt is the law of propagation, JCGM 100:2008 §5.1.2 (from memory).
 
     >>> own = measured_coefficient(25, 26.95, 25, 20, doubts_mm=(0.1, 0.1, 0.1, 0.1))
@@ -133,11 +131,12 @@ def measured_coefficient(
     for (name, size_mm), doubt_mm in zip(sizes.items(), doubts_mm, strict=True):
         _positive(size_mm, name)
         if not 0.0 <= doubt_mm < math.inf:
-            raise OutOfReach(f"The doubt of the {name} must be 0 mm or more, not {doubt_mm:g} mm.")
+            raise OutOfRange("The doubt of the {} must be 0 or more, not {}.", name, mm(doubt_mm))
     if not height_before_mm / height_after_mm > 1.0 + LEAST_MEASURED_SHARE:
-        raise OutOfReach(
-            f"The height did not get less, from {height_before_mm:.4g} to {height_after_mm:.4g} mm, so "
-            "nothing can be learned of the spreading; measure a heat that was squeezed."
+        raise OutOfRange(
+            "The height did not get less, from {}, so nothing can be learned of the spreading; measure a "
+            "heat that was squeezed.",
+            Span(height_before_mm, height_after_mm, Kind.LENGTH),
         )
     shares = [doubt_mm / size_mm for size_mm, doubt_mm in zip(sizes.values(), doubts_mm, strict=True)]
     squeezed = math.log(height_before_mm / height_after_mm)
@@ -149,9 +148,9 @@ def measured_coefficient(
 def _positive(size_mm: float, name: str) -> None:
     # Written so that a size which is not a number is refused too.
     if not 0.0 < size_mm < math.inf:
-        raise OutOfReach(f"The {name} must be more than 0 mm, not {size_mm:g} mm.")
+        raise OutOfRange("The {} must be more than 0, not {}.", name, mm(size_mm))
 
 
 def _is_share(coefficient: float) -> None:
     if not 0.0 <= coefficient <= 1.0:
-        raise OutOfReach(f"A spread coefficient lies from 0 to 1, not at {coefficient:g}.")
+        raise OutOfRange(f"A spread coefficient lies from 0 to 1, not at {coefficient:g}.")

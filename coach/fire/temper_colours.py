@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
-from coach.fire.colours import UnknownColour
 from coach.fire.glow import check_temperature
 from coach.fire.naming import (
     NO_COLOUR,
@@ -23,10 +22,9 @@ from coach.fire.naming import (
     fold,
     meanings_in,
     nearest,
-    not_a_colour,
-    not_a_table,
 )
 from coach.fire.srgb import Linear, Rgb, linear_from_rgb, rgb_from_linear
+from coach.quantities.errors import not_known
 
 #: No temper colour is trusted better than plus or minus this, in °C. Judgement: of the five sources
 #: of the default table none is further from their mean than 15.6 °C (dark straw, 450 °F and 478 °F).
@@ -66,22 +64,22 @@ class TemperTable:
 
 
 def temper_table(name: str = DEFAULT_TABLE) -> TemperTable:
-    """The table of this name; raises UnknownColour."""
+    """The table of this name; raises NotKnown."""
     for table in _TABLES:
         if fold(table.name) == fold(name):
             return table
-    raise UnknownColour(not_a_table("table of temper colours", name, [table.name for table in _TABLES]))
+    raise not_known("table of temper colours", name, {fold(table.name): table.name for table in _TABLES})
 
 
 def temper_colours(table: str = DEFAULT_TABLE) -> tuple[TemperColour, ...]:
-    """The colours of a table, coolest first; raises UnknownColour when there is no such table."""
+    """The colours of a table, coolest first; raises NotKnown when there is no such table."""
     return temper_table(table).colours
 
 
 def temper_temperature_c(name: str, table: str = DEFAULT_TABLE) -> float:
     """The temperature in °C that a temper colour stands for, good to TEMPER_DOUBT_C at best.
 
-    It holds for colours that run in a few minutes. Raises UnknownColour, which gives the nearest word.
+    It holds for colours that run in a few minutes. Raises NotKnown, which gives the nearest word.
 
     >>> round(temper_temperature_c("dark straw"), 1)
     247.8
@@ -89,7 +87,7 @@ def temper_temperature_c(name: str, table: str = DEFAULT_TABLE) -> float:
     colours = temper_colours(table)
     known = by_word(colours)
     if fold(name) not in known:
-        raise UnknownColour(not_a_colour("temper colour", name, known, [colour.name for colour in colours]))
+        raise not_known("temper colour", name, {word: word for word in known}, [one.name for one in colours])
     return known[fold(name)].temperature_c
 
 
@@ -97,7 +95,7 @@ def temper_name(temperature_c: float, table: str = DEFAULT_TABLE) -> str:
     """The name of the temper colour nearest to a temperature in °C that is reached in a few minutes.
 
     "no colour yet" below the first colour and "past the colours" more than TEMPER_DOUBT_C above the last,
-    where the film turns grey; of two colours equally near, the cooler. Raises UnknownColour when there is no
+    where the film turns grey; of two colours equally near, the cooler. Raises NotKnown when there is no
     such table and OutOfRange outside -20 to 1600 °C.
 
     >>> temper_name(290)
@@ -120,7 +118,7 @@ def temper_names_near(temperature_c: float) -> tuple[InTable[TemperColour], ...]
 def temper_meanings(word: str) -> tuple[Meaning[TemperColour], ...]:
     """The colour that a word stands for in each table that has the word, the default table first.
 
-    Raises UnknownColour, which gives the nearest word of any table, when none has it.
+    Raises NotKnown, which gives the nearest word of any table, when none has it.
 
     >>> [(table, colour.temperature_f) for table, colour in temper_meanings("dark blue")]
     [("Machinery's Handbook", 570.0), ('Dooley', 570.0), ('Butt', 600.0)]
@@ -129,7 +127,7 @@ def temper_meanings(word: str) -> tuple[Meaning[TemperColour], ...]:
     if not found:
         words = by_word(colour for table in _TABLES for colour in table.colours)
         names = [colour.name for colour in temper_colours()]
-        raise UnknownColour(not_a_colour("temper colour", word, words, names))
+        raise not_known("temper colour", word, {one: one for one in words}, names)
     return found
 
 
@@ -138,7 +136,7 @@ def temper_rgb(told: str | float, table: str = DEFAULT_TABLE) -> Rgb:
 
     The films are interference colours, which no paint matches; these are how they look on a bright surface
     in daylight (judgement), and between them the light is mixed in straight lines. Bare steel is shown below
-    400 °F (204 °C), a grey film above 700 °F (371 °C). To the nearest whole °C; raises UnknownColour, and
+    400 °F (204 °C), a grey film above 700 °F (371 °C). To the nearest whole °C; raises NotKnown, and
     OutOfRange outside -20 to 1600 °C.
 
     >>> temper_rgb("light straw"), temper_rgb(300)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 from typing import NamedTuple
 
-from coach.fire.blows import HAND_HAMMER, CannotReckon, Striker, forging_work_j, reckon
-from coach.fire.cooling import CoolingCurve, ImpossibleHeat, Section, Surroundings, cooling_curve
+from coach.fire.blows import HAND_HAMMER, Striker, forging_work_j, reckon
+from coach.fire.cooling import CoolingCurve, Section, Surroundings, cooling_curve
 from coach.fire.limits import CommonRange, burning_limit, common_range, too_cold
 from coach.fire.scale import LOWEST_C
 from coach.fire.soaking import soaking_minutes
@@ -14,10 +14,10 @@ from coach.forms import Form, FormError
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.working import LEAST_CARBON_SHARE
-from coach.metals.elongation import OutOfRange
 from coach.metals.grade import Grade, grade
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
+from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Recipe, Step
 
 #: A piece lies on the anvil for about half the time, where it loses twice what it loses in the air: half as
@@ -153,7 +153,7 @@ def _curve(section: Section, start_c: float, stop_c: float) -> tuple[CoolingCurv
     for hottest, at_least in ((start_c, False), (min(start_c, _CONDUCTS_TO_C), True)):
         try:
             return cooling_curve(section, hottest, stop_c, AT_THE_ANVIL), at_least
-        except (OutOfRange, ImpossibleHeat):
+        except OutOfRange:
             continue
     return None, False
 
@@ -183,7 +183,7 @@ def soak_minutes(section: Section, heat_c: float, from_c: float) -> float | None
     for fire_c, margin_c in ((fire, margin), colder):
         try:
             return soaking_minutes(section, fire_c, margin_c, max(from_c, 20.0))
-        except (OutOfRange, ImpossibleHeat):
+        except OutOfRange:
             continue
     return None
 
@@ -195,7 +195,7 @@ def warming_minutes(section: Section, heat_c: float, from_c: float, to_c: float)
     fire_c = max(heat_c, to_c) + _FIRE_ABOVE_C
     try:
         return soaking_minutes(section, fire_c, fire_c - to_c, max(from_c, 20.0))
-    except (OutOfRange, ImpossibleHeat):
+    except OutOfRange:
         return 0.0
 
 
@@ -204,7 +204,7 @@ def _cooling_down(section: Section, start_c: float) -> CoolingCurve | None:
     for hottest in (start_c, min(start_c, _CONDUCTS_TO_C)):
         try:
             return cooling_curve(section, hottest, _COLD_C)
-        except (OutOfRange, ImpossibleHeat):
+        except OutOfRange:
             continue
     return None
 
@@ -264,7 +264,7 @@ def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMME
         if not work:
             return None
         found = reckon(work, striker, hot.seconds)
-    except (CannotReckon, ValueError, KeyError):
+    except (OutOfRange, ValueError, KeyError):
         return None
     return Reckoned(found.blows, found.heats)
 

@@ -12,9 +12,10 @@ from coach.ledger.laid_steel import laid_steels
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.metals.hardening import CannotHarden, hardening_advice
-from coach.metals.tempering import TemperingError, tempered_hrc, tempering_row
+from coach.metals.tempering import tempered_hrc, tempering_row
 from coach.operations import Does
 from coach.quantities import Figure, Kind, Span, celsius, mm, say
+from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Step
 
 
@@ -97,7 +98,7 @@ def _tempered(plan: Plan, step: Step) -> Iterator[Finding]:
         row = tempering_row(metal.name)
         try:
             left = tempered_hrc(row, step.temperature_c, soak.nominal / 60.0) if row is not None else None
-        except TemperingError:
+        except OutOfRange:
             continue
         if left is not None and not wanted.low - left.doubt_hrc <= left.hrc <= wanted.high + left.doubt_hrc:
             words = say(

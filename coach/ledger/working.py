@@ -232,7 +232,7 @@ def _lawful_mm(temperature_c: float, minutes: float, fire_share: float) -> float
 
 
 def density_g_mm3(metal: str) -> float:
-    """Density of a grade by its name; raises UnknownGrade."""
+    """Density of a grade by its name; raises NotKnown."""
     return grade(metal).density_kg_m3 * 1e-6
 
 

@@ -10,7 +10,8 @@ import math
 from typing import Final
 
 from coach.metals.solidus import HIGHEST_CARBON_SHARE
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import Kind, Span, celsius
+from coach.quantities.refusal import OutOfRange
 
 #: The coldest and the hottest austenite of the iron-carbon diagram, in °C.
 LOWEST_C: Final = 727.0
@@ -20,16 +21,12 @@ _CARBON_G_MOL: Final = 12.011
 _IRON_G_MOL: Final = 55.845
 
 
-class OutOfField(Refusal):
-    """A temperature or a carbon content at which there is no austenite; its text is one plain sentence."""
-
-
 def agren_m2_s(temperature_c: float, carbon_share: float) -> float:
     """Diffusivity of carbon in m²/s in austenite with `carbon_share` % of carbon by mass.
 
     D = 4.53e-7 [1 + y (1 - y) 8339.9 / T] exp[-(1/T - 2.221e-4) (17767 - 26436 y)], T in K, where y is the
     number of carbon atoms for each iron atom, in iron with nothing else in it. Given from 727 to 1394 °C and
-    from 0 to 2.14 %; raises OutOfField elsewhere. A whole profile reckoned with the D of the nominal carbon
+    from 0 to 2.14 %; raises OutOfRange elsewhere. A whole profile reckoned with the D of the nominal carbon
     is an upper bound where the carbon leaves, for D falls with it: against D(C) the depth at which nine
     tenths are left comes out 5 to 25 % too great for 0.3 to 1.0 % of carbon at 850 to 1250 °C, and the depth
     at which half is left 10 to 65 % (measured in the tests).
@@ -50,9 +47,11 @@ def agren_m2_s(temperature_c: float, carbon_share: float) -> float:
 def _austenite_k(temperature_c: float) -> float:
     # Written so that a temperature which is not a number is refused too.
     if not LOWEST_C <= temperature_c <= HIGHEST_C:
-        raise OutOfField(
-            f"Carbon is followed through austenite, from {LOWEST_C:.0f} to {HIGHEST_C:.0f} °C, not at "
-            f"{temperature_c:.0f} °C; count what is colder as no time at all."
+        raise OutOfRange(
+            "Carbon is followed through austenite, from {}, not at {}; count what is colder as no time "
+            "at all.",
+            Span(LOWEST_C, HIGHEST_C, Kind.TEMPERATURE),
+            celsius(temperature_c),
         )
     return temperature_c + 273.15
 
@@ -65,7 +64,7 @@ def _atoms_for_each_iron(carbon_share: float) -> float:
 
 def _check_carbon(carbon_share: float) -> None:
     if not 0.0 <= carbon_share <= HIGHEST_CARBON_SHARE:
-        raise OutOfField(
+        raise OutOfRange(
             f"Austenite holds 0 to {HIGHEST_CARBON_SHARE} % of carbon, not {carbon_share:g} %; give it "
             "in per cent, 0.84 for a steel of 84 points."
         )

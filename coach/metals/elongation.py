@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import Kind, Span, celsius
+from coach.quantities.refusal import OutOfRange
 
 LOWEST_C: Final = -20.0
 REFERENCE_C: Final = 20.0
@@ -20,10 +21,6 @@ ELONGATION_DOUBT_SHARE: Final = 0.10
 
 _PLATEAU_FROM_C: Final = 750.0
 _PLATEAU_TO_C: Final = 860.0
-
-
-class OutOfRange(Refusal):
-    """A temperature for which nothing is published; its text is one plain sentence."""
 
 
 def elongation(temperature_c: float) -> float:
@@ -83,12 +80,15 @@ def hot_size_mm(cold_mm: float, temperature_c: float) -> float:
 def _check(temperature_c: float) -> None:
     if temperature_c > HIGHEST_C:
         raise OutOfRange(
-            f"The elongation of steel is published up to {HIGHEST_C:.0f} °C, not at {temperature_c:.0f} °C; "
-            "let the piece cool before it is measured."
+            "The elongation of steel is published up to {}, not at {}; let the piece cool before it is "
+            "measured.",
+            celsius(HIGHEST_C),
+            celsius(temperature_c),
         )
     # Written so that a temperature which is not a number is refused too.
     if not temperature_c >= LOWEST_C:
         raise OutOfRange(
-            f"A temperature from {LOWEST_C:.0f} to {HIGHEST_C:.0f} °C was expected, "
-            f"not {temperature_c:.0f} °C."
+            "A temperature from {} was expected, not {}.",
+            Span(LOWEST_C, HIGHEST_C, Kind.TEMPERATURE),
+            celsius(temperature_c),
         )

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
-from difflib import get_close_matches
 from functools import cache
 from pathlib import Path
 from typing import Final
@@ -23,7 +22,8 @@ from coach.metals.grade_file import (
 from coach.metals.grade_template import template_text
 from coach.metals.own_folders import own_folders
 from coach.metals.quenches import QUENCHES
-from coach.quantities.refusal import Refusal
+from coach.quantities.errors import not_known
+from coach.quantities.refusal import NotKnown
 
 __all__ = [
     "MARKS",
@@ -31,9 +31,9 @@ __all__ = [
     "QUENCHES",
     "Grade",
     "GradeFaults",
+    "NotKnown",
     "Quench",
     "Share",
-    "UnknownGrade",
     "grade",
     "grades",
     "keep_to",
@@ -49,10 +49,6 @@ _LONGEST_ECHO: Final = 30
 _kept: dict[str, Grade] = {}
 #: By the folders and what was asked for: the same few are asked for again and again.
 _known: dict[tuple[tuple[Path, ...], str], Grade] = {}
-
-
-class UnknownGrade(Refusal):
-    """A grade name that no file gives; its text is one plain sentence."""
 
 
 def keep_to(texts: Mapping[str, str]) -> None:
@@ -84,7 +80,7 @@ def grade(name: str, extra: Sequence[Path] = ()) -> Grade:
     """The grade of this name or alias, whatever its case, blanks and hyphens.
 
     That of the job in hand comes first, then the smith's own, then those that come with the coach.
-    Raises UnknownGrade, which names the nearest, and GradeFaults as `grades` does.
+    Raises NotKnown, which names the nearest, and GradeFaults as `grades` does.
 
     >>> grade("aisi 1045").name
     'C45'
@@ -112,12 +108,7 @@ def _found(name: str, extra: Sequence[Path]) -> Grade:
         return known[asked]
     if faults:
         raise GradeFaults(faults)  # it may be meant by a file that cannot be read
-    near = get_close_matches(asked[:_LONGEST_ECHO], known, n=1)
-    shown = repr(name if len(name) <= _LONGEST_ECHO else name[:_LONGEST_ECHO] + "…")
-    if near:
-        raise UnknownGrade(f"There is no grade {shown}; the nearest is {known[near[0]].name}.")
-    names = ", ".join(dict.fromkeys(found.name for found in known.values()))
-    raise UnknownGrade(f"There is no grade {shown}; the grades are {names}.")
+    raise not_known("grade", name, {word: found.name for word, found in known.items()})
 
 
 def grades(extra: Sequence[Path] = ()) -> tuple[Grade, ...]:

@@ -50,10 +50,6 @@ class CannotHarden(Refusal):
     """A grade that a quench does not harden, or whose heat nobody knows; its text is one plain sentence."""
 
 
-class NoSuchQuench(Refusal):
-    """Something that steel is not quenched in; its text is one plain sentence."""
-
-
 class HardeningAdvice(NamedTuple):
     """From what heat a grade is hardened, in what, and what comes before and after; None is not known."""
 
@@ -88,6 +84,7 @@ def hardening_advice(grade: Grade) -> HardeningAdvice:
     """
     low_c, high_c, source = _heats(grade)
     lower, upper, start = _critical(grade)
+    medium = None if grade.quench is None else grade.quench.medium
     return HardeningAdvice(
         low_c=low_c,
         high_c=high_c,
@@ -102,7 +99,7 @@ def hardening_advice(grade: Grade) -> HardeningAdvice:
         normalise_words=_normalise_words(grade),
         temper_words=_temper_words(grade),
         retained_share=None if start is None else retained_austenite_share(start.celsius),
-        cautions=_cautions(grade),
+        cautions=QUENCHES if medium is None else {medium: QUENCHES[medium]},
     )
 
 
@@ -121,22 +118,6 @@ def coupon_test() -> tuple[str, ...]:
         "Only if none hardens in oil, try water from the lowest heat; stand aside, and look for cracks.",
         "Harden one more like the best, temper it and flex it: it must spring back, not break or stay bent.",
     )
-
-
-def quench_caution(medium: str) -> str:
-    """What to beware of with a medium: oil, fast oil, water, brine, air or salt; raises NoSuchQuench.
-
-    The usual cautions; the makers' own instructions come before them.
-
-    >>> quench_caution("air")
-    'It cools black and looks cold: tongs or gloves, and where nobody reaches for it.'
-    """
-    try:
-        return QUENCHES[medium]
-    except KeyError:
-        raise NoSuchQuench(
-            f"Steel is quenched in one of {', '.join(QUENCHES)}, not in {medium[:30]!r}; choose one of them."
-        ) from None
 
 
 def _heats(grade: Grade) -> tuple[float, float, str]:
@@ -240,8 +221,3 @@ def _temper_words(grade: Grade) -> Words:
         *map(celsius, HAND_WARM_C),
         span,
     )
-
-
-def _cautions(grade: Grade) -> dict[str, str]:
-    media = QUENCHES if grade.quench is None else (grade.quench.medium,)
-    return {medium: quench_caution(medium) for medium in media}

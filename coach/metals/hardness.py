@@ -16,7 +16,7 @@ from typing import Final, Literal, NamedTuple, TypeAlias
 
 from coach.quantities.errors import SizeError, briefly
 from coach.quantities.numerals import NUMBER, number_in, refuse_odd_numbers, tidy
-from coach.quantities.refusal import Refusal
+from coach.quantities.refusal import OutOfRange
 
 Scale: TypeAlias = Literal["HRC", "HV", "HB"]
 
@@ -49,10 +49,6 @@ _BEFORE: Final = re.compile(r"(?P<scale>hrc|rc|hv|hbw?) ?")
 _AFTER: Final = re.compile(r" ?(?P<scale>hrc|rc|hv(?: ?(?:5|10|20|30|50|100))?|hbw?(?: ?10/3000)?)")
 
 
-class HardnessError(Refusal):
-    """A hardness that cannot be read or converted; its text is one plain sentence."""
-
-
 class Hardness(NamedTuple):
     """One hardness on every scale; None stands where the tables do not reach."""
 
@@ -63,7 +59,7 @@ class Hardness(NamedTuple):
 
 
 def hrc_of_hv(hv: float) -> float:
-    """Rockwell C of a Vickers hardness from 238 to 832 HV; raises HardnessError.
+    """Rockwell C of a Vickers hardness from 238 to 832 HV; raises OutOfRange.
 
     Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
 
@@ -74,7 +70,7 @@ def hrc_of_hv(hv: float) -> float:
 
 
 def hv_of_hrc(hrc: float) -> float:
-    """Vickers hardness of a Rockwell C figure from 20 to 65 HRC; raises HardnessError.
+    """Vickers hardness of a Rockwell C figure from 20 to 65 HRC; raises OutOfRange.
 
     Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
 
@@ -87,7 +83,7 @@ def hv_of_hrc(hrc: float) -> float:
 def hrc_of_hb(hb: float) -> float:
     """Rockwell C of a Brinell hardness from 226 to 654 HB, 10 mm carbide ball and 3000 kgf.
 
-    Raises HardnessError. Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
+    Raises OutOfRange. Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
 
     >>> hrc_of_hb(481)
     50.0
@@ -96,7 +92,7 @@ def hrc_of_hb(hb: float) -> float:
 
 
 def hv_of_hb(hb: float) -> float:
-    """Vickers hardness of 226 to 654 HB, 10 mm carbide ball and 3000 kgf; raises HardnessError.
+    """Vickers hardness of 226 to 654 HB, 10 mm carbide ball and 3000 kgf; raises OutOfRange.
 
     Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
 
@@ -107,7 +103,7 @@ def hv_of_hb(hb: float) -> float:
 
 
 def hb_of_hv(hv: float) -> float:
-    """Brinell hardness, 10 mm carbide ball and 3000 kgf, of 238 to 697 HV; raises HardnessError.
+    """Brinell hardness, 10 mm carbide ball and 3000 kgf, of 238 to 697 HV; raises OutOfRange.
 
     Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
 
@@ -118,7 +114,7 @@ def hb_of_hv(hv: float) -> float:
 
 
 def tensile_mpa_of_hv(hv: float) -> float:
-    """Tensile strength, in MPa, of unalloyed or low-alloy steel of 200 to 650 HV; raises HardnessError.
+    """Tensile strength, in MPa, of unalloyed or low-alloy steel of 200 to 650 HV; raises OutOfRange.
 
     ISO 18265 calls its tensile strengths the least reliable values that it gives (confirmed): they are for
     an idea of the strength, never for proof of it. Source: ISO 18265 Table A.1 (from memory).
@@ -132,7 +128,7 @@ def tensile_mpa_of_hv(hv: float) -> float:
 def converted(value: float, scale: Scale) -> Hardness:
     """A hardness on one scale, on all of them; what has no place in a table is None.
 
-    Takes 20 to 65 HRC, 200 to 832 HV and 226 to 654 HB; raises HardnessError elsewhere.
+    Takes 20 to 65 HRC, 200 to 832 HV and 226 to 654 HB; raises OutOfRange elsewhere.
 
     >>> converted(50, "HRC")
     Hardness(hrc=50.0, hv=513.0, hb=481.0, tensile_mpa=1676.8)
@@ -155,28 +151,26 @@ def converted(value: float, scale: Scale) -> Hardness:
 def read_hardness(text: str) -> float:
     """The hardness written in `text`, in HRC; a bare number is in HRC, and the scale may stand first.
 
-    Reads 20 to 70 HRC, 238 to 832 HV and 226 to 654 HB. Raises HardnessError for anything else.
+    Reads 20 to 70 HRC, 238 to 832 HV and 226 to 654 HB. Raises SizeError for anything else.
 
     >>> read_hardness("56,5 HRC")
     56.5
     >>> read_hardness("HV 653")
     58.0
     """
-    try:
-        number, scale = _parted(text)
-    except SizeError as wrong:
-        raise HardnessError(str(wrong)) from wrong
-    if scale == "hv":
-        return hrc_of_hv(number)
-    if scale == "hb":
-        return hrc_of_hb(number)
+    number, scale = _parted(text)
+    if scale in ("hv", "hb"):
+        try:
+            return hrc_of_hv(number) if scale == "hv" else hrc_of_hb(number)
+        except OutOfRange as wrong:
+            raise SizeError(wrong.words) from wrong
     if number > HIGHEST_READING_HRC:
-        raise HardnessError(
+        raise SizeError(
             f"The Rockwell C scale ends at {HIGHEST_READING_HRC:g} HRC, and {briefly(text)} is above it; "
             "type HV after a Vickers figure or HB after a Brinell figure."
         )
     if number < _HRC[0]:
-        raise HardnessError(
+        raise SizeError(
             f"Steel softer than {_HRC[0]:g} HRC is not measured on the Rockwell C scale, and {briefly(text)} "
             f"is below it; {_WANTED}."
         )
@@ -189,14 +183,14 @@ def _parted(text: str) -> tuple[float, str]:
     first = _BEFORE.match(tidied)
     found = NUMBER.match(tidied, first.end() if first else 0)
     if found is None:
-        raise HardnessError(f"{briefly(text)} is not a hardness; {_WANTED}.")
+        raise SizeError(f"{briefly(text)} is not a hardness; {_WANTED}.")
     number = float(number_in(found))
     rest = tidied[found.end() :]
     if not rest:
         return number, (first["scale"] if first else "hrc")[:2]
     last = _AFTER.fullmatch(rest)
     if first or not last:
-        raise HardnessError(f"{briefly(text)} is not one hardness on a known scale; {_WANTED}.")
+        raise SizeError(f"{briefly(text)} is not one hardness on a known scale; {_WANTED}.")
     return number, last["scale"][:2]
 
 
@@ -212,7 +206,7 @@ def _between(
 def _refuse_outside(value: float, low: float, high: float, unit: str, what: str, why: str) -> None:
     # Written so that a value which is not a number is refused too.
     if not low <= value <= high:
-        raise HardnessError(
+        raise OutOfRange(
             f"The table for {what} holds from {low:g} to {high:g} {unit}{why}, not at {value:g} {unit}; "
             "give a hardness within it."
         )

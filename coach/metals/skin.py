@@ -17,7 +17,8 @@ from typing import Final, NamedTuple
 
 from coach.metals.diffusion import HIGHEST_C, LOWEST_C, agren_m2_s
 from coach.metals.solidus import HIGHEST_CARBON_SHARE
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import celsius, mm
+from coach.quantities.refusal import OutOfRange
 
 #: The share of its carbon with which steel counts as sound; judgement.
 KEPT_SHARE: Final = 0.9
@@ -26,10 +27,6 @@ FINISH_MM: Final = 0.1
 
 _COLDEST_C: Final = -273.15
 _MM2_IN_M2: Final = 1e6
-
-
-class NoSkin(Refusal):
-    """A heat, carbon content or depth from which no skin follows; its text is one plain sentence."""
 
 
 class Lying(NamedTuple):
@@ -46,7 +43,7 @@ def spread_mm2(carbon_share: float, lyings: Iterable[Lying]) -> float:
     `skin_mm` makes of it is up to a quarter too deep for 0.3 to 1.0 % of carbon. Below 727 °C nothing is
     counted, though a ferrite skin forms slowly there and up to the A3 (judgement). Above 1394 °C the D of
     1394 °C is counted, which is too slow; steel melts or burns there in any case.
-    Raises NoSkin for carbon outside 0 to 2.14 %, a time below 0 and a temperature that is none.
+    Raises OutOfRange for carbon outside 0 to 2.14 %, a time below 0 and a temperature that is none.
     Source: of D, `agren_m2_s`; that D t adds up over changing temperature, J. Crank, The Mathematics of
     Diffusion, §7 (from memory).
 
@@ -60,7 +57,7 @@ def spread_mm2(carbon_share: float, lyings: Iterable[Lying]) -> float:
 def skin_mm(spread_mm2: float, kept_share: float = KEPT_SHARE) -> float:
     """Depth in mm at which `kept_share` of the carbon is left: 2 erf⁻¹(kept) sqrt(Σ D t).
 
-    For a piece much thicker than the skin. It grows with the square root of the time. Raises NoSkin for a
+    For a piece much thicker than the skin. It grows with the square root of the time. Raises OutOfRange for a
     spread below 0 and for a share that is not between 0 and 1.
     Source: Fick's second law for a semi-infinite solid with no carbon at its surface, W. D. Callister,
     Materials Science and Engineering, §5.4 (confirmed second-hand).
@@ -70,7 +67,7 @@ def skin_mm(spread_mm2: float, kept_share: float = KEPT_SHARE) -> float:
     """
     _check_spread(spread_mm2)
     if not 0.0 < kept_share < 1.0:
-        raise NoSkin(f"A share of the carbon between 0 and 1 was expected, not {kept_share:g}.")
+        raise OutOfRange(f"A share of the carbon between 0 and 1 was expected, not {kept_share:g}.")
     return 2.0 * inverse_erf(kept_share) * math.sqrt(spread_mm2)
 
 
@@ -81,7 +78,7 @@ def thinned_mm2(spread_mm2: float, ratio: float) -> float:
     ratio x. The profile erf(x / (2 sqrt(Σ D t))) keeps its form under that, with ratio² Σ D t in the place of
     Σ D t, and later heats go on from there. It holds for faces that stay plane, each with the ratio of the
     thickness across it; a corner, a fold or a bevel's edge is not followed. An upset, with a ratio above 1,
-    thickens the skin. Raises NoSkin for a spread below 0 and a ratio that is not above 0.
+    thickens the skin. Raises OutOfRange for a spread below 0 and a ratio that is not above 0.
     Source: derived here.
 
     >>> round(skin_mm(thinned_mm2(0.0842, 0.5)) / skin_mm(0.0842), 3)
@@ -89,7 +86,7 @@ def thinned_mm2(spread_mm2: float, ratio: float) -> float:
     """
     _check_spread(spread_mm2)
     if not 0.0 < ratio < math.inf:
-        raise NoSkin(
+        raise OutOfRange(
             f"A section is forged to a ratio of its thickness above 0, 0.5 for half of it, not to {ratio:g}."
         )
     return ratio * ratio * spread_mm2
@@ -99,7 +96,7 @@ def carbon_profile(carbon_share: float, spread_mm2: float, depths_mm: Iterable[f
     """Carbon in % at each depth in mm below a face: C0 erf(x / (2 sqrt(Σ D t))).
 
     Without any spread it is the nominal carbon everywhere; with some, none is left at the face itself.
-    Raises NoSkin for carbon outside 0 to 2.14 %, a spread below 0 and a depth below 0.
+    Raises OutOfRange for carbon outside 0 to 2.14 %, a spread below 0 and a depth below 0.
     Source: as `skin_mm`.
 
     >>> [round(share, 2) for share in carbon_profile(0.84, 0.0842, [0.0, 0.2, 0.67, 2.0])]
@@ -113,7 +110,7 @@ def carbon_profile(carbon_share: float, spread_mm2: float, depths_mm: Iterable[f
 def allowance_mm(skin_mm: float, finish_mm: float = FINISH_MM) -> float:
     """What to leave in mm on each face for the grinder: the skin, then `finish_mm` of sound steel.
 
-    Raises NoSkin for a skin or a finish below 0. Source: judgement.
+    Raises OutOfRange for a skin or a finish below 0. Source: judgement.
 
     >>> round(allowance_mm(0.67), 2)
     0.77
@@ -139,10 +136,11 @@ def inverse_erf(share: float) -> float:
 def _one_spread_mm2(carbon_share: float, lying: Lying) -> float:
     # Written so that a temperature or a time which is not a number is refused too.
     if not 0.0 <= lying.minutes < math.inf:
-        raise NoSkin(f"A time in the fire is 0 minutes or more, not {lying.minutes:g}.")
+        raise OutOfRange(f"A time in the fire is 0 minutes or more, not {lying.minutes:g}.")
     if not _COLDEST_C < lying.temperature_c < math.inf:
-        raise NoSkin(
-            f"The temperature of the piece in the fire was expected in °C, not {lying.temperature_c:g} °C."
+        raise OutOfRange(
+            "The temperature of the piece in the fire was expected in °C, not {}.",
+            celsius(lying.temperature_c),
         )
     if lying.temperature_c < LOWEST_C:
         return 0.0
@@ -157,7 +155,7 @@ def _kept_at(depth_mm: float, spread_mm2: float) -> float:
 
 def _check_carbon(carbon_share: float) -> None:
     if not 0.0 <= carbon_share <= HIGHEST_CARBON_SHARE:
-        raise NoSkin(
+        raise OutOfRange(
             f"A skin is reckoned for 0 to {HIGHEST_CARBON_SHARE} % of carbon, not for {carbon_share:g} %; "
             "give the carbon in per cent, 0.84 for a steel of 84 points."
         )
@@ -165,11 +163,11 @@ def _check_carbon(carbon_share: float) -> None:
 
 def _check_spread(spread_mm2: float) -> None:
     if not 0.0 <= spread_mm2 < math.inf:
-        raise NoSkin(
+        raise OutOfRange(
             f"A spread of 0 mm² or more was expected, as `spread_mm2` gives, not {spread_mm2:g} mm²."
         )
 
 
 def _check_depth(what: str, depth_mm: float) -> None:
     if not 0.0 <= depth_mm < math.inf:
-        raise NoSkin(f"A {what} of 0 mm or more was expected, not {depth_mm:g} mm.")
+        raise OutOfRange("A {} of 0 or more was expected, not {}.", what, mm(depth_mm))

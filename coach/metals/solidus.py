@@ -4,13 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from coach.quantities.refusal import Refusal
+from coach.quantities.refusal import OutOfRange
 
 HIGHEST_CARBON_SHARE: Final = 2.14  # the most carbon that austenite holds, in %
-
-
-class NoSolidus(Refusal):
-    """A carbon content for which no solidus is given; its text is one plain sentence."""
 
 
 def solidus_c(carbon_share: float) -> float:
@@ -19,7 +15,7 @@ def solidus_c(carbon_share: float) -> float:
     Straight lines between the invariants of the iron-carbon diagram: 1538 - 482.2 C up to 0.09 %, 1494.6 to
     0.17 %, and 1494.6 - 175.7 (C - 0.17) to 2.14 % at 1148.4 °C; good to SOLIDUS_DOUBT_C. Commercial steel
     burns 80 to 150 °C below it, as phosphorus and sulphur gather at its grain boundaries (from memory).
-    Raises NoSolidus outside 0 to 2.14 %.
+    Raises OutOfRange outside 0 to 2.14 %.
     Source: the invariants, published iron-carbon phase diagram (confirmed); the straight lines between them,
     judgement.
 
@@ -28,7 +24,7 @@ def solidus_c(carbon_share: float) -> float:
     """
     # Written so that a share which is not a number is refused too.
     if not 0.0 <= carbon_share <= HIGHEST_CARBON_SHARE:
-        raise NoSolidus(
+        raise OutOfRange(
             f"The solidus is given for 0 to {HIGHEST_CARBON_SHARE} % of carbon, not for {carbon_share:g} %; "
             "give the carbon in per cent, 0.45 for C45."
         )

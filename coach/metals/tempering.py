@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
-from coach.quantities.figure import celsius
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import Kind, Span, celsius
+from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, say
 
 LOWEST_C: Final = 100.0  # J. H. Hollomon and L. D. Jaffe measured from 100 to 700 °C,
@@ -34,10 +34,6 @@ _CARBON_PER_CENT: Final = (0.2, 1.2)
 # The whole table is open to soaks of 1 to 2 h, which shift its ends by no more than this (computed).
 _HELD_C: Final = 8.0
 _ROUNDING_C: Final = 1e-6
-
-
-class TemperingError(Refusal):
-    """A temper about which nothing is published; its text is one plain sentence."""
 
 
 class Row(NamedTuple):
@@ -78,7 +74,7 @@ def equal_temper_c(
     """The temperature, in °C, that does in `other_hours` what `temperature_c` does in `hours`.
 
     Two tempers with the same P = T·(C + log10 t), with T in kelvin and t in hours, leave the same hardness.
-    For 100 to 700 °C and 10 s to 24 h; raises TemperingError elsewhere. The constant belongs to hours: for
+    For 100 to 700 °C and 10 s to 24 h; raises OutOfRange elsewhere. The constant belongs to hours: for
     seconds it is 3.556 less.
     Source: J. H. Hollomon and L. D. Jaffe, Time-temperature relations in tempering steel, Trans. AIME 162
     (1945), 223-249 (confirmed).
@@ -96,7 +92,7 @@ def hollomon_jaffe_constant(carbon_per_cent: float | None = None) -> float:
     """The constant for hours, C = 21.3 - 5.8·%C, of plain carbon steel; 20 where the carbon is not known.
 
     Alloy steels take 20 too: give them None. Measured for 0.3 to 0.98 % of carbon and taken for 0.2 to 1.2 %
-    (judgement); raises TemperingError elsewhere. Source: L. C. F. Canale and others, A historical overview of
+    (judgement); raises OutOfRange elsewhere. Source: L. C. F. Canale and others, A historical overview of
     steel tempering parameters, Int. J. Microstructure and Materials Properties 3 (2008), 474 (from memory).
 
     >>> round(hollomon_jaffe_constant(0.84), 3)
@@ -106,7 +102,7 @@ def hollomon_jaffe_constant(carbon_per_cent: float | None = None) -> float:
         return GENERAL_CONSTANT
     least, most = _CARBON_PER_CENT
     if not least <= carbon_per_cent <= most:
-        raise TemperingError(
+        raise OutOfRange(
             f"The tempering constant is known for {least:g} to {most:g} % of carbon, not for "
             f"{carbon_per_cent:g} %; leave the carbon out to reckon with {GENERAL_CONSTANT:g}."
         )
@@ -116,7 +112,7 @@ def hollomon_jaffe_constant(carbon_per_cent: float | None = None) -> float:
 def as_quenched_hrc(carbon_per_cent: float) -> float:
     """The hardness of full martensite, before tempering, in HRC: 20 + 60·√C, and 65 at most.
 
-    For 0.1 to 1.2 % of carbon; raises TemperingError elsewhere. The formula is given up to 0.6 %, where it
+    For 0.1 to 1.2 % of carbon; raises OutOfRange elsewhere. The formula is given up to 0.6 %, where it
     would be 66.5, and 64 to 66 HRC beyond; 65 is held from where the formula reaches it, 0.56 %, so that more
     carbon never reads softer (from memory).
 
@@ -124,7 +120,7 @@ def as_quenched_hrc(carbon_per_cent: float) -> float:
     57.9
     """
     if not 0.1 <= carbon_per_cent <= 1.2:
-        raise TemperingError(
+        raise OutOfRange(
             "The hardness of quenched steel is known for 0.1 to 1.2 % of carbon, "
             f"not for {carbon_per_cent:g} %; give a share within it."
         )
@@ -144,7 +140,7 @@ def tempered_hrc(row: Row, temperature_c: float, hours: float) -> Tempered:
     """The hardness that a soak at a temperature leaves; hours of several soaks are added up.
 
     The table, straight between its rows, at the temperature that would do the same in TABLE_HOURS. Raises
-    TemperingError outside the table, which for most steels begins at 205 °C.
+    OutOfRange outside the table, which for most steels begins at 205 °C.
 
     >>> round(tempered_hrc(tempering_row("1084"), 230, 1.5).hrc, 1)
     56.1
@@ -154,14 +150,20 @@ def tempered_hrc(row: Row, temperature_c: float, hours: float) -> Tempered:
     (first_c, _), (last_c, _) = row.points[0], row.points[-1]
     shown = f"{temperature_c:.0f} °C for {_spoken(hours)}"
     if table_c < first_c - (_HELD_C if temperature_c >= first_c else _ROUNDING_C):
-        raise TemperingError(
-            f"The table of {row.name} begins at {first_c:g} °C for {TABLE_HOURS:g} h, and {shown} is less "
-            "than that; temper hotter or longer."
+        raise OutOfRange(
+            "The table of {} begins at {} for {} h, and {} is less than that; temper hotter or longer.",
+            row.name,
+            celsius(first_c),
+            f"{TABLE_HOURS:g}",
+            shown,
         )
     if table_c > last_c + (_HELD_C if temperature_c <= last_c else _ROUNDING_C):
-        raise TemperingError(
-            f"The table of {row.name} ends at {last_c:g} °C for {TABLE_HOURS:g} h, and {shown} is more "
-            "than that; temper cooler or shorter."
+        raise OutOfRange(
+            "The table of {} ends at {} for {} h, and {} is more than that; temper cooler or shorter.",
+            row.name,
+            celsius(last_c),
+            f"{TABLE_HOURS:g}",
+            shown,
         )
     table_c = min(max(table_c, first_c), last_c)
     return Tempered(_hrc_at(row, table_c), row.doubt_hrc, row.source, _notes(row, hours))
@@ -170,7 +172,7 @@ def tempered_hrc(row: Row, temperature_c: float, hours: float) -> Tempered:
 def temper_for(row: Row, wanted: tuple[float, float], hours: float = TABLE_HOURS) -> TemperFor:
     """The temperatures, in °C, that leave a range of hardness, lowest and highest in HRC, after a soak.
 
-    A range of which the table reaches a part is answered for that part, with a note; raises TemperingError
+    A range of which the table reaches a part is answered for that part, with a note; raises OutOfRange
     when it reaches none.
 
     >>> round(temper_for(tempering_row("1080"), (53, 57), 1.5).high_c)
@@ -179,7 +181,7 @@ def temper_for(row: Row, wanted: tuple[float, float], hours: float = TABLE_HOURS
     softest, hardest = wanted
     # Written so that a figure which is not a number is refused too.
     if not 0.0 < softest <= hardest <= 100.0:
-        raise TemperingError(
+        raise OutOfRange(
             f"A range of hardness from low to high was expected, not {softest:g} to {hardest:g} HRC; "
             "give the softer figure first."
         )
@@ -187,9 +189,15 @@ def temper_for(row: Row, wanted: tuple[float, float], hours: float = TABLE_HOURS
     if softest > top_hrc or hardest < end_hrc:
         # One figure once where the range is a single hardness.
         asked = f"{hardest:g}" if softest == hardest else f"{softest:g} to {hardest:g}"
-        raise TemperingError(
-            f"The table of {row.name} reaches from {top_hrc:g} HRC at {first_c:g} °C to {end_hrc:g} HRC at "
-            f"{last_c:g} °C, and {asked} HRC is outside; wish for a hardness within it or take another steel."
+        raise OutOfRange(
+            "The table of {} reaches from {} HRC at {} to {} HRC at {}, and {} HRC is outside; wish for "
+            "a hardness within it or take another steel.",
+            row.name,
+            f"{top_hrc:g}",
+            celsius(first_c),
+            f"{end_hrc:g}",
+            celsius(last_c),
+            asked,
         )
     note = _notes(row, hours)
     if hardest > top_hrc:
@@ -226,21 +234,23 @@ def embrittlement(low_c: float, high_c: float) -> Words:
 def _check_temperature(temperature_c: float) -> None:
     # Written so that a temperature which is not a number is refused too.
     if not LOWEST_C <= temperature_c <= HIGHEST_C:
-        raise TemperingError(
-            f"Tempering is reckoned from {LOWEST_C:.0f} to {HIGHEST_C:.0f} °C, not at {temperature_c:.0f} "
-            "°C, which may come of a very short or a long soak; give a temperature within that."
+        raise OutOfRange(
+            "Tempering is reckoned from {}, not at {}, which may come of a very short or a long soak; "
+            "give a temperature within that.",
+            Span(LOWEST_C, HIGHEST_C, Kind.TEMPERATURE),
+            celsius(temperature_c),
         )
 
 
 def _weight(hours: float, constant: float) -> float:
     if not SHORTEST_HOURS <= hours <= LONGEST_HOURS:
-        raise TemperingError(
+        raise OutOfRange(
             f"A soak from 10 seconds to {LONGEST_HOURS:g} hours was expected, not {hours:g} h; "
             "give the time at heat within that."
         )
     low, high = _CONSTANTS
     if not low <= constant <= high:
-        raise TemperingError(
+        raise OutOfRange(
             f"A tempering constant for hours, from {low:g} to {high:g}, was expected, not {constant:g}; "
             f"{GENERAL_CONSTANT:g} is the usual one."
         )

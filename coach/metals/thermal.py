@@ -19,7 +19,9 @@ import math
 from collections.abc import Callable
 from typing import Final, NamedTuple
 
-from coach.metals.elongation import HIGHEST_C, REFERENCE_C, OutOfRange
+from coach.metals.elongation import HIGHEST_C, REFERENCE_C
+from coach.quantities.figure import Kind, Span, celsius
+from coach.quantities.refusal import OutOfRange
 
 #: The lowest and highest temperatures for which anything here is told, in °C; HIGHEST_C is the standard's.
 LOWEST_C: Final = REFERENCE_C
@@ -84,8 +86,9 @@ def austenite_specific_heat_j_kg_k(temperature_c: float) -> float:
     _check(temperature_c, "specific heat", HIGHEST_AUSTENITE_C)
     if temperature_c < HIGHEST_C:
         raise OutOfRange(
-            f"Austenite is told from {HIGHEST_C:.0f} to {HIGHEST_AUSTENITE_C:.0f} °C, "
-            f"not at {temperature_c:.0f} °C; ask for the specific heat of steel."
+            "Austenite is told from {}, not at {}; ask for the specific heat of steel.",
+            Span(HIGHEST_C, HIGHEST_AUSTENITE_C, Kind.TEMPERATURE),
+            celsius(temperature_c),
         )
     t = temperature_c + _KELVIN
     return (24.6643 + 2 * 0.00375752 * t + 6 * 5.8927e-8 * t**2 - 2 * 77359.0 / t**2) / _IRON_KG_MOL
@@ -162,8 +165,10 @@ def _check(temperature_c: float, what: str, highest_c: float) -> None:
     # Written so that a temperature which is not a number is refused too.
     if not LOWEST_C <= temperature_c <= highest_c:
         raise OutOfRange(
-            f"The {what} of steel is published from {LOWEST_C:.0f} to {highest_c:.0f} °C, "
-            f"not at {temperature_c:.0f} °C; give a temperature within that range."
+            "The {} of steel is published from {}, not at {}; give a temperature within that range.",
+            what,
+            Span(LOWEST_C, highest_c, Kind.TEMPERATURE),
+            celsius(temperature_c),
         )
 
 

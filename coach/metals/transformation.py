@@ -11,7 +11,8 @@ import math
 from collections.abc import Mapping
 from typing import Final, NamedTuple
 
-from coach.quantities.refusal import Refusal
+from coach.quantities.figure import celsius
+from coach.quantities.refusal import OutOfRange, Refusal
 
 #: Carbon, per cent by mass, of steel that turns whole at one temperature: iron-carbon diagram.
 EUTECTOID_CARBON_SHARE: Final = 0.77
@@ -31,10 +32,6 @@ _ANDREWS: Final = "Andrews 1965 (confirmed second-hand)"
 _STEVEN_HAYNES_CARBON: Final = (0.1, 0.55)
 
 
-class NotAComposition(Refusal):
-    """A share that no steel can have, or a temperature that is none; its text is one plain sentence."""
-
-
 class NotGiven(Refusal):
     """A temperature that this steel does not have; its text is one plain sentence."""
 
@@ -52,7 +49,7 @@ def ac1_c(composition: Mapping[str, float]) -> float:
 
     Ac1 = 723 - 10.7 Mn - 16.9 Ni + 29.1 Si + 16.9 Cr + 290 As + 6.38 W. One listing prints -29.1 Si, which is
     wrong: silicon raises it. Published for C < 0.6, Mn < 4.9, Cr < 5, Ni < 5, Mo < 5.4 % (from memory).
-    Raises NotAComposition for a share that is not from 0 to 100.
+    Raises OutOfRange for a share that is not from 0 to 100.
     Source: K. W. Andrews, JISI 203 (1965), 721-727 (confirmed second-hand).
 
     >>> round(ac1_c({"C": 0.60, "Mn": 0.875, "Si": 0.25, "Cr": 0.80}), 2)
@@ -78,7 +75,7 @@ def ac3_andrews_c(composition: Mapping[str, float]) -> float:
 def ac3_c(composition: Mapping[str, float]) -> float:
     """Where the last ferrite has turned to austenite on heating, in °C: `ac3_andrews_c`, at least Ac1.
 
-    Raises NotGiven from 0.77 % carbon on, where no ferrite is left above Ac1, and NotAComposition as `ac1_c`.
+    Raises NotGiven from 0.77 % carbon on, where no ferrite is left above Ac1, and OutOfRange as `ac1_c`.
 
     >>> round(ac3_c({"C": 0.40, "Mn": 0.70, "Si": 0.25, "Ni": 1.8, "Cr": 0.8, "Mo": 0.25}), 2)
     773.3
@@ -108,7 +105,7 @@ def ms_andrews_c(composition: Mapping[str, float]) -> float:
 def ms_steven_haynes_c(composition: Mapping[str, float]) -> float:
     """Where martensite begins to form in a quench, in °C; a second opinion on `ms_andrews_c`.
 
-    Ms = 561 - 474 C - 33 Mn - 17 Cr - 17 Ni - 21 Mo, for 0.1 to 0.55 % carbon. Raises NotAComposition as
+    Ms = 561 - 474 C - 33 Mn - 17 Cr - 17 Ni - 21 Mo, for 0.1 to 0.55 % carbon. Raises OutOfRange as
     `ac1_c` does. Source: W. Steven and A. G. Haynes, JISI 183 (1956), 349 (confirmed second-hand).
 
     >>> round(ms_steven_haynes_c({"C": 0.40, "Mn": 0.70, "Ni": 1.8, "Cr": 0.8, "Mo": 0.25}), 2)
@@ -121,7 +118,7 @@ def ms_steven_haynes_c(composition: Mapping[str, float]) -> float:
 def ms_van_bohemen_c(composition: Mapping[str, float]) -> float:
     """Where martensite begins to form in a quench, in °C, on a curve that serves above 0.6 % carbon too.
 
-    Ms = 565 - (31 Mn + 13 Si + 10 Cr + 18 Ni + 12 Mo) - 600 (1 - exp(-0.96 C)). Raises NotAComposition as
+    Ms = 565 - (31 Mn + 13 Si + 10 Cr + 18 Ni + 12 Mo) - 600 (1 - exp(-0.96 C)). Raises OutOfRange as
     `ac1_c` does. The carbon is what is dissolved at the hardening heat: in steels of more than 0.85 % some
     stays behind as carbide. Between 0.9 and 1.1 % carbon it stands 60 to 90 °C above Andrews.
     Source: S. M. C. van Bohemen, Mater. Sci. Technol. 28 (2012), 487-495 (confirmed second-hand).
@@ -137,7 +134,7 @@ def ms_van_bohemen_c(composition: Mapping[str, float]) -> float:
 def retained_austenite_share(ms_c: float, quench_c: float = 20.0) -> float:
     """How much austenite is left after a quench to `quench_c`, as a share of 1.
 
-    exp(-0.011 (Ms - T)), and all of it where the quench does not go below Ms. Raises NotAComposition for a
+    exp(-0.011 (Ms - T)), and all of it where the quench does not go below Ms. Raises OutOfRange for a
     temperature below absolute zero or without end.
     Source: D. P. Koistinen and R. E. Marburger, Acta Metallurgica 7 (1959), 59 (from memory).
 
@@ -146,8 +143,10 @@ def retained_austenite_share(ms_c: float, quench_c: float = 20.0) -> float:
     """
     for temperature_c in (ms_c, quench_c):
         if not _ABSOLUTE_ZERO_C <= temperature_c < math.inf:
-            raise NotAComposition(
-                f"A temperature of at least {_ABSOLUTE_ZERO_C:g} °C was expected, not {temperature_c:g} °C."
+            raise OutOfRange(
+                "A temperature of at least {} was expected, not {}.",
+                celsius(_ABSOLUTE_ZERO_C),
+                celsius(temperature_c),
             )
     return math.exp(-MARTENSITE_PER_C * max(0.0, ms_c - quench_c))
 
@@ -225,7 +224,7 @@ def _shares(composition: Mapping[str, float], *wanted: str) -> tuple[float, ...]
     for element, share in composition.items():
         # Written so that a share which is not a number is refused too.
         if not 0.0 <= share <= 100.0:
-            raise NotAComposition(
+            raise OutOfRange(
                 f"The share of {element} must be from 0 to 100 % by mass, not {share:g}; correct it in the "
                 "composition."
             )

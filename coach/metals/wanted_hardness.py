@@ -5,17 +5,11 @@ Each part has a proposal of the coach's own, which may be departed from, and wha
 
 from __future__ import annotations
 
-from difflib import get_close_matches
 from typing import Final, NamedTuple
 
-from coach.quantities.errors import briefly
-from coach.quantities.refusal import Refusal
+from coach.quantities.errors import not_known
 
 _LONGEST_NAME: Final = 80
-
-
-class UnknownPart(Refusal):
-    """A part of a tool that has no hardness here; its text is one plain sentence."""
 
 
 class Published(NamedTuple):
@@ -40,7 +34,7 @@ class Wanted(NamedTuple):
 def wanted(part: str) -> Wanted:
     """The hardness for a part of a tool, whatever the case and blanks of its name.
 
-    Raises UnknownPart, which names the nearest.
+    Raises NotKnown, which names the nearest.
 
     >>> wanted("Hammer  face").high_hrc
     56.0
@@ -48,12 +42,7 @@ def wanted(part: str) -> Wanted:
     asked = " ".join(part[:_LONGEST_NAME].casefold().split())
     if asked in _BY_PART:
         return _BY_PART[asked]
-    near = get_close_matches(asked, _BY_PART, n=1, cutoff=0.5)
-    if near:
-        raise UnknownPart(f"There is no hardness for a part {briefly(part)}; the nearest is {near[0]}.")
-    raise UnknownPart(
-        f"There is no hardness for a part {briefly(part)}; the parts are {', '.join(_BY_PART)}."
-    )
+    raise not_known("hardness for a part", part, {one: one for one in _BY_PART})
 
 
 def parts() -> tuple[str, ...]:

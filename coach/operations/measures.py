@@ -13,7 +13,6 @@ from coach.quantities import (
     Figure,
     Limits,
     Shown,
-    SizeError,
     read_angle_deg,
     read_duration_s,
     read_length_mm,
@@ -69,12 +68,9 @@ def _write_gap(size_mm: float, shown: Shown) -> str:
 
 
 def _read_hardness(text: str, _: str) -> float:
-    from coach.metals.hardness import HardnessError, read_hardness
+    from coach.metals.hardness import read_hardness
 
-    try:
-        return read_hardness(text)
-    except HardnessError as error:
-        raise SizeError(str(error)) from None
+    return read_hardness(text)
 
 
 _ANGLE = Kind(

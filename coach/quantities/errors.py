@@ -1,8 +1,10 @@
-"""The one error that typed text can cause, and how such text is echoed in it."""
+"""Errors that typed text can cause, and how such text is echoed in them."""
 
 from __future__ import annotations
 
-from coach.quantities.refusal import Refusal
+from collections.abc import Iterable, Mapping
+
+from coach.quantities.refusal import NotKnown, Refusal
 
 ECHO_LENGTH = 30
 
@@ -18,3 +20,22 @@ def briefly(text: str) -> str:
     shown = start if len(start) <= ECHO_LENGTH else start[: ECHO_LENGTH - 1] + "…"
     # Curved quotes, because straight ones are marks of feet and inches.
     return "“" + "".join(c if c.isprintable() else "?" for c in shown) + "”"
+
+
+def not_known(
+    what: str, asked: str, known: Mapping[str, str], listed: Iterable[str] | None = None
+) -> NotKnown:
+    """The refusal of a name that nothing has, with the nearest right one, or else with all there are.
+
+    Args:
+        what: what there is none of, such as `grade`.
+        asked: the name as typed.
+        known: what may be typed, in small letters, with how that is told.
+        listed: what is told where nothing is near; all that is known when None.
+    """
+    from difflib import get_close_matches
+
+    near = get_close_matches(" ".join(asked[:ECHO_LENGTH].casefold().split()), known, n=1)
+    every = dict.fromkeys(known.values() if listed is None else listed)
+    hint = f"the nearest is {known[near[0]]}" if near else f"there are {', '.join(every)}"
+    return NotKnown(f"There is no {what} {briefly(asked)}; {hint}.")

@@ -34,3 +34,11 @@ class Refusal(ValueError):
     def details(self) -> Mapping[str, object]:
         """What an answer in JSON carries besides the sentence."""
         return {}
+
+
+class OutOfRange(Refusal):
+    """A figure outside the range in which anything is known of it, or can be."""
+
+
+class NotKnown(Refusal):
+    """A name that nothing has."""

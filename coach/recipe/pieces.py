@@ -5,9 +5,10 @@ from __future__ import annotations
 from functools import partial
 
 from coach.forms import listed
-from coach.metals.grade import GradeFaults, UnknownGrade, grade
+from coach.metals.grade import GradeFaults, grade
 from coach.operations import Shape
 from coach.quantities import read_length_mm, read_share
+from coach.quantities.refusal import NotKnown
 from coach.recipe import words
 from coach.recipe.model import Piece, Stock
 from coach.recipe.nodes import Node
@@ -41,7 +42,7 @@ def _metal(told: Node) -> str:
         return ""
     try:
         return grade(asked).name
-    except UnknownGrade as error:
+    except NotKnown as error:
         metal.fault(words.clause(error))
     except GradeFaults as error:
         metal.fault(f"{words.echo(asked)} is no grade that can be read: {' '.join(error.faults)[:300]}")

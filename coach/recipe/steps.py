@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import partial
 
-from coach.fire.colours import UnknownColour, colour_temperature_c
+from coach.fire.colours import colour_temperature_c
 from coach.forms import listed
 from coach.metals.quenches import QUENCHES
 from coach.operations import Does, Operation, operations
@@ -13,6 +13,7 @@ from coach.operations.does import HeatKind, Scope
 from coach.operations.gauges import GAUGES
 from coach.operations.shop_tests import TEST_KEYS
 from coach.quantities import read_temperature_c
+from coach.quantities.refusal import NotKnown
 from coach.recipe import words
 from coach.recipe.aims import Aim, read_aim, refuse_aim
 from coach.recipe.model import Loss, Step, spoken_of
@@ -228,7 +229,7 @@ class _StepReader:
         if colour and not told and kind is not HeatKind.COLD:
             try:
                 temperature_c = colour_temperature_c(colour)
-            except UnknownColour as error:
+            except NotKnown as error:
                 node.fault(f"{words.clause(error)}; any other goes with its temperature:")
         if temperature_c is None and "temperature" in aim.targets:
             temperature_c = aim.targets["temperature"].nominal

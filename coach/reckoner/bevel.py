@@ -107,7 +107,7 @@ def reckon(
 ) -> Bevel:
     """The curve and the widening of a bar, sizes in mm; without a width, the bevel takes the whole bar.
 
-    Raises NotReckoned for a bar without four sides and for half a measurement, and FinishError for sizes that
+    Raises NotReckoned for a bar without four sides and for half a measurement, and OutOfRange for sizes that
     make no bevel. Source: derived, with factor and share of judgement, by `coach.finish.bevel`.
 
     >>> round(reckon(TypedBar("flat", (40.0, 6.0)), 1, 20).widest.value, 3)

@@ -23,7 +23,7 @@ _WAYS: Final = "hand, sledge or power with the mass of the ram, as in power 25"
 
 
 def read_striker(text: str) -> Striker:
-    """The way to strike that a text names: `hand`, `sledge`, `power 25`; raises NotReckoned, CannotReckon.
+    """The way to strike that a text names: `hand`, `sledge`, `power 25`; raises NotReckoned, OutOfRange.
 
     >>> read_striker("power 25 kg").mass_kg
     25.0

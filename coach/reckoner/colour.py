@@ -89,7 +89,7 @@ class Colours(NamedTuple):
 def reckon(asked: str | None = None, table: str | None = None, *, temper: bool = False) -> Colours:
     """What a word means and a heat is called, in every published table or in the one named.
 
-    Without a word, the whole table. Raises UnknownColour, SizeError, and OutOfRange for a heat that has no
+    Without a word, the whole table. Raises NotKnown, SizeError, and OutOfRange for a heat that has no
     colour here. Sources: each table's.
 
     >>> reckon("light orange").temperature.value

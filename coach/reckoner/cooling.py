@@ -11,11 +11,10 @@ from coach.fire.cooling import STILL_AIR, CoolingCurve, CoolingPoint, cooling_cu
 from coach.fire.glow import FIRST_GLOW_C
 from coach.fire.limits import burning_limit
 from coach.ledger.hot_work import AT_THE_ANVIL
-from coach.metals.elongation import OutOfRange
 from coach.metals.grade import Grade
-from coach.metals.solidus import NoSolidus
 from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL, steel
 from coach.quantities import Figure, Words, celsius, say, seconds
+from coach.quantities.refusal import OutOfRange
 from coach.reckoner.asking.reading import NotReckoned, TypedBar, TypedHeat
 from coach.reckoner.asking.takes import bar, flag, heat, metal
 from coach.reckoner.asking.told import Caution, Told, Under, rows
@@ -138,8 +137,7 @@ def working_curve(
 ) -> tuple[CoolingCurve, bool]:
     """The cooling of a long bar, and whether it begins hotter than can be reckoned.
 
-    A thick bar is reckoned from 1200 °C, where the published conductivity ends. Raises ImpossibleHeat and
-    OutOfRange.
+    A thick bar is reckoned from 1200 °C, where the published conductivity ends. Raises OutOfRange.
     """
     surroundings = AT_THE_ANVIL if anvil else STILL_AIR
     section, metal = bar.cooling_section, steel(grade.density_kg_m3)
@@ -155,7 +153,7 @@ def burning(grade: Grade, temperature_c: float) -> tuple[Words, ...]:
     """What to say of a heat that a grade must be feared to burn at."""
     try:
         limit_c = burning_limit(grade).temperature_c
-    except NoSolidus:
+    except OutOfRange:
         return ()
     if limit_c is None or temperature_c <= limit_c:
         return ()

@@ -70,7 +70,7 @@ def reckon(
 ) -> Edge:
     """The bevel of an angle in degrees, or the angle of a bevel in mm, on steel of one thickness in mm.
 
-    Raises NotReckoned unless one of them is given, and FinishError for sizes that make no wedge. Elementary
+    Raises NotReckoned unless one of them is given, and OutOfRange for sizes that make no wedge. Elementary
     geometry, by `coach.finish.edge`.
 
     >>> round(reckon(4.934, 0.5, angle=25).bevel.value, 2)

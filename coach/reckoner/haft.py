@@ -130,7 +130,7 @@ def reckon(
 ) -> EyeForAHaft:
     """The eye to drift for a haft, and its wedge where the depth of the eye is told, in mm and per cent.
 
-    Raises FinishError for a haft from which no eye follows. Sources: the Wood Handbook, FPL-GTR-190, for the
+    Raises OutOfRange for a haft from which no eye follows. Sources: the Wood Handbook, FPL-GTR-190, for the
     shrinkage; fit and flare (judgement), kerf and wedge (from memory), by `coach.finish.haft`.
 
     >>> from coach.finish.wood import wood

@@ -87,7 +87,7 @@ def reckon(
 ) -> HardnessOnEveryScale | PartOfATool | PartsOfTools:
     """A hardness on all scales and as a tensile strength; or a part of a tool; of an empty name, all parts.
 
-    Raises NotReckoned unless one of them is given, HardnessError and UnknownPart. Sources: SCALES_SOURCE and
+    Raises NotReckoned unless one of them is given, SizeError and NotKnown. Sources: SCALES_SOURCE and
     TENSILE_SOURCE, by `coach.metals.hardness`.
 
     >>> round(reckon("650 HV").rockwell.value, 2), reckon(part="axe edge").high.value
@@ -119,7 +119,7 @@ def told(answer: HardnessOnEveryScale | PartOfATool | PartsOfTools) -> Iterator[
 
 
 def part_of_a_tool(name: str) -> PartOfATool:
-    """How hard a part should be, and what is published for it; raises UnknownPart."""
+    """How hard a part should be, and what is published for it; raises NotKnown."""
     found = wanted(name)
     published = (
         PublishedHardness(_hrc(one.low_hrc), rockwell(one.high_hrc), one.source) for one in found.published

@@ -76,7 +76,7 @@ class HeatLimits(NamedTuple):
 
 
 def reckon(grade: Sequence[Grade]) -> HeatLimits:
-    """The heats of each grade, once for each, and of all in one piece. Raises NothingToHeat and NoSolidus.
+    """The heats of each grade, once for each, and of all in one piece. Raises OutOfRange.
 
     Sources: each grade's own file, and `coach.fire.limits`.
 

@@ -84,7 +84,7 @@ class SkinAfterHeats(NamedTuple):
 
 
 def read_heats(words: Sequence[str]) -> list[tuple[TypedHeat, float]]:
-    """Heats and the minutes of each, in turn; raises NotReckoned, SizeError and UnknownColour.
+    """Heats and the minutes of each, in turn; raises NotReckoned, SizeError and NotKnown.
 
     >>> read_heats(["1100", "3", "light orange", "90s"])[1][1]
     1.5
@@ -103,7 +103,7 @@ def read_heats(words: Sequence[str]) -> list[tuple[TypedHeat, float]]:
 def reckon(grade: Grade, heats: Sequence[str]) -> SkinAfterHeats:
     """The skin of a grade after these heats and times, as typed; whatever their order.
 
-    Raises NotReckoned for a grade whose carbon is not known, and NoSkin. Source: Ågren 1986 (confirmed
+    Raises NotReckoned for a grade whose carbon is not known, and OutOfRange. Source: Ågren 1986 (confirmed
     second-hand) and Fick's second law, by `coach.metals.skin`.
 
     >>> from coach.metals.grade import grade

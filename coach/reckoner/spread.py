@@ -81,8 +81,8 @@ class Spread(NamedTuple):
 def reckon(section: TypedBar, to: Target, bite: float | None, length: float) -> Spread:
     """One side squeezed to a thickness, and the passes that draw the bar to a section, where each is asked.
 
-    Raises NotReckoned for a bar that has not four sides, OutOfReach for a bite outside what is published and
-    Undrawable for a larger section. Source: Tomlinson and Stringer, by `coach.fire.spreading`.
+    Raises NotReckoned for a bar that has not four sides, OutOfRange for a bite outside what is published and
+    OutOfRange for a larger section. Source: Tomlinson and Stringer, by `coach.fire.spreading`.
 
     >>> to = Target(TypedBar("square", (20.0,)), 20.0)
     >>> round(reckon(TypedBar("square", (25.0,)), to, 15, 100).squeeze.new_width.value, 1)
@@ -129,7 +129,7 @@ def told(answer: Spread) -> Iterator[Told]:
 
 
 def drawing_of(bar: TypedBar, target: TypedBar, bite_mm: float, length_mm: float) -> Drawing:
-    """The passes from one four-sided section to another; raises Undrawable."""
+    """The passes from one four-sided section to another; raises OutOfRange."""
     start = Section(bar.width_mm, bar.thickness_mm)
     return draw(start, Section(target.width_mm, target.thickness_mm), bite_mm, length_mm=length_mm)
 

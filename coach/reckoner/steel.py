@@ -14,9 +14,9 @@ from coach.metals.hardening import (
     HardeningAdvice,
     coupon_test,
     hardening_advice,
-    quench_caution,
 )
 from coach.metals.own_folders import own_folders
+from coach.metals.quenches import QUENCHES
 from coach.metals.transformation import (
     NotGiven,
     Reckoned,
@@ -342,4 +342,4 @@ def _coupons(grade: Grade, advice: HardeningAdvice | None) -> tuple[str, ...]:
 def _cautions(advice: HardeningAdvice | None, coupons: tuple[str, ...]) -> tuple[str, ...]:
     """Of the grade's own medium, or of oil and water, in which coupons are tried."""
     media = _TRIED if coupons else () if advice is None else tuple(advice.cautions)
-    return tuple(quench_caution(medium) for medium in media)
+    return tuple(QUENCHES[medium] for medium in media)

@@ -16,7 +16,6 @@ from coach.metals.tempering import (
     Row,
     Tempered,
     TemperFor,
-    TemperingError,
     embrittlement,
     equal_temper_c,
     temper_for,
@@ -26,6 +25,7 @@ from coach.metals.tempering import (
 from coach.metals.wanted_hardness import wanted as wanted_of_a_part
 from coach.quantities import NOTHING, Figure, Span, Words, celsius, read_temperature_c, say, seconds
 from coach.quantities.errors import briefly
+from coach.quantities.refusal import OutOfRange
 from coach.reckoner.asking.reading import NotReckoned, TypedHeat, is_figure, read_hours
 from coach.reckoner.asking.takes import Take, grade_named, plain
 from coach.reckoner.asking.told import Told, Under, rows
@@ -58,7 +58,7 @@ class TemperHeat(NamedTuple):
 def read_wanted(text: str) -> tuple[float, float]:
     """The hardness wanted, softest and hardest in HRC, of a figure, a range or the part of a tool.
 
-    Raises HardnessError, UnknownPart, and NotReckoned for a part that is not hardened.
+    Raises SizeError, NotKnown, and NotReckoned for a part that is not hardened.
 
     >>> read_wanted("54 to 58"), read_wanted("axe edge"), read_wanted("56 HRC")
     ((54.0, 58.0), (53.0, 57.0), (56.0, 56.0))
@@ -84,7 +84,7 @@ def read_wanted(text: str) -> tuple[float, float]:
 
 
 def read_temper_heat(text: str) -> TemperHeat:
-    """The heat of a temper: a figure (`230`, `450 F`) or a temper colour; raises SizeError, UnknownColour.
+    """The heat of a temper: a figure (`230`, `450 F`) or a temper colour; raises SizeError, NotKnown.
 
     A figure is held as long as the tables say, a colour as long as it runs.
 
@@ -187,7 +187,7 @@ def reckon(
 ) -> Temper:
     """The temper for a hardness in HRC, and the hardness after a temper, where each is asked; else the table.
 
-    `for_` is in hours. Raises NotReckoned for a grade without a table and TemperingError for what is outside
+    `for_` is in hours. Raises NotReckoned for a grade without a table and OutOfRange for what is outside
     it. Sources: the table's own, and Hollomon and Jaffe 1945 for other times, by `coach.metals.tempering`.
 
     >>> from coach.metals.grade import grade
@@ -277,7 +277,7 @@ def _left(row: Row, heat: TypedHeat, hours: float) -> HardnessLeft:
     first_c, first_hrc = row.points[0]
     try:
         found = tempered_hrc(row, heat.temperature_c, hours)
-    except TemperingError:
+    except OutOfRange:
         # Below the table it is harder, which is an answer; beyond its other end nothing is known.
         if equal_temper_c(heat.temperature_c, hours, TABLE_HOURS, row.constant) > first_c:
             raise
@@ -293,7 +293,7 @@ def _doubt_of_heat_hrc(row: Row, heat: TypedHeat, hours: float, found: Tempered)
     for at_c in (heat.temperature_c - heat.doubt_c, heat.temperature_c + heat.doubt_c):
         try:
             moved.append(abs(tempered_hrc(row, at_c, hours).hrc - found.hrc))
-        except TemperingError:
+        except OutOfRange:
             continue
     return max(moved)
 
@@ -313,7 +313,7 @@ def _soaks(row: Row, low_c: float, high_c: float, hours: float) -> Iterator[Time
 def _equal_c(row: Row, at_c: float, hours: float, other: float) -> float | None:
     try:
         return equal_temper_c(at_c, hours, other, row.constant)
-    except TemperingError:
+    except OutOfRange:
         return None
 
 

@@ -65,7 +65,7 @@ def test_kerf_is_two_thirds_of_the_eye_s_depth() -> None:
     [
         (HaftAsked("28"), "is no size of a haft"),
         (HaftAsked("28x"), "type a length"),
-        (HaftAsked("28x17", "balsa"), "no shrinkage for a wood 'balsa'"),
+        (HaftAsked("28x17", "balsa"), "no shrinkage for a wood “balsa”"),
         (HaftAsked("28x17", moisture="wet"), "The moisture of the wood"),
         (HaftAsked("28x17", rings="round"), "no way for growth rings to run"),
         (HaftAsked("28x17", second="27"), "a haft's second place"),

@@ -129,7 +129,7 @@ WRONG: list[tuple[list[str], list[str]]] = [
     (["spread", "25", "--to", "30"], ["give a new height"]),
     (["spread", "25", "--to", "40x20"], ["upset"]),
     (["spread", "round", "25", "--to", "20"], ["square and flat"]),
-    (["spread", "25", "--to", "20", "--bite", "100"], ["6.25 to 37.5 mm"]),
+    (["spread", "25", "--to", "20", "--bite", "100"], ["6.3 to 37.5 mm"]),
     (["blows", "25", "30", "--at", "1100"], ["--to"]),
     (["blows", "25", "30", "--to", "26", "--at", "1100"], ["26 mm", "smaller thickness"]),
     (["blows", "25", "30", "--to", "round", "40", "--at", "1100"], ["round 40 mm", "smaller section"]),

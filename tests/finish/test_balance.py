@@ -15,7 +15,7 @@ from coach.finish.balance import (
     moment_g_mm,
     sides_of,
 )
-from coach.finish.edge import FinishError
+from coach.quantities.refusal import OutOfRange
 
 sizes_mm = st.floats(min_value=1, max_value=80)
 places_mm = st.floats(min_value=-300, max_value=300)
@@ -58,7 +58,7 @@ def test_what_cannot_be_weighed_is_refused_in_one_sentence(wrong: float) -> None
         lambda: moment_g_mm([Part(10, 0)], wrong),
         lambda: sides_of([Part(10, 0)], wrong),
     ):
-        with pytest.raises(FinishError) as refused:
+        with pytest.raises(OutOfRange) as refused:
             ask()
         assert str(refused.value).endswith(".")
         assert "\n" not in str(refused.value)

@@ -21,7 +21,7 @@ from coach.finish.bevel import (
     share_from_radius,
     share_from_width,
 )
-from coach.finish.edge import FinishError
+from coach.quantities.refusal import OutOfRange
 
 Sizes = tuple[float, float, float, float]
 
@@ -101,7 +101,7 @@ def test_scale_and_a_longer_back_keep_the_account_of_metal(
 
 
 def test_scale_that_takes_all_the_spare_metal_leaves_nothing_to_curve() -> None:
-    with pytest.raises(FinishError, match="nothing is left to curve"):
+    with pytest.raises(OutOfRange, match="nothing is left to curve"):
         bevel(40, 6, 5, 20, 0.5, loss_share=0.05)
 
 
@@ -114,7 +114,7 @@ def test_the_edge_grows_and_the_more_so_the_more_goes_lengthwise(bar: Sizes, sha
 
 def test_a_bend_no_tighter_than_the_bar_is_wide_is_refused() -> None:
     # A triangle over the whole width with all metal going lengthwise needs R_p = b exactly.
-    with pytest.raises(FinishError) as refused:
+    with pytest.raises(OutOfRange) as refused:
         bevel(40, 6, 0, 40, 1.0)
     assert "bent beforehand to 40 mm" in str(refused.value)
     assert "\n" not in str(refused.value)
@@ -188,7 +188,7 @@ def test_a_pre_curve_out_of_reach_at_the_tight_end_is_left_open() -> None:
     ahead = bevel_range(40, 6, 1, 40, 0.9)
     assert ahead.tightest_pre_curve_mm is None
     assert ahead.widest_pre_curve_mm > ahead.likely_pre_curve_mm > 40
-    with pytest.raises(FinishError, match="bent beforehand"):
+    with pytest.raises(OutOfRange, match="bent beforehand"):
         bevel_range(40, 6, 1, 40, 0.9, factor=3)
 
 
@@ -205,9 +205,9 @@ def test_sagitta_and_radius_undo_each_other(chord_mm: float, part: float) -> Non
 
 
 def test_a_sagitta_of_more_than_half_a_circle_is_refused() -> None:
-    with pytest.raises(FinishError, match="shorter chord"):
+    with pytest.raises(OutOfRange, match="shorter chord"):
         radius_from_sagitta_mm(100, 51)
-    with pytest.raises(FinishError, match="80 mm at most"):
+    with pytest.raises(OutOfRange, match="80 mm at most"):
         sagitta_mm(100, 40)
 
 
@@ -243,16 +243,16 @@ def test_a_calibration_repeats_its_own_heat(bar: Sizes, share: float, factor: fl
 
 def test_a_calibrated_pre_curve_out_of_reach_is_refused() -> None:
     # R_p = 96 for this bevel; three times as sharp is 32 mm, less than the bar is wide.
-    with pytest.raises(FinishError, match="bent beforehand to 32 mm"):
+    with pytest.raises(OutOfRange, match="bent beforehand to 32 mm"):
         predicted(Calibrated(1.0, 3.0), 40, 6, 1, 20)
 
 
 def test_readings_that_fit_no_bevel_are_refused() -> None:
-    with pytest.raises(FinishError, match="measure width, root and edge again"):
+    with pytest.raises(OutOfRange, match="measure width, root and edge again"):
         share_from_width(40, 39, 6, 1, 20)
-    with pytest.raises(FinishError, match="measure width, root and edge again"):
+    with pytest.raises(OutOfRange, match="measure width, root and edge again"):
         share_from_width(40, 60, 6, 1, 20)
-    with pytest.raises(FinishError, match="calibrate with both"):
+    with pytest.raises(OutOfRange, match="calibrate with both"):
         share_from_radius(40, 6, 1, 20, 50)
 
 
@@ -276,7 +276,7 @@ def test_readings_that_fit_no_bevel_are_refused() -> None:
 )
 def test_sizes_that_make_no_bevel_are_refused_in_one_sentence(wrong: tuple[float, ...]) -> None:
     for ask in (bevel, bevel_range, second_radius_mm):
-        with pytest.raises(FinishError) as refused:
+        with pytest.raises(OutOfRange) as refused:
             ask(*wrong)
         assert str(refused.value).endswith(".")
         assert "\n" not in str(refused.value)
@@ -296,5 +296,5 @@ def test_a_reading_that_is_no_number_is_refused(wrong: float) -> None:
         lambda: bevel_range(40, 6, 1, 20, 0.5, wrong),
         lambda: bevel(40, 6, 1, 20, 0.5, back_growth=wrong),
     ):
-        with pytest.raises(FinishError):
+        with pytest.raises(OutOfRange):
             ask()

@@ -11,15 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.finish.edge import (
-    FinishError,
-    Sides,
-    angle_deg,
-    bevel_face_mm,
-    bevel_width_mm,
-    edge_angles,
-    ground_mm2,
-)
+from coach.finish.edge import Sides, angle_deg, bevel_face_mm, bevel_width_mm, edge_angles, ground_mm2
+from coach.quantities.refusal import OutOfRange
 
 edges_mm = st.floats(min_value=0, max_value=3)
 angles_deg = st.floats(min_value=5, max_value=80)
@@ -87,7 +80,7 @@ def test_the_ground_area_is_that_of_a_fine_sum(
 
 
 def test_a_section_too_thin_for_the_edge_is_refused() -> None:
-    with pytest.raises(FinishError, match=r"too thin for an edge of 2 mm"):
+    with pytest.raises(OutOfRange, match=r"too thin for an edge of 2 mm"):
         ground_mm2([(0, 1), (20, 6)], 25, 2)
 
 
@@ -98,7 +91,7 @@ def test_a_section_too_thin_for_the_edge_is_refused() -> None:
 def test_a_section_that_does_not_run_backwards_from_the_edge_is_refused(
     section: list[tuple[float, float]],
 ) -> None:
-    with pytest.raises(FinishError):
+    with pytest.raises(OutOfRange):
         ground_mm2(section, 25)
 
 
@@ -110,7 +103,7 @@ def test_an_angle_that_makes_no_edge_is_refused_in_one_sentence(wrong: float) ->
         lambda: ground_mm2([(0, 6)], wrong),
     )
     for ask in asks:
-        with pytest.raises(FinishError) as refused:
+        with pytest.raises(OutOfRange) as refused:
             ask()
         assert str(refused.value).endswith(".")
         assert "\n" not in str(refused.value)
@@ -127,14 +120,14 @@ def test_a_size_that_is_none_is_refused(wrong: float) -> None:
         lambda: ground_mm2([(0, 6)], 25, wrong),
     )
     for ask in asks:
-        with pytest.raises(FinishError):
+        with pytest.raises(OutOfRange):
             ask()
 
 
 def test_an_edge_as_thick_as_what_is_behind_it_is_refused() -> None:
-    with pytest.raises(FinishError, match="not thinner"):
+    with pytest.raises(OutOfRange, match="not thinner"):
         bevel_width_mm(25, 4, 4)
-    with pytest.raises(FinishError, match="not thinner"):
+    with pytest.raises(OutOfRange, match="not thinner"):
         angle_deg(4, 3, 10)
 
 

@@ -8,7 +8,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.finish.edge import FinishError
 from coach.finish.haft import (
     Direction,
     EyeFor,
@@ -20,6 +19,7 @@ from coach.finish.haft import (
 )
 from coach.finish.wood import wood
 from coach.quantities import Shown
+from coach.quantities.refusal import OutOfRange
 from coach.telling.words import write
 
 ASH = wood("white ash")
@@ -109,7 +109,7 @@ def test_the_reasons_are_sentences_in_the_units_asked_for() -> None:
 
 
 def test_a_haft_of_which_no_eye_is_left_is_refused() -> None:
-    with pytest.raises(FinishError, match="leave less for fit"):
+    with pytest.raises(OutOfRange, match="leave less for fit"):
         eye(32, 3, 8, 8, "length", fit_mm=4)
 
 
@@ -137,7 +137,7 @@ def test_a_wedge_fills_the_flare_and_enters_its_kerf(flare: float, kerf: float, 
 
 
 def test_a_wedge_too_blunt_for_its_kerf_is_refused() -> None:
-    with pytest.raises(FinishError, match="saw deeper"):
+    with pytest.raises(OutOfRange, match="saw deeper"):
         wedge_for(5, 1, 24)
 
 
@@ -158,7 +158,7 @@ def test_a_size_that_is_none_is_refused_in_one_sentence(wrong: float) -> None:
         lambda: wedge_for(2, 2, wrong),
         lambda: wedge_for(2, 2, 33, wrong),
     ):
-        with pytest.raises(FinishError) as refused:
+        with pytest.raises(OutOfRange) as refused:
             ask()
         assert str(refused.value).endswith(".")
         assert "\n" not in str(refused.value)

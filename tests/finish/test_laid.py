@@ -8,7 +8,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.finish.edge import FinishError
 from coach.finish.laid import (
     Layer,
     cleft_faults,
@@ -17,6 +16,7 @@ from coach.finish.laid import (
     reasons,
     remains_mm,
 )
+from coach.quantities.refusal import OutOfRange
 
 little_mm = st.floats(min_value=0, max_value=3)
 layers = st.builds(
@@ -103,7 +103,7 @@ def test_the_reasons_say_which_of_skin_and_grinding_counts() -> None:
 )
 def test_a_layer_that_cannot_be_is_refused_in_one_sentence(wrong: Layer) -> None:
     for ask in (ready_mm, reasons, lambda layer: remains_mm(5, layer)):
-        with pytest.raises(FinishError) as refused:
+        with pytest.raises(OutOfRange) as refused:
             ask(wrong)
         assert str(refused.value).endswith(".")
         assert "\n" not in str(refused.value)
@@ -132,5 +132,5 @@ def test_a_size_that_is_none_is_refused(wrong: float) -> None:
         lambda: cleft_faults(22, wrong, 12),
         lambda: cleft_faults(22, 18, wrong),
     ):
-        with pytest.raises(FinishError):
+        with pytest.raises(OutOfRange):
             ask()

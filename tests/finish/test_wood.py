@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.finish.edge import FinishError
 from coach.finish.wood import shrinkage_mm, wood, woods
+from coach.quantities.refusal import NotKnown, OutOfRange
 
 moistures = st.floats(min_value=0, max_value=30)
 
@@ -92,7 +92,7 @@ def test_drying_in_two_steps_shrinks_as_in_one_and_swells_back(
 
 
 def test_an_unknown_wood_is_told_the_nearest() -> None:
-    with pytest.raises(FinishError, match="the nearest is white ash"):
+    with pytest.raises(NotKnown, match="the nearest is white ash"):
         wood("wite ash")
 
 
@@ -105,7 +105,7 @@ def test_a_moisture_that_is_none_is_refused_in_one_sentence(wrong: float) -> Non
         lambda: shrinkage_mm(25, wrong, 12, 6),
     )
     for ask in asks:
-        with pytest.raises(FinishError) as refused:
+        with pytest.raises(OutOfRange) as refused:
             ask()
         assert str(refused.value).endswith(".")
         assert "\n" not in str(refused.value)

@@ -13,13 +13,13 @@ from coach.fire.colours import (
     COLOUR_DOUBT_C,
     ColourTable,
     HeatColour,
-    UnknownColour,
     colour_name,
     colour_table,
     colour_temperature_c,
     heat_colours,
     names_near,
 )
+from coach.quantities.refusal import NotKnown
 
 TABLES = [colour_table(row.table) for row in names_near(900)]
 ALL = [(table, colour) for table in TABLES for colour in table.colours]
@@ -143,13 +143,13 @@ def test_hotter_steel_never_has_a_cooler_colour(one_c: float, other_c: float) ->
 
 
 def test_a_misspelt_colour_is_answered_with_the_nearest() -> None:
-    with pytest.raises(UnknownColour, match=r"^There is no heat colour 'yelow'; the nearest is yellow\.$"):
+    with pytest.raises(NotKnown, match=r"^There is no heat colour “yelow”; the nearest is yellow\.$"):
         colour_temperature_c("yelow")
 
 
 @pytest.mark.parametrize("name", ["", "   ", "mauve", "x" * 10_000, "\n\n", "[/] [b", "赤"])
 def test_a_strange_colour_is_answered_in_one_short_sentence(name: str) -> None:
-    with pytest.raises(UnknownColour) as refused:
+    with pytest.raises(NotKnown) as refused:
         colour_temperature_c(name)
     sentence = str(refused.value)
     assert sentence.endswith(".")
@@ -159,7 +159,5 @@ def test_a_strange_colour_is_answered_in_one_short_sentence(name: str) -> None:
 
 def test_an_unknown_table_is_answered_with_the_tables_there_are() -> None:
     for ask in (colour_table, heat_colours, lambda table: colour_name(900, table)):
-        with pytest.raises(
-            UnknownColour, match=r"^There is no colour table 'Nobody'; .*White and Taylor, Howe"
-        ):
+        with pytest.raises(NotKnown, match=r"^There is no colour table “Nobody”; .*White and Taylor, Howe"):
             ask("Nobody")

@@ -16,8 +16,8 @@ from scipy.special import j0, j1
 
 from coach.fire.conduction import Moment, Shape, moments
 from coach.fire.cooling import Surroundings, heat_loss_w_m2
-from coach.metals.elongation import OutOfRange
 from coach.metals.thermal import STEEL
+from coach.quantities.refusal import OutOfRange
 from tests.metals.ideal import constant
 
 PLAIN = constant(650, 7850, 30)

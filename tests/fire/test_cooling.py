@@ -16,7 +16,6 @@ from coach.fire.cooling import (
     STILL_AIR,
     CoolingCurve,
     CoolingPoint,
-    ImpossibleHeat,
     Section,
     Surroundings,
     cooling_curve,
@@ -24,8 +23,8 @@ from coach.fire.cooling import (
     is_thin,
     thin_seconds,
 )
-from coach.metals.elongation import OutOfRange
 from coach.metals.thermal import STEEL, Metal, specific_heat_j_kg_k, steel
+from coach.quantities.refusal import OutOfRange
 from tests.metals.ideal import constant
 
 KELVIN = 273.15
@@ -335,7 +334,7 @@ def test_a_start_hotter_than_anything_published_is_refused_with_the_highest(
 
 @pytest.mark.parametrize("to_c", [20, 0, -300, math.nan, math.inf, -math.inf])
 def test_no_piece_becomes_as_cold_as_its_air(to_c: float) -> None:
-    with pytest.raises(ImpossibleHeat):
+    with pytest.raises(OutOfRange):
         cooling_seconds(THIN, 1200, to_c)
 
 
@@ -367,7 +366,7 @@ def test_no_end_colder_than_anything_published_is_told() -> None:
 def test_a_section_or_surroundings_that_cannot_be_are_refused_in_one_sentence(
     section: Section, surroundings: Surroundings
 ) -> None:
-    with pytest.raises(ImpossibleHeat) as refused:
+    with pytest.raises(OutOfRange) as refused:
         cooling_curve(section, 1200, 800, surroundings)
     assert str(refused.value).endswith(".")
     assert "\n" not in str(refused.value)

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.fire.flow_stress import COLDEST_C, HOTTEST_C, NotCovered, misaka_mean_stress_mpa
+from coach.fire.flow_stress import COLDEST_C, HOTTEST_C, misaka_mean_stress_mpa
+from coach.quantities.refusal import OutOfRange
 
 carbon = st.floats(min_value=0.0, max_value=1.2)
 forging_c = st.floats(min_value=COLDEST_C, max_value=HOTTEST_C)
@@ -62,16 +63,16 @@ def test_the_steel_half_of_a_welded_bar_is_the_stiffer() -> None:
 def test_what_is_outside_a_law_is_refused_in_one_sentence(
     asked: tuple[float, float, float, float], word: str
 ) -> None:
-    with pytest.raises(NotCovered, match=word) as refused:
+    with pytest.raises(OutOfRange, match=word) as refused:
         misaka_mean_stress_mpa(*asked)
     assert str(refused.value).endswith(".")
     assert "\n" not in str(refused.value)
 
 
 def test_the_law_keeps_to_its_own_range() -> None:
-    with pytest.raises(NotCovered, match="750"):
+    with pytest.raises(OutOfRange, match="750"):
         misaka_mean_stress_mpa(0.2, 740, 0.2, 50)
-    with pytest.raises(NotCovered, match="30 to 200"):
+    with pytest.raises(OutOfRange, match="30 to 200"):
         misaka_mean_stress_mpa(0.2, 1000, 0.2, 10)
 
 

@@ -21,7 +21,6 @@ from coach.fire.glow import (
     HIGHEST_C,
     LOWEST_C,
     WELDING_LIGHTNESS,
-    OutOfRange,
     black_body,
     glow_rgb,
     luminance_ratio,
@@ -39,6 +38,7 @@ from coach.fire.srgb import (
     relative_luminance,
     rgb_from_linear,
 )
+from coach.quantities.refusal import OutOfRange
 
 KELVIN = 273.15
 

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from coach.fire.limits import (
     HANDBOOK_HIGHEST_C,
-    NothingToHeat,
     burning_limit,
     common_range,
     forging_range,
@@ -172,7 +171,7 @@ def test_temperatures_are_told_as_the_smith_reads_them() -> None:
 
 
 def test_no_grade_at_all_is_refused() -> None:
-    with pytest.raises(NothingToHeat, match="at least one grade"):
+    with pytest.raises(ValueError, match="empty"):
         common_range([])
 
 

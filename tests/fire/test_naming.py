@@ -6,8 +6,9 @@ import math
 
 import pytest
 
-from coach.fire.colours import UnknownColour, colour_name, colour_table, meanings, names_near
+from coach.fire.colours import colour_name, colour_table, meanings, names_near
 from coach.fire.naming import NO_COLOUR
+from coach.quantities.refusal import NotKnown, OutOfRange
 
 
 @pytest.mark.parametrize("temperature_c", [20, 400, 532, 746, 900, 1200, 1600])
@@ -45,7 +46,7 @@ def test_a_word_that_only_another_table_has_is_found() -> None:
 
 @pytest.mark.parametrize("word", ["", "mauve", "x" * 10_000, "\n", "yelow", "赤"])
 def test_a_word_that_no_table_has_is_answered_in_one_short_sentence(word: str) -> None:
-    with pytest.raises(UnknownColour) as refused:
+    with pytest.raises(NotKnown) as refused:
         meanings(word)
     sentence = str(refused.value)
     assert sentence.startswith("There is no heat colour ")
@@ -56,5 +57,5 @@ def test_a_word_that_no_table_has_is_answered_in_one_short_sentence(word: str) -
 
 @pytest.mark.parametrize("temperature_c", [math.nan, math.inf, -math.inf])
 def test_what_is_no_temperature_has_no_names(temperature_c: float) -> None:
-    with pytest.raises(UnknownColour, match=r"^A temperature in °C was expected, not -?(nan|inf)\.$"):
+    with pytest.raises(OutOfRange, match=r"^A temperature in °C was expected, not -?(nan|inf)\.$"):
         names_near(temperature_c)

@@ -10,9 +10,10 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from coach.fire.how_to_draw import cautions, how_to
-from coach.fire.passes import FINISHED_SHARE, GREATEST_SQUEEZE, STANDS_TO, Drawing, Section, Undrawable, draw
+from coach.fire.passes import FINISHED_SHARE, GREATEST_SQUEEZE, STANDS_TO, Drawing, Section, draw
 from coach.fire.spreading import spread_coefficient
 from coach.quantities import Shown
+from coach.quantities.refusal import OutOfRange
 from coach.telling.figures import METRIC
 from coach.telling.words import write
 
@@ -163,7 +164,7 @@ def test_a_width_that_spreading_does_not_reach_is_told() -> None:
 
 
 def test_a_target_without_enough_section_is_refused() -> None:
-    with pytest.raises(Undrawable, match="upset it or begin with a heavier bar") as refused:
+    with pytest.raises(OutOfRange, match="upset it or begin with a heavier bar") as refused:
         drawn((20, 20), (30, 20))
     assert str(refused.value).endswith(".")
     assert "\n" not in str(refused.value)
@@ -179,18 +180,18 @@ def test_no_size_that_is_not_one_is_taken(wrong: float) -> None:
         ((25, 25), (20, 20), wrong, 100),
         ((25, 25), (20, 20), 15, wrong),
     ):
-        with pytest.raises(Undrawable, match="more than 0 mm"):
+        with pytest.raises(OutOfRange, match="more than 0"):
             drawn(start, target, bite_mm, length_mm)
 
 
 @pytest.mark.parametrize("coefficient", [-0.1, 0.81, math.nan, math.inf])
 def test_a_coefficient_nobody_has_is_refused(coefficient: float) -> None:
-    with pytest.raises(Undrawable, match="coefficient"):
+    with pytest.raises(OutOfRange, match="coefficient"):
         drawn((25, 25), (20, 20), coefficient=coefficient)
 
 
 def test_an_endless_drawing_is_refused() -> None:
-    with pytest.raises(Undrawable, match="passes"):
+    with pytest.raises(OutOfRange, match="passes"):
         drawn((1e300, 1e300), (1, 1))
 
 

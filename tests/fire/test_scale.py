@@ -15,10 +15,10 @@ from coach.fire.scale import (
     LOWEST_C,
     METAL_IN_SCALE,
     Heat,
-    NoScaleLaw,
     face_loss_mm,
     loss_over_heats_mm,
 )
+from coach.quantities.refusal import OutOfRange
 
 
 def scale_thickness_mm(temperature_c: float, minutes: float) -> float:
@@ -98,15 +98,15 @@ def test_no_time_costs_nothing() -> None:
 
 @pytest.mark.parametrize("temperature_c", [1370.1, math.inf, math.nan, -300])
 def test_no_loss_is_reckoned_where_scale_has_melted(temperature_c: float) -> None:
-    with pytest.raises(NoScaleLaw, match="1370 °C"):
+    with pytest.raises(OutOfRange, match="1370 °C"):
         face_loss_mm(temperature_c, 5)
 
 
 @pytest.mark.parametrize("wrong", [-1.0, math.nan, math.inf])
 def test_a_time_and_a_factor_must_make_sense(wrong: float) -> None:
-    with pytest.raises(NoScaleLaw, match="minutes"):
+    with pytest.raises(OutOfRange, match="minutes"):
         face_loss_mm(1000, wrong)
-    with pytest.raises(NoScaleLaw, match="factor"):
+    with pytest.raises(OutOfRange, match="factor"):
         face_loss_mm(1000, 5, wrong)
 
 

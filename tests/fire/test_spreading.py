@@ -13,13 +13,13 @@ from hypothesis import strategies as st
 from coach.fire.spreading import (
     GREATEST_BITE_SHARE,
     LEAST_BITE_SHARE,
-    OutOfReach,
     elongated_mm,
     measured_coefficient,
     spread_coefficient,
     spread_width_mm,
     squeeze,
 )
+from coach.quantities.refusal import OutOfRange
 
 sizes_mm = st.floats(min_value=0.5, max_value=500)
 squeezes = st.floats(min_value=1.0, max_value=4.0)
@@ -81,20 +81,20 @@ def test_the_doubt_of_a_measured_coefficient_is_that_of_its_sizes() -> None:
 
 @pytest.mark.parametrize("height_after_mm", [25.0, 25.0000001, 26.0])
 def test_a_height_that_did_not_change_teaches_nothing(height_after_mm: float) -> None:
-    with pytest.raises(OutOfReach, match="did not get less"):
+    with pytest.raises(OutOfRange, match="did not get less"):
         measured_coefficient(25, 26, 25, height_after_mm, doubts_mm=(0.1, 0.1, 0.1, 0.1))
 
 
 @pytest.mark.parametrize("bite_mm", [9.9, 60.1, 0, -5, math.nan, math.inf])
 def test_a_bite_outside_what_is_published_is_refused_in_one_sentence(bite_mm: float) -> None:
-    with pytest.raises(OutOfReach) as refused:
+    with pytest.raises(OutOfRange) as refused:
         spread_coefficient(bite_mm, 40)
     assert str(refused.value).endswith(".")
     assert "\n" not in str(refused.value)
 
 
 def test_a_refused_bite_is_told_which_bites_would_do() -> None:
-    with pytest.raises(OutOfReach, match="from 10 to 60 mm"):
+    with pytest.raises(OutOfRange, match="from 10 to 60 mm"):
         spread_coefficient(100, 40)
 
 
@@ -108,28 +108,28 @@ def test_no_size_that_is_not_one_is_taken(wrong: float) -> None:
         lambda: elongated_mm(wrong, 25, 20, 0.3),
         lambda: measured_coefficient(25, 26, 25, wrong, doubts_mm=(0.1, 0.1, 0.1, 0.1)),
     ):
-        with pytest.raises(OutOfReach):
+        with pytest.raises(OutOfRange):
             ask()
 
 
 @pytest.mark.parametrize("coefficient", [-0.01, 1.01, math.nan, math.inf])
 def test_a_coefficient_that_makes_no_sense_is_refused(coefficient: float) -> None:
-    with pytest.raises(OutOfReach):
+    with pytest.raises(OutOfRange):
         spread_width_mm(25, 25, 20, coefficient)
-    with pytest.raises(OutOfReach):
+    with pytest.raises(OutOfRange):
         elongated_mm(15, 25, 20, coefficient)
 
 
 @pytest.mark.parametrize("doubt_mm", [-0.1, math.nan, math.inf])
 def test_a_doubt_that_is_none_is_refused(doubt_mm: float) -> None:
-    with pytest.raises(OutOfReach, match="width after"):
+    with pytest.raises(OutOfRange, match="width after"):
         measured_coefficient(25, 26, 25, 20, doubts_mm=(0.1, doubt_mm, 0.1, 0.1))
 
 
 def test_a_squeeze_never_makes_a_bar_higher() -> None:
-    with pytest.raises(OutOfReach, match="higher"):
+    with pytest.raises(OutOfRange, match="higher"):
         spread_width_mm(25, 20, 25, 0.3)
-    with pytest.raises(OutOfReach, match="no height"):
+    with pytest.raises(OutOfRange, match="no height"):
         squeeze(25, 1e-320)
 
 
@@ -152,7 +152,7 @@ def test_the_published_coefficient_lies_between_nothing_and_everything(width_mm:
     bite_mm = min(max(share * width_mm, LEAST_BITE_SHARE * width_mm), GREATEST_BITE_SHARE * width_mm)
     try:
         coefficient = spread_coefficient(bite_mm, width_mm)
-    except OutOfReach:  # an end of the range, rounded across it
+    except OutOfRange:  # an end of the range, rounded across it
         return
     assert 0.0 < coefficient < 1.0
 

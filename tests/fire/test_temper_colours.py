@@ -10,8 +10,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.fire.colours import UnknownColour
-from coach.fire.glow import OutOfRange
 from coach.fire.naming import NO_COLOUR
 from coach.fire.temper_colours import (
     PAST_COLOURS,
@@ -26,6 +24,7 @@ from coach.fire.temper_colours import (
     temper_table,
     temper_temperature_c,
 )
+from coach.quantities.refusal import NotKnown, OutOfRange
 
 TABLES = [temper_table(row.table) for row in temper_names_near(250)]
 ALL = [(table, colour) for table in TABLES for colour in table.colours]
@@ -155,13 +154,13 @@ def test_a_word_is_told_from_every_table_that_has_it() -> None:
     told = {table: colour.temperature_f for table, colour in temper_meanings("Dark-Blue")}
     # Machinery's Handbook (from memory), Dooley and Butt (confirmed), which do not agree.
     assert told == {"Machinery's Handbook": 570, "Dooley": 570, "Butt": 600}
-    with pytest.raises(UnknownColour, match=r"the nearest is dark blue\.$"):
+    with pytest.raises(NotKnown, match=r"the nearest is dark blue\.$"):
         temper_meanings("darc blue")
 
 
 def test_a_misspelt_colour_is_answered_with_the_nearest() -> None:
     with pytest.raises(
-        UnknownColour, match=r"^There is no temper colour 'ligt straw'; the nearest is light straw\.$"
+        NotKnown, match=r"^There is no temper colour “ligt straw”; the nearest is light straw\.$"
     ):
         temper_temperature_c("ligt straw")
 
@@ -169,7 +168,7 @@ def test_a_misspelt_colour_is_answered_with_the_nearest() -> None:
 @pytest.mark.parametrize("name", ["", "   ", "mauve", "x" * 10_000, "\n\n", "[/] [b", "赤"])
 def test_a_strange_colour_is_answered_in_one_short_sentence(name: str) -> None:
     for ask in (temper_temperature_c, temper_meanings, temper_rgb):
-        with pytest.raises(UnknownColour) as refused:
+        with pytest.raises(NotKnown) as refused:
             ask(name)
         sentence = str(refused.value)
         assert sentence.endswith(".")
@@ -180,8 +179,8 @@ def test_a_strange_colour_is_answered_in_one_short_sentence(name: str) -> None:
 def test_an_unknown_table_is_answered_with_the_tables_there_are() -> None:
     for ask in (temper_table, temper_colours, lambda table: temper_name(250, table)):
         with pytest.raises(
-            UnknownColour,
-            match=r"^There is no table of temper colours 'Nobody'; the tables are The Working of Steel, ",
+            NotKnown,
+            match=r"^There is no table of temper colours “Nobody”; there are The Working of Steel, ",
         ):
             ask("Nobody")
 

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.metals.diffusion import OutOfField, agren_m2_s
+from coach.metals.diffusion import agren_m2_s
+from coach.quantities.refusal import OutOfRange
 
 temperatures_c = st.floats(min_value=727, max_value=1394)
 
@@ -52,7 +53,7 @@ def test_carbon_moves_faster_where_there_is_more_of_it(temperature_c: float, car
 
 @pytest.mark.parametrize("temperature_c", [20, 726.9, 1394.1, -300, math.inf, -math.inf, math.nan])
 def test_a_heat_without_austenite_is_refused_in_one_sentence(temperature_c: float) -> None:
-    with pytest.raises(OutOfField, match="727 to 1394 °C") as refused:
+    with pytest.raises(OutOfRange, match="727 to 1394 °C") as refused:
         agren_m2_s(temperature_c, 0.8)
     assert str(refused.value).endswith(".")
     assert "\n" not in str(refused.value)
@@ -60,5 +61,5 @@ def test_a_heat_without_austenite_is_refused_in_one_sentence(temperature_c: floa
 
 @pytest.mark.parametrize("carbon_share", [-0.01, 2.15, 84, math.inf, math.nan])
 def test_more_carbon_than_austenite_holds_is_refused(carbon_share: float) -> None:
-    with pytest.raises(OutOfField, match="in per cent"):
+    with pytest.raises(OutOfRange, match="in per cent"):
         agren_m2_s(1000, carbon_share)

@@ -21,13 +21,13 @@ from coach.metals.grade import (
     GradeFaults,
     Quench,
     Share,
-    UnknownGrade,
     grade,
     grades,
     read_grade,
     template_text,
 )
 from coach.metals.grade_file import ELEMENTS, NOT_SAID
+from coach.quantities.refusal import NotKnown
 
 FILES = sorted((Path(grade_module.__file__).parent / "grades").glob("*.toml"))
 
@@ -283,15 +283,13 @@ def test_a_grade_answers_to_its_aliases_in_any_case(name: str) -> None:
 
 
 def test_a_misspelt_grade_names_the_nearest() -> None:
-    with pytest.raises(
-        UnknownGrade, match=r"^There is no grade 'wrougt iron'; the nearest is wrought iron\.$"
-    ):
+    with pytest.raises(NotKnown, match=r"^There is no grade “wrougt iron”; the nearest is wrought iron\.$"):
         grade("wrougt iron")
 
 
 @pytest.mark.parametrize("name", ["", "   ", "unobtainable", "x" * 10_000, "\n\n", "[/] [b", "鉄"])
 def test_a_strange_name_is_answered_in_one_short_sentence(name: str) -> None:
-    with pytest.raises(UnknownGrade) as refused:
+    with pytest.raises(NotKnown) as refused:
         grade(name)
     sentence = str(refused.value)
     assert sentence.endswith(".")
@@ -316,7 +314,7 @@ def test_a_shop_adds_a_grade_by_adding_a_file(tmp_path: Path) -> None:
     written(tmp_path, PLAIN)
     assert grade("TS", [tmp_path]).forging_high_c == 1150
     assert len(grades([tmp_path])) == len(grades()) + 1
-    with pytest.raises(UnknownGrade):
+    with pytest.raises(NotKnown):
         grade("test steel")
 
 

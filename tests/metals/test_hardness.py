@@ -11,7 +11,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.metals.hardness import (
-    HardnessError,
     converted,
     hb_of_hv,
     hrc_of_hb,
@@ -21,6 +20,8 @@ from coach.metals.hardness import (
     read_hardness,
     tensile_mpa_of_hv,
 )
+from coach.quantities.errors import SizeError
+from coach.quantities.refusal import OutOfRange
 
 with_hb_hrc = st.floats(min_value=20, max_value=60)
 all_hrc = st.floats(min_value=20, max_value=65)
@@ -120,7 +121,7 @@ def test_outside_its_table_a_hardness_is_refused_in_one_sentence(
     assert math.isfinite(convert(high))
     outside = (math.nextafter(low, 0), math.nextafter(high, 999), -1.0, math.inf, -math.inf, math.nan)
     for value in outside:
-        with pytest.raises(HardnessError) as refused:
+        with pytest.raises(OutOfRange) as refused:
             convert(value)
         sentence = str(refused.value)
         assert f"from {low} to {high} {unit}" in sentence
@@ -129,7 +130,7 @@ def test_outside_its_table_a_hardness_is_refused_in_one_sentence(
 
 
 def test_a_brinell_figure_that_crushes_its_ball_is_refused_with_the_reason() -> None:
-    with pytest.raises(HardnessError, match="no fair test above about 650 HB"):
+    with pytest.raises(OutOfRange, match="no fair test above about 650 HB"):
         hrc_of_hb(700)
 
 
@@ -210,7 +211,7 @@ def test_other_scales_are_read_into_rockwell(text: str, hrc: float) -> None:
     ],
 )
 def test_what_is_no_hardness_is_refused_with_what_to_type(text: str, hint: str) -> None:
-    with pytest.raises(HardnessError) as refused:
+    with pytest.raises(SizeError) as refused:
         read_hardness(text)
     assert hint in str(refused.value)
 
@@ -219,7 +220,7 @@ def test_what_is_no_hardness_is_refused_with_what_to_type(text: str, hint: str) 
 def test_any_text_is_read_or_refused_in_one_short_sentence(text: str) -> None:
     try:
         hrc = read_hardness(text)
-    except HardnessError as refused:
+    except SizeError as refused:
         sentence = str(refused)
         assert sentence.endswith(".")
         assert len(sentence.splitlines()) == 1

@@ -18,7 +18,6 @@ from scipy.special import erf, erfinv
 from coach.metals.diffusion import agren_m2_s
 from coach.metals.skin import (
     Lying,
-    NoSkin,
     allowance_mm,
     carbon_profile,
     inverse_erf,
@@ -26,6 +25,7 @@ from coach.metals.skin import (
     spread_mm2,
     thinned_mm2,
 )
+from coach.quantities.refusal import OutOfRange
 
 Law = Callable[[NDArray[np.float64]], NDArray[np.float64]]
 
@@ -186,7 +186,7 @@ def test_a_number_that_cannot_be_is_refused_in_one_sentence(wrong: float) -> Non
         lambda: allowance_mm(0.6, wrong),
     ]
     for ask in asked:
-        with pytest.raises(NoSkin) as refused:
+        with pytest.raises(OutOfRange) as refused:
             ask()
         assert str(refused.value).endswith(".")
         assert "\n" not in str(refused.value)
@@ -194,24 +194,24 @@ def test_a_number_that_cannot_be_is_refused_in_one_sentence(wrong: float) -> Non
 
 @pytest.mark.parametrize("temperature_c", [-274, math.inf, -math.inf, math.nan])
 def test_a_temperature_that_is_none_is_refused(temperature_c: float) -> None:
-    with pytest.raises(NoSkin, match="temperature of the piece"):
+    with pytest.raises(OutOfRange, match="temperature of the piece"):
         spread_mm2(0.84, [Lying(temperature_c, 3)])
 
 
 @pytest.mark.parametrize("share", [0, 1, 90])
 def test_a_share_of_nothing_all_or_per_cent_is_refused(share: float) -> None:
-    with pytest.raises(NoSkin, match="between 0 and 1"):
+    with pytest.raises(OutOfRange, match="between 0 and 1"):
         skin_mm(0.1, share)
 
 
 @pytest.mark.parametrize("carbon_share", [2.15, 84])
 def test_more_carbon_than_steel_has_is_refused(carbon_share: float) -> None:
-    with pytest.raises(NoSkin, match="in per cent"):
+    with pytest.raises(OutOfRange, match="in per cent"):
         spread_mm2(carbon_share, [Lying(20, 3)])
 
 
 def test_a_section_forged_to_nothing_is_refused() -> None:
-    with pytest.raises(NoSkin, match="ratio"):
+    with pytest.raises(OutOfRange, match="ratio"):
         thinned_mm2(0.1, 0)
 
 

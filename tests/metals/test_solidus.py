@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.metals.grade import grades
-from coach.metals.solidus import HIGHEST_CARBON_SHARE, NoSolidus, solidus_c
+from coach.metals.solidus import HIGHEST_CARBON_SHARE, solidus_c
+from coach.quantities.refusal import OutOfRange
 
 shares = st.floats(min_value=0, max_value=HIGHEST_CARBON_SHARE)
 
@@ -44,7 +45,7 @@ def test_the_line_passes_through_the_invariants(carbon_share: float, expected_c:
 
 @pytest.mark.parametrize("carbon_share", [-0.01, 2.15, 45.0, math.nan, math.inf, -math.inf])
 def test_a_carbon_content_outside_the_diagram_is_refused_in_one_sentence(carbon_share: float) -> None:
-    with pytest.raises(NoSolidus, match=r"0\.45 for C45") as refused:
+    with pytest.raises(OutOfRange, match=r"0\.45 for C45") as refused:
         solidus_c(carbon_share)
     assert str(refused.value).endswith(".")
     assert "\n" not in str(refused.value)

@@ -13,7 +13,6 @@ from coach.metals.hardness import hrc_of_hb
 from coach.metals.tempering import (
     TABLE_HOURS,
     Row,
-    TemperingError,
     as_quenched_hrc,
     embrittlement,
     equal_temper_c,
@@ -22,6 +21,7 @@ from coach.metals.tempering import (
     tempered_hrc,
     tempering_row,
 )
+from coach.quantities.refusal import OutOfRange
 
 GRADES = ("C45", "1050", "1060", "1075", "1080", "C80", "1084", "1095", "W1", "O1", "5160")
 
@@ -170,7 +170,7 @@ def test_longer_at_one_heat_is_never_harder(
     try:
         softened = tempered_hrc(row_of(name), temperature_c, longer).hrc
         assert softened <= tempered_hrc(row_of(name), temperature_c, shorter).hrc
-    except TemperingError:
+    except OutOfRange:
         assume(False)
 
 
@@ -182,7 +182,7 @@ def test_hotter_for_one_time_is_never_harder(name: str, one_c: float, other_c: f
     try:
         softened = tempered_hrc(row_of(name), hotter_c, hours).hrc
         assert softened <= tempered_hrc(row_of(name), cooler_c, hours).hrc
-    except TemperingError:
+    except OutOfRange:
         assume(False)
 
 
@@ -232,7 +232,7 @@ def test_the_ends_of_a_table_are_open_to_a_soak_of_one_to_two_hours(name: str, h
 def test_a_temper_outside_the_table_is_refused_in_one_sentence(
     name: str, temperature_c: float, hours: float, words: str
 ) -> None:
-    with pytest.raises(TemperingError) as refused:
+    with pytest.raises(OutOfRange) as refused:
         tempered_hrc(row_of(name), temperature_c, hours)
     sentence = str(refused.value)
     assert words in sentence
@@ -246,9 +246,9 @@ def test_a_long_soak_below_the_table_counts_as_the_hotter_one_that_it_equals() -
 
 
 def test_a_hardness_that_the_steel_does_not_reach_is_refused_with_what_it_reaches() -> None:
-    with pytest.raises(TemperingError, match="from 57 HRC at 205 °C to 32 HRC at 650 °C, and 58 to 61 HRC"):
+    with pytest.raises(OutOfRange, match="from 57 HRC at 205 °C to 32 HRC at 650 °C, and 58 to 61 HRC"):
         temper_for(row_of("1084"), (58, 61))
-    with pytest.raises(TemperingError, match="and 20 HRC is outside"):
+    with pytest.raises(OutOfRange, match="and 20 HRC is outside"):
         temper_for(row_of("1084"), (20, 20))
 
 
@@ -262,26 +262,26 @@ def test_a_range_of_which_the_steel_reaches_a_part_is_answered_for_that_part() -
 
 @pytest.mark.parametrize("wanted", [(57, 53), (math.nan, 57), (53, math.nan), (-math.inf, math.inf), (0, 50)])
 def test_a_range_that_is_none_is_refused(wanted: tuple[float, float]) -> None:
-    with pytest.raises(TemperingError, match="softer figure first"):
+    with pytest.raises(OutOfRange, match="softer figure first"):
         temper_for(row_of("1084"), wanted)
 
 
 def test_a_heat_past_all_tempering_is_refused() -> None:
-    with pytest.raises(TemperingError, match="from 100 to 700 °C"):
+    with pytest.raises(OutOfRange, match="from 100 to 700 °C"):
         temper_for(row_of("1084"), (32, 34), 10 / 3600)
 
 
 @pytest.mark.parametrize("constant", [0.0, -20.0, math.nan, math.inf])
 def test_a_constant_that_is_none_is_refused(constant: float) -> None:
-    with pytest.raises(TemperingError, match="20 is the usual one"):
+    with pytest.raises(OutOfRange, match="20 is the usual one"):
         equal_temper_c(205, 2, 1, constant)
 
 
 @pytest.mark.parametrize("carbon", [-0.1, 0.0, 0.05, 2.0, math.nan, math.inf])
 def test_a_share_of_carbon_that_is_no_steel_is_refused(carbon: float) -> None:
-    with pytest.raises(TemperingError, match="% of carbon"):
+    with pytest.raises(OutOfRange, match="% of carbon"):
         as_quenched_hrc(carbon)
-    with pytest.raises(TemperingError, match="% of carbon"):
+    with pytest.raises(OutOfRange, match="% of carbon"):
         hollomon_jaffe_constant(carbon)
 
 

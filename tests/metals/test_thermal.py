@@ -11,7 +11,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from coach.metals.elongation import OutOfRange
 from coach.metals.thermal import (
     STEEL,
     austenite_specific_heat_j_kg_k,
@@ -20,6 +19,7 @@ from coach.metals.thermal import (
     specific_heat_j_kg_k,
     steel,
 )
+from coach.quantities.refusal import OutOfRange
 
 # EN 1993-1-2:2005 §3.4.1, seen in a secondary reprint; each value worked by hand from the printed clause.
 EN_SPECIFIC_HEAT = {

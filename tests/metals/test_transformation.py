@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.metals.transformation import (
-    NotAComposition,
     NotGiven,
     ac1_c,
     ac3_andrews_c,
@@ -24,6 +23,7 @@ from coach.metals.transformation import (
     retained_austenite_share,
     upper_critical,
 )
+from coach.quantities.refusal import OutOfRange
 
 Composition = Mapping[str, float]
 Equation = Callable[[Composition], float]
@@ -212,16 +212,16 @@ def test_the_straight_line_serves_to_six_tenths_of_carbon_and_the_curve_above() 
     "equation", [ac1_c, ac3_andrews_c, ac3_c, ms_andrews_c, ms_steven_haynes_c, ms_van_bohemen_c]
 )
 def test_a_share_that_no_steel_has_is_refused(equation: Equation, share: float) -> None:
-    with pytest.raises(NotAComposition, match=r"^The share of Mn must be from 0 to 100 % by mass, not .+\.$"):
+    with pytest.raises(OutOfRange, match=r"^The share of Mn must be from 0 to 100 % by mass, not .+\.$"):
         equation({"C": 0.5, "Mn": share})
 
 
 @pytest.mark.parametrize("temperature_c", [-300.0, math.nan, math.inf, -math.inf])
 def test_a_temperature_that_is_none_is_refused(temperature_c: float) -> None:
     said = r"^A temperature of at least -273\.15 °C was expected"
-    with pytest.raises(NotAComposition, match=said):
+    with pytest.raises(OutOfRange, match=said):
         retained_austenite_share(temperature_c)
-    with pytest.raises(NotAComposition, match=said):
+    with pytest.raises(OutOfRange, match=said):
         retained_austenite_share(200.0, temperature_c)
 
 
@@ -229,7 +229,7 @@ def test_a_temperature_that_is_none_is_refused(temperature_c: float) -> None:
 def test_a_carbon_that_is_not_a_number_is_refused_everywhere(composition: dict[str, float]) -> None:
     burnt = {**composition, "C": math.nan}
     for reckon in (lower_critical, upper_critical, martensite_start):
-        with pytest.raises(NotAComposition):
+        with pytest.raises(OutOfRange):
             reckon(burnt)
-    with pytest.raises(NotAComposition):
+    with pytest.raises(OutOfRange):
         martensite_starts(burnt)

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.metals.grade import MARKS
-from coach.metals.wanted_hardness import UnknownPart, parts, wanted
+from coach.metals.wanted_hardness import parts, wanted
+from coach.quantities.refusal import NotKnown
 
 
 @pytest.mark.parametrize(
@@ -87,12 +88,12 @@ def test_case_and_blanks_do_not_matter(written: str) -> None:
     ],
 )
 def test_an_unknown_part_is_answered_with_the_nearest(written: str, nearest: str) -> None:
-    with pytest.raises(UnknownPart, match=f"nearest is {nearest}"):
+    with pytest.raises(NotKnown, match=f"nearest is {nearest}"):
         wanted(written)
 
 
 def test_a_part_like_none_is_answered_with_all() -> None:
-    with pytest.raises(UnknownPart, match="drawknife edge"):
+    with pytest.raises(NotKnown, match="drawknife edge"):
         wanted("")
 
 
@@ -100,7 +101,7 @@ def test_a_part_like_none_is_answered_with_all() -> None:
 def test_any_text_is_answered_in_one_line(text: str) -> None:
     try:
         wanted(text)
-    except UnknownPart as refused:
+    except NotKnown as refused:
         sentence = str(refused)
         assert len(sentence.splitlines()) == 1
         assert len(sentence) < 300

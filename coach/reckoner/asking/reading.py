@@ -239,7 +239,7 @@ def write_fine(size_mm: float, shown: Shown) -> str:
 
 
 def read_heat(text: str) -> TypedHeat:
-    """A temperature typed as a figure (`950`, `1750 F`) or as a heat colour; raises SizeError, UnknownColour.
+    """A temperature typed as a figure (`950`, `1750 F`) or as a heat colour; raises SizeError, NotKnown.
 
     >>> read_heat("light orange")
     TypedHeat(temperature_c=941.0, doubt_c=40.0)

@@ -11,9 +11,10 @@ from textual.widgets import Digits, Static
 
 from coach.bench.standing import ClockView
 from coach.fire.colours import colour_name
-from coach.fire.glow import OutOfRange, glow_rgb
+from coach.fire.glow import glow_rgb
 from coach.fire.srgb import readable_on
 from coach.quantities import Shown, write_temperature
+from coach.quantities.refusal import OutOfRange
 from coach.screens.wording import QUIET, STRONG, one_line
 
 OUT, IN = "out of the fire", "in the fire"
