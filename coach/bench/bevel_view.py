@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
-from typing import NamedTuple
 
 from coach.finish.bevel import (
+    BarToBevel,
     bevel_range,
     calibrated,
     predicted,
@@ -23,15 +23,6 @@ from coach.recipe.model import Step
 _USUAL_CHORD_MM = 100.0
 
 
-class _Bar(NamedTuple):
-    """The section that a bevel is forged on: from back to edge, at the root, at the edge, and its reach."""
-
-    width_mm: float
-    thickness_mm: float
-    edge_mm: float
-    bevel_mm: float
-
-
 def bevel_advice(plan: Plan, step: Step, course: Course | None, shown: Shown) -> Iterator[str]:
     """What a bevel step, or the bend that comes before it, should know of the curve."""
     say = partial(write_length, shown=shown)
@@ -40,7 +31,7 @@ def bevel_advice(plan: Plan, step: Step, course: Course | None, shown: Shown) ->
     if ahead is None or bar is None:
         return
     try:
-        found = bevel_range(*bar)
+        found = bevel_range(bar)
     except OutOfRange as reason:
         if step is ahead:
             yield str(reason)
@@ -81,7 +72,7 @@ def _bevel_after(plan: Plan, step: Step) -> Step | None:
     return next((one for one in later if one.does(Does.BEVELS) and one.zones == step.zones), None)
 
 
-def _bar(plan: Plan, step: Step) -> _Bar | None:
+def _bar(plan: Plan, step: Step) -> BarToBevel | None:
     stage = plan.by_step[step.number].get(step.zones[0])
     if stage is None:
         return None
@@ -89,7 +80,7 @@ def _bar(plan: Plan, step: Step) -> _Bar | None:
     if "length" not in before or "thickness" not in before or "end_thickness" not in after:
         return None
     width_mm = before["length"]
-    return _Bar(
+    return BarToBevel(
         width_mm,
         before["thickness"],
         after["end_thickness"],
@@ -101,7 +92,7 @@ def _chord_mm(step: Step) -> float:
     return step.amounts.get("chord_mm", _USUAL_CHORD_MM)
 
 
-def _learned(step: Step, bar: _Bar, course: Course | None) -> tuple[float, float] | None:
+def _learned(step: Step, bar: BarToBevel, course: Course | None) -> tuple[float, float] | None:
     """Radius and pre-curve for the whole bevel, by a heat that was measured part of the way; None without."""
     if course is None or course.step.number != step.number:
         return None
@@ -114,8 +105,8 @@ def _learned(step: Step, bar: _Bar, course: Course | None) -> tuple[float, float
     try:
         radius_mm = radius_from_sagitta_mm(_chord_mm(step), sizes["curve_height"])
         half_way = bar._replace(edge_mm=sizes["end_thickness"])
-        taught = calibrated(*half_way, width_after_mm=sizes["length"], radius_mm=radius_mm)
-        found = predicted(taught, *bar)
+        taught = calibrated(half_way, width_after_mm=sizes["length"], radius_mm=radius_mm)
+        found = predicted(taught, bar)
     except OutOfRange:
         return None
     return found.radius_mm, found.pre_curve_mm

@@ -1,7 +1,7 @@
 """How a bar curves and widens while one of its edges is forged thin.
 
-Sizes: a bar of width b and thickness t; a bevel of width w that thins it from t at the bevel's root to e at
-the edge; R the radius of the back, the bevel lying on the outside of the curve. No measured bevel was found
+A bar of width b and thickness t has a bevel of width w that thins it from t at the bevel's root to e at the
+edge; R is the radius of the back, the bevel lying on the outside of the curve. No measured bevel was found
 in print, so the figures are derived, not confirmed: two models of them bracket the truth within about a
 factor of two, until a bevel heat has been measured and `calibrated`.
 """
@@ -26,6 +26,30 @@ LEAST_SPAN: Final = 2.0
 
 #: Judgement: an edge thinned by less than this share of the bar is no bevel that could be measured.
 LEAST_THINNED_SHARE: Final = 1e-3
+
+
+class BarToBevel(NamedTuple):
+    """A straight bar and the bevel to be forged on it, in mm."""
+
+    width_mm: float
+    thickness_mm: float
+    edge_mm: float  # as thick as the bevel leaves its edge, 0 or more and less than the bar
+    bevel_mm: float  # how far the bevel reaches from the edge, at most the whole width
+
+    @property
+    def flat_mm(self) -> float:
+        """What is left flat beside the bevel."""
+        return self.width_mm - self.bevel_mm
+
+    @property
+    def displaced_mm2(self) -> float:
+        """What the bevel takes out of the cross-section: ΔA = w(t-e)/2."""
+        return self.bevel_mm * (self.thickness_mm - self.edge_mm) / 2.0
+
+    @property
+    def most_widening_mm(self) -> float:
+        """How much wider the bar gets when no metal goes lengthwise: w(t-e)/(t+e)."""
+        return self.bevel_mm * (self.thickness_mm - self.edge_mm) / (self.thickness_mm + self.edge_mm)
 
 
 class Bevel(NamedTuple):
@@ -66,55 +90,62 @@ class Predicted(NamedTuple):
     pre_curve_mm: float
 
 
-def bevel(
-    width_mm: float,
-    thickness_mm: float,
-    edge_mm: float,
-    bevel_width_mm: float,
-    share: float = USUAL_SHARE,
-    *,
-    loss_share: float = 0.0,
-    back_growth: float = 1.0,
-) -> Bevel:
-    """The curve and the widening of a bar b × t whose bevel w is forged down to an edge e, all in mm.
+def bevel(bar: BarToBevel, share: float = USUAL_SHARE) -> Bevel:
+    """The curve and the widening of a bar b × t whose bevel w is forged down to an edge e.
 
     Plane sections stay plane, the back keeps its length, volume is kept and the bevel stays straight; a
     share η of ΔA = w(t-e)/2 leaves the section lengthwise and the rest widens the bevel:
     Δb = (1-η) w (t-e)/(t+e); w' = w + Δb; A_f = A₀ - ηΔA with A₀ = bt;
     S = t(b-w)²/2 + (b-w) w' (t+e)/2 + w'²(t+2e)/6; R = S/(ηΔA); pre-curve R_p = b A₀/(2ηΔA);
-    the edge grows to 1 + (b+Δb)/R. In general, with A₁ = A₀(1-loss)/λ, λ being how many times longer the
-    back was measured to be: R = S/(A₁ - A_f) and R_p = b A₁/(2(A₁ - A_f)).
-    0 ≤ e < t; 0 < w ≤ b; 0 < η ≤ 1. Raises OutOfRange elsewhere, where scale and a longer back use up all
-    the metal, and where R_p is not above b: no bar can be bent so tightly.
+    the edge grows to 1 + (b+Δb)/R.
+    0 ≤ e < t; 0 < w ≤ b; 0 < η ≤ 1. Raises OutOfRange elsewhere, and where R_p is not above b: no bar can
+    be bent so tightly.
     Derived here; the pre-curved volume equals the straight one, but no measured bevel confirms it.
 
-    >>> made = bevel(40, 6, 1, 20, 0.5)
+    >>> made = bevel(BarToBevel(40, 6, 1, 20), 0.5)
     >>> round(made.widening_mm, 4), round(made.radius_mm, 3), round(made.pre_curve_mm, 3)
     (7.1429, 163.293, 192.0)
     """
-    made = _first_model(width_mm, thickness_mm, edge_mm, bevel_width_mm, share, loss_share, back_growth)
-    _check_bends(made.pre_curve_mm, width_mm)
-    return made
+    _check(bar, share)
+    width_mm, thickness_mm, edge_mm, bevel_mm = bar
+    widening_mm = (1.0 - share) * bar.most_widening_mm
+    wide_mm = bevel_mm + widening_mm
+    moment_mm3 = (
+        thickness_mm * bar.flat_mm**2 / 2.0
+        + bar.flat_mm * wide_mm * (thickness_mm + edge_mm) / 2.0
+        + wide_mm**2 * (thickness_mm + 2.0 * edge_mm) / 6.0
+    )
+    spare_mm2 = share * bar.displaced_mm2
+    radius_mm = finite(moment_mm3 / spare_mm2, "radius")
+    pre_curve_mm = finite(width_mm**2 * thickness_mm / (2.0 * spare_mm2), "pre-curve")
+    _check_bends(pre_curve_mm, width_mm)
+    return Bevel(
+        bar.displaced_mm2,
+        widening_mm,
+        thickness_mm * bar.flat_mm + wide_mm * (thickness_mm + edge_mm) / 2.0,
+        moment_mm3,
+        radius_mm,
+        pre_curve_mm,
+        1.0 + (width_mm + widening_mm) / radius_mm,
+    )
 
 
-def second_radius_mm(
-    width_mm: float, thickness_mm: float, edge_mm: float, bevel_width_mm: float, share: float = USUAL_SHARE
-) -> float:
+def second_radius_mm(bar: BarToBevel, share: float = USUAL_SHARE) -> float:
     """The radius of the back, in mm, when the cold thin bevel may squeeze the back shorter.
 
     The misfit strain ε* = η ln(t/h) of a strip h thick is taken up by the linear strain ε₀ + κy that makes
     ∫ h (ε* - ε₀ - κy)² dy least (no force, no moment): κ = 1/R, integrated exactly over the bar as it was.
-    For little thinning it nears R₁/(3 - 2w/b), `bevel` giving R₁. Sizes and errors as for `bevel`.
+    For little thinning it nears R₁/(3 - 2w/b), `bevel` giving R₁. Errors as for `bevel`.
     Derived here; it stands beside the first model to show how far the two differ.
 
-    >>> round(second_radius_mm(40, 6, 1, 20, 0.5), 1)
+    >>> round(second_radius_mm(BarToBevel(40, 6, 1, 20), 0.5), 1)
     80.0
     """
-    _check_sizes(width_mm, thickness_mm, edge_mm, bevel_width_mm, share)
+    _check(bar, share)
     # In units of t and w: u = h/t from e/t to 1, and x = y/w from the root of the bevel to the edge.
-    thin = edge_mm / thickness_mm
+    thin = bar.edge_mm / bar.thickness_mm
     thinning = 1.0 - thin
-    flat = (width_mm - bevel_width_mm) / bevel_width_mm
+    flat = bar.flat_mm / bar.bevel_mm
     log = math.log(1.0 / thin) if thin > 0.0 else 0.0  # thin² log goes to 0 with thin
     first = (1.0 - thin**2) / 4.0 - thin**2 * log / 2.0  # ∫ u ln(1/u) du
     second = (1.0 - thin**3) / 9.0 - thin**3 * log / 3.0  # ∫ u² ln(1/u) du
@@ -124,47 +155,40 @@ def second_radius_mm(
     moment = -(flat**2) / 2.0 + 1.0 / 2.0 - thinning / 3.0
     inertia = flat**3 / 3.0 + 1.0 / 3.0 - thinning / 4.0
     curvature = (weight * strain_moment - moment * strain) / (weight * inertia - moment**2)
-    return finite(bevel_width_mm / curvature, "radius")
+    return finite(bar.bevel_mm / curvature, "radius")
 
 
-def bevel_range(
-    width_mm: float,
-    thickness_mm: float,
-    edge_mm: float,
-    bevel_width_mm: float,
-    share: float = USUAL_SHARE,
-    factor: float = USUAL_FACTOR,
-) -> BevelRange:
+def bevel_range(bar: BarToBevel, share: float = USUAL_SHARE, factor: float = USUAL_FACTOR) -> BevelRange:
     """Between which radii the bar will lie, in mm, and how far to pre-curve it, before it was ever measured.
 
     From the least to the greatest of R₁ (`bevel`), R₁/(3 - 2w/b) and R₂ (`second_radius_mm`), and opened to
     a factor LEAST_SPAN about their geometric mean where they happen to agree; the likely radius is R₁/β
-    with β = `factor`. Each pre-curve is R_p R/R₁. Sizes and errors as for `bevel`; a likely pre-curve that
+    with β = `factor`. Each pre-curve is R_p R/R₁. Errors as for `bevel`; a likely pre-curve that
     is not above the width is refused too.
     Derived here; β and the least span are judgement. Measure the first bevel heat and use `calibrated`.
 
-    >>> ahead = bevel_range(40, 6, 1, 20, 0.5)
+    >>> ahead = bevel_range(BarToBevel(40, 6, 1, 20), 0.5)
     >>> [round(radius_mm) for radius_mm in ahead[:3]], round(ahead.likely_pre_curve_mm)
     ([80, 126, 163], 148)
     """
-    first = bevel(width_mm, thickness_mm, edge_mm, bevel_width_mm, share)
+    first = bevel(bar, share)
     likely_mm = first.radius_mm / _checked_factor(factor)
     radii_mm = (
         first.radius_mm,
-        first.radius_mm / (3.0 - 2.0 * bevel_width_mm / width_mm),
-        second_radius_mm(width_mm, thickness_mm, edge_mm, bevel_width_mm, share),
+        first.radius_mm / (3.0 - 2.0 * bar.bevel_mm / bar.width_mm),
+        second_radius_mm(bar, share),
     )
     middle_mm = math.sqrt(min(radii_mm) * max(radii_mm))
     tightest_mm = min(*radii_mm, middle_mm / math.sqrt(LEAST_SPAN), likely_mm)
     widest_mm = max(*radii_mm, middle_mm * math.sqrt(LEAST_SPAN), likely_mm)
     pre_curve_mm = first.pre_curve_mm / first.radius_mm
-    _check_bends(likely_mm * pre_curve_mm, width_mm)
+    _check_bends(likely_mm * pre_curve_mm, bar.width_mm)
     tightest_pre_curve_mm = tightest_mm * pre_curve_mm
     return BevelRange(
         tightest_mm,
         likely_mm,
         widest_mm,
-        tightest_pre_curve_mm if tightest_pre_curve_mm > width_mm else None,
+        tightest_pre_curve_mm if tightest_pre_curve_mm > bar.width_mm else None,
         likely_mm * pre_curve_mm,
         widest_mm * pre_curve_mm,
     )
@@ -213,45 +237,39 @@ def sagitta_mm(chord_mm: float, radius_mm: float) -> float:
     return quarter_mm2 / (radius_mm + math.sqrt(max(radius_mm**2 - quarter_mm2, 0.0)))
 
 
-def share_from_width(
-    width_mm: float, width_after_mm: float, thickness_mm: float, edge_mm: float, bevel_width_mm: float
-) -> float:
+def share_from_width(bar: BarToBevel, width_after_mm: float) -> float:
     """The share of the displaced metal that went into the length, from the width measured after a heat.
 
     η = 1 - Δb (t+e)/(w(t-e)), Δb being the widening; the definition of the share in `bevel`. The bevel's
     width w is reckoned on the bar as it was: its width less the flat that is left beside the bevel. Raises
     OutOfRange when the width says a share outside 0 to 1.
 
-    >>> round(share_from_width(40, 47.142857, 6, 1, 20), 6)
+    >>> round(share_from_width(BarToBevel(40, 6, 1, 20), 47.142857), 6)
     0.5
     """
-    _check_sizes(width_mm, thickness_mm, edge_mm, bevel_width_mm, 1.0)
+    _check(bar)
     check_size(width_after_mm, "width after the heat")
-    most_mm = bevel_width_mm * (thickness_mm - edge_mm) / (thickness_mm + edge_mm)
-    share = 1.0 - (width_after_mm - width_mm) / most_mm
+    share = 1.0 - (width_after_mm - bar.width_mm) / bar.most_widening_mm
     if not 0.0 < share <= 1.0:
         raise OutOfRange(
             "A width gone from {} does not fit this bevel, which widens the bar by 0 to {}; measure "
             "width, root and edge again.",
-            Span(width_mm, width_after_mm, Kind.LENGTH),
-            mm(most_mm),
+            Span(bar.width_mm, width_after_mm, Kind.LENGTH),
+            mm(bar.most_widening_mm),
         )
     return share
 
 
-def share_from_radius(
-    width_mm: float, thickness_mm: float, edge_mm: float, bevel_width_mm: float, radius_mm: float
-) -> float:
+def share_from_radius(bar: BarToBevel, radius_mm: float) -> float:
     """The share that lets the first model give the radius measured at the back, in mm, all that is known.
 
     The root of R(η) in `bevel`, a quadratic in η. Raises OutOfRange for a radius below that of η = 1.
 
-    >>> round(share_from_radius(40, 6, 3, 20, 200), 5)
+    >>> round(share_from_radius(BarToBevel(40, 6, 3, 20), 200), 5)
     0.69277
     """
-    _check_sizes(width_mm, thickness_mm, edge_mm, bevel_width_mm, 1.0)
     check_size(radius_mm, "radius measured")
-    least_mm = bevel(width_mm, thickness_mm, edge_mm, bevel_width_mm, 1.0).radius_mm
+    least_mm = bevel(bar, 1.0).radius_mm
     if radius_mm < least_mm * (1.0 - 1e-12):
         raise OutOfRange(
             "The bar curves to {}, more sharply than {}, the most that metal going lengthwise explains; "
@@ -259,122 +277,62 @@ def share_from_radius(
             mm(radius_mm),
             mm(least_mm),
         )
-    flat_mm = width_mm - bevel_width_mm
-    most_mm = bevel_width_mm * (thickness_mm - edge_mm) / (thickness_mm + edge_mm)
-    displaced_mm2 = bevel_width_mm * (thickness_mm - edge_mm) / 2.0
-    mean_mm2 = flat_mm * (thickness_mm + edge_mm) / 2.0
-    edgewise_mm = (thickness_mm + 2.0 * edge_mm) / 6.0
-    widest_mm = bevel_width_mm + most_mm
+    most_mm, flat_mm = bar.most_widening_mm, bar.flat_mm
+    mean_mm2 = flat_mm * (bar.thickness_mm + bar.edge_mm) / 2.0
+    edgewise_mm = (bar.thickness_mm + 2.0 * bar.edge_mm) / 6.0
+    widest_mm = bar.bevel_mm + most_mm
     square = edgewise_mm * most_mm**2
-    linear = most_mm * (mean_mm2 + 2.0 * edgewise_mm * widest_mm) + displaced_mm2 * radius_mm
-    constant = thickness_mm * flat_mm**2 / 2.0 + mean_mm2 * widest_mm + edgewise_mm * widest_mm**2
+    linear = most_mm * (mean_mm2 + 2.0 * edgewise_mm * widest_mm) + bar.displaced_mm2 * radius_mm
+    constant = bar.thickness_mm * flat_mm**2 / 2.0 + mean_mm2 * widest_mm + edgewise_mm * widest_mm**2
     # The smaller root, in the form that loses no digits when the radius is large.
     root = math.sqrt(max(linear**2 - 4.0 * square * constant, 0.0))
     return min(finite(2.0 * constant / (linear + root), "share"), 1.0)
 
 
-def calibrated(
-    width_mm: float,
-    thickness_mm: float,
-    edge_mm: float,
-    bevel_width_mm: float,
-    *,
-    width_after_mm: float,
-    radius_mm: float,
-) -> Calibrated:
+def calibrated(bar: BarToBevel, *, width_after_mm: float, radius_mm: float) -> Calibrated:
     """What the first bevel heat, measured in width and curve, says of the heats to come.
 
-    `edge_mm` is the edge as that heat left it, the other sizes are the bar before. The width gives the
+    The edge is as thick as that heat left it, the other sizes are the bar before. The width gives the
     share η (`share_from_width`); the radius of the back, in mm (`radius_from_sagitta_mm`), gives β = κ/κ₁,
     the curvature measured over the first model's. Raises OutOfRange as those do.
 
-    >>> learned = calibrated(40, 6, 3, 20, width_after_mm=43.333333, radius_mm=200)
+    >>> learned = calibrated(BarToBevel(40, 6, 3, 20), width_after_mm=43.333333, radius_mm=200)
     >>> round(learned.share, 4), round(learned.factor, 4)
     (0.5, 1.463)
     """
-    share = share_from_width(width_mm, width_after_mm, thickness_mm, edge_mm, bevel_width_mm)
+    share = share_from_width(bar, width_after_mm)
     check_size(radius_mm, "radius measured")
-    first = bevel(width_mm, thickness_mm, edge_mm, bevel_width_mm, share)
+    first = bevel(bar, share)
     return Calibrated(share, finite(first.radius_mm / radius_mm, "factor"))
 
 
-def predicted(
-    learned: Calibrated, width_mm: float, thickness_mm: float, edge_mm: float, bevel_width_mm: float
-) -> Predicted:
+def predicted(learned: Calibrated, bar: BarToBevel) -> Predicted:
     """What a further bevel will do to a bar, in mm, by what was learned of it: radius R₁/β, pre-curve R_p/β.
 
-    The sizes are those of the bar before any bevel, and the edge is the one now aimed at. Raises
-    OutOfRange as `bevel` does, and for a pre-curve that is not above the width.
+    The bar is as it was before any bevel, and the edge is the one now aimed at. Raises OutOfRange as
+    `bevel` does, and for a pre-curve that is not above the width.
 
-    >>> next_step = predicted(Calibrated(0.5, 1.463), 40, 6, 1, 20)
+    >>> next_step = predicted(Calibrated(0.5, 1.463), BarToBevel(40, 6, 1, 20))
     >>> round(next_step.radius_mm, 1), round(next_step.pre_curve_mm, 1)
     (111.6, 131.2)
     """
-    first = bevel(width_mm, thickness_mm, edge_mm, bevel_width_mm, learned.share)
+    first = bevel(bar, learned.share)
     factor = _checked_factor(learned.factor)
-    _check_bends(first.pre_curve_mm / factor, width_mm)
-    return Predicted(width_mm + first.widening_mm, first.radius_mm / factor, first.pre_curve_mm / factor)
+    _check_bends(first.pre_curve_mm / factor, bar.width_mm)
+    return Predicted(bar.width_mm + first.widening_mm, first.radius_mm / factor, first.pre_curve_mm / factor)
 
 
-def _first_model(
-    width_mm: float,
-    thickness_mm: float,
-    edge_mm: float,
-    bevel_width_mm: float,
-    share: float,
-    loss_share: float,
-    back_growth: float,
-) -> Bevel:
-    _check_sizes(width_mm, thickness_mm, edge_mm, bevel_width_mm, share)
-    check_share(loss_share, "share lost as scale", may_be_nothing=True, may_be_whole=False)
-    if not 0.0 < back_growth < math.inf:
-        raise OutOfRange(
-            f"The back is so many times as long as it was, more than 0, not {back_growth:g}; "
-            "1 means that it kept its length."
-        )
-    thin_mm = thickness_mm - edge_mm
-    displaced_mm2 = bevel_width_mm * thin_mm / 2.0
-    widening_mm = (1.0 - share) * bevel_width_mm * thin_mm / (thickness_mm + edge_mm)
-    flat_mm, wide_mm = width_mm - bevel_width_mm, bevel_width_mm + widening_mm
-    section_mm2 = thickness_mm * flat_mm + wide_mm * (thickness_mm + edge_mm) / 2.0
-    moment_mm3 = (
-        thickness_mm * flat_mm**2 / 2.0
-        + flat_mm * wide_mm * (thickness_mm + edge_mm) / 2.0
-        + wide_mm**2 * (thickness_mm + 2.0 * edge_mm) / 6.0
-    )
-    before_mm2 = width_mm * thickness_mm
-    left_mm2 = before_mm2 * (1.0 - loss_share) / back_growth
-    # With nothing lost this is η ΔA, free of the rounding of a difference of two areas.
-    spare_mm2 = share * displaced_mm2 + (left_mm2 - before_mm2)
-    if not spare_mm2 > 0.0:
-        raise OutOfRange(
-            "Scale and the growth of the back use up all the metal that the bevel sets free, so nothing is "
-            "left to curve the bar; give a smaller loss or measure the back again."
-        )
-    radius_mm = finite(moment_mm3 / spare_mm2, "radius")
-    return Bevel(
-        displaced_mm2,
-        widening_mm,
-        section_mm2,
-        moment_mm3,
-        radius_mm,
-        finite(width_mm * left_mm2 / (2.0 * spare_mm2), "pre-curve"),
-        back_growth * (1.0 + (width_mm + widening_mm) / radius_mm),
-    )
-
-
-def _check_sizes(
-    width_mm: float, thickness_mm: float, edge_mm: float, bevel_width_mm: float, share: float
-) -> None:
+def _check(bar: BarToBevel, share: float = 1.0) -> None:
+    width_mm, thickness_mm, edge_mm, bevel_mm = bar
     check_size(width_mm, "width")
     check_size(thickness_mm, "thickness")
     check_size(edge_mm, "thickness of the edge", may_be_nothing=True)
-    check_size(bevel_width_mm, "width of the bevel")
+    check_size(bevel_mm, "width of the bevel")
     check_share(share, "share that goes into the length")
-    if bevel_width_mm > width_mm:
+    if bevel_mm > width_mm:
         raise OutOfRange(
             "A bevel {} wide does not fit on a bar {} wide; give one no wider than the bar.",
-            mm(bevel_width_mm),
+            mm(bevel_mm),
             mm(width_mm),
         )
     if edge_mm > thickness_mm * (1.0 - LEAST_THINNED_SHARE):

@@ -7,6 +7,7 @@ from typing import Final, NamedTuple
 
 from coach.finish.bevel import (
     USUAL_SHARE,
+    BarToBevel,
     BevelRange,
     Calibrated,
     bevel_range,
@@ -124,15 +125,15 @@ def reckon(
         alone = "What was measured says nothing without the curve: give --sagitta and --chord as well."
         raise NotReckoned(alone)
     bevel_mm = section.width_mm if bevel is None else bevel
-    sizes = section.width_mm, section.thickness_mm, edge, bevel_mm
-    first, found = plain_bevel(*sizes, share), bevel_range(*sizes, share)
+    bar = BarToBevel(section.width_mm, section.thickness_mm, edge, bevel_mm)
+    first, found = plain_bevel(bar, share), bevel_range(bar, share)
     measured = None
     if sagitta is not None and chord is not None:
         edge_then = edge if measured_edge is None else measured_edge
         radius_mm = radius_from_sagitta_mm(chord, sagitta)
-        learned = _learned((*sizes[:2], edge_then, bevel_mm), radius_mm, measured_width)
+        learned = _learned(bar._replace(edge_mm=edge_then), radius_mm, measured_width)
         doubt_share = SAGITTA_DOUBT_MM / sagitta
-        measured = _measured(learned, radius_mm, sizes, doubt_share, by_width=measured_width is not None)
+        measured = _measured(learned, radius_mm, bar, doubt_share, by_width=measured_width is not None)
     curves, bends = _curves(found), _bends(found)
     return Bevel(
         section,
@@ -204,23 +205,21 @@ def _bends(found: BevelRange) -> tuple[Figure, Figure | None, Figure]:
     return mm(found.likely_pre_curve_mm, doubt), tightest, mm(widest_mm, doubt)
 
 
-def _learned(
-    forged: tuple[float, float, float, float], radius_mm: float, width_after_mm: float | None
-) -> Calibrated:
+def _learned(forged: BarToBevel, radius_mm: float, width_after_mm: float | None) -> Calibrated:
     if width_after_mm is None:
-        return Calibrated(share_from_radius(*forged, radius_mm), 1.0)
-    return calibrated(*forged, width_after_mm=width_after_mm, radius_mm=radius_mm)
+        return Calibrated(share_from_radius(forged, radius_mm), 1.0)
+    return calibrated(forged, width_after_mm=width_after_mm, radius_mm=radius_mm)
 
 
 def _measured(
     learned: Calibrated,
     radius_mm: float,
-    sizes: tuple[float, float, float, float],
+    bar: BarToBevel,
     doubt_share: float,
     *,
     by_width: bool,
 ) -> MeasuredBevel:
-    found = predicted(learned, *sizes)
+    found = predicted(learned, bar)
     radii_mm = radius_mm, found.radius_mm, found.pre_curve_mm
     then, radius, pre_curve = (mm(one_mm, doubt_share * one_mm) for one_mm in radii_mm)
     factor = Figure(learned.factor, Kind.FACTOR) if by_width else None

@@ -9,7 +9,7 @@ import pytest
 
 from coach.bench.checks import Check
 from coach.bench.session import EntryFault, Session
-from coach.finish.bevel import bevel_range, sagitta_mm
+from coach.finish.bevel import BarToBevel, bevel_range, sagitta_mm
 from coach.finish.laid import cleft_faults
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
@@ -168,7 +168,7 @@ def test_the_swing_that_the_smith_is_told_of_is_that_of_the_bevel(plan: Plan) ->
     bend, bevel = _step(plan, "Set the edge line back"), _step(plan, "Forge the bevels")
     before = plan.by_step[bevel.number]["bit"].form_before.sizes_mm()
     back_mm = before["length"]
-    found = bevel_range(back_mm, before["thickness"], 3.2, bevel.amounts["bevel_mm"])
+    found = bevel_range(BarToBevel(back_mm, before["thickness"], 3.2, bevel.amounts["bevel_mm"]))
     least_mm = sagitta_mm(80, found.widest_radius_mm + back_mm)
     most_mm = sagitta_mm(80, found.tightest_radius_mm + back_mm)
     assert least_mm == pytest.approx(2.5, abs=0.4)
