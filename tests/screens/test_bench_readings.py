@@ -32,7 +32,7 @@ async def test_digits_and_enter_are_enough_to_take_a_reading(shop: Shop, job: Se
         assert "✓ good" in words_on(bench.coach)
     reading = check(job, "point.side").reading
     assert reading is not None
-    assert reading.size == pytest.approx(8.1)
+    assert reading.size.value == pytest.approx(8.1)
 
 
 async def test_a_comma_is_a_decimal_point(shop: Shop, job: Session) -> None:
@@ -40,7 +40,7 @@ async def test_a_comma_is_a_decimal_point(shop: Shop, job: Session) -> None:
         await pilot.press("8", ",", "1", "enter")
     reading = check(job, "point.side").reading
     assert reading is not None
-    assert reading.size == pytest.approx(8.1)
+    assert reading.size.value == pytest.approx(8.1)
 
 
 @pytest.mark.parametrize("typed", ["thick", "8..1", "9**9**9", "[/", "1,500", "-3", "8 kg"])
