@@ -77,7 +77,7 @@ def words_page() -> str:
             "## Tests\n" + _TESTS,
             *_table(
                 ("test", "what is done, and what passes"),
-                ((f"`{name}`", told.how) for name, told in SHOP_TESTS.items()),
+                ((f"`{said(name)}`", told.how) for name, told in SHOP_TESTS.items()),
             ),
             "\n## Grades\n",
             "What is known of each, with its sources: `coach steel GRADE`.\n",

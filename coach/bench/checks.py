@@ -20,7 +20,7 @@ from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.operations import operation
 from coach.operations.measures import PASSED, figure_of, wanted_of
-from coach.operations.shop_tests import TEST_KEYS
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Limits, Wanted, celsius
 from coach.quantities.figure import Kind
 
@@ -138,7 +138,7 @@ def _check(
         expected=figure_of(expected.value, kind, expected.doubt) if expected else None,
         reading=reading,
         verdict=reading.judged.verdict if reading is not None and reading.judged is not None else None,
-        how=TEST_KEYS[dimension].how if kind == "test" else "",
+        how=SHOP_TESTS[dimension].how if kind == "test" else "",
     )
 
 

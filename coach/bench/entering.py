@@ -15,7 +15,7 @@ from coach.metals.elongation import elongation
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
 from coach.operations.measures import KINDS
-from coach.operations.shop_tests import TEST_KEYS
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import (
     Shown,
     SizeError,
@@ -197,10 +197,10 @@ def _dimensions_now(state: JobState, zone: str, step: Step) -> tuple[str, ...]:
         now = course.now.zones[zone]
         if now.laid_on is not None:
             raise EntryFault(f"The {zone} is welded on the {now.laid_on}; measure the {now.laid_on}.")
-        return (*now.shape.dimensions, *extras, *TEST_KEYS)
+        return (*now.shape.dimensions, *extras, *SHOP_TESTS)
     stages = state.plan.by_step[step.number]
     shape = stages[zone].after.shape if zone in stages else state.plan.recipe.drawing[zone].shape
-    return (*shape.dimensions, *extras, *TEST_KEYS)
+    return (*shape.dimensions, *extras, *SHOP_TESTS)
 
 
 def _heat_of(hot: str | None, step: Step) -> tuple[float | None, float]:

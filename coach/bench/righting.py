@@ -14,7 +14,7 @@ from coach.ledger.verdict import Verdict
 from coach.log.entries import Entry
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
-from coach.operations.shop_tests import TEST_KEYS
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.model import Recipe, Step
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def rights(
     for outcome, step in _not_passed(state, course):
         reading, number = outcome.mark.reading, outcome.mark.entry
         failed = _is_out(outcome)
-        told = TEST_KEYS.get(reading.dimension)
+        told = SHOP_TESTS.get(reading.dimension)
         text = f"{said(reading.dimension)} {_what_is_wrong(outcome, failed=failed)}"
         waits = told is not None and told.not_yet
         at = by_number[number].at
@@ -116,7 +116,7 @@ def _not_passed(state: JobState, course: Course | None) -> Iterable[tuple[Outcom
     for one in [*followed, *([course] if course is not None else [])]:
         for outcome in one.outcomes:
             reading = outcome.mark.reading
-            if reading.dimension in TEST_KEYS or reading.dimension == _HARDNESS:
+            if reading.dimension in SHOP_TESTS or reading.dimension == _HARDNESS:
                 latest[reading.zone, reading.dimension] = outcome, one.step
     for outcome, step in latest.values():
         if outcome.judged is not None and outcome.judged.verdict is not Verdict.GOOD:
@@ -130,7 +130,7 @@ def _is_out(outcome: Outcome) -> bool:
 def _what_is_wrong(outcome: Outcome, *, failed: bool) -> str:
     if not failed:
         return "in doubt"
-    if outcome.mark.reading.dimension in TEST_KEYS:
+    if outcome.mark.reading.dimension in SHOP_TESTS:
         return "failed"
     return "too low" if _is_low(outcome) else "too high"
 

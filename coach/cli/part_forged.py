@@ -19,7 +19,6 @@ from coach.log.kinds.note import Note
 from coach.operations import operation
 from coach.operations.does import HeatKind
 from coach.operations.measures import KINDS, PASSED
-from coach.operations.shop_tests import PASS
 from coach.recipe.model import Step
 
 _BEGAN = datetime(2026, 3, 14, 8, 30, tzinfo=UTC)
@@ -78,7 +77,7 @@ class _Smith:
         kind = operation(step.operation).kind_of(dimension) or "length"
         limits = step.targets.get(dimension) if kind != "test" else PASSED
         if limits is PASSED:
-            size = PASS
+            size = limits.nominal
         elif limits is not None:
             half = min(limits.nominal - limits.low, limits.high - limits.nominal, 0.1 * limits.nominal)
             size = limits.nominal + off * half

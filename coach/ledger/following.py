@@ -38,7 +38,7 @@ from coach.ledger.weighing import MASS, SLUG, expected_mass, expected_slug, surp
 from coach.ledger.workpiece import Workpiece, size_name, volume_name, volume_slope
 from coach.operations import operation
 from coach.operations.measures import KINDS, PASSED
-from coach.operations.shop_tests import DOUBT, FAIL, PASS
+from coach.operations.shop_test import Result
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
@@ -54,7 +54,11 @@ _INSISTED_AT = 2.0
 #: No one stroke takes a size so far past what it is worked to, as a share of it (common practice, no source).
 _FAR_PAST_SHARE = 0.2
 
-_VERDICTS = {PASS: Verdict.GOOD, DOUBT: Verdict.UNSURE, FAIL: Verdict.OUT}
+_VERDICTS = {
+    Result.PASS: Verdict.GOOD,
+    Result.DOUBT: Verdict.UNSURE,
+    Result.FAIL: Verdict.OUT,
+}
 
 
 def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, finished: bool) -> Course:
@@ -244,7 +248,7 @@ def _extra(step: Step, mark: ReadingMark) -> Outcome:
     reading = mark.reading
     kind = KINDS[operation(step.operation).kind_of(reading.dimension) or "length"]
     if kind.name == "test":
-        verdict = _VERDICTS[reading.size_mm]
+        verdict = _VERDICTS[Result.of(reading.size_mm)]
         return Outcome(mark, None, Judged(verdict, 0.0, 0.0, False, False), PASSED, False)
     limits = step.targets.get(reading.dimension)
     if limits is None:

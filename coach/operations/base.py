@@ -9,7 +9,7 @@ from typing import ClassVar, NamedTuple
 from coach.forms import Form
 from coach.operations.does import Does, HeatKind, Scope
 from coach.operations.shape import NOTHING, Shape
-from coach.operations.shop_tests import TEST_KEYS
+from coach.operations.shop_tests import SHOP_TESTS
 
 #: Rounds of the scale loss, which needs the form it leaves, which needs the loss; after the second the
 #: volume of a bar of forging size moves by less than a millionth.
@@ -101,7 +101,7 @@ class Operation(ABC):
 
         Every operation's work can be put to the tests of the shop.
         """
-        return cls.EXTRAS.get(dimension) or ("test" if dimension in TEST_KEYS else None)
+        return cls.EXTRAS.get(dimension) or ("test" if dimension in SHOP_TESTS else None)
 
     def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[str, float]:
         """Metal this operation itself takes, by cause, besides scale and what the recipe states."""

@@ -8,7 +8,7 @@ from math import inf, isinf
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
-from coach.operations.shop_tests import PASS, read_outcome, write_outcome
+from coach.operations.shop_test import Result
 from coach.quantities import (
     Figure,
     Limits,
@@ -125,8 +125,8 @@ KINDS: Final[Mapping[str, Kind]] = MappingProxyType(
             ),
             Kind(
                 "test",
-                lambda text, _: read_outcome(text),
-                lambda outcome, _: write_outcome(outcome),
+                lambda text, _: Result.read(text).size,
+                lambda outcome, _: Result.of(outcome).value,
                 FigureKind.TEST,
                 0.0,
             ),
@@ -135,7 +135,7 @@ KINDS: Final[Mapping[str, Kind]] = MappingProxyType(
 )
 
 #: What is wanted of every test.
-PASSED: Final = Limits(PASS, PASS, inf, stated=True)
+PASSED: Final = Limits(Result.PASS.size, Result.PASS.size, inf, stated=True)
 
 #: A soak is logged in minutes, a figure of time is in seconds.
 _PER_UNIT: Final[Mapping[FigureKind, float]] = MappingProxyType({FigureKind.TIME: 60.0})
@@ -194,7 +194,7 @@ def wanted_of(limits: Limits, kind: str) -> Wanted:
 def limits_text(limits: Limits, kind: str, shown: Shown) -> str:
     """Limits as they are shown: `28 ±1 mm`, `800 to 830 °C`, `at least 10 min`, `pass`."""
     if kind == "test":
-        return write_outcome(PASS)
+        return Result.PASS.value
     if kind == "length":
         return write_limits(limits, shown)
     write = KINDS[kind].write

@@ -11,7 +11,7 @@ from coach.metals.quenches import QUENCHES
 from coach.operations import Does, Operation, operations
 from coach.operations.does import HeatKind, Scope
 from coach.operations.gauges import GAUGES
-from coach.operations.shop_tests import TEST_KEYS
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import read_temperature_c
 from coach.quantities.refusal import NotKnown
 from coach.recipe import words
@@ -276,7 +276,7 @@ class _StepReader:
             zone = zones[0] if zones else None
         if zone is None or zone.shape is None:
             return None
-        known = [*zone.shape.dimensions, *(todo.EXTRAS if zone in zones else ()), *TEST_KEYS]
+        known = [*zone.shape.dimensions, *(todo.EXTRAS if zone in zones else ()), *SHOP_TESTS]
         dimension = words.key(name)
         if dimension in known:
             return f"{zone.zone}.{dimension}"
@@ -312,7 +312,9 @@ def _cautions(todo: Operation, quench: str, checks: tuple[str, ...], node: Node)
     if not quench and Does.QUENCHES in todo.DOES:
         usual = list(dict.fromkeys(QUENCHES.values()))[:2]
     tests = [
-        TEST_KEYS[name].caution for _, _, name in (one.rpartition(".") for one in checks) if name in TEST_KEYS
+        SHOP_TESTS[name].caution
+        for _, _, name in (one.rpartition(".") for one in checks)
+        if name in SHOP_TESTS
     ]
     first = [
         text

@@ -17,7 +17,7 @@ from math import floor, isfinite, log10
 from types import MappingProxyType
 from typing import Final
 
-from coach.operations.shop_tests import write_outcome
+from coach.operations.shop_test import Result
 from coach.quantities.figure import COVERAGE, Figure, Kind, Span, Wanted
 from coach.quantities.units import convert
 from coach.quantities.writing import (
@@ -101,7 +101,7 @@ def write_wanted(wanted: Wanted, shown: Shown = METRIC) -> str:
     if kind is Kind.LENGTH:
         return write_limits(limits, shown)
     if kind is Kind.TEST:
-        return write_outcome(limits.low)
+        return Result.of(limits.low).value
     low, high = isfinite(limits.low), isfinite(limits.high)
     if not (low or high):
         return _plain(limits.nominal, kind, shown)
@@ -361,6 +361,6 @@ _WRITE: Final[Mapping[Kind, Callable[[float, Shown], str]]] = MappingProxyType(
         Kind.BRINELL: _fixed(0, " HBW"),
         Kind.STRESS: _stress,
         Kind.ENERGY: _fixed(0, " J"),
-        Kind.TEST: lambda outcome, _: write_outcome(outcome),
+        Kind.TEST: lambda outcome, _: Result.of(outcome).value,
     }
 )

@@ -7,10 +7,10 @@ from math import hypot
 from types import MappingProxyType
 
 from coach.bench.checks import Check, Judgement, SizeRead
-from coach.forms import said
 from coach.ledger.verdict import Verdict
 from coach.operations.gauges import FINEST
-from coach.operations.shop_tests import DOUBT, FAIL, SHOP_TESTS
+from coach.operations.shop_test import Result
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Shown, write_as_read, write_count
 from coach.quantities.figure import Kind
 from coach.telling.figures import write_figure, write_wanted
@@ -64,8 +64,9 @@ def reading_sentence(check: Check, shown: Shown) -> str:
 
 def _of_test(test: str, outcome: float) -> str:
     """What to do after a test; a pass is no proof, so nothing more is said of it."""
-    told = SHOP_TESTS[said(test)]
-    return {DOUBT: f"; {told.after_doubt}.", FAIL: f"; {told.after_fail}."}.get(outcome, ".")
+    told = SHOP_TESTS[test]
+    after = {Result.DOUBT: f"; {told.after_doubt}.", Result.FAIL: f"; {told.after_fail}."}
+    return after.get(Result.of(outcome), ".")
 
 
 def _of_mass(found: Figure, reckoned: Figure, shown: Shown) -> str:

@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from coach.metals.quenches import QUENCHES
 from coach.operations import operations
 from coach.operations.measures import KINDS, PASSED, figure_of, limits_text, read_kind_limits, wanted_of
-from coach.operations.shop_tests import SHOP_TESTS, read_outcome, write_outcome
+from coach.operations.shop_test import Result
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Limits, Shown, SizeError, Wanted
 from coach.quantities.figure import Kind as FigureKind
 from coach.quantities.units import convert
@@ -29,13 +30,13 @@ from coach.telling.figures import write_wanted
     ],
 )  # fmt: skip
 def test_an_outcome_is_one_key_or_its_word(typed: str, word: str) -> None:
-    assert write_outcome(read_outcome(typed)) == word
+    assert Result.read(typed).value == word
 
 
 @pytest.mark.parametrize("typed", ["", "4", "perhaps", "31.5", "x" * 500])
 def test_what_is_no_outcome_is_refused_with_what_to_type(typed: str) -> None:
     with pytest.raises(SizeError, match="type pass, doubt or fail, or 1, 2 or 3") as refusal:
-        read_outcome(typed)
+        Result.read(typed)
     assert len(str(refusal.value)) < 150
 
 
@@ -81,12 +82,12 @@ def test_every_kind_that_an_operation_measures_is_known() -> None:
     for todo in operations().values():
         for name, kind in todo.EXTRAS.items():
             assert kind in KINDS, (todo.NAME, name)
-            assert name.replace("_", " ") not in SHOP_TESTS
+            assert name not in SHOP_TESTS
 
 
 def test_every_operation_takes_every_test_of_the_shop() -> None:
     for todo in operations().values():
-        assert all(todo.kind_of(name.replace(" ", "_")) == "test" for name in SHOP_TESTS)
+        assert all(todo.kind_of(name) == "test" for name in SHOP_TESTS)
         assert todo.kind_of("no such thing") is None
 
 

@@ -16,7 +16,7 @@ from coach.ledger.verdict import GUARD_FACTOR, ON_PLAN_CHANCE, SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
 from coach.ledger.zone_forecast import FinishedSize, Spare, ZoneForecast, extra_for_confidence_mm3
-from coach.operations.shop_tests import TEST_KEYS
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Words
 from coach.recipe.model import Step
 
@@ -38,7 +38,7 @@ class Failed(NamedTuple):
     @property
     def spoils(self) -> bool:
         """Whether it can mean that the piece is lost."""
-        return self.dimension in TEST_KEYS and TEST_KEYS[self.dimension].spoils
+        return self.dimension in SHOP_TESTS and SHOP_TESTS[self.dimension].spoils
 
     def is_met_by(self, ahead: Sequence[Step]) -> bool:
         """Whether a step that was put in to mend it is still ahead."""

@@ -8,7 +8,7 @@ from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
 from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness
 from coach.operations import Does, operation
-from coach.operations.shop_tests import TEST_KEYS
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Words, as_words, say
 from coach.recipe.model import Step
 
@@ -33,8 +33,8 @@ class DoAgain(Remedy):
 
 
 def _mended_by(failed: Failed) -> tuple[Does, ...]:
-    if failed.dimension in TEST_KEYS:
-        return TEST_KEYS[failed.dimension].mended_by
+    if failed.dimension in SHOP_TESTS:
+        return SHOP_TESTS[failed.dimension].mended_by
     return (Does.QUENCHES,) if failed.below else (Does.TEMPERS,)
 
 

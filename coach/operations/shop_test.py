@@ -1,0 +1,68 @@
+"""What a test of the shop is: what is done, and what passes, leaves a doubt or fails; it has no figure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from enum import Enum
+from typing import Final, NamedTuple
+
+from coach.operations.does import Does
+from coach.quantities import SizeError
+
+_LONGEST_ECHO: Final = 30
+
+
+class Result(Enum):
+    """What came of a test."""
+
+    PASS = "pass"
+    DOUBT = "doubt"
+    FAIL = "fail"
+
+    @property
+    def size(self) -> float:
+        """As a reading keeps it: 1 for a pass, 0.5 for a doubt, 0 for a failure."""
+        return _SIZES[self]
+
+    @classmethod
+    def of(cls, size: float) -> Result:
+        """The result that a reading keeps."""
+        return min(cls, key=lambda known: abs(_SIZES[known] - size))
+
+    @classmethod
+    def read(cls, text: str) -> Result:
+        """The result that was typed; raises SizeError with one sentence.
+
+        >>> [Result.read(typed).value for typed in ("pass", "2", "F")]
+        ['pass', 'doubt', 'fail']
+        """
+        typed = text.strip().lower()
+        for result, words in _WORDS.items():
+            if typed in words:
+                return result
+        shown = typed if len(typed) <= _LONGEST_ECHO else typed[:_LONGEST_ECHO] + "…"
+        raise SizeError(f"{shown!r} is no outcome of a test: type pass, doubt or fail, or 1, 2 or 3.")
+
+
+_SIZES: Final[Mapping[Result, float]] = {Result.PASS: 1.0, Result.DOUBT: 0.5, Result.FAIL: 0.0}
+_WORDS: Final[Mapping[Result, tuple[str, ...]]] = {
+    Result.PASS: ("pass", "passed", "p", "yes", "y", "ok", "good", "1"),
+    Result.DOUBT: ("doubt", "doubtful", "d", "unsure", "?", "2"),
+    Result.FAIL: ("fail", "failed", "f", "no", "n", "bad", "3"),
+}
+
+
+class ShopTest(NamedTuple):
+    """One test as a smith makes it (common practice, no source); its file's name is what it is asked for by.
+
+    A pass never proves a weld or a temper: it finds no fault.
+    """
+
+    how: str  # what to do, and what passes
+    after_doubt: str
+    after_fail: str
+    caution: str = ""
+    #: What mends a failure, the gentlest first: steps that are done again. None where none does.
+    mended_by: tuple[Does, ...] = ()
+    spoils: bool = False  # whether a failure can mean that the piece is lost
+    not_yet: bool = False  # whether a failure only means that it is made again a little later
