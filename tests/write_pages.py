@@ -1,4 +1,6 @@
-"""`python -m tests.write_pages` writes what is made from the code: two pages of docs/ and the schema.
+"""`python -m tests.write_pages` writes what is made from the code: pages of docs/ and the schema.
+
+In docs/commands.md only what the commands answer is written; the rest is written by hand.
 
 A new form, operation, test of the shop, grade or kind of entry is told by these pages as its own file says.
 """
@@ -14,6 +16,7 @@ from coach.metals.grade import grades
 from coach.operations import Operation, operations
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.schema import SCHEMA_FILE, schema_text
+from tests import write_arguments, write_shown
 from tests.write_keys import PAGE as KEYS_PAGE
 from tests.write_keys import page as keys_page
 
@@ -111,7 +114,13 @@ def _table(heads: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> list[str]
     return [f"| {' | '.join(cell.replace('|', '&#124;') for cell in row)} |" for row in cells]
 
 
-PAGES = {WORDS_PAGE: words_page, KEYS_PAGE: keys_page, SCHEMA_FILE: schema_text}
+PAGES = {
+    WORDS_PAGE: words_page,
+    KEYS_PAGE: keys_page,
+    SCHEMA_FILE: schema_text,
+    write_arguments.PAGE: write_arguments.page,
+    write_shown.PAGE: write_shown.page,
+}
 """Every file that is made from the code, with what makes its text."""
 
 

@@ -20,7 +20,7 @@ from coach.reckoner.asking import question, questions
 
 _WITH_VALUE = ("--shop", "--units")
 _JOBS = "commands"
-_EPILOGUE = "`coach COMMAND --help` tells more of one command; docs/commands.md of all of them."
+_EPILOGUE = "`coach COMMAND --help` tells more of one command; docs/commands.md shows them at work."
 
 
 class _Parser(argparse.ArgumentParser):
@@ -95,7 +95,7 @@ def understood(words: Sequence[str]) -> tuple[Run, argparse.Namespace]:
     verb, rest = split(words)
     if verb is None:
         return _alone(rest)
-    command = _command(verb)
+    command = command_of(verb)
     parser = _Parser(
         prog=f"coach {verb}", description=command.SUMMARY, allow_abbrev=False, parents=[_common_options()]
     )
@@ -108,12 +108,13 @@ def understood(words: Sequence[str]) -> tuple[Run, argparse.Namespace]:
 
 def hint_of(verb: str) -> Callable[..., object]:
     """The function whose hint says what a command answers with."""
-    command = _command(verb)
+    command = command_of(verb)
     found: Callable[..., object] = command.reckon if isinstance(command, Question) else command.run
     return found
 
 
-def _command(verb: str) -> ModuleType | Question:
+def command_of(verb: str) -> ModuleType | Question:
+    """The command of a verb, ready to be asked; raises Refused, which names the nearest."""
     known = verbs()
     if verb not in known:
         from difflib import get_close_matches

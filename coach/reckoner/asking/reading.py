@@ -11,7 +11,6 @@ from coach.fire.cooling import Section
 from coach.forms import kinds
 from coach.forms.bar import Bar
 from coach.quantities import (
-    Shown,
     SizeError,
     Words,
     celsius,
@@ -227,15 +226,6 @@ def read_percent(text: str) -> float:
         return 100.0 * read_share(f"{text.strip().removesuffix('%')} %")
     except SizeError:
         raise NotReckoned(f"{briefly(text)} is no percentage from 0 to 100; type one such as 12.") from None
-
-
-def write_fine(size_mm: float, shown: Shown) -> str:
-    """A length finer than forge work is measured, for skins and edges: to 0.01 mm or 0.001 in.
-
-    >>> write_fine(0.6789, Shown()), write_fine(0.6789, Shown("in"))
-    ('0.68 mm', '0.027 in')
-    """
-    return f"{size_mm / 25.4:.3f} in" if shown.system == "in" else f"{size_mm:.2f} mm"
 
 
 def read_heat(text: str) -> TypedHeat:
