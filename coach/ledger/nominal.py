@@ -22,6 +22,7 @@ from coach.ledger.working import (
     work_of,
 )
 from coach.operations import operation
+from coach.operations.does import Cause
 from coach.recipe.model import Recipe, Step
 
 #: Below this share a size counts as unchanged by a step.
@@ -43,7 +44,7 @@ class Stage(NamedTuple):
     before_mm3: float  # without what the step lays on
     after_mm3: float
     laid_mm3: float
-    taken_mm3: Mapping[str, float]
+    taken_mm3: Mapping[Cause, float]
     grows: frozenset[str]  # the sizes asked for that this step makes bigger; the others get smaller
     dressed: frozenset[str]  # those of them that can be dressed back when they have run too far
 
@@ -166,7 +167,7 @@ def surplus_mm3(recipe: Recipe, zone: str, stages: list[Stage], wanted_mm3: floa
         sizes = {k: v for k, v in stage.form_after.sizes_mm().items() if k != stage.after.free}
         work = work_of(recipe, stage.step, stage.after, sizes, Heating(0.0), free_mm)
         before = stage.form_before
-        scale = stage.taken_mm3.get("scale", 0.0)
+        scale = stage.taken_mm3.get(Cause.SCALE, 0.0)
         return operation(stage.step.operation).surplus_mm3(before, stage.before_mm3 - scale, work)
     after = stages[-1].after_mm3 if stages else 0.0
     return after - wanted_mm3

@@ -15,6 +15,7 @@ from coach.ledger.spreading import names_before, ran, with_before
 from coach.ledger.working import Heating, LedgerError, fixed_free_mm, operation_on, work_of
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import Does, Work, Worked
+from coach.operations.does import Cause
 from coach.recipe.model import Step
 
 #: How well a length is cut (common practice, no source).
@@ -136,7 +137,7 @@ def _flowed(workpiece: Workpiece, passage: Passage, sizes: Sizes, forged: _Forge
     taken = worked.taken_mm3
     if not taken:
         return belief.predict(sizes.changes, dropped=gone)
-    scale = taken.get("scale", 0.0)
+    scale = taken.get(Cause.SCALE, 0.0)
     doubt = operation_on(passage.step, passage.zone).TAKEN_DOUBT_SHARE * (sum(taken.values()) - scale)
     more = volume * (1.0 + _STEP_SHARE)
     through = (_worked(passage, more, work).volume_mm3 - worked.volume_mm3) / (more - volume)

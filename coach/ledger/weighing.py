@@ -9,6 +9,7 @@ from coach.ledger.reading import ColdReading, Surprise, bias_name, with_bias
 from coach.ledger.stepping import chance_name
 from coach.ledger.working import density_g_mm3
 from coach.ledger.workpiece import Estimate, Workpiece, volume_name
+from coach.operations.does import Cause
 from coach.operations.gauges import SCALES
 
 MASS = "mass"  # of a piece with all that is welded on it
@@ -37,7 +38,7 @@ def expected_mass(plan: Plan, workpiece: Workpiece, piece: str) -> Estimate:
 def expected_slug(plan: Plan, workpiece: Workpiece, step: int, zone: str) -> Estimate | None:
     """The mass that a punch step is reckoned to drive out of a zone, grams; None where it drives out none."""
     stage = plan.by_step[step].get(zone)
-    slug = stage.taken_mm3.get("slug", 0.0) if stage is not None else 0.0
+    slug = stage.taken_mm3.get(Cause.SLUG, 0.0) if stage is not None else 0.0
     if not slug:
         return None
     density = density_g_mm3(plan.recipe.pieces[plan.recipe.drawing[zone].piece].metal)

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import ClassVar, NamedTuple
 
 from coach.forms import Form
-from coach.operations.does import Does, HeatKind, Scope
+from coach.operations.does import Cause, Does, HeatKind, Scope
 from coach.operations.shape import NOTHING, Shape
 from coach.operations.shop_tests import SHOP_TESTS
 
@@ -37,7 +37,7 @@ class Worked(NamedTuple):
 
     form: Form
     volume_mm3: float
-    taken_mm3: Mapping[str, float]  # by cause: scale, slug, kerf, offcut, squeeze, ground, stated
+    taken_mm3: Mapping[Cause, float]
 
 
 def bare_surface_mm2(form: Form, work: Work) -> float:
@@ -103,7 +103,7 @@ class Operation(ABC):
         """
         return cls.EXTRAS.get(dimension) or ("test" if dimension in SHOP_TESTS else None)
 
-    def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[str, float]:
+    def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[Cause, float]:
         """Metal this operation itself takes, by cause, besides scale and what the recipe states."""
         return {}
 
@@ -129,7 +129,7 @@ class Operation(ABC):
         taken = self.taken_mm3(before, volume_mm3, work)
         stated = stated_loss_mm3(before, volume_mm3, work)
         if stated:
-            taken["stated"] = stated
+            taken[Cause.STATED] = stated
         left = volume_mm3 - sum(taken.values())
         draft = work.shape.draft({**work.sizes_mm, work.free: before.sizes_mm().get(work.free, 1.0)})
         form = draft.solved(work.free, left)
@@ -139,7 +139,7 @@ class Operation(ABC):
         for _ in range(ROUNDS):
             scale = scale_mm * self.scaling_surface_mm2(before, form, work)
             form = form.solved(work.free, left - scale)
-        taken["scale"] = scale
+        taken[Cause.SCALE] = scale
         return Worked(form, left - scale, taken)
 
 

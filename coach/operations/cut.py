@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from coach.forms import Form
 from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
-from coach.operations.does import Does
+from coach.operations.does import Cause, Does
 
 
 class Cut(Operation):
@@ -47,17 +47,17 @@ class Cut(Operation):
         """Cut; the heat's scale comes off first."""
         area = before.end_area_mm2("finish")
         kerf = work.amounts.get("kerf_mm", 0.0) * area
-        taken = {"kerf": kerf} if kerf else {}
+        taken = {Cause.KERF: kerf} if kerf else {}
         scale = work.heats * work.face_loss_mm * self.scaling_surface_mm2(before, before, work)
         if scale:
-            taken["scale"] = scale
+            taken[Cause.SCALE] = scale
         stated = stated_loss_mm3(before, volume_mm3, work)
         if stated:
-            taken["stated"] = stated
+            taken[Cause.STATED] = stated
         left = volume_mm3 - kerf - scale - stated
         kept = left - work.amounts.get("offcut_mm", 0.0) * area
         if work.free_mm is not None:
             kept = min(left, self._kept(before, work))
         if left > kept:
-            taken["offcut"] = left - kept
+            taken[Cause.OFFCUT] = left - kept
         return Worked(before.solved(work.free, kept), kept, taken)

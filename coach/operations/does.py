@@ -32,6 +32,18 @@ class Scope(StrEnum):
     JOIN = "join"  # a zone and the zone laid on it
 
 
+class Cause(StrEnum):
+    """What metal leaves a piece by."""
+
+    SCALE = "scale"
+    SLUG = "slug"  # of a punch
+    KERF = "kerf"  # of a saw
+    OFFCUT = "offcut"  # beyond a cut
+    SQUEEZE = "squeeze"  # out of a joint, and burnt there
+    GROUND = "ground"
+    STATED = "stated"  # by the recipe, whatever it is
+
+
 class HeatKind(StrEnum):
     """What a heat is taken for, which says how hot and how long it usually is."""
 

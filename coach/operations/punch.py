@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from coach.forms import Form
 from coach.operations.base import Operation, Work
-from coach.operations.does import Does
+from coach.operations.does import Cause, Does
 
 #: A slug punched from both sides is thinner than the metal; the rest of the hole is metal pushed aside.
 #: Common practice, no source: about a fifth of the depth. A recipe may state its own.
@@ -30,7 +30,7 @@ class Punch(Operation):
         "a stuck or mushroomed punch throws chips."
     )
 
-    def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[str, float]:
+    def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[Cause, float]:
         """The slug: the punch's own area times the slug's thickness."""
         sizes = dict(work.sizes_mm)
         sizes.setdefault(work.free, before.sizes_mm().get(work.free, 1.0))
@@ -39,4 +39,4 @@ class Punch(Operation):
         holed = work.shape.draft(sizes)
         hole_mm3 = sizes["width"] * sizes["thickness"] * sizes["length"] - holed.volume_mm3()
         slug_mm = work.amounts.get("slug_mm", USUAL_SLUG_SHARE_OF_DEPTH * depth_mm)
-        return {"slug": hole_mm3 / depth_mm * min(slug_mm, depth_mm)}
+        return {Cause.SLUG: hole_mm3 / depth_mm * min(slug_mm, depth_mm)}

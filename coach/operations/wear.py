@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from coach.forms import Form
 from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
-from coach.operations.does import HeatKind
+from coach.operations.does import Cause, HeatKind
 
 #: What is usually left on an end for the stone or the file (common practice, no source).
 USUAL_END_SKIN_MM = 0.5
@@ -34,12 +34,12 @@ class Wear(Operation):
     def work(self, before: Form, volume_mm3: float, work: Work) -> Worked:
         """Take the metal off; nothing grows."""
         stated = stated_loss_mm3(before, volume_mm3, work)
-        taken = {"stated": stated} if stated else {}
+        taken = {Cause.STATED: stated} if stated else {}
         kept = before.solved(work.free, volume_mm3 - stated) if stated else before
         free_mm = kept.size_mm(work.free)
         if work.free_mm is not None:
             free_mm = min(free_mm, work.free_mm)
         form = work.shape.draft({**work.sizes_mm, work.free: free_mm})
         left = min(volume_mm3 - stated, form.volume_mm3())
-        taken["ground"] = volume_mm3 - stated - left
+        taken[Cause.GROUND] = volume_mm3 - stated - left
         return Worked(form.solved(work.free, left), left, taken)

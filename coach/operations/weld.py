@@ -7,7 +7,7 @@ from typing import ClassVar, Final
 
 from coach.forms import Form
 from coach.operations.base import Operation, Work, bare_surface_mm2
-from coach.operations.does import Does, HeatKind, Scope
+from coach.operations.does import Cause, Does, HeatKind, Scope
 from coach.operations.reweld import FLUX_CAUTION, Reweld
 from coach.operations.tack import LETS_GO
 
@@ -46,10 +46,10 @@ class Weld(Operation):
         "Scale or flux shut in the joint does not weld: where it stays dark after this, cut it out."
     )
 
-    def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[str, float]:
+    def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[Cause, float]:
         """What is squeezed out of the joint."""
         share = work.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE)
-        return {"squeeze": volume_mm3 * share} if share else {}
+        return {Cause.SQUEEZE: volume_mm3 * share} if share else {}
 
     def scaling_surface_mm2(self, before: Form, after: Form, work: Work) -> float:
         """The joined solid's surface."""

@@ -11,6 +11,7 @@ from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import at_stock
+from coach.operations.does import Cause
 from coach.quantities import Shown
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned, recipe
 
@@ -102,7 +103,8 @@ def test_a_cut_is_as_long_as_the_rest_of_the_job_needs() -> None:
     assert cut.length_mm == pytest.approx((finished + later) / (31 * 14), rel=1e-9)
     assert cut.finished_mm == 130.0
     assert cut.short_by_mm == pytest.approx(130.0 - cut.length_mm)
-    assert stage.taken_mm3.get("offcut", 0.0) == 0.0  # a hot cut of what was marked out leaves nothing over
+    # A hot cut of what was marked out leaves nothing over.
+    assert stage.taken_mm3.get(Cause.OFFCUT, 0.0) == 0.0
 
 
 def test_a_cut_at_a_stated_length_marks_out_the_kerf_and_the_offcut_too() -> None:
@@ -153,7 +155,7 @@ steps:
     )
     # Half a millimetre is left on an end (common practice, no source).
     assert plan.pieces["bar"].length_mm == pytest.approx(200.5, abs=1e-6)
-    taken = plan.by_step[1]["bar"].taken_mm3["ground"]
+    taken = plan.by_step[1]["bar"].taken_mm3[Cause.GROUND]
     assert taken == pytest.approx(200.5 * 400 - 200 * 360)
 
 

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from coach.forms import Form, FormError, make
 from coach.operations import Operation, Shape, Work, names_of, operation, operations
+from coach.operations.does import Cause
 from tests.forms.samples import eyed_forms, forms
 
 FLOWING = sorted(name for name, todo in operations().items() if not todo.FIXES)
@@ -158,8 +159,8 @@ def test_a_punch_takes_a_slug_of_a_fifth_of_the_depth_unless_told() -> None:
     usual = operation("punch").work(block, block.volume_mm3(), work)
     told = operation("punch").work(block, block.volume_mm3(), work._replace(amounts={"slug_mm": 38.0}))
     # Common practice, no source: a slug driven from both sides is about a fifth as thick as the bar.
-    assert usual.taken_mm3["slug"] == pytest.approx(area * 7.6)
-    assert told.taken_mm3["slug"] == pytest.approx(area * 38.0)  # drilled: the whole hole leaves
+    assert usual.taken_mm3[Cause.SLUG] == pytest.approx(area * 7.6)
+    assert told.taken_mm3[Cause.SLUG] == pytest.approx(area * 38.0)  # drilled: the whole hole leaves
 
 
 def test_a_weld_loses_a_share_of_both_metals_and_scales_the_joined_solid() -> None:
@@ -167,8 +168,8 @@ def test_a_weld_loses_a_share_of_both_metals_and_scales_the_joined_solid() -> No
     both = FLAT.volume_mm3() + 20_000.0
     worked = operation("weld").work(FLAT, both, work)
     length = worked.form.size_mm("length")
-    assert worked.taken_mm3["squeeze"] == pytest.approx(0.01 * both)  # common practice, no source
-    assert worked.taken_mm3["scale"] == pytest.approx(2 * 0.08 * 2 * (40 + 14) * length, rel=1e-4)
+    assert worked.taken_mm3[Cause.SQUEEZE] == pytest.approx(0.01 * both)  # common practice, no source
+    assert worked.taken_mm3[Cause.SCALE] == pytest.approx(2 * 0.08 * 2 * (40 + 14) * length, rel=1e-4)
 
 
 def test_every_operation_says_what_it_is_in_one_sentence() -> None:

@@ -12,7 +12,7 @@ from coach.fire.colours import COLOUR_DOUBT_C, heat_colours
 from coach.forms import kinds, listed, said
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import USUAL_HEATS, face_loss_mm
-from coach.operations.does import HeatKind
+from coach.operations.does import Cause, HeatKind
 from coach.operations.gauges import GAUGES
 from coach.operations.measures import KINDS
 from coach.recipe.model import Recipe, Scale
@@ -122,7 +122,7 @@ def test_the_figures_of_the_example_are_the_ones_reckoned(example: Recipe) -> No
     worked = section("A small recipe, and its arithmetic")
     (cut,) = plan.cuts
     taper = plan.by_step[2]["pin"]
-    scale = taper.taken_mm3["scale"]
+    scale = taper.taken_mm3[Cause.SCALE]
     assert f"**{plan.wanted_mm3['pin']:.1f} mm³**" in worked
     assert f"**{cut.length_mm:.1f} mm**" in worked
     assert f"**{plan.pieces['pin'].length_mm:.1f} mm**" in worked
