@@ -18,7 +18,7 @@ def good_point(session: Session) -> None:
     session.read("point.side", "8")
     expected = next(c.expected for c in session.standing().checks if c.name == "point.length")
     assert expected is not None
-    session.read("point.length", f"{expected:.1f}")
+    session.read("point.length", f"{expected.value:.1f}")
 
 
 async def test_a_heat_is_one_key(shop: Shop, job: Session) -> None:
@@ -203,7 +203,7 @@ async def test_where_nothing_is_wrong_the_ways_back_say_so(shop: Shop, job: Sess
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("ctrl+r")
         await pilot.pause()
-        assert "Nothing is wrong that needs a way out." in words_on(bench.coach)
+        assert "Nothing is wrong that needs a way back." in words_on(bench.coach)
         await pilot.press("enter")
         await pilot.pause()
         assert showing(bench.app) is BenchScreen
