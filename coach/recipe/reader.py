@@ -7,20 +7,33 @@ from pathlib import Path
 from coach.recipe.build import assemble
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings
+from coach.recipe.keys import is_sound
 from coach.recipe.model import Recipe
-from coach.recipe.schema import check
 from coach.recipe.text import file_text
-from coach.recipe.tree import read_plain
+from coach.recipe.tree import read_plain, tree_of_sound_text
 
 
 def read_recipe(text: str, source: str) -> Recipe:
     """The recipe in a file's text; raises RecipeFaults with every fault at once."""
     text = text.removeprefix("\ufeff")
+    tree = tree_of_sound_text(text)
+    if tree is not None and is_sound(tree):
+        meant = Findings()
+        recipe = assemble(tree, source, text, meant)
+        if not meant.found:
+            return recipe
+    return read_wording_faults(text, source)
+
+
+def read_wording_faults(text: str, source: str) -> Recipe:
+    """The same by the readers that know what to say of a fault: the parser in Python and pydantic."""
+
+    from coach.recipe.schema import check
+
     plain = read_plain(text, source)
-    findings = Findings()
+    findings, meant = Findings(), Findings()
     findings.add_unless_explained(plain.findings.found)
     findings.add_unless_explained(check(plain.tree))
-    meant = Findings()
     recipe = assemble(plain.tree, source, text, meant)
     findings.add_unless_explained(meant.found)
     if findings.found:

@@ -1,6 +1,6 @@
 """Checks the structure of a recipe file, and makes the JSON Schema by which an editor does it as one types.
 
-Only this module and the two it is made of, `values` and `parts`, know pydantic.
+Only this module and `parts`, which makes its models, know pydantic.
 """
 
 from __future__ import annotations
@@ -16,7 +16,9 @@ from pydantic_core import ErrorDetails
 from coach.forms import listed
 from coach.recipe import words
 from coach.recipe.findings import Path, Slip
-from coach.recipe.parts import Drawing, Part, Piece, RecipeFile, Scale, Sizes, Step, Stock
+from coach.recipe.keys import RECIPE, unit_of
+from coach.recipe.parts import RecipeFile
+from coach.recipe.says import Inside, Listed, Named, Part
 
 SCHEMA_FILE: Final = FilePath(__file__).with_name("recipe.schema.json")
 _DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
@@ -40,10 +42,8 @@ MESSAGES: Final[Mapping[str, str]] = {
 
 def check(tree: Mapping[str, object]) -> list[Slip]:
     """What is wrong with the structure of a recipe's plain tree, each with its path."""
-    told = tree.get("units")
-    unit = words.word(told) if isinstance(told, str) and words.word(told) in words.UNITS else "mm"
     try:
-        RecipeFile.model_validate(tree, context={"unit": unit})
+        RecipeFile.model_validate(tree, context={"unit": unit_of(tree)})
     except ValidationError as error:
         return [_slip(tree, one) for one in error.errors(include_url=False)]
     return []
@@ -75,30 +75,24 @@ def _path_in(tree: Any, loc: tuple[int | str, ...]) -> Path:
     return tuple(path)
 
 
-def _part_at(path: Path) -> type[Part]:
+def _part_at(path: Path) -> Part:
     """The part of a recipe that a path leads to."""
-    match path:
-        case ("pieces", _, "stock"):
-            return Stock
-        case ("pieces", _):
-            return Piece
-        case ("drawing", _):
-            return Drawing
-        case ("scale",):
-            return Scale
-        case ("steps", _, "to"):
-            return Sizes
-        case ("steps", _):
-            return Step
-        case _:
-            return RecipeFile
+    part, names = RECIPE, [one for one in path if isinstance(one, str)]
+    while names:
+        says = part.keys[names.pop(0)].says
+        if isinstance(says, Named) and names:
+            names.pop(0)
+        if not isinstance(says, Inside | Named | Listed):
+            break
+        part = says.part
+    return part
 
 
 _FEW: Final = 12
 
 
 def _key_hint(name: str, path: Path) -> str:
-    known = [words.said(field) for field in _part_at(path[:-1]).model_fields]
+    known = [words.said(field) for field in _part_at(path[:-1]).keys]
     near = words.nearest(words.said(name), known)
     if near:
         return f"did you mean {near}?"

@@ -15,9 +15,10 @@ from coach.ledger.working import USUAL_HEATS, face_loss_mm
 from coach.operations.does import Cause, HeatKind
 from coach.operations.gauges import GAUGES
 from coach.operations.measures import KINDS
+from coach.recipe.keys import DRAWING, PIECE, RECIPE, STEP
 from coach.recipe.model import Recipe, Scale
-from coach.recipe.parts import Drawing, Part, Piece, RecipeFile, Step
 from coach.recipe.reader import read_recipe
+from coach.recipe.says import Part
 from coach.recipe.shapes import bar_kinds, option_names
 from coach.recipe.sizes import DEFAULT_LIMITS
 
@@ -50,14 +51,14 @@ def example() -> Recipe:
 
 @pytest.mark.parametrize(
     ("title", "part"),
-    [("The head of the file", RecipeFile), ("Pieces", Piece), ("The drawing", Drawing), ("Steps", Step)],
+    [("The head of the file", RECIPE), ("Pieces", PIECE), ("The drawing", DRAWING), ("Steps", STEP)],
 )
-def test_every_name_of_the_format_is_told_in_its_place(title: str, part: type[Part]) -> None:
+def test_every_name_of_the_format_is_told_in_its_place(title: str, part: Part) -> None:
     dimensions = {name for form in kinds().values() for name in form.DIMENSIONS}
     told = {name.replace(" ", "_") for name in table(title)}
     if title == "The drawing":
         told |= {name for name in option_names() if f"`{name}`" in section(title)}
-    assert told | {"piece"} == part.model_fields.keys() - dimensions | {"piece"}
+    assert told | {"piece"} == part.keys.keys() - dimensions | {"piece"}
 
 
 def test_every_bar_gauge_heat_and_colour_is_told() -> None:
