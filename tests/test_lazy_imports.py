@@ -33,7 +33,7 @@ ROWS = [
 ]
 
 
-# A job begun from a recipe's text, in a process of its own that reads it and so needs yaml and pydantic.
+# A job begun from a recipe's text, in a process of its own that reads it and so needs yaml.
 BEGIN_A_JOB = """
 import sys
 from datetime import UTC, datetime
@@ -59,14 +59,19 @@ with Shop(Path(sys.argv[1]), lambda: datetime(2026, 3, 3, 8, tzinfo=UTC)) as sho
 NOT_TO_OPEN = frozenset({"asyncio", "pint", "pydantic", "rich", "textual", "yaml"})
 
 
-def top_level_modules_loaded_by(code: str, *words: str) -> set[str]:
-    """The names of the libraries that a fresh interpreter has loaded once it has run this code."""
-    report = "\nimport json, sys\nprint(json.dumps(sorted({name.partition('.')[0] for name in sys.modules})))"
+def modules_loaded_by(code: str, *words: str) -> set[str]:
+    """The names of the modules that a fresh interpreter has loaded once it has run this code."""
+    report = "\nimport json, sys\nprint(json.dumps(sorted(sys.modules)))"
     done = subprocess.run(
         [sys.executable, "-c", code + report, *words], capture_output=True, text=True, check=False
     )
     assert done.returncode == 0, done.stderr
     return set(json.loads(done.stdout.splitlines()[-1]))
+
+
+def top_level_modules_loaded_by(code: str, *words: str) -> set[str]:
+    """The names of the libraries among them."""
+    return {name.partition(".")[0] for name in modules_loaded_by(code, *words)}
 
 
 @pytest.mark.parametrize(("code", "unwanted"), ROWS)
@@ -78,8 +83,27 @@ def test_a_job_is_opened_without_what_only_reads_recipes_converts_units_or_draws
     tmp_path: Path,
 ) -> None:
     log = str(tmp_path / "shop.sqlite")
-    assert top_level_modules_loaded_by(BEGIN_A_JOB, log) >= {"pydantic", "yaml"}
+    assert top_level_modules_loaded_by(BEGIN_A_JOB, log) & {"pydantic", "yaml"} == {"yaml"}
     assert top_level_modules_loaded_by(OPEN_IT, log) & NOT_TO_OPEN == set()
+
+
+DO = """
+import contextlib, io, sys
+from coach.cli import main
+with contextlib.suppress(SystemExit), contextlib.redirect_stdout(io.StringIO()):
+    main(sys.argv[1:])
+"""
+
+
+@pytest.mark.parametrize("line", ["plan carpenters-adze", "check carpenters-adze", "plan first-hook --in"])
+def test_a_sound_recipe_is_told_without_what_only_words_faults(line: str) -> None:
+    assert top_level_modules_loaded_by(DO, *line.split()) & {"pint", "pydantic"} == set()
+
+
+def test_the_help_loads_no_command_and_no_question() -> None:
+    loaded = modules_loaded_by(DO, "--help")
+    below = ("coach.cli.commands.", "coach.reckoner.", "coach.ledger", "coach.bench")
+    assert {name for name in loaded if name.startswith(below)} - {"coach.reckoner.asking"} == set()
 
 
 def test_the_guard_sees_a_library_that_is_loaded() -> None:
