@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import pkgutil
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from keyword import iskeyword
@@ -46,9 +45,8 @@ def verbs() -> list[str]:
 
 def _commands() -> dict[str, Path]:
     """The commands with a file of their own, by their verbs; `import`, Python's own word, is `import_`."""
-    [folder] = commands.__path__
-    names = (one.name for one in pkgutil.iter_modules(commands.__path__))
-    return {name.removesuffix("_"): Path(folder) / f"{name}.py" for name in names if not name.startswith("_")}
+    files = (path for folder in commands.__path__ for path in Path(folder).glob("[!_]*.py"))
+    return {path.stem.removesuffix("_"): path for path in files}
 
 
 def split(words: Sequence[str]) -> tuple[str | None, list[str]]:
