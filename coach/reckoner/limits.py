@@ -19,7 +19,7 @@ from coach.quantities import Figure, Kind, Words, celsius, say
 from coach.reckoner.asking.takes import Typed, grade_named
 from coach.reckoner.asking.told import Caution, Told, Under, rows
 
-SUMMARY = "Tell the heats that irons and steels are forged, welded and burnt at."
+SUMMARY = "Tell the heats a grade is forged, welded and burnt at."
 SOURCES = (
     "Sources: those of each grade, told beside its figures with how far they are confirmed; the burning "
     "limit by the carbon alone (judgement)."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
@@ -78,7 +79,7 @@ class Spread(NamedTuple):
     drawing: DrawnOut | None  # to a section
 
 
-def reckon(section: TypedBar, to: Target, bite: float | None, length: float) -> Spread:
+def reckon(section: TypedBar, to: Target, bite: float | None = None, length: float = 100.0) -> Spread:
     """One side squeezed to a thickness, and the passes that draw the bar to a section, where each is asked.
 
     Raises NotReckoned for a bar that has not four sides, OutOfRange for a bite outside what is published and
@@ -110,7 +111,7 @@ def told(answer: Spread) -> Iterator[Told]:
     share_told = "{}, with a bite of {}: {:±} of what the hammer takes goes into the width"
     yield say(share_told, answer.section.words, answer.bite, answer.coefficient)
     if (one := answer.squeeze) is not None:
-        becomes = "It becomes {} wide, {} times as wide as before, and {} times as long."
+        becomes = "It becomes {:±} wide, {} times as wide as before, and {} times as long."
         words = say(becomes, one.new_width, one.width_factor, one.length_factor)
         yield Under(say("Down to {} on one side", one.new_height), (words,))
     if (drawing := answer.drawing) is not None:
@@ -135,14 +136,20 @@ def drawing_of(bar: TypedBar, target: TypedBar, bite_mm: float, length_mm: float
 
 
 def _squeezed(bar: TypedBar, thickness_mm: float, coefficient: float) -> Squeeze:
+    """What a squeeze leaves; a factor (h0/h1)^s is doubted by itself times ln(h0/h1) times the doubt of s."""
     new_width_mm = spread_width_mm(bar.width_mm, bar.thickness_mm, thickness_mm, coefficient)
+    doubt_share = COEFFICIENT_DOUBT * math.log(bar.thickness_mm / thickness_mm)
+    wider, longer = (
+        new_width_mm / bar.width_mm,
+        elongated_mm(1.0, bar.thickness_mm, thickness_mm, coefficient),
+    )
     return Squeeze(
         mm(bar.thickness_mm),
         mm(thickness_mm),
         mm(bar.width_mm),
-        mm(new_width_mm),
-        _factor(new_width_mm / bar.width_mm),
-        _factor(elongated_mm(1.0, bar.thickness_mm, thickness_mm, coefficient)),
+        mm(new_width_mm, doubt_share * new_width_mm),
+        _factor(wider, doubt_share * wider),
+        _factor(longer, doubt_share * longer),
     )
 
 

@@ -97,7 +97,7 @@ class CriticalTemperature(NamedTuple):
 
     name: str  # Ac1, Ac3 or Ms, which comes again by other equations: the first is the one to use
     temperature: Figure | None  # None where the steel has none
-    source: str  # the equation and how far it is confirmed, or why there is none
+    source: Words | str  # the equation and how far it is confirmed, or why there is none
     extrapolated: str  # why this steel is outside what the equation is published for
 
 
@@ -295,7 +295,7 @@ def _criticals(nominal: dict[str, float]) -> tuple[CriticalTemperature, ...]:
         ac3_c(nominal)
         upper = _critical("Ac3", upper_critical(nominal))
     except NotGiven as reason:
-        upper = CriticalTemperature("Ac3", None, str(reason), "")
+        upper = CriticalTemperature("Ac3", None, reason.words, "")
     # Of more carbon than this the rest stays behind as carbide, so that the martensite has no more.
     dissolved = {**nominal, "C": min(nominal["C"], DISSOLVED_CARBON_SHARE)}
     capped = f"with {DISSOLVED_CARBON_SHARE:g} % carbon dissolved, " if dissolved != nominal else ""

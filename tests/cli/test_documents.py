@@ -33,10 +33,6 @@ def test_every_command_is_told_with_all_that_may_follow_it(coach: Coach) -> None
         assert taken <= set(re.findall(r"--[a-z-]+", own))
 
 
-def test_every_command_is_spoken_of_in_the_page_of_tasks() -> None:
-    assert set(verbs()) <= set(re.findall(r"coach(?: --\S+ \S+)? ([a-z]+)", DOCUMENT))
-
-
 def test_every_exit_code_is_told() -> None:
     told = set(re.findall(r"^\| (\d+) \|", section("Exit codes"), re.MULTILINE))
     codes = {value for name, value in vars(reply).items() if name.isupper() and isinstance(value, int)}

@@ -216,6 +216,66 @@ assert "## Loss" in page("docs/keys.md")
 """,
 )
 
+QUESTION = Addition(
+    "question",
+    {
+        "coach/reckoner/arc.py": '''\
+"""How much of a bar lies round a part of a circle."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from coach.quantities import Figure, degrees, mm, read_angle_deg, say
+from coach.reckoner.asking.reading import NotReckoned
+from coach.reckoner.asking.takes import Take, plain, size
+from coach.reckoner.asking.told import Told, rows
+
+SUMMARY = "Tell how much of a bar lies round a part of a circle."
+SOURCES = "Source: elementary geometry."
+TAKES = (
+    size("radius", "of the middle of the bar", metavar="RADIUS", needed=True),
+    Take("--angle", plain(read_angle_deg), "how far round it goes; else 90°", "A", usual="90"),
+)
+
+
+class LengthOfAnArc(NamedTuple):
+    """A bar bent round a part of a circle."""
+
+    angle: Figure  # how far round it goes
+    length: Figure  # how much of the bar that is
+
+
+def reckon(radius: float, angle: float) -> LengthOfAnArc:
+    """L = r θ, θ in radians, in mm. Raises NotReckoned for more than half a turn."""
+    if angle > 180.0:
+        raise NotReckoned("{} is more than half round: give at most {}.", degrees(angle), degrees(180.0))
+    return LengthOfAnArc(degrees(angle), mm(radius * math.radians(angle)))
+
+
+def told(answer: LengthOfAnArc) -> Iterator[Told]:
+    """The length."""
+    yield say("{} lie round {}.", answer.length, answer.angle)
+    yield rows([("round", answer.length)])
+''',
+    },
+    """
+# A quarter of a circle of 100 mm: π/2 · 100 mm; half of one of an inch, in thirty-seconds: π · 32 is 101.
+assert abs(figure(coach("arc", "100", "--json").values["length"]) - 157.0796) < 1e-3
+assert coach("arc", "100").out.startswith("157 mm lie round 90°.")
+assert coach("arc", "1", "--angle", "180", "--units", "in").out.startswith("3 5/32 in lie round 180°.")
+assert "200° is more than half round" in coach("arc", "100", "--angle", "200", expect=2).err
+jobs, _, asked = coach("--help").out.partition("one figure at a time")
+assert "  arc " in asked and "  arc " not in jobs
+assert "An estimate. Source: elementary geometry." in coach("arc", "--help").out
+assert "did you mean `coach arc`" in coach("arcc", expect=2).err
+assert "| `length` | [figure](#figures) | how much of the bar that is |" in page("docs/keys.md")
+assert "## coach arc" in page("docs/arguments.md")
+""",
+)
+
 SCREEN = Addition(
     "screen",
     {
@@ -291,4 +351,4 @@ asyncio.run(look())
 """,
 )
 
-ADDITIONS: Final = (HEXAGON, TWIST, GRADE, COMMAND, SCREEN)
+ADDITIONS: Final = (HEXAGON, TWIST, GRADE, COMMAND, QUESTION, SCREEN)
