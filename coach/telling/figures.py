@@ -202,6 +202,8 @@ def _with_doubt(figure: Figure, shown: Shown) -> str:
     if doubt < _finest(figure, shown):
         return _finely(figure, doubt, shown)
     give = _give(figure, doubt, shown)
+    if not re.search("[1-9]", give):  # never give or take nothing
+        return _finely(figure, doubt, shown)
     number, unit = _split(text)
     return f"{number} ±{give}" if unit == _split(give)[1] else f"{text} ±{give}"
 

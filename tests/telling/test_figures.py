@@ -70,6 +70,10 @@ def test_a_temperature_change_has_no_zero_to_shift() -> None:
     assert write_figure(celsius(900.0), INCHES) == "1652 °F"
 
 
+def test_a_doubt_is_never_told_as_nothing() -> None:
+    assert write_figure(Figure(0.2565, Kind.FINE, 0.006), INCHES, "±") == "0.0101 ±0.0004 in"
+
+
 def test_inches_round_by_halves() -> None:
     assert write_figure(mm(25.4 * 1.40625, 0.05), INCHES) == "1 13/32 in"
     assert write_figure(mm(25.4 * 1.40625, 2.5), INCHES, "±") == "1 13/32 ±5/32 in"
