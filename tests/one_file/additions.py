@@ -351,4 +351,152 @@ asyncio.run(look())
 """,
 )
 
-ADDITIONS: Final = (HEXAGON, TWIST, GRADE, COMMAND, QUESTION, SCREEN)
+SHOP_TEST = Addition(
+    "test of the shop",
+    {
+        "coach/operations/shop_tests/drop_test.py": '''\
+"""The drop test: a sound piece lands whole."""
+
+from __future__ import annotations
+
+from coach.operations.shop_test import ShopTest
+
+TEST = ShopTest(
+    how="Drop the piece on the anvil from the height of a hand: pass when it lands whole.",
+    after_doubt="drop it once more, and listen",
+    after_fail="look for the crack before anything else is done",
+)
+''',
+    },
+    '''
+recipe("""\\
+format: 1
+title: Peg
+pieces:
+  peg: {metal: mild steel, stock: {form: square, side: 12}, zones: [shank]}
+drawing:
+  shank: {form: square, side: 12, length: 100 ±5, take up: length}
+steps:
+  - {do: inspect, zone: shank, check: [drop test]}
+""")
+coach("begin", "new.yaml", "--name", "new")
+assert "Drop the piece on the anvil" in " ".join(coach("where", "new").out.split())
+assert "look for the crack" in " ".join(coach("read", "new", "shank.drop_test=fail").out.split())
+assert "| `drop test` |" in page("docs/words.md")
+''',
+)
+
+ENTRY = Addition(
+    "kind of entry",
+    {
+        "coach/log/kinds/weather.py": '''\
+"""What the sky was like."""
+
+from __future__ import annotations
+
+from coach.log.body import Body
+from coach.log.limits import writing
+from coach.quantities.words import Words, say
+
+
+class Weather(Body):
+    """The sky over the forge."""
+
+    KIND = "weather"
+    CALLED = "the weather"
+
+    sky: str = writing(20)
+
+    def words(self) -> Words:
+        """See Body."""
+        return say("the sky: {}", self.sky)
+''',
+    },
+    """
+from datetime import UTC, datetime
+from pathlib import Path
+
+from coach.log.carry import export_job, import_job
+from coach.log.jobs import Log
+from coach.log.kinds.weather import Weather
+from coach.places import shop_file
+from coach.quantities import Refusal
+
+coach("begin", "first-hook", "--name", "hook")
+with Log(shop_file()) as log:
+    last = log.entries("hook")[-1]
+    log.append("hook", last.number, "2026-03-02T09:00:00Z", Weather(sky="rain"))
+    text = export_job(log, "hook")
+told = coach("history", "hook").out
+assert "the sky: rain" in told, told
+with Log(Path("other.sqlite")) as log:
+    import_job(log, text)
+    assert log.entries("hook")[-1].body == Weather(sky="rain")
+try:
+    Weather(sky="r" * 21)
+except Refusal as refusal:
+    assert "20" in str(refusal), refusal
+else:
+    raise AssertionError("a sky of 21 letters was taken")
+assert "`weather`" in page("docs/keys.md")
+""",
+)
+
+WAY_BACK = Addition(
+    "way back",
+    {
+        "coach/ledger/remedies/sing.py": '''\
+"""Sing: where the metal is short, sing to it."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from coach.ledger.amendment import Amendment
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
+from coach.quantities import mm, say
+
+
+class Sing(Remedy):
+    """It costs nothing, and helps as little."""
+
+    NAME: ClassVar[str] = "sing"
+    HELPS: ClassVar[bool] = False
+    SOUNDNESS: ClassVar[Soundness] = Soundness.DOUBTFUL
+
+    def ideas(self, situation: Situation) -> list[Idea]:
+        """One idea for every zone that is short."""
+        return [
+            Idea(
+                about=zone.zone,
+                title=say("Sing to the {}", zone.zone),
+                changes=say("It is {} long in song.", mm(25.4)),
+                amendment=Amendment(),
+            )
+            for zone, _ in situation.short()
+        ]
+''',
+    },
+    '''
+recipe("""\\
+format: 1
+title: Peg
+pieces:
+  peg: {metal: mild steel, stock: {form: square, side: 12, length: 60}, zones: [shank]}
+drawing:
+  shank: {form: square, side: 8, length: 100 ±5, take up: length}
+steps:
+  - {do: mark out, piece: peg}
+  - {do: draw, zone: shank, to: {side: 8 ±0.4}, check: [side, length]}
+""")
+coach("begin", "new.yaml", "--name", "new")
+coach("read", "new", "shank.length=35")
+coach("read", "new", "shank.length=35")
+told = " ".join(coach("remedies", "new", "--units", "in").out.split())
+assert "Sing to the shank" in told, told
+assert "1 in long in song" in told, told
+assert "taken" in coach("take", "new", "sing-shank").out
+''',
+)
+
+ADDITIONS: Final = (HEXAGON, TWIST, SHOP_TEST, WAY_BACK, GRADE, ENTRY, QUESTION, COMMAND, SCREEN)
