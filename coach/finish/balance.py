@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from coach.finish.edge import finite
+from coach.quantities.checks import finite
 from coach.quantities.refusal import OutOfRange
 
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
-from coach.finish.edge import check_share, check_size, finite
+from coach.quantities.checks import check_share, check_size, finite
 from coach.quantities.figure import Kind, Span, mm
 from coach.quantities.refusal import OutOfRange
 

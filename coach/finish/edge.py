@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
+from coach.quantities.checks import check_size, finite
 from coach.quantities.figure import mm
 from coach.quantities.refusal import OutOfRange
 
@@ -124,31 +125,6 @@ def ground_mm2(
 def edge_angles() -> tuple[EdgeAngle, ...]:
     """The usual angle of every kind of edge that is known."""
     return tuple(_BY_TOOL.values())
-
-
-def check_size(size_mm: float, name: str, *, may_be_nothing: bool = False) -> None:
-    """Raises OutOfRange unless a size, in mm, is finite and above 0, or 0 where it may be."""
-    # Written so that a size which is not a number is refused too.
-    if not (size_mm >= 0.0 if may_be_nothing else size_mm > 0.0) or math.isinf(size_mm):
-        least = "0 mm or more" if may_be_nothing else "more than 0 mm"
-        raise OutOfRange("The {} must be {}, not {}; measure it again.", name, least, mm(size_mm))
-
-
-def check_share(share: float, name: str, *, may_be_nothing: bool = False, may_be_whole: bool = True) -> None:
-    """Raises OutOfRange unless a share lies between 0 and 1, either end with it only where it may be."""
-    low = share >= 0.0 if may_be_nothing else share > 0.0
-    high = share <= 1.0 if may_be_whole else share < 1.0
-    if not (low and high):
-        lower = "from 0" if may_be_nothing else "above 0"
-        upper = "to 1" if may_be_whole else "below 1"
-        raise OutOfRange(f"The {name} must be {lower} and {upper}, not {share:g}; 0.5 means the half.")
-
-
-def finite(figure: float, name: str) -> float:
-    """The figure itself; raises OutOfRange where the sizes it came from carried it out of all bounds."""
-    if not math.isfinite(figure):
-        raise OutOfRange(f"The {name} cannot be reckoned from these sizes; give them as they are measured.")
-    return figure
 
 
 def _rise(angle_deg: float, sides: int) -> float:

@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterator
 from typing import Final, Literal, NamedTuple
 
-from coach.finish.edge import check_share, check_size, finite
 from coach.finish.wood import Wood, shrinkage_mm
+from coach.quantities.checks import check_share, check_size, finite
 from coach.quantities.figure import Figure, Kind, mm
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, say

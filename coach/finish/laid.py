@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
-from coach.finish.edge import check_share, check_size, finite
+from coach.quantities.checks import check_share, check_size, finite
 from coach.quantities.figure import mm
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, say

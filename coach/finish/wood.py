@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
-from coach.finish.edge import check_share, check_size
+from coach.quantities.checks import check_share, check_size
 from coach.quantities.errors import not_known
 from coach.quantities.refusal import OutOfRange
 

@@ -10,8 +10,9 @@ from itertools import pairwise
 from typing import Final, NamedTuple
 
 from coach.fire.flow_stress import HOTTEST_C, misaka_mean_stress_mpa
+from coach.fire.spreading import squeeze
 from coach.metals.grade import Grade
-from coach.quantities.figure import Figure, Kind, Span
+from coach.quantities.figure import Figure, Kind
 from coach.quantities.refusal import OutOfRange
 
 #: Judgement: a reckoned count of blows or heats may be wrong by this share of itself, until they are counted.
@@ -134,7 +135,7 @@ def work_j(
     _positive(mean_stress_mpa, "flow stress")
     _positive(volume_mm3, "volume")
     _positive(friction, "friction factor")
-    return mean_stress_mpa * volume_mm3 * _strain(height_mm, new_height_mm) * friction / 1000.0
+    return mean_stress_mpa * volume_mm3 * math.log(squeeze(height_mm, new_height_mm)) * friction / 1000.0
 
 
 def stiffness(grade: Grade, temperature_c: float, strain: float = GREATEST_STRAIN) -> Stiffness:
@@ -177,7 +178,7 @@ def forging_work_j(
     A large squeeze is made in several, each of GREATEST_STRAIN but for the last, and the metal softens
     between them (judgement). Raises as `work_j` and `stiffness` do.
     """
-    strain = _strain(height_mm, new_height_mm)
+    strain = math.log(squeeze(height_mm, new_height_mm))
     whole, last = divmod(strain, GREATEST_STRAIN)
     whole_mpa = stiffness(grade, temperature_c).mean_stress_mpa
     last_mpa = stiffness(grade, temperature_c, last).mean_stress_mpa if last > 0.0 else 0.0
@@ -234,17 +235,6 @@ def reckon(work_j: float, striker: Striker, seconds_per_heat: float) -> Reckoned
     """
     blows = blows_for(work_j, striker)
     return Reckoned(blows, heats_for(blows, seconds_per_heat, striker))
-
-
-def _strain(height_mm: float, new_height_mm: float) -> float:
-    _positive(height_mm, "height")
-    _positive(new_height_mm, "new height")
-    if new_height_mm > height_mm:
-        raise OutOfRange(
-            "A squeeze from {} would make the piece higher; give a new height that is not above the old.",
-            Span(height_mm, new_height_mm, Kind.LENGTH),
-        )
-    return math.log(height_mm / new_height_mm)
 
 
 def _read_between(rows: tuple[tuple[float, float], ...], at: float) -> float:

@@ -23,7 +23,8 @@ from typing import Final, NamedTuple
 
 from coach.fire.conduction import Moment, Shape, moments
 from coach.metals.thermal import STEEL, Metal
-from coach.quantities.figure import celsius, mm
+from coach.quantities.checks import check_size
+from coach.quantities.figure import celsius
 from coach.quantities.refusal import OutOfRange
 
 #: Below this Biot number a piece has one temperature throughout (Incropera and DeWitt §5.2, from memory).
@@ -182,12 +183,8 @@ def thin_seconds(
 
 def check(section: Section, surroundings: Surroundings) -> None:
     """Raises OutOfRange for a section or surroundings that cannot be."""
-    for what, size_mm in (
-        ("volume per surface", section.volume_per_surface_mm),
-        ("half thickness", section.half_thickness_mm),
-    ):
-        if not 0.0 < size_mm < math.inf:
-            raise OutOfRange("The {} of the section must be above 0, not {}.", what, mm(size_mm))
+    check_size(section.volume_per_surface_mm, "volume per surface of the section")
+    check_size(section.half_thickness_mm, "half thickness of the section")
     air_c, emissivity, convection, anvil_factor = surroundings
     if not -_KELVIN <= air_c < math.inf:
         raise OutOfRange(

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from coach.quantities.figure import Kind, Span, celsius
+from coach.quantities.checks import check_temperature
 from coach.quantities.refusal import OutOfRange
 
 #: Between which values the law is published (from memory).
@@ -52,13 +52,8 @@ def _check(carbon_share: float, temperature_c: float, strain: float, rate_per_s:
             f"{published} for 0 to {MOST_CARBON_SHARE:g} % of carbon, not for {carbon_share:g} %; "
             "count the blows of a first heat instead."
         )
-    if not COLDEST_C <= temperature_c <= HOTTEST_C:
-        raise OutOfRange(
-            "{} from {}, not at {}; give a forging heat between them.",
-            published,
-            Span(COLDEST_C, HOTTEST_C, Kind.TEMPERATURE),
-            celsius(temperature_c),
-        )
+    sentence = f"{published} from {{}}, not at {{}}; give a forging heat between them."
+    check_temperature(temperature_c, COLDEST_C, HOTTEST_C, sentence)
     if not 0.0 < strain <= GREATEST_STRAIN:
         raise OutOfRange(
             f"{published} for squeezes that bring a height down by up to {math.exp(GREATEST_STRAIN):.2f} "

@@ -24,7 +24,7 @@ from coach.fire.srgb import (
     relative_luminance,
     rgb_from_linear,
 )
-from coach.quantities.figure import Kind, Span, celsius
+from coach.quantities.checks import check_temperature
 from coach.quantities.refusal import OutOfRange
 
 LOWEST_C: Final = -20.0
@@ -58,15 +58,10 @@ class Tristimulus(NamedTuple):
     z: float
 
 
-def check_temperature(temperature_c: float) -> None:
+def check_glow(temperature_c: float) -> None:
     """Raises OutOfRange outside -20 to 1600 °C."""
-    # Written so that a temperature which is not a number is refused too.
-    if not LOWEST_C <= temperature_c <= HIGHEST_C:
-        raise OutOfRange(
-            "A colour is told from {}, not at {}; give the temperature of the metal.",
-            Span(LOWEST_C, HIGHEST_C, Kind.TEMPERATURE),
-            celsius(temperature_c),
-        )
+    sentence = "A colour is told from {}, not at {}; give the temperature of the metal."
+    check_temperature(temperature_c, LOWEST_C, HIGHEST_C, sentence)
 
 
 @lru_cache(maxsize=_CACHED)
@@ -101,8 +96,8 @@ def luminance_ratio(one_c: float, other_c: float) -> float:
     >>> round(luminance_ratio(1000, 800), 1)
     32.7
     """
-    check_temperature(one_c)
-    check_temperature(other_c)
+    check_glow(one_c)
+    check_glow(other_c)
     return black_body(one_c + _KELVIN).y / black_body(other_c + _KELVIN).y
 
 
@@ -123,7 +118,7 @@ def shown_lightness(temperature_c: float) -> float:
     >>> [round(shown_lightness(temperature_c)) for temperature_c in (20, 600, 800, 1000, 1300)]
     [12, 33, 57, 74, 92]
     """
-    check_temperature(temperature_c)
+    check_glow(temperature_c)
     if temperature_c <= FIRST_GLOW_C:
         return COLD_LIGHTNESS
     if temperature_c <= WELDING_HEAT_C:
@@ -146,7 +141,7 @@ def glow_rgb(temperature_c: float) -> Rgb:
     >>> glow_rgb(20), glow_rgb(700), glow_rgb(900), glow_rgb(1300)
     ((33, 33, 33), (207, 48, 46), (251, 126, 72), (255, 233, 121))
     """
-    check_temperature(temperature_c)
+    check_glow(temperature_c)
     return _glow(round(temperature_c))
 
 

@@ -14,6 +14,7 @@ from coach.fire.spreading import (
     spread_coefficient,
     spread_width_mm,
 )
+from coach.quantities.checks import check_size
 from coach.quantities.figure import mm
 from coach.quantities.refusal import OutOfRange
 
@@ -132,9 +133,7 @@ def draw(
         (bite_mm, "bite"),
         (length_mm, "length to be drawn"),
     ):
-        # Written so that a size which is not a number is refused too.
-        if not 0.0 < size_mm < math.inf:
-            raise OutOfRange("The {} must be more than 0, not {}.", what, mm(size_mm))
+        check_size(size_mm, what)
     if coefficient is not None and not 0.0 <= coefficient <= GREATEST_COEFFICIENT:
         raise OutOfRange(
             f"A spread coefficient lies from 0 to {GREATEST_COEFFICIENT:g} for drawing, not at "

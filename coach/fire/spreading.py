@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
+from coach.quantities.checks import check_size
 from coach.quantities.figure import Kind, Span, mm
 from coach.quantities.refusal import OutOfRange
 
@@ -41,8 +42,8 @@ def spread_coefficient(bite_mm: float, width_mm: float) -> float:
     >>> round(spread_coefficient(15, 25), 5)
     0.33656
     """
-    _positive(bite_mm, "bite")
-    _positive(width_mm, "width")
+    check_size(bite_mm, "bite")
+    check_size(width_mm, "width")
     share = bite_mm / width_mm
     if not LEAST_BITE_SHARE <= share <= GREATEST_BITE_SHARE:
         raise OutOfRange(
@@ -63,7 +64,7 @@ def spread_width_mm(width_mm: float, height_mm: float, new_height_mm: float, coe
     >>> round(spread_width_mm(25, 25, 20, spread_coefficient(15, 25)), 3)
     26.95
     """
-    _positive(width_mm, "width")
+    check_size(width_mm, "width")
     _is_share(coefficient)
     return float(width_mm * squeeze(height_mm, new_height_mm) ** coefficient)
 
@@ -77,7 +78,7 @@ def elongated_mm(length_mm: float, height_mm: float, new_height_mm: float, coeff
     >>> round(elongated_mm(15, 25, 20, spread_coefficient(15, 25)), 3)
     17.393
     """
-    _positive(length_mm, "length")
+    check_size(length_mm, "length")
     _is_share(coefficient)
     return float(length_mm * squeeze(height_mm, new_height_mm) ** (1.0 - coefficient))
 
@@ -88,11 +89,11 @@ def squeeze(height_mm: float, new_height_mm: float) -> float:
     >>> squeeze(25, 20)
     1.25
     """
-    _positive(height_mm, "height")
-    _positive(new_height_mm, "new height")
+    check_size(height_mm, "height")
+    check_size(new_height_mm, "new height")
     if new_height_mm > height_mm:
         raise OutOfRange(
-            "A squeeze from {} would make the bar higher; give a new height that is not above the old.",
+            "A squeeze from {} would make the piece higher; give a new height that is not above the old.",
             Span(height_mm, new_height_mm, Kind.LENGTH),
         )
     ratio = height_mm / new_height_mm
@@ -129,9 +130,8 @@ def measured_coefficient(
         "height after": height_after_mm,
     }
     for (name, size_mm), doubt_mm in zip(sizes.items(), doubts_mm, strict=True):
-        _positive(size_mm, name)
-        if not 0.0 <= doubt_mm < math.inf:
-            raise OutOfRange("The doubt of the {} must be 0 or more, not {}.", name, mm(doubt_mm))
+        check_size(size_mm, name)
+        check_size(doubt_mm, f"doubt of the {name}", may_be_nothing=True)
     if not height_before_mm / height_after_mm > 1.0 + LEAST_MEASURED_SHARE:
         raise OutOfRange(
             "The height did not get less, from {}, so nothing can be learned of the spreading; measure a "
@@ -143,12 +143,6 @@ def measured_coefficient(
     value = math.log(width_after_mm / width_before_mm) / squeezed
     doubt = math.hypot(shares[0], shares[1], value * shares[2], value * shares[3]) / squeezed
     return Measured(value, doubt)
-
-
-def _positive(size_mm: float, name: str) -> None:
-    # Written so that a size which is not a number is refused too.
-    if not 0.0 < size_mm < math.inf:
-        raise OutOfRange("The {} must be more than 0, not {}.", name, mm(size_mm))
 
 
 def _is_share(coefficient: float) -> None:

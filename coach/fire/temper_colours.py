@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
-from coach.fire.glow import check_temperature
+from coach.fire.glow import check_glow
 from coach.fire.naming import (
     NO_COLOUR,
     InTable,
@@ -101,7 +101,7 @@ def temper_name(temperature_c: float, table: str = DEFAULT_TABLE) -> str:
     >>> temper_name(290)
     'bluish purple'
     """
-    check_temperature(temperature_c)
+    check_glow(temperature_c)
     return _near(temper_table(table), temperature_c).name
 
 
@@ -111,7 +111,7 @@ def temper_names_near(temperature_c: float) -> tuple[InTable[TemperColour], ...]
     >>> [row.colour.uses for row in temper_names_near(260) if row.colour and row.table == "Butt"]
     [('hatchets', 'chipping chisels')]
     """
-    check_temperature(temperature_c)
+    check_glow(temperature_c)
     return tuple(_near(table, temperature_c) for table in _TABLES)
 
 
@@ -143,7 +143,7 @@ def temper_rgb(told: str | float, table: str = DEFAULT_TABLE) -> Rgb:
     ((223, 186, 97), (48, 62, 150))
     """
     temperature_c = temper_temperature_c(told, table) if isinstance(told, str) else told
-    check_temperature(temperature_c)
+    check_glow(temperature_c)
     return _swatch(round(temperature_c))
 
 

@@ -9,9 +9,8 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from coach.metals.solidus import HIGHEST_CARBON_SHARE
-from coach.quantities.figure import Kind, Span, celsius
-from coach.quantities.refusal import OutOfRange
+from coach.metals.solidus import check_carbon
+from coach.quantities.checks import check_temperature
 
 #: The coldest and the hottest austenite of the iron-carbon diagram, in °C.
 LOWEST_C: Final = 727.0
@@ -35,7 +34,13 @@ def agren_m2_s(temperature_c: float, carbon_share: float) -> float:
     >>> round(agren_m2_s(1000, 0.8) * 1e11, 2)
     4.4
     """
-    kelvin = _austenite_k(temperature_c)
+    check_temperature(
+        temperature_c,
+        LOWEST_C,
+        HIGHEST_C,
+        "Carbon is followed through austenite, from {}, not at {}; count what is colder as no time at all.",
+    )
+    kelvin = temperature_c + 273.15
     y = _atoms_for_each_iron(carbon_share)
     return (
         4.53e-7
@@ -44,27 +49,7 @@ def agren_m2_s(temperature_c: float, carbon_share: float) -> float:
     )
 
 
-def _austenite_k(temperature_c: float) -> float:
-    # Written so that a temperature which is not a number is refused too.
-    if not LOWEST_C <= temperature_c <= HIGHEST_C:
-        raise OutOfRange(
-            "Carbon is followed through austenite, from {}, not at {}; count what is colder as no time "
-            "at all.",
-            Span(LOWEST_C, HIGHEST_C, Kind.TEMPERATURE),
-            celsius(temperature_c),
-        )
-    return temperature_c + 273.15
-
-
 def _atoms_for_each_iron(carbon_share: float) -> float:
     """Carbon atoms for each iron atom, x_C / (1 - x_C), in iron with nothing but carbon in it."""
-    _check_carbon(carbon_share)
+    check_carbon(carbon_share)
     return (carbon_share / _CARBON_G_MOL) / ((100.0 - carbon_share) / _IRON_G_MOL)
-
-
-def _check_carbon(carbon_share: float) -> None:
-    if not 0.0 <= carbon_share <= HIGHEST_CARBON_SHARE:
-        raise OutOfRange(
-            f"Austenite holds 0 to {HIGHEST_CARBON_SHARE} % of carbon, not {carbon_share:g} %; give it "
-            "in per cent, 0.84 for a steel of 84 points."
-        )

@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from coach.quantities.figure import Kind, Span, celsius
-from coach.quantities.refusal import OutOfRange
+from coach.quantities.checks import check_temperature
 
 LOWEST_C: Final = -20.0
 REFERENCE_C: Final = 20.0
@@ -78,17 +77,9 @@ def hot_size_mm(cold_mm: float, temperature_c: float) -> float:
 
 
 def _check(temperature_c: float) -> None:
-    if temperature_c > HIGHEST_C:
-        raise OutOfRange(
-            "The elongation of steel is published up to {}, not at {}; let the piece cool before it is "
-            "measured.",
-            celsius(HIGHEST_C),
-            celsius(temperature_c),
-        )
-    # Written so that a temperature which is not a number is refused too.
-    if not temperature_c >= LOWEST_C:
-        raise OutOfRange(
-            "A temperature from {} was expected, not {}.",
-            Span(LOWEST_C, HIGHEST_C, Kind.TEMPERATURE),
-            celsius(temperature_c),
-        )
+    check_temperature(
+        temperature_c,
+        LOWEST_C,
+        HIGHEST_C,
+        "The elongation of steel is published from {}, not at {}; let the piece cool before it is measured.",
+    )

@@ -16,8 +16,9 @@ from collections.abc import Iterable
 from typing import Final, NamedTuple
 
 from coach.metals.diffusion import HIGHEST_C, LOWEST_C, agren_m2_s
-from coach.metals.solidus import HIGHEST_CARBON_SHARE
-from coach.quantities.figure import celsius, mm
+from coach.metals.solidus import check_carbon
+from coach.quantities.checks import check_size
+from coach.quantities.figure import celsius
 from coach.quantities.refusal import OutOfRange
 
 #: The share of its carbon with which steel counts as sound; judgement.
@@ -50,7 +51,7 @@ def spread_mm2(carbon_share: float, lyings: Iterable[Lying]) -> float:
     >>> round(spread_mm2(0.84, [Lying(1100, 3)] * 4), 4)
     0.0845
     """
-    _check_carbon(carbon_share)
+    check_carbon(carbon_share)
     return math.fsum(_one_spread_mm2(carbon_share, lying) for lying in lyings)
 
 
@@ -102,7 +103,7 @@ def carbon_profile(carbon_share: float, spread_mm2: float, depths_mm: Iterable[f
     >>> [round(share, 2) for share in carbon_profile(0.84, 0.0842, [0.0, 0.2, 0.67, 2.0])]
     [0.0, 0.31, 0.75, 0.84]
     """
-    _check_carbon(carbon_share)
+    check_carbon(carbon_share)
     _check_spread(spread_mm2)
     return tuple(carbon_share * _kept_at(depth_mm, spread_mm2) for depth_mm in depths_mm)
 
@@ -115,8 +116,8 @@ def allowance_mm(skin_mm: float, finish_mm: float = FINISH_MM) -> float:
     >>> round(allowance_mm(0.67), 2)
     0.77
     """
-    _check_depth("skin", skin_mm)
-    _check_depth("finish", finish_mm)
+    check_size(skin_mm, "skin", may_be_nothing=True)
+    check_size(finish_mm, "finish", may_be_nothing=True)
     return skin_mm + finish_mm
 
 
@@ -149,16 +150,8 @@ def _one_spread_mm2(carbon_share: float, lying: Lying) -> float:
 
 
 def _kept_at(depth_mm: float, spread_mm2: float) -> float:
-    _check_depth("depth", depth_mm)
+    check_size(depth_mm, "depth", may_be_nothing=True)
     return math.erf(depth_mm / (2.0 * math.sqrt(spread_mm2))) if spread_mm2 > 0.0 else 1.0
-
-
-def _check_carbon(carbon_share: float) -> None:
-    if not 0.0 <= carbon_share <= HIGHEST_CARBON_SHARE:
-        raise OutOfRange(
-            f"A skin is reckoned for 0 to {HIGHEST_CARBON_SHARE} % of carbon, not for {carbon_share:g} %; "
-            "give the carbon in per cent, 0.84 for a steel of 84 points."
-        )
 
 
 def _check_spread(spread_mm2: float) -> None:
@@ -166,8 +159,3 @@ def _check_spread(spread_mm2: float) -> None:
         raise OutOfRange(
             f"A spread of 0 mm² or more was expected, as `spread_mm2` gives, not {spread_mm2:g} mm²."
         )
-
-
-def _check_depth(what: str, depth_mm: float) -> None:
-    if not 0.0 <= depth_mm < math.inf:
-        raise OutOfRange("A {} of 0 or more was expected, not {}.", what, mm(depth_mm))

@@ -9,6 +9,16 @@ from coach.quantities.refusal import OutOfRange
 HIGHEST_CARBON_SHARE: Final = 2.14  # the most carbon that austenite holds, in %
 
 
+def check_carbon(carbon_share: float) -> None:
+    """Raises OutOfRange outside 0 to 2.14 % of carbon by mass."""
+    # Written so that a share which is not a number is refused too.
+    if not 0.0 <= carbon_share <= HIGHEST_CARBON_SHARE:
+        raise OutOfRange(
+            f"Steel has 0 to {HIGHEST_CARBON_SHARE} % of carbon, not {carbon_share:g} %; give it in per "
+            "cent, 0.45 for C45."
+        )
+
+
 def solidus_c(carbon_share: float) -> float:
     """The temperature in °C at which iron with `carbon_share` % of carbon by mass begins to melt.
 
@@ -22,12 +32,7 @@ def solidus_c(carbon_share: float) -> float:
     >>> round(solidus_c(0.85), 1)
     1375.1
     """
-    # Written so that a share which is not a number is refused too.
-    if not 0.0 <= carbon_share <= HIGHEST_CARBON_SHARE:
-        raise OutOfRange(
-            f"The solidus is given for 0 to {HIGHEST_CARBON_SHARE} % of carbon, not for {carbon_share:g} %; "
-            "give the carbon in per cent, 0.45 for C45."
-        )
+    check_carbon(carbon_share)
     # The two straight lines run through the peritectic plateau between them.
     if carbon_share <= 0.17:
         return max(1538.0 - 482.2 * carbon_share, 1494.6)

@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
-from coach.quantities.figure import Kind, Span, celsius
+from coach.quantities.checks import check_temperature
+from coach.quantities.figure import celsius
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, say
 
@@ -82,9 +83,9 @@ def equal_temper_c(
     >>> round(equal_temper_c(205, 2, 0.1), 1)
     237.7
     """
-    _check_temperature(temperature_c)
+    _check(temperature_c)
     other_c = _equal_c(temperature_c, hours, other_hours, constant)
-    _check_temperature(other_c)
+    _check(other_c)
     return other_c
 
 
@@ -145,7 +146,7 @@ def tempered_hrc(row: Row, temperature_c: float, hours: float) -> Tempered:
     >>> round(tempered_hrc(tempering_row("1084"), 230, 1.5).hrc, 1)
     56.1
     """
-    _check_temperature(temperature_c)
+    _check(temperature_c)
     table_c = _equal_c(temperature_c, hours, TABLE_HOURS, row.constant)
     (first_c, _), (last_c, _) = row.points[0], row.points[-1]
     shown = f"{temperature_c:.0f} °C for {_spoken(hours)}"
@@ -231,15 +232,14 @@ def embrittlement(low_c: float, high_c: float) -> Words:
     )
 
 
-def _check_temperature(temperature_c: float) -> None:
-    # Written so that a temperature which is not a number is refused too.
-    if not LOWEST_C <= temperature_c <= HIGHEST_C:
-        raise OutOfRange(
-            "Tempering is reckoned from {}, not at {}, which may come of a very short or a long soak; "
-            "give a temperature within that.",
-            Span(LOWEST_C, HIGHEST_C, Kind.TEMPERATURE),
-            celsius(temperature_c),
-        )
+def _check(temperature_c: float) -> None:
+    check_temperature(
+        temperature_c,
+        LOWEST_C,
+        HIGHEST_C,
+        "Tempering is reckoned from {}, not at {}, which may come of a very short or a long soak; give a "
+        "temperature within that.",
+    )
 
 
 def _weight(hours: float, constant: float) -> float:

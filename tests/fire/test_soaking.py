@@ -128,5 +128,5 @@ def test_what_is_not_published_is_refused_with_the_range(
 
 
 def test_an_impossible_section_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="above 0"):
+    with pytest.raises(OutOfRange, match="more than 0"):
         soaking_minutes(Section(0, 5), 1150, 50)

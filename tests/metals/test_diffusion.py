@@ -61,5 +61,5 @@ def test_a_heat_without_austenite_is_refused_in_one_sentence(temperature_c: floa
 
 @pytest.mark.parametrize("carbon_share", [-0.01, 2.15, 84, math.inf, math.nan])
 def test_more_carbon_than_austenite_holds_is_refused(carbon_share: float) -> None:
-    with pytest.raises(OutOfRange, match="in per cent"):
+    with pytest.raises(OutOfRange, match="give it in per cent"):
         agren_m2_s(1000, carbon_share)

@@ -206,7 +206,7 @@ def test_a_share_of_nothing_all_or_per_cent_is_refused(share: float) -> None:
 
 @pytest.mark.parametrize("carbon_share", [2.15, 84])
 def test_more_carbon_than_steel_has_is_refused(carbon_share: float) -> None:
-    with pytest.raises(OutOfRange, match="in per cent"):
+    with pytest.raises(OutOfRange, match="give it in per cent"):
         spread_mm2(carbon_share, [Lying(20, 3)])
 
 
