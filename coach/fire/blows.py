@@ -171,7 +171,6 @@ def forging_work_j(
     volume_mm3: float,
     height_mm: float,
     new_height_mm: float,
-    friction: float = FRICTION,
 ) -> float:
     """The work in J of squeezing a volume of a grade at a heat from one height to another.
 
@@ -185,7 +184,7 @@ def forging_work_j(
     if strain == 0.0:
         return 0.0
     mean_stress_mpa = (whole * GREATEST_STRAIN * whole_mpa + last * last_mpa) / strain
-    return work_j(mean_stress_mpa, volume_mm3, height_mm, new_height_mm, friction)
+    return work_j(mean_stress_mpa, volume_mm3, height_mm, new_height_mm)
 
 
 def blows_for(work_j: float, striker: Striker) -> int:

@@ -16,11 +16,9 @@ from coach.metals.thermal import STEEL, Metal
 from coach.quantities.figure import celsius
 from coach.quantities.refusal import OutOfRange
 
-#: Scaled steel, 0.7 to 0.9 (from memory).
-EMISSIVITY: Final = 0.8
-#: Judgement: the gases of a forge fire, a little more than the 25 W/m²K that EN 1991-1-2 gives to the gases
-#: of a burning room (from memory).
-CONVECTION_W_M2_K: Final = 30.0
+#: Scaled steel, 0.7 to 0.9 (from memory), in the gases of a forge fire, a little more than the 25 W/m²K that
+#: EN 1991-1-2 gives to the gases of a burning room (judgement; from memory).
+FORGE_FIRE: Final = Surroundings(emissivity=0.8, convection_w_m2_k=30.0)
 
 
 def soaking_minutes(
@@ -29,15 +27,14 @@ def soaking_minutes(
     margin_c: float,
     from_c: float = 20.0,
     *,
-    emissivity: float = EMISSIVITY,
-    convection_w_m2_k: float = CONVECTION_W_M2_K,
+    gases: Surroundings = FORGE_FIRE,
     metal: Metal = STEEL,
 ) -> float:
     """The minutes until the middle of a piece is within `margin_c` of the fire's temperature in °C.
 
     0 when it is already. A piece is thin or thick as for cooling, by its Biot number where it is hottest.
-    Raises OutOfRange for a margin that is not above 0, as no piece ever becomes as hot as its fire, and
-    for what cannot be; OutOfRange when a thin piece of steel would become hotter than 1394 °C or a thick one,
+    Raises OutOfRange for a margin that is not above 0, as no piece ever becomes as hot as its fire, for what
+    cannot be, and when a thin piece of steel would become hotter than 1394 °C or a thick one,
     at its surface, hotter than 1200 °C, or when it starts below 20 °C.
 
     Sources: the balance and the limit of `coach.fire.cooling`.
@@ -51,7 +48,7 @@ def soaking_minutes(
         raise OutOfRange(
             "No piece becomes as hot as its fire: the margin must be above 0, not {}.", celsius(margin_c)
         )
-    fire = Surroundings(fire_c, emissivity, convection_w_m2_k)
+    fire = gases._replace(air_c=fire_c)
     check(section, fire)
     metal.specific_heat_j_kg_k(from_c)  # refuses what is not published
     to_c = fire_c - margin_c

@@ -11,37 +11,59 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from collections.abc import Sequence
-from typing import Final, Literal, NamedTuple, TypeAlias
+from typing import Final, NamedTuple
 
 from coach.quantities.errors import SizeError, briefly
 from coach.quantities.numerals import NUMBER, number_in, refuse_odd_numbers, tidy
 from coach.quantities.refusal import OutOfRange
 
-Scale: TypeAlias = Literal["HRC", "HV", "HB"]
-
 #: ISO 6508-1: the Rockwell C scale itself holds from 20 to 70 (from memory).
 HIGHEST_READING_HRC: Final = 70.0
 
-_HRC: Final = (
-    *(20.0, 22.0, 24.0, 25.0, 26.0, 28.0, 30.0, 32.0, 34.0, 35.0, 36.0, 38.0, 40.0, 42.0),
-    *(44.0, 45.0, 46.0, 48.0, 50.0, 52.0, 54.0, 55.0, 56.0, 58.0, 60.0, 62.0, 64.0, 65.0),
+
+class _Column(NamedTuple):
+    """One column of a table of conversions."""
+
+    name: str
+    unit: str
+    figures: tuple[float, ...]
+
+
+_HRC: Final = _Column(
+    "Rockwell C",
+    "HRC",
+    (
+        *(20.0, 22.0, 24.0, 25.0, 26.0, 28.0, 30.0, 32.0, 34.0, 35.0, 36.0, 38.0, 40.0, 42.0),
+        *(44.0, 45.0, 46.0, 48.0, 50.0, 52.0, 54.0, 55.0, 56.0, 58.0, 60.0, 62.0, 64.0, 65.0),
+    ),
 )
-_HV: Final = (
-    *(238.0, 248.0, 260.0, 266.0, 272.0, 286.0, 302.0, 318.0, 336.0, 345.0, 354.0, 372.0, 392.0, 412.0),
-    *(434.0, 446.0, 458.0, 484.0, 513.0, 544.0, 577.0, 595.0, 613.0, 653.0, 697.0, 746.0, 800.0, 832.0),
+_HV: Final = _Column(
+    "Vickers",
+    "HV",
+    (
+        *(238.0, 248.0, 260.0, 266.0, 272.0, 286.0, 302.0, 318.0, 336.0, 345.0, 354.0, 372.0, 392.0, 412.0),
+        *(434.0, 446.0, 458.0, 484.0, 513.0, 544.0, 577.0, 595.0, 613.0, 653.0, 697.0, 746.0, 800.0, 832.0),
+    ),
 )
 # The column goes on to 739 at 65 HRC, but above about 650 the ball itself gives way (from memory).
-_HB: Final = (
-    *(226.0, 237.0, 247.0, 253.0, 258.0, 271.0, 286.0, 301.0, 319.0, 327.0, 336.0, 353.0, 371.0, 390.0),
-    *(409.0, 421.0, 432.0, 455.0, 481.0, 512.0, 543.0, 560.0, 577.0, 615.0, 654.0),
+_HB: Final = _Column(
+    "Brinell",
+    "HB",
+    (
+        *(226.0, 237.0, 247.0, 253.0, 258.0, 271.0, 286.0, 301.0, 319.0, 327.0, 336.0, 353.0, 371.0, 390.0),
+        *(409.0, 421.0, 432.0, 455.0, 481.0, 512.0, 543.0, 560.0, 577.0, 615.0, 654.0),
+    ),
 )
-_HRC_WITH_HB: Final = _HRC[: len(_HB)]
-_HV_WITH_HB: Final = _HV[: len(_HB)]
 
 # ISO 18265:2013 Table A.1, unalloyed and low-alloy steel (from memory).
-_TENSILE_HV: Final = (200.0, 250.0, 300.0, 350.0, 400.0, 450.0, 500.0, 550.0, 600.0, 650.0)
-_TENSILE_MPA: Final = (640.0, 800.0, 965.0, 1125.0, 1290.0, 1455.0, 1630.0, 1810.0, 1995.0, 2180.0)
+_TENSILE_HV: Final = _Column(
+    "Vickers", "HV", (200.0, 250.0, 300.0, 350.0, 400.0, 450.0, 500.0, 550.0, 600.0, 650.0)
+)
+_TENSILE: Final = _Column(
+    "tensile strength",
+    "MPa",
+    (640.0, 800.0, 965.0, 1125.0, 1290.0, 1455.0, 1630.0, 1810.0, 1995.0, 2180.0),
+)
 
 _BALL: Final = " (Brinell is no fair test above about 650 HB)"
 _WANTED: Final = "type a hardness such as 56 HRC, 600 HV or 550 HB"
@@ -52,7 +74,7 @@ _AFTER: Final = re.compile(r" ?(?P<scale>hrc|rc|hv(?: ?(?:5|10|20|30|50|100))?|h
 class Hardness(NamedTuple):
     """One hardness on every scale; None stands where the tables do not reach."""
 
-    hrc: float | None
+    hrc: float
     hv: float
     hb: float | None
     tensile_mpa: float | None
@@ -66,7 +88,7 @@ def hrc_of_hv(hv: float) -> float:
     >>> round(hrc_of_hv(650), 2)
     57.85
     """
-    return _between(hv, _HV, _HRC, "HV", "Rockwell C")
+    return _between(hv, _HV, _HRC)
 
 
 def hv_of_hrc(hrc: float) -> float:
@@ -77,7 +99,7 @@ def hv_of_hrc(hrc: float) -> float:
     >>> hv_of_hrc(60)
     697.0
     """
-    return _between(hrc, _HRC, _HV, "HRC", "Vickers")
+    return _between(hrc, _HRC, _HV)
 
 
 def hrc_of_hb(hb: float) -> float:
@@ -88,18 +110,7 @@ def hrc_of_hb(hb: float) -> float:
     >>> hrc_of_hb(481)
     50.0
     """
-    return _between(hb, _HB, _HRC_WITH_HB, "HB", "Rockwell C", _BALL)
-
-
-def hv_of_hb(hb: float) -> float:
-    """Vickers hardness of 226 to 654 HB, 10 mm carbide ball and 3000 kgf; raises OutOfRange.
-
-    Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
-
-    >>> hv_of_hb(371)
-    392.0
-    """
-    return _between(hb, _HB, _HV_WITH_HB, "HB", "Vickers", _BALL)
+    return _between(hb, _HB, _HRC)
 
 
 def hb_of_hv(hv: float) -> float:
@@ -110,7 +121,7 @@ def hb_of_hv(hv: float) -> float:
     >>> hb_of_hv(513)
     481.0
     """
-    return _between(hv, _HV_WITH_HB, _HB, "HV", "Brinell", _BALL)
+    return _between(hv, _HV, _HB)
 
 
 def tensile_mpa_of_hv(hv: float) -> float:
@@ -122,29 +133,21 @@ def tensile_mpa_of_hv(hv: float) -> float:
     >>> tensile_mpa_of_hv(300)
     965.0
     """
-    return _between(hv, _TENSILE_HV, _TENSILE_MPA, "HV", "tensile strength")
+    return _between(hv, _TENSILE_HV, _TENSILE)
 
 
-def converted(value: float, scale: Scale) -> Hardness:
-    """A hardness on one scale, on all of them; what has no place in a table is None.
+def converted(hrc: float) -> Hardness:
+    """A hardness of 20 to 65 HRC on all scales; what has no place in a table is None. Raises OutOfRange.
 
-    Takes 20 to 65 HRC, 200 to 832 HV and 226 to 654 HB; raises OutOfRange elsewhere.
-
-    >>> converted(50, "HRC")
+    >>> converted(50)
     Hardness(hrc=50.0, hv=513.0, hb=481.0, tensile_mpa=1676.8)
     """
-    if scale == "HRC":
-        hv = hv_of_hrc(value)
-    elif scale == "HB":
-        hv = hv_of_hb(value)
-    else:
-        _refuse_outside(value, _TENSILE_HV[0], _HV[-1], "HV", "the other scales", "")
-        hv = float(value)
+    hv = hv_of_hrc(hrc)
     return Hardness(
-        hrc=float(value) if scale == "HRC" else hrc_of_hv(hv) if hv >= _HV[0] else None,
-        hv=hv,
-        hb=float(value) if scale == "HB" else hb_of_hv(hv) if _HV[0] <= hv <= _HV_WITH_HB[-1] else None,
-        tensile_mpa=tensile_mpa_of_hv(hv) if hv <= _TENSILE_HV[-1] else None,
+        float(hrc),
+        hv,
+        hb_of_hv(hv) if hv <= _HV.figures[len(_HB.figures) - 1] else None,
+        tensile_mpa_of_hv(hv) if hv <= _TENSILE_HV.figures[-1] else None,
     )
 
 
@@ -169,9 +172,9 @@ def read_hardness(text: str) -> float:
             f"The Rockwell C scale ends at {HIGHEST_READING_HRC:g} HRC, and {briefly(text)} is above it; "
             "type HV after a Vickers figure or HB after a Brinell figure."
         )
-    if number < _HRC[0]:
+    if number < _HRC.figures[0]:
         raise SizeError(
-            f"Steel softer than {_HRC[0]:g} HRC is not measured on the Rockwell C scale, and {briefly(text)} "
+            f"Steel softer than {_HRC.figures[0]:g} HRC is not measured on the Rockwell C scale, and {briefly(text)} "
             f"is below it; {_WANTED}."
         )
     return number
@@ -194,19 +197,17 @@ def _parted(text: str) -> tuple[float, str]:
     return number, last["scale"][:2]
 
 
-def _between(
-    value: float, given: Sequence[float], sought: Sequence[float], unit: str, what: str, why: str = ""
-) -> float:
-    _refuse_outside(value, given[0], given[-1], unit, what, why)
-    after = max(1, bisect_left(given, value))
-    share = (value - given[after - 1]) / (given[after] - given[after - 1])
-    return sought[after - 1] + share * (sought[after] - sought[after - 1])
-
-
-def _refuse_outside(value: float, low: float, high: float, unit: str, what: str, why: str) -> None:
+def _between(value: float, given: _Column, sought: _Column) -> float:
+    """Straight between the rows that both columns have."""
+    rows = tuple(zip(given.figures, sought.figures, strict=False))
+    low, high = rows[0][0], rows[-1][0]
     # Written so that a value which is not a number is refused too.
     if not low <= value <= high:
+        why = _BALL if _HB in (given, sought) else ""
         raise OutOfRange(
-            f"The table for {what} holds from {low:g} to {high:g} {unit}{why}, not at {value:g} {unit}; "
-            "give a hardness within it."
+            f"The table for {sought.name} holds from {low:g} to {high:g} {given.unit}{why}, not at {value:g} "
+            f"{given.unit}; give a hardness within it."
         )
+    after = max(1, bisect_left(rows, (value,)))
+    (before, first), (next_, second) = rows[after - 1], rows[after]
+    return first + (value - before) / (next_ - before) * (second - first)

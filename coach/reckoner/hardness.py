@@ -141,7 +141,7 @@ def span(low: Figure | None, high: Figure) -> Words:
 
 
 def _scales(asked: str) -> HardnessOnEveryScale:
-    found = converted(read_hardness(asked), "HRC")
+    found = converted(read_hardness(asked))
     return HardnessOnEveryScale(
         asked.strip(),
         _hrc(found.hrc),

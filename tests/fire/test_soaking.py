@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 from coach.fire.conduction import moments
-from coach.fire.cooling import Section, Surroundings, heat_loss_w_m2, thin_seconds
-from coach.fire.soaking import CONVECTION_W_M2_K, EMISSIVITY, soaking_minutes
+from coach.fire.cooling import Section, heat_loss_w_m2, thin_seconds
+from coach.fire.soaking import FORGE_FIRE, soaking_minutes
 from coach.metals.thermal import STEEL, specific_heat_j_kg_k, steel
 from coach.quantities.refusal import OutOfRange
 from tests.metals.ideal import constant
@@ -46,7 +46,7 @@ def test_a_bar_of_constant_heat_soaks_in_the_time_of_the_balance(
 
 
 def test_a_thin_bar_of_the_published_steel_follows_the_differential_equation() -> None:
-    fire = Surroundings(1250, EMISSIVITY, CONVECTION_W_M2_K)
+    fire = FORGE_FIRE._replace(air_c=1250)
 
     def rate(_: float, t: list[float]) -> list[float]:
         return [-heat_loss_w_m2(t[0], fire) / (7850 * specific_heat_j_kg_k(t[0]) * 0.0025)]
@@ -60,7 +60,7 @@ def test_a_thin_bar_of_the_published_steel_follows_the_differential_equation() -
 
 
 def test_the_middle_of_a_thick_bar_is_waited_for() -> None:
-    fire = Surroundings(1150, EMISSIVITY, CONVECTION_W_M2_K)
+    fire = FORGE_FIRE._replace(air_c=1150)
     section = bar(80)
     minutes = soaking_minutes(section, 1150, 50)
     assert minutes > 1.05 * thin_seconds(20, 20, 1100, fire, STEEL) / 60
@@ -93,8 +93,8 @@ def test_a_smaller_margin_a_thicker_piece_and_a_colder_start_take_longer(
 def test_a_hotter_or_blacker_or_windier_fire_is_quicker() -> None:
     minutes = soaking_minutes(bar(12), 1150, 50)
     assert soaking_minutes(bar(12), 1200, 100) < minutes
-    assert soaking_minutes(bar(12), 1150, 50, emissivity=0.9) < minutes
-    assert soaking_minutes(bar(12), 1150, 50, convection_w_m2_k=60) < minutes
+    assert soaking_minutes(bar(12), 1150, 50, gases=FORGE_FIRE._replace(emissivity=0.9)) < minutes
+    assert soaking_minutes(bar(12), 1150, 50, gases=FORGE_FIRE._replace(convection_w_m2_k=60)) < minutes
     assert soaking_minutes(bar(12), 1150, 50, metal=steel(7700)) == pytest.approx(minutes * 7700 / 7850)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from coach.metals.diffusion import agren_m2_s
@@ -43,6 +43,7 @@ def test_two_laws_agree_about_tool_steel_at_forging_heat(temperature_c: float, c
 @given(temperatures_c, temperatures_c, st.floats(min_value=0, max_value=2.14))
 def test_carbon_moves_faster_where_it_is_hotter(one_c: float, other_c: float, carbon_share: float) -> None:
     colder_c, hotter_c = sorted((one_c, other_c))
+    assume(colder_c + 1e-9 < hotter_c)  # nearer than that, a rounding of the last figure decides
     assert agren_m2_s(colder_c, carbon_share) <= agren_m2_s(hotter_c, carbon_share)
 
 

@@ -15,7 +15,6 @@ from coach.metals.hardness import (
     hb_of_hv,
     hrc_of_hb,
     hrc_of_hv,
-    hv_of_hb,
     hv_of_hrc,
     read_hardness,
     tensile_mpa_of_hv,
@@ -45,7 +44,6 @@ def test_the_rows_of_the_american_standard(hrc: float, hv: float, hb: float) -> 
     assert hv_of_hrc(hrc) == hv
     assert hrc_of_hv(hv) == hrc
     assert hrc_of_hb(hb) == hrc
-    assert hv_of_hb(hb) == hv
     assert hb_of_hv(hv) == hb
 
 
@@ -86,18 +84,15 @@ def test_tensile_strength_follows_the_rule_of_the_brinell_figure(hv: float) -> N
 
 
 def test_one_hardness_is_told_on_every_scale_that_holds_it() -> None:
-    told = converted(55, "HRC")
+    told = converted(55)
     assert (told.hrc, told.hv, told.hb) == (55, 595, 560)
     assert told.tensile_mpa == pytest.approx(1976.5)
-    assert converted(595, "HV") == converted(560, "HB") == converted(55, "HRC")
+    assert converted(hrc_of_hv(595)) == converted(hrc_of_hb(560)) == told
 
 
 def test_a_scale_that_does_not_reach_so_far_is_left_out() -> None:
-    very_hard = converted(62, "HRC")
+    very_hard = converted(62)
     assert (very_hard.hv, very_hard.hb, very_hard.tensile_mpa) == (746, None, None)
-    soft = converted(220, "HV")
-    assert (soft.hrc, soft.hb) == (None, None)
-    assert soft.tensile_mpa == pytest.approx(704)
 
 
 @pytest.mark.parametrize(
@@ -106,12 +101,9 @@ def test_a_scale_that_does_not_reach_so_far_is_left_out() -> None:
         (hrc_of_hv, 238, 832, "HV"),
         (hv_of_hrc, 20, 65, "HRC"),
         (hrc_of_hb, 226, 654, "HB"),
-        (hv_of_hb, 226, 654, "HB"),
         (hb_of_hv, 238, 697, "HV"),
         (tensile_mpa_of_hv, 200, 650, "HV"),
-        (lambda hrc: converted(hrc, "HRC").hv, 20, 65, "HRC"),
-        (lambda hv: converted(hv, "HV").hv, 200, 832, "HV"),
-        (lambda hb: converted(hb, "HB").hv, 226, 654, "HB"),
+        (lambda hrc: converted(hrc).hv, 20, 65, "HRC"),
     ],
 )
 def test_outside_its_table_a_hardness_is_refused_in_one_sentence(
@@ -142,12 +134,6 @@ def test_rockwell_and_vickers_undo_each_other(hrc: float) -> None:
 @given(with_hb_hrc)
 def test_rockwell_and_brinell_undo_each_other(hrc: float) -> None:
     assert hrc_of_hb(hb_of_hv(hv_of_hrc(hrc))) == pytest.approx(hrc, abs=1e-9)
-
-
-@given(with_hb_hrc)
-def test_the_way_through_a_third_scale_is_the_same(hrc: float) -> None:
-    hv = hv_of_hrc(hrc)
-    assert hv_of_hb(hb_of_hv(hv)) == pytest.approx(hv, abs=1e-6)
 
 
 @given(all_hrc, all_hrc)
