@@ -34,17 +34,6 @@ def mass_g(parts: Sequence[Part]) -> float:
     return finite(math.fsum(part.mass_g for part in parts), "mass")
 
 
-def moment_g_mm(parts: Sequence[Part], about_mm: float = 0.0) -> float:
-    """What the parts turn by about a place, in g mm: Σ m (x - about), above 0 when the far side sinks.
-
-    >>> moment_g_mm([Part(900, -10), Part(300, 40)])
-    3000.0
-    """
-    _check(parts)
-    _check_place(about_mm)
-    return finite(math.fsum(part.mass_g * (part.centre_mm - about_mm) for part in parts), "moment")
-
-
 def balance_mm(parts: Sequence[Part]) -> float:
     """Where the parts balance together, in mm from the same origin: Σ m x / Σ m.
 
@@ -53,7 +42,9 @@ def balance_mm(parts: Sequence[Part]) -> float:
     >>> balance_mm([Part(900, -10), Part(300, 40)])
     2.5
     """
-    return moment_g_mm(parts) / mass_g(parts)
+    _check(parts)
+    moment_g_mm = math.fsum(part.mass_g * part.centre_mm for part in parts)
+    return finite(moment_g_mm, "moment") / mass_g(parts)
 
 
 def sides_of(parts: Sequence[Part], eye_mm: float) -> Sides:

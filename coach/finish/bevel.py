@@ -158,12 +158,12 @@ def second_radius_mm(bar: BarToBevel, share: float = USUAL_SHARE) -> float:
     return finite(bar.bevel_mm / curvature, "radius")
 
 
-def bevel_range(bar: BarToBevel, share: float = USUAL_SHARE, factor: float = USUAL_FACTOR) -> BevelRange:
+def bevel_range(bar: BarToBevel, share: float = USUAL_SHARE) -> BevelRange:
     """Between which radii the bar will lie, in mm, and how far to pre-curve it, before it was ever measured.
 
     From the least to the greatest of R₁ (`bevel`), R₁/(3 - 2w/b) and R₂ (`second_radius_mm`), and opened to
     a factor LEAST_SPAN about their geometric mean where they happen to agree; the likely radius is R₁/β
-    with β = `factor`. Each pre-curve is R_p R/R₁. Errors as for `bevel`; a likely pre-curve that
+    with β = USUAL_FACTOR. Each pre-curve is R_p R/R₁. Errors as for `bevel`; a likely pre-curve that
     is not above the width is refused too.
     Derived here; β and the least span are judgement. Measure the first bevel heat and use `calibrated`.
 
@@ -172,7 +172,7 @@ def bevel_range(bar: BarToBevel, share: float = USUAL_SHARE, factor: float = USU
     ([80, 126, 163], 148)
     """
     first = bevel(bar, share)
-    likely_mm = first.radius_mm / _checked_factor(factor)
+    likely_mm = first.radius_mm / USUAL_FACTOR
     radii_mm = (
         first.radius_mm,
         first.radius_mm / (3.0 - 2.0 * bar.bevel_mm / bar.width_mm),
@@ -317,7 +317,9 @@ def predicted(learned: Calibrated, bar: BarToBevel) -> Predicted:
     (111.6, 131.2)
     """
     first = bevel(bar, learned.share)
-    factor = _checked_factor(learned.factor)
+    factor = finite(learned.factor, "factor")
+    if not factor > 0.0:
+        raise OutOfRange(f"The measured curvature is more than 0 times the reckoned one, not {factor:g}.")
     _check_bends(first.pre_curve_mm / factor, bar.width_mm)
     return Predicted(bar.width_mm + first.widening_mm, first.radius_mm / factor, first.pre_curve_mm / factor)
 
@@ -351,12 +353,3 @@ def _check_bends(pre_curve_mm: float, width_mm: float) -> None:
             mm(pre_curve_mm),
             mm(width_mm),
         )
-
-
-def _checked_factor(factor: float) -> float:
-    if not 0.0 < factor < math.inf:
-        raise OutOfRange(
-            f"The measured curvature is so many times the reckoned one, more than 0, not {factor:g}; "
-            f"{USUAL_FACTOR:g} is usual."
-        )
-    return factor

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Final, Literal, NamedTuple
 
 from coach.finish.wood import Wood, shrinkage_mm
-from coach.quantities.checks import check_share, check_size, finite
+from coach.quantities.checks import check_size, finite
 from coach.quantities.figure import Figure, Kind, mm
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, say
@@ -167,23 +167,22 @@ def _reasons(haft: MeasuredHaft, shrunk: Oval, fit_mm: float, flare_mm: float) -
         yield say("The far side is flared by {} in width for the wedge to fill.", _fine(flare_mm))
 
 
-def kerf_depth_mm(eye_depth_mm: float, share: float = KERF_SHARE) -> float:
+def kerf_depth_mm(eye_depth_mm: float) -> float:
     """How deep to saw the kerf for the wedge, in mm, for an eye of this depth: 2/3 of it (from memory).
 
     >>> round(kerf_depth_mm(50), 1)
     33.3
     """
     check_size(eye_depth_mm, "depth of the eye")
-    check_share(share, "share of the depth")
-    return eye_depth_mm * share
+    return eye_depth_mm * KERF_SHARE
 
 
-def wedge_for(flare_mm: float, kerf_mm: float, depth_mm: float, slope: float = WEDGE_SLOPE) -> Wedge:
+def wedge_for(flare_mm: float, kerf_mm: float, depth_mm: float) -> Wedge:
     """The wedge for an eye that flares by so much, a kerf so wide and so deep, all in mm.
 
     What it fills is its thickness less the kerf, and that is the flare: t = kerf + flare. It thins by
-    `slope` (1 in 6; the angle between its faces is atan slope) and reaches t/slope down, or the depth of
-    the kerf where that is less, its tip then being t - slope × depth. Raises OutOfRange when such a tip
+    1 in 6 (the angle between its faces is atan 1/6) and reaches 6 t down, or the depth of the kerf where
+    that is less, its tip then being t - depth/6. Raises OutOfRange when such a tip
     would not enter the kerf.
     Source: the taper and the fill are usual in the trade (from memory).
 
@@ -194,17 +193,16 @@ def wedge_for(flare_mm: float, kerf_mm: float, depth_mm: float, slope: float = W
     check_size(flare_mm, "flare of the eye")
     check_size(kerf_mm, "width of the kerf", may_be_nothing=True)
     check_size(depth_mm, "depth of the kerf")
-    check_share(slope, "slope of the wedge")
     thickness_mm = finite(kerf_mm + flare_mm, "wedge")
-    length_mm = min(thickness_mm / slope, depth_mm)
-    tip_mm = max(thickness_mm - slope * length_mm, 0.0)
-    if flare_mm > slope * depth_mm * (1.0 + 1e-12):
+    length_mm = min(thickness_mm / WEDGE_SLOPE, depth_mm)
+    tip_mm = max(thickness_mm - WEDGE_SLOPE * length_mm, 0.0)
+    if flare_mm > WEDGE_SLOPE * depth_mm * (1.0 + 1e-12):
         raise OutOfRange(
             "A wedge that fills a flare of {} would be {} thick at its tip and not enter a kerf of {}; saw "
-            "deeper, flare less or take a steeper wedge.",
+            "deeper or flare less.",
             *(Figure(size_mm, Kind.FINE) for size_mm in (flare_mm, tip_mm, kerf_mm)),
         )
-    return Wedge(thickness_mm, tip_mm, length_mm, math.degrees(math.atan(slope)))
+    return Wedge(thickness_mm, tip_mm, length_mm, math.degrees(math.atan(WEDGE_SLOPE)))
 
 
 def _seat_when(moisture_now: float, moisture_service: float) -> str:

@@ -30,7 +30,6 @@ def shrinkage_mm(
     share: float,
     from_moisture: float,
     to_moisture: float,
-    fibre_saturation: float = FIBRE_SATURATION_PERCENT,
 ) -> float:
     """What a size of wood loses, in mm, between two moistures in per cent; below 0 where it swells.
 
@@ -53,13 +52,8 @@ def shrinkage_mm(
                 f"A moisture of wood lies from 0 to {MOST_MOISTURE_PERCENT:g} % of its dry weight, not at "
                 f"{moisture:g} %; air-dry wood has 12 to 18 %."
             )
-    if not 0.0 < fibre_saturation <= 100.0:
-        raise OutOfRange(
-            f"The fibre saturation of wood lies above 0 and at most at 100 %, not at {fibre_saturation:g} %; "
-            f"{FIBRE_SATURATION_PERCENT:g} % is usual."
-        )
-    dried = min(from_moisture, fibre_saturation) - min(to_moisture, fibre_saturation)
-    return size_mm * share * dried / fibre_saturation
+    dried = min(from_moisture, FIBRE_SATURATION_PERCENT) - min(to_moisture, FIBRE_SATURATION_PERCENT)
+    return size_mm * share * dried / FIBRE_SATURATION_PERCENT
 
 
 def wood(name: str) -> Wood:

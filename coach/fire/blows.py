@@ -121,11 +121,10 @@ def work_j(
     volume_mm3: float,
     height_mm: float,
     new_height_mm: float,
-    friction: float = FRICTION,
 ) -> float:
     """The work in J of squeezing a volume from one height to another: σ V ln(h0/h1) Q.
 
-    σ the mean flow stress in MPa, V in mm³, heights in mm, Q `friction` from 1.0 to 1.3 (judgement).
+    σ the mean flow stress in MPa, V in mm³, heights in mm, Q FRICTION.
     Raises OutOfRange for what is not above 0, and for a new height above the old.
     Source: the ideal work of forming (from memory).
 
@@ -134,8 +133,7 @@ def work_j(
     """
     _positive(mean_stress_mpa, "flow stress")
     _positive(volume_mm3, "volume")
-    _positive(friction, "friction factor")
-    return mean_stress_mpa * volume_mm3 * math.log(squeeze(height_mm, new_height_mm)) * friction / 1000.0
+    return mean_stress_mpa * volume_mm3 * math.log(squeeze(height_mm, new_height_mm)) * FRICTION / 1000.0
 
 
 def stiffness(grade: Grade, temperature_c: float, strain: float = GREATEST_STRAIN) -> Stiffness:

@@ -174,8 +174,8 @@ def read_hardness(text: str) -> float:
         )
     if number < _HRC.figures[0]:
         raise SizeError(
-            f"Steel softer than {_HRC.figures[0]:g} HRC is not measured on the Rockwell C scale, and {briefly(text)} "
-            f"is below it; {_WANTED}."
+            f"Steel softer than {_HRC.figures[0]:g} HRC is not measured on the Rockwell C scale, and "
+            f"{briefly(text)} is below it; {_WANTED}."
         )
     return number
 

@@ -108,17 +108,16 @@ def carbon_profile(carbon_share: float, spread_mm2: float, depths_mm: Iterable[f
     return tuple(carbon_share * _kept_at(depth_mm, spread_mm2) for depth_mm in depths_mm)
 
 
-def allowance_mm(skin_mm: float, finish_mm: float = FINISH_MM) -> float:
-    """What to leave in mm on each face for the grinder: the skin, then `finish_mm` of sound steel.
+def allowance_mm(skin_mm: float) -> float:
+    """What to leave in mm on each face for the grinder: the skin, then FINISH_MM of sound steel.
 
-    Raises OutOfRange for a skin or a finish below 0. Source: judgement.
+    Raises OutOfRange for a skin below 0. Source: judgement.
 
     >>> round(allowance_mm(0.67), 2)
     0.77
     """
     check_size(skin_mm, "skin", may_be_nothing=True)
-    check_size(finish_mm, "finish", may_be_nothing=True)
-    return skin_mm + finish_mm
+    return skin_mm + FINISH_MM
 
 
 def inverse_erf(share: float) -> float:

@@ -11,7 +11,6 @@ import math
 from collections.abc import Mapping
 from typing import Final, NamedTuple
 
-from coach.quantities.figure import celsius
 from coach.quantities.refusal import OutOfRange, Refusal
 
 #: Carbon, per cent by mass, of steel that turns whole at one temperature: iron-carbon diagram.
@@ -23,7 +22,8 @@ MARTENSITE_PER_C: Final = 0.011
 #: Up to this much carbon, per cent by mass, Andrews' straight line serves for Ms, above it van Bohemen's.
 STRAIGHT_CARBON_SHARE: Final = 0.6
 
-_ABSOLUTE_ZERO_C: Final = -273.15
+#: A quench goes down to the air of the shop, in °C.
+QUENCHED_TO_C: Final = 20.0
 
 #: Andrews 1965: less than so much of each, per cent by mass (from memory).
 _ANDREWS_BELOW: Final = (("C", 0.6), ("Mn", 4.9), ("Cr", 5.0), ("Ni", 5.0), ("Mo", 5.4))
@@ -131,24 +131,16 @@ def ms_van_bohemen_c(composition: Mapping[str, float]) -> float:
     return 565.0 - alloy - 600.0 * (1.0 - math.exp(-0.96 * c))
 
 
-def retained_austenite_share(ms_c: float, quench_c: float = 20.0) -> float:
-    """How much austenite is left after a quench to `quench_c`, as a share of 1.
+def retained_austenite_share(ms_c: float) -> float:
+    """How much austenite is left after a quench to 20 °C, as a share of 1.
 
-    exp(-0.011 (Ms - T)), and all of it where the quench does not go below Ms. Raises OutOfRange for a
-    temperature below absolute zero or without end.
+    exp(-0.011 (Ms - 20)), and all of it where the quench does not go below Ms.
     Source: D. P. Koistinen and R. E. Marburger, Acta Metallurgica 7 (1959), 59 (from memory).
 
     >>> round(retained_austenite_share(191.03), 3)
     0.152
     """
-    for temperature_c in (ms_c, quench_c):
-        if not _ABSOLUTE_ZERO_C <= temperature_c < math.inf:
-            raise OutOfRange(
-                "A temperature of at least {} was expected, not {}.",
-                celsius(_ABSOLUTE_ZERO_C),
-                celsius(temperature_c),
-            )
-    return math.exp(-MARTENSITE_PER_C * max(0.0, ms_c - quench_c))
+    return math.exp(-MARTENSITE_PER_C * max(0.0, ms_c - QUENCHED_TO_C))
 
 
 def lower_critical(composition: Mapping[str, float]) -> Reckoned:

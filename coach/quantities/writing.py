@@ -36,16 +36,16 @@ class Shown:
 _METRIC: Final = Shown()
 
 
-def write_length(mm: float, shown: Shown = _METRIC, *, unit: bool = True, signed: bool = False) -> str:
+def write_length(mm: float, shown: Shown = _METRIC, *, unit: bool = True) -> str:
     """Return a length in mm as text, such as `31.5 mm`, `142.5 mm` or `1 1/4 in`.
 
     Millimetres are given to 0.1 below 100 mm, to 0.5 below 1000 mm and to 1 above: a calliper, a rule, a
-    tape. Inches are given to the nearest 1/16 or 1/32, reduced. `signed` puts a plus before what is above
-    zero; what rounds to zero has no sign. Raises ValueError when the length is not finite.
+    tape. Inches are given to the nearest 1/16 or 1/32, reduced. What rounds to zero has no sign. Raises
+    ValueError when the length is not finite.
     """
     exact = _exact(mm)
     number = _inches(exact, shown) if shown.system == "in" else _millimetres(exact)
-    text = _signed(number, signed=signed, write=_mixed if shown.system == "in" else _decimal)
+    text = _signed(number, write=_mixed if shown.system == "in" else _decimal)
     return f"{text} {shown.system}" if unit else text
 
 
@@ -213,9 +213,9 @@ def _joined(large: int, small: Fraction, large_unit: str, small_unit: str) -> st
     return " ".join(f"{number} {unit}" for number, unit in parts if number)
 
 
-def _signed(number: Fraction, *, signed: bool = False, write: Callable[[Fraction], str] = _decimal) -> str:
+def _signed(number: Fraction, write: Callable[[Fraction], str] = _decimal) -> str:
     """Write a number with its sign, none where it reads as zero."""
     text = write(abs(number))
     if not any(digit in text for digit in "123456789"):
         return text
-    return (MINUS if number < 0 else "+" if signed else "") + text
+    return (MINUS if number < 0 else "") + text

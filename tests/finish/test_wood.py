@@ -77,7 +77,6 @@ def test_the_handbooks_other_table_agrees(name: str, radial: float, tangential: 
 def test_wood_keeps_its_size_until_it_is_drier_than_fibre_saturation() -> None:
     assert shrinkage_mm(25, 0.1, 90, 30) == 0
     assert shrinkage_mm(25, 0.1, 90, 0) == pytest.approx(2.5)
-    assert shrinkage_mm(25, 0.1, 25, 0, fibre_saturation=25) == pytest.approx(2.5)
 
 
 @given(moistures, moistures, moistures)
@@ -101,7 +100,6 @@ def test_a_moisture_that_is_none_is_refused_in_one_sentence(wrong: float) -> Non
     asks: tuple[Callable[[], float], ...] = (
         lambda: shrinkage_mm(25, 0.1, wrong, 6),
         lambda: shrinkage_mm(25, 0.1, 12, wrong),
-        lambda: shrinkage_mm(25, 0.1, 12, 6, wrong),
         lambda: shrinkage_mm(25, wrong, 12, 6),
     )
     for ask in asks:

@@ -146,12 +146,12 @@ def test_an_element_that_is_left_out_counts_as_none(composition: dict[str, float
         assert equation({**composition, element: 0.0}) == equation(composition)
 
 
-@given(st.floats(-50.0, 600.0), st.floats(-50.0, 600.0))
-def test_the_austenite_left_is_a_share_and_less_after_a_colder_quench(ms_c: float, quench_c: float) -> None:
-    share = retained_austenite_share(ms_c, quench_c)
+@given(st.floats(-50.0, 600.0))
+def test_the_austenite_left_is_a_share_and_less_in_a_steel_that_turns_sooner(ms_c: float) -> None:
+    share = retained_austenite_share(ms_c)
     assert 0.0 < share <= 1.0
-    assert retained_austenite_share(ms_c, quench_c - 10.0) <= share
-    if quench_c >= ms_c:
+    assert retained_austenite_share(ms_c + 10.0) <= share
+    if ms_c <= 20.0:
         assert share == 1.0
 
 
@@ -214,15 +214,6 @@ def test_the_straight_line_serves_to_six_tenths_of_carbon_and_the_curve_above() 
 def test_a_share_that_no_steel_has_is_refused(equation: Equation, share: float) -> None:
     with pytest.raises(OutOfRange, match=r"^The share of Mn must be from 0 to 100 % by mass, not .+\.$"):
         equation({"C": 0.5, "Mn": share})
-
-
-@pytest.mark.parametrize("temperature_c", [-300.0, math.nan, math.inf, -math.inf])
-def test_a_temperature_that_is_none_is_refused(temperature_c: float) -> None:
-    said = r"^A temperature of at least -273\.15 °C was expected"
-    with pytest.raises(OutOfRange, match=said):
-        retained_austenite_share(temperature_c)
-    with pytest.raises(OutOfRange, match=said):
-        retained_austenite_share(200.0, temperature_c)
 
 
 @given(COMPOSITIONS)

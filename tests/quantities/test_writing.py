@@ -86,13 +86,11 @@ def test_inches_are_written_as_a_reduced_fraction(inches: float, shown: Shown, t
     assert length(inches * 25.4, shown) == text
 
 
-def test_the_unit_can_be_left_out_and_the_sign_put_in() -> None:
+def test_the_unit_can_be_left_out_and_nothing_has_no_sign() -> None:
     assert length(31.5, unit=False) == "31.5"
     assert length(31.75, INCHES, unit=False) == "1 1/4"
-    assert length(1.5, signed=True) == "+1.5 mm"
-    assert length(-1.5, signed=True) == "−1.5 mm"
-    assert length(0.01, signed=True) == "0 mm"
-    assert length(31.75, INCHES, signed=True) == "+1 1/4 in"
+    assert length(-1.5) == "−1.5 mm"
+    assert length(-0.01) == "0 mm"
 
 
 @pytest.mark.parametrize(
