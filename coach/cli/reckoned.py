@@ -87,6 +87,6 @@ def _read(take: Take, typed: str | list[str] | bool | None, system: System) -> o
     if isinstance(typed, list):
         if take.typed is Typed.SEVERAL:
             return tuple(take.read(word, system) for word in typed)
-        typed = " ".join(typed)
-    text = typed if typed is not None and (typed or take.typed is not Typed.RUN_ON) else take.usual
-    return take.read(text, system) if text or (typed is not None and take.typed is not Typed.RUN_ON) else None
+        typed = " ".join(typed) or None
+    text = typed if typed is not None else take.usual or None
+    return None if text is None else take.read(text, system)

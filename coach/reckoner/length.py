@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from enum import Enum
 from typing import Final, NamedTuple
 
-from coach.quantities import Figure, Words, degrees, mm, read_angle_deg, say
+from coach.quantities import Figure, Words, degrees, mm, read_angle_deg, read_length_mm, say
 from coach.quantities.errors import briefly
-from coach.reckoner.asking.reading import NotReckoned, read_size_mm, read_size_or_nothing_mm
+from coach.reckoner.asking.reading import NotReckoned, read_size_or_nothing_mm
 from coach.reckoner.asking.takes import Take, Typed, plain, size
 from coach.reckoner.asking.told import Told, rows
 
@@ -39,7 +39,7 @@ TAKES = (
     Take("kind", plain(read_bent), "what the bar becomes: ring or bend", "RING_OR_BEND", needed=True),
     Take(
         "legs",
-        read_size_mm,
+        read_length_mm,
         "of a bend: the outside length of each leg, such as 100 60",
         "LEG",
         Typed.SEVERAL,

@@ -53,6 +53,13 @@ def _count(kind: str) -> int:
     return len(bars()[kind].DIMENSIONS) - 1
 
 
+def _parts(text: str) -> list[str]:
+    """The sizes in a text such as `1 1/2 x 3/8 in`, where a unit at its end holds for all."""
+    parts = _TIMES.split(text)
+    unit = _UNIT_AT_END.search(parts[-1])
+    return [part if unit is None or _UNIT_AT_END.search(part) else f"{part} {unit[0]}" for part in parts]
+
+
 class NotReckoned(Refusal):
     """A question that has no answer; its text is one plain sentence."""
 
@@ -124,13 +131,10 @@ def read_bar(text: str, system: System) -> TypedBar:
     words = text.split()
     kind = next((word.lower() for word in (words[:1] + words[-1:]) if word.lower() in bars()), None)
     rest = " ".join(word for word in words if word.lower() != kind)
-    parts = _TIMES.split(rest)
+    parts = _parts(rest)
     # The reader of lengths refuses what has no digit with its own sentence; this one shows what a bar is.
     if len(parts) > 2 or not all(re.search(r"[0-9½¼¾⅛⅜⅝⅞]", part) for part in parts):
         raise SizeError(f"{briefly(text)} is no bar: type {how_bars_are_typed()}.")
-    unit = _UNIT_AT_END.search(parts[-1])
-    if unit and not _UNIT_AT_END.search(parts[0]):
-        parts[0] = f"{parts[0]} {unit[0]}"
     sizes = sorted((read_length_mm(part, system) for part in parts), reverse=True)
     square = len(sizes) == 2 and sizes[0] == sizes[1]
     if square and kind in (None, "square"):
@@ -163,18 +167,13 @@ def read_target(text: str, system: System) -> Target:
     return Target(bar, bar.thickness_mm if bare else None)
 
 
-def read_size_mm(text: str, system: System) -> float:
-    """A length in mm; a bare number is in the units of the system. Raises SizeError."""
-    return read_length_mm(text, system)
-
-
 def read_size_or_nothing_mm(text: str, system: System) -> float:
     """A length in mm that may also be `0`, as that of a keen edge; raises SizeError.
 
     >>> read_size_or_nothing_mm("0", "mm")
     0.0
     """
-    return 0.0 if text.strip() == "0" else read_size_mm(text, system)
+    return 0.0 if text.strip() == "0" else read_length_mm(text, system)
 
 
 def read_two_sizes_mm(text: str, what: str, system: System) -> tuple[float, float]:
@@ -183,13 +182,10 @@ def read_two_sizes_mm(text: str, what: str, system: System) -> tuple[float, floa
     >>> read_two_sizes_mm("22x36", "a haft", "mm")
     (22.0, 36.0)
     """
-    parts = _TIMES.split(text)
+    parts = _parts(text)
     if len(parts) != 2:
         raise SizeError(f"{briefly(text)} is no size of {what}: type two sizes, as in 36x22.")
-    unit = _UNIT_AT_END.search(parts[1])
-    if unit and not _UNIT_AT_END.search(parts[0]):
-        parts[0] = f"{parts[0]} {unit[0]}"
-    first_mm, second_mm = (read_size_mm(part, system) for part in parts)
+    first_mm, second_mm = (read_length_mm(part, system) for part in parts)
     return first_mm, second_mm
 
 

@@ -8,14 +8,13 @@ from keyword import iskeyword
 from typing import Final, NamedTuple, TypeAlias
 
 from coach.metals.grade import Grade, grade
-from coach.quantities import read_mass_g
+from coach.quantities import read_length_mm, read_mass_g
 from coach.quantities.units import System
 from coach.reckoner.asking.reading import (
     bars,
     how_bars_are_typed,
     read_bar,
     read_heat,
-    read_size_mm,
     read_target,
 )
 
@@ -84,7 +83,7 @@ def size(
     metavar: str = "SIZE",
     needed: bool = False,
     usual: str = "",
-    read: Read = read_size_mm,
+    read: Read = read_length_mm,
 ) -> Take:
     """A length, into mm."""
     return Take(name, read, help_, metavar, needed=needed, usual=usual)
