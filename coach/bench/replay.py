@@ -230,7 +230,7 @@ def _finish(state: JobState, entry: int, done: Done) -> None:
             more = counted - course.heats
             following = course.now
             if more > 0:
-                following = scaled(state.plan, following, step, course.start_forms, float(more))
+                following = scaled(state.plan, following, step, course.scaling, float(more))
         except LedgerError as error:
             state.trouble = str(error)
         state.records.append(StepRecord(step, start, tuple(state.marks), course, counted, entry))

@@ -66,6 +66,7 @@ class Course(NamedTuple):
     outcomes: tuple[Outcome, ...]
     marks: tuple[Mark, ...]
     start_forms: Mapping[str, Form] = NOTHING
+    scaling: Mapping[str, Form] = NOTHING  # those of the zones that its heats scale
 
     def last(self, zone: str, dimension: str) -> Outcome | None:
         """The latest reading of a size in this step, questioned or not."""

@@ -39,7 +39,7 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
         return workpiece
     # What is there already lies under the hammer with the rest of the zone in the heats still to come.
     workpiece = worked_on(plan, workpiece, step, there)
-    return scaled(plan, workpiece, step, course.start_forms, float(left))
+    return scaled(plan, workpiece, step, course.scaling, float(left))
 
 
 def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
@@ -47,7 +47,7 @@ def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
     step = course.step
     ended = follow(plan, course.start, step, course.marks, finished=True)
     left = max(0, step.heats - course.heats)
-    now = scaled(plan, ended.now, step, course.start_forms, float(left)) if left else ended.now
+    now = scaled(plan, ended.now, step, course.scaling, float(left)) if left else ended.now
     more = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}
     latest = [ended.last(zone, dimension) for zone in step.zones for dimension in more]
     if any(o is not None and o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest):

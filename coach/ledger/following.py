@@ -30,7 +30,7 @@ from coach.ledger.reading import (
     surprise_of,
     taken_in,
 )
-from coach.ledger.scaling import scaled
+from coach.ledger.scaling import scaled, scaling_forms
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.wanting import wanted
@@ -81,7 +81,7 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
         else:
             going.read(mark)
     lit = tuple(_in_light_of_others(plan, step, one, going.outcomes, marks) for one in going.outcomes)
-    return Course(step, start, going.now, going.heats, lit, tuple(marks), going.start_forms)
+    return Course(step, start, going.now, going.heats, lit, tuple(marks), going.start_forms, going.scaling)
 
 
 class _Going:
@@ -90,6 +90,7 @@ class _Going:
     def __init__(self, plan: Plan, start: Workpiece, step: Step, under_way: frozenset[str]) -> None:
         self.now = step_on(plan, start, step, heats=0.0, under_way=under_way)
         self.start_forms = {zone: start.form(zone) for zone in plan.by_step[step.number]}
+        self.scaling = scaling_forms(step, self.start_forms, self.now)
         self.heats = 0
         self.outcomes: list[Outcome] = []
         self._plan = plan
@@ -104,7 +105,7 @@ class _Going:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
         self.heats += 1
         self._learner.heat()
-        self.now = scaled(self._plan, self.now, self._step, self.start_forms, 1.0, mark.minutes)
+        self.now = scaled(self._plan, self.now, self._step, self.scaling, 1.0, mark.minutes)
         self.now = hammered(self._plan, self.now, self._step, self._so_far, home=home)
 
     def amend(self, amendment: Amendment) -> None:

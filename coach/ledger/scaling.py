@@ -14,6 +14,24 @@ from coach.operations.base import ROUNDS
 from coach.recipe.model import Step
 
 
+def scaling_forms(step: Step, start: Mapping[str, Form], begun: Workpiece) -> dict[str, Form]:
+    """The solids before a step of the zones that its heats scale.
+
+    Where metal beyond a cut has left, the scale came off that, and the size cut to stands.
+
+    Args:
+        step: the step.
+        start: the solid of each of its zones before it.
+        begun: everything once the step is begun, before its first heat.
+    """
+    return {
+        zone: form
+        for zone, form in start.items()
+        if zone in step.heated
+        and not (operation_on(step, zone).FIXES and begun.volume_mm3(zone) < form.volume_mm3() * (1.0 - 1e-9))
+    }
+
+
 def scaled(
     plan: Plan,
     workpiece: Workpiece,
@@ -28,23 +46,22 @@ def scaled(
         plan: the plan the step belongs to.
         workpiece: everything as it is now.
         step: the step that the heats belong to.
-        start: the solid of each zone before the step, so that heats marked one by one take in all what
-            the plan reckons for them.
+        start: the solid of each zone that scales before the step, so that heats marked one by one take in
+            all what the plan reckons for them.
         heats: how many.
         minutes: hot in the fire, as logged; None takes the usual ones.
     """
     for stage in plan.by_step[step.number].values():
         zone = stage.zone
-        if zone not in step.heated or heats <= 0.0:
+        if zone not in start or heats <= 0.0:
             continue
         state = workpiece.zones[zone]
         factor = workpiece.scale_factor()
         work = work_of(plan.recipe, step, state, {}, Heating(heats, factor, minutes))
-        todo = operation_on(step, zone)
-        if work.face_loss_mm == 0.0 or (todo.FIXES and _is_cut_off(workpiece, zone, start[zone])):
+        if work.face_loss_mm == 0.0:
             continue
         volume = workpiece.volume_mm3(zone)
-        scale = _scale_mm3(todo, start[zone], workpiece.form(zone), volume, work, step)
+        scale = _scale_mm3(operation_on(step, zone), start[zone], workpiece.form(zone), volume, work, step)
         moves = {}
         for part in state.parts:
             name = volume_name(part)
@@ -65,8 +82,3 @@ def _scale_mm3(todo: Operation, before: Form, now: Form, volume_mm3: float, work
     except FormError as error:
         raise LedgerError(f"Step {step.number}, {step.title}: {error}") from None
     return scale
-
-
-def _is_cut_off(workpiece: Workpiece, zone: str, start: Form) -> bool:
-    """Whether metal beyond the cut has left: then the scale came off that, and the size cut to stands."""
-    return workpiece.volume_mm3(zone) < start.volume_mm3() * (1.0 - 1e-9)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.ledger.course import HeatMark, Mark, ReadingMark
-from coach.ledger.following import follow
+from coach.ledger.following import follow, read_under_way
 from coach.ledger.reading import Reading
 from coach.ledger.workpiece import at_stock
 from tests.ledger.recipes import DRAW, planned
@@ -54,3 +54,30 @@ def test_a_length_that_grew_without_a_heat_marked_was_worked_on() -> None:
     for finished in (False, True):
         course = follow(plan, at_stock(plan), plan.recipe.steps[0], marks, finished=finished)
         assert not course.outcomes[1].questioned
+
+
+def thickness(entry: int, size_mm: float) -> Mark:
+    return ReadingMark(entry, Reading("strap", "thickness", size_mm, "calliper"))
+
+
+def test_after_more_work_a_size_may_be_half_of_its_way_from_where_it_is_going() -> None:
+    plan = planned(DRAW)
+    now = follow(
+        plan,
+        at_stock(plan),
+        plan.recipe.steps[0],
+        [HeatMark(1), thickness(2, 10.0), HeatMark(3)],
+        finished=False,
+    ).now
+    assert now.belief.mean("strap.thickness") == pytest.approx(8.0)
+    # Of the 2 mm from 10 to 8; what was believed before it was read moves the 10 by a few hundredths.
+    assert now.belief.doubt("strap.thickness") == pytest.approx(1.0, abs=0.05)
+
+
+def test_a_length_taken_twice_says_that_the_section_was_on_its_way() -> None:
+    plan = planned(DRAW)
+    step = plan.recipe.steps[0]
+    heats = [HeatMark(1), HeatMark(2), HeatMark(3)]
+    once, twice = [*heats, length(4, 230.0)], [*heats, length(4, 230.0), length(5, 239.0)]
+    assert read_under_way(plan, step, once, last_heat=2) == frozenset()
+    assert read_under_way(plan, step, twice, last_heat=2) == {"strap.thickness", "strap.width"}

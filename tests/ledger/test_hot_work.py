@@ -10,11 +10,11 @@ from coach.fire.blows import HAND_HAMMER, power_hammer
 from coach.forms import make
 from coach.ledger.course import Course, HeatMark, Mark
 from coach.ledger.following import follow
-from coach.ledger.hot_work import heats_by, hot_work, minutes_hot, section_of, soak_minutes
+from coach.ledger.hot_work import heats_by, hot_work, minutes_hot, reduction_of, section_of, soak_minutes
 from coach.ledger.plan import Plan
 from coach.ledger.working import face_loss_mm
 from coach.ledger.workpiece import at_stock
-from coach.operations.does import HeatKind
+from coach.operations.does import Cause, HeatKind
 from coach.recipe.model import Scale
 from tests.ledger.recipes import LAID, planned
 
@@ -148,3 +148,41 @@ def test_heats_that_a_recipe_does_not_say_are_reckoned_from_the_work() -> None:
 def test_without_a_heat_to_go_by_the_operation_s_own_count_stands() -> None:
     plan = planned(BAR.replace("heats: 2, ", "").replace(", temperature: 1100 °C", ""))
     assert plan.recipe.steps[0].heats == 2
+
+
+@pytest.mark.parametrize(
+    ("bare_ends", "ends_mm2"), [((True, False), 706.858), ((False, True), 78.540), ((False, False), 0.0)]
+)
+def test_a_taper_loses_most_of_an_end_s_heat_by_its_thick_end(
+    bare_ends: tuple[bool, bool], ends_mm2: float
+) -> None:
+    # By hand: a cone from 30 to 10 mm, 100 mm long: π/12 · 100 · 1300 = 34 034 mm³ and
+    # π · 20 · √(100² + 10²) = 6314.5 mm² of side; its ends are π/4 · 30² and π/4 · 10².
+    cone = make("round taper", {"diameter": 30.0, "end_diameter": 10.0, "length": 100.0})
+    assert section_of(cone, bare_ends).volume_per_surface_mm == pytest.approx(
+        34033.92 / (6314.52 + ends_mm2), rel=1e-5
+    )
+
+
+@pytest.mark.parametrize(
+    ("stock", "drawn", "times"),
+    [
+        # By hand: the section, or the thickness where that is more, before over after.
+        ("{form: flat, width: 40, thickness: 12}", "{form: flat, width: 40, thickness: 8", 1.5),
+        ("{form: flat, width: 20, thickness: 12}", "{form: flat, width: 24, thickness: 6", 2.0),
+        ("{form: square, side: 20}", "{form: flat, width: 25, thickness: 10", 1.6),
+    ],
+)
+def test_the_work_of_a_step_goes_by_how_many_times_it_thins(stock: str, drawn: str, times: float) -> None:
+    plan = planned(
+        f"title: Bar\npieces: {{bar: {{metal: mild steel, stock: {stock}}}}}\n"
+        f"drawing: {{bar: {drawn}, length: 160 ±12, take up: length}}}}\n"
+        "steps: [{do: draw, zone: bar, form: flat, to: drawing, heats: 3}]\n"
+    )
+    assert reduction_of(plan.by_step[1]["bar"]) == pytest.approx(times, rel=1e-6)
+
+
+def test_metal_that_a_recipe_says_is_lost_by_mass_is_lost_at_the_metal_s_own_density() -> None:
+    plan = planned(BAR.replace("heats: 2", "heats: 2, loses: 78.5 g"))
+    # Mild steel has 7.85 g/cm³ (EN 1993-1-2 §3.2.2): 10 cm³.
+    assert plan.by_step[1]["bar"].taken_mm3[Cause.STATED] == pytest.approx(10_000.0)

@@ -80,3 +80,13 @@ def test_after_the_stone_only_what_is_left_of_it_counts() -> None:
     ground = skins(plan, 4)[0]
     assert ground.grinding is None
     assert ground.now_mm < ground.end_mm
+
+
+def test_the_stone_leaves_what_it_does_not_reach() -> None:
+    # Half a tenth of a millimetre off both faces together is a quarter of a tenth off each.
+    plan = planned(CHISEL.replace("thickness: 5 ±0.4}, heats", "thickness: 4.05 ±0.4}, heats"))
+    before, after = skins(plan, 3)[0], skins(plan, 4)[0]
+    assert before.grinding is not None
+    assert before.grinding.ground_mm == pytest.approx(0.05)
+    assert before.grinding.skin_mm > 0.05
+    assert after.now_mm == pytest.approx(before.grinding.skin_mm - 0.025, rel=1e-9)

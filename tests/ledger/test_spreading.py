@@ -14,9 +14,10 @@ from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
 from coach.ledger.heats import heats_to_go
 from coach.ledger.reading import Reading
-from coach.ledger.running import published_coefficient
+from coach.ledger.running import mean_thickness_mm, published_coefficient
 from coach.ledger.verdict import Verdict
 from coach.ledger.workpiece import SPREAD, at_stock
+from coach.operations import Shape
 from coach.recipe.model import Step
 from tests.ledger.recipes import planned
 
@@ -195,3 +196,16 @@ def test_the_nearest_published_bite_is_published_at_every_width(width_mm: float,
     coefficient = published_coefficient(step, width_mm)
     assert coefficient is not None
     assert 0.0 < coefficient < 1.0
+
+
+def test_a_reading_tells_how_far_it_moved_what_is_believed_of_the_spread() -> None:
+    marks = [HeatMark(1), read(2, "strap.thickness", 14.0), read(3, "strap.width", 46.0)]
+    course = course_of(STRAP, *marks)
+    taught = [outcome.taught.spread for outcome in course.outcomes]
+    assert taught[0] == 0.0
+    assert taught[1] == pytest.approx(course.now.belief.mean(SPREAD))
+
+
+def test_the_mean_of_a_taper_s_thicknesses_lies_half_way() -> None:
+    assert mean_thickness_mm(Shape("taper"), {"thickness": 10.0, "end_thickness": 4.0}) == 7.0
+    assert mean_thickness_mm(Shape("flat"), {"thickness": 10.0}) == 10.0
