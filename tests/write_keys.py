@@ -24,13 +24,14 @@ from typing import Literal, Union, get_args, get_origin, get_type_hints
 from coach.cli.line import hint_of, verbs
 from coach.cli.reply import Reply
 from coach.log.kinds import kinds
-from coach.quantities import Figure, Limits, Span, Wanted, Words
+from coach.quantities import Figure, Kind, Limits, Span, Wanted, Words
 
 PAGE = Path(__file__).parents[1] / "docs" / "keys.md"
 
 _LEAVES: dict[object, str] = {
     str: "text",
     Words: "text",
+    Kind: "text",
     bool: "true or false",
     int: "whole number",
     float: "number",

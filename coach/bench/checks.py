@@ -19,7 +19,7 @@ from coach.ledger.zone_forecast import expected_size
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.operations import operation
-from coach.operations.measures import PASSED, figure_of, wanted_of
+from coach.operations.measures import PASSED
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Limits, Wanted, celsius
 from coach.quantities.figure import Kind
@@ -61,7 +61,7 @@ class Check(NamedTuple):
     name: str  # as `coach read` takes it: `blade.thickness`
     zone: str
     dimension: str
-    kind: str  # `length`, `gap`, `angle`, `mass`, `temperature`, `minutes`, `hardness` or `test`
+    kind: Kind  # `length`, `gap`, `angle`, `mass`, `temperature`, `time`, `hardness` or `test`
     wanted: Wanted | None  # `null` when nothing is wanted of it
     expected: Figure | None  # at the end of the step
     reading: SizeRead | None  # the latest; `null` before there is one
@@ -113,13 +113,13 @@ def _check(
     kind = kind_of(step, dimension)
     limits: Limits | None = None
     expected: Estimate | None = None
-    if kind == "mass":
+    if kind is Kind.MASS:
         expected = (
             expected_mass(state.plan, course.now, zone)
             if dimension == MASS
             else expected_slug(state.plan, course.now, step.number, zone)
         )
-    elif kind == "test":
+    elif kind is Kind.TEST:
         limits = PASSED
     elif dimension in operation(step.operation).EXTRAS:
         limits = step.targets.get(dimension)
@@ -134,23 +134,23 @@ def _check(
         zone=zone,
         dimension=dimension,
         kind=kind,
-        wanted=wanted_of(limits, kind) if limits is not None else None,
-        expected=figure_of(expected.value, kind, expected.doubt) if expected else None,
+        wanted=Wanted(limits, kind) if limits is not None else None,
+        expected=Figure(expected.value, kind, expected.doubt) if expected else None,
         reading=reading,
         verdict=reading.judged.verdict if reading is not None and reading.judged is not None else None,
-        how=SHOP_TESTS[dimension].how if kind == "test" else "",
+        how=SHOP_TESTS[dimension].how if kind is Kind.TEST else "",
     )
 
 
-def _reading(outcome: Outcome, course: Course, entry: Entry, kind: str) -> SizeRead:
+def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind) -> SizeRead:
     reading, surprise = outcome.mark.reading, outcome.surprise
     read = entry.body
     assert isinstance(read, Reading)
-    size = cold = figure_of(reading.size_mm, kind)
+    size = cold = Figure(reading.size_mm, kind)
     looked_for = None
     if surprise is not None:
-        cold = figure_of(surprise.cold.size_mm, kind, surprise.cold.doubt_mm)
-        looked_for = figure_of(surprise.expected.value, kind, surprise.expected.doubt)
+        cold = Figure(surprise.cold.size_mm, kind, surprise.cold.doubt_mm)
+        looked_for = Figure(surprise.expected.value, kind, surprise.expected.doubt)
     return SizeRead(
         entry=entry.number,
         typed=read.typed,
@@ -166,15 +166,15 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: str) -> SizeR
     )
 
 
-def _judgement(outcome: Outcome, course: Course, cold: Figure, kind: str) -> Judgement | None:
+def _judgement(outcome: Outcome, course: Course, cold: Figure, kind: Kind) -> Judgement | None:
     judged, limits = outcome.judged, outcome.limits
     if judged is None or limits is None:
         return None
-    held = wanted_of(limits, kind)
+    held = Wanted(limits, kind)
     return Judgement(
         verdict=judged.verdict,
         wanted=held,
-        beyond=_away(figure_of(judged.beyond_mm, kind)._replace(doubt=cold.doubt)),
+        beyond=_away(Figure(judged.beyond_mm, kind)._replace(doubt=cold.doubt)),
         to_go=_away(cold._replace(value=abs(cold.value - held.limits.nominal))),
         below=judged.below,
         too_coarse=judged.too_coarse,

@@ -14,9 +14,10 @@ from coach.log.kinds.reading import Reading
 from coach.metals.elongation import elongation
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
-from coach.operations.measures import KINDS
+from coach.operations.measures import MEASURED
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import (
+    Kind,
     Shown,
     SizeError,
     read_temperature_c,
@@ -101,15 +102,15 @@ def read_correction(entry: int, was: Reading, step: Step, shown: Shown, typed: s
 _COLOUR_RUN_DOUBT_C = 1.0
 
 
-def _size(kind: str, typed: str, step: Step, shown: Shown) -> tuple[float, str, float]:
+def _size(kind: Kind, typed: str, step: Step, shown: Shown) -> tuple[float, str, float]:
     """What was read in its kind's unit, what told of it, and the uncertainty of a temperature in °C.
 
     Raises SizeError, and NotKnown where a temperature is told by its colour.
     """
-    if kind != "temperature":
-        return KINDS[kind].read(typed, shown.system), TOLD_BY.get(kind, ""), 0.0
+    if kind is not Kind.TEMPERATURE:
+        return MEASURED[kind].read(typed, shown.system), TOLD_BY.get(kind, ""), 0.0
     if typed.strip()[:1].isdigit() or not typed.strip():
-        return KINDS[kind].read(typed, shown.system), PYROMETER, KINDS[kind].doubt or 0.0
+        return MEASURED[kind].read(typed, shown.system), PYROMETER, MEASURED[kind].doubt or 0.0
     if step.does(Does.TEMPERS):
         from coach.fire.temper_colours import temper_temperature_c
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
-from coach.bench.sentences import kind_of, read_text
+from coach.bench.sentences import kind_of
 from coach.bench.standing import LearnedView
 from coach.fire.spreading import spread_coefficient
 from coach.forms import label
@@ -15,8 +15,9 @@ from coach.ledger.learning import UNTAUGHT
 from coach.ledger.running import coefficient
 from coach.ledger.verdict import GUARD_FACTOR
 from coach.ledger.workpiece import SCALE, SPREAD, Workpiece
-from coach.quantities import Shown, write_length
+from coach.quantities import Figure, Shown, write_length
 from coach.recipe.model import Step
+from coach.telling.reading import as_read
 
 #: A reading that moved the factor, or the coefficient, by less than this has taught nothing worth naming.
 _WORTH_NAMING = 0.02
@@ -103,5 +104,5 @@ def _reading(teacher: _Teacher, shown: Shown) -> str:
     reading = teacher.outcome.mark.reading
     surprise = teacher.outcome.surprise
     size = surprise.cold.size_mm if surprise is not None else reading.size_mm
-    told = read_text(size, kind_of(teacher.step, reading.dimension), shown)
+    told = as_read(Figure(size, kind_of(teacher.step, reading.dimension)), shown)
     return f"{label(reading.zone, reading.dimension)} {told}, step {teacher.step.number},"

@@ -95,7 +95,7 @@ def _temper(plan: Plan, step: Step, shown: Shown) -> Iterator[str]:
             yield f"No tempering table is known for {metal.name}: temper a coupon beside it and flex that."
             continue
         soak = step.targets.get("soak")
-        hours = (soak.nominal if soak is not None else _RUN_MINUTES) / 60.0
+        hours = soak.nominal / 3600.0 if soak is not None else _RUN_MINUTES / 60.0
         try:
             yield from _tempered(metal, step, hours, by_colour=soak is None, shown=shown)
         except OutOfRange as reason:

@@ -31,9 +31,9 @@ from coach.ledger.workpiece import SPREAD
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.operations import names_of, operation
-from coach.operations.measures import limits_text
-from coach.quantities import Shown, write_temperature
+from coach.quantities import Shown, Wanted, write_temperature
 from coach.recipe.model import Recipe, Step, spoken_of
+from coach.telling.figures import write_wanted
 from coach.telling.reasons import reason_text
 
 
@@ -54,7 +54,7 @@ def step_view(
         limits = step.targets[dimension]
         zone = step.zones[0] if len(step.zones) == 1 else ""
         kind = kind_of(step, dimension)
-        targets.append((label(zone, dimension).strip(), limits_text(limits, kind, shown)))
+        targets.append((label(zone, dimension).strip(), write_wanted(Wanted(limits, kind), shown)))
     return StepView(
         number=step.number,
         title=step.title,

@@ -18,8 +18,10 @@ from coach.log.kinds.heat import Heat
 from coach.log.kinds.note import Note
 from coach.operations import operation
 from coach.operations.does import HeatKind
-from coach.operations.measures import KINDS, PASSED
+from coach.operations.measures import PASSED
+from coach.quantities import Figure, Kind
 from coach.recipe.model import Step
+from coach.telling.figures import write_figure
 
 _BEGAN = datetime(2026, 3, 14, 8, 30, tzinfo=UTC)
 _BETWEEN_ENTRIES = timedelta(minutes=4)
@@ -74,8 +76,8 @@ class _Smith:
     def measure(self, step: Step, name: str, off: float) -> None:
         """Measure one size, so much off what the step aims at, as a share of half its limits."""
         zone, dimension = name.split(".", 1)
-        kind = operation(step.operation).kind_of(dimension) or "length"
-        limits = step.targets.get(dimension) if kind != "test" else PASSED
+        kind = operation(step.operation).kind_of(dimension) or Kind.LENGTH
+        limits = step.targets.get(dimension) if kind is not Kind.TEST else PASSED
         if limits is PASSED:
             size = limits.nominal
         elif limits is not None:
@@ -89,7 +91,7 @@ class _Smith:
                 return  # nothing says what it would be
             size = sizes[dimension]
         shown = self._session.shown
-        typed = KINDS[kind].write(size, shown)
+        typed = write_figure(Figure(size, kind), shown)
         body = read_typed(self._state, step, shown, name, typed, gauge=None, hot=None, insist=False)
         self.enter(body)
 

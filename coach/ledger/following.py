@@ -37,9 +37,9 @@ from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, SLUG, expected_mass, expected_slug, surprise_of_mass, weighed
 from coach.ledger.workpiece import Workpiece, size_name, volume_name, volume_slope
 from coach.operations import operation
-from coach.operations.measures import KINDS, PASSED
+from coach.operations.measures import MEASURED, PASSED
 from coach.operations.shop_test import Result
-from coach.quantities import Limits
+from coach.quantities import Kind, Limits
 from coach.recipe.model import Step
 
 #: Two readings of one size differ by more than this many standard uncertainties only if work was done
@@ -247,17 +247,17 @@ def _believable(limits: Limits, surprise: Surprise) -> Limits:
 def _extra(step: Step, mark: ReadingMark) -> Outcome:
     """An angle, a gap, a heat, a test: judged against its target, no part of the metal account."""
     reading = mark.reading
-    kind = KINDS[operation(step.operation).kind_of(reading.dimension) or "length"]
-    if kind.name == "test":
+    kind = operation(step.operation).kind_of(reading.dimension) or Kind.LENGTH
+    if kind is Kind.TEST:
         verdict = _VERDICTS[Result.of(reading.size_mm)]
         return Outcome(mark, None, Judged(verdict, 0.0, 0.0, False, False), PASSED, False)
     limits = step.targets.get(reading.dimension)
     if limits is None:
         return Outcome(mark, None, None, None, False)
-    doubt = kind.doubt
+    doubt = MEASURED[kind].doubt
     if doubt is None:
         doubt = cold_reading(reading).doubt_mm
-    elif kind.name == "temperature":
+    elif kind is Kind.TEMPERATURE:
         doubt = reading.hot_doubt_c or doubt
     return Outcome(mark, None, judge(reading.size_mm, doubt, limits, grows=None), limits, False)
 

@@ -97,7 +97,7 @@ def _tempered(plan: Plan, step: Step) -> Iterator[Finding]:
     for metal in steels_of(plan, step):
         row = tempering_row(metal.name)
         try:
-            left = tempered_hrc(row, step.temperature_c, soak.nominal / 60.0) if row is not None else None
+            left = tempered_hrc(row, step.temperature_c, soak.nominal / 3600.0) if row is not None else None
         except OutOfRange:
             continue
         if left is not None and not wanted.low - left.doubt_hrc <= left.hrc <= wanted.high + left.doubt_hrc:

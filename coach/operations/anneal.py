@@ -8,6 +8,7 @@ from typing import ClassVar
 from coach.metals.quenches import QUENCHES
 from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 
 class Anneal(Idle):
@@ -17,5 +18,5 @@ class Anneal(Idle):
     SUMMARY: ClassVar[str] = "Heat evenly past critical and bury it to cool slowly."
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.TREATMENT
     UNDONE_BY_FIRE: ClassVar[bool] = True
-    EXTRAS: ClassVar[Mapping[str, str]] = {"temperature": "temperature", "soak": "minutes"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"temperature": Kind.TEMPERATURE, "soak": Kind.TIME}
     CAUTION: ClassVar[str] = QUENCHES["air"]

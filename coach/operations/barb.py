@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
+from coach.quantities import Kind
 
 
 class Barb(Operation):
@@ -16,4 +17,4 @@ class Barb(Operation):
         "Raise barbs along both rims with a sharp hot chisel, all leaning towards the iron they bite into."
     )
     RESHAPES: ClassVar[bool] = False
-    EXTRAS: ClassVar[Mapping[str, str]] = {"barb_height": "length"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"barb_height": Kind.LENGTH}

@@ -10,6 +10,7 @@ from coach.forms import Form
 from coach.operations.does import Cause, Does, HeatKind, Scope
 from coach.operations.shape import NOTHING, Shape
 from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities import Kind
 
 #: Rounds of the scale loss, which needs the form it leaves, which needs the loss; after the second the
 #: volume of a bar of forging size moves by less than a millionth.
@@ -73,11 +74,11 @@ class Operation(ABC):
     HEATS: ClassVar[int] = 1
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.FORGING
     GAUGE: ClassVar[str] = "calliper"
-    #: Measured, but not a size of a form: name -> a kind of `coach.operations.measures`.
-    EXTRAS: ClassVar[Mapping[str, str]] = {}
+    #: Measured, but not a size of a form: name -> what it is, one of those in `coach.operations.measures`.
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {}
     #: The heats that a recipe may tell apart by name, in the order they are usually taken.
     HEAT_NAMES: ClassVar[tuple[str, ...]] = ()
-    AMOUNTS: ClassVar[Mapping[str, str]] = {}  # what a recipe may state: name -> length or share
+    AMOUNTS: ClassVar[Mapping[str, Kind]] = {}  # what a recipe may state: name -> length or share
     CAUTION: ClassVar[str] = ""
     UNDONE_BY_FIRE: ClassVar[bool] = False  # True where a later heat spoils it, so that it is done again
     #: Standard uncertainty of what it takes besides scale, as a share of that (common practice, no source).
@@ -96,12 +97,12 @@ class Operation(ABC):
     BEFORE_FIRE: ClassVar[str] = ""
 
     @classmethod
-    def kind_of(cls, dimension: str) -> str | None:
+    def kind_of(cls, dimension: str) -> Kind | None:
         """What is measured under a name that is no size of a form; None when nothing is.
 
         Every operation's work can be put to the tests of the shop.
         """
-        return cls.EXTRAS.get(dimension) or ("test" if dimension in SHOP_TESTS else None)
+        return cls.EXTRAS.get(dimension) or (Kind.TEST if dimension in SHOP_TESTS else None)
 
     def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[Cause, float]:
         """Metal this operation itself takes, by cause, besides scale and what the recipe states."""

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.base import Operation
 from coach.operations.does import Does
+from coach.quantities import Kind
 
 
 class Bend(Operation):
@@ -17,5 +18,9 @@ class Bend(Operation):
     SUMMARY: ClassVar[str] = "Bend to the angle and radius, by the template."
     ACCOUNT: ClassVar[str] = "a `form` of ring may be named"
     RESHAPES: ClassVar[bool] = False
-    EXTRAS: ClassVar[Mapping[str, str]] = {"angle": "angle", "radius": "length", "curve_height": "length"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {
+        "angle": Kind.ANGLE,
+        "radius": Kind.LENGTH,
+        "curve_height": Kind.LENGTH,
+    }
     GAUGE: ClassVar[str] = "template"

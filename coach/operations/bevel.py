@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.base import Operation
 from coach.operations.does import Does
+from coach.quantities import Kind
 
 
 class Bevel(Operation):
@@ -28,5 +29,5 @@ class Bevel(Operation):
     )
     FORM: ClassVar[str | None] = "taper"
     HEATS: ClassVar[int] = 2
-    EXTRAS: ClassVar[Mapping[str, str]] = {"curve_height": "gap"}
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"bevel": "length", "chord": "length"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"curve_height": Kind.GAP}
+    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"bevel": Kind.LENGTH, "chord": Kind.LENGTH}

@@ -8,6 +8,7 @@ from typing import ClassVar
 from coach.forms import Form
 from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
 from coach.operations.does import Cause, Does
+from coach.quantities import Kind
 
 
 class Cut(Operation):
@@ -27,7 +28,7 @@ class Cut(Operation):
     FREE: ClassVar[str | None] = "length"
     HEATS: ClassVar[int] = 1
     GAUGE: ClassVar[str] = "rule"
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"kerf": "length", "offcut": "length"}
+    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"kerf": Kind.LENGTH, "offcut": Kind.LENGTH}
     CAUTION: ClassVar[str] = (
         "The end flies at the last blow: leave it hanging, turn it over and break it off."
     )

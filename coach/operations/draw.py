@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.base import Operation
 from coach.operations.does import Does
+from coach.quantities import Kind
 
 
 class Draw(Operation):
@@ -17,6 +18,6 @@ class Draw(Operation):
     SUMMARY: ClassVar[str] = "Work the section down to size; the length follows."
     ACCOUNT: ClassVar[str] = "`bite`: half the width unless said"
     BITE_SHARE: ClassVar[float | None] = 0.5
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}
+    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"bite": Kind.LENGTH}
     HEATS: ClassVar[int] = 2
     CAUTION: ClassVar[str] = "Hot scale flies: eyes covered, sleeves down, tongs that fit."

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.does import Does
 from coach.operations.wear import Wear
+from coach.quantities import Kind
 
 
 class File(Wear):
@@ -14,6 +15,6 @@ class File(Wear):
 
     NAME: ClassVar[str] = "file"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.WORKS_AN_EDGE, Does.BRIGHT_WORK})
-    EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"edge_angle": Kind.ANGLE, "bevel_width": Kind.LENGTH}
     SUMMARY: ClassVar[str] = "File to size, clean and square."
     ACCOUNT: ClassVar[str] = "as grind, `skin` too"

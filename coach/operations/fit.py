@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 
 class Fit(Idle):
@@ -15,7 +16,7 @@ class Fit(Idle):
     NAME: ClassVar[str] = "fit"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.BRIGHT_WORK})
     SUMMARY: ClassVar[str] = "Try the parts together; light should not show between them."
-    EXTRAS: ClassVar[Mapping[str, str]] = {"gap": "gap"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"gap": Kind.GAP}
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
     GAUGE: ClassVar[str] = "by eye"

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from coach.quantities import Kind
+
 
 class Gauge(NamedTuple):
     """A gauge's standard uncertainties (common practice, no source; a shop may know better)."""
@@ -33,7 +35,7 @@ FINEST = min(GAUGES, key=lambda name: GAUGES[name].cold_mm)
 SCALES = "scales"
 PYROMETER = "pyrometer"
 BY_COLOUR = "by colour"
-TOLD_BY = {"mass": SCALES, "minutes": "clock", "hardness": "tester", "test": "by eye"}
+TOLD_BY = {Kind.MASS: SCALES, Kind.TIME: "clock", Kind.HARDNESS: "tester", Kind.TEST: "by eye"}
 #: Everything that a reading may be taken by.
 READ_BY: tuple[str, ...] = (*dict.fromkeys((*GAUGES, *TOLD_BY.values(), PYROMETER, BY_COLOUR)),)
 

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.does import Does
 from coach.operations.wear import Wear
+from coach.quantities import Kind
 
 
 class Grind(Wear):
@@ -14,7 +15,7 @@ class Grind(Wear):
 
     NAME: ClassVar[str] = "grind"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.WORKS_AN_EDGE, Does.BRIGHT_WORK})
-    EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"edge_angle": Kind.ANGLE, "bevel_width": Kind.LENGTH}
     SUMMARY: ClassVar[str] = "Grind to size; keep the steel cool enough to hold."
     ACCOUNT: ClassVar[str] = (
         "what the sizes say is gone; before it the zone has the stated free size and a `skin` of "

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.base import Operation
 from coach.operations.does import Does
+from coach.quantities import Kind
 
 
 class Groove(Operation):
@@ -17,8 +18,8 @@ class Groove(Operation):
     SUMMARY: ClassVar[str] = "Cut or fuller the groove; the metal goes aside, not away."
     ACCOUNT: ClassVar[str] = "nothing: metal goes aside"
     RESHAPES: ClassVar[bool] = False
-    EXTRAS: ClassVar[Mapping[str, str]] = {
-        "groove_depth": "length",
-        "groove_width": "length",
-        "groove_length": "length",
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {
+        "groove_depth": Kind.LENGTH,
+        "groove_width": Kind.LENGTH,
+        "groove_length": Kind.LENGTH,
     }

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 
 class Haft(Idle):
@@ -20,13 +21,13 @@ class Haft(Idle):
     UNDONE_BY_FIRE: ClassVar[bool] = True
     BEFORE_FIRE: ClassVar[str] = "Take the haft out before it goes near the fire."
     GAUGE: ClassVar[str] = "rule"
-    EXTRAS: ClassVar[Mapping[str, str]] = {
-        "haft_length": "length",
-        "hang": "angle",
-        "proud": "length",
-        "kerf_depth": "length",
-        "wedge": "length",
-        "balance": "length",
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {
+        "haft_length": Kind.LENGTH,
+        "hang": Kind.ANGLE,
+        "proud": Kind.LENGTH,
+        "kerf_depth": Kind.LENGTH,
+        "wedge": Kind.LENGTH,
+        "balance": Kind.LENGTH,
     }
     CAUTION: ClassVar[str] = (
         "Wood dust: lungs covered. Drive the wedge with the head held down, never in the hand; a sharp "

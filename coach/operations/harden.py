@@ -8,6 +8,7 @@ from typing import ClassVar
 from coach.metals.quenches import BRITTLE
 from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 
 class Harden(Idle):
@@ -19,11 +20,11 @@ class Harden(Idle):
     ACCOUNT: ClassVar[str] = "no rest before the temper"
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.TREATMENT
     UNDONE_BY_FIRE: ClassVar[bool] = True
-    EXTRAS: ClassVar[Mapping[str, str]] = {
-        "temperature": "temperature",
-        "soak": "minutes",
-        "hardness": "hardness",
-        "warp": "gap",
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {
+        "temperature": Kind.TEMPERATURE,
+        "soak": Kind.TIME,
+        "hardness": Kind.HARDNESS,
+        "warp": Kind.GAP,
     }
     UNSAFE_UNTIL: ClassVar[Does | None] = Does.TEMPERS
     UNSAFE_WHY: ClassVar[str] = "quenched steel that is left untempered cracks by itself, often overnight"

@@ -8,6 +8,7 @@ from typing import ClassVar
 from coach.metals.quenches import QUENCHES
 from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 
 class Normalise(Idle):
@@ -19,5 +20,5 @@ class Normalise(Idle):
     HEATS: ClassVar[int] = 3
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.TREATMENT
     UNDONE_BY_FIRE: ClassVar[bool] = True
-    EXTRAS: ClassVar[Mapping[str, str]] = {"temperature": "temperature", "soak": "minutes"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"temperature": Kind.TEMPERATURE, "soak": Kind.TIME}
     CAUTION: ClassVar[str] = QUENCHES["air"]

@@ -8,6 +8,7 @@ from typing import ClassVar
 from coach.forms import Form
 from coach.operations.base import Operation, Work
 from coach.operations.does import Cause, Does
+from coach.quantities import Kind
 
 #: A slug punched from both sides is thinner than the metal; the rest of the hole is metal pushed aside.
 #: Common practice, no source: about a fifth of the depth. A recipe may state its own.
@@ -19,12 +20,12 @@ class Punch(Operation):
 
     NAME: ClassVar[str] = "punch"
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.PUNCHES})
-    EXTRAS: ClassVar[Mapping[str, str]] = {"cheek": "length", "other_cheek": "length"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"cheek": Kind.LENGTH, "other_cheek": Kind.LENGTH}
     SUMMARY: ClassVar[str] = "Punch from both sides, cooling the punch, until the slug drops."
     ACCOUNT: ClassVar[str] = "`slug`: hole area × slug thickness; a fifth of the depth unless said"
     FORM: ClassVar[str | None] = "eyed"
     HEATS: ClassVar[int] = 3
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"slug": "length"}
+    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"slug": Kind.LENGTH}
     CAUTION: ClassVar[str] = (
         "Cool the punch every few blows and stand clear of its line; "
         "a stuck or mushroomed punch throws chips."

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.base import Operation
+from coach.quantities import Kind
 
 
 class Scarf(Operation):
@@ -16,4 +17,4 @@ class Scarf(Operation):
         "Thin the lip, a little longer than the metal is thick, and leave it slightly crowned."
     )
     RESHAPES: ClassVar[bool] = False
-    EXTRAS: ClassVar[Mapping[str, str]] = {"scarf_length": "length"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"scarf_length": Kind.LENGTH}

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.base import Operation
 from coach.operations.does import Does
+from coach.quantities import Kind
 
 
 class SetDown(Operation):
@@ -16,7 +17,7 @@ class SetDown(Operation):
     DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
     SUMMARY: ClassVar[str] = "Set the zone down against the shoulder; the length follows."
     ACCOUNT: ClassVar[str] = "`bite` as in draw"
-    EXTRAS: ClassVar[Mapping[str, str]] = {"shoulder": "length"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"shoulder": Kind.LENGTH}
     BITE_SHARE: ClassVar[float | None] = 0.5
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}
+    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"bite": Kind.LENGTH}
     HEATS: ClassVar[int] = 2

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 
 class Sharpen(Idle):
@@ -19,7 +20,7 @@ class Sharpen(Idle):
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
     GAUGE: ClassVar[str] = "template"
-    EXTRAS: ClassVar[Mapping[str, str]] = {"edge_angle": "angle", "bevel_width": "length"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"edge_angle": Kind.ANGLE, "bevel_width": Kind.LENGTH}
     CAUTION: ClassVar[str] = (
         "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it."
     )

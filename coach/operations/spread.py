@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.base import Operation
 from coach.operations.does import Does
+from coach.quantities import Kind
 
 
 class Spread(Operation):
@@ -21,5 +22,5 @@ class Spread(Operation):
     FREE: ClassVar[str | None] = "width"
     BITE_SHARE: ClassVar[float | None] = 1.5
     RUNS: ClassVar[bool] = True
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}
+    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"bite": Kind.LENGTH}
     HEATS: ClassVar[int] = 3

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 
 class Straighten(Idle):
@@ -13,5 +14,5 @@ class Straighten(Idle):
 
     NAME: ClassVar[str] = "straighten"
     SUMMARY: ClassVar[str] = "Sight along it and bring it true."
-    EXTRAS: ClassVar[Mapping[str, str]] = {"bow": "gap", "wind": "gap"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"bow": Kind.GAP, "wind": Kind.GAP}
     GAUGE: ClassVar[str] = "rule"

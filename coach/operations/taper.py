@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.base import Operation
 from coach.operations.does import Does
+from coach.quantities import Kind
 
 
 class Taper(Operation):
@@ -18,5 +19,5 @@ class Taper(Operation):
     ACCOUNT: ClassVar[str] = "`bite` as in draw"
     FORM: ClassVar[str | None] = "taper"
     BITE_SHARE: ClassVar[float | None] = 0.5
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"bite": "length"}
+    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"bite": Kind.LENGTH}
     HEATS: ClassVar[int] = 2

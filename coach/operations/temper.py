@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 
 class Temper(Idle):
@@ -18,10 +19,10 @@ class Temper(Idle):
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
     UNDONE_BY_FIRE: ClassVar[bool] = True
-    EXTRAS: ClassVar[Mapping[str, str]] = {
-        "temperature": "temperature",
-        "soak": "minutes",
-        "hardness": "hardness",
-        "warp": "gap",
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {
+        "temperature": Kind.TEMPERATURE,
+        "soak": Kind.TIME,
+        "hardness": Kind.HARDNESS,
+        "warp": Kind.GAP,
     }
     CAUTION: ClassVar[str] = "Black-hot steel looks cold: tongs or gloves until it is quenched out."

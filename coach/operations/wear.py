@@ -8,6 +8,7 @@ from typing import ClassVar
 from coach.forms import Form
 from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
 from coach.operations.does import Cause, HeatKind
+from coach.quantities import Kind
 
 #: What is usually left on an end for the stone or the file (common practice, no source).
 USUAL_END_SKIN_MM = 0.5
@@ -22,7 +23,7 @@ class Wear(Operation):
     FIXES: ClassVar[bool] = True
     HEATS: ClassVar[int] = 0
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"skin": "length"}
+    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"skin": Kind.LENGTH}
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
         """Metal beyond the stated length, the skin left on it and what the recipe states besides."""

@@ -10,6 +10,7 @@ from coach.operations.base import Operation, Work, bare_surface_mm2
 from coach.operations.does import Cause, Does, HeatKind, Scope
 from coach.operations.reweld import FLUX_CAUTION, Reweld
 from coach.operations.tack import LETS_GO
+from coach.quantities import Kind
 
 #: Squeezed out and burnt at the joint, as a share of both metals (common practice, no source).
 USUAL_SQUEEZE_SHARE = 0.01
@@ -37,7 +38,11 @@ class Weld(Operation):
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.WELDING
     HEAT_NAMES: ClassVar[tuple[str, ...]] = (_SET, "weld", "close", "mend")
     UNSAFE_HEATS: ClassVar[Mapping[str, str]] = {_SET: LETS_GO}
-    AMOUNTS: ClassVar[Mapping[str, str]] = {"squeeze": "share", "inset": "length", "barbs": "length"}
+    AMOUNTS: ClassVar[Mapping[str, Kind]] = {
+        "squeeze": Kind.SHARE,
+        "inset": Kind.LENGTH,
+        "barbs": Kind.LENGTH,
+    }
     TAKEN_DOUBT_SHARE: ClassVar[float] = 0.5
     CAUTION: ClassVar[str] = FLUX_CAUTION
     AGAIN_BY: ClassVar[str | None] = Reweld.NAME

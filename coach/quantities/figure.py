@@ -14,7 +14,16 @@ COVERAGE = 1.645
 
 
 class Kind(Enum):
-    """What a figure is a figure of, with the base unit that its value is in."""
+    """What a figure is a figure of, in a word or two, with the base unit that its value is in."""
+
+    unit: str  # `1` for a plain number
+
+    def __new__(cls, what: str, unit: str) -> Kind:
+        """One kind; its value is what it is."""
+        made = object.__new__(cls)
+        made._value_ = what
+        made.unit = unit
+        return made
 
     LENGTH = ("length", "mm")
     GAP = ("gap", "mm")  # told as finely as a feeler shows it
@@ -37,17 +46,7 @@ class Kind(Enum):
     BRINELL = ("Brinell hardness", "HBW")
     STRESS = ("stress", "MPa")
     ENERGY = ("energy", "J")
-    TEST = ("outcome of a test", "1")  # 1 pass, 0.5 doubt, 0 fail
-
-    @property
-    def what(self) -> str:
-        """What it is, in a word or two."""
-        return self.value[0]
-
-    @property
-    def unit(self) -> str:
-        """The base unit of its values; `1` for a plain number."""
-        return self.value[1]
+    TEST = ("test", "1")  # 1 pass, 0.5 doubt, 0 fail
 
 
 class Figure(NamedTuple):

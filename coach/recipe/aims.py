@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from coach.forms import kinds
 from coach.operations import Operation, Shape
 from coach.operations.does import Scope
-from coach.quantities import Limits
+from coach.quantities import Kind, Limits
 from coach.recipe import words
 from coach.recipe.nodes import Node
 from coach.recipe.progress import Progress, ZoneSoFar
@@ -113,7 +113,7 @@ def _targets(
     targets: dict[str, Limits] = {}
     all_read = True
     for name, size in to.items():
-        kind = "length" if name in after.dimensions else todo.EXTRAS.get(name)
+        kind = Kind.LENGTH if name in after.dimensions else todo.EXTRAS.get(name)
         if kind is None:
             known = [words.said(one) for one in (*after.dimensions, *todo.EXTRAS)]
             hint = words.hint(words.said(name), known)

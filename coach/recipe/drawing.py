@@ -8,7 +8,7 @@ from functools import partial
 
 from coach.forms import FormError, kinds
 from coach.operations import Shape
-from coach.quantities import Limits, read_length_mm, read_share
+from coach.quantities import Kind, Limits, read_length_mm, read_share
 from coach.recipe import words
 from coach.recipe.model import Piece, ZoneDrawing
 from coach.recipe.nodes import Node
@@ -78,7 +78,7 @@ class _ZoneReader:
         found: dict[str, Limits | None] = {}
         for name, size in self.node.items():
             if name in kinds()[self.kind].DIMENSIONS:
-                found[name] = size.size(limits_reader(name, "length", self.unit))
+                found[name] = size.size(limits_reader(name, Kind.LENGTH, self.unit))
             elif name not in DRAWING_WORDS and name not in option_names():
                 size.stray(no_such_size(self.kind, name))
         return found

@@ -11,19 +11,19 @@ from coach.operations import operations
 from coach.operations.does import HeatKind
 from coach.operations.gauges import GAUGES
 from coach.operations.measures import read_length_or_none
-from coach.quantities import read_length_mm, read_share, read_temperature_c
+from coach.quantities import Kind, read_length_mm, read_share, read_temperature_c
 from coach.recipe import words
 from coach.recipe.says import Free, Inside, Key, Listed, Named, Part, Reader, Table, Text
 from coach.recipe.shapes import bar_kinds
 from coach.recipe.sizes import amount_reader, limits_reader, read_heats, read_loss, read_share_or_none
 
 
-def _extras() -> Mapping[str, str]:
+def _extras() -> Mapping[str, Kind]:
     """What an operation can have measured that is no size of a form: name -> its kind."""
     return {name: kind for todo in operations().values() for name, kind in todo.EXTRAS.items()}
 
 
-def _amounts() -> Mapping[str, str]:
+def _amounts() -> Mapping[str, Kind]:
     """What a step can state that its operation takes: name -> length or share."""
     return {name: kind for todo in operations().values() for name, kind in todo.AMOUNTS.items()}
 
@@ -33,7 +33,7 @@ def _dimensions(forms: Iterable[str]) -> list[str]:
 
 
 def _size(text: str, name: str, unit: str) -> object:
-    return limits_reader(name, _extras().get(name, "length"), unit)(text)
+    return limits_reader(name, _extras().get(name, Kind.LENGTH), unit)(text)
 
 
 def _amount(text: str, name: str, unit: str) -> object:
@@ -201,7 +201,7 @@ STEP: Final = Part(
     Key("to", _TO, "The sizes to work to, or drawing for all of the finished ones."),
     *_choices(),
     *(
-        Key(name, _AMOUNT, f"Of the operation: its {words.said(name)}, {kind}.")
+        Key(name, _AMOUNT, f"Of the operation: its {words.said(name)}, {kind.value}.")
         for name, kind in _amounts().items()
     ),
 )

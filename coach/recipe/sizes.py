@@ -7,8 +7,8 @@ from functools import partial
 from typing import Final
 
 from coach.operations import operations
-from coach.operations.measures import KINDS, Margin, read_kind_limits, read_length_or_none, with_margin
-from coach.quantities import Limits, SizeError, read_length_mm, read_mass_g, read_share
+from coach.operations.measures import MEASURED, Margin, read_kind_limits, read_length_or_none, with_margin
+from coach.quantities import Kind, Limits, SizeError, read_length_mm, read_mass_g, read_share
 from coach.recipe import words
 from coach.recipe.model import Loss
 
@@ -16,7 +16,7 @@ from coach.recipe.model import Loss
 LENGTHS: Final = Margin(1.5, 0.015)
 WIDTHS: Final = Margin(1.0, 0.03)
 HOLES: Final = Margin(0.5, 0.03)
-OTHERS: Final = KINDS["length"].margin
+OTHERS: Final = MEASURED[Kind.LENGTH].margin
 DEFAULT_LIMITS: Final[Mapping[str, Margin]] = {
     "length": LENGTHS,
     "scarf_length": LENGTHS,
@@ -32,16 +32,16 @@ DEFAULT_LIMITS: Final[Mapping[str, Margin]] = {
 _MASS_UNITS: Final = ("g", "gram", "grams", "kg", "oz", "ounce", "ounces", "lb", "lbs", "pound", "pounds")
 
 
-def limits_reader(dimension: str, kind: str, unit: str) -> Callable[[str], Limits]:
+def limits_reader(dimension: str, kind: Kind, unit: str) -> Callable[[str], Limits]:
     """A reader of sizes with limits for a dimension.
 
     Args:
         dimension: its name, which decides the limits of a bare length.
-        kind: one of `coach.operations.measures`, not a test.
+        kind: what it is, one of those in `coach.operations.measures`, not a test.
         unit: that of a bare number, mm or in.
     """
-    margin = DEFAULT_LIMITS.get(dimension) if kind == "length" else None
-    return lambda text: read_kind_limits(KINDS[kind], text, unit, margin)
+    margin = DEFAULT_LIMITS.get(dimension) if kind is Kind.LENGTH else None
+    return lambda text: read_kind_limits(kind, text, unit, margin)
 
 
 def default_limits(dimension: str, size_mm: float) -> Limits:
@@ -54,9 +54,9 @@ def amount_names() -> frozenset[str]:
     return frozenset(name for todo in operations().values() for name in todo.AMOUNTS)
 
 
-def amount_reader(kind: str, unit: str) -> Callable[[str], float]:
+def amount_reader(kind: Kind, unit: str) -> Callable[[str], float]:
     """A reader of an amount, which may be nothing: a length in mm or a share."""
-    return read_share if kind == "share" else partial(read_length_or_none, unit=unit)
+    return read_share if kind is Kind.SHARE else partial(read_length_or_none, unit=unit)
 
 
 def read_share_or_none(text: str) -> float:

@@ -12,7 +12,7 @@ from coach.operations import Does, Operation, operations
 from coach.operations.does import HeatKind, Scope
 from coach.operations.gauges import GAUGES
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import read_temperature_c
+from coach.quantities import Kind, read_temperature_c
 from coach.quantities.refusal import NotKnown
 from coach.recipe import words
 from coach.recipe.aims import Aim, read_aim, refuse_aim
@@ -248,7 +248,7 @@ class _StepReader:
             kind = todo.AMOUNTS[name]
             amount = told.size(amount_reader(kind, self.progress.unit))
             if amount is not None:
-                amounts[f"{name}_{'mm' if kind == 'length' else 'share'}"] = amount
+                amounts[f"{name}_{'mm' if kind is Kind.LENGTH else 'share'}"] = amount
         return amounts
 
     # ── the checkpoint and the rest ─────────────────────────────────────────────────────────────

@@ -6,7 +6,7 @@ from textual.content import Content
 
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
-from coach.quantities import write_count
+from coach.quantities import Kind, write_count
 from coach.screens.wording import LABEL, QUIET, STRONG, joined, one_line, said, titled
 from coach.telling.reading import by_gauge
 
@@ -41,10 +41,10 @@ BENCH_HELP = """
 
 #: What the box asks for, where that is no size.
 _TYPE = {
-    "test": "1 pass, 2 doubt or 3 fail, then Enter",
-    "temperature": "type the temperature or its colour, then Enter",
-    "minutes": "type the minutes, then Enter",
-    "hardness": "type the hardness, then Enter",
+    Kind.TEST: "1 pass, 2 doubt or 3 fail, then Enter",
+    Kind.TEMPERATURE: "type the temperature or its colour, then Enter",
+    Kind.TIME: "type the minutes, then Enter",
+    Kind.HARDNESS: "type the hardness, then Enter",
 }
 #: So many of the steps to come are named.
 _SOON = 5
@@ -128,7 +128,7 @@ def typing_words(check: Check | None) -> str:
 
 def how_read(check: Check, standing: Standing, *, hot: bool, gauge: str | None) -> str:
     """What a size is read with and how hot; nothing for what no gauge of the shop measures."""
-    if check.kind not in ("length", "gap", "angle"):
+    if check.kind not in (Kind.LENGTH, Kind.GAP, Kind.ANGLE):
         return ""
     used = gauge or (standing.step.gauge if standing.step is not None else "")
     return f"{'HOT' if hot else 'cold'}, {by_gauge(used)}"

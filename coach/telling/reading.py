@@ -53,9 +53,9 @@ def reading_sentence(check: Check, shown: Shown) -> str:
             f"{write_figure(reading.looked_for, shown, '±')} was expected. Take it again; the same reading "
             f"twice, or insisting, makes it stand."
         )
-    if check.kind == "mass" and reading.looked_for is not None:
+    if check.kind is Kind.MASS and reading.looked_for is not None:
         return f"{told}: {_of_mass(reading.cold, reading.looked_for, shown)}"
-    if check.kind == "test":
+    if check.kind is Kind.TEST:
         return f"{told}{_of_test(check.dimension, reading.size.value)}"
     if reading.judged is None:
         return f"{told}: noted."
@@ -116,7 +116,7 @@ def unsettled(checks: Iterable[Check]) -> str:
     """What of a step's sizes is not as it should be; "" when all are good."""
     worries: dict[str, list[str]] = {}
     for check in checks:
-        test = check.kind == "test"
+        test = check.kind is Kind.TEST
         if check.reading is None:
             worries.setdefault("not tried" if test else "not measured", []).append(check.label)
         elif check.reading.questioned:

@@ -6,7 +6,7 @@ import pytest
 
 from coach.bench.checks import Check
 from coach.bench.session import EntryFault, Session
-from coach.quantities import Shown
+from coach.quantities import Kind, Shown
 from coach.telling.figures import write_wanted
 from coach.telling.reading import cold_size
 from coach.telling.words import write
@@ -79,7 +79,7 @@ def test_a_test_is_answered_with_one_key_and_says_what_to_do(typed: str, verdict
     assert answer.bad_news is (verdict == "out")
     magnet = check(session, "magnet")
     assert magnet.verdict == verdict
-    assert magnet.kind == "test"
+    assert magnet.kind is Kind.TEST
     assert "no longer pulls" in magnet.how
     assert magnet.wanted is not None
     assert write_wanted(magnet.wanted) == "pass"

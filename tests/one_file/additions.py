@@ -97,6 +97,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 
 class Twist(Idle):
@@ -105,7 +106,7 @@ class Twist(Idle):
     NAME: ClassVar[str] = "twist"
     SUMMARY: ClassVar[str] = "Turn the bar on itself between vice and wrench, in one even heat."
     HEATS: ClassVar[int] = 1
-    EXTRAS: ClassVar[Mapping[str, str]] = {"twist_angle": "angle"}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"twist_angle": Kind.ANGLE}
     CAUTION: ClassVar[str] = "The wrench springs back when a bar lets go: stand beside it, not over it."
 ''',
     },

@@ -13,6 +13,7 @@ from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.places import bundled_recipes
+from coach.quantities import Kind
 from coach.recipe.reader import read_recipe_file
 from tests.bench.jobs import in_hand, shop
 from tests.told import summary_of
@@ -160,9 +161,9 @@ def test_face_and_peen_are_asked_to_be_as_hard_as_a_hammer_and_the_eye_never_que
 
 def _measured(check: Check, hand: random.Random) -> str:
     """What a fair hand brings about: an eighth of the limits' width either way, most of the time."""
-    if check.kind == "test":
+    if check.kind is Kind.TEST:
         return "pass"
-    if check.kind == "gap":
+    if check.kind is Kind.GAP:
         return f"{hand.uniform(0.1, 0.35):.1f}"
     wanted = check.wanted
     aim = wanted.limits.nominal if wanted is not None else None

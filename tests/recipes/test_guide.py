@@ -14,7 +14,8 @@ from coach.ledger.looking_back import look_back
 from coach.ledger.working import USUAL_HEATS, face_loss_mm
 from coach.operations.does import Cause, HeatKind
 from coach.operations.gauges import GAUGES
-from coach.operations.measures import KINDS
+from coach.operations.measures import MEASURED
+from coach.quantities import Kind
 from coach.recipe.keys import DRAWING, PIECE, RECIPE, STEP
 from coach.recipe.model import Recipe, Scale
 from coach.recipe.reader import read_recipe
@@ -144,9 +145,9 @@ def test_every_piece_of_recipe_in_the_guide_is_yaml_that_can_be_read() -> None:
 
 def test_the_limits_of_heat_and_hardness_are_the_ones_told() -> None:
     rows = table("Heat treatment and other figures")
-    assert rows.keys() == KINDS.keys() - {"length", "mass", "test"}
-    for name in ("angle", "temperature", "hardness"):
-        assert f"±{KINDS[name].margin.at_least:g}" in rows[name][2]
-        assert f"{KINDS[name].doubt:g}" in rows[name][3]
-    assert f"±{KINDS['minutes'].margin.share * 100:g} %" in rows["minutes"][2]
+    assert rows.keys() == {kind.value for kind in MEASURED.keys() - {Kind.LENGTH, Kind.MASS, Kind.TEST}}
+    for kind in (Kind.ANGLE, Kind.TEMPERATURE, Kind.HARDNESS):
+        assert f"±{MEASURED[kind].margin.at_least:g}" in rows[kind.value][2]
+        assert f"{MEASURED[kind].doubt:g}" in rows[kind.value][3]
+    assert f"±{MEASURED[Kind.TIME].margin.share * 100:g} %" in rows["time"][2]
     assert f"{COLOUR_DOUBT_C:g} °C by heat colour" in rows["temperature"][3]

@@ -15,6 +15,7 @@ from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.metals.tempering import tempered_hrc, tempering_row
 from coach.places import bundled_recipes
+from coach.quantities import Kind
 from coach.recipe.model import Step
 from coach.recipe.reader import read_recipe_file
 from tests.bench.jobs import in_hand, shop
@@ -201,18 +202,18 @@ def test_the_haft_is_kerfed_two_thirds_of_the_eye_s_depth_and_wedged_into_the_wi
 
 def _measured(check: Check, hand: random.Random) -> str:
     """What a fair hand brings about: a tenth of the limits' width either way, most of the time."""
-    if check.kind == "test":
+    if check.kind is Kind.TEST:
         return "pass"
-    if check.kind == "gap":
+    if check.kind is Kind.GAP:
         return f"{hand.uniform(0.1, 0.35):.1f}"
     wanted = check.wanted
     aim = wanted.limits.nominal if wanted is not None else None
     if check.expected is not None:
         aim = check.expected.value
     assert aim is not None, check.name
-    if check.kind == "minutes":
+    if check.kind is Kind.TIME:
         return f"{aim / 60:.0f}"
-    if check.kind != "length":
+    if check.kind is not Kind.LENGTH:
         return f"{aim:.0f}"
     spread = aim * 0.004
     if wanted is not None and wanted.limits.is_two_sided:

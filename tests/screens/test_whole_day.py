@@ -10,6 +10,7 @@ from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.places import bundled_recipes
+from coach.quantities import Kind
 from coach.screens.bench import BenchScreen
 from tests.screens.stage import answer_on, at_the_bench, showing
 
@@ -19,13 +20,13 @@ KEYS = {"f2", "f3", "f4", "enter", "full_stop", *"0123456789"}
 
 def typed(check: Check) -> str:
     """What a smith would read: what is wanted, or what is expected where nothing is."""
-    if check.kind == "test":
+    if check.kind is Kind.TEST:
         return "1"
     size = check.wanted.limits.nominal if check.wanted is not None else None
     if size is None and check.expected is not None:
         size = check.expected.value
     assert size is not None
-    if check.kind == "minutes":
+    if check.kind is Kind.TIME:
         return f"{size / 60.0:.1f}"
     if check.expected is not None and check.wanted is not None and check.dimension == "length":
         size = check.expected.value  # a length is what the metal makes it

@@ -9,7 +9,7 @@ from coach.metals.elongation import HIGHEST_C, LOWEST_C
 from coach.operations.gauges import READ_BY
 from coach.quantities.words import Words, say
 
-#: In whatever unit its kind has: mm, g, °C, minutes…
+#: In the base unit of its kind: mm, g, °C, s…
 LARGEST_SIZE = 10_000_000.0
 MOST_STEPS = 10_000
 #: No temperature that is read is more doubtful than this, °C.
