@@ -11,7 +11,7 @@ from coach.fire.blows import power_hammer
 from coach.fire.colours import colour_name
 from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.limits import too_cold
-from coach.fire.passes import Section, draw
+from coach.fire.passes import Rectangle, draw
 from coach.ledger.hot_work import HotWork, Reckoned, grades_in, heats_by, hot_work, soak_minutes
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
@@ -140,15 +140,15 @@ def _drawing_advice(step: Step, stage: Stage, shown: Shown, offset: float) -> It
         return
 
 
-def _section(sizes: dict[str, float]) -> Section | None:
+def _section(sizes: dict[str, float]) -> Rectangle | None:
     """The section that turning and bites are told for: that of a bar, at its middle where it tapers."""
     if "side" in sizes:
-        return Section(sizes["side"], sizes["side"])
+        return Rectangle(sizes["side"], sizes["side"])
     if not {"width", "thickness"} <= sizes.keys() or "hole_width" in sizes:
         return None
     wide = 0.5 * (sizes["width"] + sizes.get("end_width", sizes["width"]))
     thick = 0.5 * (sizes["thickness"] + sizes.get("end_thickness", sizes["thickness"]))
-    return Section(wide, thick)
+    return Rectangle(wide, thick)
 
 
 def clock_view(state: JobState) -> ClockView | None:

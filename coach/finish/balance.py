@@ -10,7 +10,7 @@ from coach.quantities.checks import finite
 from coach.quantities.refusal import OutOfRange
 
 
-class Part(NamedTuple):
+class MassAt(NamedTuple):
     """One piece of a tool as it hangs on the line along which it is balanced."""
 
     mass_g: float
@@ -24,22 +24,22 @@ class Sides(NamedTuple):
     after_g: float
 
 
-def mass_g(parts: Sequence[Part]) -> float:
+def mass_g(parts: Sequence[MassAt]) -> float:
     """The mass of all parts, in g; raises OutOfRange for no part, or one without a mass.
 
-    >>> mass_g([Part(900, 0), Part(300, 40)])
+    >>> mass_g([MassAt(900, 0), MassAt(300, 40)])
     1200.0
     """
     _check(parts)
     return finite(math.fsum(part.mass_g for part in parts), "mass")
 
 
-def balance_mm(parts: Sequence[Part]) -> float:
+def balance_mm(parts: Sequence[MassAt]) -> float:
     """Where the parts balance together, in mm from the same origin: Σ m x / Σ m.
 
     Raises OutOfRange for no part, or one without a mass. Elementary statics.
 
-    >>> balance_mm([Part(900, -10), Part(300, 40)])
+    >>> balance_mm([MassAt(900, -10), MassAt(300, 40)])
     2.5
     """
     _check(parts)
@@ -47,13 +47,13 @@ def balance_mm(parts: Sequence[Part]) -> float:
     return finite(moment_g_mm, "moment") / mass_g(parts)
 
 
-def sides_of(parts: Sequence[Part], eye_mm: float) -> Sides:
+def sides_of(parts: Sequence[MassAt], eye_mm: float) -> Sides:
     """What hangs on either side of the middle of the eye, at `eye_mm`.
 
     Each part counts whole on the side where its middle lies, and half on each when it lies on the place
     itself; so a part that reaches across is told as two, cut at the eye. Raises OutOfRange as `mass_g`.
 
-    >>> sides_of([Part(520, -30), Part(480, 35)], 0)
+    >>> sides_of([MassAt(520, -30), MassAt(480, 35)], 0)
     Sides(before_g=520.0, after_g=480.0)
     """
     _check(parts)
@@ -65,7 +65,7 @@ def sides_of(parts: Sequence[Part], eye_mm: float) -> Sides:
     )
 
 
-def _check(parts: Sequence[Part]) -> None:
+def _check(parts: Sequence[MassAt]) -> None:
     if not parts:
         raise OutOfRange("Nothing balances without a part; give the mass and the middle of at least one.")
     for part in parts:

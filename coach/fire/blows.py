@@ -64,7 +64,7 @@ class Stiffness(NamedTuple):
     remark: str  # one sentence where something was assumed, else nothing
 
 
-class Reckoned(NamedTuple):
+class BlowsAndHeats(NamedTuple):
     """Blows and heats, with the share of themselves by which they may be wrong."""
 
     blows: int
@@ -224,14 +224,14 @@ def heats_for(blows: int, seconds_per_heat: float, striker: Striker) -> int:
     return _whole(blows / in_a_heat)
 
 
-def reckon(work_j: float, striker: Striker, seconds_per_heat: float) -> Reckoned:
+def reckon(work_j: float, striker: Striker, seconds_per_heat: float) -> BlowsAndHeats:
     """Blows and heats for a work in J; raises OutOfRange as `blows_for` and `heats_for` do.
 
     >>> reckon(5304, HAND_HAMMER, 60)
-    Reckoned(blows=124, heats=3, share_doubt=0.5)
+    BlowsAndHeats(blows=124, heats=3, share_doubt=0.5)
     """
     blows = blows_for(work_j, striker)
-    return Reckoned(blows, heats_for(blows, seconds_per_heat, striker))
+    return BlowsAndHeats(blows, heats_for(blows, seconds_per_heat, striker))
 
 
 def _read_between(rows: tuple[tuple[float, float], ...], at: float) -> float:

@@ -39,7 +39,7 @@ class Moment(NamedTuple):
     lost_j_m2: float  # through each m² of surface since the start; below zero where the piece is heated
 
 
-class Shape(NamedTuple):
+class HalfSection(NamedTuple):
     """The half section that heat crosses."""
 
     half_thickness_mm: float
@@ -47,7 +47,7 @@ class Shape(NamedTuple):
 
 
 def moments(
-    shape: Shape,
+    shape: HalfSection,
     start_c: float,
     loss_w_m2: Callable[[float], float],
     metal: Metal = STEEL,
@@ -62,7 +62,7 @@ def moments(
     hotter than the metal's conductivity is published for.
 
     >>> from itertools import islice
-    >>> still = moments(Shape(30, 2), 1000.0, lambda surface_c: 120.0 * (surface_c - 20.0))
+    >>> still = moments(HalfSection(30, 2), 1000.0, lambda surface_c: 120.0 * (surface_c - 20.0))
     >>> [(round(now.surface_c), round(now.middle_c)) for now in islice(still, 0, 60, 20)]
     [(1000, 1000), (914, 972), (820, 873)]
     """
@@ -113,7 +113,9 @@ class _Stage(NamedTuple):
 class _Grid:
     """The finite volumes of one half section, for each m² of its surface."""
 
-    def __init__(self, shape: Shape, metal: Metal, loss_w_m2: Callable[[float], float], nodes: int) -> None:
+    def __init__(
+        self, shape: HalfSection, metal: Metal, loss_w_m2: Callable[[float], float], nodes: int
+    ) -> None:
         half_m, n = shape.half_thickness_mm / 1000.0, shape.dimensions
         width_m = half_m / (nodes - 1)
         # Between the nodes, as shares of the half thickness; the middle and the surface close the row.

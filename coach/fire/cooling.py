@@ -21,7 +21,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final, NamedTuple
 
-from coach.fire.conduction import Moment, Shape, moments
+from coach.fire.conduction import HalfSection, Moment, moments
 from coach.metals.thermal import STEEL, Metal
 from coach.quantities.checks import check_size
 from coach.quantities.figure import celsius
@@ -48,21 +48,21 @@ _GAUSS: Final = tuple(
 )
 
 
-class Section(NamedTuple):
+class CoolingSection(NamedTuple):
     """How thick a piece is to the heat that leaves it, at its cold size."""
 
     volume_per_surface_mm: float  # of a slab half its thickness, of a round or square bar a quarter of it
     half_thickness_mm: float  # half the least thickness that heat leaves through
 
     @property
-    def shape(self) -> Shape:
+    def shape(self) -> HalfSection:
         """The half section for conduction: a slab, a round bar, a ball, or what lies between them.
 
         The dimensions are the half thickness over the volume per surface, held between 1 and 3; the volume
         per surface is kept, as the heat that must leave goes by it.
         """
         dimensions = min(max(self.half_thickness_mm / self.volume_per_surface_mm, 1.0), 3.0)
-        return Shape(dimensions * self.volume_per_surface_mm, dimensions)
+        return HalfSection(dimensions * self.volume_per_surface_mm, dimensions)
 
 
 class Surroundings(NamedTuple):
@@ -124,7 +124,7 @@ def heat_loss_w_m2(temperature_c: float, surroundings: Surroundings = STILL_AIR)
     return _exchange_w_m2_k(temperature_c, surroundings) * (temperature_c - surroundings.air_c)
 
 
-def is_thin(section: Section, hottest_c: float, surroundings: Surroundings, metal: Metal) -> bool:
+def is_thin(section: CoolingSection, hottest_c: float, surroundings: Surroundings, metal: Metal) -> bool:
     """Whether a piece that gets no hotter than this has one temperature throughout.
 
     The Biot number falls as steel cools. Above 1200 °C, where no conductivity is published, that of 1200 °C
@@ -135,7 +135,7 @@ def is_thin(section: Section, hottest_c: float, surroundings: Surroundings, meta
 
 
 def cooling_curve(
-    section: Section,
+    section: CoolingSection,
     from_c: float,
     to_c: float,
     surroundings: Surroundings = STILL_AIR,
@@ -149,7 +149,7 @@ def cooling_curve(
 
     A round bar of 20 mm, from EN 1993-1-2 by quadrature:
 
-    >>> curve = cooling_curve(Section(5, 10), 1200, 800)
+    >>> curve = cooling_curve(CoolingSection(5, 10), 1200, 800)
     >>> round(curve.seconds, 2), round(curve.at(30).surface_c)
     (88.29, 1001)
     """
@@ -181,7 +181,7 @@ def thin_seconds(
     )
 
 
-def check(section: Section, surroundings: Surroundings) -> None:
+def check(section: CoolingSection, surroundings: Surroundings) -> None:
     """Raises OutOfRange for a section or surroundings that cannot be."""
     check_size(section.volume_per_surface_mm, "volume per surface of the section")
     check_size(section.half_thickness_mm, "half thickness of the section")
@@ -200,7 +200,9 @@ def check(section: Section, surroundings: Surroundings) -> None:
         raise OutOfRange(f"An anvil multiplies the heat lost by 1 or more, not by {anvil_factor:g}.")
 
 
-def _is_there(section: Section, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal) -> bool:
+def _is_there(
+    section: CoolingSection, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal
+) -> bool:
     check(section, surroundings)
     metal.specific_heat_j_kg_k(max(from_c, metal.lowest_c))  # refuses what is too hot or not a number
     if not math.isfinite(to_c):
@@ -225,7 +227,7 @@ def _exchange_w_m2_k(temperature_c: float, surroundings: Surroundings) -> float:
 
 
 def _biot(
-    section: Section, temperature_c: float, surroundings: Surroundings, conductivity_w_m_k: float
+    section: CoolingSection, temperature_c: float, surroundings: Surroundings, conductivity_w_m_k: float
 ) -> float:
     half_m = section.volume_per_surface_mm / 1000.0
     return _exchange_w_m2_k(temperature_c, surroundings) * half_m / conductivity_w_m_k
@@ -256,12 +258,14 @@ def _panel_seconds(
     return metal.density_kg_m3 * volume_per_surface_mm / 1000.0 * half * total
 
 
-def _thick(section: Section, from_c: float, surroundings: Surroundings, metal: Metal) -> Iterator[Moment]:
+def _thick(
+    section: CoolingSection, from_c: float, surroundings: Surroundings, metal: Metal
+) -> Iterator[Moment]:
     return moments(section.shape, from_c, lambda surface_c: heat_loss_w_m2(surface_c, surroundings), metal)
 
 
 def _thick_curve(
-    section: Section, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal
+    section: CoolingSection, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal
 ) -> CoolingCurve:
     points: list[CoolingPoint] = []
     for now in _thick(section, from_c, surroundings, metal):

@@ -13,7 +13,7 @@ from coach.fire.passes import (
     STANDS_TO,
     Drawing,
     Pass,
-    Section,
+    Rectangle,
     Side,
     quarter_turns,
     side_mm,
@@ -29,7 +29,7 @@ _BITE_AS_ASKED: Final = 0.05
 _WITHIN: Final = f"{100 * FINISHED_SHARE:g} %"
 
 
-class Caution(NamedTuple):
+class DrawingCaution(NamedTuple):
     """What may go wrong with a drawing, in one sentence."""
 
     stop: bool  # whether it is better not begun so
@@ -40,7 +40,7 @@ def how_to(drawing: Drawing) -> tuple[Words, ...]:
     """What to do, in plain sentences.
 
     >>> from coach.fire.passes import draw
-    >>> str(how_to(draw(Section(20, 25), Section(20, 20), 15, length_mm=100, coefficient=0.33))[0])
+    >>> str(how_to(draw(Rectangle(20, 25), Rectangle(20, 20), 15, length_mm=100, coefficient=0.33))[0])
     'Turn a quarter after each pass: 3 passes bring it to 20 mm × 20 mm within 1 %.'
     """
     falls_short = any(_falls_short(drawing, side) for side in _SIDES)
@@ -89,13 +89,13 @@ def _biting(drawing: Drawing) -> Words:
     )
 
 
-def cautions(drawing: Drawing) -> tuple[Caution, ...]:
+def cautions(drawing: Drawing) -> tuple[DrawingCaution, ...]:
     """What may go wrong, worst first; nothing when all is well."""
     found = [*_cautions(drawing), *_shortfalls(drawing)]
     return tuple(sorted(found, key=lambda one: not one.stop))
 
 
-def _cautions(drawing: Drawing) -> Iterator[Caution]:
+def _cautions(drawing: Drawing) -> Iterator[DrawingCaution]:
     if not drawing.passes:
         return
     tallest = max(drawing.passes, key=lambda one: one.stands)
@@ -108,7 +108,7 @@ def _cautions(drawing: Drawing) -> Iterator[Caution]:
             f"{tallest.stands:.1f}",
             "begin with a squarer bar" if folds else "strike lightly and straighten it often",
         )
-        yield Caution(folds, sentence)
+        yield DrawingCaution(folds, sentence)
     thickest = max(drawing.passes, key=lambda one: one.from_mm / one.bite_mm)
     if thickest.bite_mm < CORE_BITE_SHARE * thickest.from_mm:
         sentence = say(
@@ -116,17 +116,17 @@ def _cautions(drawing: Drawing) -> Iterator[Caution]:
             "least {}.",
             *map(mm, (thickest.bite_mm, thickest.from_mm, CORE_BITE_SHARE * thickest.from_mm)),
         )
-        yield Caution(False, sentence)
+        yield DrawingCaution(False, sentence)
     off = max(drawing.passes, key=lambda one: abs(math.log(one.bite_mm / drawing.bite_mm)))
     if abs(math.log(off.bite_mm / drawing.bite_mm)) > _BITE_AS_ASKED:
         sentence = say(
             "A bite of {} is outside what is published for a width of {}; {} is reckoned with there.",
             *map(mm, (drawing.bite_mm, off.across_from_mm, off.bite_mm)),
         )
-        yield Caution(False, sentence)
+        yield DrawingCaution(False, sentence)
 
 
-def _shortfalls(drawing: Drawing) -> Iterator[Caution]:
+def _shortfalls(drawing: Drawing) -> Iterator[DrawingCaution]:
     for side in _SIDES:
         if _falls_short(drawing, side):
             sentence = say(
@@ -136,14 +136,14 @@ def _shortfalls(drawing: Drawing) -> Iterator[Caution]:
                 mm(side_mm(drawing.end, side)),
                 mm(side_mm(drawing.target, side)),
             )
-            yield Caution(True, sentence)
+            yield DrawingCaution(True, sentence)
 
 
 def _falls_short(drawing: Drawing, side: Side) -> bool:
     return side_mm(drawing.end, side) < side_mm(drawing.target, side) * (1.0 - FINISHED_SHARE)
 
 
-def _by(section: Section) -> Words:
+def _by(section: Rectangle) -> Words:
     return say("{} × {}", mm(section.width_mm), mm(section.height_mm))
 
 

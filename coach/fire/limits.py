@@ -28,7 +28,7 @@ FIBRES_SPLIT_BELOW_C: Final = 850.0
 STEEL_TURNS_BELOW_C: Final = 725.0
 
 
-class Limit(NamedTuple):
+class HeatLimit(NamedTuple):
     """One temperature, or None where nothing is known."""
 
     temperature_c: float | None
@@ -38,8 +38,8 @@ class Limit(NamedTuple):
 class HeatRange(NamedTuple):
     """The heats between which a grade is worked."""
 
-    low: Limit
-    high: Limit
+    low: HeatLimit
+    high: HeatLimit
 
 
 class Cold(NamedTuple):
@@ -67,7 +67,7 @@ def forging_range(grade: Grade) -> HeatRange:
 
     >>> from coach.metals.grade import grade
     >>> forging_range(grade("wrought iron")).low
-    Limit(temperature_c=900.0, source='handbook consensus; fibres split below about 850 °C (from memory)')
+    HeatLimit(temperature_c=900.0, source='handbook consensus; fibres split below about 850 °C (from memory)')
     """
     return HeatRange(_limit(grade, "forging_low_c"), _limit(grade, "forging_high_c"))
 
@@ -77,7 +77,7 @@ def welding_range(grade: Grade) -> HeatRange:
     return HeatRange(_limit(grade, "welding_low_c"), _limit(grade, "welding_high_c"))
 
 
-def burning_limit(grade: Grade) -> Limit:
+def burning_limit(grade: Grade) -> HeatLimit:
     """The heat in °C above which a grade must be feared to burn.
 
     The largest safe forging heat by carbon, read between HANDBOOK_HIGHEST_C, and 50 °C; the grade's own
@@ -92,11 +92,11 @@ def burning_limit(grade: Grade) -> Limit:
     """
     carbon_share = grade.carbon_share
     if carbon_share is None:
-        return Limit(None, grade.unknown.get("carbon_share", "Its carbon is not known."))
+        return HeatLimit(None, grade.unknown.get("carbon_share", "Its carbon is not known."))
     heats_c = [_handbook_highest_c(carbon_share) + BURNING_ABOVE_HANDBOOK_C]
     heats_c += [own_c for own_c in (grade.forging_high_c, grade.welding_high_c) if own_c is not None]
     limit_c = min(max(heats_c), solidus_c(carbon_share) - BURNING_BELOW_SOLIDUS_C)
-    return Limit(
+    return HeatLimit(
         round(limit_c, 1),
         f"forging handbooks of about 1939 at {carbon_share:g} % carbon and 50 °C, at most 100 °C below the "
         "solidus (judgement)",
@@ -192,11 +192,11 @@ def _apart(low: tuple[float, str], high: tuple[float, str], welding: bool) -> Wo
     )
 
 
-def _limit(grade: Grade, key: str) -> Limit:
+def _limit(grade: Grade, key: str) -> HeatLimit:
     temperature_c: float | None = getattr(grade, key)
     if temperature_c is None:
-        return Limit(None, grade.unknown.get(key, "No figure was found."))
-    return Limit(temperature_c, grade.sources.get(key, "no source given (judgement)"))
+        return HeatLimit(None, grade.unknown.get(key, "No figure was found."))
+    return HeatLimit(temperature_c, grade.sources.get(key, "no source given (judgement)"))
 
 
 def _handbook_highest_c(carbon_share: float) -> float:

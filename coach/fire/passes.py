@@ -48,7 +48,7 @@ _MOST_PASSES: Final = 1000
 _EDGE: Final = 1e-9
 
 
-class Section(NamedTuple):
+class Rectangle(NamedTuple):
     """A rectangular section; its height is what lies under the hammer at first."""
 
     width_mm: float
@@ -81,9 +81,9 @@ class Pass(NamedTuple):
 class Drawing(NamedTuple):
     """The passes that bring a bar to a section."""
 
-    start: Section
-    target: Section
-    end: Section
+    start: Rectangle
+    target: Rectangle
+    end: Rectangle
     bite_mm: float
     length_mm: float
     end_length_mm: float
@@ -102,8 +102,8 @@ class Drawing(NamedTuple):
 
 
 def draw(
-    start: Section,
-    target: Section,
+    start: Rectangle,
+    target: Rectangle,
     bite_mm: float,
     *,
     length_mm: float,
@@ -121,7 +121,7 @@ def draw(
     Raises OutOfRange when the target is larger than the start, and for what is not a size.
     Sources: the spreading, `coach.fire.spreading`; the limits, as said of each constant here.
 
-    >>> plan = draw(Section(20, 25), Section(20, 20), 15, length_mm=100, coefficient=0.33)
+    >>> plan = draw(Rectangle(20, 25), Rectangle(20, 20), 15, length_mm=100, coefficient=0.33)
     >>> [(one.side, round(one.from_mm, 2)) for one in plan.passes]
     [('height', 25), ('width', 21.53), ('height', 20.49)]
     """
@@ -165,19 +165,19 @@ def draw(
 class _Hammer:
     """A bar being drawn."""
 
-    def __init__(self, start: Section, bite_mm: float, length_mm: float, coefficient: float | None) -> None:
+    def __init__(self, start: Rectangle, bite_mm: float, length_mm: float, coefficient: float | None) -> None:
         self.section = start
         self.length_mm = length_mm
         self.passes: list[Pass] = []
         self._bite_mm = bite_mm
         self._coefficient = coefficient
 
-    def draw_to(self, goal: Section) -> None:
+    def draw_to(self, goal: Rectangle) -> None:
         """Squeeze the side that is furthest above the goal, until neither is."""
         while (side := self._next_side(goal)) is not None:
             self._squeeze_towards(goal, side)
 
-    def make_ready(self, target: Section, side: Side) -> None:
+    def make_ready(self, target: Rectangle, side: Side) -> None:
         """Draw the bar until squeezing `side` alone makes it as wide as the target, or less wide."""
         while True:
             needed = self._before_flat(target, side, flattest=0.0)
@@ -189,12 +189,12 @@ class _Hammer:
             else:
                 self._squeeze_towards(needed, _OTHER[side])
 
-    def flatten(self, target: Section, side: Side) -> None:
+    def flatten(self, target: Rectangle, side: Side) -> None:
         """Squeeze one side only, down to its size in the target."""
         while self._size(side) > side_mm(target, side) * (1.0 + _EDGE):
             self._squeeze(side, side_mm(target, side))
 
-    def _before_flat(self, target: Section, side: Side, *, flattest: float) -> Section:
+    def _before_flat(self, target: Rectangle, side: Side, *, flattest: float) -> Rectangle:
         """The section from which squeezing `side` alone ends at the target.
 
         Worked backwards, pass by pass, until the bar is no flatter than asked, or as high as it is now.
@@ -207,16 +207,16 @@ class _Hammer:
             for _ in range(40):  # the coefficient belongs to the width before, which follows from it
                 width_mm = after_mm / (higher_mm / height_mm) ** self._spread(width_mm)[1]
             height_mm = higher_mm
-        return Section(width_mm, height_mm) if side == "height" else Section(height_mm, width_mm)
+        return Rectangle(width_mm, height_mm) if side == "height" else Rectangle(height_mm, width_mm)
 
-    def _squeeze_towards(self, goal: Section, side: Side) -> None:
+    def _squeeze_towards(self, goal: Rectangle, side: Side) -> None:
         """One pass towards a goal, not so far that the bar stands too tall when it is turned."""
         lowest_mm = min(self._as_low_as_it_stands(side), self._size(side) / _LEAST_ROOM)
         if self._size(side) >= self._size(_OTHER[side]) * STANDS_TO:
             lowest_mm = 0.0  # it stands on edge now, and is less tall after any pass
         self._squeeze(side, max(side_mm(goal, side), lowest_mm))
 
-    def _next_side(self, goal: Section) -> Side | None:
+    def _next_side(self, goal: Rectangle) -> Side | None:
         above: dict[Side, float] = {
             "height": self.section.height_mm / goal.height_mm,
             "width": self.section.width_mm / goal.width_mm,
@@ -246,7 +246,7 @@ class _Hammer:
         self.passes.append(
             Pass(side, from_mm, to_mm, across_mm, wider_mm, bite_mm, self.length_mm, longer_mm)
         )
-        self.section = Section(wider_mm, to_mm) if side == "height" else Section(to_mm, wider_mm)
+        self.section = Rectangle(wider_mm, to_mm) if side == "height" else Rectangle(to_mm, wider_mm)
         self.length_mm = longer_mm
 
     def _size(self, side: Side) -> float:
@@ -262,7 +262,7 @@ class _Hammer:
         return bite_mm, spread_coefficient(bite_mm, width_mm)
 
 
-def side_mm(section: Section, side: Side) -> float:
+def side_mm(section: Rectangle, side: Side) -> float:
     """The size of a section on one side."""
     return section.height_mm if side == "height" else section.width_mm
 

@@ -11,7 +11,7 @@ import math
 from typing import Final
 
 from coach.fire.conduction import Moment, moments
-from coach.fire.cooling import Section, Surroundings, check, heat_loss_w_m2, is_thin, thin_seconds
+from coach.fire.cooling import CoolingSection, Surroundings, check, heat_loss_w_m2, is_thin, thin_seconds
 from coach.metals.thermal import STEEL, Metal
 from coach.quantities.figure import celsius
 from coach.quantities.refusal import OutOfRange
@@ -22,7 +22,7 @@ FORGE_FIRE: Final = Surroundings(emissivity=0.8, convection_w_m2_k=30.0)
 
 
 def soaking_minutes(
-    section: Section,
+    section: CoolingSection,
     fire_c: float,
     margin_c: float,
     from_c: float = 20.0,
@@ -39,7 +39,7 @@ def soaking_minutes(
 
     Sources: the balance and the limit of `coach.fire.cooling`.
 
-    >>> round(soaking_minutes(Section(2.5, 5), 1250, 100), 2)
+    >>> round(soaking_minutes(CoolingSection(2.5, 5), 1250, 100), 2)
     1.37
     """
     if not math.isfinite(fire_c):
@@ -60,7 +60,9 @@ def soaking_minutes(
     return _thick_seconds(section, from_c, to_c, fire, metal) / 60.0
 
 
-def _thick_seconds(section: Section, from_c: float, to_c: float, fire: Surroundings, metal: Metal) -> float:
+def _thick_seconds(
+    section: CoolingSection, from_c: float, to_c: float, fire: Surroundings, metal: Metal
+) -> float:
     before = Moment(0.0, from_c, from_c, 0.0, 0.0)
     for now in moments(section.shape, from_c, lambda surface_c: heat_loss_w_m2(surface_c, fire), metal):
         if now.middle_c >= to_c:

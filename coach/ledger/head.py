@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from coach.finish.balance import Part, balance_mm, mass_g, sides_of
+from coach.finish.balance import MassAt, balance_mm, mass_g, sides_of
 from coach.forms import Form, FormError
 from coach.ledger.plan import Plan, density_of, finished_form, laid_zones
 
@@ -51,7 +51,7 @@ def head(plan: Plan, forms: Mapping[str, Form] | None = None) -> Head | None:
         # A zone ends away from its neighbour, so the first of several lies the other way round.
         turned = zone == zones[0] and len(zones) > 1
         place = at + (solid.length_mm - centre if turned else centre)
-        parts.append(Part(solid.volume_mm3() * density_of(plan, zone), place))
+        parts.append(MassAt(solid.volume_mm3() * density_of(plan, zone), place))
         if eyes == [zone]:
             middle = at + solid.length_mm / 2.0
             # The eye reaches to both sides of its middle, so it counts half on each.

@@ -6,7 +6,7 @@ from functools import cache
 from typing import NamedTuple
 
 from coach.fire.blows import HAND_HAMMER, Striker, forging_work_j, reckon
-from coach.fire.cooling import CoolingCurve, Section, Surroundings, cooling_curve
+from coach.fire.cooling import CoolingCurve, CoolingSection, Surroundings, cooling_curve
 from coach.fire.limits import CommonRange, burning_limit, common_range, too_cold
 from coach.fire.scale import LOWEST_C
 from coach.fire.soaking import soaking_minutes
@@ -43,7 +43,7 @@ class HotWork(NamedTuple):
     """A step's time at the fire and out of it."""
 
     zone: str
-    section: Section
+    section: CoolingSection
     start_c: float  # as it leaves the fire
     stop_c: float  # back to the fire
     together: CommonRange | None  # what the alloys in the heat stand; None where nothing is known
@@ -64,7 +64,7 @@ class Reckoned(NamedTuple):
     heats: int
 
 
-def section_of(form: Form, bare_ends: tuple[bool, bool] = (False, False)) -> Section:
+def section_of(form: Form, bare_ends: tuple[bool, bool] = (False, False)) -> CoolingSection:
     """How a zone's solid loses heat; an end that its neighbour covers loses none."""
     surface = form.side_surface_mm2()
     surface += form.end_area_mm2("start") * bare_ends[0] + form.end_area_mm2("finish") * bare_ends[1]
@@ -74,7 +74,7 @@ def section_of(form: Form, bare_ends: tuple[bool, bool] = (False, False)) -> Sec
         half = 0.5 * min(max(axis) - min(axis) for axis in zip(*outline, strict=True))
     except FormError:
         half = per_surface
-    return Section(per_surface, max(half, per_surface))
+    return CoolingSection(per_surface, max(half, per_surface))
 
 
 def grades_in(plan: Plan, step: Step) -> tuple[Grade, ...]:
@@ -149,7 +149,7 @@ def _coldest_c(grades: tuple[Grade, ...], start_c: float) -> float:
 
 
 @cache
-def _curve(section: Section, start_c: float, stop_c: float) -> tuple[CoolingCurve | None, bool]:
+def _curve(section: CoolingSection, start_c: float, stop_c: float) -> tuple[CoolingCurve | None, bool]:
     for hottest, at_least in ((start_c, False), (min(start_c, _CONDUCTS_TO_C), True)):
         try:
             return cooling_curve(section, hottest, stop_c, AT_THE_ANVIL), at_least
@@ -170,7 +170,7 @@ def _burnt(grades: tuple[Grade, ...], start_c: float) -> str:
 
 
 @cache
-def soak_minutes(section: Section, heat_c: float, from_c: float) -> float | None:
+def soak_minutes(section: CoolingSection, heat_c: float, from_c: float) -> float | None:
     """Minutes in the fire until the middle has come to a heat within 25 °C; None where it cannot be told.
 
     Args:
@@ -188,7 +188,7 @@ def soak_minutes(section: Section, heat_c: float, from_c: float) -> float | None
     return None
 
 
-def warming_minutes(section: Section, heat_c: float, from_c: float, to_c: float) -> float:
+def warming_minutes(section: CoolingSection, heat_c: float, from_c: float, to_c: float) -> float:
     """Minutes in the fire until a piece is as warm as `to_c`; 0 where it is or nothing can be told."""
     if from_c >= to_c:
         return 0.0
@@ -200,7 +200,7 @@ def warming_minutes(section: Section, heat_c: float, from_c: float, to_c: float)
 
 
 @cache
-def _cooling_down(section: Section, start_c: float) -> CoolingCurve | None:
+def _cooling_down(section: CoolingSection, start_c: float) -> CoolingCurve | None:
     for hottest in (start_c, min(start_c, _CONDUCTS_TO_C)):
         try:
             return cooling_curve(section, hottest, _COLD_C)
@@ -227,7 +227,7 @@ def minutes_hot(hot: HotWork, in_fire_minutes: float, away_seconds: float | None
 
 
 @cache
-def _warming(section: Section, heat_c: float, from_c: float) -> float:
+def _warming(section: CoolingSection, heat_c: float, from_c: float) -> float:
     return warming_minutes(section, heat_c, from_c, LOWEST_C)
 
 

@@ -7,8 +7,7 @@ from functools import cache
 from math import sqrt
 from typing import NamedTuple
 
-from coach.fire.scale import CONTINUED_TO_C
-from coach.fire.scale import face_loss_mm as fire_loss_mm
+from coach.fire.scale import CONTINUED_TO_C, fire_loss_mm
 from coach.forms import Form
 from coach.metals.grade import grade
 from coach.operations import Operation, Shape, Work, operation

@@ -12,7 +12,7 @@ from coach.metals.grade import Grade, Quench
 from coach.metals.quenches import QUENCHES
 from coach.metals.transformation import (
     EUTECTOID_CARBON_SHARE,
-    Reckoned,
+    CriticalPoint,
     lower_critical,
     martensite_start,
     retained_austenite_share,
@@ -56,9 +56,9 @@ class HardeningAdvice(NamedTuple):
     low_c: float
     high_c: float
     source: str  # of the two heats, with how far it is confirmed, in brackets at its end
-    ac1_c: Reckoned | None
-    ac3_c: Reckoned | None  # Ac1 again in a steel that has no Ac3
-    ms_c: Reckoned | None  # with the carbon that is dissolved at the hardening heat
+    ac1_c: CriticalPoint | None
+    ac3_c: CriticalPoint | None  # Ac1 again in a steel that has no Ac3
+    ms_c: CriticalPoint | None  # with the carbon that is dissolved at the hardening heat
     magnet: Words
     soak: str
     quench: Quench | None
@@ -145,7 +145,9 @@ def _heats(grade: Grade) -> tuple[float, float, str]:
     return critical_c + least, critical_c + most, source
 
 
-def _critical(grade: Grade) -> tuple[Reckoned | None, Reckoned | None, Reckoned | None]:
+def _critical(
+    grade: Grade,
+) -> tuple[CriticalPoint | None, CriticalPoint | None, CriticalPoint | None]:
     composition = grade.nominal
     if not composition:
         return None, None, None
@@ -156,7 +158,7 @@ def _critical(grade: Grade) -> tuple[Reckoned | None, Reckoned | None, Reckoned 
     return lower_critical(composition), upper_critical(composition), start
 
 
-def _magnet(lower: Reckoned | None, low_c: float, high_c: float) -> Words:
+def _magnet(lower: CriticalPoint | None, low_c: float, high_c: float) -> Words:
     heats = "harden from {} to {}" if low_c <= CURIE_C else "that is not yet hot enough, so go on to {} to {}"
     after = say(heats, celsius(low_c), celsius(high_c))
     curie = celsius(CURIE_C)

@@ -36,7 +36,7 @@ class NotGiven(Refusal):
     """A temperature that this steel does not have; its text is one plain sentence."""
 
 
-class Reckoned(NamedTuple):
+class CriticalPoint(NamedTuple):
     """A temperature that was reckoned, with what it rests on."""
 
     celsius: float
@@ -143,16 +143,16 @@ def retained_austenite_share(ms_c: float) -> float:
     return math.exp(-MARTENSITE_PER_C * max(0.0, ms_c - QUENCHED_TO_C))
 
 
-def lower_critical(composition: Mapping[str, float]) -> Reckoned:
+def lower_critical(composition: Mapping[str, float]) -> CriticalPoint:
     """`ac1_c` with its source, and whether this steel is outside its published range.
 
     >>> lower_critical({"C": 0.45, "Mn": 0.65, "Si": 0.25}).extrapolated
     ''
     """
-    return Reckoned(ac1_c(composition), f"Ac1 of {_ANDREWS}", _outside_andrews(composition))
+    return CriticalPoint(ac1_c(composition), f"Ac1 of {_ANDREWS}", _outside_andrews(composition))
 
 
-def upper_critical(composition: Mapping[str, float]) -> Reckoned:
+def upper_critical(composition: Mapping[str, float]) -> CriticalPoint:
     """`ac3_c` with its source; from 0.77 % carbon on it is Ac1, and says so.
 
     >>> upper_critical({"C": 0.84}).source
@@ -163,10 +163,10 @@ def upper_critical(composition: Mapping[str, float]) -> Reckoned:
     except NotGiven:
         why = f"Ac1, as steel of {EUTECTOID_CARBON_SHARE:g} % carbon or more has no Ac3"
         return lower_critical(composition)._replace(source=f"{why}; {_ANDREWS}")
-    return Reckoned(celsius, f"Ac3, short form, of {_ANDREWS}", _outside_andrews(composition))
+    return CriticalPoint(celsius, f"Ac3, short form, of {_ANDREWS}", _outside_andrews(composition))
 
 
-def martensite_start(composition: Mapping[str, float]) -> Reckoned:
+def martensite_start(composition: Mapping[str, float]) -> CriticalPoint:
     """`ms_andrews_c` up to 0.6 % carbon and `ms_van_bohemen_c` above, with source and published range.
 
     Van Bohemen's own range of composition is not known to us; his curve counts as published at any carbon.
@@ -179,7 +179,9 @@ def martensite_start(composition: Mapping[str, float]) -> Reckoned:
     return martensite_starts(composition)[0]
 
 
-def martensite_starts(composition: Mapping[str, float]) -> tuple[Reckoned, Reckoned, Reckoned]:
+def martensite_starts(
+    composition: Mapping[str, float],
+) -> tuple[CriticalPoint, CriticalPoint, CriticalPoint]:
     """What Andrews, Steven and Haynes, and van Bohemen each make of Ms: how far they are apart is the doubt.
 
     >>> [round(one.celsius) for one in martensite_starts({"C": 0.60, "Mn": 0.875, "Si": 0.25, "Cr": 0.80})]
@@ -193,13 +195,13 @@ def martensite_starts(composition: Mapping[str, float]) -> tuple[Reckoned, Recko
             f"Steven and Haynes 1956 is published for {low:g} to {high:g} % carbon; this steel has {c:g} %."
         )
     return (
-        Reckoned(ms_andrews_c(composition), f"Ms of {_ANDREWS}", _outside_andrews(composition)),
-        Reckoned(
+        CriticalPoint(ms_andrews_c(composition), f"Ms of {_ANDREWS}", _outside_andrews(composition)),
+        CriticalPoint(
             ms_steven_haynes_c(composition),
             "Ms of Steven and Haynes 1956 (confirmed second-hand)",
             beyond,
         ),
-        Reckoned(ms_van_bohemen_c(composition), "Ms of van Bohemen 2012 (confirmed second-hand)", ""),
+        CriticalPoint(ms_van_bohemen_c(composition), "Ms of van Bohemen 2012 (confirmed second-hand)", ""),
     )
 
 

@@ -20,7 +20,7 @@ class Published(NamedTuple):
     source: str  # with how far it is confirmed, in brackets at its end
 
 
-class Wanted(NamedTuple):
+class PartHardness(NamedTuple):
     """How hard a part should be, in HRC; no lower end where it need not be hardened at all."""
 
     part: str
@@ -31,7 +31,7 @@ class Wanted(NamedTuple):
     published: tuple[Published, ...] = ()
 
 
-def wanted(part: str) -> Wanted:
+def wanted(part: str) -> PartHardness:
     """The hardness for a part of a tool, whatever the case and blanks of its name.
 
     Raises NotKnown, which names the nearest.
@@ -89,18 +89,22 @@ _FACE_NOTE: Final = "No corner or edge of the face may be harder than 58 HRC, or
 _BY_PART: Final = {
     one.part: one
     for one in (
-        Wanted("axe edge", 53.0, 57.0, _PROPOSAL, _AXE_NOTE, (_AXES_A, _AXES_B)),
-        Wanted("hatchet edge", 53.0, 57.0, _PROPOSAL, _AXE_NOTE, (_AXES_A, _AXES_B)),
-        Wanted("splitting edge", 48.0, 54.0, _PROPOSAL, _SPLITTING_NOTE, (_MAUL_BLADE,)),
-        Wanted("chisel edge", 54.0, 58.0, _PROPOSAL, "For a chisel that cuts cold metal, not for wood."),
-        Wanted(
+        PartHardness("axe edge", 53.0, 57.0, _PROPOSAL, _AXE_NOTE, (_AXES_A, _AXES_B)),
+        PartHardness("hatchet edge", 53.0, 57.0, _PROPOSAL, _AXE_NOTE, (_AXES_A, _AXES_B)),
+        PartHardness("splitting edge", 48.0, 54.0, _PROPOSAL, _SPLITTING_NOTE, (_MAUL_BLADE,)),
+        PartHardness(
+            "chisel edge", 54.0, 58.0, _PROPOSAL, "For a chisel that cuts cold metal, not for wood."
+        ),
+        PartHardness(
             "drawknife edge", 58.0, 61.0, _PROPOSAL, "For wood chisels too, which no steel hammer strikes."
         ),
-        Wanted("knife edge", 57.0, 60.0, _PROPOSAL, "For a knife that is not used to chop or to pry."),
-        Wanted("struck face", 44.0, 55.0, _MAUL_FACE.source, _STRUCK_NOTE, (_MAUL_FACE,)),
-        Wanted("hammer face", 50.0, 56.0, _PROPOSAL, _FACE_NOTE, (_HAMMERS, _ENGINEERS_HAMMER)),
-        Wanted("hammer peen", 50.0, 56.0, _PROPOSAL, _FACE_NOTE, (_HAMMERS, _ENGINEERS_HAMMER, _HEAVY_PEEN)),
-        Wanted("sledge face", 50.0, 56.0, _PROPOSAL, _FACE_NOTE, (_HEAVY_FACE,)),
-        Wanted("eye", None, 30.0, _HAMMER_EYE.source, _EYE_NOTE, (_HAMMER_EYE, _ENGINEERS_EYE)),
+        PartHardness("knife edge", 57.0, 60.0, _PROPOSAL, "For a knife that is not used to chop or to pry."),
+        PartHardness("struck face", 44.0, 55.0, _MAUL_FACE.source, _STRUCK_NOTE, (_MAUL_FACE,)),
+        PartHardness("hammer face", 50.0, 56.0, _PROPOSAL, _FACE_NOTE, (_HAMMERS, _ENGINEERS_HAMMER)),
+        PartHardness(
+            "hammer peen", 50.0, 56.0, _PROPOSAL, _FACE_NOTE, (_HAMMERS, _ENGINEERS_HAMMER, _HEAVY_PEEN)
+        ),
+        PartHardness("sledge face", 50.0, 56.0, _PROPOSAL, _FACE_NOTE, (_HEAVY_FACE,)),
+        PartHardness("eye", None, 30.0, _HAMMER_EYE.source, _EYE_NOTE, (_HAMMER_EYE, _ENGINEERS_EYE)),
     )
 }

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from coach.fire.limits import (
     CommonRange,
-    Limit,
+    HeatLimit,
     burning_limit,
     common_range,
     forging_range,
@@ -129,7 +129,7 @@ def _heats(grade: Grade) -> HeatsOfAGrade:
     )
 
 
-def _known(limit: Limit) -> KnownHeat:
+def _known(limit: HeatLimit) -> KnownHeat:
     return KnownHeat(_heat(limit.temperature_c), limit.source)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.fire.how_to_draw import cautions, how_to
-from coach.fire.passes import Drawing, Section, draw
+from coach.fire.passes import Drawing, Rectangle, draw
 from coach.fire.spreading import COEFFICIENT_DOUBT, elongated_mm, spread_coefficient, spread_width_mm
 from coach.quantities import Figure, Kind, Words, mm, say
 from coach.reckoner.asking.reading import NotReckoned, Target, TypedBar
@@ -131,8 +131,8 @@ def told(answer: Spread) -> Iterator[Told]:
 
 def drawing_of(bar: TypedBar, target: TypedBar, bite_mm: float, length_mm: float) -> Drawing:
     """The passes from one four-sided section to another; raises OutOfRange."""
-    start = Section(bar.width_mm, bar.thickness_mm)
-    return draw(start, Section(target.width_mm, target.thickness_mm), bite_mm, length_mm=length_mm)
+    start = Rectangle(bar.width_mm, bar.thickness_mm)
+    return draw(start, Rectangle(target.width_mm, target.thickness_mm), bite_mm, length_mm=length_mm)
 
 
 def _squeezed(bar: TypedBar, thickness_mm: float, coefficient: float) -> Squeeze:

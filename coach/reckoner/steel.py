@@ -18,8 +18,8 @@ from coach.metals.hardening import (
 from coach.metals.own_folders import own_folders
 from coach.metals.quenches import QUENCHES
 from coach.metals.transformation import (
+    CriticalPoint,
     NotGiven,
-    Reckoned,
     ac3_c,
     lower_critical,
     martensite_start,
@@ -243,7 +243,7 @@ def _steel_told(answer: Steel) -> Iterator[Told]:
     yield Under("Known of it", (_known(answer.properties),))
     criticals = rows((one.name, _critical_told(one), one.source) for one in answer.criticals)
     beyond = dict.fromkeys(one.extrapolated for one in answer.criticals)
-    yield Under("Reckoned from its composition", (criticals, *beyond))
+    yield Under("CriticalPoint from its composition", (criticals, *beyond))
     if (one := answer.hardening) is not None:
         first, *rest = one.steps
         heats = say("From {} to {}. Source: {}.", one.low, one.high, one.source)
@@ -308,7 +308,7 @@ def _criticals(nominal: dict[str, float]) -> tuple[CriticalTemperature, ...]:
     return (_critical("Ac1", lower_critical(nominal)), upper, *(_critical("Ms", one) for one in starts))
 
 
-def _critical(name: str, found: Reckoned) -> CriticalTemperature:
+def _critical(name: str, found: CriticalPoint) -> CriticalTemperature:
     at = celsius(found.celsius, CRITICAL_DOUBT_C)
     return CriticalTemperature(name, at, found.source, found.extrapolated)
 

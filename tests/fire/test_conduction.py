@@ -14,7 +14,7 @@ from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 from scipy.special import j0, j1
 
-from coach.fire.conduction import Moment, Shape, moments
+from coach.fire.conduction import HalfSection, Moment, moments
 from coach.fire.cooling import Surroundings, heat_loss_w_m2
 from coach.metals.thermal import STEEL
 from coach.quantities.refusal import OutOfRange
@@ -23,9 +23,9 @@ from tests.metals.ideal import constant
 PLAIN = constant(650, 7850, 30)
 DIFFUSIVITY_M2_S = 30 / 7850 / 650
 
-SLAB = Shape(30, 1)
-ROUND = Shape(30, 2)
-BALL = Shape(30, 3)
+SLAB = HalfSection(30, 1)
+ROUND = HalfSection(30, 2)
+BALL = HalfSection(30, 3)
 
 
 def newton(h_w_m2_k: float, air_c: float = 20) -> Callable[[float], float]:
@@ -92,7 +92,7 @@ def ball_series(biot: float, fourier: float) -> tuple[float, float]:
     ("shape", "series"), [(SLAB, slab_series), (ROUND, round_series), (BALL, ball_series)]
 )
 def test_cooling_follows_the_series_of_the_handbooks(
-    shape: Shape, series: Callable[[float, float], tuple[float, float]], fourier: float, biot: float
+    shape: HalfSection, series: Callable[[float, float], tuple[float, float]], fourier: float, biot: float
 ) -> None:
     surface, middle = series(biot, fourier)
     seconds = fourier * 0.030**2 / DIFFUSIVITY_M2_S
@@ -112,9 +112,9 @@ def test_finer_nodes_and_steps_draw_nearer_to_the_series() -> None:
         assert now.middle_c == pytest.approx(20 + 1000 * middle, abs=near_c)
 
 
-@pytest.mark.parametrize("shape", [SLAB, ROUND, BALL, Shape(40, 1.5)])
+@pytest.mark.parametrize("shape", [SLAB, ROUND, BALL, HalfSection(40, 1.5)])
 @pytest.mark.parametrize(("start_c", "air_c"), [(1200, 20), (20, 1150)])
-def test_no_heat_is_lost_but_through_the_surface(shape: Shape, start_c: float, air_c: float) -> None:
+def test_no_heat_is_lost_but_through_the_surface(shape: HalfSection, start_c: float, air_c: float) -> None:
     surroundings = Surroundings(air_c)
     held_at_start = STEEL.enthalpy_j_kg(start_c)
     kg_m2 = 7850 * shape.half_thickness_mm / 1000 / shape.dimensions
@@ -168,7 +168,7 @@ def test_the_published_steel_agrees_with_another_solver_through_the_transformati
 
 
 @pytest.mark.parametrize("shape", [SLAB, ROUND, BALL])
-def test_a_piece_that_conducts_without_limit_has_one_temperature(shape: Shape) -> None:
+def test_a_piece_that_conducts_without_limit_has_one_temperature(shape: HalfSection) -> None:
     run = moments(shape, 1020, newton(200), constant(650, 7850, 1e7))
     # Incropera and DeWitt eq. (5.6), the lumped exponential (from memory).
     tau_s = 7850 * 650 * 0.030 / shape.dimensions / 200
@@ -188,7 +188,9 @@ def test_the_surface_is_never_hotter_than_the_middle_while_it_cools(
     half_mm: float, dimensions: float, start_c: float, factor: float
 ) -> None:
     surroundings = Surroundings(anvil_factor=factor)
-    run = moments(Shape(half_mm, dimensions), start_c, lambda t: heat_loss_w_m2(t, surroundings), nodes=9)
+    run = moments(
+        HalfSection(half_mm, dimensions), start_c, lambda t: heat_loss_w_m2(t, surroundings), nodes=9
+    )
     for before, now in pairwise(islice(run, 60)):
         assert now.seconds > before.seconds
         assert 20 - 1e-6 <= now.surface_c <= now.middle_c + 1e-6

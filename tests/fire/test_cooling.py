@@ -11,12 +11,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad, solve_ivp
 
-from coach.fire.conduction import Shape
+from coach.fire.conduction import HalfSection
 from coach.fire.cooling import (
     STILL_AIR,
     CoolingCurve,
     CoolingPoint,
-    Section,
+    CoolingSection,
     Surroundings,
     cooling_curve,
     heat_loss_w_m2,
@@ -29,18 +29,18 @@ from tests.metals.ideal import constant
 
 KELVIN = 273.15
 GAS_FIRE_VALUES = Surroundings(emissivity=0.7, convection_w_m2_k=25)
-THIN = Section(5, 10)
-THICK = Section(20, 40)
+THIN = CoolingSection(5, 10)
+THICK = CoolingSection(20, 40)
 ABSOLUTE_ZERO = Surroundings(-KELVIN, 0.8, 0)
 
 
-def bar(size_mm: float) -> Section:
+def bar(size_mm: float) -> CoolingSection:
     """A long round bar by its diameter, or a square one by its side."""
-    return Section(size_mm / 4, size_mm / 2)
+    return CoolingSection(size_mm / 4, size_mm / 2)
 
 
 def cooling_seconds(
-    section: Section,
+    section: CoolingSection,
     from_c: float,
     to_c: float,
     surroundings: Surroundings = STILL_AIR,
@@ -49,9 +49,9 @@ def cooling_seconds(
     return cooling_curve(section, from_c, to_c, surroundings, metal).seconds
 
 
-def flat(width_mm: float, thickness_mm: float) -> Section:
+def flat(width_mm: float, thickness_mm: float) -> CoolingSection:
     """A long flat bar."""
-    return Section(width_mm * thickness_mm / 2 / (width_mm + thickness_mm), thickness_mm / 2)
+    return CoolingSection(width_mm * thickness_mm / 2 / (width_mm + thickness_mm), thickness_mm / 2)
 
 
 thicknesses_mm = st.floats(min_value=0.5, max_value=10)
@@ -102,7 +102,7 @@ def test_a_flat_bar_cools_in_the_time_of_the_exact_integral(
 @pytest.mark.parametrize(("thickness_mm", "seconds"), [(2, 8.12), (3, 12.17), (4, 16.23), (6, 24.35)])
 def test_a_plate_on_its_way_to_the_quench(thickness_mm: float, seconds: float) -> None:
     # 850 → 740 °C with a constant 620 J/kgK, as the transformation comes later; by quadrature.
-    plate = Section(thickness_mm / 2, thickness_mm / 2)
+    plate = CoolingSection(thickness_mm / 2, thickness_mm / 2)
     assert cooling_seconds(plate, 850, 740, metal=constant(620)) == pytest.approx(seconds, abs=0.006)
 
 
@@ -127,14 +127,14 @@ def test_an_ideal_metal_cools_by_the_closed_forms(
 
 def test_the_balls_of_the_textbook() -> None:
     # Incropera and DeWitt problem 5.6: 12 mm balls from 1150 to 400 K in air of 325 K.
-    ball, air = Section(2, 6), Surroundings(325 - KELVIN, 0, 20)
+    ball, air = CoolingSection(2, 6), Surroundings(325 - KELVIN, 0, 20)
     metal = constant(600, 7800, 40)
     seconds = cooling_seconds(ball, 1150 - KELVIN, 400 - KELVIN, air, metal)
     assert seconds == pytest.approx(1122.21, abs=0.01)
 
 
 @pytest.mark.parametrize("section", [bar(10), bar(20), flat(40, 6)])
-def test_a_bar_follows_the_differential_equation(section: Section) -> None:
+def test_a_bar_follows_the_differential_equation(section: CoolingSection) -> None:
     # scipy's Runge–Kutta 4(5), an oracle apart from the quadrature.
     def rate(_: float, t: list[float]) -> list[float]:
         half_m = section.volume_per_surface_mm / 1000
@@ -162,8 +162,8 @@ def test_time_goes_by_the_volume_per_surface_of_thin_pieces(
     thickness_mm: float, dimensions: float, from_c: float, to_c: float
 ) -> None:
     assume(from_c > to_c + 0.1)
-    once = Section(thickness_mm, thickness_mm * dimensions)
-    half = Section(thickness_mm / 2, thickness_mm / 2)
+    once = CoolingSection(thickness_mm, thickness_mm * dimensions)
+    half = CoolingSection(thickness_mm / 2, thickness_mm / 2)
     assert cooling_seconds(once, from_c, to_c) == pytest.approx(2 * cooling_seconds(half, from_c, to_c))
 
 
@@ -184,7 +184,7 @@ def test_brighter_metal_stays_hot_longer(emissivity: float, more: float, from_c:
 def test_the_anvil_never_lengthens(
     half_mm: float, dimensions: float, factor: float, from_c: float, to_c: float
 ) -> None:
-    section = Section(half_mm / dimensions, half_mm)
+    section = CoolingSection(half_mm / dimensions, half_mm)
     free = cooling_seconds(section, from_c, to_c)
     # A share of 0.1 % for the steps of the conduction.
     assert cooling_seconds(section, from_c, to_c, Surroundings(anvil_factor=factor)) <= free * 1.001
@@ -249,15 +249,15 @@ def test_the_biot_number_grows_with_the_bar() -> None:
 @pytest.mark.parametrize(
     ("section", "shape"),
     [
-        (Section(10, 10), Shape(10, 1)),
-        (Section(10, 20), Shape(20, 2)),
-        (Section(10, 30), Shape(30, 3)),
-        (Section(10, 15), Shape(15, 1.5)),
-        (Section(10, 8), Shape(10, 1)),
-        (Section(10, 50), Shape(30, 3)),
+        (CoolingSection(10, 10), HalfSection(10, 1)),
+        (CoolingSection(10, 20), HalfSection(20, 2)),
+        (CoolingSection(10, 30), HalfSection(30, 3)),
+        (CoolingSection(10, 15), HalfSection(15, 1.5)),
+        (CoolingSection(10, 8), HalfSection(10, 1)),
+        (CoolingSection(10, 50), HalfSection(30, 3)),
     ],
 )
-def test_the_shape_lies_between_a_slab_and_a_ball(section: Section, shape: Shape) -> None:
+def test_the_shape_lies_between_a_slab_and_a_ball(section: CoolingSection, shape: HalfSection) -> None:
     assert section.shape == shape
 
 
@@ -273,7 +273,9 @@ def test_the_middle_of_a_thick_piece_is_told_at_the_very_end() -> None:
     # A slab of 60 mm that loses 400 W/m²K to air of 20 °C, k = 30: Biot 0.4. By the series of Incropera and
     # DeWitt §5.5, reckoned apart from the program (tests/fire/test_conduction.py), its surface comes from
     # 1200 to 602 °C in 250.46 s, when its middle has 721.94 °C; a point of the curve lies 2 °C before it.
-    curve = cooling_curve(Section(30, 30), 1200, 602, Surroundings(20, 0, 400), constant(650, 7850, 30))
+    curve = cooling_curve(
+        CoolingSection(30, 30), 1200, 602, Surroundings(20, 0, 400), constant(650, 7850, 30)
+    )
     assert curve.points[-1] == pytest.approx((250.46, 602, 721.94), abs=0.05)
 
 
@@ -291,7 +293,7 @@ def test_thin_and_thick_agree_where_they_meet() -> None:
     st.floats(min_value=500, max_value=1200),
     st.floats(min_value=30, max_value=1190),
 )
-def test_a_curve_only_ever_cools(section: Section, from_c: float, to_c: float) -> None:
+def test_a_curve_only_ever_cools(section: CoolingSection, from_c: float, to_c: float) -> None:
     curve = cooling_curve(section, from_c, to_c)
     assert curve.points[0] == CoolingPoint(0, from_c, from_c)
     assert curve.points[-1].surface_c == pytest.approx(min(from_c, to_c))
@@ -302,7 +304,7 @@ def test_a_curve_only_ever_cools(section: Section, from_c: float, to_c: float) -
 
 
 @pytest.mark.parametrize("section", [THIN, THICK])
-def test_a_curve_is_read_at_any_instant(section: Section) -> None:
+def test_a_curve_is_read_at_any_instant(section: CoolingSection) -> None:
     curve = cooling_curve(section, 1200, 750)
     for before, after in pairwise(curve.points):
         between = curve.at((before.seconds + after.seconds) / 2)
@@ -325,7 +327,7 @@ def test_a_piece_that_is_there_already_takes_no_time() -> None:
     ],
 )
 def test_a_start_hotter_than_anything_published_is_refused_with_the_highest(
-    section: Section, from_c: float, highest: str
+    section: CoolingSection, from_c: float, highest: str
 ) -> None:
     with pytest.raises(OutOfRange, match=f"to {highest} °C") as refused:
         cooling_curve(section, from_c, 800)
@@ -346,11 +348,11 @@ def test_no_end_colder_than_anything_published_is_told() -> None:
 @pytest.mark.parametrize(
     ("section", "surroundings"),
     [
-        (Section(0, 10), STILL_AIR),
-        (Section(-1, 10), STILL_AIR),
-        (Section(5, 0), STILL_AIR),
-        (Section(math.nan, 10), STILL_AIR),
-        (Section(5, math.inf), STILL_AIR),
+        (CoolingSection(0, 10), STILL_AIR),
+        (CoolingSection(-1, 10), STILL_AIR),
+        (CoolingSection(5, 0), STILL_AIR),
+        (CoolingSection(math.nan, 10), STILL_AIR),
+        (CoolingSection(5, math.inf), STILL_AIR),
         (THIN, Surroundings(air_c=-274)),
         (THIN, Surroundings(air_c=math.nan)),
         (THIN, Surroundings(emissivity=1.1)),
@@ -364,7 +366,7 @@ def test_no_end_colder_than_anything_published_is_told() -> None:
     ],
 )
 def test_a_section_or_surroundings_that_cannot_be_are_refused_in_one_sentence(
-    section: Section, surroundings: Surroundings
+    section: CoolingSection, surroundings: Surroundings
 ) -> None:
     with pytest.raises(OutOfRange) as refused:
         cooling_curve(section, 1200, 800, surroundings)

@@ -10,7 +10,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from coach.fire.how_to_draw import cautions, how_to
-from coach.fire.passes import FINISHED_SHARE, GREATEST_SQUEEZE, STANDS_TO, Drawing, Section, draw
+from coach.fire.passes import FINISHED_SHARE, GREATEST_SQUEEZE, STANDS_TO, Drawing, Rectangle, draw
 from coach.fire.spreading import spread_coefficient
 from coach.quantities import Shown
 from coach.quantities.refusal import OutOfRange
@@ -29,7 +29,7 @@ def drawn(
     length_mm: float = 100,
     coefficient: float | None = None,
 ) -> Drawing:
-    return draw(Section(*start), Section(*target), bite_mm, length_mm=length_mm, coefficient=coefficient)
+    return draw(Rectangle(*start), Rectangle(*target), bite_mm, length_mm=length_mm, coefficient=coefficient)
 
 
 def told(drawing: Drawing, shown: Shown = METRIC) -> tuple[str, ...]:

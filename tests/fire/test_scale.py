@@ -14,21 +14,18 @@ from coach.fire.scale import (
     FIRE_FACTOR_DOUBT,
     LOWEST_C,
     METAL_IN_SCALE,
-    Heat,
-    face_loss_mm,
-    loss_over_heats_mm,
+    fire_loss_mm,
 )
 from coach.quantities.refusal import OutOfRange
 
 
 def scale_thickness_mm(temperature_c: float, minutes: float) -> float:
     """The scale on one face in free air, from the metal that is in it."""
-    return face_loss_mm(temperature_c, minutes, 1.0) / METAL_IN_SCALE
+    return fire_loss_mm(temperature_c, minutes, 1.0) / METAL_IN_SCALE
 
 
 fire_c = st.floats(min_value=LOWEST_C, max_value=CONTINUED_TO_C)
 times_minutes = st.floats(min_value=0.01, max_value=120)
-stays = st.lists(st.tuples(st.floats(min_value=20, max_value=CONTINUED_TO_C), times_minutes), max_size=8)
 
 # Païdassi 1958 as quoted by Chen and Yuen 2003 (from memory); worked from the law apart from the program,
 # with the gas constant rounded to 8.314, which can move the last digit.
@@ -50,7 +47,7 @@ def test_scale_grows_on_clean_iron_in_air_as_published(
     assert (one_second_mm / 10) ** 2 == pytest.approx(constant, rel=3e-3)
     assert scale_thickness_mm(temperature_c, 1) == pytest.approx(one_minute_mm, abs=6e-4)
     assert scale_thickness_mm(temperature_c, 5) == pytest.approx(five_minutes_mm, abs=5.1e-4)
-    assert face_loss_mm(temperature_c, 5, 1.0) == pytest.approx(metal_mm, abs=5.1e-4)
+    assert fire_loss_mm(temperature_c, 5, 1.0) == pytest.approx(metal_mm, abs=5.1e-4)
 
 
 def test_an_hour_at_a_thousand_degrees_shows_how_the_constant_is_to_be_read() -> None:
@@ -66,7 +63,7 @@ def test_an_hour_at_a_thousand_degrees_shows_how_the_constant_is_to_be_read() ->
 @pytest.mark.parametrize(("minutes", "share"), [(1, 0.0167), (5, 0.0371)])
 def test_a_square_bar_in_free_air_loses_its_share_of_mass(minutes: float, share: float) -> None:
     # 20 mm square at 1150 °C: 1.67 % in a minute, 3.71 % in five; worked from the law (from memory).
-    left_mm = 20 - 2 * face_loss_mm(1150, minutes, 1.0)
+    left_mm = 20 - 2 * fire_loss_mm(1150, minutes, 1.0)
     assert 1 - (left_mm / 20) ** 2 == pytest.approx(share, abs=6e-5)
 
 
@@ -77,66 +74,47 @@ def test_the_metal_in_scale_is_that_of_its_iron() -> None:
 
 def test_a_coal_fire_takes_what_smiths_allow_for() -> None:
     # Shop judgement: about 0.034 mm a face in 3 minutes at 1100 °C, 0.10 mm in 4 minutes at 1300 °C.
-    assert face_loss_mm(1100, 3) == pytest.approx(0.034, abs=5e-4)
-    assert face_loss_mm(1300, 4) == pytest.approx(0.10, abs=1e-3)
+    assert fire_loss_mm(1100, 3) == pytest.approx(0.034, abs=5e-4)
+    assert fire_loss_mm(1300, 4) == pytest.approx(0.10, abs=1e-3)
     assert pytest.approx(0.5) == FIRE_FACTOR_DOUBT / FIRE_FACTOR
 
 
 def test_a_welding_heat_costs_more_than_a_forging_heat() -> None:
-    assert face_loss_mm(1350, 4) > face_loss_mm(1300, 4) > face_loss_mm(1250, 4) > face_loss_mm(1100, 4)
+    assert fire_loss_mm(1350, 4) > fire_loss_mm(1300, 4) > fire_loss_mm(1250, 4) > fire_loss_mm(1100, 4)
 
 
 def test_what_is_colder_than_the_law_counts_as_no_scale() -> None:
-    assert face_loss_mm(LOWEST_C - 0.1, 30) == face_loss_mm(400, 30) == 0.0
+    assert fire_loss_mm(LOWEST_C - 0.1, 30) == fire_loss_mm(400, 30) == 0.0
     # What that leaves out is less than anyone measures.
-    assert face_loss_mm(LOWEST_C, 5, 1.0) < 0.007
+    assert fire_loss_mm(LOWEST_C, 5, 1.0) < 0.007
 
 
 def test_no_time_costs_nothing() -> None:
-    assert face_loss_mm(1200, 0) == loss_over_heats_mm([]) == 0.0
+    assert fire_loss_mm(1200, 0) == 0.0
 
 
 @pytest.mark.parametrize("temperature_c", [1370.1, math.inf, math.nan, -300])
 def test_no_loss_is_reckoned_where_scale_has_melted(temperature_c: float) -> None:
     with pytest.raises(OutOfRange, match="1370 °C"):
-        face_loss_mm(temperature_c, 5)
+        fire_loss_mm(temperature_c, 5)
 
 
 @pytest.mark.parametrize("wrong", [-1.0, math.nan, math.inf])
 def test_a_time_and_a_factor_must_make_sense(wrong: float) -> None:
     with pytest.raises(OutOfRange, match="minutes"):
-        face_loss_mm(1000, wrong)
+        fire_loss_mm(1000, wrong)
     with pytest.raises(OutOfRange, match="factor"):
-        face_loss_mm(1000, 5, wrong)
+        fire_loss_mm(1000, 5, wrong)
 
 
 @given(fire_c, fire_c, times_minutes)
 def test_a_hotter_fire_never_takes_less(one_c: float, other_c: float, minutes: float) -> None:
     cooler, hotter = sorted((one_c, other_c))
-    assert face_loss_mm(cooler, minutes) <= face_loss_mm(hotter, minutes)
+    assert fire_loss_mm(cooler, minutes) <= fire_loss_mm(hotter, minutes)
 
 
 @given(fire_c, times_minutes)
 def test_four_times_as_long_takes_twice_as_much(temperature_c: float, minutes: float) -> None:
-    assert face_loss_mm(temperature_c, 4 * minutes) == pytest.approx(
-        2 * face_loss_mm(temperature_c, minutes), rel=1e-12
+    assert fire_loss_mm(temperature_c, 4 * minutes) == pytest.approx(
+        2 * fire_loss_mm(temperature_c, minutes), rel=1e-12
     )
-
-
-@given(stays)
-def test_scale_struck_off_never_costs_less_than_scale_left_on(heats: list[tuple[float, float]]) -> None:
-    struck_off = loss_over_heats_mm(Heat(*heat, descaled=True) for heat in heats)
-    left_on = loss_over_heats_mm(Heat(*heat, descaled=False) for heat in heats)
-    assert struck_off >= left_on * (1 - 1e-12)
-    assert struck_off == pytest.approx(sum(face_loss_mm(*heat) for heat in heats), rel=1e-12)
-
-
-@given(fire_c, times_minutes, st.integers(min_value=1, max_value=10))
-def test_scale_left_on_grows_as_in_one_long_heat(temperature_c: float, minutes: float, times: int) -> None:
-    left_on = loss_over_heats_mm([Heat(temperature_c, minutes, descaled=False)] * times)
-    assert left_on == pytest.approx(face_loss_mm(temperature_c, times * minutes), rel=1e-12)
-
-
-def test_only_the_scale_of_its_own_run_shields_a_face() -> None:
-    heats = [Heat(1100, 3, descaled=False), Heat(1100, 1), Heat(1100, 4)]
-    assert loss_over_heats_mm(heats) == pytest.approx(2 * face_loss_mm(1100, 4), rel=1e-12)

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 from coach.fire.conduction import moments
-from coach.fire.cooling import Section, heat_loss_w_m2, thin_seconds
+from coach.fire.cooling import CoolingSection, heat_loss_w_m2, thin_seconds
 from coach.fire.soaking import FORGE_FIRE, soaking_minutes
 from coach.metals.thermal import STEEL, specific_heat_j_kg_k, steel
 from coach.quantities.refusal import OutOfRange
@@ -21,9 +21,9 @@ from tests.metals.ideal import constant
 HANDBOOK = constant(680)
 
 
-def bar(size_mm: float) -> Section:
+def bar(size_mm: float) -> CoolingSection:
     """A long round bar by its diameter, or a square one by its side."""
-    return Section(size_mm / 4, size_mm / 2)
+    return CoolingSection(size_mm / 4, size_mm / 2)
 
 
 @pytest.mark.parametrize(
@@ -82,11 +82,13 @@ def test_the_middle_of_a_thick_bar_is_waited_for() -> None:
 def test_a_smaller_margin_a_thicker_piece_and_a_colder_start_take_longer(
     half_mm: float, dimensions: float, fire_c: float, margin_c: float
 ) -> None:
-    section = Section(half_mm / dimensions, half_mm)
+    section = CoolingSection(half_mm / dimensions, half_mm)
     minutes = soaking_minutes(section, fire_c, margin_c)
     assert minutes > 0
     assert soaking_minutes(section, fire_c, margin_c / 1.5) > minutes
-    assert soaking_minutes(Section(half_mm / dimensions * 1.3, half_mm * 1.3), fire_c, margin_c) > minutes
+    assert (
+        soaking_minutes(CoolingSection(half_mm / dimensions * 1.3, half_mm * 1.3), fire_c, margin_c) > minutes
+    )
     assert soaking_minutes(section, fire_c, margin_c, from_c=400) < minutes
 
 
@@ -129,4 +131,4 @@ def test_what_is_not_published_is_refused_with_the_range(
 
 def test_an_impossible_section_is_refused() -> None:
     with pytest.raises(OutOfRange, match="more than 0"):
-        soaking_minutes(Section(0, 5), 1150, 50)
+        soaking_minutes(CoolingSection(0, 5), 1150, 50)

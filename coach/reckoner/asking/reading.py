@@ -7,7 +7,7 @@ from functools import cache
 from typing import Final, NamedTuple
 
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, colour_temperature_c
-from coach.fire.cooling import Section
+from coach.fire.cooling import CoolingSection
 from coach.forms import kinds
 from coach.forms.bar import Bar
 from coach.quantities import (
@@ -91,10 +91,10 @@ class TypedBar(NamedTuple):
         return self._metre().section_area_mm2()
 
     @property
-    def cooling_section(self) -> Section:
+    def cooling_section(self) -> CoolingSection:
         """How it loses heat where it is long: the two ends are left out."""
         bar = self._metre()
-        return Section(bar.section_area_mm2() / bar.perimeter_mm(), self.thickness_mm / 2.0)
+        return CoolingSection(bar.section_area_mm2() / bar.perimeter_mm(), self.thickness_mm / 2.0)
 
     @property
     def words(self) -> Words:
