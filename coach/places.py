@@ -49,6 +49,15 @@ def log_folder() -> Path:
     return platformdirs.user_log_path(APP_NAME, appauthor=False)
 
 
+def cache_folder() -> Path:
+    """The folder of what is only kept to be quicker; it may be emptied at any time."""
+    if (home := _own_home()) is not None:
+        return home / "cache"
+    import platformdirs
+
+    return platformdirs.user_cache_path(APP_NAME, appauthor=False)
+
+
 def shop_file() -> Path:
     """The shop's log, used unless another is named on the command line."""
     return data_folder() / SHOP_FILE_NAME

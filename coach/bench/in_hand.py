@@ -51,6 +51,11 @@ class JobInHand:
         self._standing: Standing | None = None
 
     @property
+    def last_digest(self) -> str:
+        """The seal of the last entry, which seals every entry before it."""
+        return self._entries[-1].digest
+
+    @property
     def plan(self) -> Plan:
         """The plan as the job follows it now, with what remedies have changed."""
         return self._state.plan

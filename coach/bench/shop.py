@@ -12,12 +12,12 @@ from types import TracebackType
 from typing import Self
 
 from coach import __version__
+from coach.bench.glance import JobSummary, in_order
 from coach.bench.replay import progress
 from coach.bench.session import EntryFault, Session, moment
-from coach.bench.standing import JobSummary
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
-from coach.log.copies import keep_backup
+from coach.log.copies import copy_of_day, keep_backup
 from coach.log.entries import JOB_NAMES, LONGEST_JOB, Entry, is_job_name
 from coach.log.jobs import JobExists, Log
 from coach.log.kinds.began import Began
@@ -39,19 +39,25 @@ class Shop:
     """
 
     def __init__(self, path: Path | str, clock: Callable[[], datetime], *, read_only: bool = False) -> None:
-        self.log = Log(path, read_only=read_only)
         self._clock = clock
         self._plans: dict[str, Plan] = {}
         in_file = str(path) != ":memory:" and not read_only
         self._backups = Path(path).parent / "backups" if in_file else None
+        # The whole file is looked through before each day's copy; a job's own entries whenever they are read.
+        self.log = Log(path, read_only=read_only, whole=not self._is_copied(Path(path)))
         if self.log.jobs():
             self._keep_backup(force=False)
+
+    def _is_copied(self, path: Path) -> bool:
+        return self._backups is not None and copy_of_day(path, self._backups, self._today()).is_file()
+
+    def _today(self) -> str:
+        return self._clock().astimezone().date().isoformat()
 
     def _keep_backup(self, *, force: bool = True) -> None:
         """A full disk must not stop the forging: an entry is safe in the log itself."""
         if self._backups is not None:
-            day = self._clock().astimezone().date().isoformat()
-            keep_backup(self.log, self._backups, day, force=force)
+            keep_backup(self.log, self._backups, self._today(), force=force)
 
     def now(self) -> str:
         """The shop's own moment, as entries carry it: ISO 8601, UTC."""
@@ -113,12 +119,10 @@ class Shop:
 
     def jobs(self) -> tuple[JobSummary, ...]:
         """Every job, the latest touched first and those set aside last."""
-        found = [self._summary(name) for name in self.log.jobs()]
-        found.sort(key=lambda one: one.last_at, reverse=True)
-        found.sort(key=lambda one: one.state is JobStatus.SET_ASIDE)
-        return tuple(found)
+        return in_order(self.summary(name) for name in self.log.jobs())
 
-    def _summary(self, name: str) -> JobSummary:
+    def summary(self, name: str) -> JobSummary:
+        """One job's line in the list of them all."""
         title, last_at = name, ""
         try:
             entries = self.log.entries(name)

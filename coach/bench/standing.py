@@ -189,19 +189,6 @@ class EntryView(NamedTuple):
     strikes: int | None  # the entry that this one strikes out, None for any other kind
 
 
-class JobSummary(NamedTuple):
-    """One line of the shop's list of jobs."""
-
-    job: str  # the job's name
-    title: str  # the recipe's title
-    state: JobStatus
-    step: int  # the step in hand, from 1
-    steps: int  # how many steps there are
-    step_title: str  # what the step is called
-    last_at: str  # when the newest entry was made
-    trouble: str  # why the job cannot be opened, "" when it can
-
-
 class Answer(NamedTuple):
     """What the coach says to something that was entered."""
 

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.cli.opening import a_job
 from coach.cli.page import paragraph
 from coach.cli.reply import Refused, Reply, reply
-from coach.cli.telling import bearing
 
 if TYPE_CHECKING:
     from coach.bench.session import Session
@@ -51,6 +50,8 @@ def answered(
 
     `standing_told` are lines that say where it stands, instead of the few usual ones.
     """
+    from coach.cli.telling import bearing
+
     said = list(answers)
     standing = session.standing()
     told = bearing(standing) if standing_told is None else standing_told

@@ -26,8 +26,7 @@ def keep_backup(log: Log, folder: Path, day: str, keep: int = 14, *, force: bool
     date.fromisoformat(day)
     if keep < 1:
         raise ValueError("at least one backup must be kept")
-    stem = "shop" if log.path == IN_MEMORY else log.path.stem
-    copy = folder / f"{stem}-{day}.db"
+    copy = copy_of_day(log.path, folder, day)
     if copy.is_file() and not force:
         return copy
     try:
@@ -36,10 +35,19 @@ def keep_backup(log: Log, folder: Path, day: str, keep: int = 14, *, force: bool
     except LogError:
         return None
     if sound:
-        for old in backups_of(stem, folder)[keep:]:
+        for old in backups_of(_stem(log.path), folder)[keep:]:
             with suppress(OSError):
                 old.unlink()
     return copy
+
+
+def copy_of_day(log: Path, folder: Path, day: str) -> Path:
+    """Where the copy made of a log on a day is kept."""
+    return folder / f"{_stem(log)}-{day}.db"
+
+
+def _stem(log: Path) -> str:
+    return "shop" if log == IN_MEMORY else log.stem
 
 
 def backups_of(stem: str, folder: Path) -> list[Path]:

@@ -45,10 +45,11 @@ LAYOUTS: tuple[tuple[str, ...], ...] = (_FIRST_LAYOUT,)
 """What to do to a file of version 0, 1, 2… to make it one version newer; version 0 is a new file."""
 
 
-def open_file(path: Path, read_only: bool, wait_s: float) -> sqlite3.Connection:
+def open_file(path: Path, read_only: bool, wait_s: float, *, whole: bool = True) -> sqlite3.Connection:
     """Return a connection to the log at `path`, made when missing, checked, and brought up to date.
 
-    `wait_s` is how many seconds to wait for another window's entry. Raises a LogError.
+    `wait_s` is how many seconds to wait for another window's entry; `whole` is whether to look through the
+    whole file for damage, which takes as long as the log is large. Raises a LogError.
     """
     try:
         if path != IN_MEMORY:
@@ -59,7 +60,7 @@ def open_file(path: Path, read_only: bool, wait_s: float) -> sqlite3.Connection:
     except sqlite3.Error as error:
         raise from_sqlite(error, path) from error
     try:
-        _check(connection, path, read_only)
+        _check(connection, path, read_only, whole=whole)
         if not read_only:
             connection.execute("PRAGMA journal_mode = DELETE").fetchall()
     except sqlite3.Error as error:
@@ -193,7 +194,7 @@ def _make(path: Path) -> None:
     _sync(path.parent)
 
 
-def _check(connection: sqlite3.Connection, path: Path, read_only: bool) -> None:
+def _check(connection: sqlite3.Connection, path: Path, read_only: bool, *, whole: bool) -> None:
     application_id = _whole_number(connection, "application_id")
     if application_id != APPLICATION_ID:
         if application_id == 0 and _whole_number(connection, "page_count") == 0:
@@ -209,8 +210,7 @@ def _check(connection: sqlite3.Connection, path: Path, read_only: bool) -> None:
         )
     # quick_check is little faster and would pass an index that no longer agrees with its table; the last
     # entries of a job could then be missed without a word.
-    findings = connection.execute("PRAGMA integrity_check").fetchall()
-    if findings != [("ok",)]:
+    if whole and connection.execute("PRAGMA integrity_check").fetchall() != [("ok",)]:
         raise LogDamaged(
             f"{path.name} is damaged: keep it as it is and take back the newest sound copy from the backups."
         )

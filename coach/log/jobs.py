@@ -64,15 +64,18 @@ class Log:
     can cause. A Log belongs to the thread that opened it.
     """
 
-    def __init__(self, path: Path | str, *, read_only: bool = False, wait_s: float = 0.5) -> None:
+    def __init__(
+        self, path: Path | str, *, read_only: bool = False, wait_s: float = 0.5, whole: bool = True
+    ) -> None:
         """Open the log at `path`, or make it (with its folders) when there is none.
 
         `":memory:"` is a log that is thrown away on closing. `wait_s` is how many seconds to wait for
-        another window to finish its entry.
+        another window to finish its entry; `whole` is whether the whole file is looked through for damage.
+        Without it a job's own entries are still checked, as they always are when they are read.
         """
         self.path = Path(path)
         self.read_only = read_only
-        self._connection = open_file(self.path, read_only, wait_s)
+        self._connection = open_file(self.path, read_only, wait_s, whole=whole)
         try:
             self._last_data_version = self._data_version()
         except LogError:

@@ -13,7 +13,7 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coach.bench.standing import JobSummary
+from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
 from coach.quantities import Refusal, write_count
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key

@@ -253,8 +253,10 @@ def note_without_end(log: Log) -> None:
 
 
 def test_a_full_disk_keeps_what_there_is_and_says_so(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def open_on_a_small_disk(path: Path, read_only: bool, wait_s: float) -> sqlite3.Connection:
-        connection = open_file(path, read_only, wait_s)
+    def open_on_a_small_disk(
+        path: Path, read_only: bool, wait_s: float, *, whole: bool
+    ) -> sqlite3.Connection:
+        connection = open_file(path, read_only, wait_s, whole=whole)
         connection.execute("PRAGMA max_page_count = 20").fetchall()
         return connection
 

@@ -5,15 +5,16 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.opening import open_shop, shop_path
+from coach.cli.opening import shop_path
 from coach.cli.page import moment, table
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.standing import JobSummary
+    from coach.bench.glance import JobSummary
 
 SUMMARY = "List the jobs, the latest touched first."
 _NONE = "There is no job yet: `coach recipes` lists what there is to make, `coach begin RECIPE` begins it."
+_MOST = 50
 
 
 class Jobs(NamedTuple):
@@ -23,17 +24,22 @@ class Jobs(NamedTuple):
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """Nothing follows the verb."""
+    """What follows the verb."""
+    parser.add_argument("--all", action="store_true", help=f"list them all, not the newest {_MOST} alone")
 
 
 def run(asked: argparse.Namespace) -> Reply[Jobs]:
-    """List the jobs; bad news when one of them is in trouble."""
+    """List the jobs, in JSON all of them; bad news when one of them is in trouble."""
     path = shop_path(asked)
     found: tuple[JobSummary, ...] = ()
     if path.exists():
-        with open_shop(asked, path) as shop:
-            found = shop.jobs()
-    lines = table([_row(job) for job in found], indent="") or [_NONE]
+        from coach.cli.remembering import jobs_at_a_glance
+
+        found = jobs_at_a_glance(asked, path)
+    listed = found if asked.all else found[:_MOST]
+    lines = table([_row(job) for job in listed], indent="") or [_NONE]
+    if left := len(found) - len(listed):
+        lines += ["", f"{left} more: `coach jobs --all` lists them too."]
     return reply(lines, Jobs(tuple(found)), bad_news=any(job.trouble for job in found))
 
 

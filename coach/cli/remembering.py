@@ -1,0 +1,83 @@
+"""Answers that follow from a job's entries alone, told again without reckoning while no entry has come since.
+
+They are kept in the cache folder under the digest of the job's last entry. Before anything is entered the job
+is opened, its seals are checked and it is replayed.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Callable
+from contextlib import suppress
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar, cast
+
+from coach.bench.glance import JobSummary, in_order
+from coach.cli.opening import a_job, log_with_jobs, open_shop
+from coach.cli.reply import Reply
+from coach.log.errors import LogError
+from coach.log.newest import newest_of, newest_of_all
+from coach.log.status import JobStatus
+from coach.places import cache_folder
+from coach.remembered import Memory
+
+if TYPE_CHECKING:
+    from coach.bench.session import Session
+
+T = TypeVar("T")
+
+
+def told_again(asked: argparse.Namespace, what: str, tell: Callable[[Session], Reply[T]]) -> Reply[T]:
+    """The answer of a command that only tells: as it was told for these entries, or told anew and kept."""
+    memory, path, newest = Memory(cache_folder()), log_with_jobs(asked), None
+    with suppress(LogError):
+        newest = newest_of(path, asked.job)
+    if newest is None:
+        with a_job(asked) as session:
+            return tell(session)
+    how = f"in {asked.units or 'its own units'} as {'JSON' if asked.json else 'lines'}"
+    name, key = f"{what} {newest.job} of {path.absolute()} {how}", (newest.number, newest.digest)
+    if (kept := memory.recall(name, key)) is not None:
+        lines, values, code = json.loads(kept)
+        return Reply(tuple(lines), cast("T", values), code)
+    with a_job(asked) as session:
+        answer = tell(session)
+        if session.last_digest == newest.digest:  # else something was entered in between
+            memory.keep(name, key, _as_text(asked, answer))
+    return answer
+
+
+def _as_text(asked: argparse.Namespace, answer: Reply[T]) -> str:
+    """The lines, or the values as JSON answers hold them: the one of the two that is printed."""
+    from coach.quantities import Shown
+    from coach.telling.values import json_values
+
+    values = json_values(answer.values, Shown(asked.units or "mm")) if asked.json else None
+    lines = () if asked.json else answer.lines
+    return json.dumps([lines, values, answer.code], ensure_ascii=False, allow_nan=False)
+
+
+def jobs_at_a_glance(asked: argparse.Namespace, path: Path) -> tuple[JobSummary, ...]:
+    """Every job in the log at `path`, the latest touched first; those with new entries are read anew."""
+    try:
+        newest = newest_of_all(path)
+    except LogError:
+        with open_shop(asked, path) as shop:
+            return shop.jobs()
+    memory, name = Memory(cache_folder()), f"jobs of {path.absolute()}"
+    kept: dict[str, list[Any]] = json.loads(memory.recall(name, ()) or "{}")
+    found, lacking = {}, []
+    for one in newest:
+        number, digest, *row = kept.get(one.job, (0, ""))
+        if (number, digest) == one[1:]:
+            found[one.job] = JobSummary._make(row)._replace(state=JobStatus(row[2]))
+        else:
+            lacking.append(one)
+    if lacking:
+        with open_shop(asked, path) as shop:
+            for one in lacking:
+                found[one.job] = shop.summary(one.job)
+        sound = {one.job: [*one[1:], *found[one.job]] for one in newest if not found[one.job].trouble}
+        memory.keep(name, (), json.dumps(sound, ensure_ascii=False))
+    return in_order(found[one.job] for one in newest)

@@ -1,0 +1,69 @@
+"""The newest entry of a job, read without opening the job or reading what is in it."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import NamedTuple
+
+from coach.log.errors import from_sqlite
+from coach.log.file import APPLICATION_ID, LAYOUTS, connect
+
+
+class Newest(NamedTuple):
+    """How far a job goes: whoever knows this digest knows every entry up to it, for it seals them all."""
+
+    job: str
+    number: int
+    digest: str
+
+
+def newest_of_all(path: Path) -> list[Newest]:
+    """The newest entry of every job in the log at `path`, in the order the jobs were begun.
+
+    Raises LogError where the log cannot simply be read: whoever opens it then is told why.
+    """
+    with _reading(path) as connection:
+        # Of the columns that are not reckoned, SQLite gives those of the row with the maximum.
+        rows = connection.execute("SELECT job, max(number), digest FROM entries GROUP BY job").fetchall()
+        found = {str(job): Newest(str(job), int(number), str(digest)) for job, number, digest in rows}
+        return [found[name] for name in _names(connection) if name in found]
+
+
+def newest_of(path: Path, wanted: str) -> Newest | None:
+    """The same of one job, named by as much of its name as no other begins with; None when that is none.
+
+    Raises LogError.
+    """
+    with _reading(path) as connection:
+        names, asked = _names(connection), wanted.strip()
+        meant = [asked] if asked in names else [name for name in names if asked and name.startswith(asked)]
+        if len(meant) != 1:
+            return None
+        number, digest = connection.execute(
+            "SELECT number, digest FROM entries WHERE job = ? ORDER BY number DESC LIMIT 1", meant
+        ).fetchone()
+        return Newest(meant[0], int(number), str(digest))
+
+
+def _names(connection: sqlite3.Connection) -> list[str]:
+    rows = connection.execute("SELECT job FROM entries WHERE number = 1 ORDER BY place").fetchall()
+    return [str(job) for (job,) in rows]
+
+
+@contextmanager
+def _reading(path: Path) -> Iterator[sqlite3.Connection]:
+    try:
+        connection = connect(path, read_only=True, wait_s=0.5)
+        try:
+            for pragma, ours in (("application_id", APPLICATION_ID), ("user_version", len(LAYOUTS))):
+                if connection.execute(f"PRAGMA {pragma}").fetchone()[0] != ours:
+                    raise sqlite3.DatabaseError("this is no log of this version")
+            yield connection
+        finally:
+            connection.close()
+    except (sqlite3.Error, UnicodeEncodeError) as error:
+        found = error if isinstance(error, sqlite3.Error) else sqlite3.DatabaseError(str(error))
+        raise from_sqlite(found, path) from error
