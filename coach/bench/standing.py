@@ -9,51 +9,15 @@ from __future__ import annotations
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from math import isfinite
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from coach.bench.checks import Check
 from coach.bench.sizes import DrawnSize, MetalToSpare
 from coach.log.status import JobStatus
 
-
-class HotView(NamedTuple):
-    """How long a step's metal can be worked, and what else the fire says of the step."""
-
-    start_c: float  # as it leaves the fire
-    stop_c: float  # back to the fire at this
-    working_seconds: float | None  # how long it can be worked; `null` where that cannot be told
-    text: str  # "about 70 s of work, from 1204 °C down to 900 °C, orange"
-    blows: int | None  # of a hand hammer, for the whole step; None where that cannot be reckoned
-    heats: int | None  # that they make by hand
-    power_heats: int | None  # with a power hammer of 25 kg
-    #: a list of sentences: how it is drawn, how wide it runs, what two metals in one heat stand
-    advice: tuple[str, ...]
-
-
-class StepView(NamedTuple):
-    """One step as the bench shows it."""
-
-    number: int  # from 1
-    title: str  # what it is called
-    operation: str  # the operation, as recipes name it
-    zones: tuple[str, ...]  # the zones it works on
-    how: str  # what to do
-    watch: str  # what to watch for
-    cautions: tuple[str, ...]  # what can hurt, or spoil the piece
-    targets: tuple[tuple[str, str], ...]  # (label, limits as shown)
-    heats_planned: int  # how many heats are planned
-    heat_kind: str  # `forging`, `welding`, `treatment` or `cold`
-    colour: str  # the heat's colour
-    temperature_c: float | None  # the heat's temperature
-    temperature_text: str
-    heat_names: tuple[str, ...]  # what each heat is for, in order; empty where they are all alike
-    quench: str  # what it is quenched in
-    flux: str  # the flux, and when it goes on
-    keep: tuple[str, ...]  # what stays in its place through the step
-    gauge: str  # what to measure with
-    may_rest: bool  # whether the recipe lets the job rest after it
-    know: tuple[str, ...] = ()  # what the steel, the skin and the finished head say of the step
-    hot: HotView | None = None  # None for cold work, a treatment, or where no temperature is said
+if TYPE_CHECKING:
+    from coach.bench.skin import SteelSkin
+    from coach.bench.step import StepToDo
 
 
 class ClockView(NamedTuple):
@@ -79,21 +43,6 @@ class LearnedView(NamedTuple):
     text: str  # "scale 1.32 × reckoned (±0.30)"
     reason: str  # which reading moved it most
     entry: int | None  # of the reading that taught most; striking it out takes its lesson back
-
-
-class SkinView(NamedTuple):
-    """The skin of a steel that the fire has taken the carbon out of."""
-
-    steel: str  # the zone that brought the steel
-    zone: str  # where it is now
-    metal: str  # what it is
-    now: float  # mm deep on each face
-    at_grinding: float | None  # mm deep when it is ground off; None where no step says how much it takes
-    dimension: str | None  # of the zone, where it is ground off
-    ground: float | None  # mm ground off that dimension, as it is now expected
-    needed: float | None  # mm that should be
-    enough: bool | None  # whether it is
-    text: str
 
 
 class NoteView(NamedTuple):
@@ -136,7 +85,7 @@ class Standing(NamedTuple):
     last_entry: int  # the number of the newest entry
     began_at: str  # when the job was begun
     last_at: str  # when the newest entry was made
-    step: StepView | None  # None when every step is done
+    step: StepToDo | None  # None when every step is done
     steps: int  # how many the recipe has
     heats: int  # marked in this step
     heat_name: str  # what the heat in hand is for: set, weld, close, mend; "" where none has a name
@@ -148,7 +97,7 @@ class Standing(NamedTuple):
     sizes: tuple[DrawnSize, ...]  # the drawing as it is now expected to come out: a list of sizes
     spares: tuple[MetalToSpare, ...]  # spares
     learned: tuple[LearnedView, ...]  # what the readings have taught of the shop: a list of lessons
-    skins: tuple[SkinView, ...]  # how deep the fire has taken the carbon out of each steel: a list of skins
+    skins: tuple[SteelSkin, ...]  # how deep the fire has taken the carbon out of each steel: a list of skins
     chance: float  # the chance of making the drawing
     verdict: str  # on plan, tight, off plan
     reason: str  # the verdict's reason, one sentence

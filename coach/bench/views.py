@@ -6,78 +6,31 @@ from collections.abc import Sequence
 from math import isfinite
 
 from coach.bench.checks import checks_of
-from coach.bench.hot_view import clock_view, hot_view
 from coach.bench.learned import learned_views
 from coach.bench.replay import JobState, StepRecord, corrections
 from coach.bench.righting import failed_reason, not_mended, rights
-from coach.bench.sentences import (
-    kind_of,
-)
 from coach.bench.sizes import drawn_sizes, metal_to_spare
-from coach.bench.skin_view import short_skin, skin_reason, skin_views
+from coach.bench.skin import short_skin, skins_in_hand
 from coach.bench.standing import (
     DoneView,
     NoteView,
     Standing,
-    StepView,
 )
-from coach.bench.steel_view import steel_advice
+from coach.bench.step import StepToDo, step_to_do
+from coach.bench.time_at_heat import clock_view
 from coach.forms import label
 from coach.ledger.course import Course
 from coach.ledger.forecast import Forecast
-from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState, SizeState
 from coach.ledger.workpiece import SPREAD
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.operations import names_of, operation
-from coach.quantities import Shown, Wanted, write_temperature
-from coach.recipe.model import Recipe, Step, spoken_of
-from coach.telling.figures import write_wanted
+from coach.quantities import Shown
+from coach.recipe.model import Recipe, Step
 from coach.telling.reasons import reason_text
-
-
-def step_view(
-    plan: Plan, step: Step, shown: Shown, spread_offset: float = 0.0, course: Course | None = None
-) -> StepView:
-    """One step of a plan.
-
-    Args:
-        plan: the plan.
-        step: one of its steps.
-        shown: the units to tell it in.
-        spread_offset: of the shop's own spread coefficient from the published one.
-        course: the step in hand as far as it has gone; None for one that is not begun.
-    """
-    targets = []
-    for dimension in spoken_of(step.shape, step.targets):
-        limits = step.targets[dimension]
-        zone = step.zones[0] if len(step.zones) == 1 else ""
-        kind = kind_of(step, dimension)
-        targets.append((label(zone, dimension).strip(), write_wanted(Wanted(limits, kind), shown)))
-    return StepView(
-        number=step.number,
-        title=step.title,
-        operation=step.operation,
-        zones=step.zones,
-        how=step.how or operation(step.operation).SUMMARY,
-        watch=step.watch,
-        cautions=step.cautions,
-        targets=tuple(targets),
-        heats_planned=step.heats,
-        heat_kind=step.heat_kind,
-        colour=step.colour,
-        temperature_c=step.temperature_c,
-        heat_names=step.heat_names,
-        quench=step.quench,
-        flux=step.flux,
-        keep=step.keep,
-        temperature_text="" if step.temperature_c is None else write_temperature(step.temperature_c, shown),
-        gauge=step.gauge,
-        may_rest=step.may_rest,
-        know=steel_advice(plan, step, shown, course),
-        hot=hot_view(plan, step, shown, spread_offset),
-    )
+from coach.telling.skin import short_of_stone
+from coach.telling.words import write
 
 
 def done_view(record: StepRecord) -> DoneView:
@@ -154,10 +107,10 @@ def standing_of(
     blocked = rest_reason(recipe, len(state.records), bool(state.marks), heat_name if state.heats else "")
     chance = found.chance if found else 0.0
     verdict = found.state if found else PlanState.OFF_PLAN
-    skinned = skin_views(state, found, shown) if found is not None and not trouble else ()
+    skinned = skins_in_hand(state, found) if found is not None and not trouble else ()
     short = short_skin(skinned)
     if short is not None and verdict is PlanState.ON_PLAN:
-        verdict, reason = PlanState.TIGHT, skin_reason(short, shown)
+        verdict, reason = PlanState.TIGHT, write(short_of_stone(short), shown)
     if step is None and found is not None and not trouble and _all_good(found):
         verdict, reason = PlanState.ON_PLAN, "Every step is done, and every size is within the drawing."
     listed = rights(state, course, entries, out)
@@ -172,7 +125,7 @@ def standing_of(
         last_entry=entries[-1].number,
         began_at=entries[0].at,
         last_at=entries[-1].at,
-        step=_step_in_hand(state, course, shown),
+        step=_step_in_hand(state, course),
         steps=len(recipe.steps),
         heats=state.heats,
         heat_name=heat_name,
@@ -207,10 +160,10 @@ def _all_good(found: Forecast) -> bool:
     return all(size.state is SizeState.GOOD for zone in found.zones.values() for size in zone.sizes)
 
 
-def _step_in_hand(state: JobState, course: Course | None, shown: Shown) -> StepView | None:
+def _step_in_hand(state: JobState, course: Course | None) -> StepToDo | None:
     if state.step is None:
         return None
-    return step_view(state.plan, state.step, shown, _spread_offset(state, course), course)
+    return step_to_do(state.plan, state.step, _spread_offset(state, course), course)
 
 
 def _heat_name(step: Step | None, heats: int) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault
 from coach.bench.righting import failed_tests
-from coach.bench.skin_view import short_skins
+from coach.bench.skin import short_skins
 from coach.bench.standing import RightView
 from coach.log.kinds.way_back import WayBackTaken
 from coach.telling.words import write

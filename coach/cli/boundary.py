@@ -68,7 +68,7 @@ def _write_utf8() -> None:
 def _print_answer(answer: Reply[object], words: Sequence[str], as_json: bool) -> None:
     if as_json:
         if answer.values is not None:
-            print(_json(answer.values, _shown(words)))
+            print(_json(answer.values, answer.shown or _shown(words)))
     else:
         from coach.cli.painting import has_colour, printed
 

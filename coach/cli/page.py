@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 
 from coach.cli.painting import INDENT, swatched
-from coach.telling.page import Line, Page, Table
+from coach.telling.page import Line, Page, Table, is_labelled, margin_of
 
 WIDTH = 80
 GAP = "  "
@@ -58,18 +58,23 @@ def headed(title: str, lines: Sequence[str]) -> list[str]:
 
 
 def set_page(page: Page) -> list[str]:
-    """A page in lines of eighty columns."""
+    """A page in lines of eighty columns; its labels stand in one margin, each told once in a row."""
     lines: list[str] = []
+    margin = margin_of(page)
     for section in page.sections:
         if lines:
             lines.append("")
         if section.heading:
             lines += paragraph(section.heading)
-        labels = [one.label for one in section.body if isinstance(one, Line)]
-        wide = max(map(len, labels), default=0)
+        wide = margin if is_labelled(section) else 0
         step = GAP if section.heading else ""
+        before = ""
         for one in section.body:
-            lines += _set_table(one, step) if isinstance(one, Table) else _set_line(one, step, wide)
+            if isinstance(one, Table):
+                lines += _set_table(one, step)
+            else:
+                lines += _set_line(one._replace(label="") if one.label == before else one, step, wide)
+                before = one.label
     return lines
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from coach.quantities import Shown
 from coach.quantities.refusal import Refusal
 
 Held = TypeVar("Held")
@@ -38,8 +39,11 @@ class Reply(Generic[Held_co]):
     lines: tuple[str, ...]
     values: Held_co
     code: int = GOOD
+    shown: Shown | None = None  # the units to tell it in, where they are not those that were asked for
 
 
-def reply(lines: Iterable[str], values: Held, *, bad_news: bool = False) -> Reply[Held]:
+def reply(
+    lines: Iterable[str], values: Held, *, bad_news: bool = False, shown: Shown | None = None
+) -> Reply[Held]:
     """An answer whose exit code says whether it is bad news."""
-    return Reply(tuple(lines), values, BAD_NEWS if bad_news else GOOD)
+    return Reply(tuple(lines), values, BAD_NEWS if bad_news else GOOD, shown)

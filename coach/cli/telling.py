@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, named, paragraph, set_page, table
-from coach.quantities import Shown, write_count
+from coach.quantities import Shown
 from coach.telling.figures import write_figure, write_wanted
-from coach.telling.page import page, section
+from coach.telling.page import Line, Section, page, section
 from coach.telling.reading import reading_sentence
 from coach.telling.sizes import sizes_table, spares_table
+from coach.telling.skin import skin_section
+from coach.telling.step import step_lines
 
 if TYPE_CHECKING:
     from coach.bench.checks import Check
-    from coach.bench.standing import ClockView, Standing, StepView
+    from coach.bench.standing import ClockView, Standing
 
 
 def is_bad_news(standing: Standing) -> bool:
@@ -48,8 +49,9 @@ def standing_lines(standing: Standing) -> list[str]:
     place = "all done" if standing.step is None else f"step {standing.step.number} of {standing.steps}"
     lines = paragraph(f"{standing.title} ({standing.job}): {standing.state}, {place}")
     if standing.step is not None:
-        lines += headed(f"{standing.step.number}. {standing.step.title}", step_lines(standing.step))
-        lines += named("  So far", _heats(standing))
+        step = standing.step
+        told = [*step_lines(step, shown), Line(_heats(standing), "So far")]
+        lines += _page(section(f"{step.number}. {step.title}", told))
     if standing.clock is not None:
         lines += named("  Clock", _clock(standing.clock))
     lines += headed("To measure", [line for check in standing.checks for line in _check(check, shown)])
@@ -57,7 +59,7 @@ def standing_lines(standing: Standing) -> list[str]:
         "Measure again",
         [line for check in standing.questioned for line in paragraph(reading_sentence(check, shown), "  ")],
     )
-    lines += headed("Skin", [line for skin in standing.skins for line in paragraph(skin.text, "  ", "  ")])
+    lines += _page(skin_section("Skin", standing.skins, shown))
     drawn = (
         section("Spare", [spares_table(standing.spares, shown)]),
         section("The drawing, as it is now expected to come out", [sizes_table(standing.sizes, shown)]),
@@ -79,37 +81,15 @@ def standing_lines(standing: Standing) -> list[str]:
     return lines
 
 
-def step_lines(step: StepView) -> list[str]:
-    """What a step asks for: to what size, how hot, how, and what to beware of."""
-    return [
-        *named("  Heat", _fire(step)),
-        *named("  Time", step.hot.text if step.hot is not None else ""),
-        *_many("  To size", (f"{label} {limits}" for label, limits in step.targets)),
-        *named("  Do", step.how),
-        *_many("  Keep", step.keep),
-        *named("  Flux", step.flux),
-        *named("  Quench", step.quench),
-        *_many("  Know", (*step.know, *(step.hot.advice if step.hot is not None else ()))),
-        *named("  Watch", step.watch),
-        *_many("  Caution", step.cautions),
-    ]
-
-
-def _fire(step: StepView) -> str:
-    """How many heats are planned, of which kind and how hot: `3 forging heats, light yellow, 1079 °C`."""
-    count = write_count(step.heats_planned, f"{step.heat_kind} heat")
-    parts = (count if step.heats_planned else "", step.colour, step.temperature_text)
-    return ", ".join(part for part in parts if part)
+def _page(part: Section) -> list[str]:
+    """A part of a page with a blank line before it; nothing when it is empty."""
+    return ["", *set_page(page(part))] if part.body else []
 
 
 def _clock(clock: ClockView) -> str:
     """Where the piece was when it was last said, and since when."""
     since = f"{clock.place} since {clock.since[11:19]} UTC"
     return f"{since}, through in about {clock.soak_text}" if clock.soak_text else since
-
-
-def _many(name: str, texts: Iterable[str]) -> list[str]:
-    return named(name, "\n".join(texts))
 
 
 def _heats(standing: Standing) -> str:

@@ -110,7 +110,8 @@ class BenchScreen(JobScreen):
         with self.app.batch_update():
             self.query_one("#metal").styles.max_height = lines
             self.query_one(BigBand).show(standing)
-            self.query_one("#guide", Panel).show(guide_words(standing))
+            guide = self.query_one("#guide", Panel)
+            guide.show(guide_words(standing, guide.scrollable_content_region.width))
             self.query_one(BigSize).show(check, self.session.shown, self._without_check(standing))
             self.tick()
             self._tell_ways(standing, columns)

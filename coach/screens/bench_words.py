@@ -6,9 +6,12 @@ from textual.content import Content
 
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
-from coach.quantities import Kind, write_count
+from coach.quantities import Kind, Shown, write_count
+from coach.screens.page_content import page_content
 from coach.screens.wording import LABEL, QUIET, STRONG, joined, one_line, said, titled
+from coach.telling.page import page, section
 from coach.telling.reading import by_gauge
+from coach.telling.step import step_lines
 
 BENCH_HELP = """
     The bench shows one step. Type what the gauge reads and press Enter: the number goes to the size that
@@ -50,7 +53,7 @@ _TYPE = {
 _SOON = 5
 
 
-def guide_words(standing: Standing) -> Content:
+def guide_words(standing: Standing, width: int) -> Content:
     """What to do at this step, what to watch for, cautions and target sizes."""
     step = standing.step
     if step is None:
@@ -60,27 +63,10 @@ def guide_words(standing: Standing) -> Content:
                 said("The finished sizes and the record stay here. F5 takes the last step up again."),
             ]
         )
-    lines = [one_line(step.title, STRONG)]
-    # The measurements below tell what is wanted of the sizes that are asked for.
+    # The measurements below tell what is wanted of the sizes that are asked for; the head tells the heat.
     asked = {check.label for check in standing.checks if check.wanted is not None}
-    targets = ", ".join(f"{label} {limits}" for label, limits in step.targets if label not in asked)
-    if targets:
-        lines.append(titled("To", one_line(targets, STRONG)))
-    lines += [titled("Mind", said(caution), bad=True) for caution in step.cautions]
-    lines.append(said(step.how))
-    if step.watch:
-        lines.append(titled("Watch", said(step.watch)))
-    lines += [titled("Keep", said(kept)) for kept in step.keep]
-    if step.flux:
-        lines.append(titled("Flux", said(step.flux)))
-    if step.quench:
-        lines.append(titled("Quench", one_line(step.quench, STRONG)))
-    if step.hot is not None:
-        lines.append(titled("Time", one_line(step.hot.text, STRONG)))
-    lines += [titled("Know", said(advice)) for advice in step.know]
-    if step.hot is not None:
-        lines += [titled("Know", said(advice)) for advice in step.hot.advice]
-    return joined(lines)
+    told = [line for line in step_lines(step, Shown(standing.units), asked) if line.label != "Heat"]
+    return joined([one_line(step.title, STRONG), page_content(page(section("", told)), width)])
 
 
 def record_words(standing: Standing) -> Content:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from coach.screens.wording import BAD, LABEL, QUIET, STRONG, in_columns, joined, one_line, said
-from coach.telling.page import Line, Page, Section, Table, Tone
+from coach.screens.wording import BAD, GAP, LABEL, QUIET, STRONG, in_columns, joined, one_line, said
+from coach.telling.page import Line, Page, Section, Table, Tone, is_labelled, margin_of
 
 _STYLES = {
     Tone.PLAIN: "",
@@ -18,33 +18,71 @@ _STYLES = {
 _BLANK = Content("")
 
 
+#: From so many cells on, what is told stands beside its labels; below, it runs on after them.
+_ROOM_FOR_A_MARGIN = 60
+#: A column narrower than this is cut short rather than wrapped.
+_LEAST_TO_WRAP = 14
+
+
 def page_content(page: Page, width: int) -> Content:
     """A page for a place this many cells wide."""
     lines: list[Content] = []
+    margin = margin_of(page) if width >= _ROOM_FOR_A_MARGIN else 0
     for section in page.sections:
         if lines:
             lines.append(_BLANK)
-        lines += section_lines(section, width)
+        lines += section_lines(section, width, margin, hangs=True)
     return joined(lines)
 
 
-def section_lines(section: Section, width: int) -> list[Content]:
-    """One section under its heading."""
+def section_lines(section: Section, width: int, margin: int = 0, *, hangs: bool = False) -> list[Content]:
+    """One section under its heading.
+
+    Args:
+        section: what is told.
+        width: the cells of the terminal that a line may take.
+        margin: how wide the margin is that its labels stand in; 0 lets them stand before what they are of.
+        hangs: whether what is wrapped stays under its first word, to the right of a sign.
+    """
     lines = [one_line(section.heading, LABEL)] if section.heading else []
     step = 2 if section.heading else 0
+    before = ""
     for one in section.body:
-        lines += _table(one, width, step) if isinstance(one, Table) else [_line(one, step)]
+        if isinstance(one, Table):
+            lines += _table(one, width, step)
+        elif margin and is_labelled(section):
+            shown = one._replace(label="") if one.label == before else one
+            lines += _beside(shown, width, step, margin)
+            before = one.label
+        else:
+            lines += _run_on(one, width if hangs else 0, step)
     return lines
 
 
-def _line(line: Line, indent: int) -> Content:
-    style = _STYLES[line.tone]
-    parts: list[Content | tuple[str, str]] = [said(" " * indent)]
-    if line.label:
-        parts += [(line.label, BAD if line.tone is Tone.BAD else LABEL), said("  ")]
+def _beside(line: Line, width: int, indent: int, margin: int) -> list[Content]:
+    """A line beside its label."""
+    label = said(f"{line.label:<{margin}}", BAD if line.tone is Tone.BAD else LABEL)
+    return _hanging(line, Content.assemble(" " * indent, label, "  "), width)
+
+
+def _run_on(line: Line, width: int, indent: int) -> list[Content]:
+    """A line after its label; what has a sign before it stands beside that."""
+    if not line.label:
+        return _hanging(line, said(" " * indent), width)
+    label = (line.label, BAD if line.tone is Tone.BAD else LABEL)
+    return [Content.assemble(" " * indent, label, "  ", said(line.words, _STYLES[line.tone]))]
+
+
+def _hanging(line: Line, before: Content, width: int) -> list[Content]:
     if line.mark:
-        parts.append(said(f"{line.mark} "))
-    return Content.assemble(*parts, said(line.words, style))
+        before = Content.assemble(before, said(f"{line.mark} ", _STYLES[line.tone]))
+    words = said(line.words, _STYLES[line.tone])
+    if not width:
+        return [Content.assemble(before, words)]
+    room = max(width - before.cell_length, _LEAST_TO_WRAP)
+    lines = [part for paragraph in words.split("\n") for part in paragraph.wrap(room) or [_BLANK]]
+    blank = said(" " * before.cell_length)
+    return [Content.assemble(blank if at else before, part) for at, part in enumerate(lines)]
 
 
 def _table(told: Table, width: int, indent: int) -> list[Content]:
@@ -52,4 +90,18 @@ def _table(told: Table, width: int, indent: int) -> list[Content]:
     rows = [[said(head, QUIET) for head in told.heads]] if told.heads else []
     rows += [[one_line(cell, _STYLES[row.tone]) for cell in row.cells] for row in told.rows]
     rows = [[Content.assemble(blank, row[0]), *row[1:]] for row in rows]
-    return in_columns(rows, width, gives=told.gives % len(rows[0]), leaves=told.leaves) if rows else []
+    if not rows:
+        return []
+    gives = told.gives % len(rows[0])
+    wide = [max(row[at].cell_length for row in rows) for at in range(len(rows[0]))]
+    room = width - sum(wide) - GAP * (len(wide) - 1) + wide[gives]
+    if not told.leaves and _LEAST_TO_WRAP <= room < wide[gives]:
+        rows = [part for row in rows for part in _wrapped(row, gives, room)]
+    return in_columns(rows, width, gives=gives, leaves=told.leaves)
+
+
+def _wrapped(row: list[Content], at: int, room: int) -> list[list[Content]]:
+    """A row as several, where the text of one column is wrapped."""
+    first, *rest = row[at].wrap(room) or [_BLANK]
+    later = [[part if column == at else _BLANK for column in range(len(row))] for part in rest]
+    return [[*row[:at], first, *row[at + 1 :]], *later]

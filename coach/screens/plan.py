@@ -12,7 +12,7 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from coach.bench.plan_view import view_of
+from coach.bench.planned import planned_tool
 from coach.bench.session import Session
 from coach.bench.shop import shown_in
 from coach.drawing.job import finished_views, host_pieces, stock_views
@@ -20,11 +20,12 @@ from coach.drawing.stacking import stacked
 from coach.drawing.views import View
 from coach.ledger.plan import Plan
 from coach.quantities import Shown
-from coach.screens.plan_words import plan_words, steps_words
+from coach.screens.page_content import page_content
 from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import LABEL, joined, one_line
+from coach.telling.plan import outset_page, steps_page
 
 WAY_IN = {
     "from": ("bench",),
@@ -35,6 +36,7 @@ WAY_IN = {
 }
 
 _NARROWEST, _WIDEST = 20, 100
+_BLANK = Content("")
 
 
 class PlanScreen(CoachScreen):
@@ -62,7 +64,7 @@ class PlanScreen(CoachScreen):
         super().__init__()
         self._plan = plan
         self._shown = shown or shown_in(plan.recipe)
-        self._view = view_of(plan, self._shown)
+        self._planned = planned_tool(plan)
         self._path = path
 
     @classmethod
@@ -71,7 +73,7 @@ class PlanScreen(CoachScreen):
         return cls(session.plan, shown=session.shown)
 
     def compose(self) -> ComposeResult:
-        yield Static(one_line(f"Plan: {self._view.title}"), id="title", markup=False)
+        yield Static(one_line(f"Plan: {self._planned.title}"), id="title", markup=False)
         with VerticalScroll(id="lines"):
             yield Static("", id="words", markup=False)
         yield AnswerLine()
@@ -86,8 +88,9 @@ class PlanScreen(CoachScreen):
 
     def _draw(self) -> None:
         width = self.query_one("#lines").scrollable_content_region.width
-        width = max(width, _NARROWEST)
-        words = [plan_words(self._view, width), *self._pictures(width), steps_words(self._view, width)]
+        width = min(max(width, _NARROWEST), _WIDEST)
+        before, steps = (tell(self._planned, self._shown) for tell in (outset_page, steps_page))
+        words = [page_content(before, width), *self._pictures(width), _BLANK, page_content(steps, width)]
         self.query_one("#words", Static).update(joined(words))
 
     def _pictures(self, width: int) -> Iterator[Content]:
@@ -98,9 +101,9 @@ class PlanScreen(CoachScreen):
             yield from self._picture(f"The finished {piece}", finished_views(self._plan, piece), width, 18)
 
     def _picture(self, title: str, views: Sequence[View], width: int, rows: int) -> Iterator[Content]:
-        lines = stacked(views, (), min(width, _WIDEST), rows, shown=self._shown)
+        lines = stacked(views, (), width, rows, shown=self._shown)
         if lines:
-            yield joined([Content(""), one_line(title, LABEL), lines_content(lines)])
+            yield joined([_BLANK, one_line(title, LABEL), lines_content(lines)])
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         return self._path is not None if action == "begin" else True

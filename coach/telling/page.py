@@ -78,6 +78,17 @@ def page(*sections: Section) -> Page:
     return Page(tuple(one for one in sections if one.body))
 
 
+def is_labelled(part: Section) -> bool:
+    """Whether any line of a section has a label."""
+    return any(isinstance(one, Line) and one.label for one in part.body)
+
+
+def margin_of(told: Page) -> int:
+    """How wide the margin is that every label of a page finds room in, so that its sections line up."""
+    lines = (one for part in told.sections for one in part.body if isinstance(one, Line))
+    return max((len(line.label) for line in lines), default=0)
+
+
 def table(
     rows: Iterable[Iterable[str]], heads: Iterable[str] = (), *, gives: int = -1, indent: int = 0
 ) -> Table:

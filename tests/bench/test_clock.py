@@ -8,6 +8,7 @@ import pytest
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.telling.words import write
 
 BAR = """
 format: 1
@@ -134,7 +135,8 @@ def test_planned_and_reckoned_heats_are_both_told_when_they_are_far_apart(hand: 
     step = Shop(":memory:", hand).begin(many, "bar.yaml").standing().step
     assert step is not None
     assert step.hot is not None
-    assert any(told.startswith("12 heats are planned; by the work it is about ") for told in step.hot.advice)
+    told = [write(words) for words in step.hot.advice]
+    assert any(text.startswith("12 heats are planned; by the work it is about ") for text in told)
 
 
 def test_a_heat_that_burns_the_steel_is_warned_of(hand: Hand) -> None:
@@ -142,4 +144,4 @@ def test_a_heat_that_burns_the_steel_is_warned_of(hand: Hand) -> None:
     step = Shop(":memory:", hand).begin(burnt, "bar.yaml").standing().step
     assert step is not None
     assert step.hot is not None
-    assert "1300 °C burns 1095" in step.hot.advice[0]
+    assert "1300 °C burns 1095" in write(step.hot.advice[0])

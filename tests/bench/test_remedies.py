@@ -9,6 +9,7 @@ import pytest
 
 from coach.bench.session import EntryFault, Session
 from coach.ledger.remedies import WayBack
+from coach.quantities.words import say
 from coach.telling.reasons import reason_text
 from coach.telling.words import write
 from tests.bench.jobs import begun, shop
@@ -278,7 +279,7 @@ def test_what_is_accepted_in_one_step_is_what_the_next_works_to() -> None:
     step = session.standing().step
     assert step is not None
     assert step.number == 4
-    assert step.targets == (("poll side", "24 ±1 mm"),)
+    assert [(one.label, write(say("{}", one.wanted))) for one in step.targets] == [("poll side", "24 ±1 mm")]
 
 
 def test_a_remedy_is_taken_by_as_much_of_its_name_as_no_other_begins_with() -> None:

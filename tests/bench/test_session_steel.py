@@ -257,7 +257,7 @@ def test_where_the_skin_is_too_deep_more_can_be_left_for_the_stone() -> None:
     after = session.standing()
     assert after.skins[0].enough, after.reason
     assert after.verdict == "on plan"
-    lacking = skin.needed - skin.ground
+    lacking = skin.needed.value - skin.ground.value
     wanted = [
         one.wanted.limits.nominal for one in (standing.checks[0], after.checks[0]) if one.wanted is not None
     ]
@@ -273,9 +273,9 @@ def test_before_the_stone_goes_over_it_the_skin_is_still_all_there() -> None:
     assert step.operation == "grind"
     (before,) = at(3).standing().skins
     (in_hand,) = session.standing().skins
-    assert in_hand.now == pytest.approx(before.now, rel=0.1)
+    assert in_hand.now.value == pytest.approx(before.now.value, rel=0.1)
     session.done()
-    assert all(skin.now < in_hand.now for skin in session.standing().skins)
+    assert all(skin.now.value < in_hand.now.value for skin in session.standing().skins)
 
 
 def test_two_ends_hardened_one_after_the_other_both_keep_the_job_from_resting() -> None:

@@ -6,13 +6,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coach.bench.plan_view import view_of
+from coach.bench.planned import planned_tool
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import at_stock
 from coach.operations.does import Cause
-from coach.quantities import Shown
+from coach.telling.plan import worth_a_look
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned, recipe
 
 #: Every kind of step in one job, all forms that a bar commonly becomes.
@@ -208,7 +208,7 @@ def test_a_given_bar_tells_what_is_left_over_or_missing() -> None:
     assert planned(given_bar).pieces["strap"].left_over_mm == pytest.approx(300.0 - need)
     short = planned(DRAW.replace("thickness: 12}", "thickness: 12, length: 100}"))
     assert short.pieces["strap"].left_over_mm == pytest.approx(100.0 - need)
-    warnings = view_of(short, Shown()).warnings
+    warnings = [str(words) for words in worth_a_look(planned_tool(short))]
     assert any("too short" in warning and "is missing" in warning for warning in warnings)
     assert planned(DRAW).pieces["strap"].left_over_mm is None
 
@@ -350,6 +350,6 @@ def test_a_recipe_s_sizes_do_not_depend_on_the_order_of_its_pieces() -> None:
 
 
 def test_heat_counts_add_up_over_the_recipe() -> None:
-    view = view_of(planned(LAID), Shown())
+    view = planned_tool(planned(LAID))
     assert view.heats == 1 + 1 + 2 + 3 + 2
     assert recipe(LAID).steps[0].heats == 0

@@ -10,6 +10,7 @@ from textual.widgets import Input
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.bench.standing import Standing
+from coach.quantities.words import say
 from coach.screens.bench import BenchScreen
 from coach.screens.remedies import RemediesScreen
 from coach.screens.shop import ShopScreen
@@ -35,7 +36,7 @@ def thin_shank(job: Session) -> Session:
 
 def targets(standing: Standing) -> tuple[tuple[str, str], ...]:
     assert standing.step is not None
-    return standing.step.targets
+    return tuple((one.label, write(say("{}", one.wanted))) for one in standing.step.targets)
 
 
 async def test_a_bench_off_plan_says_how_many_ways_back_there_are_and_which_is_best(

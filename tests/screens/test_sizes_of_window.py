@@ -86,8 +86,12 @@ async def test_no_text_of_a_recipe_is_lost_to_markup(shop: Shop, tmp_path: Path)
         await pilot.press("ctrl+l")
         await pilot.pause()
         plan = words_on(app)
-        for word in ("title", "sum", "time", "tool", "step"):
+        for word in ("title", "sum", "time", "tool"):
             assert f"{NASTY} {word}" in plan
+        await pilot.press("end")
+        await pilot.pause()
+        for word in ("step", "how", "watch", "caution"):
+            assert f"{NASTY} {word}" in words_on(app)
         await pilot.press("escape", "f10")
         await pilot.pause()
         assert f"{NASTY} title" in words_on(app)

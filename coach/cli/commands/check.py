@@ -53,28 +53,26 @@ class Checked:
 
 def _checked(path: Path) -> tuple[Checked, Shown]:
     """One recipe read and weighed, and the units to tell it in."""
-    from coach.bench.plan_view import view_of
+    from coach.bench.planned import planned_tool
     from coach.bench.shop import shown_in
     from coach.ledger.looking_back import look_back
-    from coach.ledger.weigh import weigh
     from coach.ledger.working import LedgerError
     from coach.recipe.faults import Fault, RecipeFaults
     from coach.recipe.reader import read_recipe_file
+    from coach.telling.plan import worth_a_look
 
     title, steps, shown = "", 0, Shown()
     try:
         recipe = read_recipe_file(path)
         title, steps, shown = recipe.title, len(recipe.steps), shown_in(recipe)
-        plan = look_back(recipe)
-        findings = weigh(plan)
-        told = {write(finding.sentence, shown) for finding in findings}
-        warnings = tuple(text for text in view_of(plan, shown).warnings if text not in told)
+        plan = planned_tool(look_back(recipe))
+        warnings = tuple(write(words, shown) for words in worth_a_look(plan))
     except RecipeFaults as error:
         return Checked(str(path), False, title, steps, error.faults, (), ()), shown
     except LedgerError as error:  # of the recipe as a whole, so it has no better place than the beginning
         fault = Fault(str(path), 1, 1, refusal_text(error, shown))
         return Checked(str(path), False, title, steps, (fault,), (), ()), shown
-    return Checked(str(path), not findings, title, steps, (), findings, warnings), shown
+    return Checked(str(path), not plan.findings, title, steps, (), plan.findings, warnings), shown
 
 
 def _lines(checked: Checked, shown: Shown) -> list[str]:

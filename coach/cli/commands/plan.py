@@ -6,11 +6,11 @@ import argparse
 from typing import TYPE_CHECKING
 
 from coach.cli.opening import recipe_path
-from coach.cli.plan_page import plan_lines
+from coach.cli.page import WIDTH, paragraph, set_page
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
-    from coach.bench.plan_view import PlanView
+    from coach.bench.planned import Planned
 
 SUMMARY = "Show a recipe's stock, marks, lengths to cut, steps and forecast."
 
@@ -23,13 +23,18 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     units.add_argument("--mm", dest="units", action="store_const", const="mm", help="the same as --units mm")
 
 
-def run(asked: argparse.Namespace) -> Reply[PlanView]:
+def run(asked: argparse.Namespace) -> Reply[Planned]:
     """Reckon the recipe through; bad news when it cannot be expected to make its drawing."""
-    from coach.bench.plan_view import plan_view
+    from coach.bench.planned import planned_tool
     from coach.bench.shop import shown_in
+    from coach.ledger.looking_back import look_back
+    from coach.ledger.verdict import PlanState
     from coach.quantities import Shown
     from coach.recipe.reader import read_recipe_file
+    from coach.telling.plan import plan_page
 
     recipe = read_recipe_file(recipe_path(asked.recipe))
-    view = plan_view(recipe, Shown(asked.units) if asked.units else shown_in(recipe))
-    return reply(plan_lines(view), view, bad_news=view.verdict == "off plan")
+    shown = Shown(asked.units) if asked.units else shown_in(recipe)
+    plan = planned_tool(look_back(recipe))
+    lines = [*paragraph(plan.title), "-" * min(len(plan.title), WIDTH), *set_page(plan_page(plan, shown))]
+    return reply(lines, plan, bad_news=plan.verdict is PlanState.OFF_PLAN, shown=shown)

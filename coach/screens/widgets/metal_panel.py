@@ -29,6 +29,8 @@ from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Tone
 from coach.telling.sizes import spare_text, spare_tone
+from coach.telling.skin import skin_words
+from coach.telling.words import write
 
 
 class MetalPanel(Panel):
@@ -60,7 +62,8 @@ def metal_words(standing: Standing, ways: Sequence[str] | None, width: int, *, i
     for skin in standing.skins:
         style = STRONG if skin.enough is not False else style_of("tight")
         sign = "" if skin.enough is not False else "! "
-        lines.append(titled("Skin", one_line(f"{sign}{skin.text}", style)))
+        skinned = write(skin_words(skin), Shown(standing.units))
+        lines.append(titled("Skin", one_line(f"{sign}{skinned}", style)))
     if in_lines:
         lines += _spare_lines(standing, width)
         lines += _learned(standing, in_lines=True)

@@ -6,9 +6,10 @@ from textual.content import Content
 from textual.widget import Widget
 
 from coach.bench.standing import Standing
-from coach.quantities import write_count
+from coach.quantities import Shown, write_count
 from coach.screens.wording import marked, one_line
 from coach.telling.chance import chance_text
+from coach.telling.step import heat_texts
 
 #: Cells between two texts on a line, and the least of the left one that is worth keeping.
 _GAP, _LEAST_LEFT = 2, 10
@@ -84,6 +85,7 @@ def heat_words(standing: Standing) -> str:
     step = standing.step
     assert step is not None
     planned = ""
+    heat = heat_texts(step, Shown(standing.units))
     if step.heats_planned:
         over = standing.heats > step.heats_planned
         planned = f"heat {standing.heats}{', planned' if over else ' of'} {step.heats_planned}"
@@ -91,10 +93,9 @@ def heat_words(standing: Standing) -> str:
             planned += f": {standing.heat_name}" if standing.heats else f", first {standing.heat_name}"
     elif standing.heats:
         planned = write_count(standing.heats, "heat")
-    elif not (step.colour or step.temperature_text):  # a temper has its warmth, though no forging heat
+    elif not heat:  # a temper has its warmth, though no forging heat
         planned = "no fire needed"
-    parts = [planned, step.colour, step.temperature_text]
-    return " · ".join(part for part in parts if part)
+    return " · ".join(part for part in (planned, *heat) if part)
 
 
 def _apart(left: str, right: str, width: int, *, right_first: bool = False) -> Content:

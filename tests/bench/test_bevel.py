@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from coach.bench.session import Session
+from coach.telling.words import write
 from tests.bench.jobs import begun
 
 #: Facts of the derivation, case 40, 6, 1, 20 with half going lengthwise: R 163.293 and pre-curve 192.000 by
@@ -25,7 +26,7 @@ steps:
 def told(session: Session) -> str:
     step = session.standing().step
     assert step is not None
-    return " ".join(step.know)
+    return " ".join(map(write, step.know))
 
 
 def numbers(text: str) -> list[float]:

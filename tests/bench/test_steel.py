@@ -6,6 +6,7 @@ import pytest
 
 from coach.metals.hardening import coupon_test
 from coach.quantities import Shown
+from coach.telling.words import write
 from tests.bench.jobs import begun
 
 KNIFE = """
@@ -28,7 +29,7 @@ def know(text: str, number: int, *, units: Shown | None = None) -> str:
         session.done()
     step = session.standing().step
     assert step is not None
-    return " ".join(step.know)
+    return " ".join(write(words, session.shown) for words in step.know)
 
 
 def test_the_magnet_is_told_with_the_heat_to_go_on_to() -> None:
@@ -58,13 +59,13 @@ def test_a_heat_outside_the_window_is_told() -> None:
 
 def test_a_temper_tells_the_hardness_it_leaves() -> None:
     # ASM handbook's table for 1080 (from memory), 57 HRC at 205 and 55 at 260 °C: 56.1 at 230 °C.
-    assert "1084 is left at about 56 HRC, give or take 2." in know(KNIFE, 3)
+    assert "1084 is left at 56 ±2 HRC." in know(KNIFE, 3)
 
 
 def test_a_temper_asked_for_by_hardness_tells_the_heat_and_the_colour() -> None:
     told = know(KNIFE.replace("soak: 1.5 h", "soak: 1.5 h, hardness: 50 to 55"), 3)
     # The same table read the other way: 55 HRC at 260 °C, 50 at 315 °C.
-    assert "For 50 to 55 HRC: 260 °C to 315 °C" in told
+    assert "For 50 to 55 HRC: 260 to 315 °C" in told
     assert "brittle" in told, "a struck tool is told of the embrittling heats"
 
 

@@ -1,20 +1,17 @@
-"""The skin of each steel as a job stands, in the shop's words."""
+"""The skin of each steel as a job stands, and whether what will be ground off is enough."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.replay import JobState
-from coach.bench.standing import SkinView
-from coach.forms import said
 from coach.ledger.course import HeatMark, Mark
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import Skin, skins
 from coach.ledger.zone_forecast import expected_size
-from coach.quantities import Shown, write_length
+from coach.quantities.figure import Figure, mm
 
 if TYPE_CHECKING:
     from coach.ledger.remedies import ShortSkin
@@ -23,18 +20,32 @@ if TYPE_CHECKING:
 _WORTH_TELLING_MM = 0.05
 
 
-def planned_skins(plan: Plan, shown: Shown) -> tuple[SkinView, ...]:
+class SteelSkin(NamedTuple):
+    """The skin of a steel that the fire has taken the carbon out of."""
+
+    steel: str  # the zone that brought the steel
+    zone: str  # where it is now
+    metal: str
+    now: Figure  # deep on each face, as far as the job has gone
+    end: Figure  # deep in the end, if nothing were ground off
+    ground_in: int | None  # the last step behind that ground it off; None where none did, or one is ahead
+    step: int | None  # the step ahead that grinds it off; None where none says how much
+    at_grinding: Figure | None  # deep on each face when it is ground off
+    dimension: str | None  # of the zone, where it is ground off
+    ground: Figure | None  # ground off that dimension, as it is now expected
+    needed: Figure | None  # what should be
+    enough: bool | None  # whether that is ground off
+
+
+def planned_skins(plan: Plan) -> tuple[SteelSkin, ...]:
     """Every steel's skin with everything going as planned."""
-    return tuple(
-        _view(skin, skin.grinding.ground_mm if skin.grinding else None, shown, planned=True)
-        for skin in skins(plan)
-    )
+    return tuple(_skin(skin, skin.grinding.ground_mm if skin.grinding else None) for skin in skins(plan))
 
 
-def skin_views(state: JobState, found: Forecast | None, shown: Shown) -> tuple[SkinView, ...]:
+def skins_in_hand(state: JobState, found: Forecast | None) -> tuple[SteelSkin, ...]:
     """Every steel's skin as far as the job has gone, and whether what will be ground off is enough."""
-    views = [_view(skin, ground_mm, shown) for skin, ground_mm in _in_hand(state, found)]
-    return tuple(view for view in views if view.now >= _WORTH_TELLING_MM or view.enough is False)
+    told = [(skin.now_mm, _skin(skin, ground_mm)) for skin, ground_mm in _in_hand(state, found)]
+    return tuple(one for now_mm, one in told if now_mm >= _WORTH_TELLING_MM or one.enough is False)
 
 
 def short_skins(state: JobState, found: Forecast | None) -> tuple[ShortSkin, ...]:
@@ -79,47 +90,24 @@ def _expected_mm(plan: Plan, skin: Skin, found: Forecast | None) -> float | None
     return max(expected.value - target.nominal, 0.0)
 
 
-def _view(skin: Skin, ground_mm: float | None, shown: Shown, *, planned: bool = False) -> SkinView:
-    grinding = skin.grinding
-    say = partial(write_length, shown=shown)
-    told = f"{skin.steel}: " + ("" if planned else f"{say(skin.now_mm)} deep by now, ")
-    if grinding is None or ground_mm is None:
-        if skin.ground_in is not None:
-            told = f"{skin.steel}: {say(skin.now_mm)} deep since step {skin.ground_in} ground it"
-        else:
-            told += f"{say(skin.end_mm)} deep in the end; no step says how much is ground off"
-        return SkinView(skin.steel, skin.zone, skin.metal, skin.now_mm, None, None, None, None, None, told)
-    enough = ground_mm >= grinding.needed_mm
-    told += f"{say(grinding.skin_mm)} {'deep ' if planned else ''}at step {grinding.step}, which grinds "
-    told += f"{say(ground_mm)} off the {said(grinding.dimension)}"
-    told += "" if enough else f" and should {say(grinding.needed_mm)}"
-    return SkinView(
-        skin.steel,
-        skin.zone,
-        skin.metal,
-        skin.now_mm,
-        grinding.skin_mm,
-        grinding.dimension,
-        ground_mm,
-        grinding.needed_mm,
-        enough,
-        told,
+def _skin(skin: Skin, ground_mm: float | None) -> SteelSkin:
+    off = skin.grinding
+    told = SteelSkin(
+        skin.steel, skin.zone, skin.metal, mm(skin.now_mm), mm(skin.end_mm), skin.ground_in, *[None] * 6
+    )
+    if off is None or ground_mm is None:
+        return told
+    return told._replace(
+        ground_in=None,
+        step=off.step,
+        at_grinding=mm(off.skin_mm),
+        dimension=off.dimension,
+        ground=mm(ground_mm),
+        needed=mm(off.needed_mm),
+        enough=ground_mm >= off.needed_mm,
     )
 
 
-def short_skin(views: Sequence[SkinView]) -> SkinView | None:
+def short_skin(skins: Sequence[SteelSkin]) -> SteelSkin | None:
     """The first steel whose skin is deeper than what is ground off it."""
-    return next((view for view in views if view.enough is False), None)
-
-
-def skin_reason(view: SkinView, shown: Shown) -> str:
-    """Why a job is tight for its skin."""
-    assert view.at_grinding is not None
-    assert view.ground is not None
-    assert view.needed is not None
-    assert view.dimension is not None
-    return (
-        f"The skin of the {view.steel} will be up to {write_length(view.at_grinding, shown)} deep and only "
-        f"{write_length(view.ground, shown)} is ground off the {said(view.dimension)}: leave "
-        f"{write_length(view.needed - view.ground, shown)} more for the stone, or it comes out soft."
-    )
+    return next((skin for skin in skins if skin.enough is False), None)

@@ -1,28 +1,30 @@
-"""What the fire says of a step, in the shop's words: how long it can be worked, and how it is drawn."""
+"""What the fire says of a step: how long it can be worked, how many heats that makes, and how it is drawn."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from math import ceil
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.replay import JobState, seconds_between
-from coach.bench.standing import ClockView, HotView
+from coach.bench.standing import ClockView
 from coach.fire.blows import power_hammer
 from coach.fire.colours import colour_name
 from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.limits import too_cold
 from coach.fire.passes import Rectangle, draw
 from coach.ledger.hot_work import HotWork, Reckoned, grades_in, heats_by, hot_work, soak_minutes
-from coach.ledger.nominal import Stage
-from coach.ledger.plan import Plan
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
 from coach.operations import operation
 from coach.operations.does import HeatKind
-from coach.quantities import Shown, write_length, write_temperature
+from coach.quantities.figure import COVERAGE, Figure, Kind, celsius, mm, seconds
 from coach.quantities.refusal import OutOfRange
-from coach.quantities.words import run_on
-from coach.recipe.model import Step
-from coach.telling.words import write
+from coach.quantities.words import Words, run_on, say
+
+if TYPE_CHECKING:
+    from coach.ledger.nominal import Stage
+    from coach.ledger.plan import Plan
+    from coach.recipe.model import Step
 
 #: A power hammer to set beside the hand: a light one, such as stands in small shops.
 _RAM_KG = 25.0
@@ -32,78 +34,89 @@ _TOLD_APART = 2
 _RUNS_WIDE = 1.03
 #: A longer absence from the fire is no heat in hand any more.
 _LONGEST_OUT_S = 1800.0
+#: Standard uncertainty of the time to work, as a share: how long it lies on the anvil counts for a quarter to
+#: three quarters rather than for half, and iron is not always as black as it is taken (judgement).
+_TIME_DOUBT_SHARE = 0.12
+#: Blows and heats are reckoned to 50 %, give or take.
+_WORK_DOUBT_SHARE = 0.5 / COVERAGE
 
 
-def hot_view(plan: Plan, step: Step, shown: Shown, spread_offset: float = 0.0) -> HotView | None:
-    """What the fire says of a step; None for cold work and for treatments."""
+class TimeAtHeat(NamedTuple):
+    """How long a step's metal can be worked, and what else the fire says of the step."""
+
+    start: Figure  # as it leaves the fire
+    stop: Figure  # back to the fire at this
+    stop_colour: str  # the colour it has then
+    working: Figure | None  # how long it can be worked; None where that cannot be told
+    at_least: bool  # it leaves the fire hotter than can be reckoned, so that the time is a little longer
+    blows: Figure | None  # of a hand hammer, for the whole step; None where that cannot be reckoned
+    heats: Figure | None  # that they make by hand
+    power_heats: Figure | None  # with a power hammer of 25 kg
+    advice: tuple[Words, ...]
+
+
+def time_at_heat(plan: Plan, step: Step, spread_offset: float = 0.0) -> TimeAtHeat | None:
+    """What the fire says of a step; None for cold work and for treatments.
+
+    Args:
+        plan: the plan.
+        step: one of its steps.
+        spread_offset: of the shop's own spread coefficient from the published one.
+    """
     hot = hot_work(plan, step)
     if hot is None:
         return None
     hand = heats_by(plan, step, hot)
     power = heats_by(plan, step, hot, power_hammer(_RAM_KG))
-    return HotView(
-        start_c=hot.start_c,
-        stop_c=hot.stop_c,
-        working_seconds=hot.seconds,
-        text=_working_text(hot, shown),
-        blows=hand.blows if hand else None,
-        heats=hand.heats if hand else None,
-        power_heats=power.heats if power else None,
-        advice=tuple(_advice(plan, step, hot, (hand, power), shown, spread_offset)),
+    return TimeAtHeat(
+        start=celsius(hot.start_c),
+        stop=celsius(hot.stop_c),
+        stop_colour=colour_name(hot.stop_c),
+        working=None if hot.seconds is None else seconds(hot.seconds, _TIME_DOUBT_SHARE * hot.seconds),
+        at_least=hot.at_least,
+        blows=_count(hand.blows) if hand else None,
+        heats=_count(hand.heats) if hand else None,
+        power_heats=_count(power.heats) if power else None,
+        advice=tuple(_advice(plan, step, hot, (hand, power), spread_offset)),
     )
 
 
-def _working_text(hot: HotWork, shown: Shown) -> str:
-    down_to = f"{write_temperature(hot.stop_c, shown)}, {colour_name(hot.stop_c)}"
-    if hot.seconds is None:
-        return f"back to the fire at {down_to}"
-    return (
-        f"{'at least' if hot.at_least else 'about'} {duration_text(hot.seconds)} of work, down to {down_to}"
-    )
-
-
-def duration_text(seconds: float) -> str:
-    """A short time as a smith counts it: 4 s, 35 s, 2 min.
-
-    >>> [duration_text(s) for s in (3.6, 48.0, 130.0)]
-    ['4 s', '50 s', '2 min']
-    """
-    if seconds < 20.0:
-        return f"{max(round(seconds), 1)} s"
-    if seconds < 100.0:
-        return f"{5 * round(seconds / 5.0)} s"
-    return f"{round(seconds / 60.0)} min"
+def _count(number: int) -> Figure:
+    return Figure(number, Kind.COUNT, _WORK_DOUBT_SHARE * number)
 
 
 def _advice(
-    plan: Plan,
-    step: Step,
-    hot: HotWork,
-    reckoned: tuple[Reckoned | None, Reckoned | None],
-    shown: Shown,
-    offset: float,
-) -> Iterator[str]:
+    plan: Plan, step: Step, hot: HotWork, reckoned: tuple[Reckoned | None, Reckoned | None], offset: float
+) -> Iterator[Words]:
     if hot.burns:
-        at = write_temperature(hot.start_c, shown)
-        yield f"{at} burns {hot.burns}: what throws sparks is lost and must be cut off."
+        yield say(
+            "{} burns {}: what throws sparks is lost and must be cut off.", celsius(hot.start_c), hot.burns
+        )
     elif hot.together is not None and (_too_hot(hot) or step.heat_kind is HeatKind.WELDING):
-        yield write(hot.together.sentence, shown)
+        yield hot.together.sentence
     for metal in grades_in(plan, step):
         if metal.name == "wrought iron" and step.heat_kind is HeatKind.FORGING:
-            yield write(too_cold(metal).sentence, shown)
+            yield too_cold(metal).sentence
     hand, power = reckoned
     if hand is not None and step.heats:
         most, least = max(hand.heats, step.heats), min(hand.heats, step.heats)
         if most > _TOLD_APART * max(least, 1):
-            by_power = f", {power.heats} with a {_RAM_KG:.0f} kg ram" if power else ""
-            yield (
-                f"{step.heats} heats are planned; by the work it is about {hand.heats} by hand "
-                f"({hand.blows} blows, ±50 %){by_power}."
-            )
+            yield _other_heats(step, hand, power)
     for zone in step.zones:
         stage = plan.by_step[step.number].get(zone)
         if stage is not None and operation(step.operation).BITE_SHARE is not None:
-            yield from _drawing_advice(step, stage, shown, offset)
+            yield from _drawing_advice(step, stage, offset)
+
+
+def _other_heats(step: Step, hand: Reckoned, power: Reckoned | None) -> Words:
+    by_power = say(", {:~} with a {} kg ram", _count(power.heats), f"{_RAM_KG:.0f}") if power else ""
+    return say(
+        "{} heats are planned; by the work it is {:~} by hand, {:~} blows{}.",
+        step.heats,
+        _count(hand.heats),
+        _count(hand.blows),
+        by_power,
+    )
 
 
 def _too_hot(hot: HotWork) -> bool:
@@ -111,15 +124,17 @@ def _too_hot(hot: HotWork) -> bool:
     return ceiling is not None and ceiling < hot.start_c
 
 
-def _drawing_advice(step: Step, stage: Stage, shown: Shown, offset: float) -> Iterator[str]:
+def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
     have, leaves = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
     wide = undressed_mm(step, stage.after.shape, have, leaves, offset)
     for name, run_mm in wide.items():
         if run_mm > _RUNS_WIDE * leaves[name]:
             end = name.removesuffix("width").replace("_", " ")
-            yield (
-                f"Let be, the {end}width runs to about {write_length(run_mm, shown)}: dress the edges back "
-                f"to {write_length(leaves[name], shown)} as you go."
+            yield say(
+                "Let be, the {}width runs to about {}: dress the edges back to {} as you go.",
+                end,
+                mm(run_mm),
+                mm(leaves[name]),
             )
     start, target = _section(have), _section(leaves)
     if start is None or target is None or "length" not in have:
@@ -134,8 +149,8 @@ def _drawing_advice(step: Step, stage: Stage, shown: Shown, offset: float) -> It
             length_mm=have["length"],
             coefficient=None if published is None else coefficient(published, offset),
         )
-        yield write(run_on(how_to(drawing)), shown)
-        yield from (write(caution.sentence, shown) for caution in cautions(drawing))
+        yield run_on(how_to(drawing))
+        yield from (caution.sentence for caution in cautions(drawing))
     except OutOfRange:
         return
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
 
 from coach.finish.bevel import (
     BarToBevel,
@@ -15,17 +14,17 @@ from coach.finish.bevel import (
 from coach.ledger.course import Course
 from coach.ledger.plan import Plan
 from coach.operations import Does
-from coach.quantities import Shown, write_length
+from coach.quantities.figure import COVERAGE, mm
 from coach.quantities.refusal import OutOfRange
+from coach.quantities.words import Words, say
 from coach.recipe.model import Step
 
 #: The straight-edge that a curve is measured over when the recipe names none (common practice, no source).
 _USUAL_CHORD_MM = 100.0
 
 
-def bevel_advice(plan: Plan, step: Step, course: Course | None, shown: Shown) -> Iterator[str]:
+def bevel_advice(plan: Plan, step: Step, course: Course | None) -> Iterator[Words]:
     """What a bevel step, or the bend that comes before it, should know of the curve."""
-    say = partial(write_length, shown=shown)
     ahead = step if step.does(Does.BEVELS) else _bevel_after(plan, step)
     bar = _bar(plan, ahead) if ahead is not None else None
     if ahead is None or bar is None:
@@ -34,35 +33,55 @@ def bevel_advice(plan: Plan, step: Step, course: Course | None, shown: Shown) ->
         found = bevel_range(bar)
     except OutOfRange as reason:
         if step is ahead:
-            yield str(reason)
+            yield reason.words
         return
     tightest = found.tightest_pre_curve_mm
-    least = say(tightest) if tightest is not None else "as tight as it will bend"
-    pre_curve = f"{say(found.likely_pre_curve_mm)} radius at its back, somewhere from {least} to "
-    pre_curve += say(found.widest_pre_curve_mm)
+    widest = found.widest_pre_curve_mm
+    doubt = _half_of(tightest or 0.0, widest)
+    pre_curve = say(
+        "about {} radius at its back, somewhere from {} to {}",
+        mm(found.likely_pre_curve_mm, doubt),
+        mm(tightest, doubt) if tightest is not None else "as tight as it will bend",
+        mm(widest, doubt),
+    )
     if step is not ahead:
-        yield (
-            f"Step {ahead.number} thins the edge and draws it longer. To end straight, bend it the other way "
-            f"first: {pre_curve}. Nobody can say it closer before the first bevel heat is measured."
+        yield say(
+            "Step {} thins the edge and draws it longer. To end straight, bend it the other way first: {}. "
+            "Nobody can say it closer before the first bevel heat is measured.",
+            ahead.number,
+            pre_curve,
         )
         return
     learned = _learned(ahead, bar, course)
     if learned is not None:
         radius_mm, pre_curve_mm = learned
-        yield (
-            f"By what was measured, the whole bevel down to {say(bar.edge_mm)} curves the back to about "
-            f"{say(radius_mm)} radius; a bar bent to {say(pre_curve_mm)} the other way would end straight."
+        yield say(
+            "By what was measured, the whole bevel down to {} curves the back to about {} radius; a bar bent "
+            "to {} the other way would end straight.",
+            mm(bar.edge_mm),
+            mm(radius_mm),
+            mm(pre_curve_mm),
         )
         return
-    yield (
-        f"The edge grows as it thins, and the bar curves about its back: let be, to about "
-        f"{say(found.likely_radius_mm)} radius, somewhere from {say(found.tightest_radius_mm)} to "
-        f"{say(found.widest_radius_mm)}. Bent the other way beforehand it ends straight: {pre_curve}."
+    doubt = _half_of(found.tightest_radius_mm, found.widest_radius_mm)
+    yield say(
+        "The edge grows as it thins, and the bar curves about its back: let be, to about {} radius, "
+        "somewhere from {} to {}. Bent the other way beforehand it ends straight: {}.",
+        mm(found.likely_radius_mm, doubt),
+        mm(found.tightest_radius_mm, doubt),
+        mm(found.widest_radius_mm, doubt),
+        pre_curve,
     )
-    yield (
-        f"After the first heat measure length, end thickness and the curve height: how far the middle has "
-        f"swung out over {say(_chord_mm(ahead))} since before the heat. Then the coach says it closer."
+    yield say(
+        "After the first heat measure length, end thickness and the curve height: how far the middle has "
+        "swung out over {} since before the heat. Then the coach says it closer.",
+        mm(_chord_mm(ahead)),
     )
+
+
+def _half_of(low_mm: float, high_mm: float) -> float:
+    """The standard uncertainty of what lies somewhere between two sizes."""
+    return 0.5 * (high_mm - low_mm) / COVERAGE
 
 
 def _bevel_after(plan: Plan, step: Step) -> Step | None:

@@ -1,0 +1,221 @@
+"""What the steel, its edge and the finished head say of a step."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Final
+
+from coach.ledger.hot_work import steels_of
+from coach.operations import Does
+from coach.quantities.figure import COVERAGE, Figure, Kind, Span, celsius, degrees, grams, mm, seconds
+from coach.quantities.refusal import OutOfRange
+from coach.quantities.words import Words, as_words, run_on, say
+
+if TYPE_CHECKING:
+    from coach.ledger.course import Course
+    from coach.ledger.head import Head
+    from coach.ledger.plan import Plan
+    from coach.metals.grade import Grade
+    from coach.quantities import Limits
+    from coach.recipe.model import Step
+
+#: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
+_RUN_MINUTES = 3.0
+#: Media from the mildest to the fiercest.
+_FIERCENESS = ("air", "oil", "salt", "fast oil", "water", "brine")
+#: A head's mass is as its metals' density is known, with what the zones' sizes leave open (judgement).
+_MASS_DOUBT_SHARE = 0.02
+
+
+def steel_advice(plan: Plan, step: Step, course: Course | None = None) -> tuple[Words, ...]:
+    """What is to be known of a step besides what the fire says; nothing for most forging.
+
+    Args:
+        plan: the plan.
+        step: one of its steps.
+        course: the step in hand as far as it has gone; None for a plan.
+    """
+    if step.does(Does.BEVELS) or step.does(Does.BENDS):
+        from coach.bench.bevel import bevel_advice
+
+        return tuple(bevel_advice(plan, step, course))
+    return tuple(told for what, tell in _TELL.items() if step.does(what) for told in tell(plan, step))
+
+
+def head_words(head: Head) -> Words:
+    """A head as "about 820 g, balances 14 mm from the middle of the eye, towards the bit"."""
+    told = say("{:~}", grams(head.mass_g, _MASS_DOUBT_SHARE * head.mass_g))
+    if head.balance_mm is None:
+        return told
+    return say(
+        "{}, balances {} from the middle of the eye, towards the {}", told, mm(head.balance_mm), head.towards
+    )
+
+
+def _harden(plan: Plan, step: Step) -> Iterator[Words]:
+    from coach.metals.hardening import CannotHarden, coupon_test, hardening_advice
+    from coach.metals.tempering import as_quenched_hrc
+
+    for metal in steels_of(plan, step):
+        try:
+            advice = hardening_advice(metal)
+        except CannotHarden as reason:
+            yield reason.words
+            yield from map(as_words, coupon_test())
+            continue
+        heat_c = step.temperature_c
+        if heat_c is not None and not advice.low_c <= heat_c <= advice.high_c:
+            how = "too cold to harden through" if heat_c < advice.low_c else "so hot that its grain grows"
+            window = Span(advice.low_c, advice.high_c, Kind.TEMPERATURE)
+            yield say("{} is {}: {} hardens from {}.", celsius(heat_c), how, metal.name, window)
+        yield from _quench(step, metal)
+        yield say("{}: {}", metal.name, advice.magnet)
+        yield run_on((advice.soak, advice.quench_words))
+        if metal.carbon_share is not None:
+            hrc = Figure(as_quenched_hrc(metal.carbon_share), Kind.HARDNESS)
+            yield say("Quenched right, {} is about {}: a file skates. Temper it at once.", metal.name, hrc)
+
+
+def _quench(step: Step, metal: Grade) -> Iterator[Words]:
+    """A word where the recipe quenches in something else than the grade's own medium."""
+    if not step.quench or metal.quench is None or step.quench == metal.quench.medium:
+        return
+    own = metal.quench.medium
+    fiercer = _FIERCENESS.index(step.quench) > _FIERCENESS.index(own)
+    how = "can crack it" if fiercer else "may leave it soft where it is thick"
+    yield say("{} is quenched in {}; {} {}. {}", metal.name, own, step.quench, how, metal.quench.words)
+
+
+def _temper(plan: Plan, step: Step) -> Iterator[Words]:
+    from coach.metals.tempering import tempering_row
+
+    for metal in steels_of(plan, step):
+        if tempering_row(metal.name) is None:
+            yield say(
+                "No tempering table is known for {}: temper a coupon beside it and flex that.", metal.name
+            )
+            continue
+        soak = step.targets.get("soak")
+        hours = soak.nominal / 3600.0 if soak is not None else _RUN_MINUTES / 60.0
+        try:
+            yield from _tempered(metal, step, hours, by_colour=soak is None)
+        except OutOfRange as reason:
+            yield reason.words
+
+
+def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool) -> Iterator[Words]:
+    from coach.fire.temper_colours import temper_name
+    from coach.metals.tempering import (
+        TABLE_HOURS,
+        embrittlement,
+        equal_temper_c,
+        temper_for,
+        tempered_hrc,
+        tempering_row,
+    )
+
+    row = tempering_row(metal.name)
+    assert row is not None
+    wanted = step.targets.get("hardness")
+    heat_c = step.targets["temperature"].nominal if "temperature" in step.targets else step.temperature_c
+    if by_colour and heat_c is not None:
+        yield say(
+            "By colour, some {} minutes at {}, {}, do what {} does in an hour and a half.",
+            f"{_RUN_MINUTES:.0f}",
+            celsius(heat_c),
+            temper_name(heat_c),
+            celsius(equal_temper_c(heat_c, hours, TABLE_HOURS, row.constant)),
+        )
+    if heat_c is not None:
+        try:
+            left = tempered_hrc(row, heat_c, hours)
+        except OutOfRange:
+            (first_c, hardest), *_ = row.points
+            yield say(
+                "That leaves {} harder than the tables tell: they begin with {}, {} for an hour and a half.",
+                metal.name,
+                Figure(hardest, Kind.HARDNESS),
+                celsius(first_c),
+            )
+        else:
+            yield run_on((_left(metal, left.hrc, left.doubt_hrc), left.note))
+            if wanted is not None and not _near(left.hrc, left.doubt_hrc, wanted):
+                yield say("That is not the {} asked for.", Span(wanted.low, wanted.high, Kind.HARDNESS))
+    if wanted is not None:
+        asked = Span(max(wanted.low, 1.0), min(wanted.high, 100.0), Kind.HARDNESS)
+        found = temper_for(row, (asked.low, asked.high), hours)
+        yield say(
+            "For {}: {}, {}, for {}.",
+            asked,
+            Span(found.low_c, found.high_c, Kind.TEMPERATURE),
+            temper_name(found.nominal_c),
+            seconds(3600.0 * hours),
+        )
+        if found.embrittles:
+            yield found.embrittles
+    elif heat_c is not None and (brittle := embrittlement(heat_c, heat_c)):
+        yield brittle
+
+
+def _left(metal: Grade, hrc: float, doubt_hrc: float) -> Words:
+    return say("{} is left at {:±}.", metal.name, Figure(hrc, Kind.HARDNESS, doubt_hrc / COVERAGE))
+
+
+def _near(hrc: float, doubt: float, wanted: Limits) -> bool:
+    return wanted.low - doubt <= hrc <= wanted.high + doubt
+
+
+def _normalise(plan: Plan, step: Step) -> Iterator[Words]:
+    from coach.metals.hardening import CannotHarden, hardening_advice
+
+    for metal in steels_of(plan, step):
+        try:
+            advice = hardening_advice(metal)
+        except CannotHarden:
+            continue
+        yield say("{}: {}", metal.name, advice.normalise_words)
+
+
+def _edge(plan: Plan, step: Step) -> Iterator[Words]:
+    """How wide the bevel of an angle is on the thickness that comes to the stone."""
+    from coach.finish.edge import bevel_width_mm
+
+    angle, stage = step.targets.get("edge_angle"), plan.by_step[step.number].get(step.zones[0])
+    if angle is None or stage is None:
+        return
+    sizes = stage.form_before.sizes_mm()
+    thick_mm = sizes.get("end_thickness", sizes.get("thickness"))
+    if thick_mm is None:
+        return
+    try:
+        both, one = (mm(bevel_width_mm(angle.nominal, thick_mm, 0.0, sides)) for sides in (2, 1))
+    except OutOfRange as reason:
+        yield reason.words
+        return
+    yield say(
+        "{} on an edge {} thick is a bevel {} wide on either side, or {} on one side alone.",
+        degrees(angle.nominal),
+        mm(thick_mm),
+        both,
+        one,
+    )
+
+
+def _haft(plan: Plan, step: Step) -> Iterator[Words]:
+    from coach.ledger.head import head
+
+    found = head(plan)
+    if found is not None:
+        yield say("The head as drawn weighs {}.", head_words(found))
+
+
+_TELL: Final[Mapping[Does, Callable[[Plan, Step], Iterator[Words]]]] = MappingProxyType(
+    {
+        Does.QUENCHES: _harden,
+        Does.TEMPERS: _temper,
+        Does.NORMALISES: _normalise,
+        Does.WORKS_AN_EDGE: _edge,
+        Does.FITS_A_HAFT: _haft,
+    }
+)

@@ -1,0 +1,92 @@
+"""One step of a plan: what to do, to which sizes, how hot, and what is to be known of it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from coach.bench.sentences import kind_of
+from coach.bench.steel import steel_advice
+from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
+from coach.forms import label
+from coach.operations import operation
+from coach.quantities.figure import Figure, Wanted, celsius
+from coach.quantities.words import Words
+from coach.recipe.model import Step, spoken_of
+
+if TYPE_CHECKING:
+    from coach.ledger.course import Course
+    from coach.ledger.plan import Plan
+
+
+class Target(NamedTuple):
+    """A size that a step works to."""
+
+    label: str  # as it is spoken of, "blade end thickness"
+    wanted: Wanted
+
+
+class StepToDo(NamedTuple):
+    """One step, as it is to be done."""
+
+    number: int  # from 1
+    title: str
+    operation: str
+    zones: tuple[str, ...]  # that it works on
+    how: str  # what to do
+    watch: str  # what to watch for, "" for nothing
+    cautions: tuple[str, ...]  # where the work can hurt
+    targets: tuple[Target, ...]
+    heats_planned: int
+    heat_kind: str  # forging, welding, treatment or cold
+    colour: str  # the heat by its colour, "" where none is said
+    temperature: Figure | None  # the heat; None where none is said
+    heat_names: tuple[str, ...]  # what each heat is for, in order; empty where they are all alike
+    quench: str  # what it is quenched in, "" for nothing
+    flux: str  # "" for none
+    keep: tuple[str, ...]  # what stays in its place through the step
+    gauge: str  # what its sizes are read with
+    may_rest: bool  # whether the job may be put down after it
+    know: tuple[Words, ...]  # what the steel, the skin and the finished head say of the step
+    hot: TimeAtHeat | None  # None for cold work, a treatment, or where no temperature is said
+
+    @property
+    def advice(self) -> tuple[Words, ...]:
+        """Everything that is to be known of it: what the steel says, then what the fire says."""
+        return (*self.know, *(self.hot.advice if self.hot is not None else ()))
+
+
+def step_to_do(plan: Plan, step: Step, spread_offset: float = 0.0, course: Course | None = None) -> StepToDo:
+    """One step of a plan.
+
+    Args:
+        plan: the plan.
+        step: one of its steps.
+        spread_offset: of the shop's own spread coefficient from the published one.
+        course: the step in hand as far as it has gone; None for one that is not begun.
+    """
+    zone = step.zones[0] if len(step.zones) == 1 else ""
+    return StepToDo(
+        number=step.number,
+        title=step.title,
+        operation=step.operation,
+        zones=step.zones,
+        how=step.how or operation(step.operation).SUMMARY,
+        watch=step.watch,
+        cautions=step.cautions,
+        targets=tuple(
+            Target(label(zone, name).strip(), Wanted(step.targets[name], kind_of(step, name)))
+            for name in spoken_of(step.shape, step.targets)
+        ),
+        heats_planned=step.heats,
+        heat_kind=step.heat_kind,
+        colour=step.colour,
+        temperature=None if step.temperature_c is None else celsius(step.temperature_c),
+        heat_names=step.heat_names,
+        quench=step.quench,
+        flux=step.flux,
+        keep=step.keep,
+        gauge=step.gauge,
+        may_rest=step.may_rest,
+        know=steel_advice(plan, step, course),
+        hot=time_at_heat(plan, step, spread_offset),
+    )

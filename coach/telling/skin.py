@@ -1,0 +1,70 @@
+"""A steel's skin as it is told: how deep, and whether the stone goes through it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from coach.forms import said
+from coach.quantities.words import Words, say
+from coach.telling.page import Line, Section, Tone, section
+from coach.telling.words import write
+
+if TYPE_CHECKING:
+    from coach.bench.skin import SteelSkin
+    from coach.quantities import Shown
+
+
+def skin_words(skin: SteelSkin, *, planned: bool = False) -> Words:
+    """`face: 1 mm deep at step 37, which grinds 1.2 mm off the length`.
+
+    Args:
+        skin: a steel's skin.
+        planned: before the first heat, where nothing is behind.
+    """
+    by_now = "" if planned else say("{} deep by now, ", skin.now)
+    if skin.at_grinding is None or skin.ground is None or skin.dimension is None:
+        if skin.ground_in is not None:
+            return say("{}: {} deep since step {} ground it", skin.steel, skin.now, skin.ground_in)
+        deep = "{}: {}{} deep in the end; no step says how much is ground off"
+        return say(deep, skin.steel, by_now, skin.end)
+    should = say(" and should {}", skin.needed) if skin.enough is False and skin.needed is not None else ""
+    return say(
+        "{}: {}{}{} at step {}, which grinds {} off the {}{}",
+        skin.steel,
+        by_now,
+        skin.at_grinding,
+        "" if by_now else " deep",
+        skin.step or 0,
+        skin.ground,
+        said(skin.dimension),
+        should,
+    )
+
+
+def skin_section(heading: str, skins: Sequence[SteelSkin], shown: Shown, *, planned: bool = False) -> Section:
+    """Every steel's skin, what is not ground off enough standing out."""
+    lines = (
+        Line(
+            write(skin_words(skin, planned=planned), shown),
+            tone=Tone.BAD if skin.enough is False else Tone.PLAIN,
+        )
+        for skin in skins
+    )
+    return section(heading, lines)
+
+
+def short_of_stone(skin: SteelSkin) -> Words:
+    """Why a job is tight for a skin that the stone will not go through."""
+    assert skin.at_grinding is not None
+    assert skin.ground is not None
+    assert skin.needed is not None
+    return say(
+        "The skin of the {} will be up to {} deep and only {} is ground off the {}: leave {} more for the "
+        "stone, or it comes out soft.",
+        skin.steel,
+        skin.at_grinding,
+        skin.ground,
+        said(skin.dimension or ""),
+        skin.needed._replace(value=skin.needed.value - skin.ground.value),
+    )

@@ -1,0 +1,67 @@
+"""One step as it is told: what to do, to which sizes, how hot, and what to beware of."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from typing import TYPE_CHECKING
+
+from coach.quantities.words import NOTHING, Words, say
+from coach.quantities.writing import write_count
+from coach.telling.page import Line, Tone
+from coach.telling.words import write
+
+if TYPE_CHECKING:
+    from coach.bench.step import StepToDo, Target
+    from coach.bench.time_at_heat import TimeAtHeat
+    from coach.quantities import Shown
+
+
+def step_lines(step: StepToDo, shown: Shown, told: Collection[str] = ()) -> Iterator[Line]:
+    """Everything a step asks for, in the order that it is wanted at the fire.
+
+    Args:
+        step: the step.
+        shown: the units to tell it in.
+        told: labels of the sizes whose limits are told beside it.
+    """
+    wanted = [target for target in step.targets if target.label not in told]
+    yield Line(fire_text(step, shown), "Heat")
+    yield Line("\n".join(write(_target(target), shown) for target in wanted), "To size", Tone.STRONG)
+    for caution in step.cautions:
+        yield Line(caution, "Caution", Tone.BAD)
+    yield Line(step.how, "Do")
+    yield Line(step.watch, "Watch")
+    for kept in step.keep:
+        yield Line(kept, "Keep")
+    yield Line(step.flux, "Flux")
+    yield Line(step.quench, "Quench", Tone.STRONG)
+    yield Line(write(working_words(step.hot), shown), "Time", Tone.STRONG)
+    for advice in step.advice:
+        yield Line(write(advice, shown), "Know")
+
+
+def fire_text(step: StepToDo, shown: Shown) -> str:
+    """How many heats are planned, of which kind and how hot: `3 forging heats, light yellow, 1079 °C`."""
+    count = write_count(step.heats_planned, f"{step.heat_kind} heat") if step.heats_planned else ""
+    return ", ".join(part for part in (count, *heat_texts(step, shown)) if part)
+
+
+def heat_texts(step: StepToDo, shown: Shown) -> tuple[str, ...]:
+    """The heat by its colour and by its temperature, as far as they are said."""
+    degrees = write(say("{}", step.temperature), shown) if step.temperature is not None else ""
+    return tuple(part for part in (step.colour, degrees) if part)
+
+
+def working_words(hot: TimeAtHeat | None) -> Words:
+    """How long the metal can be worked: `about 50 s of work, down to 900 °C, orange`."""
+    if hot is None:
+        return NOTHING
+    down_to = say("{}, {}", hot.stop, hot.stop_colour)
+    if hot.working is None:
+        return say("back to the fire at {}", down_to)
+    how_long = "at least {} of work, down to {}" if hot.at_least else "{:~} of work, down to {}"
+    return say(how_long, hot.working, down_to)
+
+
+def _target(target: Target) -> Words:
+    return say("{} {}", target.label, target.wanted)

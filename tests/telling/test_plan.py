@@ -1,0 +1,130 @@
+"""A plan is told once, for the command line and the screen, in the units asked for."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.planned import Planned, planned_tool
+from coach.cli.page import set_page
+from coach.ledger.looking_back import look_back
+from coach.quantities import Shown
+from coach.quantities.figure import Figure, Kind
+from coach.screens.page_content import page_content
+from coach.telling.page import Line, Page, Section, Table
+from coach.telling.plan import fire_words, plan_page
+from coach.telling.step import working_words
+from coach.telling.words import write
+from tests.bench.jobs import HAMMER
+from tests.ledger.recipes import DRAW, LAID, recipe
+
+METRIC = Shown()
+
+
+def the_plan(text: str) -> Planned:
+    return planned_tool(look_back(recipe(text)))
+
+
+def headed(page: Page, heading: str) -> Section:
+    return next(part for part in page.sections if part.heading == heading)
+
+
+def cells(part: Section) -> list[tuple[str, ...]]:
+    return [row.cells for table in part.body if isinstance(table, Table) for row in table.rows]
+
+
+def labelled(part: Section, label: str) -> list[str]:
+    return [line.words for line in part.body if isinstance(line, Line) and line.label == label]
+
+
+def flat(text: str) -> str:
+    return " ".join(text.split())
+
+
+def test_the_stock_is_told_with_every_mark_and_where_to_punch() -> None:
+    page = plan_page(the_plan(HAMMER), METRIC)
+    part = headed(page, "Stock for the body")
+    first = part.body[0]
+    assert isinstance(first, Line)
+    assert first.words.startswith("Wrought iron, square 36 mm: ")
+    told = cells(part)
+    assert ("middle of the eye, for its hole") in [row[-1] for row in told]
+    assert [row[1] for row in told if row[0].startswith("mark at")] == [
+        "poll ends, eye begins",
+        "eye ends: cut here",
+    ]
+
+
+def test_every_step_tells_its_caution_what_it_leaves_and_what_it_takes() -> None:
+    plan = the_plan(LAID)
+    page = plan_page(plan, METRIC)
+    for step in plan.steps:
+        part = headed(page, f"{step.step.number}. {step.step.title}")
+        assert labelled(part, "Caution") == list(step.step.cautions)
+        assert len(labelled(part, "Takes")) == bool(step.taken)
+    weld = headed(page, "4. Weld the bit on the blade")
+    assert "squeeze " in labelled(weld, "Takes")[0]
+    assert labelled(weld, "Leaves")[0].startswith("blade width ")
+
+
+def test_a_step_that_may_not_be_left_says_so() -> None:
+    plan = the_plan(LAID)
+    first = plan.steps[0]
+    held = plan._replace(steps=(first._replace(step=first.step._replace(may_rest=False)),))
+    page = plan_page(held, METRIC)
+    assert labelled(headed(page, f"1. {first.step.title}"), "Rest") == ["not after this step"]
+
+
+def test_the_plan_is_told_in_inches_where_they_are_asked_for() -> None:
+    inches = "\n".join(set_page(plan_page(the_plan(DRAW), Shown("in"))))
+    assert " mm" not in inches
+    assert "°C" not in inches
+    assert " in " in inches
+
+
+def test_a_bar_that_is_too_short_is_told_first_of_all() -> None:
+    page = plan_page(the_plan(DRAW.replace("thickness: 12}", "thickness: 12, length: 100}")), METRIC)
+    assert page.sections[1].heading == "To put right first"
+    line = page.sections[1].body[0]
+    assert isinstance(line, Line)
+    assert line.words.startswith("The bar for strap is too short: ")
+
+
+@pytest.mark.parametrize(
+    ("heats", "told"),
+    [
+        (37, "37 heats, 3 to 7 h at the fire"),
+        (1, "1 heat, up to 30 min at the fire"),
+        (5, "5 heats, up to 1 h at the fire"),
+        (0, "no heat"),
+    ],
+)
+def test_the_time_at_the_fire_is_told_in_hours(heats: int, told: str) -> None:
+    from coach.bench.planned import at_the_fire
+
+    plan = the_plan(DRAW)._replace(heats=heats, at_the_fire=at_the_fire(heats))
+    assert write(fire_words(plan)) == told
+
+
+@pytest.mark.parametrize("width", [60, 80, 160])
+def test_the_screen_tells_the_same_words_as_the_command_and_cuts_none_of_them_off(width: int) -> None:
+    page = plan_page(the_plan(HAMMER), METRIC)
+    shown = page_content(page, width)
+    assert "…" not in shown.plain
+    assert all(line.cell_length <= width for line in shown.split("\n"))
+    for part in page.sections:
+        for line in part.body:
+            if isinstance(line, Line):
+                assert flat(line.words) in flat(shown.plain)
+
+
+def test_a_working_time_is_told_as_roughly_as_it_is_known() -> None:
+    plan = the_plan(LAID.replace("{do: draw, zone: blade,", "{do: draw, temperature: 1100 °C, zone: blade,"))
+    number, hot = next((one.step.number, one.step.hot) for one in plan.steps if one.step.hot is not None)
+    assert hot is not None
+    rough = hot._replace(working=Figure(71.3, Kind.TIME, 8.6), at_least=False)
+    assert write(working_words(rough)).startswith("about 70 s of work, down to ")
+    assert write(working_words(rough._replace(at_least=True))).startswith("at least ")
+    assert write(working_words(rough._replace(working=None))).startswith("back to the fire at ")
+    page = plan_page(plan, METRIC)
+    told = labelled(headed(page, f"{number}. {plan.steps[number - 1].step.title}"), "Time")
+    assert told == [write(working_words(hot))]
