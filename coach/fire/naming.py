@@ -3,44 +3,99 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
-from typing import Final, Generic, NamedTuple, Protocol, TypeVar
+from collections.abc import Iterable
+from math import inf, isfinite
+from typing import Final, NamedTuple
+
+from coach.quantities.errors import not_known
+from coach.quantities.refusal import OutOfRange
 
 NO_COLOUR: Final = "no colour yet"
+PAST_COLOURS: Final = "past the colours"
 
 
-class Colour(Protocol):
-    """What every table of colours can be searched by."""
+class NamedColour(NamedTuple):
+    """One colour of a published table."""
 
-    @property
-    def name(self) -> str:
-        """The table's first word for it."""
-
-    @property
-    def aliases(self) -> tuple[str, ...]:
-        """Its other words."""
-
-    @property
-    def temperature_c(self) -> float:
-        """The temperature it stands for, in °C."""
+    name: str  # the table's first word for it
+    aliases: tuple[str, ...]  # its other words
+    temperature_c: float  # that it stands for
+    uses: tuple[str, ...] = ()  # the tools that the table tempers to it
 
 
-ColourT = TypeVar("ColourT", bound=Colour)
+class ColourTable(NamedTuple):
+    """A published table of colours, coolest first; the middle stands for a published range."""
+
+    name: str
+    source: str  # with how far it is confirmed, in brackets at its end
+    colours: tuple[NamedColour, ...]
 
 
-class InTable(NamedTuple, Generic[ColourT]):
-    """What one table calls a temperature."""
+class NamedInTable(NamedTuple):
+    """What one table calls a temperature, or the colour that a word stands for in it."""
 
-    table: str
+    table: ColourTable
     name: str  # the colour's, or in words that the table has none
-    colour: ColourT | None
+    colour: NamedColour | None
 
 
-class Meaning(NamedTuple, Generic[ColourT]):
-    """The colour that a word stands for in one table."""
+class ColourTables(NamedTuple):
+    """Every published table of one kind of colour, the default first."""
 
-    table: str
-    colour: ColourT
+    kind: str  # such as `heat colour`
+    tables: tuple[ColourTable, ...]
+    ends_above_c: float = inf  # so far above the last colour of a table there is none any more
+
+    def table(self, name: str | None = None) -> ColourTable:
+        """The table of this name, or the default one; raises NotKnown."""
+        if name is None:
+            return self.tables[0]
+        known = {fold(table.name): table for table in self.tables}
+        if fold(name) in known:
+            return known[fold(name)]
+        raise not_known(f"table of {self.kind}s", name, {word: one.name for word, one in known.items()})
+
+    def temperature_c(self, word: str, table: str | None = None) -> float:
+        """The temperature in °C that a colour's name or alias stands for; raises NotKnown."""
+        colours = self.table(table).colours
+        known = _by_word(colours)
+        if fold(word) in known:
+            return known[fold(word)].temperature_c
+        raise not_known(self.kind, word, {one: one for one in known}, [one.name for one in colours])
+
+    def name_of(self, temperature_c: float, table: str | None = None) -> str:
+        """The name of the colour nearest to a temperature in °C; of two equally near, the cooler's.
+
+        NO_COLOUR below the first, PAST_COLOURS too far above the last. Raises NotKnown for a table.
+        """
+        return self._near(self.table(table), temperature_c).name
+
+    def near(self, temperature_c: float) -> tuple[NamedInTable, ...]:
+        """What each table calls a temperature in °C; raises OutOfRange for one that is not finite."""
+        if not isfinite(temperature_c):
+            raise OutOfRange(f"A temperature in °C was expected, not {temperature_c}.")
+        return tuple(self._near(table, temperature_c) for table in self.tables)
+
+    def meanings(self, word: str) -> tuple[NamedInTable, ...]:
+        """The colour that a word stands for in each table that has the word.
+
+        Raises NotKnown, which gives the nearest word of any table, when none has it.
+        """
+        known = [(table, _by_word(table.colours)) for table in self.tables]
+        found = [(table, words[fold(word)]) for table, words in known if fold(word) in words]
+        if not found:
+            every = {one: one for _, words in known for one in words}
+            raise not_known(self.kind, word, every, [one.name for one in self.tables[0].colours])
+        return tuple(NamedInTable(table, colour.name, colour) for table, colour in found)
+
+    def _near(self, table: ColourTable, temperature_c: float) -> NamedInTable:
+        # Written so that a temperature which is not a number has no colour either.
+        if not temperature_c >= table.colours[0].temperature_c:
+            return NamedInTable(table, NO_COLOUR, None)
+        if temperature_c > table.colours[-1].temperature_c + self.ends_above_c:
+            return NamedInTable(table, PAST_COLOURS, None)
+        colour = min(table.colours, key=lambda one: abs(one.temperature_c - temperature_c))
+        return NamedInTable(table, colour.name, colour)
 
 
 def fold(word: str) -> str:
@@ -52,17 +107,5 @@ def fold(word: str) -> str:
     return re.sub(r"[\s_-]+", " ", word.casefold()).strip()
 
 
-def by_word(colours: Iterable[ColourT]) -> dict[str, ColourT]:
-    """Each colour under its folded name and under each folded alias."""
+def _by_word(colours: Iterable[NamedColour]) -> dict[str, NamedColour]:
     return {fold(word): colour for colour in colours for word in (colour.name, *colour.aliases)}
-
-
-def nearest(colours: Iterable[ColourT], temperature_c: float) -> ColourT:
-    """The colour nearest to a temperature in °C; of two equally near, the first, which is the cooler."""
-    return min(colours, key=lambda colour: abs(colour.temperature_c - temperature_c))
-
-
-def meanings_in(word: str, tables: Mapping[str, Iterable[ColourT]]) -> tuple[Meaning[ColourT], ...]:
-    """What a word stands for in each of the tables, given by their names, that has the word."""
-    known = {name: by_word(colours) for name, colours in tables.items()}
-    return tuple(Meaning(name, words[fold(word)]) for name, words in known.items() if fold(word) in words)

@@ -2,32 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from enum import Enum
 from typing import Final, NamedTuple
 
-from coach.fire.colours import (
-    COLOUR_DOUBT_C,
-    ColourTable,
-    HeatColour,
-    colour_table,
-    colour_temperature_c,
-    meanings,
-    names_near,
-)
+from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS
 from coach.fire.glow import glow_rgb
-from coach.fire.naming import InTable, Meaning
+from coach.fire.naming import NamedInTable
 from coach.fire.srgb import Rgb, readable_on
-from coach.fire.temper_colours import (
-    TEMPER_DOUBT_C,
-    TemperColour,
-    TemperTable,
-    temper_meanings,
-    temper_names_near,
-    temper_rgb,
-    temper_table,
-    temper_temperature_c,
-)
+from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C, temper_rgb
 from coach.quantities import NOTHING, Figure, Kind, Words, celsius, read_temperature_c, say
 from coach.reckoner.asking.reading import is_figure
 from coach.reckoner.asking.takes import Take, Typed, flag, plain
@@ -97,29 +80,29 @@ def reckon(asked: str | None = None, table: str | None = None, *, temper: bool =
     >>> [(found.table, found.name) for found in reckon("900", table="Dooley").colours]
     [('Dooley', 'cherry')]
     """
-    kind = Glow.TEMPER if temper else Glow.HEAT
-    word = asked or ""
-    temperature_c: float | None = None
+    kind, tables = (Glow.TEMPER, TEMPER_COLOURS) if temper else (Glow.HEAT, HEAT_COLOURS)
+    word, whole = asked or "", tables.table(table)
+    temperature_c = read_temperature_c(word) if word and is_figure(word) else None
     if not word:
-        found = _whole(kind, table)
-    elif is_figure(word):
-        temperature_c = read_temperature_c(word)
-        found = _named_near(kind, temperature_c)
+        found = tuple(NamedInTable(whole, one.name, one) for one in whole.colours)
+    elif temperature_c is not None:
+        found = tables.near(temperature_c)
     else:
-        found = _meant(kind, word, table)
+        if table is not None:  # a word that the table does not have is refused with the nearest that it has
+            tables.temperature_c(word, table)
+        found = tables.meanings(word)
     if table is not None:
-        only = _table(kind, table).name
-        found = tuple(one for one in found if one.table == only)
+        found = tuple(one for one in found if one.table == whole)
     temperature = None if temperature_c is None else celsius(temperature_c)
-    if word and temperature is None:
-        temperature = found[0].temperature
+    if word and temperature is None and found[0].colour is not None:
+        temperature = celsius(found[0].colour.temperature_c)
     return Colours(
         kind,
         word,
         temperature,
         Figure(COLOUR_DOUBT_C if kind is Glow.HEAT else TEMPER_DOUBT_C, Kind.TEMPERATURE_CHANGE),
         None if temperature is None else _rgb(kind, temperature.value),
-        found,
+        tuple(_row(kind, one, temperature) for one in found),
     )
 
 
@@ -154,50 +137,21 @@ def _looks_cold(answer: Colours) -> bool:
     return hot and answer.kind is Glow.HEAT and any(one.temperature is None for one in answer.colours)
 
 
-def _whole(kind: Glow, table: str | None) -> tuple[Colour, ...]:
-    whole = _table(kind, table)
-    return tuple(_row(kind, whole, colour) for colour in whole.colours)
-
-
-def _named_near(kind: Glow, temperature_c: float) -> tuple[Colour, ...]:
-    near: Iterable[InTable[HeatColour] | InTable[TemperColour]]
-    near = names_near(temperature_c) if kind is Glow.HEAT else temper_names_near(temperature_c)
-    found = []
-    for one in near:
-        whole = _table(kind, one.table)
-        if one.colour is not None:
-            found.append(_row(kind, whole, one.colour))
-        else:
-            rgb = _rgb(kind, temperature_c)
-            found.append(Colour(one.table, one.name, (), None, rgb, readable_on(rgb), (), whole.source))
-    return tuple(found)
-
-
-def _meant(kind: Glow, word: str, table: str | None) -> tuple[Colour, ...]:
-    if table is not None:  # a word that the table does not have is refused with the nearest that it has
-        _ = colour_temperature_c(word, table) if kind is Glow.HEAT else temper_temperature_c(word, table)
-    found: Iterable[Meaning[HeatColour] | Meaning[TemperColour]]
-    found = meanings(word) if kind is Glow.HEAT else temper_meanings(word)
-    return tuple(_row(kind, _table(kind, one.table), one.colour) for one in found)
-
-
-def _table(kind: Glow, name: str | None) -> ColourTable | TemperTable:
-    if kind is Glow.HEAT:
-        return colour_table() if name is None else colour_table(name)
-    return temper_table() if name is None else temper_table(name)
-
-
-def _row(kind: Glow, table: ColourTable | TemperTable, colour: HeatColour | TemperColour) -> Colour:
-    rgb = _rgb(kind, colour.temperature_c)
+def _row(kind: Glow, found: NamedInTable, asked: Figure | None) -> Colour:
+    """A colour of a table; where a table is silent, the swatch is that of the heat that was asked for."""
+    colour = found.colour
+    at = asked if colour is None else celsius(colour.temperature_c)
+    assert at is not None  # a table is silent only about a heat
+    rgb = _rgb(kind, at.value)
     return Colour(
-        table.name,
-        colour.name,
-        colour.aliases,
-        celsius(colour.temperature_c),
+        found.table.name,
+        found.name,
+        () if colour is None else colour.aliases,
+        None if colour is None else at,
         rgb,
         readable_on(rgb),
-        colour.uses if isinstance(colour, TemperColour) else (),
-        table.source,
+        () if colour is None else colour.uses,
+        found.table.source,
     )
 
 

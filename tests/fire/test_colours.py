@@ -9,20 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.fire.colours import (
-    COLOUR_DOUBT_C,
-    ColourTable,
-    HeatColour,
-    colour_name,
-    colour_table,
-    colour_temperature_c,
-    heat_colours,
-    names_near,
-)
+from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS, colour_name, colour_temperature_c
+from coach.fire.naming import ColourTable, NamedColour
 from coach.quantities.refusal import NotKnown
 
-TABLES = [colour_table(row.table) for row in names_near(900)]
-ALL = [(table, colour) for table in TABLES for colour in table.colours]
+ALL = [(table, colour) for table in HEAT_COLOURS.tables for colour in table.colours]
 
 # White and Taylor, Trans. ASME 21 (1899/1900), p. 627, in °F as published; from memory.
 WHITE_AND_TAYLOR_F = {
@@ -58,7 +49,9 @@ def test_the_default_table_is_that_of_white_and_taylor(name: str, fahrenheit: fl
 
 def test_degrees_fahrenheit_round_to_the_published_figures() -> None:
     published = sorted(set(WHITE_AND_TAYLOR_F.values()))
-    assert [5 * round(colour.temperature_f / 5) for colour in heat_colours()] == published
+    assert [
+        5 * round((one.temperature_c * 1.8 + 32) / 5) for one in HEAT_COLOURS.table().colours
+    ] == published
 
 
 @pytest.mark.parametrize(
@@ -93,17 +86,17 @@ def test_degrees_fahrenheit_round_to_the_published_figures() -> None:
     ],
 )
 def test_the_other_tables_are_as_published(table: str, name: str, fahrenheit: float) -> None:
-    assert colour_temperature_c(name, table) == pytest.approx((fahrenheit - 32) * 5 / 9, abs=0.6)
+    assert HEAT_COLOURS.temperature_c(name, table) == pytest.approx((fahrenheit - 32) * 5 / 9, abs=0.6)
 
 
 @pytest.mark.parametrize(("table", "colour"), ALL, ids=lambda one: one.name)
-def test_every_colour_reads_back_to_its_temperature(table: ColourTable, colour: HeatColour) -> None:
+def test_every_colour_reads_back_to_its_temperature(table: ColourTable, colour: NamedColour) -> None:
     for word in (colour.name, *colour.aliases):
-        assert colour_temperature_c(word, table.name) == colour.temperature_c
-    assert colour_name(colour.temperature_c, table.name) == colour.name
+        assert HEAT_COLOURS.temperature_c(word, table.name) == colour.temperature_c
+    assert HEAT_COLOURS.name_of(colour.temperature_c, table.name) == colour.name
 
 
-@pytest.mark.parametrize("table", TABLES, ids=lambda table: table.name)
+@pytest.mark.parametrize("table", HEAT_COLOURS.tables, ids=lambda table: table.name)
 def test_a_table_rises_and_uses_each_word_once(table: ColourTable) -> None:
     assert all(cool.temperature_c < hot.temperature_c for cool, hot in pairwise(table.colours))
     words = [word for colour in table.colours for word in (colour.name, *colour.aliases)]
@@ -113,11 +106,11 @@ def test_a_table_rises_and_uses_each_word_once(table: ColourTable) -> None:
 
 def test_case_blanks_and_hyphens_do_not_matter() -> None:
     assert colour_temperature_c("  Light-ORANGE ") == colour_temperature_c("light orange")
-    assert colour_temperature_c("cherry", "stirling") == 900
+    assert HEAT_COLOURS.temperature_c("cherry", "stirling") == 900
 
 
 def test_cherry_means_different_heats_in_different_tables() -> None:
-    apart_c = colour_temperature_c("cherry", "Machinery's Handbook") - colour_temperature_c("cherry")
+    apart_c = HEAT_COLOURS.temperature_c("cherry", "Machinery's Handbook") - colour_temperature_c("cherry")
     assert apart_c > 3 * COLOUR_DOUBT_C
 
 
@@ -137,7 +130,7 @@ def test_a_temperature_between_two_colours_takes_the_nearer() -> None:
 
 @given(st.floats(min_value=-50, max_value=1600), st.floats(min_value=-50, max_value=1600))
 def test_hotter_steel_never_has_a_cooler_colour(one_c: float, other_c: float) -> None:
-    order = ["no colour yet", *(colour.name for colour in heat_colours())]
+    order = ["no colour yet", *(colour.name for colour in HEAT_COLOURS.table().colours)]
     cooler, hotter = sorted((one_c, other_c))
     assert order.index(colour_name(cooler)) <= order.index(colour_name(hotter))
 
@@ -158,6 +151,8 @@ def test_a_strange_colour_is_answered_in_one_short_sentence(name: str) -> None:
 
 
 def test_an_unknown_table_is_answered_with_the_tables_there_are() -> None:
-    for ask in (colour_table, heat_colours, lambda table: colour_name(900, table)):
-        with pytest.raises(NotKnown, match=r"^There is no colour table “Nobody”; .*White and Taylor, Howe"):
+    for ask in (HEAT_COLOURS.table, lambda table: HEAT_COLOURS.name_of(900, table)):
+        with pytest.raises(
+            NotKnown, match=r"^There is no table of heat colours “Nobody”; .*White and Taylor"
+        ):
             ask("Nobody")

@@ -10,24 +10,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.fire.naming import NO_COLOUR
+from coach.fire.naming import NO_COLOUR, PAST_COLOURS, ColourTable, NamedColour
 from coach.fire.temper_colours import (
-    PAST_COLOURS,
+    TEMPER_COLOURS,
     TEMPER_DOUBT_C,
-    TemperColour,
-    TemperTable,
-    temper_colours,
-    temper_meanings,
     temper_name,
-    temper_names_near,
     temper_rgb,
-    temper_table,
     temper_temperature_c,
 )
 from coach.quantities.refusal import NotKnown, OutOfRange
 
-TABLES = [temper_table(row.table) for row in temper_names_near(250)]
-ALL = [(table, colour) for table in TABLES for colour in table.colours]
+ALL = [(table, colour) for table in TEMPER_COLOURS.tables for colour in table.colours]
 
 temperatures_c = st.floats(min_value=-20, max_value=1600)
 
@@ -57,7 +50,7 @@ def test_the_default_table_is_the_average_of_five_sources(name: str, fahrenheit:
 
 def test_the_averages_in_degrees_celsius_are_the_published_ones() -> None:
     # The averages above in whole °C, worked apart from the program.
-    assert [round(colour.temperature_c) for colour in temper_colours()] == [
+    assert [round(colour.temperature_c) for colour in TEMPER_COLOURS.table().colours] == [
         221,
         237,
         248,
@@ -100,30 +93,38 @@ def test_the_averages_in_degrees_celsius_are_the_published_ones() -> None:
     ],
 )
 def test_the_other_tables_are_as_published(table: str, name: str, fahrenheit: float) -> None:
-    assert temper_temperature_c(name, table) == pytest.approx(celsius(fahrenheit), abs=1e-9)
+    assert TEMPER_COLOURS.temperature_c(name, table) == pytest.approx(celsius(fahrenheit), abs=1e-9)
 
 
 @pytest.mark.parametrize(("table", "colour"), ALL, ids=lambda one: one.name)
-def test_every_colour_reads_back_to_its_temperature(table: TemperTable, colour: TemperColour) -> None:
+def test_every_colour_reads_back_to_its_temperature(table: ColourTable, colour: NamedColour) -> None:
     for word in (colour.name, *colour.aliases):
-        assert temper_temperature_c(word, table.name) == colour.temperature_c
-    assert temper_name(colour.temperature_c, table.name) == colour.name
-    assert colour.temperature_c * 1.8 + 32 == pytest.approx(colour.temperature_f, abs=1e-9)
+        assert TEMPER_COLOURS.temperature_c(word, table.name) == colour.temperature_c
+    assert TEMPER_COLOURS.name_of(colour.temperature_c, table.name) == colour.name
 
 
-@pytest.mark.parametrize("table", TABLES, ids=lambda table: table.name)
-def test_a_table_rises_and_uses_each_word_once(table: TemperTable) -> None:
+@pytest.mark.parametrize("table", TEMPER_COLOURS.tables, ids=lambda table: table.name)
+def test_a_table_rises_and_uses_each_word_once(table: ColourTable) -> None:
     assert all(cool.temperature_c < hot.temperature_c for cool, hot in pairwise(table.colours))
     words = [word for colour in table.colours for word in (colour.name, *colour.aliases)]
     assert len(words) == len(set(words))
     assert table.source.endswith(("(confirmed)", "(confirmed second-hand)", "(from memory)"))
-    assert temper_table(table.name.upper()) is table
+    assert TEMPER_COLOURS.table(table.name.upper()) is table
 
 
 def test_every_source_lies_within_the_doubt_of_the_average() -> None:
-    for colour in temper_colours():
-        for figure in colour.figures_f:
-            assert abs(celsius(figure) - colour.temperature_c) <= TEMPER_DOUBT_C
+    # The columns of The Working of Steel, as printed in °F.
+    for name, figures in {
+        "faint yellow": (430, 430, 430, 430, 430),
+        "light straw": (475, 460, 450, 450),
+        "dark straw": (500, 500, 470, 450, 470),
+        "reddish purple": (525, 530, 520, 530, 510),
+        "bluish purple": (555, 550, 550, 550),
+        "blue": (575, 585, 560, 580, 560),
+        "grey-blue": (600, 600, 610),
+        "greenish blue": (625, 630),
+    }.items():
+        assert all(abs(celsius(one) - temper_temperature_c(name)) <= TEMPER_DOUBT_C for one in figures)
 
 
 def test_outside_the_scale_there_is_no_temper_colour() -> None:
@@ -134,28 +135,29 @@ def test_outside_the_scale_there_is_no_temper_colour() -> None:
 
 @given(temperatures_c, temperatures_c)
 def test_hotter_steel_never_has_a_cooler_colour(one_c: float, other_c: float) -> None:
-    order = [NO_COLOUR, *(colour.name for colour in temper_colours()), PAST_COLOURS]
+    order = [NO_COLOUR, *(colour.name for colour in TEMPER_COLOURS.table().colours), PAST_COLOURS]
     cooler, hotter = sorted((one_c, other_c))
     assert order.index(temper_name(cooler)) <= order.index(temper_name(hotter))
 
 
 def test_each_table_says_what_it_calls_a_temperature_and_tempers_to_it() -> None:
-    rows = {row.table: row for row in temper_names_near(celsius(550))}
-    assert list(rows) == [table.name for table in TABLES]
+    rows = {row.table.name: row for row in TEMPER_COLOURS.near(celsius(550))}
+    assert list(rows) == [table.name for table in TEMPER_COLOURS.tables]
     tools = rows["The Working of Steel, tools"]
     assert tools.name == "dark purple"
     assert tools.colour is not None
     # The Working of Steel, table 26: 550 °F for cold chisels, axes and augers; confirmed.
     assert tools.colour.uses == ("cold chisels", "axes", "augers")
-    assert all(row.colour is None for row in temper_names_near(900))
+    assert all(row.colour is None for row in TEMPER_COLOURS.near(900))
 
 
 def test_a_word_is_told_from_every_table_that_has_it() -> None:
-    told = {table: colour.temperature_f for table, colour in temper_meanings("Dark-Blue")}
+    found = [(one.table.name, one.colour) for one in TEMPER_COLOURS.meanings("Dark-Blue")]
+    told = {table: round(colour.temperature_c * 1.8 + 32, 9) for table, colour in found if colour}
     # Machinery's Handbook (from memory), Dooley and Butt (confirmed), which do not agree.
     assert told == {"Machinery's Handbook": 570, "Dooley": 570, "Butt": 600}
     with pytest.raises(NotKnown, match=r"the nearest is dark blue\.$"):
-        temper_meanings("darc blue")
+        TEMPER_COLOURS.meanings("darc blue")
 
 
 def test_a_misspelt_colour_is_answered_with_the_nearest() -> None:
@@ -167,7 +169,7 @@ def test_a_misspelt_colour_is_answered_with_the_nearest() -> None:
 
 @pytest.mark.parametrize("name", ["", "   ", "mauve", "x" * 10_000, "\n\n", "[/] [b", "赤"])
 def test_a_strange_colour_is_answered_in_one_short_sentence(name: str) -> None:
-    for ask in (temper_temperature_c, temper_meanings, temper_rgb):
+    for ask in (temper_temperature_c, TEMPER_COLOURS.meanings):
         with pytest.raises(NotKnown) as refused:
             ask(name)
         sentence = str(refused.value)
@@ -177,7 +179,7 @@ def test_a_strange_colour_is_answered_in_one_short_sentence(name: str) -> None:
 
 
 def test_an_unknown_table_is_answered_with_the_tables_there_are() -> None:
-    for ask in (temper_table, temper_colours, lambda table: temper_name(250, table)):
+    for ask in (TEMPER_COLOURS.table, lambda table: TEMPER_COLOURS.name_of(250, table)):
         with pytest.raises(
             NotKnown,
             match=r"^There is no table of temper colours “Nobody”; there are The Working of Steel, ",
@@ -187,9 +189,8 @@ def test_an_unknown_table_is_answered_with_the_tables_there_are() -> None:
 
 @pytest.mark.parametrize("temperature_c", [-20.1, 1600.1, math.inf, -math.inf, math.nan])
 def test_a_temperature_out_of_the_range_is_refused(temperature_c: float) -> None:
-    for ask in (temper_name, temper_names_near, temper_rgb):
-        with pytest.raises(OutOfRange):
-            ask(temperature_c)
+    with pytest.raises(OutOfRange):
+        temper_rgb(temperature_c)
 
 
 def test_the_swatch_turns_one_way_from_yellow_over_purple_and_blue_to_green() -> None:
@@ -221,14 +222,9 @@ def test_the_swatch_turns_one_way_from_yellow_over_purple_and_blue_to_green() ->
     ],
 )
 def test_a_swatch_has_the_colour_of_its_name(name: str, strongest: int, weakest: int) -> None:
-    rgb = temper_rgb(name)
+    rgb = temper_rgb(temper_temperature_c(name))
     assert max(range(3), key=rgb.__getitem__) == strongest
     assert min(range(3), key=rgb.__getitem__) == weakest
-
-
-def test_a_swatch_is_the_same_by_name_and_by_temperature() -> None:
-    for table, colour in ALL:
-        assert temper_rgb(colour.name, table.name) == temper_rgb(colour.temperature_c)
 
 
 def test_bright_steel_and_a_grey_film_stand_at_the_ends_of_the_swatches() -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.fire.colours import COLOUR_DOUBT_C, heat_colours
+from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS
 from coach.forms import kinds, listed, said
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import USUAL_HEATS, face_loss_mm
@@ -70,7 +70,7 @@ def test_every_bar_gauge_heat_and_colour_is_told() -> None:
     assert len(bar_kinds()) == 4
     assert f"{listed(GAUGES, 'or')}" in section("Steps")
     assert f"{listed(HeatKind, 'or')}: decides" in section("Steps")
-    for colour in heat_colours():
+    for colour in HEAT_COLOURS.table().colours:
         assert any(word in section("Steps") for word in (colour.name, *colour.aliases))
 
 
