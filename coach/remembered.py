@@ -8,6 +8,7 @@ cannot be read, or was altered by a byte, counts as forgotten.
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from hashlib import sha256
@@ -63,12 +64,12 @@ class Memory:
 
 
 def program_fingerprint(package: Path = Path(__file__).parent) -> str:
-    """What tells this program from any other: its version and the sizes and moments of its files.
+    """What tells this program from any other: its version, Python's, and its files' sizes and moments.
 
-    The version alone lies in a checkout.
+    The versions alone lie in a checkout.
     """
     files = "\n".join(sorted(_files_of(str(package))))
-    return f"{__version__} {sha256(files.encode('utf-8', 'surrogatepass')).hexdigest()}"
+    return f"{__version__} {sys.version} {sha256(files.encode('utf-8', 'surrogatepass')).hexdigest()}"
 
 
 def _files_of(folder: str) -> Iterator[str]:

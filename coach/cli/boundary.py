@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import json
 import os
 import sys
 from collections.abc import Mapping, Sequence
@@ -11,10 +10,10 @@ from contextlib import suppress
 from io import TextIOWrapper
 from typing import TYPE_CHECKING
 
-from coach.cli.reply import BAD_NEWS, PIPE_CLOSED, STOPPED, WRONG, Reply
-from coach.cli.safe import safe
+from coach.cli.codes import BAD_NEWS, PIPE_CLOSED, STOPPED, WRONG
 
 if TYPE_CHECKING:
+    from coach.cli.reply import Reply
     from coach.quantities import Shown
 
 
@@ -38,6 +37,11 @@ def carry_out(words: Sequence[str]) -> int:
 
 
 def _answered(words: Sequence[str]) -> int:
+    if words in (["-h"], ["--help"]):
+        from coach.cli.help import help_text
+
+        print(help_text(), end="", flush=True)
+        return 0
     from coach.cli.line import understood, wants_json
     from coach.metals.own_folders import look_in
     from coach.places import grade_folder
@@ -79,6 +83,8 @@ def _print_answer(answer: Reply[object], words: Sequence[str], as_json: bool) ->
 
 
 def _json(values: object, shown: Shown) -> str:
+    import json
+
     from coach.telling.values import json_values
 
     return json.dumps(json_values(values, shown), ensure_ascii=False, indent=2, allow_nan=False)
@@ -106,6 +112,8 @@ def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int
         from coach.cli.bug import told
 
         code, sentence = told(error, words)
+    from coach.cli.safe import safe
+
     for line in sentence.splitlines():
         print(safe(line), file=sys.stderr)
     if as_json:

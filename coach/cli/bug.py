@@ -12,7 +12,7 @@ from importlib import metadata
 from pathlib import Path
 
 from coach import __version__
-from coach.cli.reply import BUG
+from coach.cli.codes import BUG
 
 _LIBRARIES = ("textual", "rich", "pint", "pyyaml", "pydantic", "platformdirs")
 

@@ -53,7 +53,7 @@ def _as_text(asked: argparse.Namespace, answer: Reply[T]) -> str:
     from coach.quantities import Shown
     from coach.telling.values import json_values
 
-    values = json_values(answer.values, Shown(asked.units or "mm")) if asked.json else None
+    values = json_values(answer.values, answer.shown or Shown(asked.units or "mm")) if asked.json else None
     lines = () if asked.json else answer.lines
     return json.dumps([lines, values, answer.code], ensure_ascii=False, allow_nan=False)
 

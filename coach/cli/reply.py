@@ -1,4 +1,4 @@
-"""What a command answers, and the exit codes that go with it."""
+"""What a command answers."""
 
 from __future__ import annotations
 
@@ -6,23 +6,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from coach.cli.codes import BAD_NEWS, GOOD
 from coach.quantities import Shown
 from coach.quantities.refusal import Refusal
 
 Held = TypeVar("Held")
 Held_co = TypeVar("Held_co", covariant=True)
-
-GOOD = 0
-BAD_NEWS = 1
-"""The answer itself is bad news: faults found, off plan, gone past, a reading that is questioned."""
-WRONG = 2
-"""The request could not be carried out."""
-BUG = 3
-"""The program failed."""
-STOPPED = 130
-"""Ended from the keyboard: 128 and the number of SIGINT, as shells count it."""
-PIPE_CLOSED = 141
-"""Whoever read the answer closed the pipe: 128 and the number of SIGPIPE, as shells count it."""
 
 
 class Refused(Refusal):

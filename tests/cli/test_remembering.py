@@ -9,6 +9,8 @@ import pytest
 
 from coach.bench import shop as shop_module
 from coach.bench.session import Session
+from coach.cli.help import made
+from coach.log.jobs import Log
 from tests.cli.conftest import Coach, Said
 
 #: Every kind of entry there is, as a smith would make it, and what undoes it.
@@ -85,10 +87,6 @@ def test_a_damaged_log_is_told_when_the_job_is_opened(coach: Coach) -> None:
 
 def test_the_newest_fifty_jobs_are_listed_unless_all_are_asked_for(coach: Coach) -> None:
     coach.job()
-    with sqlite3.connect(coach.home / "data" / "shop.sqlite"):
-        pass
-    from coach.log.jobs import Log
-
     with Log(coach.home / "data" / "shop.sqlite") as log:
         [first] = log.entries(log.jobs()[0])
         for number in range(2, 53):
@@ -98,3 +96,12 @@ def test_the_newest_fifty_jobs_are_listed_unless_all_are_asked_for(coach: Coach)
     assert listed[-1] == "2 more: `coach jobs --all` lists them too."
     assert len(coach("jobs", "--all").out.splitlines()) == 52
     assert len(coach("jobs", "--json").values["jobs"]) == 52  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("asked", ["-h", "--help"])
+def test_the_help_is_told_again_as_it_is_made(
+    coach: Coach, asked: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for columns in ("80", "60"):
+        monkeypatch.setenv("COLUMNS", columns)
+        assert coach(asked).out == coach(asked).out == made()
