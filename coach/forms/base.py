@@ -11,7 +11,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, ClassVar, Literal, Self
 
 from coach.forms.roots import NoRoot, monotone_root
-from coach.quantities.refusal import Refusal
+from coach.quantities import Figure, Kind, Refusal, Words, mm, run_on
 
 Point = tuple[float, float]
 Loop = tuple[Point, ...]
@@ -89,7 +89,7 @@ class Form(ABC):
     def section(self, at_mm: float) -> Section:
         """The slice `at_mm` from the start; FormError outside the length."""
 
-    def faults(self) -> list[str]:
+    def faults(self) -> list[Words]:
         """What makes these sizes impossible together, one plain sentence each."""
         return []
 
@@ -145,14 +145,14 @@ class Form(ABC):
         if dimension not in self.DIMENSIONS:
             raise FormError(unknown_dimension(type(self), dimension))
         if not 0.0 < volume_mm3 < math.inf:
-            raise FormError(f"the {self.KIND} form cannot hold {volume_mm3:.4g} mm³ of metal")
+            raise FormError("the {} form cannot hold {} of metal", self.KIND, Figure(volume_mm3, Kind.VOLUME))
         size_mm = self._size_for(dimension, volume_mm3)
         if not 0.0 < size_mm < math.inf:
             raise self._unsolvable(dimension, volume_mm3)
         settled = self.with_sizes({dimension: size_mm})
         faults = settled.faults()
         if faults:
-            raise FormError("; ".join(faults))
+            raise FormError(run_on(faults, "; "))
         return settled
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
@@ -168,8 +168,10 @@ class Form(ABC):
 
     def _unsolvable(self, dimension: str, volume_mm3: float) -> FormError:
         return FormError(
-            f"no {said(dimension)} makes this {self.KIND} form hold {volume_mm3:.4g} mm³ "
-            "while its other sizes stay as they are"
+            "no {} makes this {} form hold {} while its other sizes stay as they are",
+            said(dimension),
+            self.KIND,
+            Figure(volume_mm3, Kind.VOLUME),
         )
 
     def _share_along(self, at_mm: float) -> float:
@@ -177,7 +179,7 @@ class Form(ABC):
         length_mm = self.length_mm
         slack_mm = 1e-9 * length_mm
         if not -slack_mm <= at_mm <= length_mm + slack_mm:
-            raise FormError(f"{at_mm:.4g} mm is not on a {self.KIND} form that is {length_mm:.4g} mm long")
+            raise FormError("{} is not on a {} form that is {} long", mm(at_mm), self.KIND, mm(length_mm))
         return min(max(at_mm / length_mm, 0.0), 1.0)
 
 

@@ -10,6 +10,7 @@ from typing import ClassVar, Self
 
 from coach.forms import holes
 from coach.forms.base import End, Form, Loop, Section, rectangle
+from coach.quantities import Words, as_words, mm, say
 
 _LEVELS = 32  # slices through the depth of a tapered hole when a section is drawn
 
@@ -54,28 +55,26 @@ class Eyed(Form):
     hole: str
     through: str
 
-    def faults(self) -> list[str]:
+    def faults(self) -> list[Words]:
         """A hole that leaves no wall or no end, or whose sizes its shape cannot have."""
-        found: list[str] = []
+        found: list[Words] = []
         across_mm = self.across_mm
         side = "width" if self.through == "thickness" else "thickness"
         for name, (length_mm, width_mm) in (("hole", self.near_mm), ("far hole", self.far_mm)):
             if width_mm >= across_mm:
-                found.append(
-                    f"the {name} width of {width_mm:.4g} mm leaves no wall in a {side} of {across_mm:.4g} mm"
-                )
+                words = "the {} width of {} leaves no wall in a {} of {}"
+                found.append(say(words, name, mm(width_mm), side, mm(across_mm)))
             if length_mm >= self.length_mm:
-                found.append(
-                    f"the {name} length of {length_mm:.4g} mm leaves no end in a length of "
-                    f"{self.length_mm:.4g} mm"
-                )
+                words = "the {} length of {} leaves no end in a length of {}"
+                found.append(say(words, name, mm(length_mm), mm(self.length_mm)))
             if self.hole == "round" and abs(length_mm - width_mm) > 1e-9 * length_mm:
-                found.append(f"a round {name} has one diameter, not {length_mm:.4g} by {width_mm:.4g} mm")
+                words = "a round {} has one diameter, not {} by {}"
+                found.append(say(words, name, mm(length_mm), mm(width_mm)))
             if self.hole == "teardrop" and length_mm < width_mm:
-                found.append(f"a teardrop {name} must be at least as long as it is wide")
+                found.append(say("a teardrop {} must be at least as long as it is wide", name))
         lengthwise = self.hole_length_mm - self.hole_width_mm
         if self.hole == "slot" and lengthwise * (self.far_hole_length_mm - self.far_hole_width_mm) < 0.0:
-            found.append("a slot cannot lie along the bar at one mouth and across it at the other")
+            found.append(as_words("a slot cannot lie along the bar at one mouth and across it at the other"))
         return found
 
     @classmethod

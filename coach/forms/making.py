@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from coach.forms.base import Form, FormError, listed, said, unknown_dimension
 from coach.forms.finding import form_kind, kinds
+from coach.quantities import Words, mm, run_on, say
 
 _NO_OPTIONS: Mapping[str, str] = MappingProxyType({})
 
@@ -25,7 +26,7 @@ def make(
     size that is not a number above zero, sizes that cannot go together, stations where none belong.
     """
     form = _kind(kind)
-    faults: list[str] = []
+    faults: list[Words | str] = []
     sizes: dict[str, float] = {}
     for name, size_mm in sizes_mm.items():
         dimension = name.strip().lower().replace(" ", "_").replace("-", "_")
@@ -34,7 +35,7 @@ def make(
         elif dimension in sizes:
             faults.append(f"the {said(dimension)} is given twice")
         elif not 0.0 < size_mm < math.inf:
-            faults.append(f"the {said(dimension)} must be a size above zero, not {size_mm:.4g} mm")
+            faults.append(say("the {} must be a size above zero, not {}", said(dimension), mm(size_mm)))
             sizes[dimension] = math.nan  # said, though wrongly: it must not be called missing as well
         else:
             sizes[dimension] = size_mm
@@ -46,12 +47,12 @@ def make(
     if stations and not form.STATIONS:
         faults.append(f"the {form.KIND} form is not drawn from stations")
     if faults:
-        raise FormError("; ".join(faults))
+        raise FormError(run_on(faults, "; "))
     drawn = [tuple((at, width, thickness) for at, width, thickness in stations)] if form.STATIONS else []
     made = form(*(sizes[dimension] for dimension in form.DIMENSIONS), *chosen.values(), *drawn)
-    faults = made.faults()
-    if faults:
-        raise FormError("; ".join(faults))
+    impossible = made.faults()
+    if impossible:
+        raise FormError(run_on(impossible, "; "))
     return made
 
 
@@ -63,7 +64,7 @@ def _kind(kind: str) -> type[Form]:
         raise FormError(f"there is no form called {kind[:40]!r}: {_hint(name, kinds())}") from None
 
 
-def _options(form: type[Form], options: Mapping[str, str], faults: list[str]) -> dict[str, str]:
+def _options(form: type[Form], options: Mapping[str, str], faults: list[Words | str]) -> dict[str, str]:
     for name in options:
         if name not in form.OPTIONS:
             hint = _hint(name, form.OPTIONS) if form.OPTIONS else "it has no choices to make"

@@ -10,6 +10,7 @@ from typing import ClassVar
 
 from coach.forms.base import End, Form, FormError, Section, rectangle
 from coach.forms.taper import mean_area_mm2, side_faces_mm2
+from coach.quantities import Words, as_words
 
 Station = tuple[float, float, float]
 """A share of the length, of the greatest width and of the greatest thickness, each from 0 to 1."""
@@ -34,9 +35,9 @@ class Profile(Form):
     thickness_mm: float
     stations: tuple[Station, ...]
 
-    def faults(self) -> list[str]:
+    def faults(self) -> list[Words]:
         """Stations that do not run from 0 to 1 along the length, or shares that do not reach 1."""
-        return list(_faults(self.stations))
+        return [as_words(fault) for fault in _faults(self.stations)]
 
     def volume_mm3(self) -> float:
         """k·L·W·T, mm³."""

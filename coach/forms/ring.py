@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from coach.forms.base import End, Form, Section, rectangle
+from coach.quantities import Words, mm, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,12 +33,12 @@ class Ring(Form):
         """The mean circumference, mm: the length of the bar before it was bent round."""
         return math.pi * (self.outer_diameter_mm + self.inner_diameter_mm) / 2
 
-    def faults(self) -> list[str]:
+    def faults(self) -> list[Words]:
         """A hole that leaves no ring."""
         if self.inner_diameter_mm < self.outer_diameter_mm:
             return []
-        inner, outer = f"{self.inner_diameter_mm:.4g}", f"{self.outer_diameter_mm:.4g}"
-        return [f"an inner diameter of {inner} mm leaves no wall in an outer diameter of {outer} mm"]
+        words = "an inner diameter of {} leaves no wall in an outer diameter of {}"
+        return [say(words, mm(self.inner_diameter_mm), mm(self.outer_diameter_mm))]
 
     def volume_mm3(self) -> float:
         """π/4·(D² − d²)·t, mm³."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from coach.forms.base import End, Form, Section, circle
+from coach.quantities import Words, mm, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,12 +29,12 @@ class Socket(Form):
     wall_mm: float
     length_mm: float
 
-    def faults(self) -> list[str]:
+    def faults(self) -> list[Words]:
         """A wall that leaves no bore."""
         narrow_mm = min(self.mouth_diameter_mm, self.end_diameter_mm)
         if 2 * self.wall_mm < narrow_mm:
             return []
-        return [f"a wall of {self.wall_mm:.4g} mm leaves no bore in a diameter of {narrow_mm:.4g} mm"]
+        return [say("a wall of {} leaves no bore in a diameter of {}", mm(self.wall_mm), mm(narrow_mm))]
 
     def volume_mm3(self) -> float:
         """π·w·L·((D + d)/2 − w), mm³."""

@@ -9,6 +9,7 @@ from coach.ledger.nominal import Stage, surplus_mm3, walk, zone_steps
 from coach.ledger.plan import CutLength, Mark, PiecePlan, Plan, finished_form, laid_zones
 from coach.ledger.working import LedgerError, bar_form, density_g_mm3
 from coach.operations import Does
+from coach.quantities import Figure, Kind
 from coach.recipe.model import Recipe
 
 _ROUNDS = 60
@@ -79,8 +80,12 @@ def _start_volume(recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping
     laid = sum(at_weld[step.lays] for step in zone_steps(recipe, zone) if step.lays and zone in step.zones)
     if laid >= wanted_mm3:
         raise LedgerError(
-            f"The steel laid on {zone} ({laid / 1000:.1f} cm³) is as much as the whole finished {zone} "
-            f"({wanted_mm3 / 1000:.1f} cm³); make the laid steel smaller or the drawing bigger."
+            "The steel laid on {} ({}) is as much as the whole finished {} ({}); make the laid steel smaller "
+            "or the drawing bigger.",
+            zone,
+            Figure(laid, Kind.VOLUME),
+            zone,
+            Figure(wanted_mm3, Kind.VOLUME),
         )
 
     def surplus(volume_mm3: float) -> float:

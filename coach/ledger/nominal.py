@@ -9,9 +9,9 @@ from coach.forms import Form, FormError
 from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of
 from coach.ledger.working import (
     Heating,
-    LedgerError,
     ZoneState,
     bar_form,
+    cannot,
     fixed_free_mm,
     operation_on,
     settled_by,
@@ -98,7 +98,7 @@ def nominal_stage(
     try:
         worked = operation_on(step, before.zone).work(form, volume_mm3 + laid_mm3, work)
     except FormError as error:
-        raise LedgerError(f"Step {step.number}, {step.title}: {error}") from None
+        raise cannot(step, error) from None
     return Stage(
         step,
         before.zone,

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from coach.forms import Form, FormError
 from coach.ledger.belief import Change
 from coach.ledger.plan import Plan
-from coach.ledger.working import Heating, LedgerError, operation_on, work_of
+from coach.ledger.working import Heating, cannot, operation_on, work_of
 from coach.ledger.workpiece import SCALE, Workpiece, volume_name
 from coach.operations import Operation, Work
 from coach.operations.base import ROUNDS
@@ -80,5 +80,5 @@ def _scale_mm3(todo: Operation, before: Form, now: Form, volume_mm3: float, work
             after = now.solved(work.free, volume_mm3 - scale)
             scale = work.heats * work.face_loss_mm * todo.scaling_surface_mm2(before, after, work)
     except FormError as error:
-        raise LedgerError(f"Step {step.number}, {step.title}: {error}") from None
+        raise cannot(step, error) from None
     return scale

@@ -12,7 +12,7 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.settling import Passage, Sizes, followed, passage_of, scatter_mm, sizes_left
 from coach.ledger.spreading import names_before, ran, with_before
-from coach.ledger.working import Heating, LedgerError, fixed_free_mm, operation_on, work_of
+from coach.ledger.working import Heating, cannot, fixed_free_mm, operation_on, work_of
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import Does, Work, Worked
 from coach.operations.does import Cause
@@ -104,7 +104,7 @@ def _worked(passage: Passage, volume_mm3: float, work: Work) -> Worked:
     try:
         return operation_on(step, passage.zone).work(passage.form, volume_mm3, work)
     except FormError as error:
-        raise LedgerError(f"Step {step.number}, {step.title}: {error}") from None
+        raise cannot(step, error) from None
 
 
 def _free_to_fix(passage: Passage) -> float | None:
@@ -118,7 +118,7 @@ def _free_to_fix(passage: Passage) -> float | None:
         try:
             return passage.form.solved("length", passage.stage.after_mm3).size_mm("length")
         except FormError as error:
-            raise LedgerError(f"Step {step.number}, {step.title}: {error}") from None
+            raise cannot(step, error) from None
     return stated
 
 

@@ -23,6 +23,11 @@ class LedgerError(Refusal):
     BAD_NEWS = True
 
 
+def cannot(step: Step, why: Refusal) -> LedgerError:
+    """The error that a step asks for what cannot be made."""
+    return LedgerError("Step {}, {}: {}", step.number, step.title, why.words)
+
+
 class _Heated(Idle):
     """A zone that lies in the fire while its neighbour is worked."""
 

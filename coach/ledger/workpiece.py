@@ -84,7 +84,7 @@ class Workpiece(NamedTuple):
         try:
             return state.shape.draft({**sizes, state.free: 1.0}).solved(state.free, self.volume_mm3(zone))
         except FormError as error:
-            raise LedgerError(f"The metal of {zone} cannot make its sizes: {error}") from None
+            raise LedgerError("The metal of {} cannot make its sizes: {}", zone, error.words) from None
 
     def size(self, zone: str, dimension: str, form: Form | None = None) -> Estimate:
         """A size of a zone with its uncertainty, the free one from the volume."""

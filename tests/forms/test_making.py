@@ -108,7 +108,7 @@ def test_a_form_without_choices_says_so() -> None:
         ({"hole_width": 30}, {"through": "width"}, "leaves no wall in a thickness of 30 mm"),
         ({"hole_length": 60}, {}, "the hole length of 60 mm leaves no end in a length of 60 mm"),
         ({"far_hole_width": 45}, {}, "the far hole width of 45 mm leaves no wall"),
-        ({"hole_length": 20}, {"hole": "round"}, "a round hole has one diameter, not 20 by 16 mm"),
+        ({"hole_length": 20}, {"hole": "round"}, "a round hole has one diameter, not 20 mm by 16 mm"),
         ({"hole_width": 32}, {"hole": "teardrop"}, "a teardrop hole must be at least as long as it is wide"),
         ({"far_hole_length": 14}, {}, "a slot cannot lie along the bar at one mouth"),
     ],

@@ -15,6 +15,7 @@ from coach.ledger.stepping import step_on
 from coach.ledger.verdict import GUARD_FACTOR, PlanState, at_most, conformance
 from coach.ledger.workpiece import SCALE, at_stock
 from coach.ledger.zone_forecast import extra_for_confidence_mm3
+from coach.quantities import Shown
 from coach.telling.reasons import reason_text
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned
 
@@ -202,8 +203,10 @@ steps:
     found = during(plan, marks)
     assert found.state is PlanState.OFF_PLAN
     assert found.chance == 0.0
-    assert "leaves no wall" in str(found.trouble)
-    assert found.reason == found.trouble
+    assert "leaves no wall" in told(found)
+    assert found.reason is found.trouble
+    assert "leaves no wall" in reason_text(found.reason, Shown("in"))
+    assert " mm" not in reason_text(found.reason, Shown("in"))
 
 
 def test_neighbours_are_told_apart() -> None:
