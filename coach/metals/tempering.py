@@ -10,9 +10,9 @@ import math
 from typing import Final, NamedTuple
 
 from coach.quantities.checks import check_temperature
-from coach.quantities.figure import celsius
+from coach.quantities.figure import Figure, Kind, Span, celsius, seconds
 from coach.quantities.refusal import OutOfRange
-from coach.quantities.words import NOTHING, Words, say
+from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 
 LOWEST_C: Final = 100.0  # J. H. Hollomon and L. D. Jaffe measured from 100 to 700 °C,
 HIGHEST_C: Final = 700.0
@@ -54,7 +54,7 @@ class Tempered(NamedTuple):
     hrc: float
     doubt_hrc: float
     source: str
-    note: str
+    note: Words
 
 
 class TemperFor(NamedTuple):
@@ -66,7 +66,7 @@ class TemperFor(NamedTuple):
     hours: float
     doubt_hrc: float
     embrittles: Words  # a sentence for struck tools, or nothing
-    note: str
+    note: Words
 
 
 def equal_temper_c(
@@ -149,25 +149,21 @@ def tempered_hrc(row: Row, temperature_c: float, hours: float) -> Tempered:
     _check(temperature_c)
     table_c = _equal_c(temperature_c, hours, TABLE_HOURS, row.constant)
     (first_c, _), (last_c, _) = row.points[0], row.points[-1]
-    shown = f"{temperature_c:.0f} °C for {_spoken(hours)}"
     if table_c < first_c - (_HELD_C if temperature_c >= first_c else _ROUNDING_C):
-        raise OutOfRange(
-            "The table of {} begins at {} for {} h, and {} is less than that; temper hotter or longer.",
-            row.name,
-            celsius(first_c),
-            f"{TABLE_HOURS:g}",
-            shown,
-        )
+        raise _outside(row, "begins", first_c, temperature_c, hours, "less; temper hotter or longer")
     if table_c > last_c + (_HELD_C if temperature_c <= last_c else _ROUNDING_C):
-        raise OutOfRange(
-            "The table of {} ends at {} for {} h, and {} is more than that; temper cooler or shorter.",
-            row.name,
-            celsius(last_c),
-            f"{TABLE_HOURS:g}",
-            shown,
-        )
+        raise _outside(row, "ends", last_c, temperature_c, hours, "more; temper cooler or shorter")
     table_c = min(max(table_c, first_c), last_c)
     return Tempered(_hrc_at(row, table_c), row.doubt_hrc, row.source, _notes(row, hours))
+
+
+def _outside(
+    row: Row, ends: str, end_c: float, temperature_c: float, hours: float, instead: str
+) -> OutOfRange:
+    return OutOfRange(
+        "The table of {} {} at {} for {}, and {} for {} is {}.",
+        *(row.name, ends, celsius(end_c), _time(TABLE_HOURS), celsius(temperature_c), _time(hours), instead),
+    )
 
 
 def temper_for(row: Row, wanted: tuple[float, float], hours: float = TABLE_HOURS) -> TemperFor:
@@ -183,28 +179,25 @@ def temper_for(row: Row, wanted: tuple[float, float], hours: float = TABLE_HOURS
     # Written so that a figure which is not a number is refused too.
     if not 0.0 < softest <= hardest <= 100.0:
         raise OutOfRange(
-            f"A range of hardness from low to high was expected, not {softest:g} to {hardest:g} HRC; "
-            "give the softer figure first."
+            "A range of hardness from low to high was expected, not {}; give the softer figure first.",
+            Span(softest, hardest, Kind.HARDNESS),
         )
     (first_c, top_hrc), (last_c, end_hrc) = row.points[0], row.points[-1]
     if softest > top_hrc or hardest < end_hrc:
-        # One figure once where the range is a single hardness.
-        asked = f"{hardest:g}" if softest == hardest else f"{softest:g} to {hardest:g}"
+        asked = Span(softest, hardest, Kind.HARDNESS)
         raise OutOfRange(
-            "The table of {} reaches from {} HRC at {} to {} HRC at {}, and {} HRC is outside; wish for "
-            "a hardness within it or take another steel.",
+            "The table of {} reaches from {} at {} to {} at {}, and {} is outside; wish for a hardness in it "
+            "or take another steel.",
             row.name,
-            f"{top_hrc:g}",
-            celsius(first_c),
-            f"{end_hrc:g}",
-            celsius(last_c),
-            asked,
+            *(Figure(top_hrc, Kind.HARDNESS), celsius(first_c)),
+            *(Figure(end_hrc, Kind.HARDNESS), celsius(last_c)),
+            Figure(hardest, Kind.HARDNESS) if softest == hardest else asked,
         )
     note = _notes(row, hours)
     if hardest > top_hrc:
-        note = f"The table has nothing harder than {top_hrc:g} HRC, at {first_c:g} °C. {note}".strip()
+        note = run_on((_nothing("harder", top_hrc, first_c), note))
     if softest < end_hrc:
-        note = f"The table has nothing softer than {end_hrc:g} HRC, at {last_c:g} °C. {note}".strip()
+        note = run_on((_nothing("softer", end_hrc, last_c), note))
     softest, hardest = max(softest, end_hrc), min(hardest, top_hrc)
     low_c, nominal_c, high_c = (
         equal_temper_c(_table_c(row, hrc), TABLE_HOURS, hours, row.constant)
@@ -245,8 +238,8 @@ def _check(temperature_c: float) -> None:
 def _weight(hours: float, constant: float) -> float:
     if not SHORTEST_HOURS <= hours <= LONGEST_HOURS:
         raise OutOfRange(
-            f"A soak from 10 seconds to {LONGEST_HOURS:g} hours was expected, not {hours:g} h; "
-            "give the time at heat within that."
+            "A soak from {} to {} was expected, not {}; give the time at heat within that.",
+            *map(_time, (SHORTEST_HOURS, LONGEST_HOURS, hours)),
         )
     low, high = _CONSTANTS
     if not low <= constant <= high:
@@ -283,18 +276,20 @@ def _table_c(row: Row, wanted_hrc: float) -> float:
     return lower_c
 
 
-def _notes(row: Row, hours: float) -> str:
+def _notes(row: Row, hours: float) -> Words:
     if hours == TABLE_HOURS:
-        return row.note
-    basis = f"The table is taken for {TABLE_HOURS:g} h; other times are reckoned."
-    return f"{basis} {row.note}".strip()
+        return as_words(row.note)
+    basis = say("The table is taken for {}; other times are reckoned.", _time(TABLE_HOURS))
+    return run_on((basis, row.note))
 
 
-def _spoken(hours: float) -> str:
-    minutes = hours * 60.0
-    if minutes < 1.0:
-        return f"{hours * 3600.0:.0f} s"
-    return f"{minutes:.0f} min" if hours < 1.0 else f"{hours:.3g} h"
+def _nothing(harder: str, hrc: float, at_c: float) -> Words:
+    hardness = Figure(hrc, Kind.HARDNESS)
+    return say("The table has nothing {} than {}, at {}.", harder, hardness, celsius(at_c))
+
+
+def _time(hours: float) -> Figure:
+    return seconds(3600.0 * hours)
 
 
 _TABLE_C: Final = (205.0, 260.0, 315.0, 370.0, 425.0, 480.0, 540.0, 595.0, 650.0)

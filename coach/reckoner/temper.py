@@ -23,7 +23,7 @@ from coach.metals.tempering import (
     tempering_row,
 )
 from coach.metals.wanted_hardness import wanted as wanted_of_a_part
-from coach.quantities import NOTHING, Figure, Span, Words, celsius, read_temperature_c, say, seconds
+from coach.quantities import NOTHING, Figure, Span, Words, as_words, celsius, read_temperature_c, say, seconds
 from coach.quantities.errors import briefly
 from coach.quantities.refusal import OutOfRange
 from coach.reckoner.asking.reading import NotReckoned, TypedHeat, is_figure, read_hours
@@ -144,7 +144,7 @@ class TemperForAHardness(NamedTuple):
     nominal: Figure  # that leaves the middle of what can be reached
     high: Figure  # that leaves the soft end
     left: Figure  # what the middle of them leaves, with its doubt
-    note: str  # what the table is worth, and where it ends
+    note: Words  # what the table is worth, and where it ends
 
 
 class HardnessLeft(NamedTuple):
@@ -154,7 +154,7 @@ class HardnessLeft(NamedTuple):
     hardness: Figure | None  # with the doubt of the heat; None where it is left harder than the table begins
     harder_than: Figure | None  # where the table begins, when it is left harder than that
     begins: Figure | None  # the heat that the table begins at, likewise
-    note: str  # what the table is worth
+    note: Words  # what the table is worth
 
 
 class RowOfTempering(NamedTuple):
@@ -282,7 +282,7 @@ def _left(row: Row, heat: TypedHeat, hours: float) -> HardnessLeft:
         if equal_temper_c(heat.temperature_c, hours, TABLE_HOURS, row.constant) > first_c:
             raise
         at = celsius(heat.temperature_c)
-        return HardnessLeft(at, None, rockwell(first_hrc), celsius(first_c), row.note)
+        return HardnessLeft(at, None, rockwell(first_hrc), celsius(first_c), as_words(row.note))
     doubt_hrc = math.hypot(found.doubt_hrc, _doubt_of_heat_hrc(row, heat, hours, found))
     return HardnessLeft(celsius(heat.temperature_c), rockwell(found.hrc, doubt_hrc), None, None, found.note)
 

@@ -73,7 +73,7 @@ WRONG: list[tuple[list[str], list[str]]] = [
     (["temper", "1084", "--at", "900"], ["900 °C", "700 °C"]),
     (["temper", "1084", "--at", "690"], ["650 °C", "cooler"]),
     (["temper", "1084", "--at", "230", "--for", "0"], ["0", "duration"]),
-    (["temper", "1084", "--at", "230", "--for", "30h"], ["24 hours"]),
+    (["temper", "1084", "--at", "230", "--for", "30h"], ["24 h"]),
     (["skin", "1084", "1100"], ["1100 3 950 10"]),
     (["skin", "1084", "1100", "3", "950"], ["one time for each heat"]),
     (["skin", "leaf spring", "1100", "3"], ["carbon", "not known"]),
