@@ -1,4 +1,5 @@
-"""`python -m tests.write_pages` writes what is made from the code: pages of docs/ and the schema.
+"""`python -m tests.write_pages` writes what is made from the code: pages of docs/, the schema and the
+demonstration's job.
 
 In docs/commands.md only what the commands answer is written; the rest is written by hand.
 
@@ -11,12 +12,14 @@ import sys
 from collections.abc import Iterable
 from pathlib import Path
 
+from coach.cli.commands.demo import JOB_FILE
 from coach.forms import Form, kinds, listed, said
 from coach.metals.grade import grades
 from coach.operations import Operation, operations
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.schema import SCHEMA_FILE, schema_text
 from tests import write_arguments, write_shown
+from tests.half_forged import demonstration
 from tests.write_keys import PAGE as KEYS_PAGE
 from tests.write_keys import page as keys_page
 
@@ -115,6 +118,7 @@ def _table(heads: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> list[str]
 
 
 PAGES = {
+    JOB_FILE: demonstration,
     WORDS_PAGE: words_page,
     KEYS_PAGE: keys_page,
     SCHEMA_FILE: schema_text,

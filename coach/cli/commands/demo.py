@@ -9,16 +9,17 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from coach.cli.opening import open_shop, recipe_folders
+from coach.cli.opening import open_shop
 from coach.cli.reply import Refused, Reply, reply
 from coach.cli.screen import need_a_terminal, show
-from coach.cli.telling import standing_lines
 
 if TYPE_CHECKING:
     from coach.bench.standing import Standing
 
+JOB_FILE = Path(__file__).with_name("_demo.jsonl")
+"""The job, forged beforehand by `python -m tests.write_pages`."""
+
 SUMMARY = "Open the bench on a half-forged job with made-up sizes, in a log of its own."
-_RECIPE = "carpenters-adze.yaml"
 _LOG = "demo.sqlite"
 _NOTICE = "This job and its sizes are made up; try anything, your own log is not touched."
 
@@ -43,6 +44,8 @@ def run(asked: argparse.Namespace) -> Reply[Standing | None]:
         with open_shop(asked, folder / _LOG) as shop:
             if with_screen:
                 return show(shop, job, _NOTICE, straight=True)
+            from coach.cli.telling import standing_lines
+
             standing = shop.open(job).standing()
             return reply(standing_lines(standing), standing)
 
@@ -63,16 +66,10 @@ def _folder(asked: argparse.Namespace) -> Iterator[Path]:
 
 
 def _made(path: Path) -> str:
-    """The demonstration's job in this log, forged now unless it was before."""
-    from coach.cli.part_forged import half_forged
+    """The demonstration's job in this log, carried in now unless it was before."""
+    from coach.log.carry import import_job
     from coach.log.jobs import Log
-    from coach.recipe.text import file_text
 
     with Log(path) as log:
-        if found := log.jobs():
-            return found[0]
-        entries = half_forged(file_text(recipe_folders()[-1] / _RECIPE), _RECIPE)
-        job = entries[0].job
         # All of it or nothing, so that a log that is kept never holds half a demonstration.
-        log.begin_with(job, [(entry.at, entry.body) for entry in entries])
-        return job
+        return found[0] if (found := log.jobs()) else import_job(log, JOB_FILE.read_text(encoding="utf-8"))

@@ -1,4 +1,4 @@
-"""A job forged about half-way from invented readings, for showing what the bench is like."""
+"""A job forged about half-way from invented readings: the demonstration is made of it."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from coach.bench.replay import apply, replay
 from coach.bench.session import Session, moment
 from coach.bench.shop import Shop
 from coach.log.body import Body
-from coach.log.entries import Entry
+from coach.log.carry import export_job
 from coach.log.jobs import Log
 from coach.log.kinds.done import Done
 from coach.log.kinds.heat import Heat
@@ -19,6 +19,7 @@ from coach.log.kinds.note import Note
 from coach.operations import operation
 from coach.operations.does import HeatKind
 from coach.operations.measures import PASSED
+from coach.places import bundled_recipes
 from coach.quantities import Figure, Kind
 from coach.recipe.model import Step
 from coach.telling.figures import write_figure
@@ -32,8 +33,8 @@ _OFF = (0.15, -0.25, 0.3, -0.1, 0.2, -0.3, 0.0)
 _THIN = -2.0
 
 
-def half_forged(text: str, source: str) -> tuple[Entry, ...]:
-    """The entries of a job of this recipe, up to the middle of it; it stops within a step.
+def half_forged(text: str, source: str) -> str:
+    """The job file of a job of this recipe, up to the middle of it; it stops within a step.
 
     One step took a heat too many, one size came out slightly thin, and something was noted. Raises
     RecipeFaults and LedgerError.
@@ -42,7 +43,7 @@ def half_forged(text: str, source: str) -> tuple[Entry, ...]:
     with Shop(":memory:", clock) as shop:
         session = shop.begin(text, source)
         _forge(_Smith(session, shop.log, clock), session.recipe.steps)
-        return tuple(shop.log.entries(session.job))
+        return export_job(shop.log, session.job)
 
 
 def _invented_clock() -> Callable[[], datetime]:
@@ -55,6 +56,12 @@ def _invented_clock() -> Callable[[], datetime]:
         return _BEGAN + told * _BETWEEN_ENTRIES
 
     return tick
+
+
+def demonstration() -> str:
+    """The job file of the demonstration."""
+    recipe = bundled_recipes() / "carpenters-adze.yaml"
+    return half_forged(recipe.read_text(encoding="utf-8"), recipe.name)
 
 
 class _Smith:
