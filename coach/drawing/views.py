@@ -99,16 +99,6 @@ def side_view(solids: Sequence[Solid]) -> View:
     return _view("side", "thickness", solids)
 
 
-def area_mm2(polygon: Polygon) -> float:
-    """The area of a closed polygon, mm², by the shoelace formula (elementary geometry).
-
-    >>> area_mm2(((0, 0), (4, 0), (4, 3)))
-    6.0
-    """
-    turned = zip(polygon, (*polygon[1:], *polygon[:1]), strict=True)
-    return abs(sum(x_1 * y_2 - x_2 * y_1 for (x_1, y_1), (x_2, y_2) in turned)) / 2
-
-
 def _view(name: Literal["plan", "side"], facing: Facing, solids: Sequence[Solid]) -> View:
     if not solids:
         raise DrawingError(f"There is nothing to draw in the {name} view: give at least one zone.")

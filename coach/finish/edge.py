@@ -16,7 +16,6 @@ from coach.quantities.refusal import OutOfRange
 
 Sides = Literal[1, 2]
 
-_LONGEST_ECHO: Final = 30
 
 #: An edge is a wedge below this included angle; at 180° it would be flat.
 MOST_ANGLE_DEG: Final = 170.0

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import NamedTuple
 
-from coach.finish.balance import MassAt, balance_mm, mass_g, sides_of
+from coach.finish.balance import MassAt, balance_mm, mass_g
 from coach.forms import Form, FormError
 from coach.ledger.plan import Plan, density_of, finished_form, laid_zones
 
@@ -19,17 +18,12 @@ class Head(NamedTuple):
     mass_g: float
     balance_mm: float | None  # along the head, from the middle of the eye; None where there is no one eye
     towards: str  # the zone at the end that it balances towards, "" where there is no eye
-    sides_g: tuple[float, float] | None  # before and beyond the middle of the eye
 
 
-def head(plan: Plan, forms: Mapping[str, Form] | None = None) -> Head | None:
+def head(plan: Plan) -> Head | None:
     """Mass and balance of the piece that the others are laid on; None where several pieces are left.
 
     Each zone's centre is where its slices balance, at its own metal's density. A bend is reckoned straight.
-
-    Args:
-        plan: the plan.
-        forms: the solid of each zone; None takes the drawing's.
     """
     recipe = plan.recipe
     laid = laid_zones(recipe)
@@ -37,7 +31,7 @@ def head(plan: Plan, forms: Mapping[str, Form] | None = None) -> Head | None:
     if len(hosts) != 1:
         return None
     zones = recipe.pieces[hosts[0]].zones
-    solids = {zone: (forms or {}).get(zone) or finished_form(recipe, zone) for zone in zones}
+    solids = {zone: finished_form(recipe, zone) for zone in zones}
     eyes = [zone for zone in zones if recipe.drawing[zone].shape.kind == "eyed"]
     parts = []
     at = 0.0
@@ -58,12 +52,9 @@ def head(plan: Plan, forms: Mapping[str, Form] | None = None) -> Head | None:
             parts[-1] = parts[-1]._replace(centre_mm=middle)
         at += solid.length_mm
     if middle is None:
-        return Head(mass_g(parts), None, "", None)
+        return Head(mass_g(parts), None, "")
     off = balance_mm(parts) - middle
-    sides = sides_of(parts, middle)
-    return Head(
-        mass_g(parts), abs(off), zones[-1] if off >= 0.0 else zones[0], (sides.before_g, sides.after_g)
-    )
+    return Head(mass_g(parts), abs(off), zones[-1] if off >= 0.0 else zones[0])
 
 
 def _centre_mm(solid: Form) -> float:

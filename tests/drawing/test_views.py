@@ -8,11 +8,17 @@ import pytest
 from hypothesis import given
 
 from coach.drawing.solids import DrawingError, Solid
-from coach.drawing.views import Polygon, View, area_mm2, plan_view, side_view
+from coach.drawing.views import Polygon, View, plan_view, side_view
 from coach.forms import Form, make
 from coach.forms.ring import Ring
 from coach.forms.round_bar import Round
 from tests.drawing.chains import bar, chains, eyed, taper
+
+
+def area_mm2(polygon: Polygon) -> float:
+    """The area of a closed polygon, mm², by the shoelace formula (elementary geometry)."""
+    turned = zip(polygon, (*polygon[1:], *polygon[:1]), strict=True)
+    return abs(sum(x_1 * y_2 - x_2 * y_1 for (x_1, y_1), (x_2, y_2) in turned)) / 2
 
 
 def extents(polygon: Polygon) -> tuple[float, float]:
