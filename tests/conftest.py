@@ -1,7 +1,9 @@
-"""What every test shares: hypothesis without deadlines, and no grades left over from another test."""
+"""What every test shares: no deadlines of hypothesis, a clock in UTC, no grades left over from another."""
 
 from __future__ import annotations
 
+import os
+import time
 from collections.abc import Iterator
 
 import pytest
@@ -12,6 +14,11 @@ from coach.metals.own_folders import look_in
 
 settings.register_profile("house", deadline=None)
 settings.load_profile("house")
+
+# Moments are told as the clock on the wall shows them: here it shows UTC.
+os.environ["TZ"] = "UTC"
+if hasattr(time, "tzset"):
+    time.tzset()
 
 
 @pytest.fixture(autouse=True)

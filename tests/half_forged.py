@@ -20,7 +20,7 @@ from coach.operations import operation
 from coach.operations.does import HeatKind
 from coach.operations.measures import PASSED
 from coach.places import bundled_recipes
-from coach.quantities import Figure, Kind
+from coach.quantities import Figure, Kind, Shown
 from coach.recipe.model import Step
 from coach.telling.figures import write_figure
 
@@ -97,9 +97,9 @@ class _Smith:
             if dimension not in sizes:
                 return  # nothing says what it would be
             size = sizes[dimension]
-        shown = self._session.shown
-        typed = write_figure(Figure(size, kind), shown)
-        body = read_typed(self._state, step, shown, name, typed, gauge=None, hot=None, insist=False)
+        system = self._session.system
+        typed = write_figure(Figure(size, kind), Shown(system))
+        body = read_typed(self._state, step, system, name, typed, gauge=None, hot=None, insist=False)
         self.enter(body)
 
 

@@ -51,10 +51,11 @@ from datetime import UTC, datetime
 from pathlib import Path
 from coach.bench.shop import Shop
 from coach.telling.summary import summary
+from coach.quantities import Shown
 with Shop(Path(sys.argv[1]), lambda: datetime(2026, 3, 3, 8, tzinfo=UTC)) as shop:
     session = shop.open("first-hook")
     session.standing()
-    summary(session.standing(), session.first_to_measure(), session.shown)
+    summary(session.standing(), session.first_to_measure(), Shown(session.system))
 """
 NOT_TO_OPEN = frozenset({"asyncio", "pint", "pydantic", "rich", "textual", "yaml"})
 

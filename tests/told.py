@@ -2,12 +2,32 @@
 
 from __future__ import annotations
 
+from coach.bench.answer import Answer, Unsettled
+from coach.bench.history import Logged
 from coach.bench.session import Session
+from coach.quantities import Shown
+from coach.telling.entered import answer_text, unsettled_text
 from coach.telling.page import Line
 from coach.telling.summary import summary
+from coach.telling.words import write
 
 
 def summary_of(session: Session) -> list[str]:
     """The lines that are told when a job is resumed."""
-    told = summary(session.standing(), session.first_to_measure(), session.shown)
+    told = summary(session.standing(), session.first_to_measure(), Shown(session.system))
     return [line.words for line in told.body if isinstance(line, Line)]
+
+
+def said(answer: Answer, shown: Shown | None = None) -> str:
+    """What the coach says to an entry."""
+    return answer_text(answer, shown or Shown())
+
+
+def entry_text(entry: Logged, shown: Shown | None = None) -> str:
+    """What an entry of the log says."""
+    return write(entry.words, shown or Shown())
+
+
+def worries(unsettled: Unsettled) -> str:
+    """What is not as it should be."""
+    return unsettled_text(unsettled, Shown())

@@ -18,11 +18,11 @@ from coach.operations.measures import MEASURED
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import (
     Kind,
-    Shown,
     SizeError,
     read_temperature_c,
 )
 from coach.quantities.refusal import NotKnown, OutOfRange, Refusal
+from coach.quantities.units import System
 from coach.recipe.model import Step
 
 #: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat.
@@ -36,7 +36,7 @@ class EntryFault(Refusal):
 def read_typed(
     state: JobState,
     step: Step,
-    shown: Shown,
+    system: System,
     name: str,
     typed: str,
     *,
@@ -49,7 +49,7 @@ def read_typed(
     Args:
         state: the job.
         step: the step in hand.
-        shown: its units are those of a bare number.
+        system: the units of a bare number.
         name: the size, as "blade.thickness".
         typed: what was read.
         gauge: what it was read with; None takes the step's.
@@ -62,7 +62,7 @@ def read_typed(
     zone, dimension = _size_named(state, step, name)
     kind = kind_of(step, dimension)
     try:
-        size, told_by, own_doubt = _size(kind, typed, step, shown)
+        size, told_by, own_doubt = _size(kind, typed, step, system)
     except (SizeError, NotKnown) as error:
         raise EntryFault(f"{label(zone, dimension)}: {error}") from None
     used = told_by or _gauge(step.gauge if gauge is None else gauge)
@@ -81,13 +81,13 @@ def read_typed(
     )
 
 
-def read_correction(entry: int, was: Reading, step: Step, shown: Shown, typed: str) -> Corrected:
+def read_correction(entry: int, was: Reading, step: Step, system: System, typed: str) -> Corrected:
     """The entry that says what a reading, number `entry`, really was; raises EntryFault.
 
     Gauge and heat stay as they were.
     """
     try:
-        size, _, own_doubt = _size(kind_of(step, was.dimension), typed, step, shown)
+        size, _, own_doubt = _size(kind_of(step, was.dimension), typed, step, system)
     except (SizeError, NotKnown) as error:
         raise EntryFault(f"{label(was.zone, was.dimension)}: {error}") from None
     return Corrected(
@@ -102,15 +102,15 @@ def read_correction(entry: int, was: Reading, step: Step, shown: Shown, typed: s
 _COLOUR_RUN_DOUBT_C = 1.0
 
 
-def _size(kind: Kind, typed: str, step: Step, shown: Shown) -> tuple[float, str, float]:
+def _size(kind: Kind, typed: str, step: Step, system: System) -> tuple[float, str, float]:
     """What was read in its kind's unit, what told of it, and the uncertainty of a temperature in °C.
 
     Raises SizeError, and NotKnown where a temperature is told by its colour.
     """
     if kind is not Kind.TEMPERATURE:
-        return MEASURED[kind].read(typed, shown.system), TOLD_BY.get(kind, ""), 0.0
+        return MEASURED[kind].read(typed, system), TOLD_BY.get(kind, ""), 0.0
     if typed.strip()[:1].isdigit() or not typed.strip():
-        return MEASURED[kind].read(typed, shown.system), PYROMETER, MEASURED[kind].doubt or 0.0
+        return MEASURED[kind].read(typed, system), PYROMETER, MEASURED[kind].doubt or 0.0
     if step.does(Does.TEMPERS):
         from coach.fire.temper_colours import temper_temperature_c
 

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from functools import partial
 from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
 from coach.bench.replay import JobState
-from coach.bench.standing import HaftView
 from coach.finish.haft import USUAL_FIT_MM, EyeFor, MeasuredHaft, Oval, eye_for_haft, kerf_depth_mm
 from coach.finish.wood import wood_called, woods
-from coach.forms import listed
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.log.kinds.way_back import WayBackTaken
-from coach.quantities import Limits, Shown, read_length_mm, write_length
+from coach.quantities import Figure, Limits, Words, mm, read_length_mm, say
+from coach.quantities.units import System
 from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
 from coach.reckoner.haft import read_rings
 from coach.telling.words import write
@@ -37,12 +35,29 @@ class HaftAsked(NamedTuple):
     fit: str = ""  # what is left for scale and the file; the usual when empty
 
 
-def eye_for(asked: HaftAsked, shown: Shown) -> EyeFor:
+class EyeForHaft(NamedTuple):
+    """What a haft that is there asks of the eye."""
+
+    zone: str  # the eye
+    hole_length: Figure  # along the head where the haft goes in
+    hole_width: Figure  # across it
+    reasons: tuple[Words, ...]  # what was taken off and why
+    seat_when: str  # whether the haft can be seated now
+    kerf_depth: Figure  # how deep to saw for the wedge
+    steps: tuple[int, ...]  # the steps ahead that will work to it
+
+    @property
+    def words(self) -> Words:
+        """What to drift the eye to."""
+        return say("Drift the {} to {} × {}.", self.zone, self.hole_length, self.hole_width)
+
+
+def eye_for(asked: HaftAsked, system: System) -> EyeFor:
     """The eye that a haft needs; raises Refusal with one sentence for what cannot be read or be."""
-    size = Oval(*read_two_sizes_mm(asked.size, "a haft", shown.system))
+    size = Oval(*read_two_sizes_mm(asked.size, "a haft", system))
     second = None
     if asked.second.strip():
-        second = Oval(*read_two_sizes_mm(asked.second, "a haft's second place", shown.system))
+        second = Oval(*read_two_sizes_mm(asked.second, "a haft's second place", system))
     haft = MeasuredHaft(
         size,
         wood_called(asked.wood),
@@ -51,7 +66,7 @@ def eye_for(asked: HaftAsked, shown: Shown) -> EyeFor:
         read_rings(asked.rings),
         second,
     )
-    fit_mm = read_length_mm(asked.fit, shown.system) if asked.fit.strip() else USUAL_FIT_MM
+    fit_mm = read_length_mm(asked.fit, system) if asked.fit.strip() else USUAL_FIT_MM
     # Without a flare: the recipe's own eye says how its mouths differ.
     return eye_for_haft(haft, fit_mm=fit_mm, flare_mm=0.0)
 
@@ -115,41 +130,31 @@ def _moved(limits: Limits, nominal: float) -> Limits:
     return Limits(nominal, limits.low + by, limits.high + by, stated=True)
 
 
-def haft_view(state: JobState, asked: HaftAsked, shown: Shown) -> HaftView:
-    """What a haft asks of the eye, before anything is entered."""
-    eye = eye_for(asked, shown)
+def eye_asked_for(state: JobState, asked: HaftAsked, system: System) -> EyeForHaft:
+    """What a haft asks of the eye, before anything is entered; raises Refusal."""
+    eye = eye_for(asked, system)
     zone = the_eye(state)
     drawn = state.plan.recipe.drawing[zone]
     depth_mm = drawn.limits[drawn.shape.options.get("through", "thickness")].nominal
-    say = partial(write_length, shown=shown)
-    return HaftView(
+    return EyeForHaft(
         zone=zone,
-        hole_length=eye.hole_length_mm,
-        hole_width=eye.hole_width_mm,
-        text=f"Drift the {zone} to {say(eye.hole_length_mm)} × {say(eye.hole_width_mm)}.",
-        reasons=tuple(write(reason, shown) for reason in eye.reasons),
+        hole_length=mm(eye.hole_length_mm),
+        hole_width=mm(eye.hole_width_mm),
+        reasons=tuple(eye.reasons),
         seat_when=eye.seat_when,
-        kerf_depth=kerf_depth_mm(depth_mm),
-        kerf_text=f"Saw the kerf {say(kerf_depth_mm(depth_mm))} deep, two thirds of the eye's depth.",
-        steps=_steps_text(state, eye),
+        kerf_depth=mm(kerf_depth_mm(depth_mm)),
+        steps=tuple(sorted({target.step for target in amendment_for(state, eye).targets})),
     )
 
 
-def _steps_text(state: JobState, eye: EyeFor) -> str:
-    numbers = sorted({target.step for target in amendment_for(state, eye).targets})
-    if not numbers:
-        return "No step ahead drifts the eye to its finished size any more: it is judged by the new one."
-    return f"Step{'s' if len(numbers) > 1 else ''} {listed(map(str, numbers))} will work to it."
-
-
-def haft_fitted(state: JobState, asked: HaftAsked, shown: Shown) -> WayBackTaken:
-    """The entry of an eye that is worked to a haft from now on."""
-    view = haft_view(state, asked, shown)
+def haft_fitted(state: JobState, asked: HaftAsked, system: System) -> WayBackTaken:
+    """The entry of an eye that is worked to a haft from now on; raises Refusal."""
+    eye = eye_asked_for(state, asked, system)
     step = state.step
     return WayBackTaken(
         name="fit-the-haft",
-        title=f"Fit the {view.zone} to a haft of {asked.size.strip()[:30]}",
-        changes=view.text,
+        title=f"Fit the {eye.zone} to a haft of {asked.size.strip()[:30]}",
+        changes=write(eye.words),
         step=step.number if step is not None else 0,
-        amendment=amendment_for(state, eye_for(asked, shown)),
+        amendment=amendment_for(state, eye_for(asked, system)),
     )

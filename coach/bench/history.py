@@ -1,46 +1,81 @@
-"""A job's entries and its summary, told in the shop's words."""
+"""A job's entries, each with what it says."""
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from coach.bench.sentences import kind_of
-from coach.bench.standing import EntryView
 from coach.forms import label
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.struck import Struck
-from coach.quantities import Figure, Shown, write_temperature
+from coach.operations.gauges import by_gauge
+from coach.quantities import Figure, Words, celsius, say
 from coach.recipe.model import Recipe
-from coach.telling.reading import as_read, by_gauge
 
 
-def entry_view(entry: Entry, out: frozenset[int], step: int, recipe: Recipe, shown: Shown) -> EntryView:
+class LoggedReading(NamedTuple):
+    """A reading as the log keeps it."""
+
+    zone: str  # or the piece that was weighed
+    dimension: str
+    size: Figure  # as it was read
+    hot: Figure | None  # how hot the metal was; `null` when cold
+    gauge: str  # what it was read with
+    insisted: bool  # whether the smith stood by it
+
+    @property
+    def words(self) -> Words:
+        """What was read and how."""
+        hot = say(", hot at {:=}", self.hot) if self.hot is not None else ""
+        insisted = ", insisted on" if self.insisted else ""
+        named = label(self.zone, self.dimension)
+        return say("{} {:=} {}{}{}", named, self.size, by_gauge(self.gauge), hot, insisted)
+
+
+class Logged(NamedTuple):
+    """One entry of a job's log."""
+
+    number: int  # from 1 in each job
+    at: str  # when
+    kind: str  # what kind of entry it is
+    words: Words  # what it says
+    reading: LoggedReading | None  # the reading that it holds; `null` for any other kind
+    struck: bool  # whether it was struck out
+    step: int  # the step then in hand
+    strikes: int | None  # the entry that this one strikes out; `null` for any other kind
+
+
+def logged(entry: Entry, recipe: Recipe, *, out: frozenset[int] = frozenset(), step: int = 0) -> Logged:
     """One entry.
 
     Args:
         entry: the entry.
+        recipe: the job's recipe.
         out: the numbers that are struck out.
         step: the step that was in hand.
-        recipe: the job's recipe.
-        shown: the units to tell sizes in.
     """
-    return EntryView(
-        entry.number,
-        entry.at,
-        entry.kind,
-        _text(entry, recipe, shown),
-        entry.number in out,
-        step,
-        entry.body.entry if isinstance(entry.body, Struck) else None,
+    body = entry.body
+    reading = _reading(body, recipe) if isinstance(body, Reading) else None
+    return Logged(
+        number=entry.number,
+        at=entry.at,
+        kind=entry.kind,
+        words=reading.words if reading is not None else body.words(),
+        reading=reading,
+        struck=entry.number in out,
+        step=step,
+        strikes=body.entry if isinstance(body, Struck) else None,
     )
 
 
-def _text(entry: Entry, recipe: Recipe, shown: Shown) -> str:
-    read = entry.body
-    if not isinstance(read, Reading):
-        return str(read.words())
+def _reading(read: Reading, recipe: Recipe) -> LoggedReading:
     at = recipe.steps[read.step - 1] if read.step <= len(recipe.steps) else None
-    told = as_read(Figure(read.size, kind_of(at, read.dimension)), shown)
-    text = f"{label(read.zone, read.dimension)} {told} {by_gauge(read.gauge)}"
-    if read.hot_c is not None:
-        text += f", hot at {write_temperature(read.hot_c, shown)}"
-    return text + (", insisted on" if read.insisted else "")
+    return LoggedReading(
+        zone=read.zone,
+        dimension=read.dimension,
+        size=Figure(read.size, kind_of(at, read.dimension)),
+        hot=None if read.hot_c is None else celsius(read.hot_c, read.hot_doubt_c),
+        gauge=read.gauge,
+        insisted=read.insisted,
+    )

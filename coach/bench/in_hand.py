@@ -18,6 +18,7 @@ from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.jobs import Log, OutOfDate
 from coach.quantities import Shown
+from coach.quantities.units import System
 from coach.recipe.model import Recipe, Step
 
 
@@ -34,13 +35,14 @@ class JobInHand:
         log: Log,
         job: str,
         plan: Plan,
-        shown: Shown,
+        system: System,
         clock: Callable[[], datetime],
         entries: list[Entry],
         on_rest: Callable[[], None],
     ) -> None:
         self.job = job
-        self.shown = shown
+        self.system = system
+        """The units of a bare number that is typed."""
         self._first_plan = plan
         self._log = log
         self._clock = clock
@@ -65,15 +67,10 @@ class JobInHand:
         """The job's own recipe: frozen when it began, and changed since by remedies alone."""
         return self.plan.recipe
 
-    def show_in(self, shown: Shown) -> None:
-        """Change the units that sizes are shown in."""
-        self.shown = shown
-        self._standing = None
-
     def standing(self) -> Standing:
         """Where the job stands now."""
         if self._standing is None:
-            self._standing = standing_of(self.job, self._entries, self._out, self._state, self.shown)
+            self._standing = standing_of(self.job, self._entries, self._out, self._state, Shown(self.system))
         return self._standing
 
     def forms_now(self) -> Mapping[str, Form]:

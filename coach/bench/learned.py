@@ -17,7 +17,7 @@ from coach.ledger.verdict import GUARD_FACTOR
 from coach.ledger.workpiece import SCALE, SPREAD, Workpiece
 from coach.quantities import Figure, Shown, write_length
 from coach.recipe.model import Step
-from coach.telling.reading import as_read
+from coach.telling.figures import write_figure
 
 #: A reading that moved the factor, or the coefficient, by less than this has taught nothing worth naming.
 _WORTH_NAMING = 0.02
@@ -104,5 +104,5 @@ def _reading(teacher: _Teacher, shown: Shown) -> str:
     reading = teacher.outcome.mark.reading
     surprise = teacher.outcome.surprise
     size = surprise.cold.size_mm if surprise is not None else reading.size_mm
-    told = as_read(Figure(size, kind_of(teacher.step, reading.dimension)), shown)
+    told = write_figure(Figure(size, kind_of(teacher.step, reading.dimension)), shown, "=")
     return f"{label(reading.zone, reading.dimension)} {told}, step {teacher.step.number},"

@@ -10,7 +10,7 @@ from coach.forms import label
 from coach.ledger.plan import Plan
 from coach.ledger.workpiece import at_stock
 from coach.log.entries import Entry
-from coach.quantities import Figure, Shown, mm
+from coach.quantities import Figure, mm
 
 #: More moments than this are thinned out: nobody sees more on a screen, and each is a forecast of its own.
 _MOST_MOMENTS = 60
@@ -33,16 +33,13 @@ class MomentOfSpare(NamedTuple):
         return label(self.zone, self.dimension)
 
 
-def spare_points(
-    plan: Plan, entries: Sequence[Entry], out: frozenset[int], shown: Shown
-) -> tuple[MomentOfSpare, ...]:
+def spare_points(plan: Plan, entries: Sequence[Entry], out: frozenset[int]) -> tuple[MomentOfSpare, ...]:
     """The spare of every take-up dimension at the start and after the heats and steps of a job.
 
     Args:
         plan: as the job began.
         entries: all of them.
         out: the numbers of those that are struck out.
-        shown: the units that reasons would be told in.
     """
     counted = [entry for entry in entries if entry.number not in out]
     moments = [entry.number for entry in counted if entry.body.MOVES_METAL]
@@ -50,15 +47,15 @@ def spare_points(
     told = {0, *moments[::every], *moments[-1:]}
     corrected = corrections(entries, out)
     state = JobState(plan, plan, start=at_stock(plan))
-    found: list[MomentOfSpare] = list(_points(state, 0, shown))
+    found: list[MomentOfSpare] = list(_points(state, 0))
     for entry in counted:
         apply(state, corrected.get(entry.number, entry))
         if entry.number in told:
-            found += _points(state, entry.number, shown)
+            found += _points(state, entry.number)
     return tuple(found)
 
 
-def _points(state: JobState, entry: int, shown: Shown) -> Iterator[MomentOfSpare]:
+def _points(state: JobState, entry: int) -> Iterator[MomentOfSpare]:
     course = state.course()
     found = state.forecast(course)
     if found is None or found.trouble:

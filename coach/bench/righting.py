@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.entering import EntryFault
 from coach.bench.replay import JobState
-from coach.bench.standing import RightView
 from coach.forms import said
 from coach.ledger.course import Course, Outcome
 from coach.ledger.verdict import Verdict
@@ -15,12 +14,30 @@ from coach.log.entries import Entry
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities import Words, say
 from coach.recipe.model import Recipe, Step
 
 if TYPE_CHECKING:
     from coach.ledger.remedies import Failed
 
 _HARDNESS = "hardness"
+
+
+class Right(NamedTuple):
+    """Something still to be put right."""
+
+    entry: int  # the number of its entry, or of the test that did not pass
+    text: str  # what is not right
+    zone: str  # of which zone; empty where it belongs to none
+    step: int  # the step then in hand
+    at: str  # when
+    failed: bool  # whether it is a test that failed; false for a doubt and for what was noted
+
+    @property
+    def words(self) -> Words:
+        """What it is, with its zone: "bit: not closed at the heel (step 23)"."""
+        zone = f"{self.zone}: " if self.zone else ""
+        return say("{}{}{}", zone, self.text, say(" (step {})", self.step) if self.step else "")
 
 
 def thing_to_put_right(recipe: Recipe, step: Step | None, text: str, zone: str | None) -> ToPutRight:
@@ -55,12 +72,12 @@ def thing_to_put_right(recipe: Recipe, step: Step | None, text: str, zone: str |
 
 def rights(
     state: JobState, course: Course | None, entries: Sequence[Entry], out: frozenset[int]
-) -> tuple[RightView, ...]:
+) -> tuple[Right, ...]:
     """Everything still to be put right, in the order it came up."""
     counted = [entry for entry in entries if entry.number not in out]
     settled = {entry.body.entry for entry in counted if isinstance(entry.body, PutRight)}
     found = [
-        RightView(entry.number, noted.text, noted.zone, noted.step, entry.at, failed=False)
+        Right(entry.number, noted.text, noted.zone, noted.step, entry.at, failed=False)
         for entry in counted
         if isinstance(noted := entry.body, ToPutRight)
     ]
@@ -72,11 +89,11 @@ def rights(
         text = f"{said(reading.dimension)} {_what_is_wrong(outcome, failed=failed)}"
         waits = told is not None and told.not_yet
         at = by_number[number].at
-        found.append(RightView(number, text, reading.zone, step.number, at, failed and not waits))
+        found.append(Right(number, text, reading.zone, step.number, at, failed and not waits))
     return tuple(sorted((one for one in found if one.entry not in settled), key=lambda one: one.entry))
 
 
-def failed_tests(state: JobState, course: Course | None, listed: Sequence[RightView]) -> tuple[Failed, ...]:
+def failed_tests(state: JobState, course: Course | None, listed: Sequence[Right]) -> tuple[Failed, ...]:
     """The tests on the list that failed, as the remedies look at them."""
     from coach.ledger.remedies import Failed
 
@@ -94,19 +111,13 @@ def failed_tests(state: JobState, course: Course | None, listed: Sequence[RightV
     )
 
 
-def not_mended(state: JobState, course: Course | None, listed: Sequence[RightView]) -> RightView | None:
+def not_mended(state: JobState, course: Course | None, listed: Sequence[Right]) -> Right | None:
     """The first failed test on the list that no step put in for it is going to mend."""
     if not any(one.failed for one in listed):
         return None
     ahead = state.plan.recipe.steps[len(state.records) :]
     met = {failed.entry for failed in failed_tests(state, course, listed) if failed.is_met_by(ahead)}
     return next((one for one in listed if one.failed and one.entry not in met), None)
-
-
-def failed_reason(right: RightView) -> str:
-    """Why a job is tight for a failed test."""
-    told = right_text(right)
-    return f"{told[0].upper()}{told[1:]}. Put it right before going on; of metal there is enough."
 
 
 def _not_passed(state: JobState, course: Course | None) -> Iterable[tuple[Outcome, Step]]:
@@ -137,9 +148,3 @@ def _what_is_wrong(outcome: Outcome, *, failed: bool) -> str:
 
 def _is_low(outcome: Outcome) -> bool:
     return outcome.judged is not None and outcome.judged.below
-
-
-def right_text(right: RightView) -> str:
-    """One thing to put right, with its zone: "bit: not closed at the heel (step 23)"."""
-    zone = f"{right.zone}: " if right.zone else ""
-    return f"{zone}{right.text} (step {right.step})" if right.step else f"{zone}{right.text}"

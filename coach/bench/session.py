@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coach.bench.answer import Answer, StepDone, Unsettled, unsettled
+from coach.bench.checks import Check
 from coach.bench.entering import EntryFault, read_correction, read_typed
-from coach.bench.history import entry_view
+from coach.bench.history import Logged, logged
 from coach.bench.in_hand import JobInHand, moment
 from coach.bench.replay import corrections, put_in_by
 from coach.bench.resting import StartingSize, first_to_measure, rest_words
-from coach.bench.righting import right_text, thing_to_put_right
-from coach.bench.standing import Answer, EntryView, HaftView, Standing
+from coach.bench.righting import thing_to_put_right
+from coach.bench.standing import Standing
 from coach.bench.ways_back import offer_named, offers_of, way_back
 from coach.log.entries import Entry
 from coach.log.kinds.brought_back import BroughtBack
@@ -25,10 +27,10 @@ from coach.log.kinds.resumed import Resumed
 from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
 from coach.log.status import JobStatus
-from coach.telling.reading import reading_sentence, unsettled
+from coach.quantities.words import NOTHING, Words, as_words, say
 
 if TYPE_CHECKING:
-    from coach.bench.hafting import HaftAsked
+    from coach.bench.hafting import EyeForHaft, HaftAsked
     from coach.bench.looking_back import MomentOfSpare
     from coach.ledger.remedies import Offer, WayBack
 
@@ -49,7 +51,7 @@ class Session(JobInHand):
     ) -> Reading:
         """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
         step = self._step()
-        return read_typed(self._state, step, self.shown, name, typed, gauge=gauge, hot=hot, insist=insist)
+        return read_typed(self._state, step, self.system, name, typed, gauge=gauge, hot=hot, insist=insist)
 
     def read(
         self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False
@@ -71,41 +73,36 @@ class Session(JobInHand):
         standing = self.standing()
         name = f"{read.zone}.{read.dimension}"
         check = next((one for one in standing.checks if one.name == name), None)
-        sentence = reading_sentence(check, self.shown) if check is not None else standing.reason
         bad = check is not None and (check.is_questioned or check.is_beyond)
-        return Answer(sentence, entry.number, bad or self._is_off_plan())
+        return self._answer(check or as_words(standing.trouble), entry, bad_news=bad)
 
     def heat(self) -> Answer:
         """Mark one heat of the step in hand."""
         step = self._step()
         entry = self._enter(Heat(step=step.number))
-        count = self._state.heats
-        if count > step.heats > 0:
-            told = f"Heat {count} is marked; {step.heats} {'was' if step.heats == 1 else 'were'} planned."
-        else:
-            told = f"Heat {count}{f' of {step.heats}' if step.heats else ''} is marked."
-        return Answer(told, entry.number, self._is_off_plan())
+        count, planned = self._state.heats, step.heats
+        if count > planned > 0:
+            were = "was" if planned == 1 else "were"
+            return self._answer(say("heat {} is marked; {} {} planned", count, planned, were), entry)
+        of = say(" of {}", planned) if planned else ""
+        return self._answer(say("heat {}{} is marked", count, of), entry)
 
     def fire(self) -> Answer:
         """The piece goes back in the fire: its soaking begins."""
         step = self._step()
         entry = self._enter(BackInFire(step=step.number))
         clock = self.standing().clock
-        told = "Back in the fire"
+        through = NOTHING
         if clock is not None and clock.soak_minutes is not None:
-            told += f"; through in about {clock.soak_text}"
-        return Answer(f"{told}.", entry.number, False)
+            through = say("; through in about {}", clock.soak_text)
+        return Answer(say("back in the fire{}", through), entry.number)
 
-    def done_warning(self) -> str:
-        """Why finishing the step now deserves a second look; "" when it does not."""
+    def done_warning(self) -> Unsettled:
+        """Why finishing the step now deserves a second look."""
         standing = self.standing()
         if standing.step is None:
-            return ""
-        worries = unsettled(standing.checks)
-        if not standing.coming and standing.to_right:
-            still = "; ".join(right_text(one) for one in standing.to_right)
-            worries += f"{'; ' if worries else ''}still to be put right: {still}"
-        return worries
+            return Unsettled()
+        return unsettled(standing.checks, () if standing.coming else standing.to_right)
 
     def done(self, heats: int | None = None) -> Answer:
         """Finish the step in hand.
@@ -124,17 +121,9 @@ class Session(JobInHand):
         warning = self.done_warning()
         by_marks = heats is None and marked > 0
         entry = self._enter(Done(step=step.number, heats=counted, marked=by_marks))
-        told = f"Step {step.number}, {step.title}, is done"
-        if heats is None and not marked and step.heats:
-            planned = "heat counts" if counted == 1 else f"{counted} heats count"
-            told += f"; no heat was marked, so the planned {planned}"
-        if warning:
-            told += f" ({warning})"
-        standing = self.standing()
-        following = (
-            f" Next: {standing.step.title}." if standing.step is not None else " That was the last step."
-        )
-        return Answer(f"{told}.{following}", entry.number, self._is_off_plan())
+        unmarked = counted if heats is None and not marked else 0
+        following = self._state.step.title if self._state.step is not None else ""
+        return self._answer(StepDone(step.number, step.title, unmarked, warning, following), entry)
 
     def back(self) -> Answer:
         """Take the last finished step up again."""
@@ -143,7 +132,7 @@ class Session(JobInHand):
             raise EntryFault("No step is finished yet, so there is none to go back to.")
         entry = self._enter(Struck(entry=records[-1].done_entry))
         step = self._step()
-        return Answer(f"Back at step {step.number}, {step.title}.", entry.number, self._is_off_plan())
+        return self._answer(say("back at step {}, {}", step.number, step.title), entry)
 
     def note(self, text: str) -> Answer:
         """Write something down for later."""
@@ -152,7 +141,7 @@ class Session(JobInHand):
             raise EntryFault("The note is empty: type what is to be remembered.")
         step = self._state.step
         entry = self._enter(Note(text=kept, step=step.number if step is not None else 0))
-        return Answer("Noted.", entry.number, False)
+        return Answer(as_words("noted"), entry.number)
 
     def to_right(self, text: str, zone: str | None = None) -> Answer:
         """Put something on the list to put right.
@@ -167,7 +156,7 @@ class Session(JobInHand):
         thing = thing_to_put_right(self.recipe, self._state.step, text, zone)
         entry = self._enter(thing)
         where = f" of the {thing.zone}" if thing.zone else ""
-        return Answer(f"On the list to put right{where}: {thing.text}.", entry.number, False)
+        return Answer(say("on the list to put right{}: {}", where, thing.text), entry.number)
 
     def righted(self, entry: int) -> Answer:
         """Take something off the list to put right, for it is right now; raises EntryFault."""
@@ -175,7 +164,7 @@ class Session(JobInHand):
         if found is None:
             raise EntryFault(f"There is nothing to put right with the number {entry}.")
         made = self._enter(PutRight(entry=entry))
-        return Answer(f"Put right: {right_text(found)}.", made.number, False)
+        return Answer(say("put right: {}", found.words), made.number)
 
     def correct(self, entry: int, typed: str) -> Answer:
         """Say what a reading really was: it counts so from where it was taken, and all that follows with it.
@@ -191,12 +180,12 @@ class Session(JobInHand):
         was = corrections(self._entries, self._out).get(entry, found)
         if not isinstance(was.body, Reading):
             raise EntryFault(f"Entry {entry} is no reading: only readings can be corrected.")
-        correction = read_correction(entry, was.body, self.recipe.steps[was.body.step - 1], self.shown, typed)
+        correction = read_correction(
+            entry, was.body, self.recipe.steps[was.body.step - 1], self.system, typed
+        )
         made = self._enter(correction)
-        now = was._replace(body=correction.applied_to(was.body))
-        view = entry_view(now, frozenset(), 0, self.recipe, self.shown)
-        told = f"Entry {entry} is now {view.text}. {self.standing().reason}"
-        return Answer(told, made.number, self._is_off_plan())
+        now = logged(was._replace(body=correction.applied_to(was.body)), self.recipe)
+        return self._answer(say("entry {} is now {}", entry, now.words), made, replanned=True)
 
     def strike(self, entry: int | None = None) -> Answer:
         """Strike an entry out; striking a strike brings back what it struck.
@@ -215,10 +204,9 @@ class Session(JobInHand):
             )
         self._refuse_under_later_work(found)
         made = self._enter(Struck(entry=found.number))
-        view = entry_view(found, frozenset(), 0, self.recipe, self.shown)
         if isinstance(found.body, Struck):
-            return Answer(f"Entry {found.body.entry} counts again.", made.number, self._is_off_plan())
-        return Answer(f"Struck out: {view.text}.", made.number, self._is_off_plan())
+            return self._answer(say("entry {} counts again", found.body.entry), made)
+        return self._answer(say("struck out: {}", logged(found, self.recipe).words), made)
 
     def _refuse_under_later_work(self, found: Entry) -> None:
         """Work that was logged by the numbers of steps that a remedy put in would come under other steps."""
@@ -254,19 +242,17 @@ class Session(JobInHand):
         offer = offer_named(self._offers(), name)
         if offer.way.again:
             aside = self.set_aside()
-            told = f"This job is set aside. Begin a new one by the same recipe: {self.recipe.title}."
-            return Answer(told, aside.entry, False)
+            begin = say("this job is set aside. Begin a new one by the same recipe: {}", self.recipe.title)
+            return aside._replace(did=begin)
         step = self._state.step
-        taken = way_back(offer, step.number if step is not None else 0, self.shown)
-        entry = self._enter(taken)
-        told = f"{taken.title}: taken. {self.standing().reason}"
-        return Answer(told, entry.number, self._is_off_plan())
+        entry = self._enter(way_back(offer, step.number if step is not None else 0))
+        return self._answer(say("{}: taken", offer.way.title), entry, replanned=True)
 
-    def haft(self, asked: HaftAsked) -> HaftView:
-        """What a haft asks of the eye, without entering it; raises EntryFault as `fit_haft` does."""
-        from coach.bench.hafting import haft_view
+    def haft(self, asked: HaftAsked) -> EyeForHaft:
+        """What a haft asks of the eye, without entering it; raises Refusal as `fit_haft` does."""
+        from coach.bench.hafting import eye_asked_for
 
-        return haft_view(self._state, asked, self.shown)
+        return eye_asked_for(self._state, asked, self.system)
 
     def fit_haft(self, asked: HaftAsked) -> Answer:
         """Work the eye to a haft that is there from now on; it can be struck out like any other entry.
@@ -276,9 +262,8 @@ class Session(JobInHand):
         """
         from coach.bench.hafting import haft_fitted
 
-        fitted = haft_fitted(self._state, asked, self.shown)
-        entry = self._enter(fitted)
-        return Answer(f"{fitted.changes} {self.standing().reason}", entry.number, self._is_off_plan())
+        fitted = haft_fitted(self._state, asked, self.system)
+        return self._answer(as_words(fitted.changes), self._enter(fitted), replanned=True)
 
     def rest(self, *, force: bool = False) -> Answer:
         """Put the job down until another time.
@@ -293,43 +278,44 @@ class Session(JobInHand):
             raise EntryFault(standing.rest_reason)
         entry = self._enter(Rested(forced=not standing.may_rest, reason=standing.rest_reason))
         self._on_rest()
-        return Answer("The job rests; it will be here as you leave it.", entry.number, not standing.may_rest)
+        told = as_words("the job rests; it will be here as you leave it")
+        return Answer(told, entry.number, not standing.may_rest)
 
     def resume(self) -> Answer:
         """Resume the job after a rest."""
         entry = self._enter(Resumed())
-        return Answer("Resumed.", entry.number, False)
+        return Answer(as_words("resumed"), entry.number)
 
     def set_aside(self) -> Answer:
         """Put the job out of the way, below the others in the shop's list."""
         if self._state.status is JobStatus.SET_ASIDE:
             raise EntryFault("The job is set aside already.")
         entry = self._enter(SetAside())
-        return Answer("Set aside.", entry.number, False)
+        return Answer(as_words("set aside"), entry.number)
 
     def bring_back(self) -> Answer:
         """Bring a job back that was set aside."""
         if self._state.status is not JobStatus.SET_ASIDE:
             raise EntryFault("The job is not set aside.")
         entry = self._enter(BroughtBack())
-        return Answer("Brought back.", entry.number, False)
+        return Answer(as_words("brought back"), entry.number)
 
-    def history(self) -> tuple[EntryView, ...]:
-        """Every entry in order, in the shop's words."""
+    def history(self) -> tuple[Logged, ...]:
+        """Every entry in order."""
         step = 1
-        views = []
+        found = []
         finishing = {record.done_entry for record in self._state.records}
         for entry in self._entries:
-            views.append(entry_view(entry, self._out, step, self.recipe, self.shown))
+            found.append(logged(entry, self.recipe, out=self._out, step=step))
             if entry.number in finishing:
                 step += 1
-        return tuple(views)
+        return tuple(found)
 
     def spare_points(self) -> tuple[MomentOfSpare, ...]:
         """How the spare of each zone has gone, from the beginning to now."""
         from coach.bench.looking_back import spare_points
 
-        return spare_points(self._first_plan, self._entries, self._out, self.shown)
+        return spare_points(self._first_plan, self._entries, self._out)
 
     def first_to_measure(self) -> tuple[StartingSize, ...]:
         """The sizes to measure cold before the first heat when the job is resumed."""
@@ -338,6 +324,16 @@ class Session(JobInHand):
     def rest_words(self) -> tuple[str, ...]:
         """What to do with fire and piece before leaving them."""
         return rest_words(self._state)
+
+    def _answer(
+        self,
+        did: Words | Check | StepDone,
+        entry: Entry,
+        *,
+        bad_news: bool = False,
+        replanned: bool = False,
+    ) -> Answer:
+        return Answer(did, entry.number, bad_news or self._is_off_plan(), replanned)
 
     def _to_strike(self, number: int | None) -> Entry:
         if number is None:

@@ -25,6 +25,7 @@ from coach.log.status import JobStatus
 from coach.metals.grade import keep_to, own_text
 from coach.quantities import Shown
 from coach.quantities.refusal import Refusal
+from coach.quantities.units import System
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.freezing import NotThawed, frozen, thawed
 from coach.recipe.model import Recipe
@@ -38,8 +39,17 @@ class Shop:
     A copy of the log is kept beside it at each day's first opening and at each rest.
     """
 
-    def __init__(self, path: Path | str, clock: Callable[[], datetime], *, read_only: bool = False) -> None:
+    def __init__(
+        self,
+        path: Path | str,
+        clock: Callable[[], datetime],
+        *,
+        read_only: bool = False,
+        system: System | None = None,
+    ) -> None:
+        """Open the log; `system` is that of bare numbers, None leaves each job its own. Raises LogError."""
         self._clock = clock
+        self._system = system
         self._plans: dict[str, Plan] = {}
         in_file = str(path) != ":memory:" and not read_only
         self._backups = Path(path).parent / "backups" if in_file else None
@@ -104,7 +114,9 @@ class Shop:
         except JobExists as error:
             raise EntryFault(str(error)) from None
         self._plans[job] = plan
-        return Session(self.log, job, plan, shown_in(recipe), self._clock, [entry], self._keep_backup)
+        return Session(
+            self.log, job, plan, self._system or system_of(recipe), self._clock, [entry], self._keep_backup
+        )
 
     def open(self, job: str) -> Session:
         """A job by its name or an unambiguous beginning of it.
@@ -115,7 +127,19 @@ class Shop:
         name = self.named(job)
         entries = self.log.entries(name)
         plan = self._plan(name, _beginning(entries))
-        return Session(self.log, name, plan, shown_in(plan.recipe), self._clock, entries, self._keep_backup)
+        return Session(
+            self.log,
+            name,
+            plan,
+            self._system or system_of(plan.recipe),
+            self._clock,
+            entries,
+            self._keep_backup,
+        )
+
+    def _session(self, job: str, plan: Plan, entries: list[Entry]) -> Session:
+        system = self._system or system_of(plan.recipe)
+        return Session(self.log, job, plan, system, self._clock, entries, self._keep_backup)
 
     def jobs(self) -> tuple[JobSummary, ...]:
         """Every job, the latest touched first and those set aside last."""
@@ -230,6 +254,11 @@ def _step_titles(beginning: Began) -> list[str]:
     return [str(step.get("title", "")) for step in steps if isinstance(step, Mapping)]
 
 
+def system_of(recipe: Recipe) -> System:
+    """The units of a recipe's own bare numbers."""
+    return "in" if recipe.system == "in" else "mm"
+
+
 def shown_in(recipe: Recipe) -> Shown:
     """The units that a recipe's own sizes are told in."""
-    return Shown(system="in" if recipe.system == "in" else "mm")
+    return Shown(system_of(recipe))

@@ -12,6 +12,7 @@ from math import isfinite
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from coach.bench.checks import Check
+from coach.bench.righting import Right
 from coach.bench.sizes import DrawnSize, MetalToSpare
 from coach.log.status import JobStatus
 
@@ -54,17 +55,6 @@ class NoteView(NamedTuple):
     at: str  # when
 
 
-class RightView(NamedTuple):
-    """Something still to be put right."""
-
-    entry: int  # of the note, or of the test that did not pass
-    text: str
-    zone: str  # "" where it belongs to none
-    step: int  # the step then in hand
-    at: str  # when
-    failed: bool  # a test that failed, not only a doubt or a note
-
-
 class DoneView(NamedTuple):
     """A step that is behind us."""
 
@@ -104,46 +94,12 @@ class Standing(NamedTuple):
     trouble: str  # why the reckoning cannot go on, "" when it can
     questioned: tuple[Check, ...]  # readings waiting to be taken again
     notes: tuple[NoteView, ...]  # notes
-    to_right: tuple[RightView, ...]  # what is still to be put right: a list of things
+    to_right: tuple[Right, ...]  # what is still to be put right: a list of things
     done: tuple[DoneView, ...]  # the finished steps
     coming: tuple[str, ...]  # titles of the steps after this one
     may_rest: bool  # whether the job may be put down now
     rest_reason: str  # what must be done before the job may rest, "" when it may
     units: Literal["mm", "in"]  # mm or in
-
-
-class HaftView(NamedTuple):
-    """What a haft that is there asks of the eye."""
-
-    zone: str  # the eye
-    hole_length: float  # mm
-    hole_width: float  # mm
-    text: str
-    reasons: tuple[str, ...]  # a list of sentences: what was taken off and why
-    seat_when: str  # whether the haft can be seated now
-    kerf_depth: float  # mm
-    kerf_text: str
-    steps: str  # which steps will work to it
-
-
-class EntryView(NamedTuple):
-    """One entry of the job's log in the shop's words."""
-
-    number: int  # from 1 in each job
-    at: str  # when
-    kind: str  # one of the [kinds of entries](#kinds-of-entries)
-    text: str
-    struck: bool  # whether it was struck out
-    step: int  # the step then in hand
-    strikes: int | None  # the entry that this one strikes out, None for any other kind
-
-
-class Answer(NamedTuple):
-    """What the coach says to something that was entered."""
-
-    sentence: str  # the answer
-    entry: int | None  # the entry made, None when nothing was entered
-    bad_news: bool  # off plan, gone past, out, or a reading that is questioned
 
 
 def plain(value: object) -> object:

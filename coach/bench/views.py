@@ -8,7 +8,7 @@ from math import isfinite
 from coach.bench.checks import checks_of
 from coach.bench.learned import learned_views
 from coach.bench.replay import JobState, StepRecord, corrections
-from coach.bench.righting import failed_reason, not_mended, rights
+from coach.bench.righting import not_mended, rights
 from coach.bench.sizes import drawn_sizes, metal_to_spare
 from coach.bench.skin import short_skin, skins_in_hand
 from coach.bench.standing import (
@@ -29,6 +29,7 @@ from coach.operations import names_of, operation
 from coach.quantities import Shown
 from coach.recipe.model import Recipe, Step
 from coach.telling.reasons import reason_text
+from coach.telling.righting import failed_reason
 from coach.telling.skin import short_of_stone
 from coach.telling.words import write
 
@@ -116,7 +117,7 @@ def standing_of(
     listed = rights(state, course, entries, out)
     failed = not_mended(state, course, listed)
     if failed is not None and verdict is PlanState.ON_PLAN:
-        verdict, reason = PlanState.TIGHT, failed_reason(failed)
+        verdict, reason = PlanState.TIGHT, failed_reason(failed, shown)
     return Standing(
         job=job,
         title=recipe.title,

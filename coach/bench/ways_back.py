@@ -7,19 +7,17 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault
-from coach.bench.righting import failed_tests
+from coach.bench.righting import Right, failed_tests
 from coach.bench.skin import short_skins
-from coach.bench.standing import RightView
 from coach.log.kinds.way_back import WayBackTaken
 from coach.telling.words import write
 
 if TYPE_CHECKING:
     from coach.bench.replay import JobState
     from coach.ledger.remedies import Offer
-    from coach.quantities import Shown
 
 
-def offers_of(state: JobState, rights: Sequence[RightView]) -> tuple[Offer, ...]:
+def offers_of(state: JobState, rights: Sequence[Right]) -> tuple[Offer, ...]:
     """Every way back, the best first; none when the reckoning has stopped or nothing is wrong."""
     from coach.ledger.remedies import Situation, offers
 
@@ -60,12 +58,12 @@ def offer_named(offers: Sequence[Offer], name: str) -> Offer:
     raise EntryFault(f"{meant} {name[:40]!r}; {there}.")
 
 
-def way_back(offer: Offer, step: int, shown: Shown) -> WayBackTaken:
+def way_back(offer: Offer, step: int) -> WayBackTaken:
     """The entry of a way back that is taken while a step is in hand; 0 when all are done."""
     return WayBackTaken(
         name=offer.way.name,
-        title=write(offer.way.title, shown),
-        changes=write(offer.way.changes, shown),
+        title=write(offer.way.title),
+        changes=write(offer.way.changes),
         step=step,
         amendment=offer.amendment,
     )

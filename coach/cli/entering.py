@@ -11,17 +11,26 @@ from coach.cli.page import paragraph
 from coach.cli.reply import Refused, Reply, reply
 
 if TYPE_CHECKING:
+    from coach.bench.answer import Answer
     from coach.bench.session import Session
-    from coach.bench.standing import Answer, Standing
+    from coach.bench.standing import Standing
 
 _LONGEST_NUMBER = 12
+
+
+class Told(NamedTuple):
+    """What the coach says to something that was entered."""
+
+    sentence: str  # the answer
+    entry: int  # the number of the entry made
+    bad_news: bool  # whether it is off plan, gone past, out or questioned
 
 
 class Entered(NamedTuple):
     """What was entered for a job, and where it stands now."""
 
     job: str  # its name
-    answers: tuple[Answer, ...]  # what the coach says to each thing entered
+    answers: tuple[Told, ...]  # what the coach says to each thing entered
     standing: Standing
 
 
@@ -51,12 +60,15 @@ def answered(
     `standing_told` are lines that say where it stands, instead of the few usual ones.
     """
     from coach.cli.telling import bearing
+    from coach.quantities import Shown
+    from coach.telling.entered import answer_text
 
-    said = list(answers)
-    standing = session.standing()
-    told = bearing(standing) if standing_told is None else standing_told
+    made = list(answers)
+    standing, shown = session.standing(), Shown(session.system)
+    told = [Told(answer_text(one, shown), one.entry, one.bad_news) for one in made]
+    stands = bearing(standing) if standing_told is None else standing_told
     return reply(
-        [*(line for answer in said for line in paragraph(answer.sentence)), *told],
-        Entered(session.job, tuple(said), standing),
-        bad_news=any(answer.bad_news for answer in said),
+        [*(line for one in told for line in paragraph(one.sentence)), *stands],
+        Entered(session.job, tuple(told), standing),
+        bad_news=any(one.bad_news for one in made),
     )

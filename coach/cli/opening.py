@@ -38,11 +38,11 @@ def open_shop(asked: argparse.Namespace, path: Path | None = None) -> Shop:
 
     Where the file cannot be written it is opened for reading alone. Raises LogError.
     """
-    from coach.cli.showing import ShowingShop
+    from coach.bench.shop import Shop
 
     path = shop_path(asked) if path is None else path
     read_only = path.is_file() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK))
-    return ShowingShop(path, now, read_only=read_only, system=asked.units)
+    return Shop(path, now, read_only=read_only, system=asked.units)
 
 
 @contextmanager

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Sequence
-from datetime import datetime
 
 from coach.cli.painting import INDENT, swatched
 from coach.telling.page import Line, Page, Table, is_labelled, margin_of
@@ -97,8 +96,3 @@ def _set_table(told: Table, indent: str) -> list[str]:
     colours = [row.swatch for row in told.rows if row.swatch is not None]
     lines = table([row.cells for row in told.rows], told.heads, INDENT if colours else indent)
     return swatched(lines, colours) if colours else lines
-
-
-def moment(at: str) -> str:
-    """A moment of the log as the clock on the wall showed it: `2026-11-25 09:30`."""
-    return f"{datetime.fromisoformat(at).astimezone():%Y-%m-%d %H:%M}" if at else ""

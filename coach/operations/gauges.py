@@ -43,3 +43,12 @@ READ_BY: tuple[str, ...] = (*dict.fromkeys((*GAUGES, *TOLD_BY.values(), PYROMETE
 #: uncertainty (common practice, no source).
 UNEVEN_MM = 0.10
 UNEVEN_SHARE = 0.002
+
+
+def by_gauge(gauge: str) -> str:
+    """How a size was read.
+
+    >>> by_gauge("calliper"), by_gauge("by eye")
+    ('by calliper', 'by eye')
+    """
+    return gauge if gauge.startswith("by ") else f"by {gauge}"

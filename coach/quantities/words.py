@@ -21,7 +21,7 @@ class Words(NamedTuple):
     """A template with a pair of braces for each part; nothing in the parts is ever taken for a template.
 
     In the braces may stand how a figure is told: `{:±}` with its doubt, `{:~}` as about so much, with the
-    range it may lie in, `{:+}` with its sign, `{:n}` without its unit, `{:=}` a length as it was typed,
+    range it may lie in, `{:+}` with its sign, `{:n}` without its unit, `{:=}` as it was typed,
     `{:mm}` or `{:in}` in those units whichever are asked for.
     """
 

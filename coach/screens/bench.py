@@ -11,11 +11,12 @@ from textual.binding import BindingType
 from textual.containers import Container, Vertical
 from textual.widgets import Input
 
+from coach.bench.answer import Answer
 from coach.bench.checks import Check
 from coach.bench.replay import seconds_between
 from coach.bench.session import Session
-from coach.bench.standing import Answer, Standing
-from coach.operations.gauges import GAUGES
+from coach.bench.standing import Standing
+from coach.operations.gauges import GAUGES, by_gauge
 from coach.screens.bench_keys import BENCH_KEYS
 from coach.screens.bench_layout import columns_at, metal_lines
 from coach.screens.bench_words import (
@@ -39,9 +40,9 @@ from coach.screens.widgets.metal_panel import MetalPanel, needs_a_way_back
 from coach.screens.widgets.panel import Panel
 from coach.screens.widgets.picture import Picture
 from coach.screens.widgets.step_head import StepHead
+from coach.telling.entered import unsettled_text
 from coach.telling.figures import write_wanted
-from coach.telling.reading import by_gauge
-from coach.telling.words import write
+from coach.telling.words import sentence, write
 
 #: Signs of the number pad that do what another key does.
 _SIGNS = {"hot": "-"}
@@ -112,7 +113,7 @@ class BenchScreen(JobScreen):
             self.query_one(BigBand).show(standing)
             guide = self.query_one("#guide", Panel)
             guide.show(guide_words(standing, guide.scrollable_content_region.width))
-            self.query_one(BigSize).show(check, self.session.shown, self._without_check(standing))
+            self.query_one(BigSize).show(check, self.shown, self._without_check(standing))
             self.tick()
             self._tell_ways(standing, columns)
             self.query_one("#record", Panel).show(record_words(standing))
@@ -120,7 +121,7 @@ class BenchScreen(JobScreen):
             asks_none = (
                 "This step asks for no measurement." if standing.step else "Nothing is left to measure."
             )
-            self.query_one(CheckTable).show(standing.checks, chosen, self.session.shown, asks_none)
+            self.query_one(CheckTable).show(standing.checks, chosen, self.shown, asks_none)
             self._draw_prompt(standing, check)
         if columns == 3 or self._known_ways(standing) is None:
             self.once_shown(self._show_the_rest)
@@ -130,7 +131,7 @@ class BenchScreen(JobScreen):
         standing, columns = self.session.standing(), columns_at(*self.app.size)
         if self._known_ways(standing) is None:
             found = self.session.ways_back()
-            self._ways = standing, tuple(write(way.title, self.session.shown) for way in found)
+            self._ways = standing, tuple(write(way.title, self.shown) for way in found)
             with self.app.batch_update():
                 self._tell_ways(standing, columns)
         if columns == 3:
@@ -152,7 +153,7 @@ class BenchScreen(JobScreen):
         clock = self.session.standing().clock
         seconds = seconds_between(clock.since, self.coach.now()) if clock is not None else 0.0
         dial = self.query_one(FireClock)
-        if dial.tell(clock, seconds, self.session.shown):
+        if dial.tell(clock, seconds, self.shown):
             self.app.bell()
         self.query_one("#next").set_class(dial.display, "-timed")
         self.query_one(StepHead).tell_clock(dial.words)
@@ -164,11 +165,7 @@ class BenchScreen(JobScreen):
             return
         words = prompt_words(self._without_check(standing), "")
         if check is not None:
-            wanted = (
-                f", wanted {write_wanted(check.wanted, self.session.shown)}"
-                if check.wanted is not None
-                else ""
-            )
+            wanted = f", wanted {write_wanted(check.wanted, self.shown)}" if check.wanted is not None else ""
             how = how_read(check, standing, hot=self.coach.hot, gauge=self.coach.gauge)
             words = prompt_words(f"{check.label}{wanted}", how)
         self._box.ask(words, typing_words(check), hot=self.coach.hot)
@@ -199,7 +196,7 @@ class BenchScreen(JobScreen):
             self._asked = ""
             latest = self.session.history()[-1]
             self._choose_next()
-            self.tell(f"Entered elsewhere: {latest.text}.")
+            self.tell(f"Entered elsewhere: {sentence(latest.words, self.shown)}")
             self.redraw()
 
     # ── choosing ─────────────────────────────────────────────────────────────────────────────────
@@ -275,9 +272,9 @@ class BenchScreen(JobScreen):
         if answer is None:
             return
         self._box.clear()
-        self._after(answer.sentence, bad=answer.bad_news)
+        self._after(self.said(answer), bad=answer.bad_news)
         if any(waiting.name == check.name for waiting in self.session.standing().questioned):
-            self.tell(f"{answer.sentence} F12 insists on it.", bad=True)
+            self.tell(f"{self.said(answer)} F12 insists on it.", bad=True)
 
     def _take_note(self, text: str, mode: str) -> None:
         write = self.session.note if mode == "note" else self.session.to_right
@@ -286,7 +283,7 @@ class BenchScreen(JobScreen):
             return
         self._box.clear()
         self._box.turn("size")
-        self.tell(answer.sentence)
+        self.tell(self.said(answer))
         self.redraw()
 
     def _after(self, sentence: str, *, bad: bool = False) -> None:
@@ -303,12 +300,12 @@ class BenchScreen(JobScreen):
     def action_heat(self) -> None:
         answer = self.attempt(self.session.heat)
         if answer is not None:
-            self._after(answer.sentence, bad=answer.bad_news)
+            self._after(self.said(answer), bad=answer.bad_news)
 
     def action_fire(self) -> None:
         answer = self.attempt(self.session.fire)
         if answer is not None:
-            self._after(answer.sentence, bad=answer.bad_news)
+            self._after(self.said(answer), bad=answer.bad_news)
 
     def action_done(self) -> None:
         self._finish(always_ask=False)
@@ -321,21 +318,21 @@ class BenchScreen(JobScreen):
         untouched = standing.heats == 0 and all(check.reading is None for check in standing.checks)
         if step is not None and self._asked != "done" and (warning or untouched or always_ask):
             self._asked = "done"
-            said = f"{warning[0].upper()}{warning[1:]}. " if warning else "Nothing is left to measure. "
+            said = sentence(unsettled_text(warning, self.shown)) or "Nothing is left to measure."
             if step.heats_planned and not standing.heats:
-                said += "No heat is marked. "
+                said += " No heat is marked."
             again = "Enter or F4 finishes"
-            self.query_one(AnswerLine).tell(f"{said}{again} step {step.number}, Esc does not.", asks=True)
+            self.query_one(AnswerLine).tell(f"{said} {again} step {step.number}, Esc does not.", asks=True)
             self.redraw()
             return
         answer = self.attempt(self.session.done)
         if answer is not None:
-            self._after(answer.sentence, bad=answer.bad_news)
+            self._after(self.said(answer), bad=answer.bad_news)
 
     def action_back(self) -> None:
         answer = self.attempt(self.session.back)
         if answer is not None:
-            self._after(answer.sentence, bad=answer.bad_news)
+            self._after(self.said(answer), bad=answer.bad_news)
 
     def action_note(self) -> None:
         self._asked = ""
@@ -360,7 +357,7 @@ class BenchScreen(JobScreen):
     def action_strike(self) -> None:
         answer = self.attempt(self.session.strike)
         if answer is not None:
-            self._after(answer.sentence, bad=answer.bad_news)
+            self._after(self.said(answer), bad=answer.bad_news)
 
     def action_insist(self) -> None:
         standing = self.session.standing()
@@ -377,7 +374,7 @@ class BenchScreen(JobScreen):
     def _returned_from(self, screen: CoachScreen) -> None:
         self._returned()
         if screen.taken is not None:
-            self._after(screen.taken.sentence, bad=screen.taken.bad_news)
+            self._after(self.said(screen.taken), bad=screen.taken.bad_news)
 
     def _returned(self) -> None:
         self._choose_next()

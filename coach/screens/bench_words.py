@@ -6,11 +6,11 @@ from textual.content import Content
 
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
+from coach.operations.gauges import by_gauge
 from coach.quantities import Kind, Shown, write_count
 from coach.screens.page_content import page_content
 from coach.screens.wording import LABEL, QUIET, STRONG, joined, one_line, said, titled
 from coach.telling.page import page, section
-from coach.telling.reading import by_gauge
 from coach.telling.step import step_lines
 
 BENCH_HELP = """

@@ -11,13 +11,14 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from coach.bench.hafting import USUAL_IN_USE, USUAL_MOISTURE, USUAL_WOOD, HaftAsked, wood_names
+from coach.bench.hafting import USUAL_IN_USE, USUAL_MOISTURE, USUAL_WOOD, EyeForHaft, HaftAsked, wood_names
 from coach.bench.session import Session
-from coach.bench.standing import HaftView
-from coach.quantities.refusal import Refusal
+from coach.quantities import Refusal, Shown
+from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
-from coach.screens.wording import QUIET, STRONG, joined, one_line, titled
+from coach.screens.wording import QUIET, STRONG, joined, one_line
+from coach.telling.haft import eye_section
 
 WAY_IN = {
     "from": ("bench",),
@@ -78,7 +79,7 @@ class HaftScreen(JobScreen):
         super().__init__(session)
         self._told: dict[str, str] = {}
         self._at = 0  # the question in hand; the number of questions stands for the answer
-        self._view: HaftView | None = None
+        self._view: EyeForHaft | None = None
 
     def compose(self) -> ComposeResult:
         yield Static(one_line(f"A haft for {self.session.recipe.title}"), id="title", markup=False)
@@ -117,7 +118,7 @@ class HaftScreen(JobScreen):
             box.placeholder = "Enter works to this eye, Esc goes back"
             self.query_one("#prompt", Static).update(one_line("Work to this eye?", STRONG))
             assert self._view is not None
-            lines += [Content(""), *_eye(self._view)]
+            lines += [Content(""), *_eye(self._view, self.shown)]
         self.query_one("#words", Static).update(joined(lines))
 
     @on(Input.Submitted, "#typed")
@@ -198,11 +199,6 @@ def _told(question: _Question, told: str) -> Content:
     return Content.assemble(one_line(f"{asked}:", QUIET), " ", one_line(told, STRONG))
 
 
-def _eye(view: HaftView) -> list[Content]:
-    return [
-        one_line(view.text, STRONG),
-        *(titled("Why", one_line(reason)) for reason in view.reasons),
-        titled("Then", one_line(view.seat_when)),
-        titled("Wedge", one_line(view.kerf_text)),
-        titled("Plan", one_line(view.steps)),
-    ]
+def _eye(eye: EyeForHaft, shown: Shown) -> list[Content]:
+    told = eye_section(eye, shown)
+    return [one_line(told.heading, STRONG), *section_lines(told._replace(heading=""), width=0)]

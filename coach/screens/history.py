@@ -11,16 +11,19 @@ from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from coach.bench.history import Logged
 from coach.bench.looking_back import MomentOfSpare
 from coach.bench.session import Session
-from coach.bench.standing import EntryView
 from coach.log.kinds.reading import Reading
+from coach.quantities import Shown
 from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.spare_plot import SparePlot
-from coach.screens.wording import QUIET, entry_moment, one_line, said
+from coach.screens.wording import QUIET, one_line, said
+from coach.telling.history import history_row
 from coach.telling.sizes import spare_text
+from coach.telling.words import write
 
 WAY_IN = {"from": ("bench", "resume"), "key": "f9", "words": "Log", "told": "Show every entry of this job"}
 
@@ -33,7 +36,7 @@ class HistoryScreen(JobScreen):
     HELP_TEXT = """
         Everything entered for this job, in order. Nothing is ever taken out of it: an entry made in error
         is struck out, which is itself an entry, and can be brought back the same way. Choose one with the
-        arrows; Enter strikes it out, or brings it back when it was struck out. Times are in UTC.
+        arrows; Enter strikes it out, or brings it back when it was struck out.
 
         F3 corrects the chosen reading: type what it really was, and it counts so from where it was taken.
         Tab shows how the spare of a zone has gone over the heats, with its band; the arrows left and right
@@ -75,7 +78,7 @@ class HistoryScreen(JobScreen):
     def compose(self) -> ComposeResult:
         yield Static(one_line(f"The log of {self.session.recipe.title}"), id="title", markup=False)
         yield PickList(id="entries")
-        yield SparePlot(self.session.shown, id="plot")
+        yield SparePlot(self.shown, id="plot")
         yield AnswerLine()
         yield Input("", id="typed", compact=True, placeholder="what it really was, then Enter")
         yield from self.rim()
@@ -95,7 +98,7 @@ class HistoryScreen(JobScreen):
         entries = self.query_one(PickList)
         views = self.session.history()
         entries.clear_options()
-        entries.add_options([Option(_line(view), id=str(view.number)) for view in views])
+        entries.add_options([Option(_line(view, self.shown), id=str(view.number)) for view in views])
         entries.highlighted = len(views) - 1 if chosen is None else min(chosen, len(views) - 1)
 
     def catch_up(self) -> None:
@@ -136,7 +139,7 @@ class HistoryScreen(JobScreen):
         label = labels[self._zone % len(labels)]
         self.query_one(SparePlot).show(points, label)
         last = [point for point in points if point.label == label][-1]
-        told = spare_text(last.spare, self.session.shown)
+        told = spare_text(last.spare, self.shown)
         self.tell(f"{label}: {told} after {last.heats} heats. Left and right show the other zones.")
 
     def action_zone(self, by: int) -> None:
@@ -158,7 +161,8 @@ class HistoryScreen(JobScreen):
         box.display = True
         box.value = ""
         box.focus()
-        self.tell(f"{view.number}: {view.text}. Type what it really was; Esc leaves it as it is.")
+        was = write(view.words, self.shown)
+        self.tell(f"{view.number}: {was}. Type what it really was; Esc leaves it as it is.")
 
     @on(Input.Submitted, "#typed")
     def _corrected(self, event: Input.Submitted) -> None:
@@ -169,7 +173,7 @@ class HistoryScreen(JobScreen):
         if answer is not None:
             self._stop_correcting()
             self._fill(None)
-            self.tell(answer.sentence, bad=answer.bad_news)
+            self.tell(self.said(answer), bad=answer.bad_news)
 
     def _stop_correcting(self) -> None:
         self._correcting = None
@@ -185,7 +189,7 @@ class HistoryScreen(JobScreen):
         number = _striker(views, views[at]) if views[at].struck else views[at].number
         answer = self.attempt(lambda: self.session.strike(number))
         if answer is not None:
-            self.tell(answer.sentence, bad=answer.bad_news)
+            self.tell(self.said(answer), bad=answer.bad_news)
             self._fill(at)
 
     def action_close(self) -> None:
@@ -198,15 +202,15 @@ class HistoryScreen(JobScreen):
             self.dismiss()
 
 
-def _line(view: EntryView) -> Content:
-    sign = "✗ struck out: " if view.struck else ""
-    step = f"step {view.step}" if view.step else ""
+def _line(entry: Logged, shown: Shown) -> Content:
+    number, at, step, told = history_row(entry, shown).cells
+    sign = "✗ " if entry.struck else ""
     return Content.assemble(
-        said(f"{view.number:>4}  {entry_moment(view.at)}  {step:<8}  ", QUIET),
-        one_line(f"{sign}{view.text}", f"strike {QUIET}" if view.struck else ""),
+        said(f"{number:>4}  {at}  {step:<8}  ", QUIET),
+        one_line(f"{sign}{told}", f"strike {QUIET}" if entry.struck else ""),
     )
 
 
-def _striker(views: tuple[EntryView, ...], struck: EntryView) -> int:
+def _striker(views: tuple[Logged, ...], struck: Logged) -> int:
     """The entry that struck this one out, so that striking it brings this one back."""
     return next((v.number for v in views if v.strikes == struck.number and not v.struck), struck.number)

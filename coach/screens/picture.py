@@ -70,7 +70,7 @@ class PictureScreen(JobScreen):
     def _draw(self) -> None:
         pictures = self._pictures()
         kind, piece = pictures[self._at % len(pictures)]
-        plan, shown = self.session.plan, self.session.shown
+        plan, shown = self.session.plan, self.shown
         picture = self.query_one(Picture)
         if kind == _STEP:
             picture.show_piece(self.session, piece)

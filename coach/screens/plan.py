@@ -70,7 +70,7 @@ class PlanScreen(CoachScreen):
     @classmethod
     def of_job(cls, session: Session) -> Self:
         """The plan of a job as it follows it now."""
-        return cls(session.plan, shown=session.shown)
+        return cls(session.plan, shown=Shown(session.system))
 
     def compose(self) -> ComposeResult:
         yield Static(one_line(f"Plan: {self._planned.title}"), id="title", markup=False)

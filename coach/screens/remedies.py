@@ -79,7 +79,7 @@ class RemediesScreen(JobScreen):
         self.query_one("#stands", Static).update(verdict_words(self.session.standing()))
         ways = self.query_one(PickList)
         ways.clear_options()
-        ways.add_options([Option(_at_a_glance(way, self.session.shown), id=way.name) for way in self._ways])
+        ways.add_options([Option(_at_a_glance(way, self.shown), id=way.name) for way in self._ways])
         ways.display = bool(self._ways)
         if self._ways:
             ways.highlighted = 0
@@ -110,7 +110,7 @@ class RemediesScreen(JobScreen):
             words.update(said(no_way_back(PlanState(self.session.standing().verdict)), STRONG))
             self.tell("Esc goes back to the bench.")
             return
-        lines = section_lines(leads_to(way, self.session.shown), width=0)
+        lines = section_lines(leads_to(way, self.shown), width=0)
         words.update(joined(lines))
         self.tell("Enter takes the chosen one; Esc goes back and changes nothing.")
 
@@ -126,7 +126,7 @@ class RemediesScreen(JobScreen):
             self.action_close()
         elif self._asked != way.name:
             self._asked = way.name
-            self.query_one(AnswerLine).tell(_question(way, self.session.shown), asks=True)
+            self.query_one(AnswerLine).tell(_question(way, self.shown), asks=True)
         else:
             self._take(way)
 
@@ -138,7 +138,7 @@ class RemediesScreen(JobScreen):
             self._fill()
             self.tell(str(refusal).removeprefix("! "), bad=True)
         elif way.again:
-            self.coach.show_shop(self.taken.sentence)
+            self.coach.show_shop(self.said(self.taken))
         else:
             self.dismiss()
 

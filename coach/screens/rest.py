@@ -48,7 +48,7 @@ class RestScreen(JobScreen):
 
     def on_mount(self) -> None:
         standing = self.session.standing()
-        told = summary(standing, self.session.first_to_measure(), self.session.shown, blocked=False)
+        told = summary(standing, self.session.first_to_measure(), self.shown, blocked=False)
         lines = section_lines(told, self.app.size.width)
         if standing.state is JobStatus.FINISHED:
             first, choices = one_line("Every step is done: there is nothing to rest from.", STRONG), []

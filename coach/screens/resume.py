@@ -61,7 +61,7 @@ class ResumeScreen(JobScreen):
 
     def _words(self) -> Content:
         session = self.session
-        told = summary(session.standing(), session.first_to_measure(), session.shown)
+        told = summary(session.standing(), session.first_to_measure(), self.shown)
         lines = section_lines(told, self.app.size.width)
         return joined(lines, "\n\n" if self.app.size.height >= _ROOMY else "\n")
 
@@ -88,7 +88,7 @@ class ResumeScreen(JobScreen):
             answer = self.attempt(take)
             if answer is None:
                 return
-            notice = answer.sentence
+            notice = self.said(answer)
         self.coach.show_bench(self.session, notice, self._typed)
 
     def action_open(self, place: str) -> None:

@@ -9,11 +9,11 @@ from textual.binding import BindingType
 from textual.widgets import Static
 from textual.widgets.option_list import Option
 
-from coach.bench.righting import right_text
 from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import one_line
+from coach.telling.words import write
 
 WAY_IN = {
     "from": ("bench",),
@@ -55,7 +55,8 @@ class RightsScreen(JobScreen):
         found = self.session.standing().to_right
         picks = self.query_one(PickList)
         picks.clear_options()
-        picks.add_options([Option(one_line(f"• {right_text(one)}"), id=str(one.entry)) for one in found])
+        told = ((one.entry, write(one.words, self.shown)) for one in found)
+        picks.add_options([Option(one_line(f"• {words}"), id=str(entry)) for entry, words in told])
         picks.highlighted = 0 if found else None
         if found:
             self.tell("Enter takes the chosen one off the list, for it is right now.")
@@ -75,7 +76,7 @@ class RightsScreen(JobScreen):
         answer = self.attempt(lambda: self.session.righted(number))
         if answer is not None:
             self._fill()
-            self.tell(answer.sentence)
+            self.tell(self.said(answer))
 
     def action_close(self) -> None:
         self.dismiss()

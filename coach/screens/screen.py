@@ -9,11 +9,12 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.widget import Widget
 
-from coach.bench.standing import Answer
+from coach.bench.answer import Answer
 from coach.quantities import Refusal, Shown
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.widgets.too_small import TooSmall
+from coach.telling.entered import answer_text
 from coach.telling.figures import METRIC
 from coach.telling.words import write
 
@@ -186,4 +187,9 @@ class JobScreen(CoachScreen):
     @property
     def shown(self) -> Shown:
         """See CoachScreen."""
-        return self.session.shown
+        return Shown(self.session.system)
+
+    def said(self, answer: Answer) -> str:
+        """What was done by an entry, and why the job stands as it does where that changed it."""
+        told = answer_text(answer, self.shown)
+        return f"{told} {self.session.standing().reason}" if answer.replanned else told

@@ -19,7 +19,9 @@ from coach.quantities import Refusal, write_count
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import BAD, QUIET, STRONG, entry_moment, joined, one_line
+from coach.screens.wording import BAD, QUIET, STRONG, joined, one_line
+from coach.telling.entered import answer_text
+from coach.telling.moments import moment
 
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
@@ -200,7 +202,7 @@ class ShopScreen(CoachScreen):
         except Refusal as refusal:
             self.refuse(refusal)
             return
-        self.tell(f"{job.title}: {answer.sentence}")
+        self.tell(f"{job.title}: {answer_text(answer, self.shown)}")
         self._fill_jobs()
 
     def action_other_list(self) -> None:
@@ -215,7 +217,7 @@ def _job_words(job: JobSummary) -> Content:
     if job.state is JobStatus.DAMAGED:
         return joined([one_line(job.title, STRONG), one_line(f"✗ {job.trouble}", BAD, indent=2)])
     where = f"step {job.step} of {job.steps}, {job.step_title}" if job.step_title else f"{job.steps} steps"
-    told = f"{job.state} · {where} · {entry_moment(job.last_at)}"
+    told = f"{job.state} · {where} · {moment(job.last_at)}"
     return joined(
         [
             Content.assemble(one_line(job.title, STRONG), one_line(job.job, QUIET, indent=2)),

@@ -67,12 +67,6 @@ def joined(parts: Iterable[Content], between: str = "\n") -> Content:
     return Content(between).join(list(parts))
 
 
-def entry_moment(at: str) -> str:
-    """An entry's ISO 8601 moment as a day and a time, in UTC as the log keeps it."""
-    day, _, time = at.partition("T")
-    return f"{day} {time[:5]}" if time else at
-
-
 def in_columns(
     rows: Sequence[Sequence[Content]], width: int, *, gives: int = 0, leaves: Sequence[int] = ()
 ) -> list[Content]:

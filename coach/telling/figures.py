@@ -52,7 +52,7 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
         shown: the units to tell it in.
         how: "" the value, rounded by its doubt; `±` with its doubt; `~` as about so much, as roughly as
             its doubt allows, with the range where that is wide; `+` with its sign; `n` without its unit;
-            `=` a length as a gauge or a person gave it; `mm` or `in` in those units, whatever is asked for.
+            `=` as a gauge or a person gave it; `mm` or `in` in those units, whatever is asked for.
 
     >>> write_figure(Figure(186.2, Kind.LENGTH, 2.4), how="±")
     '186 ±4 mm'
@@ -67,14 +67,23 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
         return _with_doubt(figure, shown)
     if how == "~":
         return _about(figure, shown)
-    if how == "=" and figure.kind is Kind.LENGTH:
-        return write_as_read(round(figure.value, 2), shown)
+    if how == "=":
+        return _as_given(figure, shown)
     if how in ("mm", "in"):
         return write_figure(figure, METRIC if how == "mm" else INCHES)
     text = _plain(by_doubt(figure, shown), figure.kind, shown)
     if how == "+":
         return text if text[0] == MINUS or not re.search("[1-9]", text) else f"+{text}"
     return _split(text)[0] if how == "n" else text
+
+
+def _as_given(figure: Figure, shown: Shown) -> str:
+    """A figure not coarser than it was typed, whatever its doubt."""
+    if figure.kind is Kind.ANGLE:
+        return f"{round(figure.value, 1):g}°"
+    if figure.kind is Kind.LENGTH or (figure.kind is Kind.GAP and shown.system == "mm"):
+        return write_as_read(figure.value, shown)
+    return _plain(figure.value, figure.kind, shown)
 
 
 def write_span(span: Span, shown: Shown = METRIC) -> str:

@@ -1,42 +1,27 @@
-"""What a reading means, in a sentence, and what of a step's sizes is not as it should be."""
+"""What a reading means, in a sentence."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from math import hypot
-from types import MappingProxyType
 
 from coach.bench.checks import Check, Judgement, SizeRead
 from coach.ledger.verdict import Verdict
-from coach.operations.gauges import FINEST
+from coach.operations.gauges import FINEST, by_gauge
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Figure, Shown, write_as_read, write_count
+from coach.quantities import Figure, Shown, write_count
 from coach.quantities.figure import Kind
 from coach.telling.figures import write_figure, write_wanted
 
 #: Less than this is no difference in a weighing, whatever the scales.
 _SAME_MASS_G = 0.5
-_OF_A_TEST = MappingProxyType({Verdict.OUT: "failed", Verdict.UNSURE: "in doubt"})
-
-
-def by_gauge(gauge: str) -> str:
-    """How a size was read: "by calliper", "by eye"."""
-    return gauge if gauge.startswith("by ") else f"by {gauge}"
-
-
-def as_read(size: Figure, shown: Shown) -> str:
-    """A size as the gauge gave it: not coarser than it was typed."""
-    if size.kind is Kind.ANGLE:
-        return f"{round(size.value, 1):g}°"
-    if size.kind is Kind.LENGTH or (size.kind is Kind.GAP and shown.system == "mm"):
-        return write_as_read(size.value, shown)
-    return write_figure(size._replace(doubt=None), shown)
 
 
 def cold_size(reading: SizeRead, shown: Shown) -> str:
     """What a reading comes to on cold metal."""
-    return as_read(reading.size, shown) if reading.hot is None else write_figure(reading.cold, shown)
+    return (
+        write_figure(reading.size, shown, "=") if reading.hot is None else write_figure(reading.cold, shown)
+    )
 
 
 def reading_sentence(check: Check, shown: Shown) -> str:
@@ -46,7 +31,7 @@ def reading_sentence(check: Check, shown: Shown) -> str:
         return ""
     told = f"{check.label} {cold_size(reading, shown)}"
     if reading.hot is not None:
-        told += f" cold ({write_figure(reading.size, shown)} at {as_read(reading.hot, shown)})"
+        told += f" cold ({write_figure(reading.size, shown)} at {write_figure(reading.hot, shown, '=')})"
     if reading.questioned and reading.looked_for is not None:
         return (
             f"{told}: that cannot be right as things stand, "
@@ -110,25 +95,3 @@ def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str) ->
     elif reading.gauge != FINEST and judged.wanted.kind is Kind.LENGTH:
         how += ", or with a finer gauge"
     return f"too near the {bound} allowed: {how}"
-
-
-def unsettled(checks: Iterable[Check]) -> str:
-    """What of a step's sizes is not as it should be; "" when all are good."""
-    worries: dict[str, list[str]] = {}
-    for check in checks:
-        test = check.kind is Kind.TEST
-        if check.reading is None:
-            worries.setdefault("not tried" if test else "not measured", []).append(check.label)
-        elif check.reading.questioned:
-            worries.setdefault("to be measured again", []).append(check.label)
-        elif check.verdict not in (None, Verdict.GOOD):
-            word = _OF_A_TEST.get(check.verdict, check.verdict) if test else check.verdict
-            worries.setdefault(str(word), []).append(check.label)
-    return "; ".join(f"{_which(labels)} {what}" for what, labels in worries.items())
-
-
-def _which(labels: Sequence[str]) -> str:
-    """One or two sizes by their names; more would hide what is to be done next."""
-    if len(labels) == 1:
-        return f"{labels[0]} is"
-    return f"{' and '.join(labels) if len(labels) == 2 else f'{len(labels)} sizes'} are"

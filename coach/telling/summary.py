@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from coach.bench.resting import StartingSize
-from coach.bench.righting import right_text
 from coach.bench.standing import Standing
 from coach.quantities import Shown, write_count
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Tone, section
 from coach.telling.sizes import spare_text
-from coach.telling.words import sentence
+from coach.telling.words import sentence, write
 
 
 def summary(
@@ -42,7 +41,7 @@ def _lines(standing: Standing, first: list[StartingSize], shown: Shown, *, block
         told = spare_text(spare.spare, shown)
         short = spare.spare.value < 0.0
         yield f"The {spare.label} is {told}." if short else f"Spare in the {spare.label}: {told}."
-    yield from (f"To put right: {right_text(right)}." for right in standing.to_right)
+    yield from (f"To put right: {write(right.words, shown)}." for right in standing.to_right)
     yield from (f"Noted at step {note.step}: {note.text}" for note in standing.notes)
     if standing.done:
         last = standing.done[-1]

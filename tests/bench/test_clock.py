@@ -9,6 +9,7 @@ import pytest
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.telling.words import write
+from tests.told import entry_text, said
 
 BAR = """
 format: 1
@@ -78,7 +79,7 @@ def test_back_in_the_fire_tells_how_long_it_soaks_and_counts_no_heat(session: Se
     assert clock.place == "in the fire"
     assert clock.soak_minutes is not None
     assert 0.5 < clock.soak_minutes < 6.0
-    assert answer.sentence == f"Back in the fire; through in about {clock.soak_text}."
+    assert said(answer) == f"Back in the fire; through in about {clock.soak_text}."
     assert session.standing().heats == 1
 
 
@@ -119,7 +120,7 @@ def test_the_log_tells_when_it_went_in_and_came_out(session: Session, hand: Hand
     hand.on(0.75)
     session.fire()
     out, back = session.history()[-2:]
-    assert (out.text, back.text) == ("heat", "back in the fire")
+    assert (entry_text(out), entry_text(back)) == ("heat", "back in the fire")
     assert (out.at, back.at) == ("2026-03-02T08:00:00.000Z", "2026-03-02T08:00:45.000Z")
 
 

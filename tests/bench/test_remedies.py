@@ -13,6 +13,7 @@ from coach.quantities.words import say
 from coach.telling.reasons import reason_text
 from coach.telling.words import write
 from tests.bench.jobs import begun, shop
+from tests.told import entry_text, said
 
 #: A poll is set down and a blade drawn out of one bar; the blade may show what is spare or missing.
 TWO = """
@@ -104,7 +105,7 @@ def test_the_chance_told_is_the_chance_shown_once_it_is_taken(name: str) -> None
     session = thin_poll()
     told = offered(session)[name]
     answer = session.take(name)
-    assert answer.sentence.startswith(f"{write(told.title)}: taken.")
+    assert said(answer).startswith(f"{write(told.title)}: taken.")
     assert session.standing().chance == pytest.approx(told.chance, abs=1e-9)
     assert session.standing().verdict == told.verdict
 
@@ -141,7 +142,7 @@ def test_after_upsetting_the_next_reading_counts_from_the_new_size() -> None:
     assert (check.name, check.reading, check.verdict) == ("poll.side", None, None)
     assert session.standing().next_check == "poll.side"
     answer = session.read("poll.side", "28.2")
-    assert "good" in answer.sentence
+    assert "good" in said(answer)
 
 
 def test_a_size_with_more_to_go_is_forged_further_at_the_price_of_its_heats() -> None:
@@ -286,7 +287,7 @@ def test_a_remedy_is_taken_by_as_much_of_its_name_as_no_other_begins_with() -> N
     session = long_blade()
     with pytest.raises(EntryFault, match="More than one way back begins with 'too much'"):
         session.take("too much")
-    assert session.take("Too much metal: cut").sentence.startswith("Cut ")
+    assert said(session.take("Too much metal: cut")).startswith("Cut ")
 
 
 def test_a_job_that_moves_on_is_offered_what_fits_it_then() -> None:
@@ -313,4 +314,4 @@ def test_a_job_with_a_remedy_opens_again_as_it_was(tmp_path: Path) -> None:
     with shop(tmp_path / "shop.sqlite") as place:
         again = place.open("poll")
         assert again.standing() == live
-        assert again.history()[-1].text.startswith("way back: Accept the poll side")
+        assert entry_text(again.history()[-1]).startswith("way back: Accept the poll side")

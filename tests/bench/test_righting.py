@@ -8,13 +8,13 @@ from coach.bench.session import EntryFault, Session
 from coach.quantities.refusal import Refusal
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.bench.test_session_steel import CHISEL, WELDED
-from tests.told import summary_of
+from tests.told import entry_text, said, summary_of, worries
 
 
 def test_what_is_noted_to_put_right_stays_until_it_is_said_to_be_right() -> None:
     session = begun(HAMMER)
     answer = session.to_right("poll: not square to the eye")
-    assert answer.sentence == "On the list to put right of the poll: not square to the eye."
+    assert said(answer) == "On the list to put right of the poll: not square to the eye."
     session.to_right("check the tongs", None)
     first, second = session.standing().to_right
     assert (first.zone, first.text, first.step) == ("poll", "not square to the eye", 1)
@@ -52,7 +52,7 @@ def test_before_the_job_is_finished_what_is_left_is_told() -> None:
     session.done()
     session.to_right("body: grind the rim flush")
     session.read("body.ring_test", "1")
-    assert session.done_warning() == "still to be put right: body: grind the rim flush (step 2)"
+    assert worries(session.done_warning()) == "still to be put right: body: grind the rim flush (step 2)"
 
 
 @pytest.mark.parametrize(
@@ -81,8 +81,8 @@ def test_a_corrected_reading_counts_from_where_it_was_taken() -> None:
     wrong.correct(3, "4.9")
     assert wrong.standing().chance == pytest.approx(right.standing().chance, rel=1e-9)
     assert wrong.standing().done[0].verdicts == right.standing().done[0].verdicts
-    assert wrong.history()[-1].text == "entry 3 corrected to 4.9"
-    assert "6.9" in wrong.history()[2].text, "the log keeps what was typed"
+    assert entry_text(wrong.history()[-1]) == "entry 3 corrected to 4.9"
+    assert "6.9" in entry_text(wrong.history()[2]), "the log keeps what was typed"
     wrong.strike()
     assert wrong.standing().chance != pytest.approx(right.standing().chance, rel=1e-3)
 

@@ -13,7 +13,7 @@ from coach.quantities import Shown
 from coach.telling.figures import write_figure
 from tests.bench.jobs import HAMMER, at_step, begun, in_hand
 from tests.ledger.recipes import DRAW
-from tests.told import summary_of
+from tests.told import entry_text, said, summary_of, worries
 
 
 def entries(session: Session) -> int:
@@ -25,15 +25,15 @@ def entries(session: Session) -> int:
 
 def test_a_heat_is_counted_against_those_planned() -> None:
     session = at_step(2)
-    assert session.heat().sentence == "Heat 1 of 2 is marked."
-    assert session.heat().sentence == "Heat 2 of 2 is marked."
+    assert said(session.heat()) == "Heat 1 of 2 is marked."
+    assert said(session.heat()) == "Heat 2 of 2 is marked."
     standing = session.standing()
     assert (standing.heats, standing.heats_total) == (2, 2)
-    assert session.heat().sentence == "Heat 3 is marked; 2 were planned."
+    assert said(session.heat()) == "Heat 3 is marked; 2 were planned."
 
 
 def test_a_heat_of_a_cold_step_is_counted_without_a_plan() -> None:
-    assert begun(HAMMER).heat().sentence == "Heat 1 is marked."
+    assert said(begun(HAMMER).heat()) == "Heat 1 is marked."
 
 
 def test_a_step_is_done_in_the_heats_that_were_marked() -> None:
@@ -41,14 +41,14 @@ def test_a_step_is_done_in_the_heats_that_were_marked() -> None:
     for _ in range(3):
         session.heat()
     answer = session.done()
-    assert "no heat was marked" not in answer.sentence
+    assert "no heat was marked" not in said(answer)
     assert session.standing().done[-1].heats == 3
 
 
 def test_a_step_without_marked_heats_took_those_planned() -> None:
     session = at_step(2)
     answer = session.done()
-    assert "no heat was marked, so the planned 2 heats count" in answer.sentence
+    assert "no heat was marked, so the planned 2 heats count" in said(answer)
     assert session.standing().done[-1].heats == 2
 
 
@@ -80,26 +80,26 @@ def test_a_step_cannot_have_taken_fewer_heats_than_were_marked() -> None:
 
 
 def test_finishing_names_what_comes_next() -> None:
-    assert begun(HAMMER).done().sentence.endswith("Next: Draw the poll.")
-    assert at_step(12).done().sentence.endswith("That was the last step.")
+    assert said(begun(HAMMER).done()).endswith("Next: Draw the poll.")
+    assert said(at_step(12).done()).endswith("That was the last step.")
 
 
 def test_finishing_unmeasured_is_warned_of_and_allowed() -> None:
     session = at_step(2)
-    assert session.done_warning() == "poll side and poll length are not measured"
+    assert worries(session.done_warning()) == "poll side and poll length are not measured"
     session.read("poll.side", "36")
-    assert "poll side is more to go" in session.done_warning()
+    assert "poll side is more to go" in worries(session.done_warning())
     session.read("poll.side", "34.0")
     session.read("poll.length", "500")
-    assert "poll length is to be measured again" in session.done_warning()
-    assert "is to be measured again" in session.done().sentence
+    assert "poll length is to be measured again" in worries(session.done_warning())
+    assert "is to be measured again" in said(session.done())
     assert in_hand(session) == 3
 
 
 def test_going_back_takes_the_last_step_up_again() -> None:
     session = at_step(3)
     answer = session.back()
-    assert answer.sentence == "Back at step 2, Draw the poll."
+    assert said(answer) == "Back at step 2, Draw the poll."
     assert in_hand(session) == 2
     session.back()
     assert in_hand(session) == 1
@@ -125,7 +125,7 @@ def test_nothing_can_be_worked_on_when_every_step_is_done() -> None:
     for attempt in (session.heat, session.done, lambda: session.read("poll.side", "34")):
         with pytest.raises(EntryFault, match="Every step of this job is done"):
             attempt()
-    assert session.done_warning() == ""
+    assert worries(session.done_warning()) == ""
     session.note("Hangs well.")
     session.back()
     assert in_hand(session) == 12
@@ -176,7 +176,7 @@ def test_the_history_tells_every_entry_in_the_shop_s_words() -> None:
     session.read("poll.side", "34.6", hot="900 C")
     session.note("Scale in the corner.")
     session.strike()
-    told = [(view.step, view.text, view.struck) for view in session.history()]
+    told = [(view.step, entry_text(view), view.struck) for view in session.history()]
     assert told == [
         (1, "began Hand hammer", False),
         (1, "step 1 done", False),
@@ -201,10 +201,9 @@ def test_the_summary_says_where_the_job_stands_and_what_comes() -> None:
 
 def test_sizes_can_be_shown_in_the_other_units() -> None:
     session = at_step(2)
-    session.show_in(Shown("in"))
+    session.system = "in"
     standing = session.standing()
-    assert standing.units == "in"
-    assert write_figure(standing.sizes[0].expected, session.shown).endswith(" in")
+    assert write_figure(standing.sizes[0].expected, Shown(session.system)).endswith(" in")
     session.read("poll.side", "1 3/8")
     reading = session.standing().checks[0].reading
     assert reading is not None
@@ -237,5 +236,5 @@ def test_more_sizes_than_two_are_counted_so_that_what_comes_next_is_not_pushed_o
     while len(session.standing().checks) < 3:
         session.done()
     checks = len(session.standing().checks)
-    assert session.done_warning() == f"{checks} sizes are not measured"
-    assert f"({checks} sizes are not measured). Next: " in session.done().sentence
+    assert worries(session.done_warning()) == f"{checks} sizes are not measured"
+    assert f"({checks} sizes are not measured). Next: " in said(session.done())

@@ -8,9 +8,10 @@ from coach.bench.session import Session
 from coach.quantities import Shown
 from coach.telling.figures import write_figure
 from coach.telling.sizes import spare_text
+from coach.telling.words import sentence
 from tests.bench.jobs import HAMMER, begun
 from tests.ledger.recipes import DRAW, FLAT_SCALE, LAID
-from tests.told import summary_of
+from tests.told import said, summary_of
 
 CUT = """
 title: Cut and drawn
@@ -134,7 +135,7 @@ def test_metal_that_cannot_go_on_is_told_and_a_strike_heals_it() -> None:
     assert "leaves no wall" in stopped.trouble
     assert stopped.step is not None
     assert stopped.checks == ()
-    assert session.read("strap.length", "60").sentence == stopped.reason
+    assert said(session.read("strap.length", "60")) == sentence(stopped.reason)
     assert summary_of(session)[2].startswith("Off plan: ")
     session.strike(made.entry)
     healed = session.standing()

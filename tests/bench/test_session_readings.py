@@ -7,10 +7,12 @@ import pytest
 from coach.bench.checks import Check
 from coach.bench.session import EntryFault, Session
 from coach.log.limits import OutOfLimits
+from coach.quantities import Shown
 from coach.telling.figures import write_figure
 from coach.telling.reading import cold_size, reading_sentence
 from tests.bench.jobs import HAMMER, begun
 from tests.ledger.recipes import DRAW
+from tests.told import entry_text, said
 
 DOWN = """
 title: Poll
@@ -45,7 +47,7 @@ def check(session: Session, name: str) -> Check:
 
 def begun_history(session: Session, gauge: str) -> str:
     session.read("poll.thickness", "28", gauge=gauge)
-    return session.history()[-1].text
+    return entry_text(session.history()[-1])
 
 
 # ── what is said ────────────────────────────────────────────────────────────────────────────────────
@@ -53,9 +55,7 @@ def begun_history(session: Session, gauge: str) -> str:
 
 def test_thirty_one_for_twenty_eight_is_more_to_go_with_how_much_and_how_many_heats() -> None:
     answer = begun(DOWN).read("poll.thickness", "31")
-    assert (
-        answer.sentence == "poll thickness 31 mm: more to go, 3 mm to the 28 mm aimed at, about 2 more heats."
-    )
+    assert said(answer) == "poll thickness 31 mm: more to go, 3 mm to the 28 mm aimed at, about 2 more heats."
     assert not answer.bad_news
 
 
@@ -76,15 +76,15 @@ def test_ground_too_thin_is_not_told_in_the_words_of_the_hammer() -> None:
     session = begun(GROUND)
     session.done()
     answer = session.read("plate.thickness", "7.2")
-    assert "gone past" in answer.sentence
-    assert answer.sentence.endswith("taking off more will not bring it back.")
+    assert "gone past" in said(answer)
+    assert said(answer).endswith("taking off more will not bring it back.")
 
 
 def test_twenty_four_for_twenty_eight_has_gone_past() -> None:
     session = begun(DOWN)
     session.read("poll.thickness", "27.9")
     answer = session.read("poll.thickness", "26.0")
-    assert answer.sentence == (
+    assert said(answer) == (
         "poll thickness 26 mm: gone past, 1 mm under the 27 mm allowed; hammering on will not bring it back."
     )
     assert answer.bad_news
@@ -95,22 +95,22 @@ def test_twenty_four_for_twenty_eight_has_gone_past() -> None:
 
 def test_a_good_reading_says_so() -> None:
     answer = begun(DOWN).read("poll.thickness", "28.1")
-    assert answer.sentence == "poll thickness 28.1 mm: good, wanted 28 ±1 mm."
+    assert said(answer) == "poll thickness 28.1 mm: good, wanted 28 ±1 mm."
 
 
 def test_a_reading_too_near_its_limit_asks_for_a_better_one() -> None:
     session = begun(DOWN)
     cold = session.read("poll.thickness", "28.9")
-    assert cold.sentence.endswith("unsure, too near the 29 mm allowed: measure again.")
+    assert said(cold).endswith("unsure, too near the 29 mm allowed: measure again.")
     rule = session.read("poll.thickness", "28.9", gauge="rule")
-    assert "too near the 29 mm allowed: measure again, or with a finer gauge" in rule.sentence
+    assert "too near the 29 mm allowed: measure again, or with a finer gauge" in said(rule)
     hot = session.read("poll.thickness", "29.2", hot="900 C")
-    assert "measure again, cold" in hot.sentence
+    assert "measure again, cold" in said(hot)
 
 
 def test_a_gauge_that_could_never_say_good_is_named() -> None:
     answer = begun(DOWN).read("poll.thickness", "28", gauge="by eye")
-    assert answer.sentence.endswith("unsure, and no reading by eye can settle 28 ±1 mm: use a finer gauge.")
+    assert said(answer).endswith("unsure, and no reading by eye can settle 28 ±1 mm: use a finer gauge.")
     assert begun_history(begun(DOWN), "by eye") == "poll thickness 28 mm by eye"
 
 
@@ -119,12 +119,12 @@ def test_an_impossible_reading_is_asked_for_again_and_kept_in_the_log() -> None:
     before = session.standing()
     answer = session.read("poll.thickness", "62")
     assert answer.bad_news
-    assert "that cannot be right as things stand" in answer.sentence
-    assert "Take it again" in answer.sentence
+    assert "that cannot be right as things stand" in said(answer)
+    assert "Take it again" in said(answer)
     after = session.standing()
     assert (after.spares, after.sizes, after.chance) == (before.spares, before.sizes, before.chance)
     assert check(session, "poll.thickness").verdict is None
-    assert session.history()[-1].text == "poll thickness 62 mm by calliper"
+    assert entry_text(session.history()[-1]) == "poll thickness 62 mm by calliper"
     assert session.history()[-1].number == answer.entry
 
 
@@ -132,31 +132,31 @@ def test_the_same_impossible_reading_again_or_insisting_makes_it_stand() -> None
     twice, insisted = begun(DOWN), begun(DOWN)
     twice.read("poll.length", "150")
     answer = twice.read("poll.length", "150")
-    assert "cannot be right" not in answer.sentence
+    assert "cannot be right" not in said(answer)
     answer = insisted.read("poll.length", "150", insist=True)
-    assert "cannot be right" not in answer.sentence
+    assert "cannot be right" not in said(answer)
     for session in (twice, insisted):
         assert session.standing().questioned == ()
         assert session.standing().spares[0].spare.value > 25.0
-    assert insisted.history()[-1].text == "poll length 150 mm by calliper, insisted on"
+    assert entry_text(insisted.history()[-1]) == "poll length 150 mm by calliper, insisted on"
 
 
 def test_a_size_that_nothing_is_wanted_of_is_noted() -> None:
     session = begun(HAMMER)
     session.done()
     session.read("eye.side", "36.1")
-    assert reading_sentence(check(session, "eye.side"), session.shown) == "eye side 36.1 mm: noted."
+    assert reading_sentence(check(session, "eye.side"), Shown(session.system)) == "eye side 36.1 mm: noted."
 
 
 def test_the_answer_to_a_read_length_depends_on_the_section_it_has() -> None:
     session = begun(DRAW)
     session.read("strap.thickness", "10")
-    assert "good" in session.read("strap.length", "194").sentence
+    assert "good" in said(session.read("strap.length", "194"))
     finished = begun(DRAW)
     finished.read("strap.thickness", "8")
     finished.read("strap.width", "40")
     answer = finished.read("strap.length", "224", insist=True)
-    assert "out, 4 mm under the 228 mm allowed" in answer.sentence
+    assert "out, 4 mm under the 228 mm allowed" in said(answer)
     assert answer.bad_news
 
 
@@ -171,7 +171,9 @@ def test_a_hot_reading_is_counted_cold() -> None:
     # EN 1993-1-2:2005 §3.4.1.1 (from memory): 1.18 % at 900 °C.
     assert reading.cold.value == pytest.approx(100.0, abs=1e-6)
     assert (write_figure(reading.size), reading.hot and reading.hot.value) == ("101 mm", 900.0)
-    assert "100 mm cold (101 mm at 900 °C)" in reading_sentence(check(session, "poll.length"), session.shown)
+    assert "100 mm cold (101 mm at 900 °C)" in reading_sentence(
+        check(session, "poll.length"), Shown(session.system)
+    )
 
 
 def test_hot_without_a_figure_is_the_step_s_heat_at_the_end_of_it() -> None:
@@ -204,20 +206,20 @@ def test_a_size_is_read_as_a_smith_writes_it(typed: str) -> None:
 def test_a_job_in_inches_reads_bare_numbers_as_inches_and_answers_in_them() -> None:
     session = begun(INCHES)
     answer = session.read("thickness", "7/16")
-    assert session.standing().units == "in"
+    assert session.system == "in"
     reading = check(session, "strap.thickness").reading
     assert reading is not None
     assert reading.size.value == pytest.approx(11.1125)
-    assert answer.sentence.startswith("strap thickness 7/16 in: ")
-    assert " mm" not in answer.sentence
+    assert said(answer, Shown("in")).startswith("strap thickness 7/16 in: ")
+    assert " mm" not in said(answer, Shown("in"))
     assert session.parsed("thickness", "11 mm").size == pytest.approx(11.0)
 
 
 def test_a_hot_reading_in_inches_tells_fahrenheit() -> None:
     session = begun(INCHES)
     answer = session.read("thickness", "7/16", hot="900 C")
-    assert "at 1652 °F" in answer.sentence
-    assert "hot at 1652 °F" in session.history()[-1].text
+    assert "at 1652 °F" in said(answer, Shown("in"))
+    assert "hot at 1652 °F" in entry_text(session.history()[-1], Shown("in"))
 
 
 @pytest.mark.parametrize("name", ["poll.thickness", "Poll.Thickness", " poll.thickness ", "thickness"])
@@ -294,10 +296,10 @@ steps:
 """
     )
     spare = session.standing().spares
-    assert session.read("angle", "92").sentence == "arm angle 92°: good, wanted 90 ±5°."
-    assert "out, 4° over the 95° allowed" in session.read("angle", "99").sentence
+    assert said(session.read("angle", "92")) == "arm angle 92°: good, wanted 90 ±5°."
+    assert "out, 4° over the 95° allowed" in said(session.read("angle", "99"))
     assert session.standing().spares == spare
-    assert "arm angle 99°" in session.history()[-1].text
+    assert "arm angle 99°" in entry_text(session.history()[-1])
     with pytest.raises(EntryFault, match="arm angle: "):
         session.read("angle", "ninety")
 
@@ -318,12 +320,12 @@ steps:
 
 @pytest.mark.parametrize("typed", ["0", "0 mm", "0,0", "none"])
 def test_no_gap_at_all_is_the_best_fit_and_can_be_said(typed: str) -> None:
-    assert "good" in begun(FITTED).read("strap.gap", typed).sentence
+    assert "good" in said(begun(FITTED).read("strap.gap", typed))
 
 
 def test_a_gap_seen_by_light_is_judged_by_the_light_and_not_by_the_eye_of_a_whole_millimetre() -> None:
-    assert "out, 0.4 mm over the 0.5 mm allowed" in begun(FITTED).read("strap.gap", "0.9").sentence
-    assert "unsure" in begun(FITTED).read("strap.gap", "0.6").sentence
+    assert "out, 0.4 mm over the 0.5 mm allowed" in said(begun(FITTED).read("strap.gap", "0.9"))
+    assert "unsure" in said(begun(FITTED).read("strap.gap", "0.6"))
 
 
 def test_a_zone_named_without_its_size_asks_which() -> None:
@@ -339,25 +341,28 @@ def test_more_heats_than_a_step_can_take_are_refused_with_the_most() -> None:
 def test_a_reading_finer_than_sizes_are_shown_is_echoed_as_it_was_typed() -> None:
     session = begun(FITTED)
     session.done()
-    told = session.read("strap.length", "778.6", insist=True).sentence
+    told = said(session.read("strap.length", "778.6", insist=True))
     assert told.startswith("strap length 778.6 mm: ")
-    assert "strap length 778.6 mm" in session.history()[-1].text
+    assert "strap length 778.6 mm" in entry_text(session.history()[-1])
     (check,) = [one for one in session.standing().checks if one.dimension == "length"]
     assert check.reading is not None
-    assert cold_size(check.reading, session.shown) == "778.6 mm"
+    assert cold_size(check.reading, Shown(session.system)) == "778.6 mm"
 
 
 def test_a_gap_beyond_what_is_allowed_by_a_range_from_nothing_is_out_and_none_is_good() -> None:
     fitted = FITTED.replace("{bow: at most 1}", "{bow: 0 to 1, wind: 0}")
     session = begun(fitted)
     session.done()
-    assert session.read("strap.bow", "0").sentence == "strap bow 0 mm: good, wanted at most 1 mm."
-    assert "out, 0.4 mm over the 1 mm allowed" in session.read("strap.bow", "1.4").sentence
-    assert session.read("strap.wind", "0.25").sentence.startswith("strap wind 0.25 mm: unsure")
-    assert session.read("strap.wind", "0").sentence == "strap wind 0 mm: good, wanted at most 0.2 mm."
+    assert said(session.read("strap.bow", "0")) == "strap bow 0 mm: good, wanted at most 1 mm."
+    assert "out, 0.4 mm over the 1 mm allowed" in said(session.read("strap.bow", "1.4"))
+    assert said(session.read("strap.wind", "0.25")).startswith("strap wind 0.25 mm: unsure")
+    assert said(session.read("strap.wind", "0")) == "strap wind 0 mm: good, wanted at most 0.2 mm."
 
 
 def test_in_a_job_in_inches_a_gap_is_told_in_thousandths_as_feelers_are_marked() -> None:
     session = begun("units: in\n" + FITTED.replace("0.5}", "0.02}").replace("40", "1.5").replace("8", "0.25"))
-    assert session.read("strap.gap", "0").sentence == "strap gap 0.000 in: good, wanted at most 0.020 in."
-    assert "out, 0.020 in over the 0.020 in allowed" in session.read("strap.gap", "0.04").sentence
+    inches = Shown("in")
+    assert (
+        said(session.read("strap.gap", "0"), inches) == "strap gap 0.000 in: good, wanted at most 0.020 in."
+    )
+    assert "out, 0.020 in over the 0.020 in allowed" in said(session.read("strap.gap", "0.04"), inches)

@@ -11,7 +11,7 @@ from coach.telling.figures import write_wanted
 from coach.telling.reading import cold_size
 from coach.telling.words import write
 from tests.bench.jobs import begun
-from tests.told import summary_of
+from tests.told import entry_text, said, summary_of, worries
 
 CHISEL = """
 title: Chisel
@@ -75,7 +75,7 @@ def check(session: Session, dimension: str) -> Check:
 def test_a_test_is_answered_with_one_key_and_says_what_to_do(typed: str, verdict: str, told: str) -> None:
     session = at(2)
     answer = session.read("chisel.magnet", typed)
-    assert answer.sentence.startswith(told)
+    assert said(answer).startswith(told)
     assert answer.bad_news is (verdict == "out")
     magnet = check(session, "magnet")
     assert magnet.verdict == verdict
@@ -101,19 +101,19 @@ def test_the_checkpoint_asks_in_order_and_warns_of_what_failed_or_was_not_tried(
     session.read("chisel.temperature", "800")
     session.read("chisel.soak", "6 min")
     session.read("chisel.warp", "none")
-    assert session.done_warning() == "chisel file test is not tried"
+    assert worries(session.done_warning()) == "chisel file test is not tried"
     session.read("chisel.file_test", "3")
-    assert session.done_warning() == "chisel file test is failed"
+    assert worries(session.done_warning()) == "chisel file test is failed"
     session.read("chisel.file_test", "2")
-    assert session.done_warning() == "chisel file test is in doubt"
+    assert worries(session.done_warning()) == "chisel file test is in doubt"
     session.read("chisel.file_test", "1")
-    assert session.done_warning() == ""
+    assert worries(session.done_warning()) == ""
 
 
 def test_any_test_can_be_made_though_no_checkpoint_asks_for_it() -> None:
     session = at(1)
     assert session.read("ring test", "fail").bad_news
-    assert "ring test is failed" in session.done_warning()
+    assert "ring test is failed" in worries(session.done_warning())
 
 
 @pytest.mark.parametrize(
@@ -131,7 +131,7 @@ def test_a_temperature_by_pyrometer_is_judged_with_its_own_doubt(typed: str, ver
     session = at(2)
     session.read("chisel.temperature", typed)
     assert check(session, "temperature").verdict == verdict
-    assert "by pyrometer" in session.history()[-1].text
+    assert "by pyrometer" in entry_text(session.history()[-1])
 
 
 def test_a_colour_cannot_settle_a_narrow_heat_and_says_what_can() -> None:
@@ -197,8 +197,8 @@ def test_a_quench_is_not_left_and_the_log_keeps_that_the_smith_insisted() -> Non
     with pytest.raises(EntryFault, match=r"must be followed by its temper.*cracks by itself"):
         session.rest()
     session.rest(force=True)
-    assert "against advice" in session.history()[-1].text
-    assert "cracks by itself" in session.history()[-1].text
+    assert "against advice" in entry_text(session.history()[-1])
+    assert "cracks by itself" in entry_text(session.history()[-1])
     assert any("cracks by itself" in line for line in summary_of(session))
 
 

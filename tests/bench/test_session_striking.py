@@ -7,7 +7,7 @@ import pytest
 from coach.bench.session import EntryFault, Session
 from tests.bench.jobs import HAMMER, at_step, begun, in_hand
 from tests.ledger.recipes import DRAW
-from tests.told import summary_of
+from tests.told import entry_text, said, summary_of
 
 # ── striking out ────────────────────────────────────────────────────────────────────────────────────
 
@@ -31,7 +31,7 @@ def same_but_for_its_entries(one: Session, other: Session) -> bool:
         ("heat", "Struck out: heat."),
         ("reading", "Struck out: poll side 34.5 mm by calliper."),
         ("done", "Struck out: step 2 done in 2 heats."),
-        ("note", "Struck out: note: Cold shut?."),
+        ("note", "Struck out: note: Cold shut?"),
         ("rest", "Struck out: put down to rest."),
         ("aside", "Struck out: set aside."),
     ],
@@ -49,11 +49,11 @@ def test_every_kind_of_entry_can_be_struck_out_and_brought_back(kind: str, told:
     made = enter[kind]()
     with_it = session.standing()
     answer = session.strike()
-    assert answer.sentence == told
+    assert said(answer) == told
     assert same_but_for_its_entries(session, untouched)
     assert answer.entry is not None
     again = session.strike(answer.entry)
-    assert again.sentence == f"Entry {made.entry} counts again."
+    assert said(again) == f"Entry {made.entry} counts again."
     back = session.standing()
     assert (back.heats, back.checks, back.notes, back.done, back.state) == (
         with_it.heats,
@@ -126,7 +126,7 @@ _QUENCH = "quenched steel that is left untempered cracks by itself, often overni
 
 def test_a_job_rests_and_is_taken_up_again() -> None:
     session = at_step(3)
-    assert session.rest().sentence == "The job rests; it will be here as you leave it."
+    assert said(session.rest()) == "The job rests; it will be here as you leave it."
     assert session.standing().state == "resting"
     session.resume()
     assert session.standing().state == "under way"
@@ -194,7 +194,7 @@ def test_insisting_on_a_rest_is_allowed_and_logged() -> None:
     session = at_step(11)
     answer = session.rest(force=True)
     assert answer.bad_news
-    assert "against advice: Step 10, Harden the poll" in session.history()[-1].text
+    assert "against advice: Step 10, Harden the poll" in entry_text(session.history()[-1])
 
 
 def test_a_finished_job_has_nothing_to_rest_from() -> None:

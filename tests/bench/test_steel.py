@@ -24,12 +24,12 @@ steps:
 def know(text: str, number: int, *, units: Shown | None = None) -> str:
     session = begun(text)
     if units is not None:
-        session.show_in(units)
+        session.system = units.system
     for _ in range(number - 1):
         session.done()
     step = session.standing().step
     assert step is not None
-    return " ".join(write(words, session.shown) for words in step.know)
+    return " ".join(write(words, Shown(session.system)) for words in step.know)
 
 
 def test_the_magnet_is_told_with_the_heat_to_go_on_to() -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from coach.bench.session import EntryFault, Session
 from tests.bench.jobs import begun
+from tests.told import entry_text, said
 
 EYE = """
 title: Eye block
@@ -51,7 +52,7 @@ def spare_of(session: Session, zone: str) -> float:
 def test_a_weighed_slug_says_what_it_was_reckoned_to_weigh() -> None:
     answer = begun(EYE).read("eye.slug", "13.1 g")
     # A stadium of 30 × 10 has 278.54 mm², 6 mm thick 1671.2 mm³, 13.1 g at 7.85 g/cm³: computed.
-    assert answer.sentence == "eye slug 13.1 g: as reckoned (13 g)."
+    assert said(answer) == "eye slug 13.1 g: as reckoned (13 g)."
     assert not answer.bad_news
 
 
@@ -74,7 +75,7 @@ def test_a_whole_piece_is_weighed_and_every_zone_learns_from_it() -> None:
     session = begun(EYE)
     eye, shank = spare_of(session, "eye"), spare_of(session, "shank")
     reckoned = session.read("body.mass", "1090 g", insist=True)
-    assert "less than the" in reckoned.sentence or "more than the" in reckoned.sentence
+    assert "less than the" in said(reckoned) or "more than the" in said(reckoned)
     light = spare_of(session, "eye") - eye, spare_of(session, "shank") - shank
     assert light[0] * light[1] > 0.0
 
@@ -83,7 +84,7 @@ def test_a_mass_that_cannot_be_is_questioned_and_the_same_twice_stands() -> None
     session = begun(EYE)
     first = session.read("body.mass", "1.5 kg")
     assert first.bad_news
-    assert "cannot be right" in first.sentence
+    assert "cannot be right" in said(first)
     assert not session.read("body.mass", "1.5 kg").bad_news
 
 
@@ -93,7 +94,7 @@ def test_a_piece_that_hangs_on_its_bar_is_not_weighed() -> None:
         session.read("pin.mass", "90 g")
     session.done()
     session.done()
-    assert "as reckoned" in session.read("pin.mass", "88.8 g").sentence
+    assert "as reckoned" in said(session.read("pin.mass", "88.8 g"))
 
 
 def test_a_length_is_no_mass() -> None:
@@ -105,6 +106,6 @@ def test_a_weighing_is_told_in_the_log_and_survives_striking_out() -> None:
     session = begun(EYE)
     untouched = session.standing().spares
     session.read("eye.slug", "18 g")
-    assert session.history()[-1].text == "eye slug 18 g by scales"
+    assert entry_text(session.history()[-1]) == "eye slug 18 g by scales"
     session.strike()
     assert session.standing().spares == untouched

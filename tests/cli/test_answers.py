@@ -247,7 +247,7 @@ def test_an_entry_is_struck_out_and_brought_back(coach: Coach) -> None:
     coach("heat", job)
     assert "heat" in sentence(coach, "strike", job)
     assert coach("where", job, "--json").values["heats"] == 0
-    assert "(struck out) heat" in coach("history", job).out
+    assert "struck out: heat" in coach("history", job).out
     assert "counts again" in sentence(coach, "strike", job, "3")
     assert coach("where", job, "--json").values["heats"] == 1
 

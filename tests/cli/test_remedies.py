@@ -62,7 +62,8 @@ def test_more_work_on_a_job_on_plan_is_no_bad_news(coach: Coach, tmp_path: Path)
 def test_a_remedy_is_taken_by_its_name_or_its_beginning(coach: Coach, thin: str, typed: str) -> None:
     told = coach("take", thin, typed)
     assert told.code == 0, told.err
-    assert told.out.startswith("Upset the shank back to 10 mm side: taken. The metal is enough")
+    assert told.out.startswith("Upset the shank back to 10 mm side: taken.")
+    assert "On plan: The metal is enough" in told.out
     assert "heat 0 of 3" in told.out
     assert coach("remedies", thin).code == 0
     struck = coach("strike", thin)

@@ -16,7 +16,7 @@ from coach.places import bundled_recipes
 from coach.quantities import Kind
 from coach.recipe.reader import read_recipe_file
 from tests.bench.jobs import in_hand, shop
-from tests.told import summary_of
+from tests.told import entry_text, said, summary_of, worries
 
 FILE = bundled_recipes() / "cross-peen-hammer.yaml"
 
@@ -213,8 +213,8 @@ def test_an_eye_drifted_too_wide_is_told_at_once_and_can_be_hafted_thicker(hand:
         session.heat()
     told = session.read("eye.hole_width", "19.6")  # the drift went one blow too far: 17.6 was wanted
     assert told.bad_news
-    assert "gone past" in told.sentence
-    assert "18.1 mm" in told.sentence
+    assert "gone past" in said(told)
+    assert "18.1 mm" in said(told)
     assert session.standing().verdict == "off plan"
     assert "hole width" in session.standing().reason
 
@@ -248,21 +248,21 @@ def test_a_dull_ring_before_hardening_sends_the_smith_back_to_the_weld(hand: ran
     heats = session.standing().heats_total
     told = session.read("eye.ring_test", "fail")
     assert told.bad_news
-    assert "open joint" in told.sentence
-    assert "eye ring test is failed" in session.done_warning()
+    assert "open joint" in said(told)
+    assert "eye ring test is failed" in worries(session.done_warning())
 
     while session.standing().step is not None and in_hand(session) > _step(session.plan, PEEN_WELD):
         session.back()
-    assert "another welding heat" in session.read("peen.weld_line", "fail").sentence
-    assert "peen weld line is failed" in session.done_warning()
-    assert session.heat().sentence == "Heat 4 is marked; 3 were planned."
+    assert "another welding heat" in said(session.read("peen.weld_line", "fail"))
+    assert "peen weld line is failed" in worries(session.done_warning())
+    assert said(session.heat()) == "Heat 4 is marked; 3 were planned."
     session.read("peen.weld_line", "pass")
-    assert session.done_warning() == ""
+    assert worries(session.done_warning()) == ""
     session.done()
 
     _go_to(session, LOOKED_OVER, hand)
     _work(session, hand)
-    assert session.done_warning() == ""
+    assert worries(session.done_warning()) == ""
     # One more welding heat, and what came after it done twice: 2 + 2 + 2 + 3 heats.
     assert session.standing().heats_total == heats + 1 + 9
     assert session.standing().verdict == "on plan"
@@ -291,7 +291,7 @@ def test_a_rest_insisted_on_before_the_temper_is_kept_and_told_on_return(hand: r
     assert session.standing().state == "under way"
 
     assert session.rest(force=True).bad_news
-    kept = session.history()[-1].text
+    kept = entry_text(session.history()[-1])
     assert "against advice" in kept
     assert "cracks by itself" in kept
     session.resume()
@@ -305,7 +305,7 @@ def test_the_colour_that_the_temper_reached_can_be_taken_down_though_nothing_ask
     _go_to(session, FACE_TEMPER, hand)
     told = session.read("poll.temperature", "dark straw")
     assert not told.bad_news
-    assert "248 °C" in told.sentence  # the mean of four published tables' dark straw (from memory)
+    assert "248 °C" in said(told)  # the mean of four published tables' dark straw (from memory)
     session.done()
     assert in_hand(session) == _step(session.plan, PEEN_TEMPER)
 
@@ -321,10 +321,10 @@ def test_a_whole_hammer_with_a_wide_eye_and_a_crack_ends_finished(hand: random.R
 
     _go_to(session, RUNG, hand)
     _work(session, hand, {"poll.ring_test": "fail"})
-    assert "poll ring test is failed" in session.done_warning()
+    assert "poll ring test is failed" in worries(session.done_warning())
     session.note("The wire lay against the cheek. Rung again on a string.")
     session.read("poll.ring_test", "pass")
-    assert session.done_warning() == ""
+    assert worries(session.done_warning()) == ""
 
     while session.standing().step is not None:
         if session.standing().checks and all(check.reading for check in session.standing().checks):

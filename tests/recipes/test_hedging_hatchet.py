@@ -19,6 +19,7 @@ from coach.quantities import Kind
 from coach.recipe.model import Step
 from coach.recipe.reader import read_recipe_file
 from tests.bench.jobs import in_hand, shop
+from tests.told import said, worries
 
 FILE = bundled_recipes() / "hedging-hatchet.yaml"
 CUT, LOOKED_OVER, STEEL_BEGINS = "Cut the head from the bar", "Look it over cold", "Mark out the steel"
@@ -252,16 +253,16 @@ def _cut_short(hand: random.Random) -> Session:
     session = _begun()
     _go_to(session, CUT, hand)
     session.heat()
-    assert session.done_warning() == "bit length is not measured"
+    assert worries(session.done_warning()) == "bit length is not measured"
     session.done()
     _go_to(session, LOOKED_OVER, hand)
     told = session.read("bit.length", "23.4")
     assert told.bad_news
-    assert "cannot be right as things stand" in told.sentence
+    assert "cannot be right as things stand" in said(told)
     assert session.standing().verdict == "on plan"  # nobody believes it yet
     told = session.read("bit.length", "23.4")
     assert told.bad_news
-    assert "under the" in told.sentence
+    assert "under the" in said(told)
     assert session.standing().verdict == "off plan"
     assert session.standing().reason.startswith("Bit:")
     return session
@@ -309,16 +310,16 @@ def test_a_heel_that_is_open_after_the_first_welding_heat_gets_another(hand: ran
     assert session.standing().heat_name == "weld"
     told = session.read("bit.weld line", "fail")
     assert told.bad_news
-    assert "another welding heat" in told.sentence
-    assert "bit weld line is failed" in session.done_warning()
+    assert "another welding heat" in said(told)
+    assert "bit weld line is failed" in worries(session.done_warning())
     for _ in range(3):
         session.heat()
     assert session.standing().heat_name == "mend"
-    assert "bit weld line is failed" in session.done_warning()
+    assert "bit weld line is failed" in worries(session.done_warning())
     session.read("bit.weld line", "pass")
     _work(session, hand)
-    assert session.done_warning() == ""
-    assert session.heat().sentence == "Heat 5 is marked; 4 were planned."
+    assert worries(session.done_warning()) == ""
+    assert said(session.heat()) == "Heat 5 is marked; 4 were planned."
 
 
 def test_the_job_may_rest_after_the_first_day_but_not_on_the_tack_nor_before_the_temper(
@@ -351,8 +352,8 @@ def test_an_edge_that_chips_over_the_rod_is_told_before_the_temper_is_called_don
     _work(session, hand)
     told = session.read("bit.flex test", "fail")
     assert told.bad_news
-    assert "temper anew" in told.sentence
-    assert session.done_warning() == "bit flex test is failed"
+    assert "temper anew" in said(told)
+    assert worries(session.done_warning()) == "bit flex test is failed"
 
 
 def test_a_whole_hatchet_cut_short_and_welded_twice_ends_finished_and_on_plan(hand: random.Random) -> None:

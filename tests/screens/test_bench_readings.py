@@ -9,7 +9,6 @@ from textual.widgets import Input
 from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.quantities import Shown
 from coach.screens.bench import BenchScreen
 from tests.screens.stage import answer_on, at_the_bench, words_on
 
@@ -138,7 +137,7 @@ async def test_a_number_without_a_size_is_kept_in_the_box(shop: Shop, job: Sessi
 
 
 async def test_a_size_in_fractions_is_set_in_words(shop: Shop, job: Session) -> None:
-    job.show_in(Shown(system="in"))
+    job.system = "in"
     async with at_the_bench(shop, job) as (bench, pilot):
         assert not bench.query_one("#big Digits").display
         assert "5/16" in words_on(bench.coach)

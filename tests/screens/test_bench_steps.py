@@ -11,6 +11,7 @@ from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.remedies import RemediesScreen
 from tests.screens.stage import answer_on, at_the_bench, clock, showing, words_on
+from tests.told import entry_text
 
 
 def good_point(session: Session) -> None:
@@ -194,7 +195,7 @@ async def test_the_star_shows_the_ways_back_and_one_can_be_taken_and_struck_out(
         await pilot.press("enter", "enter")
         await pilot.pause()
         assert showing(bench.app) is BenchScreen
-        assert job.history()[-1].text.startswith("way back: ")
+        assert entry_text(job.history()[-1]).startswith("way back: ")
         await pilot.press("f8")
         assert job.history()[-1].kind == "struck"
 

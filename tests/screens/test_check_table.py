@@ -5,12 +5,13 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import Session
+from coach.quantities import Shown
 from coach.screens.widgets.check_table import check_lines
 from tests.bench.jobs import at_step
 
 
 def lines(session: Session, width: int) -> list[str]:
-    return [line.plain for line in check_lines(session.standing().checks, session.shown, width)]
+    return [line.plain for line in check_lines(session.standing().checks, Shown(session.system), width)]
 
 
 @pytest.fixture

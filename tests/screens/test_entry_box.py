@@ -10,6 +10,7 @@ from coach.screens.app import CoachApp
 from coach.screens.bench import BenchScreen
 from coach.screens.rights import RightsScreen
 from tests.screens.stage import answer_on, at_the_bench, showing, words_on
+from tests.told import entry_text
 
 
 class Hand:
@@ -23,7 +24,7 @@ class Hand:
 
 
 def readings(job: Session) -> list[str]:
-    return [entry.text for entry in job.history() if entry.kind == "reading"]
+    return [entry_text(entry) for entry in job.history() if entry.kind == "reading"]
 
 
 async def test_a_gauge_that_fires_twice_counts_once_and_says_so(shop: Shop, job: Session) -> None:

@@ -11,6 +11,7 @@ from coach.screens.history import HistoryScreen
 from coach.screens.picture import PictureScreen
 from tests.screens.stage import answer_on, at_the_bench, showing, words_on
 from tests.screens.test_golden_screens import under_way
+from tests.told import entry_text
 
 
 async def test_tab_shows_the_spare_over_the_heats_and_back(shop: Shop, job: Session) -> None:
@@ -48,7 +49,7 @@ async def test_a_reading_is_corrected_where_it_stands(shop: Shop, job: Session) 
         await pilot.pause()
         assert f"Entry {at} is now point side 8.1 mm" in answer_on(bench.coach)
         assert showing(bench.app) is HistoryScreen
-    assert job.history()[-1].text == f"entry {at} corrected to 8,1"
+    assert entry_text(job.history()[-1]) == f"entry {at} corrected to 8,1"
 
 
 async def test_only_readings_are_corrected_and_esc_leaves_it(shop: Shop, job: Session) -> None:

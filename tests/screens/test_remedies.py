@@ -17,6 +17,7 @@ from coach.screens.shop import ShopScreen
 from coach.screens.widgets.pick_list import PickList
 from coach.telling.words import write
 from tests.screens.stage import PEG, a_shop, answer_on, at_the_bench, showing, words_on
+from tests.told import entry_text
 
 
 @pytest.fixture
@@ -141,7 +142,7 @@ async def test_a_touch_chooses_and_a_second_touch_takes(shop: Shop, thin: Sessio
         await pilot.click(PickList, offset=(5, 4))
         await pilot.pause()
         assert showing(bench.app) is BenchScreen
-    assert thin.history()[-1].text.startswith("way back: Upset the point")
+    assert entry_text(thin.history()[-1]).startswith("way back: Upset the point")
 
 
 async def test_a_star_in_a_note_is_written_down(shop: Shop, thin: Session) -> None:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.screens.wording import entry_moment, in_columns, marked, one_line, said
+from coach.screens.wording import in_columns, marked, one_line, said
 
 
 @pytest.mark.parametrize("text", ["[/", "[/b]", "[b]x[/b]", "len [mm]", '1-3/8" [tip]', "[link=http://x]y"])
@@ -51,10 +51,6 @@ def test_no_row_is_wider_than_its_place(texts: list[list[str]], width: int) -> N
     rows = [[one_line(text) for text in row] for row in texts]
     for line in in_columns(rows, width, leaves=(1,)):
         assert line.cell_length <= width
-
-
-def test_a_moment_is_a_day_and_a_time() -> None:
-    assert entry_moment("2026-03-02T09:04:00.000Z") == "2026-03-02 09:04"
 
 
 def test_columns_that_fit_all_stay() -> None:

@@ -19,7 +19,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Begin the job and say what to do first."""
-    from coach.bench.standing import Answer
+    from coach.bench.answer import Answer
+    from coach.quantities.words import say
     from coach.recipe.text import file_text
 
     path = recipe_path(asked.recipe)
@@ -27,5 +28,5 @@ def run(asked: argparse.Namespace) -> Reply[Entered]:
     with open_shop(asked) as shop:
         session = shop.begin(text, path.name, asked.name)
         title = session.recipe.title
-        said = Answer(f"Job {session.job} is begun: {title}.", session.standing().last_entry, False)
+        said = Answer(say("Job {} is begun: {}", session.job, title), session.standing().last_entry)
         return answered(session, [said])

@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
-from coach.cli.page import named, paragraph
+from coach.cli.page import set_page
 from coach.cli.reply import Reply, reply
+from coach.quantities import Shown
+from coach.telling.haft import eye_section
+from coach.telling.page import page
 
 if TYPE_CHECKING:
-    from coach.bench.standing import HaftView
+    from coach.bench.hafting import EyeForHaft
 
 SUMMARY = "Work out the eye for a haft that is there; with --take the job works to it."
 
@@ -20,7 +23,7 @@ class HaftForJob(NamedTuple):
     """What a haft asks of the eye of a job."""
 
     job: str  # its name
-    haft: HaftView
+    haft: EyeForHaft
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -58,15 +61,6 @@ def run(asked: argparse.Namespace) -> Reply[HaftForJob | Entered]:
     with a_job(asked) as session:
         if asked.take:
             return answered(session, [session.fit_haft(haft)])
-        view = session.haft(haft)
-        return reply(_lines(view), HaftForJob(session.job, view))
-
-
-def _lines(view: HaftView) -> list[str]:
-    return [
-        *paragraph(view.text),
-        *named("  Why", "\n".join(view.reasons)),
-        *named("  Then", view.seat_when),
-        *named("  Wedge", view.kerf_text),
-        *named("  Plan", view.steps),
-    ]
+        eye = session.haft(haft)
+        told = page(eye_section(eye, Shown(session.system)))
+        return reply(set_page(told), HaftForJob(session.job, eye))

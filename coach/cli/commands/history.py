@@ -7,13 +7,16 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
-from coach.cli.page import moment, set_page, table
+from coach.cli.page import set_page
 from coach.cli.reply import Reply, reply
+from coach.quantities import Shown
+from coach.telling.history import history_table
+from coach.telling.page import page, section
 from coach.telling.spare_history import spare_history
 
 if TYPE_CHECKING:
+    from coach.bench.history import Logged
     from coach.bench.looking_back import MomentOfSpare
-    from coach.bench.standing import EntryView
 
 SUMMARY = "List everything entered for a job, what was struck out included."
 
@@ -22,7 +25,7 @@ class Entries(NamedTuple):
     """Everything entered for a job."""
 
     job: str  # its name
-    entries: tuple[EntryView, ...]
+    entries: tuple[Logged, ...]
 
 
 class SpareHistory(NamedTuple):
@@ -45,16 +48,9 @@ def run(asked: argparse.Namespace) -> Reply[Entries | SpareHistory]:
     with a_job(asked) as session:
         if asked.spare:
             points = session.spare_points()
-            told = set_page(spare_history(points, session.shown))
+            told = set_page(spare_history(points, Shown(session.system)))
             return reply(told, SpareHistory(session.job, tuple(points)))
         entries = session.history()
-    rows = [
-        (
-            str(entry.number),
-            moment(entry.at),
-            f"step {entry.step}",
-            f"{'(struck out) ' if entry.struck else ''}{entry.text}",
-        )
-        for entry in entries
-    ]
-    return reply(table(rows, indent=""), Entries(session.job, tuple(entries)))
+        shown = Shown(session.system)
+    listed = page(section("", [history_table(entries, shown)]))
+    return reply(set_page(listed), Entries(session.job, entries))

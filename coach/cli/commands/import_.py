@@ -25,10 +25,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Add the job, and say where it stands; nothing is added that cannot be opened."""
+    from coach.bench.answer import Answer
     from coach.bench.shop import Shop
-    from coach.bench.standing import Answer
     from coach.log.carry import import_job
     from coach.log.jobs import JobExists
+    from coach.quantities.words import say
 
     text = _text(asked.file)
     with Shop(":memory:", now) as tried:
@@ -43,7 +44,7 @@ def run(asked: argparse.Namespace) -> Reply[Entered]:
                 f"another log."
             ) from error
         session = shop.open(job)
-        told = Answer(f"Job {job} is imported: {session.recipe.title}.", session.standing().last_entry, False)
+        told = Answer(say("Job {} is imported: {}", job, session.recipe.title), session.standing().last_entry)
         return answered(session, [told])
 
 

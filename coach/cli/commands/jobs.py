@@ -6,8 +6,9 @@ import argparse
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import shop_path
-from coach.cli.page import moment, table
+from coach.cli.page import table
 from coach.cli.reply import Reply, reply
+from coach.telling.moments import moment
 
 if TYPE_CHECKING:
     from coach.bench.glance import JobSummary

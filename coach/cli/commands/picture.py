@@ -9,6 +9,7 @@ from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import WIDTH, paragraph
 from coach.cli.reply import Refused, Reply, reply
+from coach.quantities import Shown
 
 if TYPE_CHECKING:
     from coach.bench.session import Session
@@ -60,10 +61,10 @@ def run(asked: argparse.Namespace) -> Reply[Drawn | WrittenPicture]:
         if asked.svg:
             from coach.drawing.svg import svg
 
-            return _written(asked.svg, svg(now or wanted, title, session.shown), session.job)
+            return _written(asked.svg, svg(now or wanted, title, Shown(session.system)), session.job)
         from coach.drawing.stacking import stacked
 
-        lines = stacked(now, wanted, WIDTH, _ROWS, shown=session.shown)
+        lines = stacked(now, wanted, WIDTH, _ROWS, shown=Shown(session.system))
         drawn = ["".join(span.text for span in line).rstrip() for line in lines]
         return reply([title, *drawn], Drawn(session.job, piece, tuple(drawn)))
 

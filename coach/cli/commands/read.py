@@ -10,8 +10,8 @@ from coach.cli.opening import a_job
 from coach.cli.reply import Refused, Reply
 
 if TYPE_CHECKING:
+    from coach.bench.answer import Answer
     from coach.bench.session import Session
-    from coach.bench.standing import Answer
 
 SUMMARY = "Enter sizes as measured; all of them or, when one cannot be read, none."
 

@@ -9,6 +9,7 @@ from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Reply, reply
+from coach.quantities import Shown
 
 if TYPE_CHECKING:
     from coach.ledger.remedies import WayBack
@@ -34,7 +35,7 @@ def run(asked: argparse.Namespace) -> Reply[WaysBack]:
     from coach.telling.ways_back import ways_back_page
 
     with a_job(asked) as session:
-        standing, ways, shown = session.standing(), session.ways_back(), session.shown
+        standing, ways, shown = session.standing(), session.ways_back(), Shown(session.system)
     verdict = PlanState(standing.verdict)
     told = ways_back_page(f"{verdict.value.capitalize()}: {standing.reason}", ways, verdict, shown)
     bad = verdict is not PlanState.ON_PLAN or bool(standing.trouble)

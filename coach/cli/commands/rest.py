@@ -8,6 +8,7 @@ from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Reply
+from coach.quantities import Shown
 from coach.telling.page import Line, page, section
 from coach.telling.summary import summary
 
@@ -25,5 +26,5 @@ def run(asked: argparse.Namespace) -> Reply[Entered]:
     with a_job(asked) as session:
         answer = session.rest(force=asked.insist)
         care = section("", map(Line, session.rest_words()))
-        told = page(care, summary(session.standing(), session.first_to_measure(), session.shown))
+        told = page(care, summary(session.standing(), session.first_to_measure(), Shown(session.system)))
         return answered(session, [answer], set_page(told))

@@ -9,6 +9,7 @@ from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Reply
 from coach.log.status import JobStatus
+from coach.quantities import Shown
 from coach.telling.page import page
 from coach.telling.summary import summary
 
@@ -25,5 +26,5 @@ def run(asked: argparse.Namespace) -> Reply[Entered]:
     with a_job(asked) as session:
         aside = session.standing().state is JobStatus.SET_ASIDE
         answer = session.bring_back() if aside else session.resume()
-        resumed = page(summary(session.standing(), session.first_to_measure(), session.shown))
+        resumed = page(summary(session.standing(), session.first_to_measure(), Shown(session.system)))
         return answered(session, [answer], set_page(resumed))

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import Entered, answered, job_argument, whole_number
 from coach.cli.opening import a_job
-from coach.cli.page import moment, paragraph, table
+from coach.cli.page import set_page
 from coach.cli.reply import Reply, reply
+from coach.telling.page import Line, page, section
+from coach.telling.righting import rights_table
 
 if TYPE_CHECKING:
-    from coach.bench.standing import RightView
+    from coach.bench.righting import Right
 
 SUMMARY = "List what is still to be put right; with a number, say that it is right now."
 
@@ -20,7 +22,7 @@ class ToPutRight(NamedTuple):
     """What is still to be put right."""
 
     job: str  # its name
-    to_right: tuple[RightView, ...]
+    to_right: tuple[Right, ...]
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -38,10 +40,5 @@ def run(asked: argparse.Namespace) -> Reply[ToPutRight | Entered]:
             number = whole_number(asked.entry, "the number of a thing to put right", "12")
             return answered(session, [session.righted(number)])
         found = session.standing().to_right
-        if not found:
-            return reply(paragraph("Nothing is to be put right."), ToPutRight(session.job, tuple(found)))
-        rows = [
-            (str(one.entry), moment(one.at), f"step {one.step}" if one.step else "", one.zone, one.text)
-            for one in found
-        ]
-        return reply(table(rows, indent=""), ToPutRight(session.job, tuple(found)))
+        told = rights_table(found) if found else Line("Nothing is to be put right.")
+        return reply(set_page(page(section("", [told]))), ToPutRight(session.job, found))

@@ -58,7 +58,7 @@ class Picture(Widget, can_focus=False):
 
         now = views_now(session.plan, piece, session.forms_now())
         wanted = views_now(session.plan, piece, session.forms_wanted())
-        self.show(f"The {piece}", now, wanted, session.shown)
+        self.show(f"The {piece}", now, wanted, Shown(session.system))
 
     def render(self) -> Content:
         """The picture at the size there is."""

@@ -1,0 +1,46 @@
+"""What follows from something that was entered."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from coach.bench.checks import Check
+from coach.bench.righting import Right
+from coach.ledger.verdict import Verdict
+from coach.quantities.words import Words
+
+
+class Unsettled(NamedTuple):
+    """What of a step, and of the whole job at its last step, is not as it should be."""
+
+    checks: tuple[Check, ...] = ()
+    to_right: tuple[Right, ...] = ()
+
+    def __bool__(self) -> bool:
+        """Whether there is anything."""
+        return bool(self.checks or self.to_right)
+
+
+class StepDone(NamedTuple):
+    """A step that was finished."""
+
+    number: int
+    title: str
+    unmarked: int  # so many planned heats count, for none was marked; 0 where heats were marked or told
+    unsettled: Unsettled
+    following: str  # the step that comes; "" after the last
+
+
+class Answer(NamedTuple):
+    """What follows from something that was entered."""
+
+    did: Words | Check | StepDone  # what was done; of a reading the size that was read
+    entry: int  # the number of the entry made
+    bad_news: bool = False  # off plan, gone past, out, or a reading that is questioned
+    replanned: bool = False  # whether the job stands otherwise by it, so that why it does is worth telling
+
+
+def unsettled(checks: tuple[Check, ...], to_right: tuple[Right, ...] = ()) -> Unsettled:
+    """The sizes of a step that are not good, and what is still to be put right."""
+    wanting = (one for one in checks if one.is_open or one.verdict not in (None, Verdict.GOOD))
+    return Unsettled(tuple(wanting), to_right)

@@ -1,0 +1,66 @@
+"""What the coach says to something that was entered."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from coach.bench.answer import StepDone, Unsettled
+from coach.bench.checks import Check
+from coach.ledger.verdict import Verdict
+from coach.quantities import Kind, Shown
+from coach.telling.reading import reading_sentence
+from coach.telling.words import sentence, write
+
+if TYPE_CHECKING:
+    from coach.bench.answer import Answer
+
+_OF_A_TEST = MappingProxyType({Verdict.OUT: "failed", Verdict.UNSURE: "in doubt"})
+
+
+def answer_text(answer: Answer, shown: Shown) -> str:
+    """What was done by an entry, in a sentence or two."""
+    did = answer.did
+    if isinstance(did, Check):
+        return reading_sentence(did, shown)
+    return _done(did, shown) if isinstance(did, StepDone) else sentence(did, shown)
+
+
+def _done(step: StepDone, shown: Shown) -> str:
+    told = f"Step {step.number}, {step.title}, is done"
+    if step.unmarked:
+        planned = "heat counts" if step.unmarked == 1 else f"{step.unmarked} heats count"
+        told += f"; no heat was marked, so the planned {planned}"
+    worries = unsettled_text(step.unsettled, shown)
+    following = f"Next: {step.following}." if step.following else "That was the last step."
+    return f"{told}{f' ({worries})' if worries else ''}. {following}"
+
+
+def unsettled_text(unsettled: Unsettled, shown: Shown) -> str:
+    """What is not as it should be: `poll side is not measured; bit length is out`; "" where all is."""
+    worries: dict[str, list[str]] = {}
+    for check in unsettled.checks:
+        worries.setdefault(_worry(check), []).append(check.label)
+    told = [f"{_which(labels)} {what}" for what, labels in worries.items()]
+    if unsettled.to_right:
+        still = "; ".join(write(right.words, shown) for right in unsettled.to_right)
+        told.append(f"still to be put right: {still}")
+    return "; ".join(told)
+
+
+def _worry(check: Check) -> str:
+    test = check.kind is Kind.TEST
+    if check.reading is None:
+        return "not tried" if test else "not measured"
+    if check.is_questioned:
+        return "to be measured again"
+    assert check.verdict is not None
+    return str(_OF_A_TEST.get(check.verdict, check.verdict) if test else check.verdict)
+
+
+def _which(labels: Sequence[str]) -> str:
+    """One or two sizes by their names; more would hide what is to be done next."""
+    if len(labels) == 1:
+        return f"{labels[0]} is"
+    return f"{' and '.join(labels) if len(labels) == 2 else f'{len(labels)} sizes'} are"

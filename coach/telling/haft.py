@@ -1,0 +1,34 @@
+"""The eye that a haft which is there asks for."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from coach.forms import listed
+from coach.quantities import Shown
+from coach.telling.figures import write_figure
+from coach.telling.page import Line, Section, section
+from coach.telling.words import sentence, write
+
+if TYPE_CHECKING:
+    from coach.bench.hafting import EyeForHaft
+
+
+def eye_section(eye: EyeForHaft, shown: Shown) -> Section:
+    """What to drift the eye to, why, when to seat the haft, its wedge, and which steps will work to it."""
+    kerf = write_figure(eye.kerf_depth, shown)
+    return section(
+        write(eye.words, shown),
+        [
+            *(Line(sentence(reason, shown), "Why") for reason in eye.reasons),
+            Line(eye.seat_when, "Then"),
+            Line(f"Saw the kerf {kerf} deep, two thirds of the eye's depth.", "Wedge"),
+            Line(_steps(eye), "Plan"),
+        ],
+    )
+
+
+def _steps(eye: EyeForHaft) -> str:
+    if not eye.steps:
+        return "No step ahead drifts the eye to its finished size any more: it is judged by the new one."
+    return f"Step{'s' if len(eye.steps) > 1 else ''} {listed(map(str, eye.steps))} will work to it."

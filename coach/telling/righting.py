@@ -1,0 +1,28 @@
+"""What is still to be put right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from coach.quantities import Shown
+from coach.telling.moments import moment
+from coach.telling.page import Table, table
+from coach.telling.words import sentence
+
+if TYPE_CHECKING:
+    from coach.bench.righting import Right
+
+
+def rights_table(rights: Iterable[Right]) -> Table:
+    """A row for each thing: its number, when and in which step it came up, its zone and what it is."""
+    rows = (
+        (str(one.entry), moment(one.at), f"step {one.step}" if one.step else "", one.zone, one.text)
+        for one in rights
+    )
+    return table(rows)
+
+
+def failed_reason(right: Right, shown: Shown) -> str:
+    """Why a job is tight for a failed test."""
+    return f"{sentence(right.words, shown)} Put it right before going on; of metal there is enough."
