@@ -244,7 +244,10 @@ steps:
 
 def test_what_a_cut_found_is_forgotten_once_the_zone_is_drawn_on() -> None:
     plan = planned(CUT_BETWEEN)
-    found = forecast(plan, None, at_stock(plan), 1).zones["bar"]
+    whole = forecast(plan, None, at_stock(plan), 1)
+    found = whole.zones["bar"]
+    assert "bar at its end" in whole.after[2].belief
+    assert "bar at its end" not in whole.after[3].belief
     by_metal = 1.0 - at_most(found.least_mm3, found.volume_mm3, found.volume_doubt_mm3)
     assert found.metal_chance == pytest.approx(by_metal)
     # By hand: 16 mm square of the volume there is, less the least of 144 mm.

@@ -47,10 +47,13 @@ def test_a_questioned_reading_moves_nothing(text: str, step: int, name: str, siz
     assert after.chance == pytest.approx(before.chance, abs=1e-9)
     spare, was = after.zones[zone].spares[0], before.zones[zone].spares[0]
     assert (spare.spare_mm, spare.doubt_mm) == pytest.approx((was.spare_mm, was.doubt_mm), abs=1e-9)
+    for size, old in zip(after.zones[zone].sizes, before.zones[zone].sizes, strict=True):
+        assert (size.expected_mm, size.doubt_mm) == pytest.approx((old.expected_mm, old.doubt_mm), abs=1e-9)
 
 
-def test_no_way_back_is_offered_for_a_reading_that_is_questioned() -> None:
-    situation = standing_at(planned(DRAW), doubted("strap", "thickness", 3.0))
+@pytest.mark.parametrize("size_mm", [3.0, 30.0])
+def test_no_way_back_is_offered_for_a_reading_that_is_questioned(size_mm: float) -> None:
+    situation = standing_at(planned(DRAW), doubted("strap", "thickness", size_mm))
     assert situation.course is not None
     assert situation.course.outcomes[0].questioned
     assert offers(situation) == ()
