@@ -1,4 +1,4 @@
-"""What taking a remedy changes: sizes wanted from here on, heats, and where the metal is."""
+"""What taking a way back changes: sizes wanted from here on, heats, and where the metal is."""
 
 from __future__ import annotations
 
@@ -92,7 +92,7 @@ class TakenBack(NamedTuple):
 
 
 class Amendment(NamedTuple):
-    """Everything that one remedy changes; the recipe file is never touched."""
+    """Everything that one way back changes; the recipe file is never touched."""
 
     limits: tuple[NewLimits, ...] = ()
     targets: tuple[NewTarget, ...] = ()
@@ -205,7 +205,7 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
 
 
 def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
-    """The metal where the remedy puts it."""
+    """The metal where the way back puts it."""
     changes: dict[str, Change] = {}
     belief = workpiece.belief
     for moved in amendment.moved:

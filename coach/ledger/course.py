@@ -35,7 +35,7 @@ class ReadingMark(NamedTuple):
 
 
 class AmendmentMark(NamedTuple):
-    """A remedy taken during the step; its plan is already the one the step is followed by."""
+    """A way back taken during the step; its plan is already the one the step is followed by."""
 
     entry: int
     amendment: Amendment

@@ -20,7 +20,7 @@ class Accept(Remedy):
     def ideas(self, situation: Situation) -> list[Idea]:
         """One idea for every finished size that no step ahead puts right, and one for several of a zone.
 
-        A drift that went too far has widened both mouths: neither alone would be a way out.
+        A drift that went too far has widened both mouths: neither alone would be a way back.
         """
         stuck = situation.stuck()
         zones = dict.fromkeys(size.zone for size in stuck)

@@ -59,7 +59,7 @@ class ShortSkin(NamedTuple):
 class Situation(NamedTuple):
     """Where a job stands, as a remedy sees it."""
 
-    plan: Plan  # with what remedies taken before have changed
+    plan: Plan  # with what was changed by those taken before
     first_plan: Plan  # as the job began
     start: Workpiece  # before the step in hand
     course: Course | None  # the step in hand; None when every step is done

@@ -1,4 +1,4 @@
-"""A remedy reckoned: the same forecast, run as if it had been taken."""
+"""A way back reckoned: the same forecast, run as if it had been taken."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ class Offer(NamedTuple):
     rank: tuple[float, ...]  # lower is better
 
 
-#: A remedy that does not better the chance by more than this is no way out of what is wrong.
+#: A remedy that does not better the chance by more than this is no way back from what is wrong.
 _WORTH = 0.01
 
 
