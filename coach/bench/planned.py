@@ -283,7 +283,7 @@ def _laid(steel: LaidSteel) -> SteelToLay:
         drawn=mm(steel.drawn_mm),
         left=mm(steel.left_mm),
         enough=steel.drawn_mm >= steel.needed_mm,
-        parts=tuple(PartOfLaid(what, mm(size_mm)) for what, size_mm in steel.reasons),
+        parts=tuple(PartOfLaid(what, mm(size_mm)) for what, size_mm in steel.portions),
     )
 
 

@@ -35,7 +35,7 @@ class Layer(NamedTuple):
     barbs_lost_share: float = BARBS_LOST_SHARE
 
 
-class Reason(NamedTuple):
+class Portion(NamedTuple):
     """One part of the thickness, what it is for and how much it is."""
 
     what: str
@@ -53,7 +53,7 @@ def ready_mm(layer: Layer) -> float:
     >>> round(ready_mm(Layer(3.0, skin_mm=0.3, ground_mm=0.5, scale_mm=0.2, squeeze_share=0.1)), 3)
     4.111
     """
-    return math.fsum(reason.mm for reason in reasons(layer))
+    return math.fsum(portion.mm for portion in portions(layer))
 
 
 def remains_mm(ready_mm: float, layer: Layer) -> float:
@@ -70,12 +70,12 @@ def remains_mm(ready_mm: float, layer: Layer) -> float:
     return welded_mm * layer.forged_ratio - layer.scale_mm - max(layer.skin_mm, layer.ground_mm)
 
 
-def reasons(layer: Layer) -> tuple[Reason, ...]:
+def portions(layer: Layer) -> tuple[Portion, ...]:
     """Where the thickness of `ready_mm` goes, in mm, from the steel that stays back to the first step.
 
     The parts add up to it; what takes nothing is left out. Raises OutOfRange as `ready_mm` does.
 
-    >>> [what for what, mm in reasons(Layer(3.0, ground_mm=0.5, forged_ratio=0.8))]
+    >>> [what for what, mm in portions(Layer(3.0, ground_mm=0.5, forged_ratio=0.8))]
     ['hard steel that is left', 'grinding of the outer face', 'thinned by forging the joined section']
     """
     _check(layer)
@@ -87,12 +87,12 @@ def reasons(layer: Layer) -> tuple[Reason, ...]:
     forged_mm = layer.remains_mm + max(skin, ground) + layer.scale_mm
     welded_mm = forged_mm / layer.forged_ratio
     parts = (
-        Reason("hard steel that is left", layer.remains_mm),
-        Reason(off, max(skin, ground)),
-        Reason("scale of the outer face", layer.scale_mm),
-        Reason("thinned by forging the joined section", welded_mm - forged_mm),
-        Reason("squeezed out by the weld", welded_mm / (1.0 - layer.squeeze_share) - welded_mm),
-        Reason("barbs lost in the weld", layer.barbs_mm * layer.barbs_lost_share),
+        Portion("hard steel that is left", layer.remains_mm),
+        Portion(off, max(skin, ground)),
+        Portion("scale of the outer face", layer.scale_mm),
+        Portion("thinned by forging the joined section", welded_mm - forged_mm),
+        Portion("squeezed out by the weld", welded_mm / (1.0 - layer.squeeze_share) - welded_mm),
+        Portion("barbs lost in the weld", layer.barbs_mm * layer.barbs_lost_share),
     )
     finite(math.fsum(part.mm for part in parts), "thickness of the steel")
     return tuple(part for part in parts if part.mm > 0.0)
@@ -116,7 +116,7 @@ def tongue_mm(tongue: Tongue) -> float:
     >>> round(tongue_mm(Tongue(25.0, ground_mm=1.0, stretch=1.6, squeeze_share=0.01)), 2)
     16.41
     """
-    return math.fsum(reason.mm for reason in tongue_reasons(tongue))
+    return math.fsum(portion.mm for portion in tongue_portions(tongue))
 
 
 def tongue_left_mm(ready_mm: float, tongue: Tongue) -> float:
@@ -130,16 +130,16 @@ def tongue_left_mm(ready_mm: float, tongue: Tongue) -> float:
     return ready_mm * (1.0 - tongue.squeeze_share) * tongue.stretch - tongue.ground_mm
 
 
-def tongue_reasons(tongue: Tongue) -> tuple[Reason, ...]:
+def tongue_portions(tongue: Tongue) -> tuple[Portion, ...]:
     """Where the length of `tongue_mm` goes, in mm; what forging draws out is counted below 0."""
     _check_tongue(tongue)
     finished_mm = tongue.remains_mm + tongue.ground_mm
     welded_mm = finished_mm / tongue.stretch
     parts = (
-        Reason("hard steel behind the edge", tongue.remains_mm),
-        Reason("ground off the edge line", tongue.ground_mm),
-        Reason("drawn out by forging the joined section", welded_mm - finished_mm),
-        Reason("squeezed out by the weld", welded_mm / (1.0 - tongue.squeeze_share) - welded_mm),
+        Portion("hard steel behind the edge", tongue.remains_mm),
+        Portion("ground off the edge line", tongue.ground_mm),
+        Portion("drawn out by forging the joined section", welded_mm - finished_mm),
+        Portion("squeezed out by the weld", welded_mm / (1.0 - tongue.squeeze_share) - welded_mm),
     )
     return tuple(part for part in parts if part.mm != 0.0)
 

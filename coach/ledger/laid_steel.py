@@ -6,13 +6,13 @@ from typing import NamedTuple
 
 from coach.finish.laid import (
     Layer,
-    Reason,
+    Portion,
     Tongue,
+    portions,
     ready_mm,
-    reasons,
     tongue_left_mm,
     tongue_mm,
-    tongue_reasons,
+    tongue_portions,
 )
 from coach.finish.laid import remains_mm as layer_left_mm
 from coach.ledger.plan import Plan, laid_zones
@@ -34,7 +34,7 @@ class LaidSteel(NamedTuple):
     drawn_mm: float  # as drawn, ready to weld
     needed_mm: float  # it must be that big when it is laid on
     left_mm: float  # what will be left of what is drawn
-    reasons: tuple[Reason, ...]
+    portions: tuple[Portion, ...]
     taken_back_mm: float = 0.0  # off its end, after it was laid on
 
 
@@ -59,7 +59,7 @@ def _on_face(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> L
         return None
     layer = _layer(plan, steel, zone, weld, remains)
     left = layer_left_mm(drawn.nominal, layer)
-    parts = reasons(layer)
+    parts = portions(layer)
     return LaidSteel(
         steel, zone, weld.number, "thickness", remains, drawn.nominal, ready_mm(layer), left, parts
     )
@@ -82,7 +82,7 @@ def _in_cleft(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> 
     stretch = last.size_mm("length") / welded.size_mm("length")
     tongue = Tongue(remains, ground, stretch, weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE))
     left = tongue_left_mm(drawn.nominal, tongue)
-    parts = tongue_reasons(tongue)
+    parts = tongue_portions(tongue)
     return LaidSteel(
         steel, zone, weld.number, "length", remains, drawn.nominal, tongue_mm(tongue), left, parts, taken_back
     )

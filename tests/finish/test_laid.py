@@ -12,8 +12,8 @@ from coach.finish.laid import (
     Layer,
     cleft_faults,
     jaw_mm,
+    portions,
     ready_mm,
-    reasons,
     remains_mm,
 )
 from coach.quantities.refusal import OutOfRange
@@ -58,9 +58,9 @@ def test_ready_and_remains_undo_each_other(layer: Layer) -> None:
 
 
 @given(layers)
-def test_the_reasons_add_up_to_the_ready_thickness(layer: Layer) -> None:
-    assert math.fsum(reason.mm for reason in reasons(layer)) == pytest.approx(ready_mm(layer), rel=1e-12)
-    assert all(reason.mm > 0 for reason in reasons(layer))
+def test_the_portions_add_up_to_the_ready_thickness(layer: Layer) -> None:
+    assert math.fsum(portion.mm for portion in portions(layer)) == pytest.approx(ready_mm(layer), rel=1e-12)
+    assert all(portion.mm > 0 for portion in portions(layer))
 
 
 @given(layers, st.floats(min_value=0.01, max_value=2))
@@ -75,9 +75,9 @@ def test_more_of_anything_asks_for_thicker_steel(layer: Layer, more_mm: float) -
         assert ready_mm(changed) > thick_mm
 
 
-def test_the_reasons_say_which_of_skin_and_grinding_counts() -> None:
+def test_the_portions_say_which_of_skin_and_grinding_counts() -> None:
     def words(layer: Layer) -> str:
-        return "; ".join(reason.what for reason in reasons(layer))
+        return "; ".join(portion.what for portion in portions(layer))
 
     assert "the skin with it" in words(Layer(3, skin_mm=0.3, ground_mm=0.5))
     assert "more than was to be ground" in words(Layer(3, skin_mm=0.5, ground_mm=0.3))
@@ -102,7 +102,7 @@ def test_the_reasons_say_which_of_skin_and_grinding_counts() -> None:
     ],
 )
 def test_a_layer_that_cannot_be_is_refused_in_one_sentence(wrong: Layer) -> None:
-    for ask in (ready_mm, reasons, lambda layer: remains_mm(5, layer)):
+    for ask in (ready_mm, portions, lambda layer: remains_mm(5, layer)):
         with pytest.raises(OutOfRange) as refused:
             ask(wrong)
         assert str(refused.value).endswith(".")

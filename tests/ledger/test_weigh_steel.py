@@ -76,4 +76,4 @@ def test_steel_in_a_cleft_is_sized_by_what_remains_behind_the_edge() -> None:
     assert steel.dimension == "length"
     assert steel.needed_mm == pytest.approx(40.0 / 1.5 / 0.99, rel=1e-9)
     assert steel.left_mm == pytest.approx(30.0 * 0.99 * 1.5, rel=1e-9)
-    assert sum(reason.mm for reason in steel.reasons) == pytest.approx(steel.needed_mm)
+    assert sum(portion.mm for portion in steel.portions) == pytest.approx(steel.needed_mm)
