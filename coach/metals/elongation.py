@@ -81,5 +81,5 @@ def _check(temperature_c: float) -> None:
         temperature_c,
         LOWEST_C,
         HIGHEST_C,
-        "The elongation of steel is published from {}, not at {}; let the piece cool before it is measured.",
+        "The elongation of steel is known from {}, not at {}; let the piece cool before it is measured.",
     )
