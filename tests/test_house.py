@@ -26,6 +26,9 @@ UNFINISHED = re.compile(
 SILENCED = re.compile(r"#\s*(?:noqa(?!:)|type:\s*ignore(?!\[))", re.IGNORECASE)
 SOMEONES_COMPUTER = re.compile(r"/(?:home|root|Users)/|[A-Z]:\\Users\\")
 WAITING = re.compile(r"\btime\.sleep\(|\basyncio\.sleep\((?!0\))")
+#: Rooms that hold values: only what stands above them knows the units that sizes are shown in.
+ROOMS_OF_VALUES = ("log", "reckoner", "ledger", "recipe", "operations", "fire", "forms", "finish", "metals")
+UNITS_AS_SHOWN = re.compile(r"Shown|write_\w+")
 EMPTY_NAMES = {"common", "data", "helper", "helpers", "info", "manager", "misc", "util", "utils"}
 
 
@@ -86,6 +89,18 @@ def test_no_file_of_the_package_grows_past_its_limit() -> None:
     files = [*modules("coach"), *(ROOT / "coach").rglob("*.tcss")]
     lengths = {str(path): len(path.read_text(encoding="utf-8").splitlines()) for path in files}
     assert {name: length for name, length in lengths.items() if length > LONGEST_FILE_LINES} == {}
+
+
+def test_rooms_that_hold_values_know_nothing_of_units_as_shown() -> None:
+    brought = [
+        f"{path.relative_to(ROOT)} brings {name.name}"
+        for path in modules(*(f"coach/{room}" for room in ROOMS_OF_VALUES))
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("coach.")
+        for name in node.names
+        if UNITS_AS_SHOWN.fullmatch(name.name)
+    ]
+    assert brought == []
 
 
 def test_every_folder_of_modules_is_a_package() -> None:
