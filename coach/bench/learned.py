@@ -1,23 +1,21 @@
-"""What a job's readings have taught of the shop: its fire's scale and its spread, each with the reason."""
+"""What a job's readings have taught of the shop: its fire's scale and its spread, each with the reading."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Sequence
+from enum import StrEnum
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
 from coach.bench.sentences import kind_of
-from coach.bench.standing import LearnedView
 from coach.fire.spreading import spread_coefficient
 from coach.forms import label
 from coach.ledger.course import Course, Outcome
-from coach.ledger.learning import UNTAUGHT
+from coach.ledger.learning import UNTAUGHT, Taught
 from coach.ledger.running import coefficient
-from coach.ledger.verdict import GUARD_FACTOR
-from coach.ledger.workpiece import SCALE, SPREAD, Workpiece
-from coach.quantities import Figure, Shown, write_length
+from coach.ledger.workpiece import SCALE, SPREAD
+from coach.quantities.figure import Figure, Kind, mm
 from coach.recipe.model import Step
-from coach.telling.figures import write_figure
 
 #: A reading that moved the factor, or the coefficient, by less than this has taught nothing worth naming.
 _WORTH_NAMING = 0.02
@@ -25,14 +23,51 @@ _WORTH_NAMING = 0.02
 _TOLD_AT_BITE = 0.5
 
 
-class _Teacher(NamedTuple):
-    """A reading that taught something, and in which step."""
+class OfShop(StrEnum):
+    """What is learned of a shop."""
 
-    outcome: Outcome
-    step: Step
+    SCALE = "scale"  # the factor on what a heat is reckoned to take
+    SPREAD = "spread"  # the coefficient, at a bite of half the width
 
 
-def learned_views(state: JobState, course: Course | None, shown: Shown) -> tuple[LearnedView, ...]:
+class MeasuredHeat(NamedTuple):
+    """How far a zone ran in a heat that was measured half way."""
+
+    zone: str
+    width_before: Figure
+    width: Figure
+    thickness_before: Figure
+    thickness: Figure
+
+
+class Teacher(NamedTuple):
+    """The reading that taught most."""
+
+    entry: int  # its entry's number; striking it out takes its lesson back
+    step: int  # the step that it was taken in
+    zone: str
+    dimension: str
+    size: Figure  # on cold metal
+    up: bool  # whether it took the figure up
+    heat: MeasuredHeat | None  # the heat that it measured, where it completed one
+
+    @property
+    def label(self) -> str:
+        """As it is spoken of."""
+        return label(self.zone, self.dimension)
+
+
+class LearnedOfShop(NamedTuple):
+    """What the job's readings have taught of the shop itself."""
+
+    what: OfShop
+    now: Figure  # as believed now
+    published: Figure  # what is reckoned with before any reading
+    by: Teacher | None  # None where no reading has told anything else yet
+    others: int  # how many more readings have told something
+
+
+def learned_of_shop(state: JobState, course: Course | None) -> tuple[LearnedOfShop, ...]:
     """The scale factor and the spread coefficient as believed now; empty when nothing is reckoned."""
     now = course.now if course is not None else state.start
     if now is None:
@@ -40,69 +75,40 @@ def learned_views(state: JobState, course: Course | None, shown: Shown) -> tuple
     courses = [record.course for record in state.records if record.course is not None]
     if course is not None:
         courses.append(course)
-    teachers = [_Teacher(o, c.step) for c in courses for o in c.outcomes if o.taught is not UNTAUGHT]
-    return (_scale(now, teachers, shown), _spread(now, teachers, shown))
-
-
-def _scale(now: Workpiece, teachers: Iterable[_Teacher], shown: Shown) -> LearnedView:
-    factor, doubt = now.scale_factor(), now.belief.doubt(SCALE)
-    told = [one for one in teachers if abs(one.outcome.taught.scale) >= _WORTH_NAMING]
-    if told:
-        most = max(told, key=lambda one: abs(one.outcome.taught.scale))
-        entry = most.outcome.mark.entry
-        rest = f", and {len(told) - 1} more" if len(told) > 1 else ""
-        way = "up" if most.outcome.taught.scale > 0.0 else "down"
-        reason = f"{_reading(most, shown)} took it {way} most{rest}"
-    else:
-        entry, reason = None, "no reading has told otherwise yet"
-    return LearnedView(
-        name="scale",
-        value=factor,
-        doubt=doubt,
-        published=1.0,
-        text=f"scale {factor:.2f} × reckoned (±{GUARD_FACTOR * doubt:.2f})",
-        reason=reason,
-        entry=entry,
-    )
-
-
-def _spread(now: Workpiece, teachers: Iterable[_Teacher], shown: Shown) -> LearnedView:
+    read = [(c.step, one) for c in courses for one in c.outcomes if one.taught is not UNTAUGHT]
     published = spread_coefficient(_TOLD_AT_BITE, 1.0)
-    value, doubt = coefficient(published, now.belief.mean(SPREAD)), now.belief.doubt(SPREAD)
-    told = [one for one in teachers if abs(one.outcome.taught.spread) >= _WORTH_NAMING]
-    if told:
-        most = max(told, key=lambda one: abs(one.outcome.taught.spread))
-        entry = most.outcome.mark.entry
-        lesson = most.outcome.taught.lesson
-        if lesson is None:
-            reason = f"{_reading(most, shown)} says how far it ran"
-        else:
-            wide, thick = (
-                f"{write_length(before, shown, unit=False)} to {write_length(after, shown)}"
-                for before, after in (lesson.width_mm, lesson.thickness_mm)
-            )
-            reason = (
-                f"{lesson.zone} ran from {wide} wide as it went from {thick} thick, step {most.step.number}"
-            )
-        if len(told) > 1:
-            reason += f", and {len(told) - 1} more"
-    else:
-        entry, reason = None, "no heat has been measured yet, thickness and width, half way"
-    return LearnedView(
-        name="spread",
-        value=value,
-        doubt=doubt,
-        published=published,
-        text=f"spread {value:.2f} (book {published:.2f}, ±{GUARD_FACTOR * doubt:.2f})",
-        reason=reason,
-        entry=entry,
+    scale = Figure(now.scale_factor(), Kind.FACTOR, now.belief.doubt(SCALE))
+    spread = coefficient(published, now.belief.mean(SPREAD))
+    return (
+        LearnedOfShop(
+            OfShop.SCALE, scale, Figure(1.0, Kind.FACTOR), *_most(read, lambda taught: taught.scale)
+        ),
+        LearnedOfShop(
+            OfShop.SPREAD,
+            Figure(spread, Kind.FACTOR, now.belief.doubt(SPREAD)),
+            Figure(published, Kind.FACTOR),
+            *_most(read, lambda taught: taught.spread),
+        ),
     )
 
 
-def _reading(teacher: _Teacher, shown: Shown) -> str:
-    """One reading in a few words: "poll length 35.2 mm, step 9"."""
-    reading = teacher.outcome.mark.reading
-    surprise = teacher.outcome.surprise
-    size = surprise.cold.size_mm if surprise is not None else reading.size_mm
-    told = write_figure(Figure(size, kind_of(teacher.step, reading.dimension)), shown, "=")
-    return f"{label(reading.zone, reading.dimension)} {told}, step {teacher.step.number},"
+def _most(
+    read: Sequence[tuple[Step, Outcome]], moved: Callable[[Taught], float]
+) -> tuple[Teacher | None, int]:
+    """The reading that moved a figure most, and how many others are worth naming."""
+    told = [(step, one) for step, one in read if abs(moved(one.taught)) >= _WORTH_NAMING]
+    if not told:
+        return None, 0
+    step, most = max(told, key=lambda pair: abs(moved(pair[1].taught)))
+    reading = most.mark.reading
+    cold = most.surprise.cold if most.surprise is not None else None
+    size = Figure(cold.size_mm if cold is not None else reading.size_mm, kind_of(step, reading.dimension))
+    lesson = most.taught.lesson
+    heat = None
+    if lesson is not None:
+        heat = MeasuredHeat(lesson.zone, *map(mm, (*lesson.width_mm, *lesson.thickness_mm)))
+    up = moved(most.taught) > 0.0
+    return (
+        Teacher(most.mark.entry, step.number, reading.zone, reading.dimension, size, up, heat),
+        len(told) - 1,
+    )

@@ -17,33 +17,10 @@ from coach.bench.sizes import DrawnSize, MetalToSpare
 from coach.log.status import JobStatus
 
 if TYPE_CHECKING:
+    from coach.bench.clock import HeatClock
+    from coach.bench.learned import LearnedOfShop
     from coach.bench.skin import SteelSkin
     from coach.bench.step import StepToDo
-
-
-class ClockView(NamedTuple):
-    """Where the piece is, by the clock: out of the fire and cooling, or in it and soaking."""
-
-    place: str  # out of the fire, in the fire
-    since: str  # ISO 8601 UTC
-    start_c: float  # as it leaves the fire
-    stop_c: float  # back to the fire at this
-    working_seconds: float | None  # how long it can be worked, None where it cannot be told
-    cooling: tuple[tuple[float, float], ...]  # seconds out of the fire and surface in °C
-    soak_minutes: float | None  # until its middle has the heat, None out of the fire
-    soak_text: str
-
-
-class LearnedView(NamedTuple):
-    """What the job's readings have taught of the shop itself."""
-
-    name: str  # scale (factor on what a heat takes) or spread (coefficient, at a bite of half the width)
-    value: float  # as believed now
-    doubt: float  # standard uncertainty
-    published: float  # what is reckoned with before any reading
-    text: str  # "scale 1.32 × reckoned (±0.30)"
-    reason: str  # which reading moved it most
-    entry: int | None  # of the reading that taught most; striking it out takes its lesson back
 
 
 class NoteView(NamedTuple):
@@ -80,13 +57,13 @@ class Standing(NamedTuple):
     heats: int  # marked in this step
     heat_name: str  # what the heat in hand is for: set, weld, close, mend; "" where none has a name
     heats_total: int  # heats of the whole job
-    clock: ClockView | None  # None when nothing was said of the fire in this step, or it is none
+    clock: HeatClock | None  # None when nothing was said of the fire in this step, or it is none
     #: what the step asks to be measured, and whatever else was measured in it: a list of checks
     checks: tuple[Check, ...]
     next_check: str | None  # the name of the first check without a believed reading
     sizes: tuple[DrawnSize, ...]  # the drawing as it is now expected to come out: a list of sizes
     spares: tuple[MetalToSpare, ...]  # spares
-    learned: tuple[LearnedView, ...]  # what the readings have taught of the shop: a list of lessons
+    learned: tuple[LearnedOfShop, ...]  # what the readings have taught of the shop: a list of lessons
     skins: tuple[SteelSkin, ...]  # how deep the fire has taken the carbon out of each steel: a list of skins
     chance: float  # the chance of making the drawing
     verdict: str  # on plan, tight, off plan

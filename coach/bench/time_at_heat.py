@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.bench.replay import JobState, seconds_between
-from coach.bench.standing import ClockView
 from coach.fire.blows import power_hammer
 from coach.fire.colours import colour_name
 from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.limits import too_cold
 from coach.fire.passes import Rectangle, draw
-from coach.ledger.hot_work import HotWork, Reckoned, grades_in, heats_by, hot_work, soak_minutes
+from coach.ledger.hot_work import HotWork, Reckoned, grades_in, heats_by, hot_work
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
 from coach.operations import operation
 from coach.operations.does import HeatKind
@@ -32,11 +29,9 @@ _RAM_KG = 25.0
 _TOLD_APART = 2
 #: An edge that runs less than this share beyond its size needs no word.
 _RUNS_WIDE = 1.03
-#: A longer absence from the fire is no heat in hand any more.
-_LONGEST_OUT_S = 1800.0
 #: Standard uncertainty of the time to work, as a share: how long it lies on the anvil counts for a quarter to
 #: three quarters rather than for half, and iron is not always as black as it is taken (judgement).
-_TIME_DOUBT_SHARE = 0.12
+TIME_DOUBT_SHARE = 0.12
 #: Blows and heats are reckoned to 50 %, give or take.
 _WORK_DOUBT_SHARE = 0.5 / COVERAGE
 
@@ -72,7 +67,7 @@ def time_at_heat(plan: Plan, step: Step, spread_offset: float = 0.0) -> TimeAtHe
         start=celsius(hot.start_c),
         stop=celsius(hot.stop_c),
         stop_colour=colour_name(hot.stop_c),
-        working=None if hot.seconds is None else seconds(hot.seconds, _TIME_DOUBT_SHARE * hot.seconds),
+        working=None if hot.seconds is None else seconds(hot.seconds, TIME_DOUBT_SHARE * hot.seconds),
         at_least=hot.at_least,
         blows=_count(hand.blows) if hand else None,
         heats=_count(hand.heats) if hand else None,
@@ -164,32 +159,3 @@ def _section(sizes: dict[str, float]) -> Rectangle | None:
     wide = 0.5 * (sizes["width"] + sizes.get("end_width", sizes["width"]))
     thick = 0.5 * (sizes["thickness"] + sizes.get("end_thickness", sizes["thickness"]))
     return Rectangle(wide, thick)
-
-
-def clock_view(state: JobState) -> ClockView | None:
-    """Where the piece is by the clock; None when nothing was said of the fire, or the step has none."""
-    step = state.step
-    if step is None or not (state.in_at or (state.out_at and state.heats)):
-        return None
-    hot = hot_work(state.plan, step)
-    if hot is None:
-        return None
-    cooling = tuple((p.seconds, p.surface_c) for p in hot.curve.points) if hot.curve is not None else ()
-    minutes = None
-    if state.in_at:
-        from_c = 20.0
-        if state.out_at and hot.curve is not None:
-            away = seconds_between(state.out_at, state.in_at)
-            if away < _LONGEST_OUT_S:
-                from_c = hot.curve.at(away).middle_c
-        minutes = soak_minutes(hot.section, hot.start_c, 50.0 * round(from_c / 50.0))
-    return ClockView(
-        place="in the fire" if state.in_at else "out of the fire",
-        since=state.in_at or state.out_at,
-        start_c=hot.start_c,
-        stop_c=hot.stop_c,
-        working_seconds=hot.seconds,
-        cooling=cooling,
-        soak_minutes=minutes,
-        soak_text="" if minutes is None else f"{max(ceil(minutes), 1)} min",
-    )

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from math import isfinite
 
 from coach.bench.checks import checks_of
-from coach.bench.learned import learned_views
+from coach.bench.clock import clock_of
+from coach.bench.learned import learned_of_shop
 from coach.bench.replay import JobState, StepRecord, corrections
 from coach.bench.righting import not_mended, rights
 from coach.bench.sizes import drawn_sizes, metal_to_spare
@@ -17,7 +18,6 @@ from coach.bench.standing import (
     Standing,
 )
 from coach.bench.step import StepToDo, step_to_do
-from coach.bench.time_at_heat import clock_view
 from coach.forms import label
 from coach.ledger.course import Course
 from coach.ledger.forecast import Forecast
@@ -131,7 +131,7 @@ def standing_of(
         heats=state.heats,
         heat_name=heat_name,
         heats_total=state.heats_total,
-        clock=clock_view(state),
+        clock=clock_of(state),
         checks=checks,
         next_check=next(
             (check.name for check in checks if check.is_open),
@@ -139,7 +139,7 @@ def standing_of(
         ),
         sizes=drawn_sizes(recipe, found) if found else (),
         spares=metal_to_spare(recipe, found) if found else (),
-        learned=learned_views(state, course, shown),
+        learned=learned_of_shop(state, course),
         skins=skinned,
         chance=chance if isfinite(chance) else 0.0,
         verdict=verdict.value,

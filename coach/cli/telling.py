@@ -6,16 +6,19 @@ from typing import TYPE_CHECKING
 
 from coach.cli.page import headed, named, paragraph, set_page, table
 from coach.quantities import Shown
+from coach.telling.clock import clock_words
 from coach.telling.figures import write_figure, write_wanted
+from coach.telling.learned import learned_section
 from coach.telling.page import Line, Section, page, section
 from coach.telling.reading import reading_sentence
 from coach.telling.sizes import sizes_table, spares_table
 from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
+from coach.telling.words import write
 
 if TYPE_CHECKING:
     from coach.bench.checks import Check
-    from coach.bench.standing import ClockView, Standing
+    from coach.bench.standing import Standing
 
 
 def is_bad_news(standing: Standing) -> bool:
@@ -53,7 +56,7 @@ def standing_lines(standing: Standing) -> list[str]:
         told = [*step_lines(step, shown), Line(_heats(standing), "So far")]
         lines += _page(section(f"{step.number}. {step.title}", told))
     if standing.clock is not None:
-        lines += named("  Clock", _clock(standing.clock))
+        lines += named("  Clock", write(clock_words(standing.clock)))
     lines += headed("To measure", [line for check in standing.checks for line in _check(check, shown)])
     lines += headed(
         "Measure again",
@@ -65,10 +68,7 @@ def standing_lines(standing: Standing) -> list[str]:
         section("The drawing, as it is now expected to come out", [sizes_table(standing.sizes, shown)]),
     )
     lines += ["", *set_page(page(*drawn))]
-    lines += headed(
-        "Learned",
-        [line for one in standing.learned for line in paragraph(f"{one.text}: {one.reason}", "    ", "  ")],
-    )
+    lines += _page(learned_section("Learned", standing.learned, shown))
     lines += ["", *_verdict(standing)]
     lines += headed(
         "To put right",
@@ -84,12 +84,6 @@ def standing_lines(standing: Standing) -> list[str]:
 def _page(part: Section) -> list[str]:
     """A part of a page with a blank line before it; nothing when it is empty."""
     return ["", *set_page(page(part))] if part.body else []
-
-
-def _clock(clock: ClockView) -> str:
-    """Where the piece was when it was last said, and since when."""
-    since = f"{clock.place} since {clock.since[11:19]} UTC"
-    return f"{since}, through in about {clock.soak_text}" if clock.soak_text else since
 
 
 def _heats(standing: Standing) -> str:

@@ -208,7 +208,7 @@ def _with_doubt(figure: Figure, shown: Shown) -> str:
     text = _plain(by_doubt(figure, shown), figure.kind, shown)
     if not doubt or not isfinite(doubt):
         return text
-    if doubt < _finest(figure, shown):
+    if doubt < _finest(figure, shown) or figure.kind is Kind.FACTOR:
         return _finely(figure, doubt, shown)
     give = _give(figure, doubt, shown)
     if not re.search("[1-9]", give):  # never give or take nothing

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.clock import HeatClock, Place
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.bench.standing import ClockView
 from coach.fire.glow import glow_rgb
+from coach.quantities.figure import celsius, seconds
 from coach.screens.bench import BenchScreen
 from coach.screens.widgets.fire_clock import FireClock, is_due, is_forgotten, reading_of
 from tests.screens.stage import at_the_bench, words_on
 
-OUT = ClockView("out of the fire", "x", 1100.0, 840.0, 60.0, ((0.0, 1100.0), (60.0, 840.0)), None, "")
-IN = ClockView("in the fire", "x", 1100.0, 840.0, 60.0, (), 3.0, "3 min")
+HOT = (celsius(1100.0), celsius(840.0), seconds(60.0))
+OUT = HeatClock(Place.OUT, "x", *HOT, ((0.0, 1100.0), (60.0, 840.0)), None)
+IN = HeatClock(Place.IN, "x", *HOT, (), seconds(180.0))
 
 
 @pytest.mark.parametrize(
-    ("clock", "seconds", "number", "word"),
+    ("clock", "after", "number", "word"),
     [
         (OUT, 0.0, "1:00", "Work"),
         (OUT, 45.5, "0:14", "Work"),
@@ -28,9 +30,9 @@ IN = ClockView("in the fire", "x", 1100.0, 840.0, 60.0, (), 3.0, "3 min")
     ],
 )
 def test_the_clock_says_how_long_there_is_and_then_what_to_do(
-    clock: ClockView, seconds: float, number: str, word: str
+    clock: HeatClock, after: float, number: str, word: str
 ) -> None:
-    assert reading_of(clock, seconds)[:2] == (number, word)
+    assert reading_of(clock, after)[:2] == (number, word)
 
 
 def test_the_metal_cools_on_the_clock_as_it_does_on_the_anvil() -> None:
@@ -69,7 +71,7 @@ async def test_out_of_the_fire_the_bench_counts_down_and_rings_once(
         await pilot.pause()
         clock = job.standing().clock
         assert clock is not None
-        assert clock.working_seconds is not None
+        assert clock.working is not None
         moments.at = clock.since.replace(":00.000Z", ":05Z")
         screen.tick()
         await pilot.pause()

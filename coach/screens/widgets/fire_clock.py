@@ -9,15 +9,16 @@ from textual.color import Color
 from textual.containers import Vertical
 from textual.widgets import Digits, Static
 
-from coach.bench.standing import ClockView
+from coach.bench.clock import HeatClock, Place
 from coach.fire.colours import colour_name
 from coach.fire.glow import glow_rgb
 from coach.fire.srgb import readable_on
 from coach.quantities import Shown, write_temperature
 from coach.quantities.refusal import OutOfRange
 from coach.screens.wording import QUIET, STRONG, one_line
+from coach.telling.clock import soak_words
+from coach.telling.words import write
 
-OUT, IN = "out of the fire", "in the fire"
 #: Past its time by so much, a heat is over and the clock that was forgotten goes.
 _FORGOTTEN_S = 300.0
 #: A piece left in the fire for longer than this was left there to rest.
@@ -53,7 +54,7 @@ class FireClock(Vertical, can_focus=False):
         yield self._digits
         yield self._colour
 
-    def tell(self, clock: ClockView | None, seconds: float, shown: Shown) -> bool:
+    def tell(self, clock: HeatClock | None, seconds: float, shown: Shown) -> bool:
         """Show the clock so many seconds after it was started; True when its bell should ring now.
 
         Args:
@@ -74,7 +75,7 @@ class FireClock(Vertical, can_focus=False):
         told = "" if celsius is None else f"{colour_name(celsius)}, {write_temperature(celsius, shown)}"
         self._colour.update(one_line(told, QUIET))
         self.words = " · ".join(part for part in (f"{word} {number}", told) if part)
-        if clock.place == IN and clock.soak_minutes is not None:
+        if clock.place is Place.IN and clock.soak is not None:
             self.words = f"In the fire {number} · {word[:1].lower()}{word[1:]}"
         due = is_due(clock, seconds)
         rings = due and self._rung != clock.since
@@ -96,32 +97,32 @@ class FireClock(Vertical, can_focus=False):
         self._digits.styles.color = Color.parse(readable_on(glow))
 
 
-def is_forgotten(clock: ClockView, seconds: float) -> bool:
+def is_forgotten(clock: HeatClock, seconds: float) -> bool:
     """Whether nobody can mean this clock any more."""
-    if clock.place == IN:
+    if clock.place is Place.IN:
         return seconds > _LEFT_LYING_S
-    return seconds > (clock.working_seconds or 0.0) + _FORGOTTEN_S
+    return seconds > (clock.working.value if clock.working is not None else 0.0) + _FORGOTTEN_S
 
 
-def is_due(clock: ClockView, seconds: float) -> bool:
+def is_due(clock: HeatClock, seconds: float) -> bool:
     """Whether the time is up: too cold to work, or soaked through."""
-    if clock.place == OUT:
-        return clock.working_seconds is not None and seconds >= clock.working_seconds
-    return clock.soak_minutes is not None and seconds >= 60.0 * clock.soak_minutes
+    if clock.place is Place.OUT:
+        return clock.working is not None and seconds >= clock.working.value
+    return clock.soak is not None and seconds >= clock.soak.value
 
 
-def reading_of(clock: ClockView, seconds: float) -> tuple[str, str, float | None]:
+def reading_of(clock: HeatClock, seconds: float) -> tuple[str, str, float | None]:
     """What the clock says: the number, the word, and the metal's temperature in °C where it is known."""
-    if clock.place == IN:
-        if clock.soak_minutes is None:
+    if clock.place is Place.IN:
+        if clock.soak is None:
             return minutes_text(seconds), "In the fire", None
-        through = seconds >= 60.0 * clock.soak_minutes
-        word = "Through: take it out" if through else f"Through in about {clock.soak_text}"
+        soak = write(soak_words(clock))
+        word = "Through: take it out" if is_due(clock, seconds) else soak.capitalize()
         return minutes_text(seconds), word, None
     celsius = _now_c(clock, seconds)
-    if clock.working_seconds is None:
+    if clock.working is None:
         return minutes_text(seconds), "Work while it glows", celsius
-    left = clock.working_seconds - seconds
+    left = clock.working.value - seconds
     if left <= 0.0:
         return minutes_text(-left), "Back to the fire", celsius
     return minutes_text(left), "Work", celsius
@@ -137,7 +138,7 @@ def minutes_text(seconds: float) -> str:
     return f"{whole // 60}:{whole % 60:02d}"
 
 
-def _now_c(clock: ClockView, seconds: float) -> float | None:
+def _now_c(clock: HeatClock, seconds: float) -> float | None:
     """The surface on its way down; once it has come to where work stops, that."""
     if not clock.cooling:
         return None

@@ -27,6 +27,7 @@ from coach.screens.wording import (
 )
 from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure, write_wanted
+from coach.telling.learned import learned_words, why
 from coach.telling.page import Tone
 from coach.telling.sizes import spare_text, spare_tone
 from coach.telling.skin import skin_words
@@ -105,10 +106,13 @@ def _learned(standing: Standing, *, in_lines: bool) -> list[Content]:
     """What the readings have taught of the shop; in running text the figures, in lines the reasons too."""
     if not standing.learned:
         return []
+    shown = Shown(standing.units)
     if not in_lines:
-        return [titled("Learned", " · ".join(one.text for one in standing.learned))]
+        return [titled("Learned", " · ".join(write(learned_words(one), shown) for one in standing.learned))]
     told = [
-        Content.assemble(one_line(f"{one.text}:"), " ", one_line(one.reason, QUIET))
+        Content.assemble(
+            one_line(f"{write(learned_words(one), shown)}:"), " ", one_line(write(why(one), shown), QUIET)
+        )
         for one in standing.learned
     ]
     return [Content(""), one_line("Learned", LABEL), *told]

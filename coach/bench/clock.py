@@ -1,0 +1,67 @@
+"""Where the piece is, by the clock: out of the fire and cooling, or in it and soaking."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from math import ceil
+from typing import NamedTuple
+
+from coach.bench.replay import JobState, seconds_between
+from coach.bench.time_at_heat import TIME_DOUBT_SHARE
+from coach.ledger.hot_work import hot_work, soak_minutes
+from coach.quantities.figure import Figure, celsius, seconds
+
+#: A longer absence from the fire is no heat in hand any more.
+_LONGEST_OUT_S = 1800.0
+
+
+class Place(StrEnum):
+    """Where the piece was when it was last said."""
+
+    OUT = "out of the fire"
+    IN = "in the fire"
+
+
+class HeatClock(NamedTuple):
+    """The heat in hand, since its clock was started."""
+
+    place: Place
+    since: str  # when that was said: ISO 8601 UTC
+    start: Figure  # as it leaves the fire
+    stop: Figure  # back to the fire at this
+    working: Figure | None  # how long it can be worked; None where it cannot be told
+    cooling: tuple[tuple[float, float], ...]  # seconds out of the fire, and its surface in °C
+    soak: Figure | None  # until its middle has the heat; None out of the fire
+
+    @property
+    def soak_minutes(self) -> int:
+        """The soak in whole minutes, rounded up, for too long does less harm than too short."""
+        return max(ceil(self.soak.value / 60.0), 1) if self.soak is not None else 0
+
+
+def clock_of(state: JobState) -> HeatClock | None:
+    """The clock of the heat in hand; None when nothing was said of the fire, or the step has none."""
+    step = state.step
+    if step is None or not (state.in_at or (state.out_at and state.heats)):
+        return None
+    hot = hot_work(state.plan, step)
+    if hot is None:
+        return None
+    cooling = tuple((p.seconds, p.surface_c) for p in hot.curve.points) if hot.curve is not None else ()
+    minutes = None
+    if state.in_at:
+        from_c = 20.0
+        if state.out_at and hot.curve is not None:
+            away = seconds_between(state.out_at, state.in_at)
+            if away < _LONGEST_OUT_S:
+                from_c = hot.curve.at(away).middle_c
+        minutes = soak_minutes(hot.section, hot.start_c, 50.0 * round(from_c / 50.0))
+    return HeatClock(
+        place=Place.IN if state.in_at else Place.OUT,
+        since=state.in_at or state.out_at,
+        start=celsius(hot.start_c),
+        stop=celsius(hot.stop_c),
+        working=None if hot.seconds is None else seconds(hot.seconds, TIME_DOUBT_SHARE * hot.seconds),
+        cooling=cooling,
+        soak=None if minutes is None else seconds(60.0 * minutes),
+    )
