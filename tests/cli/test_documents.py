@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from coach.cli import reply
+from coach.cli import codes as exit_codes
 from coach.cli.line import verbs
 from tests import write_arguments, write_keys, write_shown
 from tests.cli.conftest import Coach
@@ -35,7 +35,7 @@ def test_every_command_is_told_with_all_that_may_follow_it(coach: Coach) -> None
 
 def test_every_exit_code_is_told() -> None:
     told = set(re.findall(r"^\| (\d+) \|", section("Exit codes"), re.MULTILINE))
-    codes = {value for name, value in vars(reply).items() if name.isupper() and isinstance(value, int)}
+    codes = {value for name, value in vars(exit_codes).items() if name.isupper() and isinstance(value, int)}
     assert told == {str(code) for code in codes}
 
 
