@@ -18,12 +18,13 @@ from coach.quantities.figure import (
     seconds,
     share,
 )
-from coach.quantities.limits import Limits, read_limits
+from coach.quantities.limits import Limits
 from coach.quantities.masses import read_mass_g
 from coach.quantities.refusal import Refusal
 from coach.quantities.shares import read_share
 from coach.quantities.sizes import read_length_mm
 from coach.quantities.temperatures import read_temperature_c
+from coach.quantities.tolerances import read_limits
 from coach.quantities.words import NOTHING, Words, as_words, counted, run_on, say
 from coach.quantities.writing import (
     Shown,

@@ -9,10 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import cache
 from string import Formatter
-from typing import TYPE_CHECKING, NamedTuple, TypeAlias
+from typing import NamedTuple, TypeAlias
 
-if TYPE_CHECKING:
-    from coach.quantities.figure import Figure, Span, Wanted
+from coach.quantities.figure import Figure, Span, Wanted
 
 Part: TypeAlias = "str | int | Figure | Span | Wanted | Words"
 
