@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.drawing.cells import DOTS_ACROSS, Ink, Sheet, cell_width
 from coach.drawing.dots import Grid
-from coach.drawing.views import Direction, View
+from coach.drawing.views import Axis, View
 from coach.quantities import Shown, write_length
 
 #: Lengths that a scale bar may have, mm; and those in inches.
@@ -41,7 +41,7 @@ def write_names(sheet: Sheet, row: int, view: View, grid: Grid) -> None:
 def write_across(sheet: Sheet, row: int, view: View, grid: Grid, shown: Shown) -> None:
     """Sizes across, over the places where they are taken."""
     for one in view.dimensions:
-        if one.direction is Direction.ACROSS:
+        if one.axis is Axis.ACROSS:
             text = write_length(one.size_mm, shown, unit=False)
             sheet.write_about(row, _cell(one.start[0], grid), text, Ink.FIGURE, (0, sheet.columns))
 
@@ -55,7 +55,7 @@ def write_height(sheet: Sheet, row: int, view: View, grid: Grid, shown: Shown) -
 def write_lengths(sheet: Sheet, row: int, view: View, grid: Grid, shown: Shown) -> None:
     """The zones' lengths under them, and the whole right of them."""
     for one in view.dimensions:
-        if one.direction is Direction.ALONG:
+        if one.axis is Axis.ALONG:
             first, beyond = _cell(one.start[0], grid), _cell(one.finish[0], grid)
             text = write_length(one.size_mm, shown, unit=False)
             sheet.write_about(row, (first + beyond) / 2, text, Ink.FIGURE, (round(first), round(beyond)))

@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 
 from coach.drawing import ink
 from coach.drawing.solids import DrawingError
-from coach.drawing.views import Dimension, Direction, Point, View
+from coach.drawing.views import Axis, Dimension, Point, View
 from coach.quantities import Shown, write_length
 
 _METRIC: Final = Shown()
@@ -118,7 +118,7 @@ def _draw(view: View, paper: _Paper) -> None:
         for mark, end in zip(view.marks, ends, strict=True)
     ]
     paper.rows(names, more=' font-style="italic"')
-    across = [one for one in view.dimensions if one.direction is Direction.ACROSS]
+    across = [one for one in view.dimensions if one.axis is Axis.ACROSS]
     labels = [_Label(one.start[0] + _MARGIN_MM, paper.size(one.size_mm)) for one in across]
     bases = paper.rows(labels)
     axis = paper.at_mm + _OVERHANG_MM + view.height_mm / 2
@@ -132,7 +132,7 @@ def _draw(view: View, paper: _Paper) -> None:
         paper.parts += ink.crosswise(placed(one.finish), placed(one.start), from_mm)
     paper.at_mm = axis + view.height_mm / 2 + _OVERHANG_MM
     paper.rows(_hole_labels(view, paper, axis))
-    _lengths([one for one in view.dimensions if one.direction is Direction.ALONG], view, placed, paper)
+    _lengths([one for one in view.dimensions if one.axis is Axis.ALONG], view, placed, paper)
 
 
 def _body(view: View, placed: Callable[[Point], Point]) -> list[str]:

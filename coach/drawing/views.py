@@ -51,8 +51,8 @@ class Mark(NamedTuple):
     name: str
 
 
-class Direction(StrEnum):
-    """Which way a size is drawn."""
+class Axis(StrEnum):
+    """Which way of the piece a size is taken."""
 
     ALONG = "along"
     ACROSS = "across"
@@ -64,7 +64,7 @@ class Dimension(NamedTuple):
     start: Point
     finish: Point
     size_mm: float
-    direction: Direction
+    axis: Axis
 
 
 class View(NamedTuple):
@@ -257,12 +257,10 @@ def _dimensions(
     if _same(places[0][1], before_mm):
         places = places[1:]
     sizes = [
-        Dimension((x, -size / 2), (x, size / 2), size, Direction.ACROSS)
-        for x, size in places
-        if size > _LEAST_MM
+        Dimension((x, -size / 2), (x, size / 2), size, Axis.ACROSS) for x, size in places if size > _LEAST_MM
     ]
     low = -widest[1] / 2
-    return [Dimension((at, low), (at + length, low), length, Direction.ALONG), *sizes]
+    return [Dimension((at, low), (at + length, low), length, Axis.ALONG), *sizes]
 
 
 def _same(one_mm: float, other_mm: float) -> bool:
@@ -289,11 +287,9 @@ def _ring_view(name: Literal["plan", "side"], facing: Facing, solid: Solid) -> V
         if isinstance(form, RoundRing):
             holes = []  # its inner edge is no straight line from here
     outline = _shifted(edge, outer / 2)
-    dimensions = [Dimension((0.0, -height / 2), (outer, -height / 2), outer, Direction.ALONG)]
+    dimensions = [Dimension((0.0, -height / 2), (outer, -height / 2), outer, Axis.ALONG)]
     if facing == "thickness":
-        dimensions.append(
-            Dimension((outer / 2, -height / 2), (outer / 2, height / 2), height, Direction.ACROSS)
-        )
+        dimensions.append(Dimension((outer / 2, -height / 2), (outer / 2, height / 2), height, Axis.ACROSS))
     return View(
         name,
         outer,

@@ -27,7 +27,7 @@ def extents(polygon: Polygon) -> tuple[float, float]:
 
 
 def sizes(view: View, direction: str) -> list[float]:
-    return [one.size_mm for one in view.dimensions if one.direction == direction]
+    return [one.size_mm for one in view.dimensions if one.axis == direction]
 
 
 def test_a_bar_is_its_width_from_above_and_its_thickness_from_the_side() -> None:
@@ -175,7 +175,7 @@ def test_a_zone_turned_round_begins_with_its_far_end() -> None:
     view = plan_view([Solid("peen", taper(34, 12, 50), turned=True), Solid("eye", bar(44, 38, 42))])
     heights = {x: max(y for at, y in view.outlines[0].points if at == x) for x in (0, 50)}
     assert heights == {0: 6, 50: 17}
-    assert [(one.start[0], one.size_mm) for one in view.dimensions if one.direction == "across"] == [
+    assert [(one.start[0], one.size_mm) for one in view.dimensions if one.axis == "across"] == [
         (0, 12),
         (50, 34),
         (71, 44),
