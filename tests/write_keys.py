@@ -71,12 +71,8 @@ An error is an object too, `{"error": "…"}`; of a recipe that is refused it ha
 
 def page() -> str:
     """The whole page."""
-    answers = {verb: _answers(verb) for verb in verbs()}
-    rows = [(f"`{verb}`", " or ".join(map(_holds, held))) for verb, held in answers.items() if held]
-    found = {kind for held in answers.values() for one in held for kind in _within(one)}
-    by_heading = {_heading(kind): kind for kind in found}
-    if len(by_heading) != len(found):
-        raise ValueError(f"two classes of answers have one name: {sorted(map(_heading, found))}")
+    rows = [(f"`{verb}`", " or ".join(map(_holds, held))) for verb, held in _all_answers().items() if held]
+    by_heading = {_heading(kind): kind for kind in _objects()}
     lines = [_HEAD, *_table(("command", "answer"), rows)]
     for heading in sorted(by_heading):
         lines += ["", f"## {heading}", "", _said(by_heading[heading]), ""]
@@ -84,6 +80,17 @@ def page() -> str:
     lines += ["", "## Kinds of entries", "", "What a job's log holds; an exported job has the same.", ""]
     lines += _table(("kind", "entered when", "its body"), _kinds())
     return "\n".join(lines) + "\n"
+
+
+@cache
+def _all_answers() -> dict[str, list[object]]:
+    return {verb: _answers(verb) for verb in verbs()}
+
+
+@cache
+def _objects() -> frozenset[type]:
+    """The class of every object that an answer holds."""
+    return frozenset(kind for held in _all_answers().values() for one in held for kind in _within(one))
 
 
 def _kinds() -> list[tuple[str, str, str]]:
@@ -157,7 +164,8 @@ def _holds(hint: object) -> str:
         if issubclass(hint, Enum):
             return ", ".join(f"`{one.value}`" for one in hint)
         if _is_object(hint):
-            return f"[{_heading(hint).lower()}](#{_heading(hint).lower().replace(' ', '-')})"
+            heading = _heading(hint).lower()
+            return f"[{heading}](#{heading.replace(' ', '-')})"
     if get_origin(hint) in (Union, UnionType):
         return " or ".join(_holds(one) for one in get_args(hint))
     if get_origin(hint) is Literal:
@@ -210,6 +218,18 @@ def _said(kind: type) -> str:
 
 
 def _heading(kind: type) -> str:
+    """A class's name in words; of two that have one name, with the module that each is in."""
+    name = _spoken(kind)
+    twins = _names_spoken().count(name)
+    return name if twins < 2 else f"{name} of {kind.__module__.rpartition('.')[2].replace('_', ' ')}"
+
+
+@cache
+def _names_spoken() -> tuple[str, ...]:
+    return tuple(map(_spoken, _objects()))
+
+
+def _spoken(kind: type) -> str:
     words = re.findall(r"[A-Z][a-z0-9]*", kind.__name__.removesuffix("View"))
     return " ".join(words).capitalize()
 
