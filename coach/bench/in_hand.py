@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from contextlib import suppress
 from datetime import UTC, datetime
 
+from coach.bench.belonging import check_entries
 from coach.bench.entering import EntryFault
 from coach.bench.replay import JobState, apply, replay, struck_numbers
 from coach.bench.standing import Standing
@@ -49,6 +50,7 @@ class JobInHand:
         self._entries = entries
         self._on_rest = on_rest  # what the shop does at each rest: keep a copy of the log
         self._out = struck_numbers(entries)
+        check_entries(job, plan.recipe, entries)
         self._state: JobState = replay(self._first_plan, entries)
         self._standing: Standing | None = None
 
@@ -119,6 +121,7 @@ class JobInHand:
         return True
 
     def _rebuild(self) -> None:
+        check_entries(self.job, self._first_plan.recipe, self._entries)
         self._out = struck_numbers(self._entries)
         self._state = replay(self._first_plan, self._entries)
         self._standing = None

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import NamedTuple
 
+from coach.forms import FormError
 from coach.ledger.amendment import Again, amended_plan, titles_again
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
@@ -90,7 +91,7 @@ class JobState:
         self.trouble = ""  # with the start known, only this step can still stop the reckoning
         try:
             return follow(self.plan, self.start, self.step, self.marks, finished=False)
-        except LedgerError as error:
+        except (LedgerError, FormError) as error:
             self.trouble = str(error)
             return None
 
@@ -167,7 +168,7 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
     """A way back: from here on the job follows the plan as it changes it."""
     try:
         state.plan = amended_plan(state.plan, way.amendment)
-    except LedgerError as error:
+    except (LedgerError, FormError) as error:
         state.trouble = str(error)
         return
     again = way.amendment.again
@@ -231,7 +232,7 @@ def _finish(state: JobState, entry: int, done: Done) -> None:
             following = course.now
             if more > 0:
                 following = scaled(state.plan, following, step, course.scaling, float(more))
-        except LedgerError as error:
+        except (LedgerError, FormError) as error:
             state.trouble = str(error)
         state.records.append(StepRecord(step, start, tuple(state.marks), course, counted, entry))
     else:

@@ -17,9 +17,10 @@ from coach.bench.replay import progress
 from coach.bench.session import EntryFault, Session, moment
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
+from coach.log.carry import fault_of_entry, import_job
 from coach.log.copies import copy_of_day, keep_backup
 from coach.log.entries import JOB_NAMES, LONGEST_JOB, Entry, is_job_name
-from coach.log.jobs import JobExists, Log
+from coach.log.jobs import JobExists, Log, LogDamaged
 from coach.log.kinds.began import Began
 from coach.log.status import JobStatus
 from coach.metals.grade import keep_to, own_text
@@ -117,6 +118,23 @@ class Shop:
         return Session(
             self.log, job, plan, self._system or system_of(recipe), self._clock, [entry], self._keep_backup
         )
+
+    def bring_in(self, text: str) -> Session:
+        """Add a job that was exported from another log, once it has been opened apart from this one.
+
+        Raises:
+            JobFileFault: the first fault in the text, with its line.
+            JobExists: there is a job of that name here; nothing is added then either.
+            Refusal: the job cannot be opened.
+        """
+        with Shop(":memory:", self._clock) as apart:
+            job = import_job(apart.log, text)
+            try:
+                apart.open(job).standing()
+            except LogDamaged as damage:
+                raise fault_of_entry(text, damage.number, damage.fault) from None
+        import_job(self.log, text)
+        return self.open(job)
 
     def open(self, job: str) -> Session:
         """A job by its name or an unambiguous beginning of it.

@@ -146,7 +146,10 @@ class Form(ABC):
             raise FormError(unknown_dimension(type(self), dimension))
         if not 0.0 < volume_mm3 < math.inf:
             raise FormError("the {} form cannot hold {} of metal", self.KIND, Figure(volume_mm3, Kind.VOLUME))
-        size_mm = self._size_for(dimension, volume_mm3)
+        try:
+            size_mm = self._size_for(dimension, volume_mm3)
+        except ZeroDivisionError:  # a section of nothing holds no metal, however long
+            raise self._unsolvable(dimension, volume_mm3) from None
         if not 0.0 < size_mm < math.inf:
             raise self._unsolvable(dimension, volume_mm3)
         settled = self.with_sizes({dimension: size_mm})

@@ -7,6 +7,7 @@ from functools import cache
 from math import inf, isinf
 from typing import Any, NamedTuple, TypeVar, get_args, get_type_hints
 
+from coach.forms import FormError
 from coach.ledger.belief import Change
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan, laid_zones
@@ -135,10 +136,9 @@ def _with_again(steps: Sequence[Step], added: Sequence[Again]) -> tuple[Step, ..
 
 
 def titles_again(titles: Sequence[str], added: Sequence[Again]) -> list[str]:
-    """The titles of a job's steps with those that are done again in their places; raises LedgerError."""
-    if any(one.like > len(titles) for one in added):
-        raise LedgerError("A way back that was taken does a step again that this job has not.")
-    return _put_in(titles, [(one.after, title_again(titles[one.like - 1])) for one in added])
+    """The titles of a job's steps with those that are done again in their places."""
+    there = [one for one in added if 0 < one.like <= len(titles)]
+    return _put_in(titles, [(one.after, title_again(titles[one.like - 1])) for one in there])
 
 
 def _put_in(things: Sequence[_Thing], added: Sequence[tuple[int, _Thing]]) -> list[_Thing]:
@@ -185,23 +185,32 @@ def title_again(title: str) -> str:
     return f"{_AGAIN}{title[:1].lower()}{title[1:]}"
 
 
+def not_there(recipe: Recipe, steps: int, amendment: Amendment) -> str:
+    """The first zone or step that an amendment speaks of and a job of so many steps has not; "" when none."""
+    for row in (row for rows in amendment for row in rows):
+        zone = getattr(row, "zone", None)
+        if zone is not None and zone not in recipe.drawing:
+            return f"the {zone}"
+        for number in (getattr(row, name, 1) for name in ("step", "after", "like")):
+            if not 0 < number <= steps:
+                return f"step {number}"
+    return ""
+
+
 def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
     """The plan of the amended recipe.
 
     Raises:
         LedgerError: the metal cannot make what is wanted now, or the job has no such zone or step.
     """
-    for rows in amendment:
-        for row in rows:
-            zone = getattr(row, "zone", None)
-            if zone is not None and zone not in plan.recipe.drawing:
-                raise LedgerError(f"A way back that was taken changes the {zone}, which this job has not.")
-            steps = [getattr(row, name, 1) for name in ("step", "after", "like")]
-            if not all(0 < step <= len(plan.recipe.steps) for step in steps):
-                raise LedgerError("A way back that was taken changes a step that this job has not.")
+    if stranger := not_there(plan.recipe, len(plan.recipe.steps), amendment):
+        raise LedgerError(f"A way back that was taken changes {stranger}, which this job has not.")
     if amendment._replace(moved=(), regained=()) == Amendment():
         return plan
-    return look_back(amended_recipe(plan.recipe, amendment))
+    try:
+        return look_back(amended_recipe(plan.recipe, amendment))
+    except FormError as error:
+        raise LedgerError(f"A way back that was taken asks for what cannot be: {error}.") from None
 
 
 def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:

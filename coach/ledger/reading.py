@@ -10,7 +10,7 @@ from coach.ledger.belief import Belief, Change
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Estimate, Workpiece
 from coach.metals.elongation import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
-from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, Gauge
+from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE
 
 #: A reading further from what was expected than this many standard uncertainties is questioned.
 QUESTIONED_BEYOND = 3.0
@@ -67,9 +67,11 @@ def cold_reading(reading: Reading) -> ColdReading:
 
     Raises:
         OutOfRange: the temperature lies outside the published elongation's range.
-        KeyError: there is no such gauge.
+        LedgerError: a length cannot be read so.
     """
-    gauge: Gauge = GAUGES[reading.gauge]
+    gauge = GAUGES.get(reading.gauge)
+    if gauge is None:
+        raise LedgerError(f"A length cannot be read by {reading.gauge}: strike that reading out.")
     size = reading.size_mm
     own = gauge.cold_mm
     thermal = 0.0

@@ -53,9 +53,7 @@ def import_job(log: Log, text: str) -> str:
     Raises JobFileFault for the first fault in the text, JobExists when the log has a job of that name,
     or another LogError; then nothing has been added.
     """
-    # Not splitlines: it also breaks at characters that a note may hold, such as U+2028.
-    numbered = enumerate(text.removeprefix("\ufeff").split("\n"), start=1)
-    lines = [(place, line) for place, line in numbered if line.strip()]
+    lines = _lines_of(text)
     if not lines:
         raise JobFileFault("The job file is empty: have it exported again.")
     job, count, ends = _read_head(_read_object(lines[0][1], 1))
@@ -63,11 +61,8 @@ def import_job(log: Log, text: str) -> str:
     chain = read_chain(job, stored, 1, FIRST_PREVIOUS)
     if chain.faults:
         number, fault = chain.faults[0]
-        places = {
-            row[0]: place for (place, _), row in zip(lines[1:], stored, strict=True) if row[0] == number
-        }
-        line = f", line {places[number]}," if places else ""
-        raise JobFileFault(f"Entry {number} of the job file{line} {fault}: have it exported again.")
+        missing = all(row[0] != number for row in stored)
+        raise fault_of_entry(text, number, fault, in_line=not missing)
     if len(stored) != count or chain.sound[-1].digest != ends:
         raise JobFileFault(
             f"The job file holds {len(stored)} of {count} entries or ends otherwise than it says: have it"
@@ -75,6 +70,20 @@ def import_job(log: Log, text: str) -> str:
         )
     log.begin_with(job, [(entry.at, entry.body) for entry in chain.sound])
     return job
+
+
+def fault_of_entry(text: str, number: int, fault: str, *, in_line: bool = True) -> JobFileFault:
+    """The refusal of one entry of a job file: which it is, and the line that it stands in."""
+    lines = _lines_of(text)
+    where = f", line {lines[number][0]}," if in_line and number < len(lines) else ""
+    return JobFileFault(f"Entry {number} of the job file{where} {fault}: have it exported again.")
+
+
+def _lines_of(text: str) -> list[tuple[int, str]]:
+    """The lines that are not blank, each with its place; an editor may have put blank ones between."""
+    # Not splitlines: it also breaks at characters that a note may hold, such as U+2028.
+    numbered = enumerate(text.removeprefix("\ufeff").split("\n"), start=1)
+    return [(place, line) for place, line in numbered if line.strip()]
 
 
 def _read_object(line: str, place: int) -> Mapping[str, object]:

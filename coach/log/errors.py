@@ -34,6 +34,11 @@ class LogUnusable(LogError):
 class JobExists(LogError):
     """A job of that name has already begun."""
 
+    def __init__(self, sentence: str, job: str) -> None:
+        super().__init__(sentence)
+        self.job = job
+        """Its name."""
+
 
 class NoSuchJob(LogError):
     """No job of that name is in the log."""
@@ -43,10 +48,21 @@ class EntryRefused(LogError):
     """An entry that cannot be written down as it stands."""
 
 
+TAKE_BACK = "take back the newest sound copy of the log from the backups"
+"""What to do where an entry is damaged."""
+
+
 class LogDamaged(LogError):
     """What is in the file is not what was written there."""
 
-    def __init__(self, sentence: str, job: str = "", number: int = 0, sound: tuple[Entry, ...] = ()) -> None:
+    def __init__(
+        self,
+        sentence: str,
+        job: str = "",
+        number: int = 0,
+        sound: tuple[Entry, ...] = (),
+        fault: str = "",
+    ) -> None:
         super().__init__(sentence)
         self.job = job
         """Name of the job that is damaged; empty when it is the file as a whole."""
@@ -54,6 +70,8 @@ class LogDamaged(LogError):
         """Number of the first damaged entry; 0 when it is the file as a whole."""
         self.sound = sound
         """The entries read before the damage."""
+        self.fault = fault
+        """What is wrong with the entry, to go on after its number; empty when it is the file as a whole."""
 
 
 class OutOfDate(LogError):

@@ -22,6 +22,7 @@ from coach.log.entries import (
     read_chain,
 )
 from coach.log.errors import (
+    TAKE_BACK,
     EntryRefused,
     JobExists,
     LogBusy,
@@ -118,7 +119,7 @@ class Log:
             chain = self._chain(job, after)
         if chain.faults:
             number, fault = chain.faults[0]
-            raise LogDamaged(self._damage(job, number, fault), job, number, chain.sound)
+            raise LogDamaged(self._damage(job, number, fault), job, number, chain.sound, fault)
         return [entry for entry in chain.sound if entry.number > after]
 
     def begin(self, job: str, at: str, body: Body) -> Entry:
@@ -140,7 +141,7 @@ class Log:
         with self._writing():
             with suppress(NoSuchJob):
                 self._last(job)
-                raise JobExists(f"{self.path.name} already has a job {job!r}: choose another name.")
+                raise JobExists(f"{self.path.name} already has a job {job!r}: choose another name.", job)
             return self._add(job, _BEFORE_THE_FIRST, items)
 
     def append(self, job: str, after: int, at: str, body: Body) -> Entry:
@@ -287,10 +288,7 @@ class Log:
         )
 
     def _damage(self, job: str, number: int, fault: str) -> str:
-        return (
-            f"Job {job!r} in {self.path.name} is damaged, entry {number} {fault}: take back the newest sound"
-            " copy from the backups."
-        )
+        return f"Job {job!r} in {self.path.name} is damaged, entry {number} {fault}: {TAKE_BACK}."
 
     def _data_version(self) -> int:
         with self._plainly():

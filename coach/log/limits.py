@@ -135,7 +135,7 @@ def number(least: float, most: float, *, or_none: bool = False) -> Any:
             return kept_text(value)
         return None if isfinite(value) and least <= value <= most else kept_text(value)
 
-    return Limit(f"a number from {least:g} to {most:g}{' or null' if or_none else ''}", fault)
+    return Limit(f"a number from {least:.10g} to {most:.10g}{' or null' if or_none else ''}", fault)
 
 
 def flag() -> Any:

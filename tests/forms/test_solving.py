@@ -21,6 +21,12 @@ def test_a_volume_must_be_above_zero(volume_mm3: float) -> None:
         make("flat", FLAT).solved("length", volume_mm3)
 
 
+def test_a_section_of_nothing_holds_no_metal_however_long() -> None:
+    nothing = make("flat", FLAT).with_sizes({"width": 0.0})
+    with pytest.raises(FormError, match="no length makes this flat form hold"):
+        nothing.solved("length", 1000.0)
+
+
 def test_a_dimension_the_form_lacks_cannot_be_settled() -> None:
     with pytest.raises(FormError, match="the flat form has no lenth: did you mean length"):
         make("flat", FLAT).solved("lenth", 1000)

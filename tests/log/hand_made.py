@@ -44,10 +44,12 @@ def job_file(
     return "".join(json.dumps(line, ensure_ascii=False) + "\n" for line in [head, *lines])
 
 
-def rows(made: Iterable[Made], job: str, at: str = AT) -> list[tuple[str, int, str, str, str, str, str]]:
+def rows(
+    made: Iterable[Made], job: str, at: str = AT, began: object = None
+) -> list[tuple[str, int, str, str, str, str, str]]:
     """The same as rows of the log's table, for an entry that got past the gate long ago."""
     found = []
-    lines = job_file(*made, job=job, at=at).split("\n")[1:-1]
+    lines = job_file(*made, job=job, at=at, began=began).split("\n")[1:-1]
     for entry in map(json.loads, lines):
         body_json = json.dumps(entry["body"], ensure_ascii=False, sort_keys=True, separators=(",", ":"))
         found.append((job, entry["number"], at, entry["kind"], body_json, entry["previous"], entry["digest"]))

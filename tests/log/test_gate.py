@@ -50,7 +50,10 @@ HOSTILE = [
     (("reading", {**_READ, "size": 1e300}), "size of a reading must be a number from 0 to"),
     (("reading", {**_READ, "size": True}), "size of a reading .* not true"),
     (("reading", {**_READ, "gauge": "the thumb"}), "gauge of a reading must be one of calliper, .* not 'the"),
-    (("reading", {**_READ, "hot_c": 5000}), "hot c of a reading must be a number from -20 to 1200 or null"),
+    (
+        ("reading", {**_READ, "hot_c": 5000}),
+        "hot c of a reading must be a number from -20 to 1200 or null",
+    ),
     (("reading", without(_READ, "zone")), "the body of a reading must have zone"),
     (("corrected", {"entry": 9, **CORRECTION}), "the number of a reading before it, not 9"),
     (("corrected", {"entry": 1, **CORRECTION}), "the number of a reading before it, not 1"),

@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 from coach.cli.entering import Entered, answered
-from coach.cli.opening import now, open_shop
+from coach.cli.opening import open_shop
 from coach.cli.reply import Refused, Reply
 
 SUMMARY = "Add a job that was exported from another shop's log, entry for entry."
@@ -26,26 +26,20 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Add the job, and say where it stands; nothing is added that cannot be opened."""
     from coach.bench.answer import Answer
-    from coach.bench.shop import Shop
-    from coach.log.carry import import_job
     from coach.log.jobs import JobExists
     from coach.quantities.words import say
 
     text = _text(asked.file)
-    with Shop(":memory:", now) as tried:
-        job = import_job(tried.log, text)
-        tried.open(job).standing()
     with open_shop(asked) as shop:
         try:
-            import_job(shop.log, text)
+            session = shop.bring_in(text)
         except JobExists as error:
             raise Refused(
-                f"There is a job {job!r} here already, so nothing was added; `--shop FILE` takes it into "
-                f"another log."
+                f"There is a job {error.job!r} here already, so nothing was added; `--shop FILE` takes it "
+                f"into another log."
             ) from error
-        session = shop.open(job)
-        told = Answer(say("Job {} is imported: {}", job, session.recipe.title), session.standing().last_entry)
-        return answered(session, [told])
+        told = say("Job {} is imported: {}", session.job, session.recipe.title)
+        return answered(session, [Answer(told, session.standing().last_entry)])
 
 
 def _text(named: str) -> str:

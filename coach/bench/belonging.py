@@ -1,0 +1,44 @@
+"""Whether an entry can be of its job: what was made by hand may name a step or a zone that there is not."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coach.ledger.amendment import not_there
+from coach.ledger.weighing import MASS
+from coach.log.body import Body
+from coach.log.entries import Entry
+from coach.log.errors import TAKE_BACK, LogDamaged
+from coach.log.kinds.reading import Reading
+from coach.log.kinds.way_back import WayBackTaken
+from coach.recipe.model import Recipe
+
+
+def check_entries(job: str, recipe: Recipe, entries: Sequence[Entry]) -> None:
+    """Raise LogDamaged for the first entry that names a step or a zone that its job has not.
+
+    `recipe` is that which the job began with: ways back put steps in, and take none out.
+    """
+    most = len(recipe.steps)
+    for entry in entries:
+        if fault := _fault(recipe, most, entry.body):
+            told = f"Job {job!r} is damaged, entry {entry.number} {fault}"
+            raise LogDamaged(f"{told}: {TAKE_BACK}.", job, entry.number, fault=fault)
+        if isinstance(entry.body, WayBackTaken):
+            most += len(entry.body.amendment.again)
+
+
+def _fault(recipe: Recipe, most: int, body: Body) -> str:
+    """What is wrong with an entry, to go on after its number; "" when nothing is."""
+    step, zone = getattr(body, "step", 0), getattr(body, "zone", "")
+    if step > most:
+        return f"is of step {step}, and this job has {most}"
+    weighed = isinstance(body, Reading) and body.dimension == MASS
+    there = recipe.pieces if weighed else recipe.drawing
+    if zone and zone not in there:
+        return (
+            f"is of {zone!r}, and the {'pieces' if weighed else 'zones'} of this job are {', '.join(there)}"
+        )
+    if isinstance(body, WayBackTaken) and (stranger := not_there(recipe, most, body.amendment)):
+        return f"changes {stranger}, which this job has not"
+    return ""
