@@ -38,7 +38,7 @@ class Logged(NamedTuple):
 
     number: int  # from 1 in each job
     at: str  # when
-    kind: str  # what kind of entry it is
+    kind: str  # one of the [kinds of entries](#kinds-of-entries)
     words: Words  # what it says
     reading: LoggedReading | None  # the reading that it holds; `null` for any other kind
     struck: bool  # whether it was struck out

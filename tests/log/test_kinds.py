@@ -25,6 +25,7 @@ from coach.log.status import JobStatus
 from tests.bench.jobs import begun, ticking
 from tests.ledger.recipes import DRAW
 from tests.log.bodies import BEGAN, ONE_OF_EACH
+from tests.told import said
 
 AT = "2026-11-25T09:30:00Z"
 SAMPLES = {body.KIND: body for body in ONE_OF_EACH}
@@ -215,9 +216,9 @@ def test_a_kind_that_is_dropped_in_is_written_carried_read_back_told_and_struck_
         import_job(two.log, export_job(one.log, job))
         for place in (one, two):
             session = place.open(job)
-            assert session.history()[-1].text == "the drift broke"
+            assert str(session.history()[-1].words) == "the drift broke"
             assert session.history()[-1].kind == "tool broken"
             assert session.standing().state is JobStatus.RESTING
             assert place.jobs()[0].state is JobStatus.RESTING
-        assert session.strike().sentence == "Struck out: the drift broke."
+        assert said(session.strike()) == "Struck out: the drift broke."
         assert session.standing().state is JobStatus.UNDER_WAY
