@@ -160,8 +160,8 @@ class _GradeFile:
         composition = self._composition()
         quench = self._quench()
         self._check_order()
-        number = self._numbers
-        density_kg_m3 = number["density_kg_m3"]
+        number = dict(self._numbers)
+        density_kg_m3 = number.pop("density_kg_m3")
         if self._faults or density_kg_m3 is None:
             raise GradeFaults(f"{file_name}: {fault}" for fault in self._faults)
         return Grade(
@@ -169,22 +169,12 @@ class _GradeFile:
             aliases=aliases,
             standard=standard,
             density_kg_m3=density_kg_m3,
-            carbon_share=number["carbon_share"],
-            forging_low_c=number["forging_low_c"],
-            forging_high_c=number["forging_high_c"],
-            welding_low_c=number["welding_low_c"],
-            welding_high_c=number["welding_high_c"],
-            normalising_low_c=number["normalising_low_c"],
-            normalising_high_c=number["normalising_high_c"],
-            hardening_low_c=number["hardening_low_c"],
-            hardening_high_c=number["hardening_high_c"],
-            tempering_low_c=number["tempering_low_c"],
-            tempering_high_c=number["tempering_high_c"],
             notes=notes,
             sources=self._sources,
             unknown=self._unknown,
             composition=composition,
             quench=quench,
+            **number,
         )
 
     def _refuse_strange_keys(self) -> None:
