@@ -96,9 +96,15 @@ class PlannedCut(NamedTuple):
 class SizeLeft(NamedTuple):
     """One size a step is expected to leave."""
 
-    name: str  # "blade.thickness", as commands take it
-    label: str  # "blade thickness"
+    name: str  # `blade.thickness`, as commands take it
+    zone: str
+    dimension: str
     size: Figure
+
+    @property
+    def label(self) -> str:
+        """As it is spoken of."""
+        return label(self.zone, self.dimension)
 
 
 class Loss(NamedTuple):
@@ -266,7 +272,7 @@ def _step(plan: Plan, step: Step) -> PlannedStep:
         ]
         if zone in step.zones:
             after += [
-                SizeLeft(f"{zone}.{name}", label(zone, name), mm(size))
+                SizeLeft(f"{zone}.{name}", zone, name, mm(size))
                 for name, size in stage.form_after.sizes_mm().items()
                 if name not in stage.after.linked
             ]

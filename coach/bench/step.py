@@ -21,8 +21,14 @@ if TYPE_CHECKING:
 class Target(NamedTuple):
     """A size that a step works to."""
 
-    label: str  # as it is spoken of, "blade end thickness"
+    zone: str  # empty where the step works on several
+    dimension: str
     wanted: Wanted
+
+    @property
+    def label(self) -> str:
+        """As it is spoken of."""
+        return label(self.zone, self.dimension).strip()
 
 
 class StepToDo(NamedTuple):
@@ -74,7 +80,7 @@ def step_to_do(plan: Plan, step: Step, spread_offset: float = 0.0, course: Cours
         watch=step.watch,
         cautions=step.cautions,
         targets=tuple(
-            Target(label(zone, name).strip(), Wanted(step.targets[name], kind_of(step, name)))
+            Target(zone, name, Wanted(step.targets[name], kind_of(step, name)))
             for name in spoken_of(step.shape, step.targets)
         ),
         heats_planned=step.heats,

@@ -59,7 +59,7 @@ class RestScreen(JobScreen):
             first = one_line(f"✗ It may not rest yet. {standing.rest_reason}", BAD)
             choices = []
         words = (
-            [titled("Mind", said(word)) for word in self.session.rest_words()]
+            [titled("Caution", said(word)) for word in self.session.rest_words()]
             if choices or not standing.may_rest
             else []
         )

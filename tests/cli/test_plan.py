@@ -60,7 +60,8 @@ def test_every_step_is_on_the_page_with_its_targets(coach: Coach, recipe: str) -
     for step in plan(coach, recipe)["steps"]:
         assert f"{step['step']['number']}. {step['step']['title']}" in said
         for target in step["step"]["targets"]:
-            assert f"{target['label']} {target['wanted']['text']}" in said
+            told = f"{target['zone']} {target['dimension'].replace('_', ' ')} {target['wanted']['text']}"
+            assert told.strip() in said
 
 
 def test_the_page_says_where_to_mark_to_punch_and_to_cut(coach: Coach) -> None:

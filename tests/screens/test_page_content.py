@@ -1,0 +1,48 @@
+"""A page set as content of a screen: the same words at every width, none cut off."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.screens.page_content import page_content
+from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section, table
+
+LONG = "drive it down a little at a time and look at it from both ends before the next blow falls on it"
+
+
+def lines(told: Page, width: int) -> list[str]:
+    return [line.plain.rstrip() for line in page_content(told, width).split("\n")]
+
+
+@pytest.mark.parametrize("width", [60, 80, 110])
+def test_where_there_is_room_words_stand_beside_their_label(width: int) -> None:
+    told = lines(page(section("One", [Line(LONG, "Know"), Line("and so on", "Know")])), width)
+    assert told[0] == "One"
+    assert told[1].startswith("  Know  drive")
+    assert all(line.startswith("        ") for line in told[2:])
+    assert all(len(line) <= width for line in told)
+
+
+def test_where_there_is_little_room_words_run_on_after_their_label() -> None:
+    assert lines(page(section("", [Line(LONG, "Know")])), 40) == [f"Know  {LONG}"]
+
+
+def test_the_column_that_gives_is_wrapped_rather_than_cut() -> None:
+    told = lines(page(section("", [table([("mark at 120 mm", LONG), ("mark at 140 mm", "the end")])])), 50)
+    assert "…" not in "".join(told)
+    assert all(len(line) <= 50 for line in told)
+    assert told[0].startswith("mark at 120 mm  drive")
+    assert told[1].startswith("                ")
+    assert told[-1] == "mark at 140 mm  the end"
+
+
+def test_a_table_with_columns_to_leave_out_leaves_them_out_first() -> None:
+    rows = (Row(("blade end thickness", "10 ±0.8 mm", "10 ±0.7 mm")),)
+    told = lines(Page((Section("", (Table(rows, leaves=(1,)),)),)), 34)
+    assert told == ["blade end thickness  10 ±0.7 mm"]
+
+
+def test_a_tone_styles_the_words_and_their_sign() -> None:
+    told = page_content(page(section("", [Line("too short", mark="!", tone=Tone.BAD)])), 80)
+    assert told.plain == "! too short"
+    assert {str(span.style) for span in told.spans} == {"bold $text-error"}
