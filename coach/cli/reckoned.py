@@ -7,7 +7,6 @@ from collections.abc import Callable
 from types import ModuleType
 from typing import TYPE_CHECKING, Final
 
-from coach.cli.page import set_page
 from coach.cli.reply import Reply, reply
 
 if TYPE_CHECKING:
@@ -48,6 +47,7 @@ class Question:
 
     def run(self, asked: argparse.Namespace) -> Reply[object]:
         """Read what was typed, reckon, and tell the answer."""
+        from coach.cli.page import set_page
         from coach.quantities import Shown
         from coach.telling.answer import answer_page
 

@@ -77,6 +77,9 @@ class Surroundings(NamedTuple):
 
 
 STILL_AIR: Final = Surroundings()
+#: A piece lies on the anvil for about half the time, where it loses twice what it loses in the air: half as
+#: much again over all (common practice, no source).
+AT_THE_ANVIL: Final = Surroundings(anvil_factor=1.5)
 
 
 class CoolingPoint(NamedTuple):

@@ -6,7 +6,7 @@ from functools import cache
 from typing import NamedTuple
 
 from coach.fire.blows import HAND_HAMMER, Striker, forging_work_j, reckon
-from coach.fire.cooling import CoolingCurve, CoolingSection, Surroundings, cooling_curve
+from coach.fire.cooling import AT_THE_ANVIL, CoolingCurve, CoolingSection, cooling_curve
 from coach.fire.limits import CommonRange, burning_limit, common_range, too_cold
 from coach.fire.scale import LOWEST_C
 from coach.fire.soaking import soaking_minutes
@@ -20,9 +20,6 @@ from coach.operations.does import HeatKind
 from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Recipe, Step
 
-#: A piece lies on the anvil for about half the time, where it loses twice what it loses in the air: half as
-#: much again over all (common practice, no source).
-AT_THE_ANVIL = Surroundings(anvil_factor=1.5)
 #: A weld takes hold in the first so many °C below its heat, where no range is published (judgement).
 _WELD_TAKES_C = 50.0
 #: A fire is so much hotter than the heat that is wanted, and the middle may lag so far behind it (judgement).

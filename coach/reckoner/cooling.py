@@ -7,10 +7,9 @@ from itertools import pairwise
 from typing import Final, NamedTuple
 
 from coach.fire.colours import colour_name
-from coach.fire.cooling import STILL_AIR, CoolingCurve, CoolingPoint, cooling_curve
+from coach.fire.cooling import AT_THE_ANVIL, STILL_AIR, CoolingCurve, CoolingPoint, cooling_curve
 from coach.fire.glow import FIRST_GLOW_C
 from coach.fire.limits import burning_limit
-from coach.ledger.hot_work import AT_THE_ANVIL
 from coach.metals.grade import Grade
 from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL, steel
 from coach.quantities import Figure, Words, celsius, say, seconds
