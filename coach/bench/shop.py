@@ -125,10 +125,17 @@ class Shop:
         Raises:
             JobFileFault: the first fault in the text, with its line.
             JobExists: there is a job of that name here; nothing is added then either.
+            RecipeFaults: its recipe is refused.
             Refusal: the job cannot be opened.
         """
+        from coach.recipe.reader import read_recipe
+
         with Shop(":memory:", self._clock) as apart:
             job = import_job(apart.log, text)
+            beginning = _beginning(apart.log.entries(job))
+            keep_to(beginning.grades)
+            if _recipe_of(beginning) != read_recipe(beginning.text, beginning.source):
+                raise fault_of_entry(text, 1, "holds a recipe that is not what its text says in this version")
             try:
                 apart.open(job).standing()
             except LogDamaged as damage:

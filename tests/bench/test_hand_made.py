@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import re
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -15,9 +17,9 @@ from hypothesis import strategies as st
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.ledger.amendment import Amendment, frozen
-from coach.log.body import Body
-from coach.log.carry import JobFileFault
-from coach.log.jobs import LogDamaged
+from coach.log.carry import JobFileFault, export_job
+from coach.log.jobs import JobExists, LogDamaged
+from coach.log.kinds.began import Began
 from coach.operations.gauges import READ_BY
 from coach.quantities.refusal import Refusal
 from tests.bench.jobs import begun, shop, ticking
@@ -26,10 +28,12 @@ from tests.log.bodies import READING, WAY_BACK
 from tests.log.hand_made import Made, job_file, rows
 
 
-def beginning_of(text: str) -> Body:
+def beginning_of(text: str) -> Began:
     """How a job of this recipe begins."""
     with shop() as place:
-        return place.log.entries(begun(text, place).job)[0].body
+        body = place.log.entries(begun(text, place).job)[0].body
+    assert isinstance(body, Began)
+    return body
 
 
 LAID_BEGAN = beginning_of(LAID)
@@ -89,6 +93,55 @@ def test_such_an_entry_in_the_log_is_damage_of_its_job_alone(tmp_path: Path, mad
             place.open("odd")
         assert re.search(says, str(caught.value))
         assert place.open("strap").standing().trouble == ""
+
+
+def test_what_is_carried_from_another_shop_is_taken_as_it_was() -> None:
+    with shop() as one, shop() as other:
+        session = begun(LAID, one)
+        session.done()
+        session.heat()
+        text = export_job(one.log, session.job)
+        assert other.bring_in(text).standing() == session.standing()
+        with pytest.raises(JobExists):
+            other.bring_in(text)
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        lambda kept: kept["steps"][0].update(heats=-5),
+        lambda kept: kept["steps"][0].update(heats="many"),
+        lambda kept: kept["steps"][0].update(operation="conjure"),
+        lambda kept: kept["steps"][0].update(zones=["handle"]),
+        lambda kept: kept["pieces"]["body"].update(metal="moonlight"),
+        lambda kept: kept.update(mark_doubt_mm=0.0),
+    ],
+)
+def test_a_frozen_recipe_that_is_not_what_its_text_says_is_refused(
+    spoil: Callable[[dict[str, Any]], object],
+) -> None:
+    kept = json.loads(LAID_BEGAN.recipe)
+    spoil(kept)
+    with shop() as place:
+        with pytest.raises(JobFileFault, match="line 2, holds a recipe that is not what its text says"):
+            place.bring_in(job_file(began=LAID_BEGAN.replaced(recipe=json.dumps(kept)).to_json()))
+        assert place.jobs() == ()
+
+
+@pytest.mark.parametrize("recipe", ["", "[]", "[" * 100_000, '{"steps": [{"number": 1}]}'])
+def test_a_recipe_that_cannot_be_thawed_is_read_from_its_text(recipe: str) -> None:
+    with shop() as place:
+        session = place.bring_in(job_file(began=LAID_BEGAN.replaced(recipe=recipe).to_json()))
+        assert session.recipe.title == LAID_BEGAN.title
+        assert len(place.jobs()) == 1
+
+
+@pytest.mark.parametrize("began", [{"text": "title: nothing"}, {"grades": {"C80": "carbon = [["}}])
+def test_a_text_that_is_no_recipe_or_no_grade_is_refused(began: dict[str, object]) -> None:
+    with shop() as place:
+        with pytest.raises(Refusal):
+            place.bring_in(job_file(began={**LAID_BEGAN.to_json(), **began}))
+        assert place.jobs() == ()
 
 
 # ── anything at all ─────────────────────────────────────────────────────────────────────────────────
