@@ -22,8 +22,8 @@ COEFFICIENT_DOUBT: Final = 0.08
 LEAST_MEASURED_SHARE: Final = 1e-6
 
 
-class Measured(NamedTuple):
-    """A figure found by measuring, with its standard uncertainty."""
+class MeasuredSpread(NamedTuple):
+    """A spread coefficient found by measuring, with its standard uncertainty."""
 
     value: float
     doubt: float
@@ -109,7 +109,7 @@ def measured_coefficient(
     height_after_mm: float,
     *,
     doubts_mm: tuple[float, float, float, float],
-) -> Measured:
+) -> MeasuredSpread:
     """A smith's own coefficient from one measured heat: s = ln(w1/w0) / ln(h0/h1), with its doubt.
 
     `doubts_mm` are the standard uncertainties of the four sizes in the order of the arguments, carried
@@ -142,7 +142,7 @@ def measured_coefficient(
     squeezed = math.log(height_before_mm / height_after_mm)
     value = math.log(width_after_mm / width_before_mm) / squeezed
     doubt = math.hypot(shares[0], shares[1], value * shares[2], value * shares[3]) / squeezed
-    return Measured(value, doubt)
+    return MeasuredSpread(value, doubt)
 
 
 def _is_share(coefficient: float) -> None:
