@@ -52,7 +52,7 @@ class BarToBevel(NamedTuple):
         return self.bevel_mm * (self.thickness_mm - self.edge_mm) / (self.thickness_mm + self.edge_mm)
 
 
-class Bevel(NamedTuple):
+class ForgedBevel(NamedTuple):
     """What forging a bevel does to a straight bar, by the first model."""
 
     displaced_mm2: float  # of the cross-section
@@ -90,7 +90,7 @@ class Predicted(NamedTuple):
     pre_curve_mm: float
 
 
-def bevel(bar: BarToBevel, share: float = USUAL_SHARE) -> Bevel:
+def bevel(bar: BarToBevel, share: float = USUAL_SHARE) -> ForgedBevel:
     """The curve and the widening of a bar b × t whose bevel w is forged down to an edge e.
 
     Plane sections stay plane, the back keeps its length, volume is kept and the bevel stays straight; a
@@ -119,7 +119,7 @@ def bevel(bar: BarToBevel, share: float = USUAL_SHARE) -> Bevel:
     radius_mm = finite(moment_mm3 / spare_mm2, "radius")
     pre_curve_mm = finite(width_mm**2 * thickness_mm / (2.0 * spare_mm2), "pre-curve")
     _check_bends(pre_curve_mm, width_mm)
-    return Bevel(
+    return ForgedBevel(
         bar.displaced_mm2,
         widening_mm,
         thickness_mm * bar.flat_mm + wide_mm * (thickness_mm + edge_mm) / 2.0,

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from coach.forms.base import End, Form, FormError, Loop, Point, Section, label, listed, said
+from coach.forms.base import CrossSection, End, Form, FormError, Loop, Point, label, listed, said
 from coach.forms.finding import form_kind, kinds
 from coach.forms.making import make
 from coach.forms.profile import Station, stations_from_sizes
 
 __all__ = [
+    "CrossSection",
     "End",
     "Form",
     "FormError",
     "Loop",
     "Point",
-    "Section",
     "Station",
     "form_kind",
     "kinds",

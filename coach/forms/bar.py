@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from abc import abstractmethod
 
-from coach.forms.base import End, Form, Loop, Section
+from coach.forms.base import CrossSection, End, Form, Loop
 
 
 class Bar(Form):
@@ -36,7 +36,7 @@ class Bar(Form):
         """The section's area, mm², at either end."""
         return self.section_area_mm2()
 
-    def section(self, at_mm: float) -> Section:
+    def section(self, at_mm: float) -> CrossSection:
         """The same slice anywhere along the bar."""
         self._share_along(at_mm)
-        return Section(self.section_area_mm2(), self.outline())
+        return CrossSection(self.section_area_mm2(), self.outline())

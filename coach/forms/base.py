@@ -23,7 +23,7 @@ class FormError(Refusal):
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class CrossSection:
     """One slice square to the length; loops lie in the (across width, across thickness) plane, in mm.
 
     Loops are centred on the axis and not closed (the first point is not repeated). A hole that runs out
@@ -86,7 +86,7 @@ class Form(ABC):
         """The flat face at one end, mm²; 0 where a closed form has none."""
 
     @abstractmethod
-    def section(self, at_mm: float) -> Section:
+    def section(self, at_mm: float) -> CrossSection:
         """The slice `at_mm` from the start; FormError outside the length."""
 
     def faults(self) -> list[Words]:

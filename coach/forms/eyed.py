@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import ClassVar, Self
 
 from coach.forms import holes
-from coach.forms.base import End, Form, Loop, Section, rectangle
+from coach.forms.base import CrossSection, End, Form, Loop, rectangle
 from coach.quantities import Words, as_words, mm, say
 
 _LEVELS = 32  # slices through the depth of a tapered hole when a section is drawn
@@ -133,14 +133,14 @@ class Eyed(Form):
         """The rectangle at either end, mm²."""
         return self.width_mm * self.thickness_mm
 
-    def section(self, at_mm: float) -> Section:
+    def section(self, at_mm: float) -> CrossSection:
         """The slice at that place: whole, or two cheeks, the hole's loop running out through both faces."""
         along_mm = self._share_along(at_mm) * self.length_mm - self.length_mm / 2
         outline = rectangle(self.width_mm, self.thickness_mm)
         opening = self._opening(along_mm)
         block_mm2 = self.width_mm * self.thickness_mm
         if len(opening) < 2:
-            return Section(block_mm2, outline)
+            return CrossSection(block_mm2, outline)
         lost_mm2 = sum(
             (depth_1 - depth_2) * (half_1 + half_2)
             for (depth_1, half_1), (depth_2, half_2) in pairwise(opening)
@@ -149,7 +149,7 @@ class Eyed(Form):
         loop += [(-half, depth) for depth, half in reversed(opening) if half > 0.0]
         if self.through == "width":
             loop = [(depth, half) for half, depth in loop]
-        return Section(block_mm2 - lost_mm2, outline, (tuple(loop),))
+        return CrossSection(block_mm2 - lost_mm2, outline, (tuple(loop),))
 
     def _opening(self, along_mm: float) -> list[tuple[float, float]]:
         """(place through the depth, half opening) from the near mouth inward, where the hole is open."""

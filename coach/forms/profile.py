@@ -8,7 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import ClassVar
 
-from coach.forms.base import End, Form, FormError, Section, rectangle
+from coach.forms.base import CrossSection, End, Form, FormError, rectangle
 from coach.forms.taper import mean_area_mm2, side_faces_mm2
 from coach.quantities import Words, as_words
 
@@ -62,7 +62,7 @@ class Profile(Form):
         _, width, thickness = self.stations[0 if end == "start" else -1]
         return width * thickness * self.width_mm * self.thickness_mm
 
-    def section(self, at_mm: float) -> Section:
+    def section(self, at_mm: float) -> CrossSection:
         """The rectangle at that place, evenly between the stations on either side."""
         share = self._share_along(at_mm)
         for (at_1, width_1, thick_1), (at_2, width_2, thick_2) in pairwise(self.stations):
@@ -70,7 +70,7 @@ class Profile(Form):
                 part = (share - at_1) / (at_2 - at_1)
                 width_mm = (width_1 + part * (width_2 - width_1)) * self.width_mm
                 thickness_mm = (thick_1 + part * (thick_2 - thick_1)) * self.thickness_mm
-                return Section(width_mm * thickness_mm, rectangle(width_mm, thickness_mm))
+                return CrossSection(width_mm * thickness_mm, rectangle(width_mm, thickness_mm))
         raise FormError("a profile's last station must be at 1 of its length")
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:

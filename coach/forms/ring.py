@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from coach.forms.base import End, Form, Section, rectangle
+from coach.forms.base import CrossSection, End, Form, rectangle
 from coach.quantities import Words, mm, say
 
 
@@ -52,11 +52,11 @@ class Ring(Form):
         """0: a closed ring has no ends."""
         return 0.0
 
-    def section(self, at_mm: float) -> Section:
+    def section(self, at_mm: float) -> CrossSection:
         """The bar's rectangle, the same all round."""
         self._share_along(at_mm)
         radial_mm = (self.outer_diameter_mm - self.inner_diameter_mm) / 2
-        return Section(radial_mm * self.thickness_mm, rectangle(radial_mm, self.thickness_mm))
+        return CrossSection(radial_mm * self.thickness_mm, rectangle(radial_mm, self.thickness_mm))
 
     def _face_mm2(self) -> float:
         return math.pi / 4 * (self.outer_diameter_mm**2 - self.inner_diameter_mm**2)

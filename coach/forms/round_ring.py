@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from coach.forms.base import End, Form, Section, circle
+from coach.forms.base import CrossSection, End, Form, circle
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,10 +42,10 @@ class RoundRing(Form):
         """0: a closed ring has no ends."""
         return 0.0
 
-    def section(self, at_mm: float) -> Section:
+    def section(self, at_mm: float) -> CrossSection:
         """The bar's circle, the same all round."""
         self._share_along(at_mm)
-        return Section(math.pi / 4 * self.diameter_mm**2, circle(self.diameter_mm))
+        return CrossSection(math.pi / 4 * self.diameter_mm**2, circle(self.diameter_mm))
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
         if dimension == "diameter":  # a cubic: d³ + D·d² = 4·V/π²

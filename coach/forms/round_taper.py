@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import ClassVar
 
-from coach.forms.base import End, Form, Section, circle
+from coach.forms.base import CrossSection, End, Form, circle
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +43,11 @@ class RoundTaper(Form):
         diameter_mm = self.diameter_mm if end == "start" else self.end_diameter_mm
         return math.pi / 4 * diameter_mm * diameter_mm
 
-    def section(self, at_mm: float) -> Section:
+    def section(self, at_mm: float) -> CrossSection:
         """The circle at that place."""
         share = self._share_along(at_mm)
         diameter_mm = self.diameter_mm + share * (self.end_diameter_mm - self.diameter_mm)
-        return Section(math.pi / 4 * diameter_mm * diameter_mm, circle(diameter_mm))
+        return CrossSection(math.pi / 4 * diameter_mm * diameter_mm, circle(diameter_mm))
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
         if dimension == "length":

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from coach.forms.base import End, Form, Section, circle
+from coach.forms.base import CrossSection, End, Form, circle
 from coach.quantities import Words, mm, say
 
 
@@ -49,12 +49,12 @@ class Socket(Form):
         """The annulus at the mouth (start) or at the narrow end (finish), mm²."""
         return self._annulus_mm2(self.mouth_diameter_mm if end == "start" else self.end_diameter_mm)
 
-    def section(self, at_mm: float) -> Section:
+    def section(self, at_mm: float) -> CrossSection:
         """The annulus at that place."""
         share = self._share_along(at_mm)
         outer_mm = self.mouth_diameter_mm + share * (self.end_diameter_mm - self.mouth_diameter_mm)
         bore = circle(outer_mm - 2 * self.wall_mm)
-        return Section(self._annulus_mm2(outer_mm), circle(outer_mm), (bore,))
+        return CrossSection(self._annulus_mm2(outer_mm), circle(outer_mm), (bore,))
 
     def _mean_mm(self) -> float:
         return (self.mouth_diameter_mm + self.end_diameter_mm) / 2

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import ClassVar
 
-from coach.forms.base import End, Form, Section, rectangle
+from coach.forms.base import CrossSection, End, Form, rectangle
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,12 +53,12 @@ class Taper(Form):
             return self.width_mm * self.thickness_mm
         return self.end_width_mm * self.end_thickness_mm
 
-    def section(self, at_mm: float) -> Section:
+    def section(self, at_mm: float) -> CrossSection:
         """The rectangle at that place."""
         share = self._share_along(at_mm)
         width_mm = self.width_mm + share * (self.end_width_mm - self.width_mm)
         thickness_mm = self.thickness_mm + share * (self.end_thickness_mm - self.thickness_mm)
-        return Section(width_mm * thickness_mm, rectangle(width_mm, thickness_mm))
+        return CrossSection(width_mm * thickness_mm, rectangle(width_mm, thickness_mm))
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
         # The volume is linear in each dimension: V = L/6·(w₁(2t₁ + t₂) + w₂(t₁ + 2t₂)), and the same with

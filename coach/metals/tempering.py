@@ -37,7 +37,7 @@ _HELD_C: Final = 8.0
 _ROUNDING_C: Final = 1e-6
 
 
-class Row(NamedTuple):
+class TemperingRow(NamedTuple):
     """The published hardness of one steel by tempering temperature, coolest first."""
 
     name: str
@@ -128,7 +128,7 @@ def as_quenched_hrc(carbon_per_cent: float) -> float:
     return min(20.0 + 60.0 * math.sqrt(carbon_per_cent), 65.0)
 
 
-def tempering_row(name: str) -> Row | None:
+def tempering_row(name: str) -> TemperingRow | None:
     """The row of a grade by its name, whatever its case, blanks and hyphens; None where none is published.
 
     >>> tempering_row("Mild steel") is None
@@ -137,7 +137,7 @@ def tempering_row(name: str) -> Row | None:
     return _ROWS.get(name.casefold().replace(" ", "").replace("-", ""))
 
 
-def tempered_hrc(row: Row, temperature_c: float, hours: float) -> Tempered:
+def tempered_hrc(row: TemperingRow, temperature_c: float, hours: float) -> Tempered:
     """The hardness that a soak at a temperature leaves; hours of several soaks are added up.
 
     The table, straight between its rows, at the temperature that would do the same in TABLE_HOURS. Raises
@@ -158,7 +158,7 @@ def tempered_hrc(row: Row, temperature_c: float, hours: float) -> Tempered:
 
 
 def _outside(
-    row: Row, ends: str, end_c: float, temperature_c: float, hours: float, instead: str
+    row: TemperingRow, ends: str, end_c: float, temperature_c: float, hours: float, instead: str
 ) -> OutOfRange:
     return OutOfRange(
         "The table of {} {} at {} for {}, and {} for {} is {}.",
@@ -166,7 +166,7 @@ def _outside(
     )
 
 
-def temper_for(row: Row, wanted: tuple[float, float], hours: float = TABLE_HOURS) -> TemperFor:
+def temper_for(row: TemperingRow, wanted: tuple[float, float], hours: float = TABLE_HOURS) -> TemperFor:
     """The temperatures, in °C, that leave a range of hardness, lowest and highest in HRC, after a soak.
 
     A range of which the table reaches a part is answered for that part, with a note; raises OutOfRange
@@ -258,7 +258,7 @@ def _equal_c(temperature_c: float, hours: float, other_hours: float, constant: f
     return kelvin - _KELVIN
 
 
-def _hrc_at(row: Row, table_c: float) -> float:
+def _hrc_at(row: TemperingRow, table_c: float) -> float:
     (lower_c, hrc) = row.points[0]
     for upper_c, softer in row.points[1:]:
         if table_c <= upper_c:
@@ -267,7 +267,7 @@ def _hrc_at(row: Row, table_c: float) -> float:
     return hrc
 
 
-def _table_c(row: Row, wanted_hrc: float) -> float:
+def _table_c(row: TemperingRow, wanted_hrc: float) -> float:
     (lower_c, hrc) = row.points[0]
     for upper_c, softer in row.points[1:]:
         if wanted_hrc >= softer:
@@ -276,7 +276,7 @@ def _table_c(row: Row, wanted_hrc: float) -> float:
     return lower_c
 
 
-def _notes(row: Row, hours: float) -> Words:
+def _notes(row: TemperingRow, hours: float) -> Words:
     if hours == TABLE_HOURS:
         return as_words(row.note)
     basis = say("The table is taken for {}; other times are reckoned.", _time(TABLE_HOURS))
@@ -305,9 +305,11 @@ _THIN: Final = (
 _THICK: Final = "A thick bar quenched in oil is not hardened through."
 
 
-def _full_row(name: str, hrc: tuple[float, ...], carbon_per_cent: float, doubt_hrc: float, note: str) -> Row:
+def _full_row(
+    name: str, hrc: tuple[float, ...], carbon_per_cent: float, doubt_hrc: float, note: str
+) -> TemperingRow:
     constant = hollomon_jaffe_constant(carbon_per_cent)
-    return Row(name, tuple(zip(_TABLE_C, hrc, strict=True)), doubt_hrc, constant, _HANDBOOK, note)
+    return TemperingRow(name, tuple(zip(_TABLE_C, hrc, strict=True)), doubt_hrc, constant, _HANDBOOK, note)
 
 
 _1050: Final = _full_row("1050", (52.0, 50.0, 46.0, 44.0, 40.0, 37.0, 31.0, 29.0, 22.0), 0.50, 2.0, "")
@@ -322,7 +324,7 @@ _W1: Final = _full_row(
     "The row of W1 with 1.0 % of carbon.",
 )._replace(source=_TOOL_STEELS)
 _O1_HRC: Final = (60.0, 58.0, 55.0, 53.0, 50.0, 47.0, 43.0, 39.0, 34.0)
-_O1: Final = Row(
+_O1: Final = TemperingRow(
     "O1",
     ((150.0, 63.0), *zip(_TABLE_C, _O1_HRC, strict=True)),
     2.0,
@@ -330,7 +332,7 @@ _O1: Final = Row(
     _TOOL_STEELS,
     "",
 )
-_5160: Final = Row(
+_5160: Final = TemperingRow(
     "5160",
     ((205.0, 59.0), (260.0, 55.0), (315.0, 54.0), (425.0, 48.0), (540.0, 37.0), (650.0, 28.0)),
     2.0,
@@ -340,7 +342,9 @@ _5160: Final = Row(
 )
 
 
-def _taken_for(name: str, row: Row, reason: str = "", doubt_hrc: float | None = None) -> Row:
+def _taken_for(
+    name: str, row: TemperingRow, reason: str = "", doubt_hrc: float | None = None
+) -> TemperingRow:
     note = f"The row of {row.name}, taken for {name}{reason}: judgement. {row.note}".strip()
     return row._replace(name=name, note=note, doubt_hrc=doubt_hrc or row.doubt_hrc)
 

@@ -13,9 +13,9 @@ from coach.metals.grade import Grade
 from coach.metals.hardness import read_hardness
 from coach.metals.tempering import (
     TABLE_HOURS,
-    Row,
     Tempered,
     TemperFor,
+    TemperingRow,
     embrittlement,
     equal_temper_c,
     temper_for,
@@ -260,7 +260,7 @@ def _time(hours: float) -> Figure:
     return seconds(3600.0 * hours)
 
 
-def _wanted(row: Row, found: TemperFor, wanted_hrc: tuple[float, float]) -> TemperForAHardness:
+def _wanted(row: TemperingRow, found: TemperFor, wanted_hrc: tuple[float, float]) -> TemperForAHardness:
     softest, hardest = wanted_hrc
     return TemperForAHardness(
         rockwell(softest),
@@ -273,7 +273,7 @@ def _wanted(row: Row, found: TemperFor, wanted_hrc: tuple[float, float]) -> Temp
     )
 
 
-def _left(row: Row, heat: TypedHeat, hours: float) -> HardnessLeft:
+def _left(row: TemperingRow, heat: TypedHeat, hours: float) -> HardnessLeft:
     first_c, first_hrc = row.points[0]
     try:
         found = tempered_hrc(row, heat.temperature_c, hours)
@@ -287,7 +287,7 @@ def _left(row: Row, heat: TypedHeat, hours: float) -> HardnessLeft:
     return HardnessLeft(celsius(heat.temperature_c), rockwell(found.hrc, doubt_hrc), None, None, found.note)
 
 
-def _doubt_of_heat_hrc(row: Row, heat: TypedHeat, hours: float, found: Tempered) -> float:
+def _doubt_of_heat_hrc(row: TemperingRow, heat: TypedHeat, hours: float, found: Tempered) -> float:
     """How far the doubt of the temperature moves the hardness, where the table goes so far."""
     moved = [0.0]
     for at_c in (heat.temperature_c - heat.doubt_c, heat.temperature_c + heat.doubt_c):
@@ -298,7 +298,7 @@ def _doubt_of_heat_hrc(row: Row, heat: TypedHeat, hours: float, found: Tempered)
     return max(moved)
 
 
-def _soaks(row: Row, low_c: float, high_c: float, hours: float) -> Iterator[TimeAtATemper]:
+def _soaks(row: TemperingRow, low_c: float, high_c: float, hours: float) -> Iterator[TimeAtATemper]:
     """The time asked for and the others, shortest first, with what each takes for the same hardness."""
     for other in sorted({*_OTHER_HOURS, hours}):
         first_c, last_c = (_equal_c(row, at_c, hours, other) for at_c in (low_c, high_c))
@@ -310,7 +310,7 @@ def _soaks(row: Row, low_c: float, high_c: float, hours: float) -> Iterator[Time
         yield TimeAtATemper(_time(other), celsius(first_c), celsius(last_c), colour)
 
 
-def _equal_c(row: Row, at_c: float, hours: float, other: float) -> float | None:
+def _equal_c(row: TemperingRow, at_c: float, hours: float, other: float) -> float | None:
     try:
         return equal_temper_c(at_c, hours, other, row.constant)
     except OutOfRange:

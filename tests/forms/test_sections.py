@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from coach.forms import Form, FormError, Section, make
+from coach.forms import CrossSection, Form, FormError, make
 from tests.forms.samples import eyed_forms, forms
 
 # A 72-sided polygon lacks (2π/72)²/6 = 0.127 % of its circle.
@@ -19,7 +19,7 @@ POLYGON_TOLERANCE = 1.5e-3
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(40)
 
 
-def polygon_area(section: Section) -> float:
+def polygon_area(section: CrossSection) -> float:
     """The area of the outline less its holes, by shapely."""
     outline = Polygon(section.outline)
     assert outline.is_valid

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 import pytest
 
-from coach.forms import End, Form, FormError, Section, make
+from coach.forms import CrossSection, End, Form, FormError, make
 from coach.forms.roots import NoRoot, monotone_root
 
 FLAT = {"width": 40, "thickness": 10, "length": 100}
@@ -130,9 +130,9 @@ class Ball(Form):
         """0."""
         return 0.0
 
-    def section(self, at_mm: float) -> Section:
+    def section(self, at_mm: float) -> CrossSection:
         """A disc."""
-        return Section(math.pi * at_mm * (self.diameter_mm - at_mm), ())
+        return CrossSection(math.pi * at_mm * (self.diameter_mm - at_mm), ())
 
 
 def test_a_form_that_gives_no_closed_form_is_settled_by_a_root() -> None:

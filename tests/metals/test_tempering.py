@@ -12,7 +12,7 @@ from coach.metals.grade import MARKS, grades
 from coach.metals.hardness import hrc_of_hb
 from coach.metals.tempering import (
     TABLE_HOURS,
-    Row,
+    TemperingRow,
     as_quenched_hrc,
     embrittlement,
     equal_temper_c,
@@ -38,7 +38,7 @@ def parameter(temperature_c: float, hours: float, constant: float) -> float:
     return (temperature_c + 273.15) * (constant + math.log10(hours))
 
 
-def row_of(name: str) -> Row:
+def row_of(name: str) -> TemperingRow:
     row = tempering_row(name)
     assert row is not None
     return row
