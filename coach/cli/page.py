@@ -10,6 +10,8 @@ from coach.telling.page import Line, Page, Table, is_labelled, margin_of
 
 WIDTH = 80
 GAP = "  "
+#: A last column with less room than this goes on under the middle of the line.
+_LEAST_TO_WRAP = 14
 
 
 def paragraph(text: str, indent: str = "", first: str | None = None) -> list[str]:
@@ -46,7 +48,7 @@ def table(rows: Iterable[Sequence[str]], heads: Sequence[str] = (), indent: str 
     lines: list[str] = []
     for row in cells:
         start = indent + "".join(f"{cell:<{width}}{GAP}" for cell, width in zip(row, widths, strict=False))
-        rest = " " * min(len(start), WIDTH // 2)
+        rest = " " * (len(start) if WIDTH - len(start) >= _LEAST_TO_WRAP else WIDTH // 2)
         lines += paragraph(row[-1], rest, start) if row[-1].strip() else [start.rstrip()]
     return lines
 

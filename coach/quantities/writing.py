@@ -81,7 +81,11 @@ def write_limits(limits: Limits, shown: Shown = _METRIC) -> str:
     """Return limits in mm as text: `28 ±1 mm`, `28 +0 −1 mm`, `27 to 29 mm`, `at least 40 mm`, `28 mm`.
 
     Tolerances are used only where they add up, as rounded, to the rounded limits; otherwise the two limits
-    are written. Raises ValueError when the nominal size is not finite.
+    are written. A tolerance too small for that is told with its size in decimals, never as nothing. Raises
+    ValueError when the nominal size is not finite.
+
+    >>> write_limits(Limits(1.6, 1.3, 1.9, stated=True), Shown("in"))
+    '0.063 ±0.012 in'
     """
     size = write_length(limits.nominal, shown)
     if not limits.stated or (math.isinf(limits.low) and math.isinf(limits.high)):
@@ -98,12 +102,28 @@ def write_limits(limits: Limits, shown: Shown = _METRIC) -> str:
     write = _mixed if shown.system == "in" else _decimal
     nominal, low, high = (_exact(mm) for mm in (limits.nominal, limits.low, limits.high))
     less, more = rounded(nominal - low, shown), rounded(high - nominal, shown)
+    if bool(less) != (nominal > low) or bool(more) != (high > nominal):
+        return _finer_limits(nominal, low, high, shown)
     middle = rounded(nominal, shown)
     if middle - less != rounded(low, shown) or middle + more != rounded(high, shown):
         return f"{write(rounded(low, shown))} to {write(rounded(high, shown))} {shown.system}"
     if less == more:
         return f"{write(middle)} ±{write(more)} {shown.system}"
     return f"{write(middle)} +{write(more)} {MINUS}{write(less)} {shown.system}"
+
+
+def _finer_limits(nominal: Fraction, low: Fraction, high: Fraction, shown: Shown) -> str:
+    """Limits in hundredths of a millimetre or thousandths of an inch."""
+    places = 3 if shown.system == "in" else 2
+    middle, less, more = (
+        f"{float(convert(size, 'mm', shown.system)):.{places}f}"
+        for size in (nominal, nominal - low, high - nominal)
+    )
+    return (
+        f"{middle} ±{more} {shown.system}"
+        if less == more
+        else f"{middle} +{more} {MINUS}{less} {shown.system}"
+    )
 
 
 def write_mass(g: float, shown: Shown = _METRIC) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
     from coach.bench.planned import MarkOnBar, Planned, PlannedPiece, PlannedStep, SteelToLay
     from coach.quantities import Shown
 
+#: A share too small to be told says nothing.
+_NOT_NOTHING = re.compile("[1-9]")
 _SIGNS = {PlanState.ON_PLAN: "✓", PlanState.TIGHT: "!", PlanState.OFF_PLAN: "✗"}
 _TONES = {PlanState.ON_PLAN: Tone.GOOD, PlanState.TIGHT: Tone.CARE, PlanState.OFF_PLAN: Tone.BAD}
 
@@ -180,7 +183,8 @@ def _laid(steel: SteelToLay, shown: Shown) -> Iterator[Line | Table]:
         leaves,
     )
     yield Line(write(told, shown), tone=Tone.STRONG if steel.enough else Tone.BAD)
-    yield table(((part.what, write(say("{}", part.size), shown)) for part in steel.parts), indent=1)
+    parts = ((part.what, write_figure(part.size, shown)) for part in steel.parts)
+    yield table((row for row in parts if _NOT_NOTHING.search(row[1])), indent=1)
 
 
 def _sizes(plan: Planned, shown: Shown) -> Table:

@@ -43,3 +43,11 @@ def test_the_last_column_of_a_table_is_wrapped_and_nothing_is_cut() -> None:
 
 def test_what_says_nothing_is_left_out() -> None:
     assert set_page(page(section("Empty", [Line(""), Table(()), None]))) == []
+
+
+def test_a_last_column_with_little_room_goes_on_under_itself() -> None:
+    row = ("poll length", "19/32 to 13/16 in", "23/32 ±1/16 in, over", "1/8 in (at least 3/32 in)")
+    told = set_page(page(section("Sizes", [table([row])])))
+    at = told[1].index("1/8 in")
+    assert told[2].index(told[2].strip()) == at
+    assert all(len(line) <= 80 for line in told)

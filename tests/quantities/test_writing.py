@@ -112,6 +112,10 @@ def test_the_unit_can_be_left_out_and_nothing_has_no_sign() -> None:
         ("1 1/8, at least 1 in", INCHES, "1 1/8, at least 1 in"),
         # 27, 28 and 29 mm are 34.02, 35.28 and 36.54 thirty-seconds.
         ("28 ±1", INCHES, "1 1/16 to 1 5/32 in"),
+        # 1.6 mm is 0.0630 in and 0.3 mm 0.0118 in: less than half a thirty-second, and still not nothing.
+        ("1.6 ±0.3", INCHES, "0.063 ±0.012 in"),
+        ("2 ±0.04", MM, "2.00 ±0.04 mm"),
+        ("2 +0.04 -0.5", MM, "2.00 +0.04 −0.50 mm"),
     ],
 )
 def test_limits_are_written_as_a_smith_writes_them(typed: str, shown: Shown, text: str) -> None:
