@@ -30,9 +30,9 @@ def check_entries(job: str, recipe: Recipe, entries: Sequence[Entry]) -> None:
 
 def _fault(recipe: Recipe, most: int, body: Body) -> str:
     """What is wrong with an entry, to go on after its number; "" when nothing is."""
-    step, zone = getattr(body, "step", 0), getattr(body, "zone", "")
-    if step > most:
-        return f"is of step {step}, and this job has {most}"
+    zone = body.of_zone
+    if body.of_step > most:
+        return f"is of step {body.of_step}, and this job has {most}"
     weighed = isinstance(body, Reading) and body.dimension == MASS
     there = recipe.pieces if weighed else recipe.drawing
     if zone and zone not in there:

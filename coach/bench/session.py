@@ -213,8 +213,7 @@ class Session(JobInHand):
         put_in = put_in_by(found, self._entries)
         later = [entry for entry in self._entries if entry.number > found.number]
         if put_in and any(
-            entry.number not in self._out and getattr(entry.body, "step", 0) > put_in[0].after
-            for entry in later
+            entry.number not in self._out and entry.body.of_step > put_in[0].after for entry in later
         ):
             raise EntryFault(
                 f"Steps were put in after step {put_in[0].after} by that, and work beyond it is logged "

@@ -100,6 +100,16 @@ class Body:
         """The body as a JSON object, whose names are those of the fields."""
         return {name: limit.to_json(vars(self)[name]) for name, limit in self.limits.items()}
 
+    @property
+    def of_step(self) -> int:
+        """The number of the step that it belongs to; 0 for none."""
+        return int(vars(self).get("step", 0))
+
+    @property
+    def of_zone(self) -> str:
+        """The zone, or the piece, that it tells of; "" for none."""
+        return str(vars(self).get("zone", ""))
+
     def words(self) -> Words:
         """What was entered, for the list of a job's entries."""
         return as_words(self.KIND)

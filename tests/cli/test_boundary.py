@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import json
 import os
+import sqlite3
 import subprocess
 import sys
 import tempfile
+from contextlib import closing
 from itertools import count
 from pathlib import Path
 
@@ -17,6 +19,7 @@ from coach.cli import commands
 from coach.log.jobs import Log
 from tests.cli.conftest import Coach
 from tests.log.bodies import BEGAN
+from tests.log.hand_made import Made, rows
 
 COMMAND = '''\
 """A command of a test."""
@@ -113,6 +116,38 @@ def test_a_damaged_job_is_told_and_the_others_stay_in_reach(coach: Coach) -> Non
     assert isinstance(jobs, list)
     assert {job["job"]: bool(job["trouble"]) for job in jobs} == {sound: False, "odd": True}
     assert coach("where", sound).code == 0
+
+
+@pytest.mark.parametrize("command", ["where", "history", "done", "heat", "export", "resume"])
+@pytest.mark.parametrize(
+    "made",
+    [
+        ("done", {"step": 1, "heats": -5, "marked": False}),
+        ("corrected", {"entry": 1, "typed": "3", "size": 3, "hot_doubt_c": 0, "insisted": False}),
+        ("a kind unheard of", {}),
+    ],
+    ids=["heats", "correction", "kind"],
+)
+def test_an_entry_that_cannot_be_is_told_in_one_line_by_every_command(
+    coach: Coach, command: str, made: Made
+) -> None:
+    sound = coach.job()
+    path = coach.home / "data" / "shop.sqlite"
+    with closing(sqlite3.connect(path, isolation_level=None)) as log:
+        for row in rows([made], "odd"):
+            log.execute(
+                "INSERT INTO entries (job, number, at, kind, body, previous, digest)"
+                " VALUES (?, ?, ?, ?, ?, ?, ?)",
+                row,
+            )
+    said = coach(command, "odd")
+    assert said.code in (1, 2)
+    assert said.out == ""
+    assert "Job 'odd' in shop.sqlite is damaged, entry 2 " in " ".join(said.err.split())
+    assert not (coach.home / "log").exists()
+    listed = coach("jobs", "--json").values["jobs"]
+    assert isinstance(listed, list)
+    assert {job["job"]: job["state"] for job in listed} == {sound: "under way", "odd": "damaged"}
 
 
 def run(*words: str, home: Path, **environ: str) -> subprocess.CompletedProcess[bytes]:
