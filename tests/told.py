@@ -5,10 +5,12 @@ from __future__ import annotations
 from coach.bench.answer import Answer, Unsettled
 from coach.bench.history import Logged
 from coach.bench.session import Session
+from coach.bench.standing import Standing
 from coach.quantities import Shown
 from coach.telling.entered import answer_text, unsettled_text
 from coach.telling.page import Line
 from coach.telling.summary import summary
+from coach.telling.why import why_text
 from coach.telling.words import write
 
 
@@ -16,6 +18,11 @@ def summary_of(session: Session) -> list[str]:
     """The lines that are told when a job is resumed."""
     told = summary(session.standing(), session.first_to_measure(), Shown(session.system))
     return [line.words for line in told.body if isinstance(line, Line)]
+
+
+def why(standing: Standing) -> str:
+    """Why a job stands as it does."""
+    return why_text(standing, Shown())
 
 
 def said(answer: Answer, shown: Shown | None = None) -> str:

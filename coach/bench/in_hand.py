@@ -9,8 +9,7 @@ from datetime import UTC, datetime
 from coach.bench.belonging import check_entries
 from coach.bench.entering import EntryFault
 from coach.bench.replay import JobState, apply, replay, struck_numbers
-from coach.bench.standing import Standing
-from coach.bench.views import standing_of
+from coach.bench.standing import Standing, standing_of
 from coach.forms import Form
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
@@ -18,7 +17,6 @@ from coach.ledger.working import LedgerError
 from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.jobs import Log, OutOfDate
-from coach.quantities import Shown
 from coach.quantities.units import System
 from coach.recipe.model import Recipe, Step
 
@@ -72,7 +70,7 @@ class JobInHand:
     def standing(self) -> Standing:
         """Where the job stands now."""
         if self._standing is None:
-            self._standing = standing_of(self.job, self._entries, self._out, self._state, Shown(self.system))
+            self._standing = standing_of(self.job, self._entries, self._out, self._state)
         return self._standing
 
     def forms_now(self) -> Mapping[str, Form]:
@@ -104,7 +102,7 @@ class JobInHand:
         return self.recipe.drawing[step.zones[0]].piece
 
     def _is_off_plan(self) -> bool:
-        return self.standing().verdict == PlanState.OFF_PLAN.value
+        return self.standing().verdict is PlanState.OFF_PLAN
 
     def refresh(self) -> bool:
         """Catch up with what another window or command has entered; True when there was something."""

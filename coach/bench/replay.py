@@ -28,6 +28,7 @@ from coach.log.kinds.rested import Rested
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.status import JobStatus
+from coach.quantities import NOTHING, Words
 from coach.recipe.model import Step
 
 
@@ -64,7 +65,7 @@ class JobState:
     out_at: str = ""  # when the piece last came out of the fire, ISO 8601 UTC
     in_at: str = ""  # when it went in, if it has not come out since
     status: JobStatus = JobStatus.UNDER_WAY
-    trouble: str = ""
+    trouble: Words = NOTHING
 
     @property
     def step(self) -> Step | None:
@@ -88,11 +89,11 @@ class JobState:
         """The step in hand as far as it has gone; None when there is none or it cannot be reckoned."""
         if self.step is None or self.start is None:
             return None
-        self.trouble = ""  # with the start known, only this step can still stop the reckoning
+        self.trouble = NOTHING  # with the start known, only this step can still stop the reckoning
         try:
             return follow(self.plan, self.start, self.step, self.marks, finished=False)
         except (LedgerError, FormError) as error:
-            self.trouble = str(error)
+            self.trouble = error.words
             return None
 
     def forecast(self, course: Course | None) -> Forecast | None:
@@ -169,7 +170,7 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
     try:
         state.plan = amended_plan(state.plan, way.amendment)
     except (LedgerError, FormError) as error:
-        state.trouble = str(error)
+        state.trouble = error.words
         return
     again = way.amendment.again
     moved = {number: number + sum(one.after < number for one in again) for number in state.waiting}
@@ -233,7 +234,7 @@ def _finish(state: JobState, entry: int, done: Done) -> None:
             if more > 0:
                 following = scaled(state.plan, following, step, course.scaling, float(more))
         except (LedgerError, FormError) as error:
-            state.trouble = str(error)
+            state.trouble = error.words
         state.records.append(StepRecord(step, start, tuple(state.marks), course, counted, entry))
     else:
         state.records.append(

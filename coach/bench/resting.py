@@ -1,4 +1,4 @@
-"""What to do with fire and piece when a job is put down, and what to measure first when it is taken up."""
+"""Whether a job may be put down, what to do with its fire then, and what to measure when it is resumed."""
 
 from __future__ import annotations
 
@@ -7,10 +7,49 @@ from typing import NamedTuple
 from coach.bench.replay import JobState
 from coach.forms import label
 from coach.ledger.zone_forecast import expected_size
-from coach.operations import Does, operation
+from coach.operations import Does, names_of, operation
 from coach.operations.does import HeatKind, Scope
-from coach.quantities import Figure, mm
-from coach.recipe.model import spoken_of
+from coach.quantities import NOTHING, Figure, Words, mm, run_on, say
+from coach.recipe.model import Recipe, Step, spoken_of
+
+
+def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool, heat_name: str = "") -> Words:
+    """Why the job may not be put down now; nothing when it may.
+
+    Args:
+        recipe: the recipe.
+        finished: how many steps are finished.
+        marked_in_hand: whether work on the step in hand has begun.
+        heat_name: what its last heat was for, "" before there is one or where heats have no names.
+    """
+    steps = recipe.steps
+    pending: dict[str, Step] = {}  # by zone, the step that may not be left
+    for at, step in enumerate(steps[: finished + (1 if marked_in_hand else 0)]):
+        for zone in {*step.zones, *step.heated, *((step.lays,) if step.lays else ())} & pending.keys():
+            mended_by = operation(pending[zone].operation).UNSAFE_UNTIL
+            cures = mended_by is not None and step.does(mended_by)
+            if cures and at < finished:  # a weld or a temper that has only begun makes nothing safe yet
+                del pending[zone]
+        if operation(step.operation).UNSAFE_UNTIL is not None:
+            pending |= dict.fromkeys(step.zones, step)
+    if pending:
+        by_number = {step.number: step for step in pending.values()}
+        waiting = [by_number[number] for number in sorted(by_number)]
+        todo = operation(waiting[-1].operation)
+        until = " or ".join(names_of(todo.UNSAFE_UNTIL)) if todo.UNSAFE_UNTIL is not None else ""
+        steps_named = ("Step {}, {}", *["step {}, {}"] * (len(waiting) - 1))
+        each = zip(steps_named, waiting, strict=True)
+        named = run_on((say(words, step.number, step.title) for words, step in each), " and ")
+        clause = "{}, must be followed by its {} before the job may rest: {}."
+        return say(clause, named, until, todo.UNSAFE_WHY)
+    here = steps[finished] if finished < len(steps) else None
+    if here is not None and (why := operation(here.operation).UNSAFE_HEATS.get(heat_name)):
+        clause = "Step {}, {}, stands at its {} heat: go on with it before the job may rest, for {}."
+        return say(clause, here.number, here.title, heat_name, why)
+    if finished and not marked_in_hand and not steps[finished - 1].may_rest:
+        last = steps[finished - 1]
+        return say("The recipe says not to rest after step {}, {}.", last.number, last.title)
+    return NOTHING
 
 
 def rest_words(state: JobState) -> tuple[str, ...]:

@@ -74,7 +74,7 @@ class Session(JobInHand):
         name = f"{read.zone}.{read.dimension}"
         check = next((one for one in standing.checks if one.name == name), None)
         bad = check is not None and (check.is_questioned or check.is_beyond)
-        return self._answer(check or as_words(standing.trouble), entry, bad_news=bad)
+        return self._answer(check or standing.trouble, entry, bad_news=bad)
 
     def heat(self) -> Answer:
         """Mark one heat of the step in hand."""
@@ -275,7 +275,7 @@ class Session(JobInHand):
             raise EntryFault("Every step is done: there is nothing to rest from.")
         if not standing.may_rest and not force:
             raise EntryFault(standing.rest_reason)
-        entry = self._enter(Rested(forced=not standing.may_rest, reason=standing.rest_reason))
+        entry = self._enter(Rested(forced=not standing.may_rest, reason=str(standing.rest_reason)))
         self._on_rest()
         told = as_words("the job rests; it will be here as you leave it")
         return Answer(told, entry.number, not standing.may_rest)

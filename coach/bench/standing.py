@@ -1,4 +1,4 @@
-"""Where a job stands, as both ways in show it: plain values whose names are also the JSON's keys.
+"""Where a job stands: everything about it at one moment, as values whose names are also the JSON's keys.
 
 Named tuples rather than dataclasses: they are made in a tenth of the time, and every opening of the bench
 waits for them.
@@ -6,40 +6,65 @@ waits for them.
 
 from __future__ import annotations
 
-from dataclasses import fields, is_dataclass
-from enum import Enum
+from collections.abc import Iterator, Sequence
 from math import isfinite
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import NamedTuple
 
-from coach.bench.checks import Check
-from coach.bench.righting import Right
-from coach.bench.sizes import DrawnSize, MetalToSpare
+from coach.bench.checks import Check, checks_of
+from coach.bench.clock import HeatClock, clock_of
+from coach.bench.learned import LearnedOfShop, learned_of_shop
+from coach.bench.replay import JobState, StepRecord, corrections
+from coach.bench.resting import rest_reason
+from coach.bench.righting import Right, not_mended, rights
+from coach.bench.sizes import DrawnSize, MetalToSpare, drawn_sizes, metal_to_spare
+from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
+from coach.bench.step import StepToDo, step_to_do
+from coach.forms import label
+from coach.ledger.course import Course
+from coach.ledger.forecast import Forecast
+from coach.ledger.reason import Reason
+from coach.ledger.verdict import PlanState, SizeState, Verdict
+from coach.ledger.workpiece import SPREAD
+from coach.log.entries import Entry
+from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
+from coach.operations import operation
+from coach.quantities import NOTHING, Words, as_words
+from coach.recipe.model import Step
 
-if TYPE_CHECKING:
-    from coach.bench.clock import HeatClock
-    from coach.bench.learned import LearnedOfShop
-    from coach.bench.skin import SteelSkin
-    from coach.bench.step import StepToDo
+_AS_DRAWN = as_words("every step is done, and every size is within the drawing")
 
 
-class NoteView(NamedTuple):
+class Noted(NamedTuple):
     """Something written down during the job."""
 
     entry: int  # its entry's number
-    text: str
+    text: str  # what was written down
     step: int  # the step then in hand
     at: str  # when
 
 
-class DoneView(NamedTuple):
+class LastVerdict(NamedTuple):
+    """What the last reading of a size was found to be, when its step was finished."""
+
+    zone: str
+    dimension: str
+    verdict: Verdict
+
+    @property
+    def label(self) -> str:
+        """As it is spoken of."""
+        return label(self.zone, self.dimension)
+
+
+class FinishedStep(NamedTuple):
     """A step that is behind us."""
 
     number: int  # from 1
     title: str  # what it is called
     heats: int  # how many heats it took
     entry: int  # the number of the entry that finished it
-    verdicts: tuple[tuple[str, str], ...]  # (label, verdict) of its last readings
+    verdicts: tuple[LastVerdict, ...]  # of its sizes
 
 
 class Standing(NamedTuple):
@@ -52,48 +77,157 @@ class Standing(NamedTuple):
     last_entry: int  # the number of the newest entry
     began_at: str  # when the job was begun
     last_at: str  # when the newest entry was made
-    step: StepToDo | None  # None when every step is done
+    step: StepToDo | None  # the step in hand; `null` when every step is done
     steps: int  # how many the recipe has
     heats: int  # marked in this step
-    heat_name: str  # what the heat in hand is for: set, weld, close, mend; "" where none has a name
+    heat_name: str  # what the heat in hand is for: set, weld, close, mend; empty where none has a name
     heats_total: int  # heats of the whole job
-    clock: HeatClock | None  # None when nothing was said of the fire in this step, or it is none
-    #: what the step asks to be measured, and whatever else was measured in it: a list of checks
-    checks: tuple[Check, ...]
+    clock: HeatClock | None  # `null` when nothing was said of the fire in this step, or it is none
+    checks: tuple[Check, ...]  # what the step asks to be measured, and whatever else was measured in it
     next_check: str | None  # the name of the first check without a believed reading
-    sizes: tuple[DrawnSize, ...]  # the drawing as it is now expected to come out: a list of sizes
-    spares: tuple[MetalToSpare, ...]  # spares
-    learned: tuple[LearnedOfShop, ...]  # what the readings have taught of the shop: a list of lessons
-    skins: tuple[SteelSkin, ...]  # how deep the fire has taken the carbon out of each steel: a list of skins
-    chance: float  # the chance of making the drawing
-    verdict: str  # on plan, tight, off plan
-    reason: str  # the verdict's reason, one sentence
-    trouble: str  # why the reckoning cannot go on, "" when it can
-    questioned: tuple[Check, ...]  # readings waiting to be taken again
-    notes: tuple[NoteView, ...]  # notes
-    to_right: tuple[Right, ...]  # what is still to be put right: a list of things
-    done: tuple[DoneView, ...]  # the finished steps
+    sizes: tuple[DrawnSize, ...]  # the drawing as it is now expected to come out
+    spares: tuple[MetalToSpare, ...]  # metal above the least that the drawing allows
+    learned: tuple[LearnedOfShop, ...]  # what the readings have taught of the shop
+    skins: tuple[SteelSkin, ...]  # how deep the fire has taken the carbon out of each steel
+    chance: float  # of making the drawing
+    verdict: PlanState
+    #: why: the size that decides, the skin or the failed test that does, or words
+    reason: Reason | SteelSkin | Right | Words
+    trouble: Words  # why the reckoning cannot go on; empty when it can
+    notes: tuple[Noted, ...]
+    to_right: tuple[Right, ...]  # what is still to be put right
+    done: tuple[FinishedStep, ...]  # the finished steps
     coming: tuple[str, ...]  # titles of the steps after this one
-    may_rest: bool  # whether the job may be put down now
-    rest_reason: str  # what must be done before the job may rest, "" when it may
-    units: Literal["mm", "in"]  # mm or in
+    rest_reason: Words  # what must be done before the job may rest; empty when it may
+
+    @property
+    def may_rest(self) -> bool:
+        """Whether the job may be put down now."""
+        return not self.rest_reason
+
+    @property
+    def questioned(self) -> tuple[Check, ...]:
+        """Readings that wait to be taken again."""
+        return tuple(check for check in self.checks if check.is_questioned)
+
+    @property
+    def is_bad_news(self) -> bool:
+        """Whether a script should stop and call the smith."""
+        return (
+            self.verdict is PlanState.OFF_PLAN
+            or bool(self.trouble)
+            or any(check.is_questioned or check.is_beyond for check in self.checks)
+        )
 
 
-def plain(value: object) -> object:
-    """Any of these as JSON-able values; a number that is not finite becomes None.
+def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: JobState) -> Standing:
+    """Everything about a job at one moment.
 
-    Shapes: dataclasses and named tuples become objects keyed by field name, other sequences become lists.
+    Args:
+        job: its name.
+        entries: all of them.
+        out: the numbers of those that are struck out.
+        state: what follows from them.
     """
-    if isinstance(value, tuple) and hasattr(value, "_fields"):
-        return {name: plain(item) for name, item in zip(value._fields, value, strict=True)}
-    if is_dataclass(value) and not isinstance(value, type):
-        return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
-    if isinstance(value, Enum):
-        return plain(value.value)
-    if isinstance(value, dict):
-        return {str(key): plain(item) for key, item in value.items()}
-    if isinstance(value, list | tuple | set | frozenset):
-        return [plain(item) for item in value]
-    if isinstance(value, float):
-        return value if isfinite(value) else None
-    return value
+    recipe, step = state.plan.recipe, state.step
+    course = state.course()
+    found = state.forecast(course)
+    trouble = state.trouble or (found.trouble.words if found is not None and found.trouble else NOTHING)
+    by_number = {entry.number: entry for entry in entries} | corrections(entries, out)
+    checks = checks_of(state, course, found, by_number) if course is not None else ()
+    skins = skins_in_hand(state, found) if found is not None and not trouble else ()
+    to_right = rights(state, course, entries, out)
+    failed = not_mended(state, course, to_right)
+    verdict, reason = _verdict(found, trouble, short_skin(skins), failed, finished=step is None)
+    heat_name = _heat_name(step, state.heats)
+    return Standing(
+        job=job,
+        title=recipe.title,
+        recipe=recipe.name,
+        state=state.status,
+        last_entry=entries[-1].number,
+        began_at=entries[0].at,
+        last_at=entries[-1].at,
+        step=step_to_do(state.plan, step, _spread_offset(state, course), course) if step else None,
+        steps=len(recipe.steps),
+        heats=state.heats,
+        heat_name=heat_name,
+        heats_total=state.heats_total,
+        clock=clock_of(state),
+        checks=checks,
+        next_check=next((check.name for check in checks if check.is_open), None),
+        sizes=drawn_sizes(recipe, found) if found else (),
+        spares=metal_to_spare(recipe, found) if found else (),
+        learned=learned_of_shop(state, course),
+        skins=skins,
+        chance=found.chance if found is not None and isfinite(found.chance) else 0.0,
+        verdict=verdict,
+        reason=reason,
+        trouble=trouble,
+        notes=tuple(_notes(entries, out)),
+        to_right=to_right,
+        done=tuple(_finished(record) for record in state.records),
+        coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
+        rest_reason=rest_reason(
+            recipe, len(state.records), bool(state.marks), heat_name if state.heats else ""
+        ),
+    )
+
+
+def _verdict(
+    found: Forecast | None, trouble: Words, short: SteelSkin | None, failed: Right | None, *, finished: bool
+) -> tuple[PlanState, Reason | SteelSkin | Right | Words]:
+    """How the whole job stands, and why: by its metal first, then by a skin, then by a test that failed."""
+    if found is None:
+        return PlanState.OFF_PLAN, trouble
+    verdict = found.state
+    reason: Reason | SteelSkin | Right | Words = (
+        found.reason if isinstance(found.reason, Reason) and not trouble else trouble
+    )
+    if finished and not trouble and _as_drawn(found):
+        verdict, reason = PlanState.ON_PLAN, _AS_DRAWN
+    elif short is not None and verdict is PlanState.ON_PLAN:
+        verdict, reason = PlanState.TIGHT, short
+    if failed is not None and verdict is PlanState.ON_PLAN:
+        verdict, reason = PlanState.TIGHT, failed
+    return verdict, reason
+
+
+def _as_drawn(found: Forecast) -> bool:
+    """Whether a finished tool is as it is drawn: its sizes count then, not what its metal might have made."""
+    return all(size.state is SizeState.GOOD for zone in found.zones.values() for size in zone.sizes)
+
+
+def _heat_name(step: Step | None, heats: int) -> str:
+    """What the heat in hand is for, or the first before any is marked; "" where heats have no names."""
+    if step is None or not step.heat_names:
+        return ""
+    if heats > len(step.heat_names):
+        return operation(step.operation).HEAT_NAMES[-1]  # what comes on top of the plan mends
+    return step.heat_names[max(heats, 1) - 1]
+
+
+def _spread_offset(state: JobState, course: Course | None) -> float:
+    now = course.now if course is not None else state.start
+    return now.belief.mean(SPREAD) if now is not None else 0.0
+
+
+def _notes(entries: Sequence[Entry], out: frozenset[int]) -> Iterator[Noted]:
+    for entry in entries:
+        if isinstance(entry.body, Note) and entry.number not in out:
+            yield Noted(entry.number, entry.body.text, entry.body.step, entry.at)
+
+
+def _finished(record: StepRecord) -> FinishedStep:
+    last: dict[tuple[str, str], Verdict] = {}
+    for outcome in record.course.outcomes if record.course else ():
+        if outcome.judged is not None and not outcome.questioned:
+            reading = outcome.mark.reading
+            last[reading.zone, reading.dimension] = outcome.judged.verdict
+    return FinishedStep(
+        number=record.step.number,
+        title=record.step.title,
+        heats=record.heats,
+        entry=record.done_entry or 0,
+        verdicts=tuple(LastVerdict(*size, verdict) for size, verdict in last.items()),
+    )

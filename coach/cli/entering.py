@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import a_job
-from coach.cli.page import paragraph
+from coach.cli.page import paragraph, set_page
 from coach.cli.reply import Refused, Reply, reply
 
 if TYPE_CHECKING:
@@ -59,14 +59,15 @@ def answered(
 
     `standing_told` are lines that say where it stands, instead of the few usual ones.
     """
-    from coach.cli.telling import bearing
     from coach.quantities import Shown
     from coach.telling.entered import answer_text
+    from coach.telling.page import page
+    from coach.telling.standing import bearing
 
     made = list(answers)
     standing, shown = session.standing(), Shown(session.system)
     told = [Told(answer_text(one, shown), one.entry, one.bad_news) for one in made]
-    stands = bearing(standing) if standing_told is None else standing_told
+    stands = set_page(page(bearing(standing, shown))) if standing_told is None else standing_told
     return reply(
         [*(line for one in told for line in paragraph(one.sentence)), *stands],
         Entered(session.job, tuple(told), standing),

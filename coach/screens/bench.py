@@ -110,13 +110,14 @@ class BenchScreen(JobScreen):
         lines = metal_lines(columns, self.query_one("#body").size.height, len(standing.checks))
         with self.app.batch_update():
             self.query_one("#metal").styles.max_height = lines
-            self.query_one(BigBand).show(standing)
+            self.query_one(BigBand).show(standing, self.shown)
             guide = self.query_one("#guide", Panel)
-            guide.show(guide_words(standing, guide.scrollable_content_region.width))
+            guide.show(guide_words(standing, self.shown, guide.scrollable_content_region.width))
             self.query_one(BigSize).show(check, self.shown, self._without_check(standing))
             self.tick()
             self._tell_ways(standing, columns)
-            self.query_one("#record", Panel).show(record_words(standing))
+            record = self.query_one("#record", Panel)
+            record.show(record_words(standing, record.scrollable_content_region.width))
             chosen = self._chosen if check is not None else None
             asks_none = (
                 "This step asks for no measurement." if standing.step else "Nothing is left to measure."
@@ -145,8 +146,8 @@ class BenchScreen(JobScreen):
 
     def _tell_ways(self, standing: Standing, columns: int) -> None:
         ways = self._known_ways(standing)
-        self.query_one(StepHead).show(standing, alone=columns == 1, ways=len(ways or ()))
-        self.query_one(MetalPanel).tell(standing, ways, in_lines=columns == 3)
+        self.query_one(StepHead).show(standing, self.shown, alone=columns == 1, ways=len(ways or ()))
+        self.query_one(MetalPanel).tell(standing, self.shown, ways, in_lines=columns == 3)
 
     def tick(self) -> None:
         """Let the clock of the heat go on; where there is little room it takes the place of the next size."""

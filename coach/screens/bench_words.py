@@ -7,10 +7,11 @@ from textual.content import Content
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
 from coach.operations.gauges import by_gauge
-from coach.quantities import Kind, Shown, write_count
-from coach.screens.page_content import page_content
-from coach.screens.wording import LABEL, QUIET, STRONG, joined, one_line, said, titled
-from coach.telling.page import page, section
+from coach.quantities import Kind, Shown
+from coach.screens.page_content import page_content, section_lines
+from coach.screens.wording import QUIET, STRONG, joined, one_line, said
+from coach.telling.page import Line, page, section
+from coach.telling.standing import behind, coming
 from coach.telling.step import step_lines
 
 BENCH_HELP = """
@@ -49,11 +50,9 @@ _TYPE = {
     Kind.TIME: "type the minutes, then Enter",
     Kind.HARDNESS: "type the hardness, then Enter",
 }
-#: So many of the steps to come are named.
-_SOON = 5
 
 
-def guide_words(standing: Standing, width: int) -> Content:
+def guide_words(standing: Standing, shown: Shown, width: int) -> Content:
     """What to do at this step, what to watch for, cautions and target sizes."""
     step = standing.step
     if step is None:
@@ -65,28 +64,15 @@ def guide_words(standing: Standing, width: int) -> Content:
         )
     # The measurements below tell what is wanted of the sizes that are asked for; the head tells the heat.
     asked = {check.label for check in standing.checks if check.wanted is not None}
-    told = [line for line in step_lines(step, Shown(standing.units), asked) if line.label != "Heat"]
+    told = [line for line in step_lines(step, shown, asked) if line.label != "Heat"]
     return joined([one_line(step.title, STRONG), page_content(page(section("", told)), width)])
 
 
-def record_words(standing: Standing) -> Content:
+def record_words(standing: Standing, width: int) -> Content:
     """What was noted, what comes, and what is done, the latest first."""
-    lines = [titled("Note", said(note.text)) for note in reversed(standing.notes)]
-    if standing.coming:
-        first = len(standing.done) + 2
-        lines.append(one_line("Coming", LABEL))
-        for number, title in enumerate(standing.coming[:_SOON], start=first):
-            lines.append(one_line(f"{number} {title}", indent=2))
-        if len(standing.coming) > _SOON:
-            lines.append(one_line(f"and {len(standing.coming) - _SOON} more", QUIET, indent=2))
-    if standing.done:
-        lines.append(one_line("Behind", LABEL))
-    for done in reversed(standing.done):
-        heats = f", {write_count(done.heats, 'heat')}" if done.heats else ""
-        verdicts = ", ".join(f"{label} {verdict}" for label, verdict in done.verdicts)
-        told = f": {verdicts}" if verdicts else ""
-        lines.append(one_line(f"✓ {done.number} {done.title}{heats}{told}", QUIET))
-    return joined(lines)
+    notes = section("", (Line(note.text, "Note") for note in reversed(standing.notes)))
+    parts = (notes, coming(standing), behind(standing))
+    return joined(line for part in parts if part.body for line in section_lines(part, width))
 
 
 def prompt_words(what: str, how: str) -> Content:

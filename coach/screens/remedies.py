@@ -76,7 +76,7 @@ class RemediesScreen(JobScreen):
         """Show the ways that there are as the job stands now."""
         self._asked = ""
         self._ways = self.session.ways_back()
-        self.query_one("#stands", Static).update(verdict_words(self.session.standing()))
+        self.query_one("#stands", Static).update(verdict_words(self.session.standing(), self.shown))
         ways = self.query_one(PickList)
         ways.clear_options()
         ways.add_options([Option(_at_a_glance(way, self.shown), id=way.name) for way in self._ways])

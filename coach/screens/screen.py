@@ -16,6 +16,7 @@ from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.widgets.too_small import TooSmall
 from coach.telling.entered import answer_text
 from coach.telling.figures import METRIC
+from coach.telling.why import why_text
 from coach.telling.words import write
 
 if TYPE_CHECKING:
@@ -192,4 +193,4 @@ class JobScreen(CoachScreen):
     def said(self, answer: Answer) -> str:
         """What was done by an entry, and why the job stands as it does where that changed it."""
         told = answer_text(answer, self.shown)
-        return f"{told} {self.session.standing().reason}" if answer.replanned else told
+        return f"{told} {why_text(self.session.standing(), self.shown)}" if answer.replanned else told

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coach.quantities.words import NOTHING, Words, say
+from coach.telling.moments import time_of_day
 
 if TYPE_CHECKING:
     from coach.bench.clock import HeatClock
@@ -17,6 +18,6 @@ def soak_words(clock: HeatClock) -> Words:
 
 def clock_words(clock: HeatClock) -> Words:
     """Where the piece was when it was last said, and since when."""
-    since = say("{} since {} UTC", clock.place, clock.since[11:19])
+    since = say("{} since {}", clock.place, time_of_day(clock.since))
     soak = soak_words(clock)
     return say("{}, {}", since, soak) if soak else since

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from coach.quantities import Shown
 from coach.telling.moments import moment
 from coach.telling.page import Table, table
-from coach.telling.words import sentence
 
 if TYPE_CHECKING:
     from coach.bench.righting import Right
@@ -21,8 +19,3 @@ def rights_table(rights: Iterable[Right]) -> Table:
         for one in rights
     )
     return table(rows)
-
-
-def failed_reason(right: Right, shown: Shown) -> str:
-    """Why a job is tight for a failed test."""
-    return f"{sentence(right.words, shown)} Put it right before going on; of metal there is enough."

@@ -10,7 +10,8 @@ from coach.quantities import Shown, write_count
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Tone, section
 from coach.telling.sizes import spare_text
-from coach.telling.words import sentence, write
+from coach.telling.why import stands_text
+from coach.telling.words import write
 
 
 def summary(
@@ -36,7 +37,7 @@ def _lines(standing: Standing, first: list[StartingSize], shown: Shown, *, block
         yield f"{standing.title}: step {step.number} of {standing.steps}, {step.title}."
         heats = f"{standing.heats} of {step.heats_planned}" if step.heats_planned else str(standing.heats)
         yield f"Heats in this step: {heats}; in the whole job: {standing.heats_total}."
-    yield f"{standing.verdict.capitalize()}: {standing.reason}"
+    yield stands_text(standing, shown)
     for spare in standing.spares:
         told = spare_text(spare.spare, shown)
         short = spare.spare.value < 0.0
@@ -55,7 +56,7 @@ def _lines(standing: Standing, first: list[StartingSize], shown: Shown, *, block
     if unread:
         yield f"To be measured at this step: {unread}."
     if blocked and not standing.may_rest:
-        yield sentence(standing.rest_reason)
+        yield write(standing.rest_reason, shown)
     if standing.coming:
         yield f"After it: {standing.coming[0]}."
 

@@ -8,6 +8,7 @@ from coach.bench.session import EntryFault, Session
 from coach.ledger.remedies import WayBack
 from coach.telling.words import write
 from tests.bench.jobs import begun, shop
+from tests.told import why
 
 TREATED = """
 title: Faced and hardened
@@ -125,7 +126,7 @@ def test_a_failed_test_is_to_be_watched_until_something_is_done_about_it() -> No
     session = open_weld()
     standing = session.standing()
     assert standing.verdict == "tight"
-    assert standing.reason == (
+    assert why(standing) == (
         "Poll: weld line failed (step 3). Put it right before going on; of metal there is enough."
     )
     session.take("do-again-weld")

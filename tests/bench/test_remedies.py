@@ -13,7 +13,7 @@ from coach.quantities.words import say
 from coach.telling.reasons import reason_text
 from coach.telling.words import write
 from tests.bench.jobs import begun, shop
-from tests.told import entry_text, said
+from tests.told import entry_text, said, why
 
 #: A poll is set down and a blade drawn out of one bar; the blade may show what is spare or missing.
 TWO = """
@@ -245,7 +245,7 @@ def test_what_was_told_is_what_stands_and_striking_it_out_brings_everything_back
     before, first, told = session.standing(), session.recipe, offered(session)[name]
     session.take(name)
     taken = session.standing()
-    assert (taken.chance, taken.verdict, taken.reason) == (
+    assert (taken.chance, taken.verdict, why(taken)) == (
         told.chance,
         told.verdict,
         reason_text(told.reason),

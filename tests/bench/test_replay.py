@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 from coach.bench.replay import progress, replay, struck_numbers
 from coach.bench.session import EntryFault, Session
 from coach.bench.shop import Shop
-from coach.bench.standing import plain
 from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.kinds.done import Done
 from coach.log.kinds.struck import Struck
+from coach.telling.values import json_values
 from tests.bench.jobs import HAMMER, begun, shop
 from tests.ledger.recipes import EYE, LAID
 from tests.log.bodies import BEGAN, HEAT
@@ -64,7 +64,7 @@ def test_a_laid_zone_read_in_an_order_that_strikes_made_impossible_is_only_noted
     session.strike(tack)
     session.strike(weld)
     standing = session.standing()
-    assert standing.trouble == ""
+    assert not standing.trouble
     assert standing.step is not None
 
 
@@ -149,7 +149,7 @@ def test_nothing_that_can_be_entered_stops_the_job_and_opening_it_again_changes_
         session = carried_out(place, text, done)
         standing = session.standing()
         assert 0.0 <= standing.chance <= 1.0
-        assert plain(standing)
+        assert json_values(standing)
         assert summary_of(session)
         assert session.history()[-1].number == standing.last_entry
         again = place.open(session.job)

@@ -193,7 +193,7 @@ def test_the_summary_says_where_the_job_stands_and_what_comes() -> None:
     lines = summary_of(session)
     assert lines[0] == "Hand hammer: step 2 of 12, Draw the poll."
     assert lines[1] == "Heats in this step: 1 of 2; in the whole job: 1."
-    assert lines[2].startswith("On plan: ")
+    assert lines[2].startswith("On plan, 99 %: ")
     assert "To be measured at this step: poll side, poll length." in lines
     assert "After it: Punch the eye." in lines
     assert "Last finished: step 1, Mark out the body." in lines

@@ -12,7 +12,7 @@ from coach.telling.figures import write_figure
 from coach.telling.reading import cold_size, reading_sentence
 from tests.bench.jobs import HAMMER, begun
 from tests.ledger.recipes import DRAW
-from tests.told import entry_text, said
+from tests.told import entry_text, said, why
 
 DOWN = """
 title: Poll
@@ -90,7 +90,7 @@ def test_twenty_four_for_twenty_eight_has_gone_past() -> None:
     assert answer.bad_news
     standing = session.standing()
     assert standing.verdict == "off plan"
-    assert "no step ahead puts it right" in standing.reason
+    assert "no step ahead puts it right" in why(standing)
 
 
 def test_a_good_reading_says_so() -> None:

@@ -7,12 +7,11 @@ from datetime import UTC, datetime
 
 from coach import __version__
 from coach.bench.replay import replay
-from coach.bench.views import standing_of
+from coach.bench.standing import standing_of
 from coach.ledger.looking_back import look_back
 from coach.log.entries import FIRST_PREVIOUS, make_entry
 from coach.log.kinds.began import Began
 from coach.log.kinds.reading import Reading
-from coach.quantities import Shown
 from coach.recipe.model import Recipe
 from tests.recipes.building import build
 
@@ -80,5 +79,4 @@ def prepare(steps: int) -> Callable[[], object]:
     began, _ = make_entry("long", 1, at, beginning, FIRST_PREVIOUS)
     reading, _ = make_entry("long", 2, at, read, began.digest)
     entries = [began, reading]
-    shown = Shown()
-    return lambda: standing_of("long", entries, frozenset(), replay(plan, entries), shown)
+    return lambda: standing_of("long", entries, frozenset(), replay(plan, entries))

@@ -38,7 +38,7 @@ def test_a_job_on_plan_needs_no_way_out(coach: Coach) -> None:
 def test_a_job_off_plan_lists_its_ways_back_the_best_first(coach: Coach, thin: str) -> None:
     told = coach("remedies", thin)
     assert told.code == 1
-    assert told.out.startswith("Off plan: Shank: the side stays at")
+    assert told.out.startswith("Off plan, 4 %: Shank: the side stays at")
     assert names(coach, thin) == ["accept-shank-side", "upset-shank-side", "start-again"]
     places = [told.out.index(f"({name})") for name in names(coach, thin)]
     assert places == sorted(places)
@@ -63,7 +63,7 @@ def test_a_remedy_is_taken_by_its_name_or_its_beginning(coach: Coach, thin: str,
     told = coach("take", thin, typed)
     assert told.code == 0, told.err
     assert told.out.startswith("Upset the shank back to 10 mm side: taken.")
-    assert "On plan: The metal is enough" in told.out
+    assert "%: The metal is enough" in told.out
     assert "heat 0 of 3" in told.out
     assert coach("remedies", thin).code == 0
     struck = coach("strike", thin)

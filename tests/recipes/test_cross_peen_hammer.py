@@ -16,7 +16,7 @@ from coach.places import bundled_recipes
 from coach.quantities import Kind
 from coach.recipe.reader import read_recipe_file
 from tests.bench.jobs import in_hand, shop
-from tests.told import entry_text, said, summary_of, worries
+from tests.told import entry_text, said, summary_of, why, worries
 
 FILE = bundled_recipes() / "cross-peen-hammer.yaml"
 
@@ -216,7 +216,7 @@ def test_an_eye_drifted_too_wide_is_told_at_once_and_can_be_hafted_thicker(hand:
     assert "gone past" in said(told)
     assert "18.1 mm" in said(told)
     assert session.standing().verdict == "off plan"
-    assert "hole width" in session.standing().reason
+    assert "hole width" in why(session.standing())
 
     best = session.ways_back()[0]
     assert best.name == "accept-eye-hole-width"

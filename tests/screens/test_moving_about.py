@@ -217,7 +217,7 @@ async def test_a_job_that_may_not_rest_says_why_and_offers_to_stay_first(shop: S
         await pilot.pause()
         words = words_on(bench.coach)
         assert "✗ It may not rest yet." in words
-        assert session.standing().rest_reason.split()[-1] in words
+        assert str(session.standing().rest_reason).split()[-1] in words
         await pilot.press("enter")
         assert showing(bench.app) is BenchScreen
         await pilot.press("f10", "up", "enter")

@@ -9,8 +9,9 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coach.cli.commands.where import where_it_stands
 from coach.cli.opening import open_shop
-from coach.cli.reply import Refused, Reply, reply
+from coach.cli.reply import Refused, Reply
 from coach.cli.screen import need_a_terminal, show
 
 if TYPE_CHECKING:
@@ -44,10 +45,8 @@ def run(asked: argparse.Namespace) -> Reply[Standing | None]:
         with open_shop(asked, folder / _LOG) as shop:
             if with_screen:
                 return show(shop, job, _NOTICE, straight=True)
-            from coach.cli.telling import standing_lines
-
-            standing = shop.open(job).standing()
-            return reply(standing_lines(standing), standing)
+            told = where_it_stands(shop.open(job))
+            return Reply(told.lines, told.values)
 
 
 @contextmanager

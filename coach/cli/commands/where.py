@@ -23,11 +23,15 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> Reply[Standing]:
     """Tell where the job stands; bad news when it stands badly."""
-    return told_again(asked, "where", _told)
+    return told_again(asked, "where", where_it_stands)
 
 
-def _told(session: Session) -> Reply[Standing]:
-    from coach.cli.telling import is_bad_news, standing_lines
+def where_it_stands(session: Session) -> Reply[Standing]:
+    """Everything about a job; bad news when it stands badly."""
+    from coach.cli.page import set_page
+    from coach.quantities import Shown
+    from coach.telling.standing import standing_page
 
     standing = session.standing()
-    return reply(standing_lines(standing), standing, bad_news=is_bad_news(standing))
+    told = standing_page(standing, Shown(session.system))
+    return reply(set_page(told), standing, bad_news=standing.is_bad_news)

@@ -7,7 +7,7 @@ from textual.containers import Horizontal
 from textual.widgets import Digits, Static
 
 from coach.bench.standing import Standing
-from coach.quantities import write_count
+from coach.quantities import Shown, write_count
 from coach.screens.widgets.step_head import heat_words
 from coach.screens.wording import STRONG, joined, marked, one_line
 from coach.telling.chance import chance_text
@@ -34,7 +34,7 @@ class BigBand(Horizontal):
         yield Static("", id="band-verdict", markup=False)
         yield Digits("", id="band-chance")
 
-    def show(self, standing: Standing) -> None:
+    def show(self, standing: Standing, shown: Shown) -> None:
         """Take what the band says from where the job stands."""
         step = standing.step
         self.query_one("#band-step", Digits).update(str(step.number if step else standing.steps))
@@ -42,7 +42,7 @@ class BigBand(Horizontal):
         coming = f" · then {standing.coming[0]}" if standing.coming else ""
         heat = f"{write_count(standing.heats_total, 'heat')} in all"
         if step is not None:
-            heat = f"{heat_words(standing)} · {heat}"
+            heat = f"{heat_words(standing, shown)} · {heat}"
         words = [one_line(f"of {standing.steps}{coming}"), one_line(title, STRONG), one_line(heat)]
         self.query_one("#band-words", Static).update(joined(words))
         self.query_one("#band-verdict", Static).update(marked(standing.verdict, capital=True))

@@ -8,7 +8,7 @@ from textual.content import Content
 
 from coach.bench.sizes import DrawnSize, MetalToSpare
 from coach.bench.standing import Standing
-from coach.ledger.verdict import SizeState
+from coach.ledger.verdict import PlanState, SizeState
 from coach.quantities import Shown, write_count
 from coach.screens.widgets.panel import Panel
 from coach.screens.wording import (
@@ -31,6 +31,7 @@ from coach.telling.learned import learned_words, why
 from coach.telling.page import Tone
 from coach.telling.sizes import spare_text, spare_tone
 from coach.telling.skin import skin_words
+from coach.telling.why import why_text
 from coach.telling.words import write
 
 
@@ -40,20 +41,22 @@ class MetalPanel(Panel):
     def __init__(self, *, id: str) -> None:
         super().__init__("Metal", id=id)
 
-    def tell(self, standing: Standing, ways: Sequence[str] | None, *, in_lines: bool) -> None:
+    def tell(self, standing: Standing, shown: Shown, ways: Sequence[str] | None, *, in_lines: bool) -> None:
         """Show where the metal stands, in running text or with a line for each size; see metal_words."""
         width = max(self.scrollable_content_region.width, 20)
-        self.show(metal_words(standing, ways, width, in_lines=in_lines))
+        self.show(metal_words(standing, shown, ways, width, in_lines=in_lines))
 
 
-def metal_words(standing: Standing, ways: Sequence[str] | None, width: int, *, in_lines: bool) -> Content:
+def metal_words(
+    standing: Standing, shown: Shown, ways: Sequence[str] | None, width: int, *, in_lines: bool
+) -> Content:
     """The panel's text; of the titles of the ways back, the best first, their number and the first.
 
     Ways that are None are being reckoned: their line is kept free, so that nothing moves when they come.
     """
-    lines = [verdict_words(standing)]
+    lines = [verdict_words(standing, shown)]
     if standing.trouble:
-        lines.append(one_line(standing.trouble, BAD))
+        lines.append(one_line(write(standing.trouble, shown), BAD))
     if ways is None:
         lines.append(one_line("* Looking for ways back", QUIET))
     elif ways:
@@ -63,33 +66,32 @@ def metal_words(standing: Standing, ways: Sequence[str] | None, width: int, *, i
     for skin in standing.skins:
         style = STRONG if skin.enough is not False else style_of("tight")
         sign = "" if skin.enough is not False else "! "
-        skinned = write(skin_words(skin), Shown(standing.units))
+        skinned = write(skin_words(skin), shown)
         lines.append(titled("Skin", one_line(f"{sign}{skinned}", style)))
     if in_lines:
-        lines += _spare_lines(standing, width)
-        lines += _learned(standing, in_lines=True)
-        lines += _size_lines(standing, width)
+        lines += _spare_lines(standing, shown, width)
+        lines += _learned(standing, shown, in_lines=True)
+        lines += _size_lines(standing, shown, width)
     else:
-        lines += _running(standing)
-        lines += _learned(standing, in_lines=False)
+        lines += _running(standing, shown)
+        lines += _learned(standing, shown, in_lines=False)
     return joined(lines)
 
 
 def needs_a_way_back(standing: Standing) -> bool:
     """Whether the verdict is not good, or a size just read is beyond what the hammer can mend."""
-    return standing.verdict != "on plan" or any(check.is_beyond for check in standing.checks)
+    return standing.verdict is not PlanState.ON_PLAN or any(check.is_beyond for check in standing.checks)
 
 
-def verdict_words(standing: Standing) -> Content:
+def verdict_words(standing: Standing, shown: Shown) -> Content:
     """On plan, tight or off plan, the chance, and why."""
     verdict = marked(standing.verdict, capital=True)
     chance = one_line(chance_text(standing.chance), STRONG)
-    return joined([verdict, chance, one_line(standing.reason)], "  ")
+    return joined([verdict, chance, one_line(why_text(standing, shown))], "  ")
 
 
-def _running(standing: Standing) -> list[Content]:
+def _running(standing: Standing, shown: Shown) -> list[Content]:
     lines = []
-    shown = Shown(standing.units)
     if standing.spares:
         # The tightest comes first, where little room shows it without scrolling.
         tightest = sorted(standing.spares, key=lambda spare: spare.chance)
@@ -102,11 +104,10 @@ def _running(standing: Standing) -> list[Content]:
     return lines
 
 
-def _learned(standing: Standing, *, in_lines: bool) -> list[Content]:
+def _learned(standing: Standing, shown: Shown, *, in_lines: bool) -> list[Content]:
     """What the readings have taught of the shop; in running text the figures, in lines the reasons too."""
     if not standing.learned:
         return []
-    shown = Shown(standing.units)
     if not in_lines:
         return [titled("Learned", " · ".join(write(learned_words(one), shown) for one in standing.learned))]
     told = [
@@ -118,10 +119,9 @@ def _learned(standing: Standing, *, in_lines: bool) -> list[Content]:
     return [Content(""), one_line("Learned", LABEL), *told]
 
 
-def _spare_lines(standing: Standing, width: int) -> list[Content]:
+def _spare_lines(standing: Standing, shown: Shown, width: int) -> list[Content]:
     if not standing.spares:
         return []
-    shown = Shown(standing.units)
     ways = [
         [[one_line(spare.label), _spare(spare, shown, brief=brief)] for spare in standing.spares]
         for brief in (False, True)
@@ -130,10 +130,9 @@ def _spare_lines(standing: Standing, width: int) -> list[Content]:
     return [Content(""), one_line("Spare", LABEL), *in_columns(rows, width)]
 
 
-def _size_lines(standing: Standing, width: int) -> list[Content]:
+def _size_lines(standing: Standing, shown: Shown, width: int) -> list[Content]:
     if not standing.sizes:
         return []
-    shown = Shown(standing.units)
     rows = [
         [one_line(size.label), one_line(write_wanted(size.wanted, shown)), _expected(size, shown)]
         for size in standing.sizes

@@ -9,6 +9,7 @@ from coach.bench.standing import Standing
 from coach.quantities import Shown, write_count
 from coach.screens.wording import marked, one_line
 from coach.telling.chance import chance_text
+from coach.telling.standing import heat_text
 from coach.telling.step import heat_texts
 
 #: Cells between two texts on a line, and the least of the left one that is worth keeping.
@@ -35,11 +36,12 @@ class StepHead(Widget):
         self._clock = ""
         self._alone = False
 
-    def show(self, standing: Standing, *, alone: bool = False, ways: int = 0) -> None:
+    def show(self, standing: Standing, shown: Shown, *, alone: bool = False, ways: int = 0) -> None:
         """Take what the lines say from where the job stands.
 
         Args:
             standing: of the job.
+            shown: the units to tell it in.
             alone: whether nothing else of the bench is sure to be in sight: then the verdict and the clock
                 are told here.
             ways: how many ways back there are.
@@ -56,7 +58,10 @@ class StepHead(Widget):
             zones = ", ".join(step.zones)
             first = (f"Step {step.number} of {standing.steps}: {step.title}", f"{zones} · {standing.title}")
             coming = f"then {standing.coming[0]}" if standing.coming else "the last step"
-            second = (f"{heat_words(standing)} · {write_count(standing.heats_total, 'heat')} in all", coming)
+            second = (
+                f"{heat_words(standing, shown)} · {write_count(standing.heats_total, 'heat')} in all",
+                coming,
+            )
         self._pairs = (first, second)
         self.refresh()
 
@@ -80,22 +85,14 @@ class StepHead(Widget):
         return Content("\n").join([_apart(step, job, width), _apart(heat, coming, width)])
 
 
-def heat_words(standing: Standing) -> str:
+def heat_words(standing: Standing, shown: Shown) -> str:
     """Which heat of the step it is, what it is for, and how hot: "heat 1 of 2 · white · 1204 °C"."""
     step = standing.step
     assert step is not None
-    planned = ""
-    heat = heat_texts(step, Shown(standing.units))
-    if step.heats_planned:
-        over = standing.heats > step.heats_planned
-        planned = f"heat {standing.heats}{', planned' if over else ' of'} {step.heats_planned}"
-        if standing.heat_name:
-            planned += f": {standing.heat_name}" if standing.heats else f", first {standing.heat_name}"
-    elif standing.heats:
-        planned = write_count(standing.heats, "heat")
-    elif not heat:  # a temper has its warmth, though no forging heat
-        planned = "no fire needed"
-    return " · ".join(part for part in (planned, *heat) if part)
+    heat = heat_texts(step, shown)
+    # A temper has its warmth, though no forging heat.
+    told = heat_text(standing) or ("" if heat else "no fire needed")
+    return " · ".join(part for part in (told, *heat) if part)
 
 
 def _apart(left: str, right: str, width: int, *, right_first: bool = False) -> Content:

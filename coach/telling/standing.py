@@ -1,0 +1,129 @@
+"""Where a job stands: everything about it on one page, and the few lines that follow an entry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from coach.ledger.verdict import Verdict
+from coach.quantities.writing import write_count
+from coach.telling.clock import clock_words
+from coach.telling.figures import write_figure, write_wanted
+from coach.telling.learned import learned_section
+from coach.telling.page import Line, Page, Section, Tone, page, section, table
+from coach.telling.reading import reading_sentence
+from coach.telling.righting import rights_table
+from coach.telling.sizes import sizes_table, spares_table
+from coach.telling.skin import skin_section
+from coach.telling.step import step_lines
+from coach.telling.why import stands_text
+from coach.telling.words import sentence, write
+
+if TYPE_CHECKING:
+    from coach.bench.checks import Check
+    from coach.bench.standing import Standing
+    from coach.quantities import Shown
+
+#: So many of the steps to come are named.
+_SOON = 5
+
+
+def standing_page(standing: Standing, shown: Shown) -> Page:
+    """Everything about a job at one moment."""
+    step = standing.step
+    place = "all done" if step is None else f"step {step.number} of {standing.steps}"
+    in_hand = section("", [])
+    if step is not None:
+        so_far = Line(_so_far(standing), "So far")
+        clock = write(clock_words(standing.clock), shown) if standing.clock is not None else ""
+        told = [*step_lines(step, shown), so_far, Line(clock, "Clock")]
+        in_hand = section(f"{step.number}. {step.title}", told)
+    again = (Line(reading_sentence(check, shown)) for check in standing.questioned)
+    return page(
+        section("", [Line(f"{standing.title} ({standing.job}): {standing.state}, {place}")]),
+        in_hand,
+        section("To measure", (_check_line(check, shown) for check in standing.checks)),
+        section("Measure again", again),
+        skin_section("Skin", standing.skins, shown),
+        section("Spare", [spares_table(standing.spares, shown)]),
+        section("The drawing, as it is now expected to come out", [sizes_table(standing.sizes, shown)]),
+        learned_section("Learned", standing.learned, shown),
+        section("", [Line(stands_text(standing, shown))]),
+        section("To put right", [rights_table(standing.to_right)]),
+        section("Noted", [table((f"step {note.step}", note.text) for note in standing.notes)]),
+        coming(standing),
+        section("", [_not_to_be_put_down(standing, shown)]),
+    )
+
+
+def bearing(standing: Standing, shown: Shown) -> Section:
+    """The few lines that follow an entry: the step in hand, what to measure next, and the verdict."""
+    step, stands = standing.step, Line(stands_text(standing, shown))
+    if step is None:
+        return section("", [Line(f"All {standing.steps} steps are done."), stands])
+    heats = heat_text(standing)
+    lines = [Line(f"Step {step.number} of {standing.steps}, {step.title}{f': {heats}' if heats else ''}.")]
+    following = next((check for check in standing.checks if check.is_open), None)
+    if following is not None:
+        lines.append(Line(f"To measure next: {wanted_text(following, shown)} ({following.name})."))
+    return section("", [*lines, stands])
+
+
+def heat_text(standing: Standing) -> str:
+    """Which heat of the step it is and what it is for: `heat 1 of 2: weld`; "" where it takes none."""
+    step = standing.step
+    if step is None or not (step.heats_planned or standing.heats):
+        return ""
+    if not step.heats_planned:
+        return write_count(standing.heats, "heat")
+    over = standing.heats > step.heats_planned
+    told = f"heat {standing.heats}{', planned' if over else ' of'} {step.heats_planned}"
+    if standing.heat_name:
+        told += f": {standing.heat_name}" if standing.heats else f", first {standing.heat_name}"
+    return told
+
+
+def _so_far(standing: Standing) -> str:
+    heat = heat_text(standing)
+    return f"{heat}, {standing.heats_total} in all" if heat else ""
+
+
+def wanted_text(check: Check, shown: Shown) -> str:
+    """A size and what is wanted of it: `blade width, wanted 50 ±2 mm`."""
+    return check.label + (f", wanted {write_wanted(check.wanted, shown)}" if check.wanted else "")
+
+
+def _check_line(check: Check, shown: Shown) -> Line:
+    if check.reading is not None:
+        good = check.verdict in (None, Verdict.GOOD)
+        mark = "[?]" if check.is_questioned else "[x]" if good else "[!]"
+        return Line(reading_sentence(check, shown), mark=mark)
+    expected = f"; {write_figure(check.expected, shown)} expected" if check.expected else ""
+    how = f"; {check.how}" if check.how else ""
+    return Line(f"{wanted_text(check, shown)}{expected} ({check.name}){how}", mark="[ ]")
+
+
+def coming(standing: Standing) -> Section:
+    """The steps that come."""
+    first = len(standing.done) + 2
+    lines = [Line(f"{number} {title}") for number, title in enumerate(standing.coming[:_SOON], first)]
+    if len(standing.coming) > _SOON:
+        lines.append(Line(f"and {len(standing.coming) - _SOON} more", tone=Tone.QUIET))
+    return section("Coming", lines)
+
+
+def behind(standing: Standing) -> Section:
+    """The steps that are done, the latest first, each with what its last readings were found to be."""
+    return section("Behind", (Line(told, tone=Tone.QUIET) for told in _behind(standing)))
+
+
+def _behind(standing: Standing) -> Iterator[str]:
+    for done in reversed(standing.done):
+        heats = f", {write_count(done.heats, 'heat')}" if done.heats else ""
+        verdicts = ", ".join(f"{one.label} {one.verdict}" for one in done.verdicts)
+        yield f"✓ {done.number} {done.title}{heats}{f': {verdicts}' if verdicts else ''}"
+
+
+def _not_to_be_put_down(standing: Standing, shown: Shown) -> Line:
+    why = write(standing.rest_reason, shown)
+    return Line(sentence(f"Not to be put down now: {why}") if why else "")
