@@ -92,7 +92,7 @@ def test_such_an_entry_in_the_log_is_damage_of_its_job_alone(tmp_path: Path, mad
         with pytest.raises(LogDamaged, match="Job 'odd' is damaged, entry 2 ") as caught:
             place.open("odd")
         assert re.search(says, str(caught.value))
-        assert place.open("strap").standing().trouble == ""
+        assert not place.open("strap").standing().trouble
 
 
 def test_what_is_carried_from_another_shop_is_taken_as_it_was() -> None:
