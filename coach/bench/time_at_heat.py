@@ -104,9 +104,9 @@ def _advice(
 
 
 def _other_heats(step: Step, hand: Reckoned, power: Reckoned | None) -> Words:
-    by_power = say(", {:~} with a {} kg ram", _count(power.heats), f"{_RAM_KG:.0f}") if power else ""
+    by_power = say("; with a {} kg ram, {:~}", f"{_RAM_KG:.0f}", _count(power.heats)) if power else ""
     return say(
-        "{} heats are planned; by the work it is {:~} by hand, {:~} blows{}.",
+        "{} heats are planned; by the work it is {:~}, by hand, in {:~} blows{}.",
         step.heats,
         _count(hand.heats),
         _count(hand.blows),

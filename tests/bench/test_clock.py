@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import UTC, datetime, timedelta
 from math import ceil
 
@@ -138,7 +139,9 @@ def test_planned_and_reckoned_heats_are_both_told_when_they_are_far_apart(hand: 
     assert step is not None
     assert step.hot is not None
     told = [write(words) for words in step.hot.advice]
-    assert any(text.startswith("12 heats are planned; by the work it is about ") for text in told)
+    (heats,) = [text for text in told if text.startswith("12 heats are planned; by the work it is about ")]
+    assert "±" not in heats, "what is known to a half is told by the range it lies in"
+    assert re.search(r"in about \d+, \d+ to \d+ blows", heats)
 
 
 def test_a_heat_that_burns_the_steel_is_warned_of(hand: Hand) -> None:
