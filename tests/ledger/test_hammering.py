@@ -81,3 +81,12 @@ def test_a_length_taken_twice_says_that_the_section_was_on_its_way() -> None:
     once, twice = [*heats, length(4, 230.0)], [*heats, length(4, 230.0), length(5, 239.0)]
     assert read_under_way(plan, step, once, last_heat=2) == frozenset()
     assert read_under_way(plan, step, twice, last_heat=2) == {"strap.thickness", "strap.width"}
+
+
+def test_a_length_taken_before_the_last_heat_leaves_the_finished_section_at_its_target() -> None:
+    plan = planned(DRAW)
+    marks: list[Mark] = [HeatMark(1), HeatMark(2), length(3, 193.0), HeatMark(4)]
+    now = follow(plan, at_stock(plan), plan.recipe.steps[0], marks, finished=True).now
+    assert now.belief.mean("strap.thickness") == pytest.approx(8.0)
+    # Nineteen in twenty within 8 ±0.5 is a standard uncertainty of 0.25 mm.
+    assert now.belief.doubt("strap.thickness") == pytest.approx(0.25)

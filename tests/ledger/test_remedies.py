@@ -309,6 +309,15 @@ def test_moved_metal_adds_up_to_nothing() -> None:
     assert after.volume_mm3("near") > before.volume_mm3("near")
 
 
+def test_the_first_zone_of_a_bar_gives_metal_as_well_as_the_last() -> None:
+    situation = gone_wrong(NEIGHBOURS, read(far__length=90.0))
+    offer = offered(situation)["move-metal-near-far"]
+    assert {moved.zone: moved.volume_mm3 > 0.0 for moved in offer.amendment.moved} == {
+        "far": True,
+        "near": False,
+    }
+
+
 def test_once_a_neighbour_is_forged_the_mark_between_stays() -> None:
     plan = planned(NEIGHBOURS)
     marks = read(near__length=93.0)

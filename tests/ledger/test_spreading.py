@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import log
+from math import hypot, log
 
 import pytest
 from hypothesis import given
@@ -15,6 +15,7 @@ from coach.ledger.forecast import forecast
 from coach.ledger.heats import heats_to_go
 from coach.ledger.reading import Reading
 from coach.ledger.running import mean_thickness_mm, published_coefficient
+from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Verdict
 from coach.ledger.workpiece import SPREAD, at_stock
 from coach.operations import Shape
@@ -209,3 +210,21 @@ def test_a_reading_tells_how_far_it_moved_what_is_believed_of_the_spread() -> No
 def test_the_mean_of_a_taper_s_thicknesses_lies_half_way() -> None:
     assert mean_thickness_mm(Shape("taper"), {"thickness": 10.0, "end_thickness": 4.0}) == 7.0
     assert mean_thickness_mm(Shape("flat"), {"thickness": 10.0}) == 10.0
+
+
+def test_a_run_is_as_doubtful_as_all_that_it_hangs_on() -> None:
+    plan = planned(FAN)
+    stock = at_stock(plan)
+    before_mm = stock.size("fan", "length").value
+    after = step_on(plan, stock, plan.recipe.steps[0]).size("fan", "length")
+    # Tomlinson and Stringer as above: s = 0.33656, so that the length grows by (25/20)^0.66344.
+    size, share = before_mm * 1.25**0.66344, 0.66344
+    parts = (
+        size / before_mm * 0.7,  # the mark that it was begun with
+        size * share / 25.0 * 0.125,  # the bar's thickness, to 0.5 %
+        size * share / 20.0 * 0.25,  # the thickness aimed at, 20 ±0.5
+        size * log(1.25) * 0.08,  # the published coefficient
+        0.01 * size,  # what no one coefficient says
+    )
+    assert after.value == pytest.approx(size, rel=1e-5)
+    assert after.doubt == pytest.approx(hypot(*parts), rel=1e-4)
