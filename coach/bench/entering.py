@@ -64,7 +64,7 @@ def read_typed(
     try:
         size, told_by, own_doubt = _size(kind, typed, step, system)
     except (SizeError, NotKnown) as error:
-        raise EntryFault(f"{label(zone, dimension)}: {error}") from None
+        raise EntryFault("{}: {}", label(zone, dimension), error.words) from None
     used = told_by or _gauge(step.gauge if gauge is None else gauge)
     # What lies on the scales weighs the same hot or cold, and a temperature is no size.
     hot_c, doubt_c = _heat_of(None if told_by else hot, step)
@@ -89,7 +89,7 @@ def read_correction(entry: int, was: Reading, step: Step, system: System, typed:
     try:
         size, _, own_doubt = _size(kind_of(step, was.dimension), typed, step, system)
     except (SizeError, NotKnown) as error:
-        raise EntryFault(f"{label(was.zone, was.dimension)}: {error}") from None
+        raise EntryFault("{}: {}", label(was.zone, was.dimension), error.words) from None
     return Corrected(
         entry=entry,
         typed=typed.strip(),
@@ -220,5 +220,5 @@ def _heat_of(hot: str | None, step: Step) -> tuple[float | None, float]:
             temperature, doubt = colour_temperature_c(text), COLOUR_DOUBT_C
         elongation(temperature)
     except (SizeError, NotKnown, OutOfRange) as error:
-        raise EntryFault(str(error)) from None
+        raise EntryFault(error.words) from None
     return temperature, doubt

@@ -80,7 +80,7 @@ def _percent(told: str, what: str) -> float:
     try:
         return read_percent(told)
     except NotReckoned as error:
-        raise EntryFault(f"The {what} of the wood: {error}") from None
+        raise EntryFault("The {} of the wood: {}", what, error.words) from None
 
 
 def eyes_of(state: JobState) -> tuple[str, ...]:

@@ -113,7 +113,7 @@ class Shop:
         try:
             entry = self.log.begin(job, moment(self._clock), beginning)
         except JobExists as error:
-            raise EntryFault(str(error)) from None
+            raise EntryFault(error.words) from None
         self._plans[job] = plan
         return Session(
             self.log, job, plan, self._system or system_of(recipe), self._clock, [entry], self._keep_backup

@@ -210,7 +210,7 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
     try:
         return look_back(amended_recipe(plan.recipe, amendment))
     except FormError as error:
-        raise LedgerError(f"A way back that was taken asks for what cannot be: {error}.") from None
+        raise LedgerError("A way back that was taken asks for what cannot be: {}.", error.words) from None
 
 
 def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
