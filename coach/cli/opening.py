@@ -51,8 +51,15 @@ def a_job(asked: argparse.Namespace) -> Iterator[Session]:
 
     Raises Refused when there is no shop's log yet, EntryFault when it has no such job, LogError.
     """
+    with shop_and_job(asked) as (_, session):
+        yield session
+
+
+@contextmanager
+def shop_and_job(asked: argparse.Namespace) -> Iterator[tuple[Shop, Session]]:
+    """The same with the shop that it is in."""
     with open_shop(asked, log_with_jobs(asked)) as shop:
-        yield shop.open(asked.job)
+        yield shop, shop.open(asked.job)
 
 
 def log_with_jobs(asked: argparse.Namespace) -> Path:

@@ -5,13 +5,17 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+from collections.abc import Callable
+from contextlib import AbstractContextManager
 from typing import TYPE_CHECKING
 
 from coach.cli.opening import open_shop
 from coach.cli.reply import Refused, Reply
 
 if TYPE_CHECKING:
+    from coach.bench.session import Session
     from coach.bench.shop import Shop
+    from coach.log.newest import Newest
 
 
 def need_a_terminal(asked: argparse.Namespace, instead: str) -> None:
@@ -27,15 +31,38 @@ def need_a_terminal(asked: argparse.Namespace, instead: str) -> None:
     raise Refused(f"No screen was opened, because {reason}: use `{instead}`.")
 
 
-def show(shop: Shop, job: str | None, notice: str = "", *, straight: bool = False) -> Reply[None]:
-    """Open the screens on a shop, at the bench of a job when one is named, until they are left."""
-    from coach.screens.app import run
+def show_job(
+    asked: argparse.Namespace,
+    newest: Newest | None,
+    opened: Callable[[], AbstractContextManager[tuple[Shop, Session]]],
+    notice: str = "",
+    *,
+    straight: bool = False,
+) -> Reply[None]:
+    """Open the screens at a job, until they are left.
 
-    return Reply((), None, run(shop, job=job, notice=notice, straight=straight))
+    Args:
+        asked: the command line.
+        newest: the job's newest entry, to paint what it was last opened with; None where that is not known.
+        opened: opens the shop and the job.
+        notice: one sentence to show first.
+        straight: whether a job under way opens at its bench, without the summary of where it stands.
+    """
+    from coach.cli.curtain import Curtain
+
+    with Curtain(newest, asked.units, notice, straight) as curtain, opened() as (shop, session):
+        from coach.screens.app import run
+
+        curtain.hand_over()
+        return Reply(
+            (), None, run(shop, session=session, notice=notice, straight=straight, at_rest=curtain.keep)
+        )
 
 
 def open_the_shop(asked: argparse.Namespace) -> Reply[None]:
     """What `coach` does alone: the screen of the shop."""
     need_a_terminal(asked, "coach jobs --json" if asked.json else "coach jobs")
     with open_shop(asked) as shop:
-        return show(shop, None)
+        from coach.screens.app import run
+
+        return Reply((), None, run(shop))

@@ -9,8 +9,11 @@ from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
 from time import monotonic
+from typing import Any
 
+from textual import events
 from textual.app import App, SystemCommand
+from textual.geometry import Size
 from textual.screen import Screen
 from textual.theme import Theme
 
@@ -22,29 +25,32 @@ from coach.screens.places import new_screen, screen_of_job
 from coach.screens.screen import CoachScreen
 from coach.screens.theme import LOOKS
 
+#: Seconds after which the first screen is looked at: nothing is done on it by then, or it is left alone.
+_TO_REST_S = 0.5
+
 
 def run(
     shop: Shop,
     *,
-    job: str | None = None,
+    session: Session | None = None,
     notice: str = "",
     folders: Sequence[Path] = (),
     straight: bool = False,
+    at_rest: Callable[[str, Size], None] | None = None,
 ) -> int:
     """Show the screens until the smith leaves; the exit code.
 
     Args:
         shop: the open log; whoever opened it closes it.
-        job: a job to go straight to; None begins at the list of jobs.
+        session: a job to go straight to; None begins at the list of jobs.
         notice: one sentence to show first.
         folders: where recipes are; none takes the smith's own folder and those that came with the coach.
         straight: whether a job under way opens at its bench, without the summary of where it stands.
+        at_rest: takes the first screen as it is painted, and its size, once it comes to rest untouched.
 
     Raises:
         Exception: a fault of the program, once the terminal is as it was; every entry made is kept.
-        EntryFault, LogError: the job cannot be opened.
     """
-    session = shop.open(job) if job is not None else None
     # A terminal that cannot show a sign gets one character in its place, so that every row stays aligned.
     if isinstance(sys.__stderr__, TextIOWrapper):
         sys.__stderr__.reconfigure(errors="replace")
@@ -53,6 +59,7 @@ def run(
     app = CoachApp(
         shop, session=session, notice=notice, folders=folders, straight=straight, choices_file=choices_file()
     )
+    app.at_rest = at_rest
     app.run()
     if app.fault is not None:
         raise app.fault
@@ -87,6 +94,8 @@ class CoachApp(App[None]):
         """Seconds that only go forward, to tell a gauge that types twice from a hand."""
         self.fault: Exception | None = None
         """A fault of the program, for whoever started the app to report."""
+        self.at_rest: Callable[[str, Size], None] | None = None
+        """Takes the first screen as it is painted, and its size, once it comes to rest untouched."""
         self.is_up = False
         """Whether the first frame is written."""
         self._folders = tuple(folders)
@@ -106,6 +115,25 @@ class CoachApp(App[None]):
         if not gc.isenabled():
             gc.freeze()
             gc.enable()
+        if self.at_rest is not None:
+            self.set_timer(_TO_REST_S, partial(self._give_frame, self.screen))
+
+    def _give_frame(self, first: Screen[Any]) -> None:
+        """Give the first screen away as it is painted, unless something was done on it or moves on it."""
+        if self.at_rest is None or self.screen is not first or not isinstance(first, CoachScreen):
+            return
+        if first.is_busy:
+            self.set_timer(_TO_REST_S, partial(self._give_frame, first))
+        elif not first.moves:
+            # Textual gives a screen away as a picture only; its lines are read as it paints them itself.
+            lines = enumerate(first._compositor.render_strips(), start=1)
+            painted = "".join(f"\x1b[{row};1H{strip.render(self.console)}" for row, strip in lines)
+            self.at_rest(painted, self.size)
+
+    async def on_event(self, event: events.Event) -> None:
+        if isinstance(event, events.InputEvent):
+            self.at_rest = None
+        await super().on_event(event)
 
     @property
     def folders(self) -> tuple[Path, ...]:

@@ -96,6 +96,10 @@ class BenchScreen(JobScreen):
     def on_resize(self, event: events.Resize) -> None:
         self.call_after_refresh(self.redraw)
 
+    @property
+    def moves(self) -> bool:
+        return bool(self.query_one(FireClock).display)
+
     # ── drawing ──────────────────────────────────────────────────────────────────────────────────
 
     @property

@@ -137,6 +137,16 @@ class CoachScreen(Screen[None]):
             self.refuse(refusal)
             return False
 
+    @property
+    def is_busy(self) -> bool:
+        """Whether something is still to be shown that takes a while."""
+        return self._waits is not None
+
+    @property
+    def moves(self) -> bool:
+        """Whether something on it changes by itself."""
+        return False
+
     def once_shown(self, deed: Callable[[], None]) -> None:
         """Do something that takes a while, once what stands on the screen now has been written out.
 
@@ -148,6 +158,7 @@ class CoachScreen(Screen[None]):
 
     def _do_once_up(self, deed: Callable[[], None]) -> None:
         if self.coach.is_up:
+            self._waits = None
             deed()
         else:  # not even the first frame is written
             self.once_shown(deed)

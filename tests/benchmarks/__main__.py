@@ -7,13 +7,19 @@ import compileall
 import platform
 import sys
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
 
 import coach
 from tests.benchmarks import empty_app, long_job, recompute, shops
-from tests.benchmarks.processes import coach_command, cpu_to_answer, cpu_to_end, cpu_to_first_paint
+from tests.benchmarks.processes import (
+    coach_command,
+    cpu_to_answer,
+    cpu_to_end,
+    cpu_to_first_paint,
+    open_and_leave_alone,
+)
 from tests.benchmarks.timing import Measurement, compare
 
 MANY = 10_000
@@ -22,7 +28,7 @@ _EMPTY = "an empty application"
 _TYPING = "an Input that answers"
 
 
-def commands(home: Path) -> Iterator[tuple[str, str, Measurement, Measurement]]:
+def commands(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:
     """The commands that print and end, each held against an interpreter that does nothing."""
     adze = shops.adze_half_forged(home / "adze")
     hook = shops.hook_part_forged(home / "hook")
@@ -43,10 +49,14 @@ def commands(home: Path) -> Iterator[tuple[str, str, Measurement, Measurement]]:
     yield told(f"jobs, {MANY} jobs", shops.many_jobs(home / "many", MANY), "jobs")
 
 
-def screens(home: Path) -> Iterator[tuple[str, str, Measurement, Measurement]]:
-    """The screens, each held against an empty application, to the first frame that shows the job."""
+def screens(home: Path, wanted: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:
+    """The screens, each held against an empty application, to the first frame that shows the job.
+
+    First without anything remembered, then opened again after they have once come to rest.
+    """
     adze = shops.adze_half_forged(home / "adze")
     hook = shops.hook_part_forged(home / "hook")
+    nobodys = shops.Place(home / "nobody")
     title = shops.title_in_hand(adze, shops.ADZE)
     empty = partial(
         cpu_to_first_paint, [sys.executable, "-m", empty_app.__name__], empty_app.TEXT, adze.environ
@@ -57,17 +67,25 @@ def screens(home: Path) -> Iterator[tuple[str, str, Measurement, Measurement]]:
     ) -> tuple[str, str, Measurement, Measurement]:
         return name, _EMPTY, partial(cpu_to_first_paint, argv, text, place.environ), empty
 
-    bench = shops.demonstration(adze)
-    yield painted("bench, adze half forged", adze, bench, title)
-    yield painted("summary, adze half forged", adze, [*coach_command(), "open", shops.ADZE], title)
-    yield painted(
-        "summary, hook", hook, [*coach_command(), "open", shops.HOOK], shops.title_in_hand(hook, shops.HOOK)
-    )
+    for name, place, argv, text in (
+        ("bench, adze half forged", adze, shops.demonstration(adze), title),
+        ("summary, adze half forged", adze, [*coach_command(), "open", shops.ADZE], title),
+        (
+            "summary, hook",
+            hook,
+            [*coach_command(), "open", shops.HOOK],
+            shops.title_in_hand(hook, shops.HOOK),
+        ),
+        ("demo, in a new folder", nobodys, [*coach_command(), "demo"], title),
+    ):
+        yield painted(name, place, argv, text)
+        if wanted(name):
+            open_and_leave_alone(argv, text, place.environ)
+        yield painted(f"{name}, again", place, argv, text)
     yield painted("shop, coach alone", adze, coach_command(), title)
-    yield painted("demo, new", adze, [*coach_command(), "demo"], title)
 
 
-def answers(home: Path) -> Iterator[tuple[str, str, Measurement, Measurement]]:
+def answers(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:
     """From Enter to the painted answer, held against an application with one Input."""
     adze = shops.adze_half_forged(home / "adze")
     title = shops.title_in_hand(adze, shops.ADZE)
@@ -100,7 +118,7 @@ def main() -> int:
 
     for family in (commands, screens, answers):
         with tempfile.TemporaryDirectory() as home:
-            for name, beside, measured, floor in family(Path(home)):
+            for name, beside, measured, floor in family(Path(home), wanted):
                 if wanted(name):
                     print(compare(name, measured, beside, floor, asked.rounds).line(), flush=True)
     if wanted("recompute"):

@@ -22,6 +22,10 @@ QUIET_S = 0.4
 """A screen that has painted nothing for so long has come to rest."""
 
 
+LONG_S = 2.0
+"""And one that rests so long has done all that it does unasked."""
+
+
 class NothingPainted(RuntimeError):
     """The command ended, or took too long, without showing the text waited for."""
 
@@ -58,6 +62,13 @@ def cpu_to_first_paint(argv: Sequence[str], text: str, environ: Mapping[str, str
         shown.wait_for(text)
         shown.process.kill()
         return _cpu_when_ended(shown.process)
+
+
+def open_and_leave_alone(argv: Sequence[str], text: str, environ: Mapping[str, str] | None = None) -> None:
+    """Show the command on a terminal until it has long come to rest; raises NothingPainted."""
+    with _on_a_terminal(argv, environ) as shown:
+        shown.wait_for(text)
+        shown.wait_for_rest(LONG_S)
 
 
 def cpu_to_answer(
@@ -103,10 +114,10 @@ class _Shown(NamedTuple):
         last = ESCAPE.sub(b"", painted)[-2000:].decode(errors="replace")
         raise NothingPainted(f"{text!r} was never shown; the last of what was:\n{last}")
 
-    def wait_for_rest(self) -> None:
+    def wait_for_rest(self, quiet_s: float = QUIET_S) -> None:
         """Read on until nothing more is painted for a while."""
         deadline = time.monotonic() + PATIENCE_S
-        while time.monotonic() < deadline and self._read(QUIET_S):
+        while time.monotonic() < deadline and self._read(quiet_s):
             pass
 
     def _read(self, within_s: float) -> bytes:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 
 import pytest
+from textual.geometry import Size
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.screens.app import CoachApp, run
-from tests.screens.stage import PEG, a_shop, at_the_bench
+from coach.screens import app as app_module
+from coach.screens.app import CoachApp
+from coach.screens.bench import BenchScreen
+from tests.screens.stage import COMMON, PEG, a_shop, at_the_bench, screen_text
 
 
 def test_a_fault_of_the_program_is_handed_on_and_paints_no_traceback(
@@ -29,19 +33,58 @@ def test_a_fault_of_the_program_is_handed_on_and_paints_no_traceback(
     assert job.standing().last_entry == 1
 
 
-def test_a_job_that_is_not_there_is_refused_before_a_screen_opens(shop: Shop) -> None:
-    from coach.bench.session import EntryFault
-
-    with pytest.raises(EntryFault, match="no job"):
-        run(shop, job="nothing")
-
-
 async def test_the_box_has_the_focus_whatever_is_pressed(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         for press in ("tab", "f2", "f7", "down", "f6", "escape", "f1", "escape"):
             await pilot.press(press)
         assert bench.focused is not None
         assert bench.focused.id == "typed"
+
+
+NEXT_LINE, COLOUR = re.compile(r"\x1b\[[0-9]+;1H"), re.compile(r"\x1b\[[0-9;]*m")
+
+
+@pytest.mark.parametrize("begun", [True, False], ids=["bench", "summary"])
+async def test_the_first_screen_is_given_away_as_it_is_painted(
+    shop: Shop, job: Session, monkeypatch: pytest.MonkeyPatch, begun: bool
+) -> None:
+    if not begun:
+        job.note("a small lap near the point")
+    given: list[tuple[str, Size]] = []
+    monkeypatch.setattr(app_module, "_TO_REST_S", 0.01)
+    app = CoachApp(shop, session=job)
+    app.at_rest = lambda frame, size: given.append((frame, size))
+    async with app.run_test(size=COMMON) as pilot:
+        await pilot.pause()
+        [(frame, size)] = given
+        lines = [COLOUR.sub("", line).rstrip() for line in NEXT_LINE.split(frame)[1:]]
+        assert "\n".join(lines) == screen_text(app)
+        assert size == COMMON
+
+
+def gives_its_screen_away(app: CoachApp) -> bool:
+    return app.at_rest is not None
+
+
+async def test_a_screen_that_was_touched_or_that_moves_is_not_given_away(
+    shop: Shop, job: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    given: list[str] = []
+    touched = CoachApp(shop, session=job)
+    touched.at_rest = lambda frame, _: given.append(frame)
+    async with touched.run_test() as pilot:
+        await pilot.press("1")
+    assert not gives_its_screen_away(touched)
+    monkeypatch.setattr(app_module, "_TO_REST_S", 0.01)
+    job.fire()
+    now = job.standing().last_at
+    moving = CoachApp(shop, session=job, straight=True, now=lambda: now)
+    moving.at_rest = lambda frame, _: given.append(frame)
+    async with moving.run_test() as pilot:
+        await pilot.pause()
+        assert isinstance(moving.screen, BenchScreen)
+        assert moving.screen.moves
+    assert given == []
 
 
 OPEN_THE_BENCH = """

@@ -5,16 +5,21 @@ from __future__ import annotations
 import argparse
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coach.cli.commands.where import where_it_stands
 from coach.cli.opening import open_shop
 from coach.cli.reply import Refused, Reply
-from coach.cli.screen import need_a_terminal, show
+from coach.cli.screen import need_a_terminal, show_job
+from coach.log.errors import LogError
+from coach.log.newest import Newest, newest_of_all
 
 if TYPE_CHECKING:
+    from coach.bench.session import Session
+    from coach.bench.shop import Shop
     from coach.bench.standing import Standing
 
 JOB_FILE = Path(__file__).with_name("_demo.jsonl")
@@ -41,12 +46,38 @@ def run(asked: argparse.Namespace) -> Reply[Standing | None]:
     if with_screen:
         need_a_terminal(asked, "coach demo --no-screen")
     with _folder(asked) as folder:
-        job = _made(folder / _LOG)
-        with open_shop(asked, folder / _LOG) as shop:
-            if with_screen:
-                return show(shop, job, _NOTICE, straight=True)
-            told = where_it_stands(shop.open(job))
-            return Reply(told.lines, told.values)
+        opened = partial(_opened, asked, folder / _LOG)
+        if with_screen:
+            return show_job(asked, _newest(folder / _LOG), opened, _NOTICE, straight=True)
+        with opened() as (_, session):
+            told = where_it_stands(session)
+        return Reply(told.lines, told.values)
+
+
+@contextmanager
+def _opened(asked: argparse.Namespace, path: Path) -> Iterator[tuple[Shop, Session]]:
+    """The demonstration's shop and its job, which is carried in now unless it was before."""
+    from coach.log.carry import import_job
+
+    with open_shop(asked, path) as shop:
+        # All of it or nothing, so that a log that is kept never holds half a demonstration.
+        jobs = shop.log.jobs() or [import_job(shop.log, _job_file())]
+        yield shop, shop.open(jobs[0])
+
+
+def _newest(path: Path) -> Newest:
+    """The newest entry of the job in this log, or of the one that will be carried into it."""
+    if path.exists():
+        with suppress(LogError, IndexError):  # opening the log says what is wrong with it
+            return newest_of_all(path)[0]
+    import json
+
+    head = json.loads(_job_file().partition("\n")[0])
+    return Newest(head["job"], head["entries"], head["ends"])
+
+
+def _job_file() -> str:
+    return JOB_FILE.read_text(encoding="utf-8")
 
 
 @contextmanager
@@ -62,13 +93,3 @@ def _folder(asked: argparse.Namespace) -> Iterator[Path]:
     except OSError as error:
         raise Refused(f"{folder} cannot be used as a folder ({error.strerror}): name another.") from error
     yield folder
-
-
-def _made(path: Path) -> str:
-    """The demonstration's job in this log, carried in now unless it was before."""
-    from coach.log.carry import import_job
-    from coach.log.jobs import Log
-
-    with Log(path) as log:
-        # All of it or nothing, so that a log that is kept never holds half a demonstration.
-        return found[0] if (found := log.jobs()) else import_job(log, JOB_FILE.read_text(encoding="utf-8"))

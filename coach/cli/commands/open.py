@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import argparse
+from contextlib import suppress
+from functools import partial
 
 from coach.cli.entering import job_argument
-from coach.cli.opening import log_with_jobs, open_shop
+from coach.cli.opening import log_with_jobs, shop_and_job
 from coach.cli.reply import Reply
-from coach.cli.screen import need_a_terminal, show
+from coach.cli.screen import need_a_terminal, show_job
+from coach.log.errors import LogError
+from coach.log.newest import newest_of
 
 SUMMARY = "Open the bench of a job, the screen that stays open while forging."
 
@@ -20,5 +24,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(asked: argparse.Namespace) -> Reply[None]:
     """Open the bench where the job was left."""
     need_a_terminal(asked, f"coach where {asked.job}{' --json' if asked.json else ''}")
-    with open_shop(asked, log_with_jobs(asked)) as shop:
-        return show(shop, asked.job)
+    newest = None
+    with suppress(LogError):  # opening the log says what is wrong with it
+        newest = newest_of(log_with_jobs(asked), asked.job)
+    return show_job(asked, newest, partial(shop_and_job, asked))

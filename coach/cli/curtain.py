@@ -1,0 +1,115 @@
+"""The frame that a job last opened with, painted at once while the screens and the job itself are made ready.
+
+It is painted only where the job's last entry, the window and all that was chosen are what they were then. The
+screens draw over it as soon as they stand; keys typed before wait for them.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+from contextlib import suppress
+from types import TracebackType
+from typing import TYPE_CHECKING, Any, Self
+
+from coach.places import cache_folder, choices_file
+from coach.remembered import Memory
+
+if TYPE_CHECKING:
+    from coach.log.newest import Newest
+
+_RAISE, _LOWER = "\x1b[?1049h\x1b[?25l\x1b[2J", "\x1b[?25h\x1b[?1049l"
+_COLOURS = ("TERM", "COLORTERM", "NO_COLOR", "FORCE_COLOR")
+
+
+class Curtain:
+    """Hangs from the first moment until the screens take the terminal over."""
+
+    def __init__(self, newest: Newest | None, *how: object) -> None:
+        """Of a job by its newest entry, None where that is not known; `how` is how else it is to be shown."""
+        self._newest = newest
+        self._how = how
+        self._memory = Memory(cache_folder())
+        self._modes: list[Any] | None = None  # of the terminal, as they were
+        self._hangs = False
+
+    def __enter__(self) -> Self:
+        with suppress(OSError, ValueError, AttributeError):
+            size = os.get_terminal_size(_terminal())
+            frame = self._memory.recall(self._name(), self._key(size))
+            if frame is not None:
+                self._hold_keys()
+                self._hangs = True
+                _paint(f"{_RAISE}{frame}")
+        return self
+
+    def keep(self, frame: str, size: Sequence[int]) -> None:
+        """Remember what the screens first came to rest with, at this size of columns and rows."""
+        if self._newest is not None:
+            self._memory.keep(self._name(), self._key(size), frame)
+
+    def hand_over(self) -> None:
+        """Let the screens have the terminal; they begin with the keys that wait for them."""
+        self._hangs = False
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, traceback: TracebackType | None
+    ) -> None:
+        self._let_keys_go()
+        if self._hangs:
+            with suppress(OSError):
+                _paint(_LOWER)
+
+    def _name(self) -> str:
+        return f"frame of {self._newest and self._newest.job} {self._how!r}"
+
+    def _key(self, size: Sequence[int]) -> tuple[object, ...]:
+        try:
+            chosen = choices_file().read_text(encoding="utf-8")
+        except (OSError, ValueError):
+            chosen = ""
+        colours = [os.environ.get(name) for name in (*_COLOURS, *_of_textual())]
+        return (self._newest, tuple(size), chosen, colours)
+
+    def _hold_keys(self) -> None:
+        """Keys wait where they are, unseen, for whoever reads the terminal next."""
+        with suppress(ImportError):
+            import termios
+
+            # What is no terminal has no modes to change.
+            with suppress(termios.error):
+                self._modes = termios.tcgetattr(_keyboard())
+                held = termios.tcgetattr(_keyboard())
+                held[0] &= ~termios.ICRNL  # Enter stays the key that the screens know
+                held[3] &= ~(termios.ECHO | termios.ICANON)
+                termios.tcsetattr(_keyboard(), termios.TCSANOW, held)
+
+    def _let_keys_go(self) -> None:
+        if self._modes is not None:
+            import termios
+
+            with suppress(termios.error):
+                termios.tcsetattr(_keyboard(), termios.TCSANOW, self._modes)
+            self._modes = None
+
+
+def _of_textual() -> list[str]:
+    return sorted(name for name in os.environ if name.startswith("TEXTUAL"))
+
+
+def _terminal() -> int:
+    """Where the screens are drawn."""
+    assert sys.__stderr__ is not None
+    return sys.__stderr__.fileno()
+
+
+def _keyboard() -> int:
+    assert sys.__stdin__ is not None
+    return sys.__stdin__.fileno()
+
+
+def _paint(text: str) -> None:
+    left = text.encode("utf-8", "replace")
+    while left:
+        left = left[os.write(_terminal(), left) :]
