@@ -8,7 +8,7 @@ from functools import partial
 
 from coach.forms import FormError, kinds
 from coach.operations import Shape
-from coach.quantities import Kind, Limits, read_length_mm, read_share
+from coach.quantities import Kind, Limits, read_length_mm, read_share, say
 from coach.recipe import words
 from coach.recipe.model import Piece, ZoneDrawing
 from coach.recipe.nodes import Node
@@ -98,7 +98,7 @@ class _ZoneReader:
         try:
             made = shape.form({name: one.nominal for name, one in limits.items()})
         except FormError as error:
-            self.node.fault(f"{self.zone} cannot be made: {error}")
+            self.node.fault(say("{} cannot be made: {}", self.zone, error.words))
             return None
         for name, size_mm in made.sizes_mm().items():
             if name not in limits:

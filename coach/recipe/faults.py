@@ -6,19 +6,30 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from coach.quantities.refusal import Refusal
+from coach.quantities.words import Words, run_on, say
 
 
-@dataclass(frozen=True, order=True, slots=True)
+@dataclass(frozen=True, slots=True)
 class Fault:
     """One thing that is wrong in one place of a recipe file."""
 
     source: str  # the file's name
     line: int  # from 1
     column: int  # from 1
-    message: str  # one plain sentence
+    message: Words  # one plain sentence
+
+    @property
+    def words(self) -> Words:
+        """The fault behind its place."""
+        return say("{}:{}:{}: {}", self.source, self.line, self.column, self.message)
 
     def __str__(self) -> str:
-        return f"{self.source}:{self.line}:{self.column}: {self.message}"
+        return str(self.words)
+
+
+def in_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
+    """Faults in the order of their file, each told once."""
+    return tuple(sorted(set(faults), key=lambda one: (one.source, one.line, one.column, str(one.message))))
 
 
 class RecipeFaults(Refusal):
@@ -27,8 +38,8 @@ class RecipeFaults(Refusal):
     BAD_NEWS = True
 
     def __init__(self, faults: Iterable[Fault]) -> None:
-        self.faults = tuple(sorted(faults))
-        super().__init__("\n".join(str(fault) for fault in self.faults))
+        self.faults = in_order(faults)
+        super().__init__(run_on((fault.words for fault in self.faults), "\n"))
 
     def details(self) -> Mapping[str, object]:
         """The faults one by one."""

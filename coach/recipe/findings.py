@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from coach.quantities.words import Words, as_words
 from coach.recipe import words
-from coach.recipe.faults import Fault
+from coach.recipe.faults import Fault, in_order
 
 Path = tuple[str | int, ...]
 Place = tuple[int, int]  # line and column, from 1
@@ -35,7 +36,7 @@ class Slip:
     """One thing that is wrong."""
 
     path: Path
-    message: str  # one plain sentence without its full stop
+    message: Words  # one plain sentence without its full stop
     at_key: bool = False  # the key does not belong there
     missing: bool = False  # nothing is said where the path leads
 
@@ -46,9 +47,10 @@ class Findings:
 
     found: list[Slip] = field(default_factory=list)
 
-    def add(self, path: Path, message: str, *, at_key: bool = False, missing: bool = False) -> None:
+    def add(self, path: Path, message: str | Words, *, at_key: bool = False, missing: bool = False) -> None:
         """Note one thing that is wrong."""
-        self.found.append(Slip(path, message, at_key, missing))
+        words = as_words(message) if isinstance(message, str) else message
+        self.found.append(Slip(path, words, at_key, missing))
 
     def add_unless_explained(self, others: Iterable[Slip]) -> None:
         """Take in others' findings but for those at or inside a path that has one here already."""
@@ -59,14 +61,14 @@ class Findings:
             if not any(other.path[:length] in mine for length in range(len(other.path) + 1))
         ]
 
-    def faults(self, places: Places, source: str) -> list[Fault]:
+    def faults(self, places: Places, source: str) -> tuple[Fault, ...]:
         """The findings as faults of a file, without repetitions, in the order of the file.
 
         A name that is missing beside a misspelling of it is told once, as the misspelling.
         """
         strays = [one.path for one in self.found if one.at_key and one.path]
         told = [one for one in self.found if not (one.missing and any(_meant(one, path) for path in strays))]
-        return sorted({Fault(source, *places.of(one.path, at_key=one.at_key), one.message) for one in told})
+        return in_order(Fault(source, *places.of(one.path, at_key=one.at_key), one.message) for one in told)
 
 
 def _meant(missing: Slip, stray: Path) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from coach.quantities import SizeError
+from coach.quantities.words import Words
 from coach.recipe import words
 from coach.recipe.findings import Findings, Path
 
@@ -39,7 +40,7 @@ class Node:
         """Whether names with values stand here."""
         return isinstance(self.value, dict)
 
-    def fault(self, message: str) -> None:
+    def fault(self, message: str | Words) -> None:
         """Note that what stands here is wrong."""
         self.findings.add(self.path, message)
 

@@ -14,6 +14,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from coach.forms import listed
+from coach.quantities.words import as_words
 from coach.recipe import words
 from coach.recipe.findings import Path, Slip
 from coach.recipe.keys import RECIPE, unit_of
@@ -59,7 +60,7 @@ def _slip(tree: Mapping[str, object], error: ErrorDetails) -> Slip:
     if kind == "extra_forbidden":
         said["hint"] = _key_hint(name, path)
     message = MESSAGES.get(kind, "{said}").format_map({"said": error["msg"], **said})
-    return Slip(path, message, at_key=kind == "extra_forbidden", missing=kind == "missing")
+    return Slip(path, as_words(message), at_key=kind == "extra_forbidden", missing=kind == "missing")
 
 
 def _path_in(tree: Any, loc: tuple[int | str, ...]) -> Path:

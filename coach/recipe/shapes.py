@@ -100,6 +100,6 @@ def read_stations(
     try:
         length, width, thickness, stations = stations_from_sizes(rows)
     except FormError as error:
-        node.fault(str(error))
+        node.fault(error.words)
         return None
     return {"length": length, "width": width, "thickness": thickness}, stations

@@ -6,6 +6,7 @@ from codecs import BOM_UTF8
 from pathlib import Path
 from typing import Final
 
+from coach.quantities.words import as_words
 from coach.recipe.faults import Fault, RecipeFaults
 
 LARGEST_BYTES: Final = 256_000
@@ -35,7 +36,7 @@ def file_text(path: Path) -> str:
             f"this is not UTF-8 text: byte {offset} (0x{plain[error.start]:02X}) cannot be read; "
             f"save the file as UTF-8"
         )
-        raise RecipeFaults([Fault(source, *place, message)]) from None
+        raise RecipeFaults([Fault(source, *place, as_words(message))]) from None
 
 
 _CANNOT = {
@@ -46,7 +47,7 @@ _CANNOT = {
 
 
 def _unread(source: str, message: str) -> RecipeFaults:
-    return RecipeFaults([Fault(source, 1, 1, message)])
+    return RecipeFaults([Fault(source, 1, 1, as_words(message))])
 
 
 def too_large(source: str) -> RecipeFaults:

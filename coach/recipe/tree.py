@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Final
 import yaml
 from yaml.composer import Composer
 
+from coach.quantities.words import as_words
 from coach.recipe.faults import Fault, RecipeFaults
 from coach.recipe.findings import Findings, Path, Place, Places
 from coach.recipe.text import LARGEST_BYTES, too_large
@@ -255,7 +256,7 @@ class _Taking:
 
 
 def _refused(source: str, place: Place, message: str) -> RecipeFaults:
-    return RecipeFaults([Fault(source, *place, message)])
+    return RecipeFaults([Fault(source, *place, as_words(message))])
 
 
 def _place(mark: yaml.Mark | None) -> Place:

@@ -176,7 +176,9 @@ class CoachApp(App[None]):
         try:
             session = self.shop.begin(file_text(path), str(path))
         except RecipeFaults as refused:
-            self.lay_over("faults", path.stem, tuple(str(fault) for fault in refused.faults))
+            from coach.telling.words import write
+
+            self.lay_over("faults", path.stem, tuple(write(fault.words) for fault in refused.faults))
         except Refusal as refusal:
             screen.refuse(refusal)
         else:

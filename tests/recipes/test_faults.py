@@ -6,8 +6,12 @@ import textwrap
 
 import pytest
 
+from coach.quantities import Shown
+from coach.quantities.words import as_words
 from coach.recipe.faults import Fault, RecipeFaults
 from coach.recipe.reader import read_recipe
+from coach.telling.words import refusal_text
+from tests.ledger.recipes import EYE, planned
 from tests.recipes.slips import SLIPS
 from tests.recipes.texts import HAMMER, PIN
 
@@ -27,7 +31,7 @@ def changed(text: str, old: str, new: str) -> str:
 def test_one_slip_is_one_fault_in_its_place(text: str, old: str, new: str, place: str, said: str) -> None:
     slipped = changed(text, old, new)
     found = faults_of(slipped)
-    assert [said in fault.message for fault in found] == [True], found
+    assert [said in str(fault.message) for fault in found] == [True], found
     start = slipped.index(place) + (1 if place.startswith("\n") else 0)
     before = slipped[:start]
     line = before.count("\n") + 1
@@ -44,10 +48,10 @@ def test_a_fault_is_one_short_sentence_in_plain_words(
     text: str, old: str, new: str, place: str, said: str
 ) -> None:
     (fault,) = faults_of(changed(text, old, new))
-    assert "\n" not in fault.message
-    assert 10 < len(fault.message) < 250
+    assert "\n" not in str(fault.message)
+    assert 10 < len(str(fault.message)) < 250
     for strange in ("pydantic", "yaml", "dict", "None", "str_", "Input should", "validation", "NoneType"):
-        assert strange not in fault.message
+        assert strange not in str(fault.message)
 
 
 def test_ten_different_faults_are_ten_at_once() -> None:
@@ -80,11 +84,11 @@ def test_ten_different_faults_are_ten_at_once() -> None:
 
 
 def test_a_fault_is_written_as_file_line_column_and_sentence() -> None:
-    assert str(Fault("a.yaml", 3, 7, "the metal is missing")) == "a.yaml:3:7: the metal is missing"
+    assert str(Fault("a.yaml", 3, 7, as_words("the metal is missing"))) == "a.yaml:3:7: the metal is missing"
 
 
 def test_faults_come_in_the_order_of_the_file() -> None:
-    late, early = Fault("a", 9, 1, "x"), Fault("a", 2, 5, "y")
+    late, early = Fault("a", 9, 1, as_words("x")), Fault("a", 2, 5, as_words("y"))
     assert RecipeFaults([late, early]).faults == (early, late)
     assert str(RecipeFaults([late, early])) == "a:2:5: y\na:9:1: x"
 
@@ -102,27 +106,36 @@ def test_a_piece_that_no_weld_joins_to_a_welded_tool_is_told() -> None:
     )
     third = third.replace("steps:", "  lip: {form: square, side: 8, length: 30}\nsteps:")
     (fault,) = faults_of(third)
-    assert "no step welds lip on" in fault.message
+    assert "no step welds lip on" in str(fault.message)
 
 
 def test_a_misspelt_operation_does_not_set_off_other_faults() -> None:
     (fault,) = faults_of(HAMMER.replace("{do: temper,", "{do: tempre,"))
-    assert "did you mean temper?" in fault.message
+    assert "did you mean temper?" in str(fault.message)
 
 
 def test_pieces_that_cannot_be_read_do_not_set_off_a_fault_in_every_step() -> None:
     start, end = HAMMER.index("pieces:"), HAMMER.index("drawing:")
     (fault,) = faults_of(HAMMER[:start] + "pieces: none\n" + HAMMER[end:])
-    assert "names with their values" in fault.message
+    assert "names with their values" in str(fault.message)
 
 
 @pytest.mark.parametrize("name", ["p.n", "3rd", "-", "x" * 41, "a/b", "a:b", ".pin"])
 def test_a_name_must_be_one_that_can_be_typed_with_a_dimension_after_it(name: str) -> None:
     text = PIN.replace("  pin:", f'  "{name}":').replace("zone: pin", f'zone: "{name}"')
-    assert any("a name is up to 40 letters" in fault.message for fault in faults_of(text))
+    assert any("a name is up to 40 letters" in str(fault.message) for fault in faults_of(text))
 
 
 def test_names_may_hold_blanks_hyphens_and_other_letters() -> None:
     for name in ("Left jaw", "Größe-2", "smith’s own"):
         text = PIN.replace("  pin:", f"  {name}:").replace("zone: pin", f"zone: {name}")
         assert list(read_recipe(text, "x").pieces) == [name]
+
+
+def test_a_size_in_a_fault_is_told_in_the_units_asked_for() -> None:
+    with pytest.raises(RecipeFaults) as refused:
+        planned(EYE.replace("hole length: 32 ±1", "hole length: 76.2 ±1"))
+    assert "leaves no end in a length of 44 mm" in refusal_text(refused.value)
+    told = refusal_text(refused.value, Shown("in"))
+    assert "the hole length of 3 in leaves no end" in told
+    assert " mm" not in told

@@ -309,8 +309,8 @@ def test_a_file_that_is_not_utf_8_is_refused_with_its_place(tmp_path: Path) -> N
     (fault,) = refused.value.faults
     line, row = next((n, row) for n, row in enumerate(PIN.splitlines(), 1) if "±" in row)
     assert (fault.line, fault.column) == (line, row.index("±") + 1)
-    assert f"byte {3 + PIN.index('±')} (0xB1)" in fault.message
-    assert "UTF-8" in fault.message
+    assert f"byte {3 + PIN.index('±')} (0xB1)" in str(fault.message)
+    assert "UTF-8" in str(fault.message)
 
 
 def test_a_missing_file_and_a_folder_are_refused_plainly(tmp_path: Path) -> None:

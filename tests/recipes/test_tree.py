@@ -57,10 +57,10 @@ def test_what_is_not_laid_out_as_yaml_is_told_in_plain_words(
     text: str, line: int, column: int, said: str
 ) -> None:
     fault = only_fault(text)
-    assert said in fault.message
+    assert said in str(fault.message)
     assert (fault.line, fault.column) == (line, column)
     for strange in ("scanning", "token", "mapping", "scalar", "<block", "expected"):
-        assert strange not in fault.message
+        assert strange not in str(fault.message)
 
 
 @pytest.mark.parametrize(
@@ -83,7 +83,7 @@ def test_what_is_not_laid_out_as_yaml_is_told_in_plain_words(
 def test_what_a_recipe_has_no_use_for_is_a_finding(text: str, line: int, column: int, said: str) -> None:
     plain = read_plain(text, "job.yaml")
     (fault,) = plain.findings.faults(plain.places, "job.yaml")
-    assert said in fault.message
+    assert said in str(fault.message)
     assert (fault.line, fault.column) == (line, column)
 
 
@@ -114,18 +114,18 @@ def test_an_alias_bomb_is_never_unfolded() -> None:
 
 @pytest.mark.parametrize("opened", ["[", "{a: ", "- ", "? "])
 def test_deep_nesting_is_refused(opened: str) -> None:
-    assert "nested too deep" in only_fault(opened * 5000).message
+    assert "nested too deep" in str(only_fault(opened * 5000).message)
     assert DEEPEST < 50
 
 
 def test_too_many_parts_are_refused() -> None:
-    assert "too long" in only_fault("a: [" + "b," * MOST_NODES + "]").message
+    assert "too long" in str(only_fault("a: [" + "b," * MOST_NODES + "]").message)
 
 
 @pytest.mark.parametrize("letter", ["x", "é", "#", "[", "\n", "a: b\n", "\ud800"])
 def test_ten_megabytes_are_refused_unread(letter: str) -> None:
-    assert "256 kB" in only_fault(letter * (10_000_000 // len(letter))).message
-    assert "256 kB" in only_fault("é" * (LARGEST_BYTES // 2 + 1)).message
+    assert "256 kB" in str(only_fault(letter * (10_000_000 // len(letter))).message)
+    assert "256 kB" in str(only_fault("é" * (LARGEST_BYTES // 2 + 1)).message)
 
 
 def test_a_long_number_is_a_fault_of_its_own_place_only() -> None:
@@ -133,7 +133,7 @@ def test_a_long_number_is_a_fault_of_its_own_place_only() -> None:
         read_recipe(PIN.replace("length: 100 ±3", f"length: {'9' * 10_000}"), "x")
     (fault,) = refused.value.faults
     assert fault.line == 8
-    assert len(fault.message) < 250
+    assert len(str(fault.message)) < 250
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.cli.opening import recipe_path
 from coach.cli.reply import Reply, reply
 from coach.quantities import Shown
-from coach.telling.words import refusal_text, write
+from coach.telling.words import write
 
 if TYPE_CHECKING:
     from coach.ledger.finding import Finding
@@ -70,13 +70,13 @@ def _checked(path: Path) -> tuple[Checked, Shown]:
     except RecipeFaults as error:
         return Checked(str(path), False, title, steps, error.faults, (), ()), shown
     except LedgerError as error:  # of the recipe as a whole, so it has no better place than the beginning
-        fault = Fault(str(path), 1, 1, refusal_text(error, shown))
+        fault = Fault(str(path), 1, 1, error.words)
         return Checked(str(path), False, title, steps, (fault,), (), ()), shown
     return Checked(str(path), not plan.findings, title, steps, (), plan.findings, warnings), shown
 
 
 def _lines(checked: Checked, shown: Shown) -> list[str]:
-    wrong = [str(fault) for fault in checked.faults]
+    wrong = [write(fault.words, shown) for fault in checked.faults]
     wrong += [f"{checked.recipe}: {write(finding.sentence, shown)}" for finding in checked.findings]
     ok = f"{checked.recipe}: ok, {checked.title}, {checked.steps} steps"
     return [*(wrong or [ok]), *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings)]
