@@ -107,5 +107,20 @@ def test_the_help_loads_no_command_and_no_question() -> None:
     assert {name for name in loaded if name.startswith(below)} - {"coach.reckoner.asking"} == set()
 
 
+@pytest.mark.parametrize("line", ["where first-hook", "where first-hook --json", "jobs", "jobs --json"])
+def test_what_is_remembered_is_told_without_the_ledger(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, line: str
+) -> None:
+    monkeypatch.setenv("BETWEEN_HEATS_HOME", str(tmp_path))
+    modules_loaded_by(DO, "begin", "first-hook")
+    modules_loaded_by(DO, *line.split())
+    loaded = modules_loaded_by(DO, *line.split())
+    assert {
+        name for name in loaded if name.startswith(("coach.ledger", "coach.fire", "coach.screens"))
+    } == set()
+    assert loaded & {"pint", "pydantic", "yaml", "textual", "rich"} == set()
+    assert sum(name.partition(".")[0] == "coach" for name in loaded) <= 70
+
+
 def test_the_guard_sees_a_library_that_is_loaded() -> None:
     assert "yaml" in top_level_modules_loaded_by("import yaml")

@@ -66,6 +66,9 @@ class JobState:
     in_at: str = ""  # when it went in, if it has not come out since
     status: JobStatus = JobStatus.UNDER_WAY
     trouble: Words = NOTHING
+    # What was reckoned of the above, once asked for; an entry that is carried in makes it void.
+    followed: tuple[Course | None] | None = field(default=None, compare=False)
+    foreseen: tuple[Course | None, Forecast | None] | None = field(default=None, compare=False)
 
     @property
     def step(self) -> Step | None:
@@ -87,6 +90,11 @@ class JobState:
 
     def course(self) -> Course | None:
         """The step in hand as far as it has gone; None when there is none or it cannot be reckoned."""
+        if self.followed is None:
+            self.followed = (self._follow(),)
+        return self.followed[0]
+
+    def _follow(self) -> Course | None:
         if self.step is None or self.start is None:
             return None
         self.trouble = NOTHING  # with the start known, only this step can still stop the reckoning
@@ -100,8 +108,10 @@ class JobState:
         """The rest of the job; None when the reckoning stopped."""
         if self.start is None or (course is None and self.step is not None):
             return None
-        following = self.step.number if self.step is not None else len(self.plan.recipe.steps) + 1
-        return forecast(self.plan, course, self.start, following)
+        if self.foreseen is None or self.foreseen[0] is not course:
+            following = self.step.number if self.step is not None else len(self.plan.recipe.steps) + 1
+            self.foreseen = course, forecast(self.plan, course, self.start, following)
+        return self.foreseen[1]
 
 
 def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
@@ -130,6 +140,7 @@ def corrections(entries: Sequence[Entry], out: frozenset[int]) -> dict[int, Entr
 
 def apply(state: JobState, entry: Entry) -> None:
     """Carry one entry that counts into a state."""
+    state.followed = state.foreseen = None
     match entry.body:
         case Reading() as read:
             _mark(state, read.step, reading_mark(entry.number, read))
