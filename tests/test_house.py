@@ -27,7 +27,18 @@ SILENCED = re.compile(r"#\s*(?:noqa(?!:)|type:\s*ignore(?!\[))", re.IGNORECASE)
 SOMEONES_COMPUTER = re.compile(r"/(?:home|root|Users)/|[A-Z]:\\Users\\")
 WAITING = re.compile(r"\btime\.sleep\(|\basyncio\.sleep\((?!0\))")
 #: Rooms that hold values: only what stands above them knows the units that sizes are shown in.
-ROOMS_OF_VALUES = ("log", "reckoner", "ledger", "recipe", "operations", "fire", "forms", "finish", "metals")
+ROOMS_OF_VALUES = (
+    "bench",
+    "log",
+    "reckoner",
+    "ledger",
+    "recipe",
+    "operations",
+    "fire",
+    "forms",
+    "finish",
+    "metals",
+)
 UNITS_AS_SHOWN = re.compile(r"Shown|write_\w+")
 EMPTY_NAMES = {"common", "data", "helper", "helpers", "info", "manager", "misc", "util", "utils"}
 

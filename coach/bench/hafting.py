@@ -14,7 +14,6 @@ from coach.quantities import Figure, Limits, Words, mm, read_length_mm, say
 from coach.quantities.units import System
 from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
 from coach.reckoner.haft import read_rings
-from coach.telling.words import write
 
 _MOUTHS = (("hole_length", "hole_width"), ("far_hole_length", "far_hole_width"))
 #: A haft is used indoors and out at about this moisture (common practice, no source).
@@ -153,8 +152,8 @@ def haft_fitted(state: JobState, asked: HaftAsked, system: System) -> WayBackTak
     step = state.step
     return WayBackTaken(
         name="fit-the-haft",
-        title=f"Fit the {eye.zone} to a haft of {asked.size.strip()[:30]}",
-        changes=write(eye.words),
+        title=say("Fit the {} to a haft of {}", eye.zone, asked.size.strip()[:30]),
+        changes=eye.words,
         step=step.number if step is not None else 0,
         amendment=amendment_for(state, eye_for(asked, system)),
     )

@@ -262,7 +262,7 @@ class Session(JobInHand):
         from coach.bench.hafting import haft_fitted
 
         fitted = haft_fitted(self._state, asked, self.system)
-        return self._answer(as_words(fitted.changes), self._enter(fitted), replanned=True)
+        return self._answer(fitted.changes, self._enter(fitted), replanned=True)
 
     def rest(self, *, force: bool = False) -> Answer:
         """Put the job down until another time.

@@ -24,7 +24,6 @@ from coach.log.jobs import JobExists, Log, LogDamaged
 from coach.log.kinds.began import Began
 from coach.log.status import JobStatus
 from coach.metals.grade import keep_to, own_text
-from coach.quantities import Shown
 from coach.quantities.refusal import Refusal
 from coach.quantities.units import System
 from coach.recipe.faults import RecipeFaults
@@ -282,8 +281,3 @@ def _step_titles(beginning: Began) -> list[str]:
 def system_of(recipe: Recipe) -> System:
     """The units of a recipe's own bare numbers."""
     return "in" if recipe.system == "in" else "mm"
-
-
-def shown_in(recipe: Recipe) -> Shown:
-    """The units that a recipe's own sizes are told in."""
-    return Shown(system_of(recipe))

@@ -10,7 +10,6 @@ from coach.bench.entering import EntryFault
 from coach.bench.righting import Right, failed_tests
 from coach.bench.skin import short_skins
 from coach.log.kinds.way_back import WayBackTaken
-from coach.telling.words import write
 
 if TYPE_CHECKING:
     from coach.bench.replay import JobState
@@ -62,8 +61,8 @@ def way_back(offer: Offer, step: int) -> WayBackTaken:
     """The entry of a way back that is taken while a step is in hand; 0 when all are done."""
     return WayBackTaken(
         name=offer.way.name,
-        title=write(offer.way.title),
-        changes=write(offer.way.changes),
+        title=offer.way.title,
+        changes=offer.way.changes,
         step=step,
         amendment=offer.amendment,
     )

@@ -14,6 +14,7 @@ from coach.log.limits import (
     line,
     number,
     one_of,
+    saying,
     texts,
     whole,
     writing,
@@ -24,7 +25,7 @@ from coach.quantities.words import Words, as_words, say
 
 
 @dataclass_transform(
-    frozen_default=True, field_specifiers=(line, writing, one_of, whole, number, flag, texts, earlier)
+    frozen_default=True, field_specifiers=(line, saying, writing, one_of, whole, number, flag, texts, earlier)
 )
 class Body:
     """The base of every kind of entry: a class in one file of `coach.log.kinds`.

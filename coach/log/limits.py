@@ -7,8 +7,9 @@ from collections.abc import Callable, Mapping
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
+from coach.quantities.figure import Figure, Kind
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import Words
+from coach.quantities.words import Part, Words, as_words, say
 
 if TYPE_CHECKING:
     from coach.log.body import Body
@@ -163,3 +164,61 @@ def texts(most: int, longest: int) -> Any:
 def earlier(what: str, is_one: Callable[[type[Body]], bool]) -> Any:
     """The number of an earlier entry of this job, of a kind that can be meant."""
     return Earlier(what, is_one)
+
+
+def saying(longest: int) -> Any:
+    """Words with figures in them, which are told in whichever units are asked for."""
+    return _Saying(longest)
+
+
+class _Saying(Limit):
+    """JSON holds words without figures as a text, others as a list: the template, then its parts."""
+
+    def __init__(self, longest: int) -> None:
+        super().__init__(f"words of 1 to {longest} characters", self._not_said)
+        self._text = _text_fault(1, longest, _HALF_A_CHARACTER)
+
+    def _not_said(self, value: object) -> str | None:
+        return self._text(str(value)) if isinstance(value, Words) else kept_text(value)
+
+    def to_json(self, value: Any) -> object:
+        """See Limit."""
+        return value.parts[0] if value == as_words(str(value)) else _parts_out(value)
+
+    def from_json(self, value: object) -> object:
+        """See Limit."""
+        return as_words(value) if isinstance(value, str) else _part_in(value)
+
+
+def _parts_out(words: Words) -> list[object]:
+    return [words.template, *(_part_out(part) for part in words.parts)]
+
+
+def _part_out(part: Part) -> object:
+    if isinstance(part, Words):
+        return _parts_out(part)
+    if isinstance(part, Figure):
+        return {"value": part.value, "kind": part.kind.name, "doubt": part.doubt}
+    if isinstance(part, str | int):
+        return part
+    raise TypeError(f"{part!r} is kept in no entry")
+
+
+def _part_in(held: object) -> Any:
+    """A part as it was before; a Refusal where it never was one."""
+    if isinstance(held, str) or type(held) is int:
+        return held
+    if isinstance(held, list) and held and isinstance(held[0], str):
+        try:
+            return say(held[0], *map(_part_in, held[1:]))
+        except (IndexError, ValueError):
+            raise Refusal("its template does not fit its parts") from None
+    if isinstance(held, Mapping) and held.keys() == {"value", "kind", "doubt"}:
+        value, kind, doubt = held["value"], held["kind"], held["doubt"]
+        if kind in Kind.__members__ and _is_number(value) and (doubt is None or _is_number(doubt)):
+            return Figure(float(value), Kind[kind], doubt)
+    raise Refusal("{} is no part of it", kept_text(held))
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and isfinite(value)

@@ -14,7 +14,6 @@ from textual.widgets import Static
 
 from coach.bench.planned import planned_tool
 from coach.bench.session import Session
-from coach.bench.shop import shown_in
 from coach.drawing.job import finished_views, host_pieces, stock_views
 from coach.drawing.stacking import stacked
 from coach.drawing.views import View
@@ -26,6 +25,7 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import LABEL, joined, one_line
 from coach.telling.plan import outset_page, steps_page
+from coach.telling.units import shown_in
 
 WAY_IN = {
     "from": ("bench",),

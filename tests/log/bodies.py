@@ -30,7 +30,7 @@ from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.log.kinds.way_back import WayBackTaken
-from coach.quantities import Limits
+from coach.quantities import Limits, as_words, mm, say
 
 BEGAN = Began(
     title="Broad axe",
@@ -57,8 +57,8 @@ READING = Reading(
 _SIZE = Limits(28.0, 27.0, 29.5, stated=True)
 WAY_BACK = WayBackTaken(
     name="weld-on",
-    title="Weld a piece on",
-    changes="The blade gets 12 mm longer.",
+    title=as_words("Weld a piece on"),
+    changes=say("The {} gets {} longer.", "blade", mm(12.0, 0.5)),
     step=1,
     amendment=Amendment(
         limits=(NewLimits("blade", "width", _SIZE),),

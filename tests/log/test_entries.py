@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from types import MappingProxyType
 
 import pytest
@@ -15,7 +16,9 @@ from coach.log.entries import (
     numbers_of,
     read_chain,
 )
-from tests.log.bodies import BEGAN, HEAT, READING
+from coach.log.kinds.way_back import WayBackTaken
+from coach.log.limits import OutOfLimits
+from tests.log.bodies import BEGAN, HEAT, READING, WAY_BACK
 
 AT = "2026-11-25T09:30:00Z"
 
@@ -159,3 +162,28 @@ def test_entries_are_told_by_their_numbers() -> None:
     assert numbers_of(()) == "no entries"
     assert numbers_of(entries[1:2]) == "entry 2"
     assert numbers_of(entries) == "entries 1 to 3"
+
+
+def test_words_with_figures_come_back_from_an_entry_as_they_went_in() -> None:
+    kept = WAY_BACK.to_json()
+    assert kept["title"] == "Weld a piece on"
+    figure = {"value": 12.0, "kind": "LENGTH", "doubt": 0.5}
+    assert kept["changes"] == ["The {} gets {} longer.", "blade", figure]
+    assert WayBackTaken.from_json(json.loads(json.dumps(kept))) == WAY_BACK
+
+
+@pytest.mark.parametrize(
+    "held",
+    [
+        ["{} and {}", "one"],
+        ["{} longer", {"value": "12", "kind": "LENGTH", "doubt": None}],
+        ["{} longer", {"value": 12.0, "kind": "FATHOM", "doubt": None}],
+        ["{", "blade"],
+        [3],
+        7,
+        [],
+    ],
+)
+def test_words_that_no_entry_can_hold_are_refused(held: object) -> None:
+    with pytest.raises(OutOfLimits, match="title of a way back"):
+        WayBackTaken.from_json({**WAY_BACK.to_json(), "title": held})

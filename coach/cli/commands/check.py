@@ -54,12 +54,12 @@ class Checked:
 def _checked(path: Path) -> tuple[Checked, Shown]:
     """One recipe read and weighed, and the units to tell it in."""
     from coach.bench.planned import planned_tool
-    from coach.bench.shop import shown_in
     from coach.ledger.looking_back import look_back
     from coach.ledger.working import LedgerError
     from coach.recipe.faults import Fault, RecipeFaults
     from coach.recipe.reader import read_recipe_file
     from coach.telling.plan import worth_a_look
+    from coach.telling.units import shown_in
 
     title, steps, shown = "", 0, Shown()
     try:

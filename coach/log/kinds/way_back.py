@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from coach.log.body import Body
 from coach.log.kinds.reading import MOST_STEPS
-from coach.log.limits import LONGEST_LINE, LONGEST_NAME, Limit, kept_text, line, whole, writing
+from coach.log.limits import LONGEST_LINE, LONGEST_NAME, Limit, kept_text, line, saying, whole
 from coach.log.status import JobStatus
 from coach.quantities.words import Words, say
 
@@ -51,8 +51,8 @@ class WayBackTaken(Body):
     AFTER = JobStatus.UNDER_WAY
 
     name: str = line(LONGEST_NAME)
-    title: str = line()
-    changes: str = writing(4 * LONGEST_LINE)
+    title: Words = saying(LONGEST_LINE)
+    changes: Words = saying(4 * LONGEST_LINE)
     step: int = whole(0, MOST_STEPS)  # in hand then; 0 when every step was done
     amendment: Amendment = _amendment()
 
