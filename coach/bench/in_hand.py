@@ -17,6 +17,7 @@ from coach.ledger.working import LedgerError
 from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.jobs import Log, OutOfDate
+from coach.log.newest import Newest
 from coach.quantities.units import System
 from coach.recipe.model import Recipe, Step
 
@@ -53,9 +54,10 @@ class JobInHand:
         self._standing: Standing | None = None
 
     @property
-    def last_digest(self) -> str:
-        """The seal of the last entry, which seals every entry before it."""
-        return self._entries[-1].digest
+    def newest(self) -> Newest:
+        """Its newest entry, which seals every entry before it."""
+        last = self._entries[-1]
+        return Newest(self.job, last.number, last.digest)
 
     @property
     def plan(self) -> Plan:

@@ -37,17 +37,18 @@ class Curtain:
     def __enter__(self) -> Self:
         with suppress(OSError, ValueError, AttributeError):
             size = os.get_terminal_size(_terminal())
-            frame = self._memory.recall(self._name(), self._key(size))
+            frame = None
+            if self._newest is not None:
+                frame = self._memory.recall(self._name(self._newest), self._key(self._newest, size))
             if frame is not None:
                 self._hold_keys()
                 self._hangs = True
                 _paint(f"{_RAISE}{frame}")
         return self
 
-    def keep(self, frame: str, size: Sequence[int]) -> None:
-        """Remember what the screens first came to rest with, at this size of columns and rows."""
-        if self._newest is not None:
-            self._memory.keep(self._name(), self._key(size), frame)
+    def keep(self, newest: Newest, frame: str, size: Sequence[int]) -> None:
+        """Remember what a job opens with after its newest entry, at this size of columns and rows."""
+        self._memory.keep(self._name(newest), self._key(newest, size), frame)
 
     def hand_over(self) -> None:
         """Let the screens have the terminal; they begin with the keys that wait for them."""
@@ -61,16 +62,16 @@ class Curtain:
             with suppress(OSError):
                 _paint(_LOWER)
 
-    def _name(self) -> str:
-        return f"frame of {self._newest and self._newest.job} {self._how!r}"
+    def _name(self, newest: Newest) -> str:
+        return f"frame of {newest.job} {self._how!r}"
 
-    def _key(self, size: Sequence[int]) -> tuple[object, ...]:
+    def _key(self, newest: Newest, size: Sequence[int]) -> tuple[object, ...]:
         try:
             chosen = choices_file().read_text(encoding="utf-8")
         except (OSError, ValueError):
             chosen = ""
         colours = [os.environ.get(name) for name in (*_COLOURS, *_of_textual())]
-        return (self._newest, tuple(size), chosen, colours)
+        return (tuple(newest), tuple(size), chosen, colours)
 
     def _hold_keys(self) -> None:
         """Keys wait where they are, unseen, for whoever reads the terminal next."""

@@ -43,7 +43,7 @@ def told_again(asked: argparse.Namespace, what: str, tell: Callable[[Session], R
         return Reply(tuple(lines), cast("T", values), code)
     with a_job(asked) as session:
         answer = tell(session)
-        if session.last_digest == newest.digest:  # else something was entered in between
+        if session.newest == newest:  # else something was entered in between
             memory.keep(name, key, _as_text(asked, answer))
     return answer
 

@@ -63,6 +63,7 @@ def open_the_shop(asked: argparse.Namespace) -> Reply[None]:
     """What `coach` does alone: the screen of the shop."""
     need_a_terminal(asked, "coach jobs --json" if asked.json else "coach jobs")
     with open_shop(asked) as shop:
+        from coach.cli.curtain import Curtain
         from coach.screens.app import run
 
-        return Reply((), None, run(shop))
+        return Reply((), None, run(shop, at_rest=Curtain(None, asked.units, "", False).keep))

@@ -9,24 +9,31 @@ from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
 from time import monotonic
-from typing import Any
+from typing import Any, TypeAlias
 
 from textual import events
 from textual.app import App, SystemCommand
 from textual.geometry import Size
+from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.theme import Theme
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.log.newest import Newest
 from coach.quantities import Refusal
 from coach.screens.choices import Choices, keep_choices, kept_choices
 from coach.screens.places import new_screen, screen_of_job
-from coach.screens.screen import CoachScreen
+from coach.screens.screen import CoachScreen, JobScreen
 from coach.screens.theme import LOOKS
+
+#: What takes the screen that a job opens with.
+AtRest: TypeAlias = Callable[[Newest, str, Size], None]
 
 #: Seconds after which the first screen is looked at: nothing is done on it by then, or it is left alone.
 _TO_REST_S = 0.5
+#: The same where nobody can do anything, and the longest that this may take.
+_TO_DRAW_S, _LONGEST_TO_DRAW_S = 0.01, 1.0
 
 
 def run(
@@ -36,7 +43,7 @@ def run(
     notice: str = "",
     folders: Sequence[Path] = (),
     straight: bool = False,
-    at_rest: Callable[[str, Size], None] | None = None,
+    at_rest: AtRest | None = None,
 ) -> int:
     """Show the screens until the smith leaves; the exit code.
 
@@ -46,7 +53,7 @@ def run(
         notice: one sentence to show first.
         folders: where recipes are; none takes the smith's own folder and those that came with the coach.
         straight: whether a job under way opens at its bench, without the summary of where it stands.
-        at_rest: takes the first screen as it is painted, and its size, once it comes to rest untouched.
+        at_rest: takes what a job opens with: its newest entry, the screen as it is painted, and the size.
 
     Raises:
         Exception: a fault of the program, once the terminal is as it was; every entry made is kept.
@@ -63,7 +70,31 @@ def run(
     app.run()
     if app.fault is not None:
         raise app.fault
+    if at_rest is not None and app.in_hand is not None and app.in_hand.newest != app.given:
+        _draw_for_next_time(app, app.in_hand, at_rest, notice, straight=straight)
     return app.return_code or 0
+
+
+def _draw_for_next_time(
+    left: CoachApp, session: Session, at_rest: AtRest, notice: str, *, straight: bool
+) -> None:
+    """Draw what a job will open with, on no terminal, once the smith has left it."""
+    app = CoachApp(
+        left.shop, session=session, notice=notice, straight=straight, choices_file=left.choices_file
+    )
+
+    def give(newest: Newest, frame: str, size: Size) -> None:
+        at_rest(newest, frame, size)
+        app.exit()
+
+    app.at_rest = give
+    app.rests_after_s = _TO_DRAW_S
+    app.run(headless=True, size=(left.size.width, left.size.height), auto_pilot=_leave_in_time)
+
+
+async def _leave_in_time(pilot: Pilot[object]) -> None:
+    """Nothing that holds the drawing up may hold the smith up."""
+    pilot.app.set_timer(_LONGEST_TO_DRAW_S, pilot.app.exit)
 
 
 class CoachApp(App[None]):
@@ -94,14 +125,19 @@ class CoachApp(App[None]):
         """Seconds that only go forward, to tell a gauge that types twice from a hand."""
         self.fault: Exception | None = None
         """A fault of the program, for whoever started the app to report."""
-        self.at_rest: Callable[[str, Size], None] | None = None
-        """Takes the first screen as it is painted, and its size, once it comes to rest untouched."""
+        self.at_rest: AtRest | None = None
+        """Takes the first screen of a job as it is painted, once it comes to rest untouched."""
+        self.rests_after_s = _TO_REST_S
+        self.given: Newest | None = None
+        """The newest entry of the job whose first screen was given."""
+        self.in_hand = session
+        """The job that was opened last."""
         self.is_up = False
         """Whether the first frame is written."""
         self._folders = tuple(folders)
         self.hot = False
         """Whether sizes are read hot; a new day begins cold."""
-        self._choices_file = choices_file
+        self.choices_file = choices_file
         self._choices = kept_choices(choices_file)
         self.register_theme(LOOKS[self._choices.look][0])
         # Nothing is drawn yet, so nothing needs to be told that the theme has changed.
@@ -116,19 +152,20 @@ class CoachApp(App[None]):
             gc.freeze()
             gc.enable()
         if self.at_rest is not None:
-            self.set_timer(_TO_REST_S, partial(self._give_frame, self.screen))
+            self.set_timer(self.rests_after_s, partial(self._give_frame, self.screen))
 
     def _give_frame(self, first: Screen[Any]) -> None:
         """Give the first screen away as it is painted, unless something was done on it or moves on it."""
-        if self.at_rest is None or self.screen is not first or not isinstance(first, CoachScreen):
+        if self.at_rest is None or self.screen is not first or not isinstance(first, JobScreen):
             return
         if first.is_busy:
-            self.set_timer(_TO_REST_S, partial(self._give_frame, first))
+            self.set_timer(self.rests_after_s, partial(self._give_frame, first))
         elif not first.moves:
             # Textual gives a screen away as a picture only; its lines are read as it paints them itself.
             lines = enumerate(first._compositor.render_strips(), start=1)
             painted = "".join(f"\x1b[{row};1H{strip.render(self.console)}" for row, strip in lines)
-            self.at_rest(painted, self.size)
+            self.given = first.session.newest
+            self.at_rest(self.given, painted, self.size)
 
     async def on_event(self, event: events.Event) -> None:
         if isinstance(event, events.InputEvent):
@@ -146,6 +183,7 @@ class CoachApp(App[None]):
 
     def show_job(self, session: Session) -> None:
         """Go to a job that was opened or begun."""
+        self.in_hand = session
         self._go(_first_of(session))
 
     def show_bench(self, session: Session, notice: str = "", typed: str = "") -> None:
@@ -226,7 +264,7 @@ class CoachApp(App[None]):
 
     def _choose(self, choices: Choices) -> None:
         self._choices = choices
-        keep_choices(self._choices_file, choices)
+        keep_choices(self.choices_file, choices)
 
     def _handle_exception(self, error: Exception) -> None:
         # Textual has no public hook for a fault in a handler, and prints a traceback over the terminal: the

@@ -38,7 +38,7 @@ def hang(*how: object, newest: Newest | None = JOB) -> None:
 
 
 def test_what_was_kept_is_painted_at_once(painted: list[str]) -> None:
-    Curtain(JOB, None, "", False).keep("the bench", SIZE)
+    Curtain(None, None, "", False).keep(JOB, "the bench", SIZE)
     hang(None, "", False)
     [frame] = painted
     assert frame.endswith("the bench")
@@ -59,7 +59,7 @@ def test_what_was_kept_is_painted_at_once(painted: list[str]) -> None:
 def test_for_anything_else_nothing_is_painted(
     painted: list[str], newest: Newest | None, how: tuple[object, ...]
 ) -> None:
-    Curtain(JOB, None, "", False).keep("the bench", SIZE)
+    Curtain(None, None, "", False).keep(JOB, "the bench", SIZE)
     hang(*how, newest=newest)
     assert painted == []
 
@@ -67,9 +67,9 @@ def test_for_anything_else_nothing_is_painted(
 def test_nothing_is_painted_in_another_window_or_look(
     painted: list[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    Curtain(JOB, None).keep("the bench", (100, 30))
+    Curtain(None, None).keep(JOB, "the bench", (100, 30))
     hang(None)
-    Curtain(JOB, None).keep("the bench", SIZE)
+    Curtain(None, None).keep(JOB, "the bench", SIZE)
     choices_file().parent.mkdir(parents=True)
     choices_file().write_text('{"look": "bright"}', encoding="utf-8")
     hang(None)
@@ -81,7 +81,7 @@ def test_nothing_is_painted_in_another_window_or_look(
 
 
 def test_where_the_job_cannot_be_opened_the_terminal_is_as_it_was(painted: list[str]) -> None:
-    Curtain(JOB, None).keep("the bench", SIZE)
+    Curtain(None, None).keep(JOB, "the bench", SIZE)
     with pytest.raises(ZeroDivisionError), Curtain(JOB, None):
         raise ZeroDivisionError
     assert painted[1:] == ["\x1b[?25h\x1b[?1049l"]
@@ -134,7 +134,7 @@ def test_the_first_frame_waits_for_no_ledger_and_no_screen(coach: Coach, demo: b
         found = newest_of(coach.home / "data" / "shop.sqlite", line[1])
         assert found is not None
         newest, how = found, (None, "", False)
-    Curtain(newest, *how).keep("the frame", SIZE)
+    Curtain(None, *how).keep(newest, "the frame", SIZE)
     done = subprocess.run(
         [sys.executable, "-c", UP_TO_THE_FIRST_FRAME, *line], capture_output=True, text=True, check=False
     )

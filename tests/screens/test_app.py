@@ -5,14 +5,15 @@ from __future__ import annotations
 import re
 import subprocess
 import sys
+from typing import Any
 
 import pytest
 from textual.geometry import Size
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.screens import app as app_module
-from coach.screens.app import CoachApp
+from coach.log.newest import Newest
+from coach.screens.app import CoachApp, run
 from coach.screens.bench import BenchScreen
 from tests.screens.stage import COMMON, PEG, a_shop, at_the_bench, screen_text
 
@@ -50,16 +51,35 @@ async def test_the_first_screen_is_given_away_as_it_is_painted(
 ) -> None:
     if not begun:
         job.note("a small lap near the point")
-    given: list[tuple[str, Size]] = []
-    monkeypatch.setattr(app_module, "_TO_REST_S", 0.01)
+    given: list[tuple[Newest, str, Size]] = []
     app = CoachApp(shop, session=job)
-    app.at_rest = lambda frame, size: given.append((frame, size))
+    app.rests_after_s = 0.01
+    app.at_rest = lambda *frame: given.append(frame)
     async with app.run_test(size=COMMON) as pilot:
         await pilot.pause()
-        [(frame, size)] = given
+        [(newest, frame, size)] = given
         lines = [COLOUR.sub("", line).rstrip() for line in NEXT_LINE.split(frame)[1:]]
         assert "\n".join(lines) == screen_text(app)
-        assert size == COMMON
+        assert (newest, size) == (job.newest, COMMON)
+
+
+def test_once_a_job_is_left_what_it_will_open_with_is_drawn_for_next_time(
+    shop: Shop, job: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    given: list[tuple[Newest, str, Size]] = []
+    drawing = CoachApp.run
+
+    def work_and_leave(app: CoachApp, **how: Any) -> None:
+        if how.get("headless"):
+            drawing(app, **how)
+        else:
+            job.note("a small lap near the point")
+
+    monkeypatch.setattr(CoachApp, "run", work_and_leave)
+    assert run(shop, session=job, at_rest=lambda *frame: given.append(frame)) == 0
+    [(newest, frame, _)] = given
+    assert newest == job.newest
+    assert "a small lap near the point" in COLOUR.sub("", frame)
 
 
 def gives_its_screen_away(app: CoachApp) -> bool:
@@ -71,15 +91,15 @@ async def test_a_screen_that_was_touched_or_that_moves_is_not_given_away(
 ) -> None:
     given: list[str] = []
     touched = CoachApp(shop, session=job)
-    touched.at_rest = lambda frame, _: given.append(frame)
+    touched.at_rest = lambda *frame: given.append(frame[1])
     async with touched.run_test() as pilot:
         await pilot.press("1")
     assert not gives_its_screen_away(touched)
-    monkeypatch.setattr(app_module, "_TO_REST_S", 0.01)
     job.fire()
     now = job.standing().last_at
     moving = CoachApp(shop, session=job, straight=True, now=lambda: now)
-    moving.at_rest = lambda frame, _: given.append(frame)
+    moving.rests_after_s = 0.01
+    moving.at_rest = lambda *frame: given.append(frame[1])
     async with moving.run_test() as pilot:
         await pilot.pause()
         assert isinstance(moving.screen, BenchScreen)
