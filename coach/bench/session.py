@@ -126,7 +126,7 @@ class Session(JobInHand):
         return self._answer(StepDone(step.number, step.title, unmarked, warning, following), entry)
 
     def back(self) -> Answer:
-        """Take the last finished step up again."""
+        """Go back to the last finished step."""
         records = self._state.records
         if not records or records[-1].done_entry is None:
             raise EntryFault("No step is finished yet, so there is none to go back to.")

@@ -251,7 +251,7 @@ class BenchScreen(JobScreen):
         if event.mode != "size":
             self._take_note(event.text, event.mode)
         elif standing.step is None:
-            self.tell("Every step is done: F5 takes up the last, F6 writes a note.", bad=bool(event.text))
+            self.tell("Every step is done: F5 goes back to the last, F6 writes a note.", bad=bool(event.text))
         elif not event.text.strip():
             self._skip(standing)
         elif (check := self._check(standing)) is None:

@@ -12,7 +12,7 @@ BENCH_KEYS: Final[list[Binding]] = [
     key("f2", "heat", "Out", "Out of the fire: count a heat, start its clock"),
     key("f3", "fire", "In", "Back in the fire: start the soak"),
     key("f4", "done", "Done", "Finish this step"),
-    key("f5", "back", "Back", "Take the last finished step up again", show=False),
+    key("f5", "back", "Back", "Go back to the last finished step", show=False),
     key("f6", "note", "Note", "Write a note; again, something to put right"),
     key("f7", "hot", "Hot", "Say whether the next readings are hot or cold"),
     key("f8", "strike", "Undo", "Strike out the last entry"),

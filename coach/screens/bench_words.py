@@ -35,7 +35,7 @@ BENCH_HELP = """
 
     When something has gone wrong, the star (*) shows what can be done about it, each way with its price.
 
-    F6 writes a note; F6 again writes something to put right, which is shown when the job is taken up and
+    F6 writes a note; F6 again writes something to put right, which is shown when the job is resumed and
     before it is finished. Plus (+) lists these things. Slash (/) changes the gauge, minus (-) hot and cold.
     All of it can be done from the number pad.
 
@@ -59,7 +59,7 @@ def guide_words(standing: Standing, shown: Shown, width: int) -> Content:
         return joined(
             [
                 one_line("Every step is done.", STRONG),
-                said("The finished sizes and the record stay here. F5 takes the last step up again."),
+                said("The finished sizes and the record stay here. F5 goes back to the last step."),
             ]
         )
     # The measurements below tell what is wanted of the sizes that are asked for; the head tells the heat.
@@ -72,7 +72,7 @@ def record_words(standing: Standing, width: int) -> Content:
     """What was noted, what comes, and what is done, the latest first."""
     notes = section("", (Line(note.text, "Note") for note in reversed(standing.notes)))
     parts = (notes, coming(standing), behind(standing))
-    return joined(line for part in parts if part.body for line in section_lines(part, width))
+    return joined(line for part in parts if part.body for line in section_lines(part, width, hangs=True))
 
 
 def prompt_words(what: str, how: str) -> Content:

@@ -1,4 +1,4 @@
-"""Taking a job up again: where it stands, what was noted, what comes next and what to measure first."""
+"""Resuming a job: where it stands, what was noted, what comes next and what to measure first."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ class ResumeScreen(JobScreen):
 
     CSS_PATH = "resume.tcss"
     OVER = False
-    NAME = "Taking a job up again"
+    NAME = "Resuming a job"
     HELP_TEXT = """
         This is where the job was put down: the step in hand, whether the metal is enough, what was noted,
         and what to measure before the first heat. Cold metal that has lain a week is the best there is to

@@ -50,7 +50,7 @@ class ShopScreen(CoachScreen):
         key("enter", "choose", "Open or begin", "Open the chosen job, or begin one from the recipe"),
         key("tab", "other_list", "Other list", "Go to the other list"),
         key("p", "plan", "Plan", "Show the plan of the chosen recipe or job"),
-        key("a", "aside", "Set aside / take up", "Set the chosen job aside, or take it up again"),
+        key("a", "aside", "Aside / bring back", "Set the chosen job aside, or bring it back"),
         key("q", "quit", "Quit", "Close the coach; everything entered is kept"),
     ]
 

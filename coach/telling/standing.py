@@ -114,14 +114,14 @@ def coming(standing: Standing) -> Section:
 
 def behind(standing: Standing) -> Section:
     """The steps that are done, the latest first, each with what its last readings were found to be."""
-    return section("Behind", (Line(told, tone=Tone.QUIET) for told in _behind(standing)))
+    return section("Behind", (Line(told, tone=Tone.QUIET, mark="✓") for told in _behind(standing)))
 
 
 def _behind(standing: Standing) -> Iterator[str]:
     for done in reversed(standing.done):
         heats = f", {write_count(done.heats, 'heat')}" if done.heats else ""
         verdicts = ", ".join(f"{one.label} {one.verdict}" for one in done.verdicts)
-        yield f"✓ {done.number} {done.title}{heats}{f': {verdicts}' if verdicts else ''}"
+        yield f"{done.number} {done.title}{heats}{f': {verdicts}' if verdicts else ''}"
 
 
 def _not_to_be_put_down(standing: Standing, shown: Shown) -> Line:

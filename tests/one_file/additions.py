@@ -493,7 +493,7 @@ steps:
 coach("begin", "new.yaml", "--name", "new")
 coach("read", "new", "shank.length=35")
 coach("read", "new", "shank.length=35")
-told = " ".join(coach("remedies", "new", "--units", "in").out.split())
+told = " ".join(coach("ways", "new", "--units", "in").out.split())
 assert "Sing to the shank" in told, told
 assert "1 in long in song" in told, told
 assert "taken" in coach("take", "new", "sing-shank").out

@@ -7,7 +7,7 @@ import argparse
 from coach.cli.entering import Entered, enter, job_argument
 from coach.cli.reply import Reply
 
-SUMMARY = "Set a job aside, below the others in the list; `coach resume` takes it up again."
+SUMMARY = "Set a job aside, below the others in the list; `coach resume` brings it back."
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -1,4 +1,4 @@
-"""`coach back`: the last finished step is taken up again."""
+"""`coach back`: back to the last finished step."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import argparse
 from coach.cli.entering import Entered, enter, job_argument
 from coach.cli.reply import Reply
 
-SUMMARY = "Take the last finished step up again."
+SUMMARY = "Go back to the last finished step, which then counts as not done."
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

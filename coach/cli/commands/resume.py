@@ -1,4 +1,4 @@
-"""`coach resume`: a job taken up again after a rest, or after it was set aside."""
+"""`coach resume`: a job that rested, or was set aside, goes on."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from coach.quantities import Shown
 from coach.telling.page import page
 from coach.telling.summary import summary
 
-SUMMARY = "Take a job up again that rests or was set aside, and hear where it stands."
+SUMMARY = "Resume a job that rests or was set aside, and hear where it stands."
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -22,7 +22,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(asked: argparse.Namespace) -> Reply[Entered]:
-    """Take it up, and tell where it stands, what was noted and what to measure first."""
+    """Resume it, and tell where it stands, what was noted and what to measure first."""
     with a_job(asked) as session:
         aside = session.standing().state is JobStatus.SET_ASIDE
         answer = session.bring_back() if aside else session.resume()

@@ -14,12 +14,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """What follows the verb."""
     job_argument(parser)
     parser.add_argument(
-        "remedy",
+        "way",
         metavar="WAY",
-        help="its name as `coach remedies` lists it, or as much of it as no other begins with",
+        help="its name as `coach ways` lists it, or as much of it as no other begins with",
     )
 
 
 def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Take it."""
-    return enter(asked, lambda session: session.take(asked.remedy))
+    return enter(asked, lambda session: session.take(asked.way))

@@ -1,4 +1,4 @@
-"""`coach remedies`: what can be done to come back onto plan."""
+"""`coach ways`: what can be done to come back onto plan."""
 
 from __future__ import annotations
 

@@ -22,21 +22,21 @@ def thin(coach: Coach, tmp_path: Path) -> str:
 
 
 def names(coach: Coach, job: str) -> list[str]:
-    listed = coach("remedies", job, "--json").values["ways"]
+    listed = coach("ways", job, "--json").values["ways"]
     assert isinstance(listed, list)
     return [str(remedy["name"]) for remedy in listed]
 
 
 def test_a_job_on_plan_needs_no_way_out(coach: Coach) -> None:
     job = coach.job()
-    told = coach("remedies", job)
+    told = coach("ways", job)
     assert told.code == 0
     assert told.out.endswith("Nothing is wrong that needs a way back.\n")
-    assert coach("remedies", job, "--json").values == {"job": job, "ways": []}
+    assert coach("ways", job, "--json").values == {"job": job, "ways": []}
 
 
 def test_a_job_off_plan_lists_its_ways_back_the_best_first(coach: Coach, thin: str) -> None:
-    told = coach("remedies", thin)
+    told = coach("ways", thin)
     assert told.code == 1
     assert told.out.startswith("Off plan, 4 %: Shank: the side stays at")
     assert names(coach, thin) == ["accept-shank-side", "upset-shank-side", "start-again"]
@@ -52,7 +52,7 @@ def test_more_work_on_a_job_on_plan_is_no_bad_news(coach: Coach, tmp_path: Path)
     recipe.write_text(PEG, encoding="utf-8")
     job = coach.job(str(recipe))
     coach("read", job, "point.side=10")
-    told = coach("remedies", job)
+    told = coach("ways", job)
     assert told.code == 0
     assert names(coach, job) == ["forge-further-point-side"]
     assert "Forge the point side 2 mm further" in told.out
@@ -65,14 +65,14 @@ def test_a_remedy_is_taken_by_its_name_or_its_beginning(coach: Coach, thin: str,
     assert told.out.startswith("Upset the shank back to 10 mm side: taken.")
     assert "%: The metal is enough" in told.out
     assert "heat 0 of 3" in told.out
-    assert coach("remedies", thin).code == 0
+    assert coach("ways", thin).code == 0
     struck = coach("strike", thin)
     assert struck.out.startswith("Struck out: way back: Upset the shank back to 10 mm side.")
-    assert coach("remedies", thin).code == 1
+    assert coach("ways", thin).code == 1
 
 
 def test_the_answer_in_json_is_that_of_any_entry(coach: Coach, thin: str) -> None:
-    chance = coach("remedies", thin, "--json").values["ways"][0]["chance"]  # type: ignore[index]
+    chance = coach("ways", thin, "--json").values["ways"][0]["chance"]  # type: ignore[index]
     told = coach("take", thin, "accept", "--json")
     assert list(told.values) == ["job", "answers", "standing"]
     assert told.part("standing", "chance") == chance
