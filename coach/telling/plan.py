@@ -9,13 +9,12 @@ from typing import TYPE_CHECKING
 from coach.ledger.verdict import PlanState, SizeState
 from coach.quantities.words import Words, as_words, run_on, say
 from coach.quantities.writing import write_count
-from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section, table
-from coach.telling.reasons import reason_text
 from coach.telling.sizes import spare_text
 from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
+from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
 
 if TYPE_CHECKING:
@@ -93,15 +92,10 @@ def mass_words(plan: Planned) -> Words:
 
 def _facts(plan: Planned, shown: Shown) -> Iterator[Line]:
     yield Line(plan.summary)
-    yield Line(_verdict(plan, shown), mark=_SIGNS[plan.verdict], tone=_TONES[plan.verdict])
+    yield Line(stands_text(plan, shown), mark=_SIGNS[plan.verdict], tone=_TONES[plan.verdict])
     work = say("{}, {}", write_count(len(plan.steps), "step"), fire_words(plan))
     duration = as_words(plan.duration)
     yield Line(sentence(say("{}; finished, {}", run_on((work, duration), ", "), mass_words(plan)), shown))
-
-
-def _verdict(plan: Planned, shown: Shown) -> str:
-    why = write(plan.reason, shown) if isinstance(plan.reason, Words) else reason_text(plan.reason, shown)
-    return f"{plan.verdict.value.capitalize()}, {chance_text(plan.chance)}: {why}"
 
 
 def fire_words(plan: Planned) -> Words:

@@ -1,4 +1,4 @@
-"""Why a whole job stands as it does."""
+"""Why a whole job stands as it does, or the plan of one."""
 
 from __future__ import annotations
 
@@ -13,11 +13,12 @@ from coach.telling.skin import short_of_stone
 from coach.telling.words import sentence
 
 if TYPE_CHECKING:
+    from coach.bench.planned import Planned
     from coach.bench.standing import Standing
     from coach.quantities import Shown
 
 
-def why_text(standing: Standing, shown: Shown) -> str:
+def why_text(standing: Standing | Planned, shown: Shown) -> str:
     """The reason of its verdict, in a sentence or two."""
     reason = standing.reason
     if isinstance(reason, Reason):
@@ -30,7 +31,7 @@ def why_text(standing: Standing, shown: Shown) -> str:
     return sentence(reason, shown)
 
 
-def stands_text(standing: Standing, shown: Shown) -> str:
+def stands_text(standing: Standing | Planned, shown: Shown) -> str:
     """On plan, tight or off plan, the chance, and why."""
     told = f"{standing.verdict.capitalize()}, {chance_text(standing.chance)}"
     return f"{told}: {why_text(standing, shown)}"
