@@ -20,9 +20,10 @@ from coach.operations import operation
 from coach.operations.does import HeatKind
 from coach.operations.measures import PASSED
 from coach.places import bundled_recipes
-from coach.quantities import Figure, Kind, Shown
+from coach.quantities import Figure, Kind
 from coach.recipe.model import Step
 from coach.telling.figures import write_figure
+from coach.telling.writing import Shown
 
 _BEGAN = datetime(2026, 3, 14, 8, 30, tzinfo=UTC)
 _BETWEEN_ENTRIES = timedelta(minutes=4)

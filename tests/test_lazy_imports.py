@@ -51,7 +51,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from coach.bench.shop import Shop
 from coach.telling.summary import summary
-from coach.quantities import Shown
+from coach.telling.writing import (Shown)
 with Shop(Path(sys.argv[1]), lambda: datetime(2026, 3, 3, 8, tzinfo=UTC)) as shop:
     session = shop.open("first-hook")
     session.standing()

@@ -6,12 +6,12 @@ from coach.bench.answer import Answer, Unsettled
 from coach.bench.history import Logged
 from coach.bench.session import Session
 from coach.bench.standing import Standing
-from coach.quantities import Shown
 from coach.telling.entered import answer_text, unsettled_text
 from coach.telling.page import Line
 from coach.telling.summary import summary
 from coach.telling.why import why_text
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 
 def summary_of(session: Session) -> list[str]:

@@ -14,7 +14,7 @@ from coach.cli.codes import BAD_NEWS, PIPE_CLOSED, STOPPED, WRONG
 
 if TYPE_CHECKING:
     from coach.cli.reply import Reply
-    from coach.quantities import Shown
+    from coach.telling.writing import Shown
 
 
 def carry_out(words: Sequence[str]) -> int:
@@ -93,7 +93,7 @@ def _json(values: object, shown: Shown) -> str:
 def _shown(words: Sequence[str]) -> Shown:
     """The units asked for, also when the line is wrong otherwise."""
     from coach.cli.line import wants_units
-    from coach.quantities import Shown
+    from coach.telling.writing import Shown
 
     return Shown(wants_units(words))
 

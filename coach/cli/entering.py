@@ -59,10 +59,10 @@ def answered(
 
     `standing_told` are lines that say where it stands, instead of the few usual ones.
     """
-    from coach.quantities import Shown
     from coach.telling.entered import answer_text
     from coach.telling.page import page
     from coach.telling.standing import bearing
+    from coach.telling.writing import Shown
 
     made = list(answers)
     standing, shown = session.standing(), Shown(session.system)

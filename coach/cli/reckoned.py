@@ -48,8 +48,8 @@ class Question:
     def run(self, asked: argparse.Namespace) -> Reply[object]:
         """Read what was typed, reckon, and tell the answer."""
         from coach.cli.page import set_page
-        from coach.quantities import Shown
         from coach.telling.answer import answer_page
+        from coach.telling.writing import Shown
 
         shown = Shown(asked.units or "mm")
         given = {take.key: _read(take, getattr(asked, take.key), shown.system) for take in self._takes}

@@ -50,8 +50,8 @@ def told_again(asked: argparse.Namespace, what: str, tell: Callable[[Session], R
 
 def _as_text(asked: argparse.Namespace, answer: Reply[T]) -> str:
     """The lines, or the values as JSON answers hold them: the one of the two that is printed."""
-    from coach.quantities import Shown
     from coach.telling.values import json_values
+    from coach.telling.writing import Shown
 
     values = json_values(answer.values, answer.shown or Shown(asked.units or "mm")) if asked.json else None
     lines = () if asked.json else answer.lines

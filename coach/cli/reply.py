@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from coach.cli.codes import BAD_NEWS, GOOD
-from coach.quantities import Shown
 from coach.quantities.refusal import Refusal
+from coach.telling.writing import Shown
 
 Held = TypeVar("Held")
 Held_co = TypeVar("Held_co", covariant=True)

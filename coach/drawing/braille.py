@@ -11,7 +11,7 @@ from coach.drawing.dots import Columns, Grid, edge, filled
 from coach.drawing.figures import write_across, write_bar, write_height, write_lengths, write_names
 from coach.drawing.solids import DrawingError
 from coach.drawing.views import View
-from coach.quantities import Shown
+from coach.telling.writing import Shown
 
 LEAST_COLUMNS: Final = 8
 LEAST_ROWS: Final = 3

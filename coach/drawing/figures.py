@@ -7,7 +7,7 @@ from typing import Final
 from coach.drawing.cells import DOTS_ACROSS, Ink, Sheet, cell_width
 from coach.drawing.dots import Grid
 from coach.drawing.views import Axis, View
-from coach.quantities import Shown, write_length
+from coach.telling.writing import Shown, write_length
 
 #: Lengths that a scale bar may have, mm; and those in inches.
 _BARS_MM: Final = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0)

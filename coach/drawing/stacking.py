@@ -8,7 +8,7 @@ from itertools import zip_longest
 from coach.drawing.braille import LEAST_COLUMNS, LEAST_ROWS, picture, scale_mm_per_dot
 from coach.drawing.cells import Line
 from coach.drawing.views import View
-from coach.quantities import Shown
+from coach.telling.writing import Shown
 
 _METRIC = Shown()
 

@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 from coach.drawing import ink
 from coach.drawing.solids import DrawingError
 from coach.drawing.views import Axis, Dimension, Point, View
-from coach.quantities import Shown, write_length
+from coach.telling.writing import Shown, write_length
 
 _METRIC: Final = Shown()
 

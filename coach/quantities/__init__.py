@@ -26,18 +26,6 @@ from coach.quantities.sizes import read_length_mm
 from coach.quantities.temperatures import read_temperature_c
 from coach.quantities.tolerances import read_limits
 from coach.quantities.words import NOTHING, Words, as_words, counted, run_on, say
-from coach.quantities.writing import (
-    Shown,
-    write_angle,
-    write_as_read,
-    write_count,
-    write_duration,
-    write_length,
-    write_limits,
-    write_mass,
-    write_share,
-    write_temperature,
-)
 
 __all__ = [
     "COVERAGE",
@@ -46,7 +34,6 @@ __all__ = [
     "Kind",
     "Limits",
     "Refusal",
-    "Shown",
     "SizeError",
     "Span",
     "Wanted",
@@ -68,13 +55,4 @@ __all__ = [
     "say",
     "seconds",
     "share",
-    "write_angle",
-    "write_as_read",
-    "write_count",
-    "write_duration",
-    "write_length",
-    "write_limits",
-    "write_mass",
-    "write_share",
-    "write_temperature",
 ]

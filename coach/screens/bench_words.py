@@ -7,12 +7,13 @@ from textual.content import Content
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
 from coach.operations.gauges import by_gauge
-from coach.quantities import Kind, Shown
+from coach.quantities import Kind
 from coach.screens.page_content import page_content, section_lines
 from coach.screens.wording import QUIET, STRONG, joined, one_line, said
 from coach.telling.page import Line, page, section
 from coach.telling.standing import behind, coming
 from coach.telling.step import step_lines
+from coach.telling.writing import Shown
 
 BENCH_HELP = """
     The bench shows one step. Type what the gauge reads and press Enter: the number goes to the size that

@@ -13,12 +13,13 @@ from textual.widgets import Input, Static
 
 from coach.bench.hafting import USUAL_IN_USE, USUAL_MOISTURE, USUAL_WOOD, EyeForHaft, HaftAsked, wood_names
 from coach.bench.session import Session
-from coach.quantities import Refusal, Shown
+from coach.quantities import Refusal
 from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.wording import QUIET, STRONG, joined, one_line
 from coach.telling.haft import eye_section
+from coach.telling.writing import Shown
 
 WAY_IN = {
     "from": ("bench",),

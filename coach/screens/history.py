@@ -15,7 +15,6 @@ from coach.bench.history import Logged
 from coach.bench.looking_back import MomentOfSpare
 from coach.bench.session import Session
 from coach.log.kinds.reading import Reading
-from coach.quantities import Shown
 from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
@@ -24,6 +23,7 @@ from coach.screens.wording import QUIET, one_line, said
 from coach.telling.history import history_row
 from coach.telling.sizes import spare_text
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 WAY_IN = {"from": ("bench", "resume"), "key": "f9", "words": "Log", "told": "Show every entry of this job"}
 

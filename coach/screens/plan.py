@@ -18,7 +18,6 @@ from coach.drawing.job import finished_views, host_pieces, stock_views
 from coach.drawing.stacking import stacked
 from coach.drawing.views import View
 from coach.ledger.plan import Plan
-from coach.quantities import Shown
 from coach.screens.page_content import page_content
 from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
@@ -26,6 +25,7 @@ from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import LABEL, joined, one_line
 from coach.telling.plan import outset_page, steps_page
 from coach.telling.units import shown_in
+from coach.telling.writing import Shown
 
 WAY_IN = {
     "from": ("bench",),

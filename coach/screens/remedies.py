@@ -15,7 +15,6 @@ from textual.widgets.option_list import Option
 from coach.bench.session import Session
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
-from coach.quantities import Shown
 from coach.screens.page_content import section_lines
 from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
@@ -24,6 +23,7 @@ from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import QUIET, STRONG, joined, marked, one_line, said
 from coach.telling.ways_back import brings, leads_to, no_way_back
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 WAY_IN = {
     "from": ("bench",),

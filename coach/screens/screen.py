@@ -10,7 +10,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 
 from coach.bench.answer import Answer
-from coach.quantities import Refusal, Shown
+from coach.quantities import Refusal
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.widgets.too_small import TooSmall
@@ -18,6 +18,7 @@ from coach.telling.entered import answer_text
 from coach.telling.figures import METRIC
 from coach.telling.why import why_text
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable

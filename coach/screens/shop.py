@@ -15,13 +15,14 @@ from textual.widgets.option_list import Option
 
 from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
-from coach.quantities import Refusal, write_count
+from coach.quantities import Refusal
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import BAD, QUIET, STRONG, joined, one_line
 from coach.telling.entered import answer_text
 from coach.telling.moments import moment
+from coach.telling.writing import write_count
 
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry

@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 from coach.bench.answer import StepDone, Unsettled
 from coach.bench.checks import Check
 from coach.ledger.verdict import Verdict
-from coach.quantities import Kind, Shown
+from coach.quantities import Kind
 from coach.telling.reading import reading_sentence
 from coach.telling.words import sentence, write
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.bench.answer import Answer

@@ -20,7 +20,7 @@ from typing import Final
 from coach.operations.shop_test import Result
 from coach.quantities.figure import COVERAGE, Figure, Kind, Span, Wanted
 from coach.quantities.units import convert
-from coach.quantities.writing import (
+from coach.telling.writing import (
     MINUS,
     Shown,
     write_angle,

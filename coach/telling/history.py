@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from coach.quantities import Shown
 from coach.telling.moments import moment
 from coach.telling.page import Row, Table, Tone
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.bench.history import Logged

@@ -11,7 +11,7 @@ from coach.telling.page import Line, Section, section
 from coach.telling.words import write
 
 if TYPE_CHECKING:
-    from coach.quantities import Shown
+    from coach.telling.writing import Shown
 
 _UNTAUGHT = {
     OfShop.SCALE: "no reading has told otherwise yet",

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from coach.ledger.verdict import PlanState, SizeState
 from coach.quantities.words import Words, as_words, run_on, say
-from coach.quantities.writing import write_count
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section, table
 from coach.telling.sizes import spare_text
@@ -16,10 +15,11 @@ from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
 from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
+from coach.telling.writing import write_count
 
 if TYPE_CHECKING:
     from coach.bench.planned import MarkOnBar, Planned, PlannedPiece, PlannedStep, SteelToLay
-    from coach.quantities import Shown
+    from coach.telling.writing import Shown
 
 #: A share too small to be told says nothing.
 _NOT_NOTHING = re.compile("[1-9]")

@@ -9,9 +9,10 @@ from coach.ledger.verdict import Verdict
 from coach.operations.gauges import FINEST, by_gauge
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Figure, Shown, write_count
+from coach.quantities import Figure
 from coach.quantities.figure import Kind
 from coach.telling.figures import write_figure, write_wanted
+from coach.telling.writing import Shown, write_count
 
 #: Less than this is no difference in a weighing, whatever the scales.
 _SAME_MASS_G = 0.5

@@ -6,9 +6,10 @@ import re
 
 from coach.forms import said
 from coach.ledger.reason import Reason, Why
-from coach.quantities import Refusal, Shown, Words, say
+from coach.quantities import Refusal, Words, say
 from coach.telling.figures import METRIC, write_figure
 from coach.telling.words import refusal_text, sentence
+from coach.telling.writing import Shown
 
 
 def reason_text(reason: Reason | Refusal, shown: Shown = METRIC) -> str:

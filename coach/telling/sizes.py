@@ -6,9 +6,10 @@ from collections.abc import Iterable
 
 from coach.bench.sizes import DrawnSize, MetalToSpare
 from coach.ledger.verdict import SizeState
-from coach.quantities import COVERAGE, Figure, Shown
+from coach.quantities import COVERAGE, Figure
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Row, Table, Tone
+from coach.telling.writing import Shown
 
 
 def sizes_table(sizes: Iterable[DrawnSize], shown: Shown) -> Table:

@@ -12,7 +12,7 @@ from coach.telling.words import write
 
 if TYPE_CHECKING:
     from coach.bench.skin import SteelSkin
-    from coach.quantities import Shown
+    from coach.telling.writing import Shown
 
 
 def skin_words(skin: SteelSkin, *, planned: bool = False) -> Words:

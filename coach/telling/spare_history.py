@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from coach.bench.looking_back import MomentOfSpare
-from coach.quantities import Shown
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, page, section, table
+from coach.telling.writing import Shown
 
 
 def spare_history(points: Sequence[MomentOfSpare], shown: Shown) -> Page:

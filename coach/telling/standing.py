@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from coach.ledger.verdict import Verdict
-from coach.quantities.writing import write_count
 from coach.telling.clock import clock_words
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.learned import learned_section
@@ -18,11 +17,12 @@ from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
 from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
+from coach.telling.writing import write_count
 
 if TYPE_CHECKING:
     from coach.bench.checks import Check
     from coach.bench.standing import Standing
-    from coach.quantities import Shown
+    from coach.telling.writing import Shown
 
 #: So many of the steps to come are named.
 _SOON = 5

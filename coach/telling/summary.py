@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator
 
 from coach.bench.resting import StartingSize
 from coach.bench.standing import Standing
-from coach.quantities import Shown, write_count
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Tone, section
 from coach.telling.sizes import spare_text
 from coach.telling.why import stands_text
 from coach.telling.words import write
+from coach.telling.writing import Shown, write_count
 
 
 def summary(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coach.bench.shop import system_of
-from coach.quantities import Shown
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.recipe.model import Recipe

@@ -6,12 +6,12 @@ from collections.abc import Iterable
 
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
-from coach.quantities import Shown, write_count
 from coach.telling.chance import chance_text
 from coach.telling.figures import METRIC
 from coach.telling.page import Line, Page, Section, Tone, page, section
 from coach.telling.reasons import reason_text
 from coach.telling.words import write
+from coach.telling.writing import Shown, write_count
 
 
 def ways_back_page(stands: str, ways: Iterable[WayBack], verdict: PlanState, shown: Shown = METRIC) -> Page:

@@ -15,7 +15,7 @@ from coach.telling.words import sentence
 if TYPE_CHECKING:
     from coach.bench.planned import Planned
     from coach.bench.standing import Standing
-    from coach.quantities import Shown
+    from coach.telling.writing import Shown
 
 
 def why_text(standing: Standing | Planned, shown: Shown) -> str:

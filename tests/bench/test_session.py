@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from coach.bench.session import EntryFault, Session
 from coach.log.kinds.note import LONGEST_NOTE
 from coach.log.limits import OutOfLimits
-from coach.quantities import Shown
 from coach.telling.figures import write_figure
+from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, at_step, begun, in_hand
 from tests.ledger.recipes import DRAW
 from tests.told import entry_text, said, summary_of, worries

@@ -6,9 +6,9 @@ import pytest
 
 from coach.bench.hafting import HaftAsked
 from coach.finish.wood import wood_called
-from coach.quantities import Shown
 from coach.quantities.refusal import Refusal
 from coach.telling.haft import eye_section
+from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.told import entry_text
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import Session
-from coach.quantities import Shown
 from coach.telling.figures import write_figure
 from coach.telling.sizes import spare_text
+from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, begun
 from tests.ledger.recipes import DRAW, FLAT_SCALE, LAID
 from tests.told import said, summary_of, why

@@ -7,9 +7,9 @@ import pytest
 from coach.bench.checks import Check
 from coach.bench.session import EntryFault, Session
 from coach.log.limits import OutOfLimits
-from coach.quantities import Shown
 from coach.telling.figures import write_figure
 from coach.telling.reading import cold_size, reading_sentence
+from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, begun
 from tests.ledger.recipes import DRAW
 from tests.told import entry_text, said, why

@@ -6,10 +6,11 @@ import pytest
 
 from coach.bench.checks import Check
 from coach.bench.session import EntryFault, Session
-from coach.quantities import Kind, Shown
+from coach.quantities import Kind
 from coach.telling.figures import write_wanted
 from coach.telling.reading import cold_size
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 from tests.told import entry_text, said, summary_of, why, worries
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.metals.hardening import coupon_test
-from coach.quantities import Shown
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 
 KNIFE = """

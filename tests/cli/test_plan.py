@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from coach.quantities import write_length
+from coach.telling.writing import write_length
 from tests.cli.conftest import Coach
 
 RECIPES = ["first-hook", "carpenters-adze"]

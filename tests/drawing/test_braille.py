@@ -17,7 +17,7 @@ from coach.drawing.stacking import stacked
 from coach.drawing.views import View, plan_view, side_view
 from coach.forms import make
 from coach.forms.ring import Ring
-from coach.quantities import Shown
+from coach.telling.writing import Shown
 from tests.drawing.chains import bar, chains, taper
 
 COLUMNS = st.integers(min_value=8, max_value=120)

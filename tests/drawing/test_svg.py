@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from coach.drawing.solids import DrawingError, Solid
 from coach.drawing.svg import svg
 from coach.drawing.views import plan_view, side_view
-from coach.quantities import Shown
+from coach.telling.writing import Shown
 from tests.drawing.chains import bar, chains, eyed, taper
 
 NAME = "{http://www.w3.org/2000/svg}"

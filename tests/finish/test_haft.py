@@ -18,9 +18,9 @@ from coach.finish.haft import (
     wedge_for,
 )
 from coach.finish.wood import wood
-from coach.quantities import Shown
 from coach.quantities.refusal import OutOfRange
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 ASH = wood("white ash")
 sizes_mm = st.floats(min_value=15, max_value=60)

@@ -18,8 +18,8 @@ from coach.fire.limits import (
 )
 from coach.metals.grade import MARKS, Grade, grade, grades
 from coach.metals.solidus import solidus_c
-from coach.quantities import Shown
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 IRON, MILD, C80, UNKNOWN = (grade(n) for n in ("wrought iron", "mild steel", "C80", "unknown spring steel"))
 ALL = grades()

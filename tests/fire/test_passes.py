@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.passes import FINISHED_SHARE, GREATEST_SQUEEZE, STANDS_TO, Drawing, Rectangle, draw
 from coach.fire.spreading import spread_coefficient
-from coach.quantities import Shown
 from coach.quantities.refusal import OutOfRange
 from coach.telling.figures import METRIC
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 sides_mm = st.floats(min_value=4, max_value=80)
 bites_mm = st.floats(min_value=3, max_value=60)

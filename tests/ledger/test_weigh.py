@@ -6,8 +6,8 @@ import pytest
 
 from coach.ledger.finding import Cannot
 from coach.ledger.weigh import weigh
-from coach.quantities import Shown
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned
 
 GROWS = """

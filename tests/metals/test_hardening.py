@@ -15,8 +15,8 @@ from coach.metals.hardening import (
     hardening_advice,
 )
 from coach.metals.transformation import ms_van_bohemen_c
-from coach.quantities import Shown
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 SOFT = ("wrought iron", "mild steel")
 HARDENING = [one for one in grades() if one.name not in (*SOFT, "unknown spring steel")]

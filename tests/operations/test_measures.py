@@ -15,9 +15,10 @@ from coach.operations import operations
 from coach.operations.measures import MEASURED, PASSED, read_kind_limits
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Kind, Limits, Shown, SizeError, Wanted
+from coach.quantities import Kind, Limits, SizeError, Wanted
 from coach.quantities.units import convert
 from coach.telling.figures import write_wanted
+from coach.telling.writing import Shown
 
 
 @pytest.mark.parametrize(

@@ -65,6 +65,7 @@ def test_importing_quantities_loads_no_costly_library() -> None:
 def test_default_units_are_read_and_written_without_pint() -> None:
     code = """
 from coach.quantities import *
+from coach.telling.writing import *
 read_limits("28 +0 -1 mm"), read_mass_g("415 g"), read_temperature_c("900 °C"), read_duration_s("3 min")
 read_angle_deg("45°"), read_share("3 %"), read_limits("820 to 860 °C", read_temperature_c)
 write_length(31.5), write_limits(read_limits("27 to 29")), write_mass(1240), write_temperature(900)
@@ -93,6 +94,7 @@ def _pint() -> pint.UnitRegistry[Fraction]:
 def test_the_shops_other_units_are_read_without_pint_too() -> None:
     code = """
 from coach.quantities import *
+from coach.telling.writing import *
 read_length_mm("1 ft 2 in"), read_mass_g("2 lb 3 oz"), read_temperature_c("1500 °F"), read_duration_s("1 h")
 write_length(31.5, Shown("in")), write_mass(1240, Shown("in")), write_temperature(900, Shown("in"))
 """

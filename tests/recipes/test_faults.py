@@ -6,11 +6,11 @@ import textwrap
 
 import pytest
 
-from coach.quantities import Shown
 from coach.quantities.words import as_words
 from coach.recipe.faults import Fault, RecipeFaults
 from coach.recipe.reader import read_recipe
 from coach.telling.words import refusal_text
+from coach.telling.writing import Shown
 from tests.ledger.recipes import EYE, planned
 from tests.recipes.slips import SLIPS
 from tests.recipes.texts import HAMMER, PIN

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.quantities import Shown, SizeError
+from coach.quantities import SizeError
 from coach.reckoner.asking.reading import (
     NotReckoned,
     TypedBar,
@@ -16,6 +16,7 @@ from coach.reckoner.asking.reading import (
     read_target,
 )
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 # What a rule shows: halves of a millimetre below 1 m, thirty-seconds of an inch.
 HALF_MM = st.integers(2, 400).map(lambda halves: halves / 2)

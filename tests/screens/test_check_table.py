@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import Session
-from coach.quantities import Shown
 from coach.screens.widgets.check_table import check_lines
+from coach.telling.writing import Shown
 from tests.bench.jobs import at_step
 
 

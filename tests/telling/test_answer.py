@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from coach.cli.page import set_page
-from coach.quantities import Shown, celsius, mm, say
+from coach.quantities import celsius, mm, say
 from coach.reckoner.asking.told import Caution, Rows, Swatched, Told, Under, Verbatim, rows
 from coach.telling.answer import answer_page
 from coach.telling.page import Line, Row, Table, Tone
+from coach.telling.writing import Shown
 
 
 def lines(*told: Told, shown: Shown | None = None) -> list[str]:

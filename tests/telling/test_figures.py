@@ -9,9 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.quantities import Figure, Kind, Shown, Span, Wanted, celsius, grams, mm, read_limits, seconds
+from coach.quantities import Figure, Kind, Span, Wanted, celsius, grams, mm, read_limits, seconds
 from coach.quantities.figure import COVERAGE
 from coach.telling.figures import place_of, write_figure, write_span, write_wanted
+from coach.telling.writing import Shown
 
 INCHES = Shown("in")
 

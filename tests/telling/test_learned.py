@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from coach.bench.learned import LearnedOfShop, MeasuredHeat, OfShop, Teacher
-from coach.quantities import Shown
 from coach.quantities.figure import Figure, Kind, mm
 from coach.telling.learned import learned_words, why
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 
 TAUGHT = Teacher(7, 9, "poll", "length", mm(35.2), up=True, heat=None)

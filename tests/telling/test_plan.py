@@ -7,13 +7,13 @@ import pytest
 from coach.bench.planned import Planned, planned_tool
 from coach.cli.page import set_page
 from coach.ledger.looking_back import look_back
-from coach.quantities import Shown
 from coach.quantities.figure import Figure, Kind
 from coach.screens.page_content import page_content
 from coach.telling.page import Line, Page, Section, Table
 from coach.telling.plan import fire_words, plan_page
 from coach.telling.step import working_words
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER
 from tests.ledger.recipes import DRAW, LAID, recipe
 

@@ -6,8 +6,9 @@ import pytest
 
 from coach.ledger.reason import Reason, Why
 from coach.ledger.working import LedgerError
-from coach.quantities import Figure, Kind, Shown, mm
+from coach.quantities import Figure, Kind, mm
 from coach.telling.reasons import reason_text
+from coach.telling.writing import Shown
 
 SHORT = Reason(Why.SHORT, "strap", "length", mm(-9.2, 2.9), mm(228.0))
 UNDER = Reason(Why.UNDER, "strap", "end_thickness", mm(-0.9, 0.1), mm(7.5))

@@ -19,9 +19,9 @@ from coach.forms import make
 from coach.metals.elongation import elongation
 from coach.metals.tempering import TemperingRow, temper_for, tempered_hrc, tempering_row
 from coach.metals.thermal import conductivity_w_m_k
-from coach.quantities import Shown
 from coach.quantities.refusal import Refusal
 from coach.telling.words import refusal_text
+from coach.telling.writing import Shown
 
 
 def row(name: str) -> TemperingRow:

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import recipe_path
 from coach.cli.reply import Reply, reply
-from coach.quantities import Shown
 from coach.telling.words import write
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.ledger.finding import Finding

@@ -9,9 +9,9 @@ from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Reply, reply
-from coach.quantities import Shown
 from coach.telling.haft import eye_section
 from coach.telling.page import page
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.bench.hafting import EyeForHaft

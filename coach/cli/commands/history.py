@@ -9,10 +9,10 @@ from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Reply, reply
-from coach.quantities import Shown
 from coach.telling.history import history_table
 from coach.telling.page import page, section
 from coach.telling.spare_history import spare_history
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.bench.history import Logged

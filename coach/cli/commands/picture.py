@@ -9,7 +9,7 @@ from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import WIDTH, paragraph
 from coach.cli.reply import Refused, Reply, reply
-from coach.quantities import Shown
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.bench.session import Session

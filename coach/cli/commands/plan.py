@@ -28,10 +28,10 @@ def run(asked: argparse.Namespace) -> Reply[Planned]:
     from coach.bench.planned import planned_tool
     from coach.ledger.looking_back import look_back
     from coach.ledger.verdict import PlanState
-    from coach.quantities import Shown
     from coach.recipe.reader import read_recipe_file
     from coach.telling.plan import plan_page
     from coach.telling.units import shown_in
+    from coach.telling.writing import Shown
 
     recipe = read_recipe_file(recipe_path(asked.recipe))
     shown = Shown(asked.units) if asked.units else shown_in(recipe)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.cli.opening import recipe_folders
 from coach.cli.page import table
 from coach.cli.reply import Reply, reply
-from coach.quantities import write_count
+from coach.telling.writing import write_count
 
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry

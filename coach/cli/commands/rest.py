@@ -8,9 +8,9 @@ from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Reply
-from coach.quantities import Shown
 from coach.telling.page import Line, page, section
 from coach.telling.summary import summary
+from coach.telling.writing import Shown
 
 SUMMARY = "Put the job down until another time, where that is safe."
 

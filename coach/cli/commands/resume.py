@@ -9,9 +9,9 @@ from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Reply
 from coach.log.status import JobStatus
-from coach.quantities import Shown
 from coach.telling.page import page
 from coach.telling.summary import summary
+from coach.telling.writing import Shown
 
 SUMMARY = "Resume a job that rests or was set aside, and hear where it stands."
 

@@ -9,7 +9,7 @@ from coach.cli.entering import job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Reply, reply
-from coach.quantities import Shown
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.ledger.remedies import WayBack

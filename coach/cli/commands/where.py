@@ -29,8 +29,8 @@ def run(asked: argparse.Namespace) -> Reply[Standing]:
 def where_it_stands(session: Session) -> Reply[Standing]:
     """Everything about a job; bad news when it stands badly."""
     from coach.cli.page import set_page
-    from coach.quantities import Shown
     from coach.telling.standing import standing_page
+    from coach.telling.writing import Shown
 
     standing = session.standing()
     told = standing_page(standing, Shown(session.system))

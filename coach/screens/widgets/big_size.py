@@ -9,9 +9,9 @@ from textual.containers import Vertical
 from textual.widgets import Digits, Static
 
 from coach.bench.checks import Check
-from coach.quantities import Shown
 from coach.screens.wording import LABEL, QUIET, STRONG, one_line, said
 from coach.telling.figures import write_figure, write_wanted
+from coach.telling.writing import Shown
 
 _NUMBER = re.compile(r"(?P<before>\D*?)(?P<number>\d+(?:[.,]\d+)?)(?P<after>.*)", re.DOTALL)
 #: The large numerals have no bar for a fraction, so a size with one is set in bold text instead.

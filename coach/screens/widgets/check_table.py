@@ -10,10 +10,10 @@ from textual.geometry import Region, Size
 from textual.widget import Widget
 
 from coach.bench.checks import Check
-from coach.quantities import Shown
 from coach.screens.wording import LABEL, QUIET, first_that_fits, in_columns, marked, one_line, with_signs
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.reading import cold_size
+from coach.telling.writing import Shown
 
 _HEADINGS = ("Size", "Wanted", "Expected", "Read", "Verdict")
 #: Left out where there is little room: the expected size, then the wanted one, which the prompt tells too.

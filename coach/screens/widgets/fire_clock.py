@@ -13,11 +13,11 @@ from coach.bench.clock import HeatClock, Place
 from coach.fire.colours import colour_name
 from coach.fire.glow import glow_rgb
 from coach.fire.srgb import readable_on
-from coach.quantities import Shown, write_temperature
 from coach.quantities.refusal import OutOfRange
 from coach.screens.wording import QUIET, STRONG, one_line
 from coach.telling.clock import soak_words
 from coach.telling.words import write
+from coach.telling.writing import Shown, write_temperature
 
 #: Past its time by so much, a heat is over and the clock that was forgotten goes.
 _FORGOTTEN_S = 300.0

@@ -9,7 +9,6 @@ from textual.content import Content
 from coach.bench.sizes import DrawnSize, MetalToSpare
 from coach.bench.standing import Standing
 from coach.ledger.verdict import PlanState, SizeState
-from coach.quantities import Shown, write_count
 from coach.screens.widgets.panel import Panel
 from coach.screens.wording import (
     BAD,
@@ -33,6 +32,7 @@ from coach.telling.sizes import spare_text, spare_tone
 from coach.telling.skin import skin_words
 from coach.telling.why import why_text
 from coach.telling.words import write
+from coach.telling.writing import Shown, write_count
 
 
 class MetalPanel(Panel):

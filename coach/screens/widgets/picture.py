@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 from textual.widget import Widget
 
-from coach.quantities import Shown
 from coach.screens.wording import QUIET, one_line
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:  # the bench opens sooner without what it may have no room to draw
     from coach.bench.session import Session

@@ -10,9 +10,10 @@ from textual.widget import Widget
 
 from coach.bench.looking_back import MomentOfSpare
 from coach.drawing.plot import Point, plot
-from coach.quantities import COVERAGE, Figure, Shown, write_length
+from coach.quantities import COVERAGE, Figure
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import QUIET, one_line
+from coach.telling.writing import Shown, write_length
 
 
 class SparePlot(Widget, can_focus=False):

@@ -6,11 +6,11 @@ from textual.content import Content
 from textual.widget import Widget
 
 from coach.bench.standing import Standing
-from coach.quantities import Shown, write_count
 from coach.screens.wording import marked, one_line
 from coach.telling.chance import chance_text
 from coach.telling.standing import heat_text
 from coach.telling.step import heat_texts
+from coach.telling.writing import Shown, write_count
 
 #: Cells between two texts on a line, and the least of the left one that is worth keeping.
 _GAP, _LEAST_LEFT = 2, 10

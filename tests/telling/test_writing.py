@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 
 from coach.quantities import (
     Limits,
-    Shown,
     read_angle_deg,
     read_duration_s,
     read_length_mm,
@@ -21,14 +20,15 @@ from coach.quantities import (
     read_share,
     read_temperature_c,
 )
-from coach.quantities import write_angle as angle
-from coach.quantities import write_as_read as as_read
-from coach.quantities import write_duration as duration
-from coach.quantities import write_length as length
-from coach.quantities import write_limits as limits
-from coach.quantities import write_mass as mass
-from coach.quantities import write_share as share
-from coach.quantities import write_temperature as temperature
+from coach.telling.writing import Shown
+from coach.telling.writing import write_angle as angle
+from coach.telling.writing import write_as_read as as_read
+from coach.telling.writing import write_duration as duration
+from coach.telling.writing import write_length as length
+from coach.telling.writing import write_limits as limits
+from coach.telling.writing import write_mass as mass
+from coach.telling.writing import write_share as share
+from coach.telling.writing import write_temperature as temperature
 
 MM = Shown()
 INCHES = Shown("in")
