@@ -23,7 +23,7 @@ def _own_home() -> Path | None:
 
 
 def data_folder() -> Path:
-    """The folder of the shop's log and its backups."""
+    """The folder of the log and its backups."""
     if (home := _own_home()) is not None:
         return home / "data"
     import platformdirs
@@ -41,7 +41,7 @@ def config_folder() -> Path:
 
 
 def log_folder() -> Path:
-    """The folder of reports on faults of the program itself; the shop's log is not here."""
+    """The folder of reports on faults of the program itself; the log is not here."""
     if (home := _own_home()) is not None:
         return home / "log"
     import platformdirs
@@ -59,7 +59,7 @@ def cache_folder() -> Path:
 
 
 def shop_file() -> Path:
-    """The shop's log, used unless another is named on the command line."""
+    """The log, used unless another is named on the command line."""
     return data_folder() / SHOP_FILE_NAME
 
 

@@ -144,14 +144,6 @@ class SteelToLay(NamedTuple):
     parts: tuple[PartOfLaid, ...]  # what takes of it
 
 
-class FinishedHead(NamedTuple):
-    """The finished head as one body."""
-
-    mass: Figure
-    balance: Figure | None  # from the middle of the eye; None where there is no one eye
-    towards: str  # the zone at the end that it balances towards
-
-
 class Planned(NamedTuple):
     """Everything about a recipe before the first heat."""
 
@@ -170,7 +162,7 @@ class Planned(NamedTuple):
     at_the_fire: Span  # how long so many heats keep a smith there
     skins: tuple[SteelSkin, ...]
     laid: tuple[SteelToLay, ...]
-    head: FinishedHead | None  # None where several pieces are left
+    head: Head | None  # None where several pieces are left
     chance: float  # that the whole drawing comes out
     verdict: PlanState
     reason: Reason | Words  # why it stands so; words where the rest cannot be reckoned
@@ -202,7 +194,7 @@ def planned_tool(plan: Plan) -> Planned:
         at_the_fire=at_the_fire(heats),
         skins=planned_skins(plan),
         laid=tuple(_laid(one) for one in laid_steels(plan)),
-        head=_head(head(plan)),
+        head=head(plan),
         chance=found.chance,
         verdict=found.state,
         reason=found.reason if isinstance(found.reason, Reason) else found.reason.words,
@@ -291,13 +283,6 @@ def _laid(steel: LaidSteel) -> SteelToLay:
         enough=steel.drawn_mm >= steel.needed_mm,
         parts=tuple(PartOfLaid(what, mm(size_mm)) for what, size_mm in steel.portions),
     )
-
-
-def _head(found: Head | None) -> FinishedHead | None:
-    if found is None:
-        return None
-    balance = None if found.balance_mm is None else mm(found.balance_mm)
-    return FinishedHead(_mass(found.mass_g), balance, found.towards)
 
 
 def _mass(mass_g: float) -> Figure:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from coach.ledger.hot_work import steels_of
 from coach.operations import Does
-from coach.quantities.figure import COVERAGE, Figure, Kind, Span, celsius, degrees, grams, mm, seconds
+from coach.quantities.figure import COVERAGE, Figure, Kind, Span, celsius, degrees, mm, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, as_words, run_on, say
 
@@ -24,8 +24,6 @@ if TYPE_CHECKING:
 _RUN_MINUTES = 3.0
 #: Media from the mildest to the fiercest.
 _FIERCENESS = ("air", "oil", "salt", "fast oil", "water", "brine")
-#: A head's mass is as its metals' density is known, with what the zones' sizes leave open (judgement).
-_MASS_DOUBT_SHARE = 0.02
 
 
 def steel_advice(plan: Plan, step: Step, course: Course | None = None) -> tuple[Words, ...]:
@@ -44,13 +42,11 @@ def steel_advice(plan: Plan, step: Step, course: Course | None = None) -> tuple[
 
 
 def head_words(head: Head) -> Words:
-    """A head as "about 820 g, balances 14 mm from the middle of the eye, towards the bit"."""
-    told = say("{:~}", grams(head.mass_g, _MASS_DOUBT_SHARE * head.mass_g))
-    if head.balance_mm is None:
-        return told
-    return say(
-        "{}, balances {} from the middle of the eye, towards the {}", told, mm(head.balance_mm), head.towards
-    )
+    """A head as "about 820 g and balances 14 mm from the middle of the eye, towards the bit"."""
+    if head.balance is None:
+        return say("{:~}", head.mass)
+    balances = "{:~} and balances {} from the middle of the {}, towards the {}"
+    return say(balances, head.mass, head.balance, head.about, head.towards)
 
 
 def _harden(plan: Plan, step: Step) -> Iterator[Words]:

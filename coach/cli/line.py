@@ -160,7 +160,7 @@ def _common_options() -> argparse.ArgumentParser:
     """The options that every command takes, before its verb or after it."""
     parser = argparse.ArgumentParser(add_help=False, allow_abbrev=False)
     group = parser.add_argument_group("options of every command")
-    group.add_argument("--shop", metavar="FILE", help="the shop's log to use instead of your own")
+    group.add_argument("--shop", metavar="FILE", help="the log to use instead of your own")
     group.add_argument("--units", choices=("mm", "in"), help="the units that sizes are shown in")
     group.add_argument("--json", action="store_true", help="answer in JSON")
     group.add_argument(

@@ -23,10 +23,10 @@ def now() -> datetime:
 
 
 def shop_path(asked: argparse.Namespace) -> Path:
-    """The file of the shop's log: the one named on the command line, or the user's own."""
+    """The file of the log: the one named on the command line, or the user's own."""
     if asked.shop is not None:
         if not asked.shop.strip():
-            raise Refused("--shop names no file: give the shop's log, such as --shop shop.sqlite.")
+            raise Refused("--shop names no file: give the log, such as --shop shop.sqlite.")
         return Path(asked.shop).expanduser()
     from coach.places import shop_file
 
@@ -49,7 +49,7 @@ def open_shop(asked: argparse.Namespace, path: Path | None = None) -> Shop:
 def a_job(asked: argparse.Namespace) -> Iterator[Session]:
     """The job that a command line names, open for as long as it is needed.
 
-    Raises Refused when there is no shop's log yet, EntryFault when it has no such job, LogError.
+    Raises Refused when there is no log yet, EntryFault when it has no such job, LogError.
     """
     with shop_and_job(asked) as (_, session):
         yield session

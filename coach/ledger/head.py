@@ -1,4 +1,4 @@
-"""The finished head as one body: its mass and where it balances about the middle of the eye."""
+"""The finished piece as one body: its mass and where it balances about the middle of its hole."""
 
 from __future__ import annotations
 
@@ -7,17 +7,25 @@ from typing import NamedTuple
 from coach.finish.balance import MassAt, balance_mm, mass_g
 from coach.forms import Form, FormError
 from coach.ledger.plan import Plan, density_of, finished_form, laid_zones
+from coach.quantities import Figure, grams, mm
 
 #: Slices of a zone; Simpson's rule is exact for bars and tapers, and good to a thousandth at a hole.
 _SLICES = 32
 
 
-class Head(NamedTuple):
-    """What a head weighs, and how far from the middle of its eye it balances."""
+#: What the finished mass is doubted by, as a share of it (judgement).
+_MASS_DOUBT_SHARE = 0.02
 
-    mass_g: float
-    balance_mm: float | None  # along the head, from the middle of the eye; None where there is no one eye
-    towards: str  # the zone at the end that it balances towards, "" where there is no eye
+
+class Head(NamedTuple):
+    """The finished piece as one body."""
+
+    mass: Figure
+    balance: (
+        Figure | None
+    )  # from the middle of the zone with the hole; None where no one zone has one
+    about: str  # that zone; "" where there is none
+    towards: str  # the zone at the end that it balances towards; "" where there is none
 
 
 def head(plan: Plan) -> Head | None:
@@ -52,9 +60,14 @@ def head(plan: Plan) -> Head | None:
             parts[-1] = parts[-1]._replace(centre_mm=middle)
         at += solid.length_mm
     if middle is None:
-        return Head(mass_g(parts), None, "")
+        return Head(_mass(parts), None, "", "")
     off = balance_mm(parts) - middle
-    return Head(mass_g(parts), abs(off), zones[-1] if off >= 0.0 else zones[0])
+    return Head(_mass(parts), mm(abs(off)), eyes[0], zones[-1] if off >= 0.0 else zones[0])
+
+
+def _mass(parts: list[MassAt]) -> Figure:
+    whole_g = mass_g(parts)
+    return grams(whole_g, _MASS_DOUBT_SHARE * whole_g)
 
 
 def _centre_mm(solid: Form) -> float:

@@ -1,1 +1,1 @@
-"""A shop's log: its entries, the file they are kept in, copies of it, and jobs carried in and out."""
+"""A log: its entries, the file they are kept in, copies of it, and jobs carried in and out."""

@@ -1,4 +1,4 @@
-"""One job as one readable file, to be carried from one shop's log to another."""
+"""One job as one readable file, to be carried from one log to another."""
 
 from __future__ import annotations
 

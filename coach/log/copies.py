@@ -1,4 +1,4 @@
-"""Copies of the shop's log kept beside it, one for each day it was used."""
+"""Copies of the log kept beside it, one for each day it was used."""
 
 from __future__ import annotations
 

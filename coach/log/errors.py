@@ -121,7 +121,7 @@ _BY_CODE: dict[str, tuple[type[LogError], str]] = {
     ),
     "SQLITE_NOTADB": (
         LogUnusable,
-        "{file} is not a shop's log: choose another file, or take back a copy from the backups.",
+        "{file} is not a log: choose another file, or take back a copy from the backups.",
     ),
     "SQLITE_CORRUPT": (
         LogDamaged,

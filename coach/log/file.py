@@ -159,7 +159,7 @@ def _fill(part: Path, source: sqlite3.Connection | None) -> None:
 
 def _prepare(path: Path, read_only: bool) -> None:
     if path.is_dir():
-        raise LogUnusable(f"{path.name} is a folder, not a shop's log: name a file.")
+        raise LogUnusable(f"{path.name} is a folder, not a log: name a file.")
     if not path.exists():
         if read_only:
             raise LogUnusable(f"There is no {path.name} to read: check its name and folder.")

@@ -1,4 +1,4 @@
-"""The shop's log: one file that holds every job as a list of entries which is only ever added to."""
+"""The log: one file that holds every job as a list of entries which is only ever added to."""
 
 from __future__ import annotations
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from coach.bench.steel import head_words
 from coach.ledger.verdict import PlanState, SizeState
 from coach.quantities.words import Words, as_words, run_on, say
 from coach.telling.figures import write_figure, write_wanted
@@ -80,14 +81,7 @@ def mass_words(plan: Planned) -> Words:
     """What the finished tool weighs, and where it balances if it has one eye."""
     if plan.head is None:
         return say("it weighs {:~}", plan.finished_mass)
-    if plan.head.balance is None:
-        return say("it weighs {:~}", plan.head.mass)
-    return say(
-        "it weighs {:~} and balances {} from the middle of the eye, towards the {}",
-        plan.head.mass,
-        plan.head.balance,
-        plan.head.towards,
-    )
+    return say("it weighs {}", head_words(plan.head))
 
 
 def _facts(plan: Planned, shown: Shown) -> Iterator[Line]:

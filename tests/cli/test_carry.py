@@ -1,4 +1,4 @@
-"""`coach export` and `coach import`: a job carried from one shop's log to another's."""
+"""`coach export` and `coach import`: a job carried from one log to another's."""
 
 from __future__ import annotations
 

@@ -28,9 +28,10 @@ def test_a_bar_with_an_eye_balances_where_moments_about_the_eye_are_even() -> No
     near, eye, far = 30 * 20 * 40, 30 * 20 * 30 - 20 * 10 * 20, 30 * 20 * 80
     # Moments about the middle of the eye: half the eye and half of each bar away.
     moment = far * (15 + 40) - near * (15 + 20)
-    assert found.balance_mm == pytest.approx(moment / (near + eye + far))
+    assert found.balance is not None
+    assert found.balance.value == pytest.approx(moment / (near + eye + far))
     assert found.towards == "far"
-    assert found.mass_g == pytest.approx((near + eye + far) * STEEL_G_MM3)
+    assert found.mass.value == pytest.approx((near + eye + far) * STEEL_G_MM3)
 
 
 def test_a_taper_balances_where_the_frustum_of_a_pyramid_does() -> None:
@@ -50,7 +51,8 @@ def test_a_taper_balances_where_the_frustum_of_a_pyramid_does() -> None:
     # Johnston, Vector Mechanics for Engineers, centroids of volumes (from memory).
     centre = h / 4 * (big + 2 * mean + 3 * small) / (big + mean + small)
     expected = (far * (15 + centre) - near * 35) / (near + eye + far)
-    assert found.balance_mm == pytest.approx(abs(expected), rel=1e-9)
+    assert found.balance is not None
+    assert found.balance.value == pytest.approx(abs(expected), rel=1e-9)
 
 
 def test_a_piece_without_an_eye_has_a_mass_and_no_balance() -> None:
@@ -62,8 +64,8 @@ steps: [{do: inspect, zone: bar}]
 """
     found = head(planned(plain))
     assert found is not None
-    assert found.balance_mm is None
-    assert found.mass_g == pytest.approx(
+    assert found.balance is None
+    assert found.mass.value == pytest.approx(
         100 * 3.14, rel=1e-9
     )  # 3.14 kg/m, EN 10059 nominal masses (from memory)
 

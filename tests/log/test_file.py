@@ -109,10 +109,10 @@ def a_log_whose_index_has_lost_an_entry(path: Path) -> None:
 @pytest.mark.parametrize(
     ("make", "kind", "says"),
     [
-        (a_text_file, LogUnusable, "is not a shop's log: choose another file"),
-        (a_short_text_file, LogUnusable, "is not a shop's log: choose another file"),
+        (a_text_file, LogUnusable, "is not a log: choose another file"),
+        (a_short_text_file, LogUnusable, "is not a log: choose another file"),
         (an_empty_file, LogUnusable, "is empty: choose another file"),
-        (a_folder, LogUnusable, "is a folder, not a shop's log"),
+        (a_folder, LogUnusable, "is a folder, not a log"),
         (anothers_database, LogUnusable, "belongs to another program"),
         (anothers_marked_database, LogUnusable, "belongs to another program"),
         (a_newer_log, LogUnusable, "is a log of version 2 and this program reads up to version 1"),

@@ -1,4 +1,4 @@
-"""`coach export`: a job as one file, to be carried to another shop's log."""
+"""`coach export`: a job as one file, to be carried to another log."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""`coach import`: a job that was exported elsewhere, added to this shop's log."""
+"""`coach import`: a job that was exported elsewhere, added to this log."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from coach.cli.entering import Entered, answered
 from coach.cli.opening import open_shop
 from coach.cli.reply import Refused, Reply
 
-SUMMARY = "Add a job that was exported from another shop's log, entry for entry."
+SUMMARY = "Add a job that was exported from another log, entry for entry."
 IN = "-"
 #: A year's job is some tens of kilobytes: what is larger than this is another file.
 LARGEST_BYTES = 32_000_000

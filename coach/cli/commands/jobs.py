@@ -1,4 +1,4 @@
-"""`coach jobs`: every job in the shop's log."""
+"""`coach jobs`: every job in the log."""
 
 from __future__ import annotations
 
