@@ -21,9 +21,7 @@ class Head(NamedTuple):
     """The finished piece as one body."""
 
     mass: Figure
-    balance: (
-        Figure | None
-    )  # from the middle of the zone with the hole; None where no one zone has one
+    balance: Figure | None  # from the middle of the zone with the hole; None where no one zone has one
     about: str  # that zone; "" where there is none
     towards: str  # the zone at the end that it balances towards; "" where there is none
 
