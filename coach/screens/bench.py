@@ -17,6 +17,7 @@ from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.operations.gauges import GAUGES, by_gauge
+from coach.quantities.words import say
 from coach.screens.bench_keys import BENCH_KEYS
 from coach.screens.bench_layout import columns_at, metal_lines
 from coach.screens.bench_words import (
@@ -201,7 +202,7 @@ class BenchScreen(JobScreen):
             self._asked = ""
             latest = self.session.history()[-1]
             self._choose_next()
-            self.tell(f"Entered elsewhere: {sentence(latest.words, self.shown)}")
+            self.tell(sentence(say("Entered elsewhere: {}", latest.words), self.shown))
             self.redraw()
 
     # ── choosing ─────────────────────────────────────────────────────────────────────────────────
