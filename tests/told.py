@@ -8,6 +8,7 @@ from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.telling.entered import answer_text, unsettled_text
 from coach.telling.page import Line
+from coach.telling.rest import care_section
 from coach.telling.summary import summary
 from coach.telling.why import why_text
 from coach.telling.words import write
@@ -23,6 +24,13 @@ def summary_of(session: Session) -> list[str]:
 def why(standing: Standing) -> str:
     """Why a job stands as it does."""
     return why_text(standing, Shown())
+
+
+def care_text(session: Session) -> str:
+    """What is to be taken care of before a job is left."""
+    return " ".join(
+        line.words for line in care_section(session.care_at_rest()).body if isinstance(line, Line)
+    )
 
 
 def said(answer: Answer, shown: Shown | None = None) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
@@ -52,30 +53,28 @@ def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool, heat_name: 
     return NOTHING
 
 
-def rest_words(state: JobState) -> tuple[str, ...]:
-    """What to do with fire and piece before leaving them (common practice, no source)."""
+class Care(StrEnum):
+    """What is to be taken care of before a piece is left (common practice, no source)."""
+
+    TEMPER = "temper"  # a hardened piece, at least by a first warming
+    COOL = "cool"  # a hot piece, until it is black
+    OIL = "oil"  # bright faces that must not rust
+    FIRE = "fire"  # the fire, always
+
+
+def care_at_rest(state: JobState) -> tuple[Care, ...]:
+    """What fire and piece ask for before they are left."""
     steps = state.plan.recipe.steps
     done = len(state.records)
     last = steps[done] if done < len(steps) and state.marks else steps[done - 1] if done else None
-    following = state.step
-    words = []
+    found = []
     if last is not None and last.does(Does.QUENCHES):
-        words.append(
-            "The piece: temper it now, if only by a first warming to a faint straw; until then keep it as "
-            "warm as the hand bears, and let nothing strike it."
-        )
+        found.append(Care.TEMPER)
     elif last is not None and last.heat_kind is not HeatKind.COLD and last.heats:
-        words.append(
-            "The piece: let it cool in still air until it is black, where nobody takes hold of it; not in "
-            "water and not on cold iron."
-        )
-    if following is not None and following.does(Does.BRIGHT_WORK):
-        words.append("Bright faces: oil them, and clean the oil off before the next step.")
-    words.append(
-        "The fire: draw it apart or let it burn out, blast off and gas shut; nothing burns unattended. The "
-        "quench tub: lid on."
-    )
-    return tuple(words)
+        found.append(Care.COOL)
+    if state.step is not None and state.step.does(Does.BRIGHT_WORK):
+        found.append(Care.OIL)
+    return (*found, Care.FIRE)
 
 
 class StartingSize(NamedTuple):

@@ -10,7 +10,7 @@ from coach.bench.entering import EntryFault, read_correction, read_typed
 from coach.bench.history import Logged, logged
 from coach.bench.in_hand import JobInHand, moment
 from coach.bench.replay import corrections, put_in_by
-from coach.bench.resting import StartingSize, first_to_measure, rest_words
+from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing
 from coach.bench.ways_back import offer_named, offers_of, way_back
@@ -320,9 +320,9 @@ class Session(JobInHand):
         """The sizes to measure cold before the first heat when the job is resumed."""
         return first_to_measure(self._state)
 
-    def rest_words(self) -> tuple[str, ...]:
-        """What to do with fire and piece before leaving them."""
-        return rest_words(self._state)
+    def care_at_rest(self) -> tuple[Care, ...]:
+        """What fire and piece ask for before they are left."""
+        return care_at_rest(self._state)
 
     def _answer(
         self,

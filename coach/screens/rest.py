@@ -15,7 +15,8 @@ from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import BAD, STRONG, joined, one_line, said, titled
+from coach.screens.wording import BAD, STRONG, joined, one_line, said
+from coach.telling.rest import care_section
 from coach.telling.summary import summary
 
 WAY_IN = {"from": ("bench",), "key": "f10", "words": "Rest", "told": "Put the job down, or close the coach"}
@@ -58,12 +59,9 @@ class RestScreen(JobScreen):
         else:
             first = one_line(f"✗ It may not rest yet. {standing.rest_reason}", BAD)
             choices = []
-        words = (
-            [titled("Caution", said(word)) for word in self.session.rest_words()]
-            if choices or not standing.may_rest
-            else []
-        )
-        self.query_one("#words", Static).update(joined([first, *words, said(""), *lines]))
+        leaves = choices or not standing.may_rest
+        care = section_lines(care_section(self.session.care_at_rest() if leaves else ()), self.app.size.width)
+        self.query_one("#words", Static).update(joined([first, *care, said(""), *lines]))
         choices.append(Option("Stay at the bench", id=STAY))
         choices.append(Option("Close the coach without resting", id=CLOSE))
         if standing.state is not JobStatus.FINISHED and not standing.may_rest:

@@ -8,7 +8,7 @@ from coach.bench.session import EntryFault, Session
 from coach.quantities.refusal import Refusal
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.bench.test_session_steel import CHISEL, WELDED
-from tests.told import entry_text, said, summary_of, worries
+from tests.told import care_text, entry_text, said, summary_of, worries
 
 
 def test_what_is_noted_to_put_right_stays_until_it_is_said_to_be_right() -> None:
@@ -117,11 +117,11 @@ def test_only_a_reading_that_counts_can_be_corrected() -> None:
 def test_resting_says_what_to_do_with_piece_and_fire() -> None:
     session = at_step(2)
     session.heat()
-    told = " ".join(session.rest_words())
+    told = care_text(session)
     assert "still air until it is black" in told
     assert "nothing burns unattended" in told
     fit = next(step.number for step in session.recipe.steps if step.operation in ("fit", "tack", "weld"))
-    assert "oil them" in " ".join(at_step(fit).rest_words())
+    assert "oil them" in care_text(at_step(fit))
 
 
 def test_taken_up_again_the_sizes_to_check_first_are_told_as_believed() -> None:

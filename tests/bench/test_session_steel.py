@@ -12,7 +12,7 @@ from coach.telling.reading import cold_size
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
-from tests.told import entry_text, said, summary_of, why, worries
+from tests.told import care_text, entry_text, said, summary_of, why, worries
 
 CHISEL = """
 title: Chisel
@@ -302,7 +302,7 @@ steps:
 
 
 def test_after_a_quench_the_advice_at_a_rest_is_to_temper() -> None:
-    assert "temper it now" in " ".join(at(3).rest_words())
+    assert "temper it now" in care_text(at(3))
 
 
 def test_who_tempers_by_colour_is_held_against_the_colour() -> None:

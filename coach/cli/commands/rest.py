@@ -8,7 +8,8 @@ from coach.cli.entering import Entered, answered, job_argument
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Reply
-from coach.telling.page import Line, page, section
+from coach.telling.page import page
+from coach.telling.rest import care_section
 from coach.telling.summary import summary
 from coach.telling.writing import Shown
 
@@ -25,6 +26,6 @@ def run(asked: argparse.Namespace) -> Reply[Entered]:
     """Put it down; refused, with the reason, where the job may not rest."""
     with a_job(asked) as session:
         answer = session.rest(force=asked.insist)
-        care = section("", map(Line, session.rest_words()))
+        care = care_section(session.care_at_rest())
         told = page(care, summary(session.standing(), session.first_to_measure(), Shown(session.system)))
         return answered(session, [answer], set_page(told))
