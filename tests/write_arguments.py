@@ -5,7 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from coach.cli.line import command_of, verbs
+from coach.cli.line import command_of, epilogue, verbs
+from coach.cli.taking import add_arguments
 
 PAGE = Path(__file__).parents[1] / "docs" / "arguments.md"
 
@@ -34,23 +35,19 @@ class _Listing(argparse.ArgumentParser):
             self.rows.append((f"{', '.join(names)}{value}", str(told.get("help", ""))))
         return argparse.Action([], "kept")
 
-    def add_mutually_exclusive_group(self, **_: object) -> _Listing:  # type: ignore[override]
-        """Keep what is in it like the rest."""
-        return self
-
 
 def page() -> str:
     """The whole page."""
     lines = [_HEAD]
     for verb in verbs():
         command, listing = command_of(verb), _Listing()
-        command.arguments(listing)
+        add_arguments(listing, command.TAKES)
         lines += [f"## coach {verb}\n", f"{command.SUMMARY}\n"]
         if listing.rows:
             cells = [("what", "means"), ("---", "---")]
             cells += [(f"`{what}`", means.replace("%%", "%")) for what, means in listing.rows]
             lines += [f"| {' | '.join(cell.replace('|', '&#124;') for cell in row)} |" for row in cells]
             lines.append("")
-        if listing.epilog:
-            lines.append(f"{listing.epilog}\n")
+        if told := epilogue(command):
+            lines.append(f"{told}\n")
     return "\n".join(lines)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import argparse
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import a_job
 from coach.cli.page import paragraph, set_page
-from coach.cli.reply import Refused, Reply, reply
+from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.quantities.takes import Read, Take, plain
 
 if TYPE_CHECKING:
     from coach.bench.answer import Answer
@@ -34,19 +34,27 @@ class Entered(NamedTuple):
     standing: Standing
 
 
-def job_argument(parser: argparse.ArgumentParser) -> None:
-    """Let the command take the name of a job."""
-    parser.add_argument("job", metavar="JOB", help="the job's name, or as much of it as no other begins with")
+JOB = Take("job", "the job's name, or as much of it as no other begins with", "JOB", needed=True)
+"""Of a command that is about one job."""
 
 
-def whole_number(typed: str, what: str, such_as: str) -> int:
-    """A count or a number as typed; raises Refused when it is not one."""
-    if not (typed.isascii() and typed.isdigit() and len(typed) <= _LONGEST_NUMBER):
-        raise Refused(f"{typed[:20]!r} is not {what}: type a whole number, such as {such_as}.")
-    return int(typed)
+def number_of(what: str, such_as: str) -> Read:
+    """A reader of a count or a number; raises Refused when it is not one."""
+
+    def read(typed: str) -> int:
+        if not (typed.isascii() and typed.isdigit() and len(typed) <= _LONGEST_NUMBER):
+            raise Refused(f"{typed[:20]!r} is not {what}: type a whole number, such as {such_as}.")
+        return int(typed)
+
+    return plain(read)
 
 
-def enter(asked: argparse.Namespace, what: Callable[[Session], Answer]) -> Reply[Entered]:
+ENTRY = Take(
+    "entry", "its number, as `coach history` shows it", "ENTRY", number_of("the number of an entry", "12")
+)
+
+
+def enter(asked: Asked, what: Callable[[Session], Answer]) -> Reply[Entered]:
     """Enter one thing for the job that the command line names."""
     with a_job(asked) as session:
         return answered(session, [what(session)])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable, Sequence
+from functools import partial
 from importlib import import_module
 from keyword import iskeyword
 from pathlib import Path
@@ -12,8 +13,8 @@ from typing import Literal, NoReturn, TypeAlias
 
 from coach import __version__
 from coach.cli import commands
-from coach.cli.reckoned import RECKONER, Question
-from coach.cli.reply import Refused, Reply
+from coach.cli.reply import Asked, Refused, Reply
+from coach.cli.taking import RECKONER, add_arguments, arranged, read_all, reckoned
 from coach.declared import declared
 from coach.reckoner.asking import question, questions
 
@@ -82,10 +83,10 @@ def wants_units(words: Sequence[str]) -> Literal["mm", "in"]:
     return "mm"
 
 
-Run: TypeAlias = Callable[[argparse.Namespace], Reply[object]]
+Run: TypeAlias = Callable[[Asked], Reply[object]]
 
 
-def understood(words: Sequence[str]) -> tuple[Run, argparse.Namespace]:
+def understood(words: Sequence[str]) -> tuple[Run, Asked]:
     """What a command line asks: the command's `run`, and what to give it.
 
     Raises Refused when the line cannot be understood, and SystemExit once help or the version is shown.
@@ -95,23 +96,33 @@ def understood(words: Sequence[str]) -> tuple[Run, argparse.Namespace]:
         return _alone(rest)
     command = command_of(verb)
     parser = _Parser(
-        prog=f"coach {verb}", description=command.SUMMARY, allow_abbrev=False, parents=[_common_options()]
+        prog=f"coach {verb}",
+        description=command.SUMMARY,
+        epilog=epilogue(command),
+        allow_abbrev=False,
+        parents=[_common_options()],
     )
-    command.arguments(parser)
-    arrange: Callable[[list[str]], list[str]] = getattr(command, "arrange", list)
+    add_arguments(parser, command.TAKES)
+    arrange: Callable[[list[str]], list[str]] = getattr(command, "arrange", partial(arranged, command.TAKES))
     asked = parser.parse_intermixed_args(arrange(rest))
-    run: Run = command.run
+    read_all(command.TAKES, asked)
+    run: Run = getattr(command, "run", partial(reckoned, command))
     return run, asked
+
+
+def epilogue(command: ModuleType) -> str:
+    """What is told below what a command takes: of a question, where its figures are from."""
+    return f"An estimate. {command.SOURCES}" if hasattr(command, "SOURCES") else ""
 
 
 def hint_of(verb: str) -> Callable[..., object]:
     """The function whose hint says what a command answers with."""
     command = command_of(verb)
-    found: Callable[..., object] = command.reckon if isinstance(command, Question) else command.run
+    found: Callable[..., object] = command.run if hasattr(command, "run") else command.reckon
     return found
 
 
-def command_of(verb: str) -> ModuleType | Question:
+def command_of(verb: str) -> ModuleType:
     """The command of a verb, ready to be asked; raises Refused, which names the nearest."""
     known = verbs()
     if verb not in known:
@@ -122,10 +133,10 @@ def command_of(verb: str) -> ModuleType | Question:
         raise Refused(f"There is no command {verb!r}: {hint}")
     if verb in _commands():
         return import_module(f"{commands.__name__}.{verb}{'_' if iskeyword(verb) else ''}")
-    return Question(question(verb))
+    return question(verb)
 
 
-def _alone(words: Sequence[str]) -> tuple[Run, argparse.Namespace]:
+def _alone(words: Sequence[str]) -> tuple[Run, Asked]:
     """A line without a verb: help, or the screen of the shop."""
     listing = ""
     if {"-h", "--help"} & set(words):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -10,11 +9,14 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from coach.cli.reply import Refused
+from coach.cli.reply import Asked, Refused
+from coach.quantities.takes import Take
 
 if TYPE_CHECKING:
     from coach.bench.session import Session
     from coach.bench.shop import Shop
+
+RECIPE = Take("recipe", "a recipe's name or its file", "RECIPE", needed=True)
 
 
 def now() -> datetime:
@@ -22,7 +24,7 @@ def now() -> datetime:
     return datetime.now(UTC)
 
 
-def shop_path(asked: argparse.Namespace) -> Path:
+def shop_path(asked: Asked) -> Path:
     """The file of the log: the one named on the command line, or the user's own."""
     if asked.shop is not None:
         if not asked.shop.strip():
@@ -33,7 +35,7 @@ def shop_path(asked: argparse.Namespace) -> Path:
     return shop_file()
 
 
-def open_shop(asked: argparse.Namespace, path: Path | None = None) -> Shop:
+def open_shop(asked: Asked, path: Path | None = None) -> Shop:
     """The shop of a command line, or the one in `path`; its log is made when there is none.
 
     Where the file cannot be written it is opened for reading alone. Raises LogError.
@@ -46,7 +48,7 @@ def open_shop(asked: argparse.Namespace, path: Path | None = None) -> Shop:
 
 
 @contextmanager
-def a_job(asked: argparse.Namespace) -> Iterator[Session]:
+def a_job(asked: Asked) -> Iterator[Session]:
     """The job that a command line names, open for as long as it is needed.
 
     Raises Refused when there is no log yet, EntryFault when it has no such job, LogError.
@@ -56,13 +58,13 @@ def a_job(asked: argparse.Namespace) -> Iterator[Session]:
 
 
 @contextmanager
-def shop_and_job(asked: argparse.Namespace) -> Iterator[tuple[Shop, Session]]:
+def shop_and_job(asked: Asked) -> Iterator[tuple[Shop, Session]]:
     """The same with the shop that it is in."""
     with open_shop(asked, log_with_jobs(asked)) as shop:
         yield shop, shop.open(asked.job)
 
 
-def log_with_jobs(asked: argparse.Namespace) -> Path:
+def log_with_jobs(asked: Asked) -> Path:
     """The file of the log that a command line looks for a job in; raises Refused when there is none yet."""
     path = shop_path(asked)
     if not path.exists():

@@ -6,7 +6,6 @@ is opened, its seals are checked and it is replayed.
 
 from __future__ import annotations
 
-import argparse
 import json
 from collections.abc import Callable
 from contextlib import suppress
@@ -15,7 +14,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from coach.bench.glance import JobSummary, in_order
 from coach.cli.opening import a_job, log_with_jobs, open_shop
-from coach.cli.reply import Reply
+from coach.cli.reply import Asked, Reply
 from coach.log.errors import LogError
 from coach.log.newest import newest_of, newest_of_all
 from coach.log.status import JobStatus
@@ -28,7 +27,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
-def told_again(asked: argparse.Namespace, what: str, tell: Callable[[Session], Reply[T]]) -> Reply[T]:
+def told_again(asked: Asked, what: str, tell: Callable[[Session], Reply[T]]) -> Reply[T]:
     """The answer of a command that only tells: as it was told for these entries, or told anew and kept."""
     memory, path, newest = Memory(cache_folder()), log_with_jobs(asked), None
     with suppress(LogError):
@@ -48,7 +47,7 @@ def told_again(asked: argparse.Namespace, what: str, tell: Callable[[Session], R
     return answer
 
 
-def _as_text(asked: argparse.Namespace, answer: Reply[T]) -> str:
+def _as_text(asked: Asked, answer: Reply[T]) -> str:
     """The lines, or the values as JSON answers hold them: the one of the two that is printed."""
     from coach.telling.values import json_values
     from coach.telling.writing import Shown
@@ -58,7 +57,7 @@ def _as_text(asked: argparse.Namespace, answer: Reply[T]) -> str:
     return json.dumps([lines, values, answer.code], ensure_ascii=False, allow_nan=False)
 
 
-def jobs_at_a_glance(asked: argparse.Namespace, path: Path) -> tuple[JobSummary, ...]:
+def jobs_at_a_glance(asked: Asked, path: Path) -> tuple[JobSummary, ...]:
     """Every job in the log at `path`, the latest touched first; those with new entries are read anew."""
     try:
         newest = newest_of_all(path)

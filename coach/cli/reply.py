@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import argparse
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Generic, TypeVar
+from typing import Generic, TypeAlias, TypeVar
 
 from coach.cli.codes import BAD_NEWS, GOOD
 from coach.quantities.refusal import Refusal
@@ -12,6 +13,9 @@ from coach.telling.writing import Shown
 
 Held = TypeVar("Held")
 Held_co = TypeVar("Held_co", covariant=True)
+
+Asked: TypeAlias = argparse.Namespace
+"""What a command line asks of a command: what it takes, read, and the options of every command."""
 
 
 class Refused(Refusal):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import os
 import sys
 from collections.abc import Callable
@@ -10,7 +9,7 @@ from contextlib import AbstractContextManager
 from typing import TYPE_CHECKING
 
 from coach.cli.opening import open_shop
-from coach.cli.reply import Refused, Reply
+from coach.cli.reply import Asked, Refused, Reply
 
 if TYPE_CHECKING:
     from coach.bench.session import Session
@@ -18,7 +17,7 @@ if TYPE_CHECKING:
     from coach.log.newest import Newest
 
 
-def need_a_terminal(asked: argparse.Namespace, instead: str) -> None:
+def need_a_terminal(asked: Asked, instead: str) -> None:
     """Raise Refused, which names the command to use instead, where no screen can be shown."""
     if asked.json:
         reason = "a screen cannot answer in JSON"
@@ -32,7 +31,7 @@ def need_a_terminal(asked: argparse.Namespace, instead: str) -> None:
 
 
 def show_job(
-    asked: argparse.Namespace,
+    asked: Asked,
     newest: Newest | None,
     opened: Callable[[], AbstractContextManager[tuple[Shop, Session]]],
     notice: str = "",
@@ -59,7 +58,7 @@ def show_job(
         )
 
 
-def open_the_shop(asked: argparse.Namespace) -> Reply[None]:
+def open_the_shop(asked: Asked) -> Reply[None]:
     """What `coach` does alone: the screen of the shop."""
     need_a_terminal(asked, "coach jobs --json" if asked.json else "coach jobs")
     with open_shop(asked) as shop:

@@ -19,8 +19,9 @@ from coach.finish.bevel import (
 from coach.finish.bevel import bevel as plain_bevel
 from coach.quantities import COVERAGE, Figure, Kind, Words, mm, say
 from coach.quantities import share as part_of
+from coach.quantities.takes import Take, plain
 from coach.reckoner.asking.reading import NotReckoned, TypedBar, read_fraction, read_size_or_nothing_mm
-from coach.reckoner.asking.takes import Take, bar, plain, size
+from coach.reckoner.asking.takes import bar, size
 from coach.reckoner.asking.told import Told, Under
 
 SUMMARY = "Tell how a forged bevel curves a bar, and the bend before it."
@@ -38,9 +39,9 @@ TAKES = (
     size("--bevel", "how far the bevel reaches; else the whole width", metavar="WIDTH"),
     Take(
         "--share",
-        plain(read_fraction),
         "of the displaced metal, what goes lengthwise: 0.5 unless said",
         "SHARE",
+        plain(read_fraction),
         usual=str(USUAL_SHARE),
     ),
     size("--sagitta", f"{_THEN}how far the back's middle stands off the straight-edge", metavar="S"),

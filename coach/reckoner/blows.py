@@ -13,8 +13,9 @@ from coach.fire.colours import colour_name
 from coach.fire.limits import STEEL_TURNS_BELOW_C
 from coach.metals.grade import Grade
 from coach.quantities import COVERAGE, Figure, Kind, Words, as_words, celsius, mm, say, seconds
+from coach.quantities.takes import Take, plain
 from coach.reckoner.asking.reading import NotReckoned, Target, TypedBar, TypedHeat
-from coach.reckoner.asking.takes import Take, bar, heat, metal, plain, size, target
+from coach.reckoner.asking.takes import bar, heat, metal, size, target
 from coach.reckoner.asking.told import Told, rows
 from coach.reckoner.cooling import DOUBT_SHARE, working_curve
 from coach.reckoner.spread import USUAL_BITE_SHARE, drawing_of
@@ -51,9 +52,9 @@ TAKES = (
     metal(),
     Take(
         "--by",
-        plain(read_striker),
         "hand, sledge or power 25 (the mass of the ram in kg); else by hand",
         "WAY",
+        plain(read_striker),
         usual="hand",
         joins=("power",),
     ),

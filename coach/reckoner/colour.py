@@ -12,8 +12,8 @@ from coach.fire.naming import NamedInTable
 from coach.fire.srgb import Rgb, readable_on
 from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C, temper_rgb
 from coach.quantities import NOTHING, Figure, Kind, Words, celsius, read_temperature_c, say
+from coach.quantities.takes import Take, Typed, flag, plain
 from coach.reckoner.asking.reading import is_figure
-from coach.reckoner.asking.takes import Take, Typed, flag, plain
 from coach.reckoner.asking.told import Caution, Rows, Swatched, Told, Under
 
 SUMMARY = "Tell what a heat looks like, and how hot a colour is."
@@ -25,13 +25,13 @@ SOURCES = (
 TAKES = (
     Take(
         "asked",
-        plain(str.strip),
         "a colour (light orange) or a temperature (950, 1750F); without it, the whole table",
         "COLOUR_OR_TEMPERATURE",
+        plain(str.strip),
         Typed.RUN_ON,
     ),
     flag("--temper", "the colours of tempering instead of those of heat"),
-    Take("--table", plain(str), "only this published table", "NAME"),
+    Take("--table", "only this published table", "NAME"),
 )
 
 # What no longer hurts to touch for a moment, °C (common practice, no source).

@@ -14,8 +14,9 @@ from coach.metals.grade import Grade
 from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL, steel
 from coach.quantities import Figure, Words, celsius, say, seconds
 from coach.quantities.refusal import OutOfRange
+from coach.quantities.takes import flag
 from coach.reckoner.asking.reading import NotReckoned, TypedBar, TypedHeat
-from coach.reckoner.asking.takes import bar, flag, heat, metal
+from coach.reckoner.asking.takes import bar, heat, metal
 from coach.reckoner.asking.told import Caution, Told, Under, rows
 
 SUMMARY = "Tell how long a bar takes to cool from one heat to another."

@@ -8,8 +8,9 @@ from typing import Final, NamedTuple
 from coach.finish.edge import Sides, angle_deg, bevel_face_mm, bevel_width_mm, edge_angles, ground_mm2
 from coach.metals.thermal import DENSITY_KG_M3
 from coach.quantities import Figure, Kind, Span, Words, degrees, grams, mm, read_angle_deg, say
+from coach.quantities.takes import Take, flag, plain
 from coach.reckoner.asking.reading import NotReckoned, read_size_or_nothing_mm
-from coach.reckoner.asking.takes import Take, flag, plain, size
+from coach.reckoner.asking.takes import size
 from coach.reckoner.asking.told import Told, Under, rows
 
 SUMMARY = "Tell how wide an edge's bevel is, or what angle it makes."
@@ -18,7 +19,7 @@ SOURCES = (
     "density of steel, for the metal ground away (confirmed second-hand)."
 )
 TAKES = (
-    Take("--angle", plain(read_angle_deg), "between the two faces that meet in the edge: 25", "A"),
+    Take("--angle", "between the two faces that meet in the edge: 25", "A", plain(read_angle_deg)),
     size("--bevel", "the other way: how far the bevel reaches back", metavar="WIDTH"),
     size("--thickness", "how thick it is behind the bevel", metavar="T", needed=True),
     size(

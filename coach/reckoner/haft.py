@@ -19,6 +19,7 @@ from coach.finish.haft import (
 from coach.finish.wood import Wood, wood_called
 from coach.quantities import Figure, Kind, Words, mm, say
 from coach.quantities.errors import briefly
+from coach.quantities.takes import Take, plain
 from coach.quantities.units import System
 from coach.reckoner.asking.reading import (
     NotReckoned,
@@ -26,7 +27,7 @@ from coach.reckoner.asking.reading import (
     read_size_or_nothing_mm,
     read_two_sizes_mm,
 )
-from coach.reckoner.asking.takes import Take, plain, size
+from coach.reckoner.asking.takes import size
 from coach.reckoner.asking.told import Told, Under
 
 SUMMARY = "Tell the eye to drift for a haft, its kerf and its wedge."
@@ -63,16 +64,16 @@ _NOW, _USE = "its moisture now; 10 unless said", "its moisture where it will be 
 TAKES = (
     Take(
         "size",
-        read_haft,
         "the haft where it is seated: length along the head by width, as 36x22",
         "SIZE",
+        read_haft,
         needed=True,
     ),
-    Take("--wood", plain(wood_called), "its wood, such as ash or pignut hickory", "WOOD", needed=True),
-    Take("--moisture", plain(read_percent), _NOW, "PERCENT", usual="10"),
-    Take("--in-use", plain(read_percent), _USE, "PERCENT", usual="10"),
-    Take("--natural", read_haft, "of a riven haft, its size at a second place", "SIZE"),
-    Take("--rings", plain(read_rings), _OF_THE_EYE, "WAY", usual="length"),
+    Take("--wood", "its wood, such as ash or pignut hickory", "WOOD", plain(wood_called), needed=True),
+    Take("--moisture", _NOW, "PERCENT", plain(read_percent), usual="10"),
+    Take("--in-use", _USE, "PERCENT", plain(read_percent), usual="10"),
+    Take("--natural", "of a riven haft, its size at a second place", "SIZE", read_haft),
+    Take("--rings", _OF_THE_EYE, "WAY", plain(read_rings), usual="length"),
     size(
         "--spare",
         "what is left for scale and the file; else 0.4 mm",

@@ -8,8 +8,8 @@ from typing import Final, NamedTuple
 from coach.metals.hardness import converted, read_hardness
 from coach.metals.wanted_hardness import parts, wanted
 from coach.quantities import Figure, Kind, Words, say
+from coach.quantities.takes import Take, Typed
 from coach.reckoner.asking.reading import NotReckoned
-from coach.reckoner.asking.takes import Take, Typed, plain
 from coach.reckoner.asking.told import Told, Under, rows
 
 SUMMARY = "Tell a hardness on every scale, or how hard a part should be."
@@ -21,12 +21,11 @@ SOURCES = (
 TAKES = (
     Take(
         "hardness",
-        plain(str),
         "such as 56 HRC, 600 HV or 550 HB; a bare number is HRC",
         "HARDNESS",
-        Typed.RUN_ON,
+        typed=Typed.RUN_ON,
     ),
-    Take("--part", plain(str), "how hard this is to be: axe edge; alone, all of them", "PART", alone=""),
+    Take("--part", "how hard this is to be: axe edge; alone, all of them", "PART", alone=""),
 )
 
 SCALES_SOURCE: Final = (

@@ -9,8 +9,9 @@ from typing import Final, NamedTuple
 
 from coach.quantities import Figure, Words, degrees, mm, read_angle_deg, read_length_mm, say
 from coach.quantities.errors import briefly
+from coach.quantities.takes import Take, Typed, plain
 from coach.reckoner.asking.reading import NotReckoned, read_size_or_nothing_mm
-from coach.reckoner.asking.takes import Take, Typed, plain, size
+from coach.reckoner.asking.takes import size
 from coach.reckoner.asking.told import Told, rows
 
 SUMMARY = "Tell the length to cut for a ring or for bends."
@@ -36,12 +37,12 @@ def read_bent(text: str) -> Bent:
 
 
 TAKES = (
-    Take("kind", plain(read_bent), "what the bar becomes: ring or bend", "RING_OR_BEND", needed=True),
+    Take("kind", "what the bar becomes: ring or bend", "RING_OR_BEND", plain(read_bent), needed=True),
     Take(
         "legs",
-        read_length_mm,
         "of a bend: the outside length of each leg, such as 100 60",
         "LEG",
+        read_length_mm,
         Typed.SEVERAL,
     ),
     size("--stock", "how thick the bar is where it bends", metavar="T", needed=True),
@@ -55,9 +56,9 @@ TAKES = (
     size("--inside-radius", "of a bend: its inside radius", metavar="R"),
     Take(
         "--angle",
-        plain(read_angle_deg),
         "of a bend: how far the bar is turned from straight; else 90°",
         "A",
+        plain(read_angle_deg),
     ),
 )
 

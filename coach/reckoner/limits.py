@@ -16,7 +16,8 @@ from coach.fire.limits import (
 )
 from coach.metals.grade import Grade
 from coach.quantities import Figure, Kind, Words, celsius, say
-from coach.reckoner.asking.takes import Typed, grade_named
+from coach.quantities.takes import Typed
+from coach.reckoner.asking.takes import grade_named
 from coach.reckoner.asking.told import Caution, Told, Under, rows
 
 SUMMARY = "Tell the heats a grade is forged, welded and burnt at."

@@ -17,8 +17,9 @@ from coach.metals.skin import (
     spread_mm2,
 )
 from coach.quantities import Figure, Kind, Words, celsius, read_duration_s, run_on, say, seconds, share
+from coach.quantities.takes import Take, Typed
 from coach.reckoner.asking.reading import NotReckoned, TypedHeat, read_heat
-from coach.reckoner.asking.takes import HEAT, Take, Typed, grade_named, plain
+from coach.reckoner.asking.takes import HEAT, grade_named
 from coach.reckoner.asking.told import Told, Under, rows
 
 SUMMARY = "Tell how deep the fire takes the carbon out of a steel."
@@ -30,10 +31,9 @@ TAKES = (
     grade_named("such as 1084 or C45"),
     Take(
         "heats",
-        plain(str),
         f"{HEAT}, and how long it lies at it: 3 (min) or 90s; as often as it is heated",
         "HEAT MINUTES",
-        Typed.SEVERAL,
+        typed=Typed.SEVERAL,
         needed=True,
     ),
 )

@@ -10,8 +10,9 @@ from coach.metals.grade import Grade
 from coach.metals.thermal import HIGHEST_AUSTENITE_C, Metal, steel
 from coach.quantities import Figure, Kind, Words, celsius, say, seconds
 from coach.quantities.refusal import OutOfRange
+from coach.quantities.takes import Take, plain
 from coach.reckoner.asking.reading import NotReckoned, TypedBar, TypedHeat, read_difference_c
-from coach.reckoner.asking.takes import Take, bar, heat, metal, plain
+from coach.reckoner.asking.takes import bar, heat, metal
 from coach.reckoner.asking.told import Told
 from coach.reckoner.cooling import CONDUCTS_TO_C, burning
 
@@ -26,9 +27,9 @@ TAKES = (
     heat("--from", after=" as it goes in; else 20 °C", usual="20"),
     Take(
         "--within",
-        plain(read_difference_c),
         "how near the fire the middle is to be: 25 (°C) or 45F",
         "DEGREES",
+        plain(read_difference_c),
         usual="25",
     ),
     metal(),

@@ -27,8 +27,9 @@ from coach.metals.transformation import (
     upper_critical,
 )
 from coach.quantities import COVERAGE, NOTHING, Figure, Kind, Words, celsius, run_on, say, share
+from coach.quantities.takes import Take, Typed
 from coach.reckoner.asking.reading import NotReckoned
-from coach.reckoner.asking.takes import Take, Typed, grade_named, plain
+from coach.reckoner.asking.takes import grade_named
 from coach.reckoner.asking.told import Caution, Rows, Told, Under, Verbatim, rows
 
 SUMMARY = "Tell what is known of a steel, and how it is hardened."
@@ -39,7 +40,7 @@ SOURCES = (
 )
 TAKES = (
     grade_named("such as C45 or 1084; else the list of all", Typed.RUN_ON, needed=False),
-    Take("--template", plain(str), "print a file to begin a grade of your own with", "NAME"),
+    Take("--template", "print a file to begin a grade of your own with", "NAME"),
 )
 
 #: Each equation is a fit to measured steels, good to 10 to 20 °C (from memory).

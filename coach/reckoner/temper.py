@@ -26,8 +26,9 @@ from coach.metals.wanted_hardness import wanted as wanted_of_a_part
 from coach.quantities import NOTHING, Figure, Span, Words, as_words, celsius, read_temperature_c, say, seconds
 from coach.quantities.errors import briefly
 from coach.quantities.refusal import OutOfRange
+from coach.quantities.takes import Take, plain
 from coach.reckoner.asking.reading import NotReckoned, TypedHeat, is_figure, read_hours
-from coach.reckoner.asking.takes import Take, grade_named, plain
+from coach.reckoner.asking.takes import grade_named
 from coach.reckoner.asking.told import Told, Under, rows
 from coach.reckoner.hardness import rockwell, span
 
@@ -107,21 +108,21 @@ TAKES = (
     grade_named("such as 1084 or O1"),
     Take(
         "--hardness",
-        plain(read_wanted),
         'to be left: "54 to 58", 56 or the part of a tool: "axe edge"',
         "WANTED",
+        plain(read_wanted),
     ),
     Take(
         "--at",
-        plain(read_temper_heat),
         "how hot it is tempered: 230, 450F or a temper colour (straw)",
         "T",
+        plain(read_temper_heat),
     ),
     Take(
         "--for",
-        plain(read_hours),
         "how long at that heat: 2h, 90 (min); else 1.5h, of a colour 3 min",
         "TIME",
+        plain(read_hours),
     ),
 )
 

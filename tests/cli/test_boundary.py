@@ -27,10 +27,7 @@ COMMAND = '''\
 from __future__ import annotations
 
 SUMMARY = "Fails."
-
-
-def arguments(parser):
-    """Nothing follows the verb."""
+TAKES = ()
 
 
 def run(asked):

@@ -175,13 +175,17 @@ COMMAND = Addition(
 
 from __future__ import annotations
 
-import argparse
 from typing import NamedTuple
 
-from coach.cli.reply import Reply, reply
+from coach.cli.reply import Asked, Reply, reply
 from coach.quantities import Figure, Refusal, mm
+from coach.quantities.takes import Take, plain
 
 SUMMARY = "Tell what a bar has lost in length."
+TAKES = (
+    Take("before", "how long it was", "BEFORE", plain(float), needed=True),
+    Take("after", "how long it is", "AFTER", plain(float), needed=True),
+)
 
 
 class NothingLost(Refusal):
@@ -194,13 +198,7 @@ class Loss(NamedTuple):
     lost: Figure  # of its length
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    parser.add_argument("before", type=float)
-    parser.add_argument("after", type=float)
-
-
-def run(asked: argparse.Namespace) -> Reply[Loss]:
+def run(asked: Asked) -> Reply[Loss]:
     """Tell the loss."""
     if asked.after >= asked.before:
         raise NothingLost("A bar of {} that is {} now has lost nothing.", mm(asked.before), mm(asked.after))
@@ -231,14 +229,15 @@ from typing import NamedTuple
 
 from coach.quantities import Figure, degrees, mm, read_angle_deg, say
 from coach.reckoner.asking.reading import NotReckoned
-from coach.reckoner.asking.takes import Take, plain, size
+from coach.quantities.takes import Take, plain
+from coach.reckoner.asking.takes import size
 from coach.reckoner.asking.told import Told, rows
 
 SUMMARY = "Tell how much of a bar lies round a part of a circle."
 SOURCES = "Source: elementary geometry."
 TAKES = (
     size("radius", "of the middle of the bar", metavar="RADIUS", needed=True),
-    Take("--angle", plain(read_angle_deg), "how far round it goes; else 90°", "A", usual="90"),
+    Take("--angle", "how far round it goes; else 90°", "A", plain(read_angle_deg), usual="90"),
 )
 
 

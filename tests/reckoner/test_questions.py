@@ -7,8 +7,8 @@ import inspect
 import pytest
 
 from coach.declared import declared
+from coach.quantities.takes import Take, Typed
 from coach.reckoner.asking import question, questions
-from coach.reckoner.asking.takes import Take, Typed
 
 NAMES = sorted(questions())
 

@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-import argparse
-
-from coach.cli.entering import Entered, enter, job_argument
-from coach.cli.reply import Reply
+from coach.cli.entering import JOB, Entered, enter
+from coach.cli.reply import Asked, Reply
 
 SUMMARY = "Go back to the last finished step, which then counts as not done."
+TAKES = (JOB,)
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-
-
-def run(asked: argparse.Namespace) -> Reply[Entered]:
+def run(asked: Asked) -> Reply[Entered]:
     """Strike out that it was done."""
     return enter(asked, lambda session: session.back())

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-import argparse
-
 from coach.cli.entering import Entered, answered
-from coach.cli.opening import open_shop, recipe_path
-from coach.cli.reply import Reply
+from coach.cli.opening import RECIPE, open_shop, recipe_path
+from coach.cli.reply import Asked, Reply
+from coach.quantities.takes import Take
 
 SUMMARY = "Begin a job; the recipe is copied into it, so later changes to the file do not touch it."
+TAKES = (
+    RECIPE,
+    Take("--name", "the job's name; without it, it is named like the recipe", "NAME"),
+)
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name or its file")
-    parser.add_argument("--name", help="the job's name; without it, it is named like the recipe")
-
-
-def run(asked: argparse.Namespace) -> Reply[Entered]:
+def run(asked: Asked) -> Reply[Entered]:
     """Begin the job and say what to do first."""
     from coach.bench.answer import Answer
     from coach.quantities.words import say

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import argparse
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.opening import recipe_path
-from coach.cli.reply import Reply, reply
+from coach.cli.opening import RECIPE, recipe_path
+from coach.cli.reply import Asked, Reply, reply
+from coach.quantities.takes import Typed
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from coach.recipe.faults import Fault
 
 SUMMARY = "Read recipes and name every fault: file, line, column, what is wrong."
+TAKES = (RECIPE._replace(name="recipes", typed=Typed.SEVERAL),)
 
 
 class CheckedRecipes(NamedTuple):
@@ -25,12 +26,7 @@ class CheckedRecipes(NamedTuple):
     recipes: tuple[Checked, ...]
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    parser.add_argument("recipes", metavar="RECIPE", nargs="+", help="a recipe's name or its file")
-
-
-def run(asked: argparse.Namespace) -> Reply[CheckedRecipes]:
+def run(asked: Asked) -> Reply[CheckedRecipes]:
     """Check each recipe; the answer is bad news when any has a fault."""
     told = [_checked(path) for path in [recipe_path(wanted) for wanted in asked.recipes]]
     lines = [line for one, shown in told for line in _lines(one, shown)]

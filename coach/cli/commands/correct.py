@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-import argparse
-
-from coach.cli.entering import Entered, enter, job_argument, whole_number
-from coach.cli.reply import Reply
+from coach.cli.entering import ENTRY, JOB, Entered, enter
+from coach.cli.reply import Asked, Reply
+from coach.quantities.takes import Take
 
 SUMMARY = "Say what a reading really was; it counts so from where it was taken."
+TAKES = (
+    JOB,
+    ENTRY._replace(help="the reading's number, as `coach history` has it", needed=True),
+    Take("size", "what it was", "SIZE", needed=True),
+)
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-    parser.add_argument("entry", metavar="ENTRY", help="the reading's number, as `coach history` has it")
-    parser.add_argument("size", metavar="SIZE", help="what it was")
-
-
-def run(asked: argparse.Namespace) -> Reply[Entered]:
+def run(asked: Asked) -> Reply[Entered]:
     """Correct it; `coach strike` takes the correction back."""
-    number = whole_number(asked.entry, "the number of an entry", "12")
-    return enter(asked, lambda session: session.correct(number, asked.size))
+    return enter(asked, lambda session: session.correct(asked.entry, asked.size))

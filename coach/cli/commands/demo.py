@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -12,10 +11,11 @@ from typing import TYPE_CHECKING
 
 from coach.cli.commands.where import where_it_stands
 from coach.cli.opening import open_shop
-from coach.cli.reply import Refused, Reply
+from coach.cli.reply import Asked, Refused, Reply
 from coach.cli.screen import need_a_terminal, show_job
 from coach.log.errors import LogError
 from coach.log.newest import Newest, newest_of_all
+from coach.quantities.takes import Take, flag
 
 if TYPE_CHECKING:
     from coach.bench.session import Session
@@ -26,19 +26,15 @@ JOB_FILE = Path(__file__).with_name("_demo.jsonl")
 """The job, forged beforehand by `python -m tests.write_pages`."""
 
 SUMMARY = "Open the bench on a half-forged job with made-up sizes, in a log of its own."
+TAKES = (
+    Take("--where", "keep the log in this folder, and go on from it next time", "FOLDER"),
+    flag("--no-screen", "print where the job stands instead"),
+)
 _LOG = "demo.sqlite"
 _NOTICE = "This job and its sizes are made up; try anything, your own log is not touched."
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    parser.add_argument(
-        "--where", metavar="FOLDER", help="keep the log in this folder, and go on from it next time"
-    )
-    parser.add_argument("--no-screen", action="store_true", help="print where the job stands instead")
-
-
-def run(asked: argparse.Namespace) -> Reply[Standing | None]:
+def run(asked: Asked) -> Reply[Standing | None]:
     """Forge the job and open its bench; with `--no-screen` or `--json`, tell where it stands."""
     if asked.shop is not None:
         raise Refused("`coach demo` keeps a log of its own: leave out --shop, or say --where FOLDER.")
@@ -55,7 +51,7 @@ def run(asked: argparse.Namespace) -> Reply[Standing | None]:
 
 
 @contextmanager
-def _opened(asked: argparse.Namespace, path: Path) -> Iterator[tuple[Shop, Session]]:
+def _opened(asked: Asked, path: Path) -> Iterator[tuple[Shop, Session]]:
     """The demonstration's shop and its job, which is carried in now unless it was before."""
     from coach.log.carry import import_job
 
@@ -81,7 +77,7 @@ def _job_file() -> str:
 
 
 @contextmanager
-def _folder(asked: argparse.Namespace) -> Iterator[Path]:
+def _folder(asked: Asked) -> Iterator[Path]:
     """The folder of the demonstration's log: the one asked for, or one that is gone afterwards."""
     if asked.where is None:
         with tempfile.TemporaryDirectory(prefix="coach-demo-", ignore_cleanup_errors=True) as made:

@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-import argparse
-
-from coach.cli.entering import Entered, enter, job_argument, whole_number
-from coach.cli.reply import Reply
+from coach.cli.entering import JOB, Entered, enter, number_of
+from coach.cli.reply import Asked, Reply
+from coach.quantities.takes import Take
 
 SUMMARY = "Finish the step in hand."
-
-
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-    parser.add_argument(
+TAKES = (
+    JOB,
+    Take(
         "--heats",
-        metavar="N",
-        help="how many heats it took; without it, those marked, or else the planned ones",
-    )
+        "how many heats it took; without it, those marked, or else the planned ones",
+        "N",
+        number_of("a number of heats", "3"),
+    ),
+)
 
 
-def run(asked: argparse.Namespace) -> Reply[Entered]:
+def run(asked: Asked) -> Reply[Entered]:
     """Finish the step and say what comes next."""
-    heats = None if asked.heats is None else whole_number(asked.heats, "a number of heats", "3")
-    return enter(asked, lambda session: session.done(heats))
+    return enter(asked, lambda session: session.done(asked.heats))

@@ -2,21 +2,30 @@
 
 from __future__ import annotations
 
-import argparse
 import os
 import sys
 from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
-from coach.cli.entering import job_argument
+from coach.cli.entering import JOB
 from coach.cli.opening import log_with_jobs, open_shop
 from coach.cli.page import paragraph
-from coach.cli.reply import Refused, Reply, reply
+from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.quantities.takes import Take, flag
 
 SUMMARY = "Write a job to one readable file, everything entered for it included."
 SUFFIX = ".job.jsonl"
 OUT = "-"
+TAKES = (
+    JOB,
+    Take(
+        "file",
+        f"the file to write, or {OUT} for standard output; without it, JOB{SUFFIX} in this folder",
+        "FILE",
+    ),
+    flag("--force", "write over the file when it is there already"),
+)
 
 
 class Exported(NamedTuple):
@@ -27,19 +36,7 @@ class Exported(NamedTuple):
     entries: int  # how many there are
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-    parser.add_argument(
-        "file",
-        metavar="FILE",
-        nargs="?",
-        help=f"the file to write, or {OUT} for standard output; without it, JOB{SUFFIX} in this folder",
-    )
-    parser.add_argument("--force", action="store_true", help="write over the file when it is there already")
-
-
-def run(asked: argparse.Namespace) -> Reply[Exported | None]:
+def run(asked: Asked) -> Reply[Exported | None]:
     """Write the job out; it need not be one that can still be reckoned."""
     from coach.log.carry import export_job
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import argparse
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.entering import Entered, answered, job_argument
+from coach.cli.entering import JOB, Entered, answered
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
-from coach.cli.reply import Reply, reply
+from coach.cli.reply import Asked, Reply, reply
+from coach.quantities.takes import Take, flag
 from coach.telling.haft import eye_section
 from coach.telling.page import page
 from coach.telling.writing import Shown
@@ -17,6 +17,22 @@ if TYPE_CHECKING:
     from coach.bench.hafting import EyeForHaft
 
 SUMMARY = "Work out the eye for a haft that is there; with --take the job works to it."
+TAKES = (
+    JOB,
+    Take(
+        "size",
+        "the haft where it is to fill the eye: length along the head by width, such as 36x22",
+        "SIZE",
+        needed=True,
+    ),
+    Take("--wood", "its wood; white ash unless said", "WOOD", usual="white ash"),
+    Take("--moisture", "its moisture now; 10 unless said", "PERCENT", usual="10"),
+    Take("--in-use", "its moisture where it will be used; 10 unless said", "PERCENT", usual="10"),
+    Take("--natural", "of a riven haft, its size at a second place", "SIZE"),
+    Take("--rings", "which way its rings run: length or width of the eye", "WAY", usual="length"),
+    Take("--spare", "what is left for scale and the file", "SIZE"),
+    flag("--take", "let the job work to that eye from now on"),
+)
 
 
 class HaftForJob(NamedTuple):
@@ -26,37 +42,18 @@ class HaftForJob(NamedTuple):
     haft: EyeForHaft
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-    parser.add_argument(
-        "size",
-        metavar="SIZE",
-        help="the haft where it is to fill the eye: length along the head by width, such as 36x22",
-    )
-    parser.add_argument("--wood", metavar="WOOD", default="white ash", help="its wood; white ash unless said")
-    parser.add_argument(
-        "--moisture", metavar="PERCENT", default="10", help="its moisture now; 10 unless said"
-    )
-    parser.add_argument(
-        "--in-use", metavar="PERCENT", default="10", help="its moisture where it will be used; 10 unless said"
-    )
-    parser.add_argument(
-        "--natural", metavar="SIZE", default="", help="of a riven haft, its size at a second place"
-    )
-    parser.add_argument(
-        "--rings", metavar="WAY", default="length", help="which way its rings run: length or width of the eye"
-    )
-    parser.add_argument("--spare", metavar="SIZE", default="", help="what is left for scale and the file")
-    parser.add_argument("--take", action="store_true", help="let the job work to that eye from now on")
-
-
-def run(asked: argparse.Namespace) -> Reply[HaftForJob | Entered]:
+def run(asked: Asked) -> Reply[HaftForJob | Entered]:
     """Reckon it, and enter it where that is asked."""
     from coach.bench.hafting import HaftAsked
 
     haft = HaftAsked(
-        asked.size, asked.wood, asked.moisture, asked.in_use, asked.natural, asked.rings, asked.spare
+        asked.size,
+        asked.wood,
+        asked.moisture,
+        asked.in_use,
+        asked.natural or "",
+        asked.rings,
+        asked.spare or "",
     )
     with a_job(asked) as session:
         if asked.take:

@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-import argparse
-
-from coach.cli.entering import Entered, enter, job_argument
-from coach.cli.reply import Reply
+from coach.cli.entering import JOB, Entered, enter
+from coach.cli.reply import Asked, Reply
 
 SUMMARY = "Mark one heat of the step in hand: out of the fire."
+TAKES = (JOB,)
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-
-
-def run(asked: argparse.Namespace) -> Reply[Entered]:
+def run(asked: Asked) -> Reply[Entered]:
     """Mark the heat."""
     return enter(asked, lambda session: session.heat())

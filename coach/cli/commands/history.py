@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import argparse
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.entering import job_argument
+from coach.cli.entering import JOB
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
-from coach.cli.reply import Reply, reply
+from coach.cli.reply import Asked, Reply, reply
+from coach.quantities.takes import flag
 from coach.telling.history import history_table
 from coach.telling.page import page, section
 from coach.telling.spare_history import spare_history
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from coach.bench.looking_back import MomentOfSpare
 
 SUMMARY = "List everything entered for a job, what was struck out included."
+TAKES = (JOB, flag("--spare", "how the spare of each zone has gone from heat to heat instead"))
 
 
 class Entries(NamedTuple):
@@ -35,15 +36,7 @@ class SpareHistory(NamedTuple):
     spare: tuple[MomentOfSpare, ...]
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-    parser.add_argument(
-        "--spare", action="store_true", help="how the spare of each zone has gone from heat to heat instead"
-    )
-
-
-def run(asked: argparse.Namespace) -> Reply[Entries | SpareHistory]:
+def run(asked: Asked) -> Reply[Entries | SpareHistory]:
     """List the entries in order."""
     with a_job(asked) as session:
         if asked.spare:

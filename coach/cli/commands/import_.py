@@ -2,28 +2,24 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
 from pathlib import Path
 
 from coach.cli.entering import Entered, answered
 from coach.cli.opening import open_shop
-from coach.cli.reply import Refused, Reply
+from coach.cli.reply import Asked, Refused, Reply
+from coach.quantities.takes import Take
 
 SUMMARY = "Add a job that was exported from another log, entry for entry."
 IN = "-"
+TAKES = (
+    Take("file", f"the file that `coach export` wrote, or {IN} for standard input", "FILE", needed=True),
+)
 #: A year's job is some tens of kilobytes: what is larger than this is another file.
 LARGEST_BYTES = 32_000_000
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    parser.add_argument(
-        "file", metavar="FILE", help=f"the file that `coach export` wrote, or {IN} for standard input"
-    )
-
-
-def run(asked: argparse.Namespace) -> Reply[Entered]:
+def run(asked: Asked) -> Reply[Entered]:
     """Add the job, and say where it stands; nothing is added that cannot be opened."""
     from coach.bench.answer import Answer
     from coach.log.jobs import JobExists

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import argparse
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import shop_path
 from coach.cli.page import table
-from coach.cli.reply import Reply, reply
+from coach.cli.reply import Asked, Reply, reply
+from coach.quantities.takes import flag
 from coach.telling.moments import moment
 
 if TYPE_CHECKING:
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 SUMMARY = "List the jobs, the latest touched first."
 _NONE = "There is no job yet: `coach recipes` lists what there is to make, `coach begin RECIPE` begins it."
 _MOST = 50
+TAKES = (flag("--all", f"list them all, not the newest {_MOST} alone"),)
 
 
 class Jobs(NamedTuple):
@@ -24,12 +25,7 @@ class Jobs(NamedTuple):
     jobs: tuple[JobSummary, ...]
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    parser.add_argument("--all", action="store_true", help=f"list them all, not the newest {_MOST} alone")
-
-
-def run(asked: argparse.Namespace) -> Reply[Jobs]:
+def run(asked: Asked) -> Reply[Jobs]:
     """List the jobs, in JSON all of them; bad news when one of them is in trouble."""
     path = shop_path(asked)
     found: tuple[JobSummary, ...] = ()

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import argparse
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.entering import job_argument
+from coach.cli.entering import JOB
 from coach.cli.opening import a_job
 from coach.cli.page import WIDTH, paragraph
-from coach.cli.reply import Refused, Reply, reply
+from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.quantities.takes import Take
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
@@ -16,6 +16,12 @@ if TYPE_CHECKING:
     from coach.drawing.views import View
 
 SUMMARY = "Draw a piece of a job to scale: as it is, its stock, or the finished tool; with --svg for paper."
+TAKES = (
+    JOB,
+    Take("--of", "now, stock or finished; now unless said", "WHAT", usual="now"),
+    Take("--piece", "which piece; that of the step in hand unless said", "PIECE"),
+    Take("--svg", "write it there as SVG, one to one in millimetres", "FILE"),
+)
 
 _ROWS = 24
 _KINDS = ("now", "stock", "finished")
@@ -36,15 +42,7 @@ class WrittenPicture(NamedTuple):
     file: str  # where it is written
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-    parser.add_argument("--of", metavar="WHAT", default="now", help="now, stock or finished; now unless said")
-    parser.add_argument("--piece", metavar="PIECE", help="which piece; that of the step in hand unless said")
-    parser.add_argument("--svg", metavar="FILE", help="write it there as SVG, one to one in millimetres")
-
-
-def run(asked: argparse.Namespace) -> Reply[Drawn | WrittenPicture]:
+def run(asked: Asked) -> Reply[Drawn | WrittenPicture]:
     """Draw it."""
     if asked.of not in _KINDS:
         raise Refused(f"There is no picture of {asked.of[:20]!r}: choose now, stock or finished.")

@@ -2,28 +2,22 @@
 
 from __future__ import annotations
 
-import argparse
 from typing import TYPE_CHECKING
 
-from coach.cli.opening import recipe_path
+from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.page import WIDTH, paragraph, set_page
-from coach.cli.reply import Reply, reply
+from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.quantities.takes import flag
 
 if TYPE_CHECKING:
     from coach.bench.planned import Planned
+    from coach.quantities.units import System
 
 SUMMARY = "Show a recipe's stock, marks, lengths to cut, steps and forecast."
+TAKES = (RECIPE, flag("--in", "the same as --units in"), flag("--mm", "the same as --units mm"))
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name or its file")
-    units = parser.add_mutually_exclusive_group()
-    units.add_argument("--in", dest="units", action="store_const", const="in", help="the same as --units in")
-    units.add_argument("--mm", dest="units", action="store_const", const="mm", help="the same as --units mm")
-
-
-def run(asked: argparse.Namespace) -> Reply[Planned]:
+def run(asked: Asked) -> Reply[Planned]:
     """Reckon the recipe through; bad news when it cannot be expected to make its drawing."""
     from coach.bench.planned import planned_tool
     from coach.ledger.looking_back import look_back
@@ -34,7 +28,10 @@ def run(asked: argparse.Namespace) -> Reply[Planned]:
     from coach.telling.writing import Shown
 
     recipe = read_recipe_file(recipe_path(asked.recipe))
-    shown = Shown(asked.units) if asked.units else shown_in(recipe)
+    if asked.in_ and asked.mm:
+        raise Refused("--in and --mm were both given: leave one of them out.")
+    units: System | None = "in" if asked.in_ else "mm" if asked.mm else asked.units
+    shown = Shown(units) if units else shown_in(recipe)
     plan = planned_tool(look_back(recipe))
     lines = [*paragraph(plan.title), "-" * min(len(plan.title), WIDTH), *set_page(plan_page(plan, shown))]
     return reply(lines, plan, bad_news=plan.verdict is PlanState.OFF_PLAN, shown=shown)

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import argparse
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import recipe_folders
 from coach.cli.page import table
-from coach.cli.reply import Reply, reply
+from coach.cli.reply import Asked, Reply, reply
 from coach.telling.writing import write_count
 
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
 
 SUMMARY = "List the recipes that come with the coach and your own."
+TAKES = ()
 
 
 class Recipes(NamedTuple):
@@ -22,11 +22,7 @@ class Recipes(NamedTuple):
     recipes: tuple[RecipeEntry, ...]
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """Nothing follows the verb."""
-
-
-def run(asked: argparse.Namespace) -> Reply[Recipes]:
+def run(asked: Asked) -> Reply[Recipes]:
     """List every recipe by its name; bad news when one of them has faults."""
     from coach.recipe.library import recipes_in
 

@@ -2,27 +2,21 @@
 
 from __future__ import annotations
 
-import argparse
-
-from coach.cli.entering import Entered, answered, job_argument
+from coach.cli.entering import JOB, Entered, answered
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
-from coach.cli.reply import Reply
+from coach.cli.reply import Asked, Reply
+from coach.quantities.takes import flag
 from coach.telling.page import page
 from coach.telling.rest import care_section
 from coach.telling.summary import summary
 from coach.telling.writing import Shown
 
 SUMMARY = "Put the job down until another time, where that is safe."
+TAKES = (JOB, flag("--insist", "put it down although it should not rest here"))
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-    parser.add_argument("--insist", action="store_true", help="put it down although it should not rest here")
-
-
-def run(asked: argparse.Namespace) -> Reply[Entered]:
+def run(asked: Asked) -> Reply[Entered]:
     """Put it down; refused, with the reason, where the job may not rest."""
     with a_job(asked) as session:
         answer = session.rest(force=asked.insist)

@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
-import argparse
-
-from coach.cli.entering import Entered, answered, job_argument
+from coach.cli.entering import JOB, Entered, answered
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
-from coach.cli.reply import Reply
+from coach.cli.reply import Asked, Reply
 from coach.log.status import JobStatus
 from coach.telling.page import page
 from coach.telling.summary import summary
 from coach.telling.writing import Shown
 
 SUMMARY = "Resume a job that rests or was set aside, and hear where it stands."
+TAKES = (JOB,)
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-
-
-def run(asked: argparse.Namespace) -> Reply[Entered]:
+def run(asked: Asked) -> Reply[Entered]:
     """Resume it, and tell where it stands, what was noted and what to measure first."""
     with a_job(asked) as session:
         aside = session.standing().state is JobStatus.SET_ASIDE

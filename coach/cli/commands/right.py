@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import argparse
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.entering import Entered, answered, job_argument, whole_number
+from coach.cli.entering import ENTRY, JOB, Entered, answered
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
-from coach.cli.reply import Reply, reply
+from coach.cli.reply import Asked, Reply, reply
 from coach.telling.page import Line, page, section
 from coach.telling.righting import rights_table
 
@@ -16,6 +15,7 @@ if TYPE_CHECKING:
     from coach.bench.righting import Right
 
 SUMMARY = "List what is still to be put right; with a number, say that it is right now."
+TAKES = (JOB, ENTRY._replace(help="the number, as the list has it, of what is right now"))
 
 
 class ToPutRight(NamedTuple):
@@ -25,20 +25,11 @@ class ToPutRight(NamedTuple):
     to_right: tuple[Right, ...]
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-    parser.add_argument(
-        "entry", metavar="ENTRY", nargs="?", help="the number, as the list has it, of what is right now"
-    )
-
-
-def run(asked: argparse.Namespace) -> Reply[ToPutRight | Entered]:
+def run(asked: Asked) -> Reply[ToPutRight | Entered]:
     """List them, or take one off."""
     with a_job(asked) as session:
         if asked.entry is not None:
-            number = whole_number(asked.entry, "the number of a thing to put right", "12")
-            return answered(session, [session.righted(number)])
+            return answered(session, [session.righted(asked.entry)])
         found = session.standing().to_right
         told = rights_table(found) if found else Line("Nothing is to be put right.")
         return reply(set_page(page(section("", [told]))), ToPutRight(session.job, found))

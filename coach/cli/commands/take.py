@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-import argparse
-
-from coach.cli.entering import Entered, enter, job_argument
-from coach.cli.reply import Reply
+from coach.cli.entering import JOB, Entered, enter
+from coach.cli.reply import Asked, Reply
+from coach.quantities.takes import Take
 
 SUMMARY = "Take a way back; `coach strike` strikes it out again."
-
-
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-    parser.add_argument(
+TAKES = (
+    JOB,
+    Take(
         "way",
-        metavar="WAY",
-        help="its name as `coach ways` lists it, or as much of it as no other begins with",
-    )
+        "its name as `coach ways` lists it, or as much of it as no other begins with",
+        "WAY",
+        needed=True,
+    ),
+)
 
 
-def run(asked: argparse.Namespace) -> Reply[Entered]:
+def run(asked: Asked) -> Reply[Entered]:
     """Take it."""
     return enter(asked, lambda session: session.take(asked.way))

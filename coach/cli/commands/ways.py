@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import argparse
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.entering import job_argument
+from coach.cli.entering import JOB
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
-from coach.cli.reply import Reply, reply
+from coach.cli.reply import Asked, Reply, reply
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.ledger.remedies import WayBack
 
 SUMMARY = "List the ways back onto plan, the best first, each with its price."
+TAKES = (JOB,)
 
 
 class WaysBack(NamedTuple):
@@ -24,12 +24,7 @@ class WaysBack(NamedTuple):
     ways: tuple[WayBack, ...]  # a list of ways back
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-
-
-def run(asked: argparse.Namespace) -> Reply[WaysBack]:
+def run(asked: Asked) -> Reply[WaysBack]:
     """List them; bad news when the job is not on plan."""
     from coach.ledger.verdict import PlanState
     from coach.telling.ways_back import ways_back_page

@@ -2,26 +2,21 @@
 
 from __future__ import annotations
 
-import argparse
 from typing import TYPE_CHECKING
 
-from coach.cli.entering import job_argument
+from coach.cli.entering import JOB
 from coach.cli.remembering import told_again
-from coach.cli.reply import Reply, reply
+from coach.cli.reply import Asked, Reply, reply
 
 if TYPE_CHECKING:
     from coach.bench.session import Session
     from coach.bench.standing import Standing
 
 SUMMARY = "Tell where a job stands: the step, what to measure, the spare, the verdict, what comes next."
+TAKES = (JOB,)
 
 
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """What follows the verb."""
-    job_argument(parser)
-
-
-def run(asked: argparse.Namespace) -> Reply[Standing]:
+def run(asked: Asked) -> Reply[Standing]:
     """Tell where the job stands; bad news when it stands badly."""
     return told_again(asked, "where", where_it_stands)
 

@@ -1,0 +1,76 @@
+"""What a command or a question says it takes, made into arguments and read; and a question answered."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterable
+from types import ModuleType
+from typing import Final
+
+from coach.cli.reply import Asked, Reply, reply
+from coach.quantities.takes import Take, Typed
+from coach.quantities.units import System
+
+RECKONER: Final = "one figure at a time, without a job"
+"""The heading in `coach --help` that the questions stand under."""
+
+
+def add_arguments(parser: argparse.ArgumentParser, takes: Iterable[Take]) -> None:
+    """What follows the verb."""
+    for take in takes:
+        told = take.help.replace("%", "%%")
+        if take.typed is Typed.FLAG:
+            parser.add_argument(take.name, dest=take.key, action="store_true", help=told)
+        elif take.name.startswith("-"):
+            parser.add_argument(
+                take.name,
+                dest=take.key,
+                metavar=take.metavar,
+                required=take.needed,
+                nargs=None if take.alone is None else "?",
+                const=take.alone,
+                help=told,
+            )
+        else:
+            one, many = (None, "+") if take.needed else ("?", "*")
+            nargs = one if take.typed is Typed.ONE else many
+            parser.add_argument(take.key, metavar=take.metavar, nargs=nargs, help=told)
+
+
+def arranged(takes: Iterable[Take], words: list[str]) -> list[str]:
+    """Join `round 25` and the like into one word, so that a smith need not put it in quotes."""
+    leading = {word for take in takes for word in take.joins}
+    found: list[str] = []
+    for word in words:
+        if found and found[-1].lower() in leading and not word.startswith("-"):
+            found[-1] = f"{found[-1]} {word}"
+        else:
+            found.append(word)
+    return found
+
+
+def read_all(takes: Iterable[Take], asked: Asked) -> None:
+    """Make values of what was typed, in its place; raises Refusal."""
+    for take in takes:
+        setattr(asked, take.key, _read(take, getattr(asked, take.key), asked.units or "mm"))
+
+
+def _read(take: Take, typed: str | list[str] | bool | None, system: System) -> object:
+    if isinstance(typed, bool):
+        return typed
+    if isinstance(typed, list):
+        if take.typed is Typed.SEVERAL:
+            return tuple(take.read(word, system) for word in typed)
+        typed = " ".join(typed) or None
+    text = typed if typed is not None else take.usual or None
+    return None if text is None else take.read(text, system)
+
+
+def reckoned(question: ModuleType, asked: Asked) -> Reply[object]:
+    """The answer of one of the reckoner's questions to what was read."""
+    from coach.cli.page import set_page
+    from coach.telling.answer import answer_page
+    from coach.telling.writing import Shown
+
+    answer = question.reckon(**{take.key: getattr(asked, take.key) for take in question.TAKES})
+    return reply(set_page(answer_page(question.told(answer), Shown(asked.units or "mm"))), answer)
