@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
-from coach.quantities.angles import read_angle_deg
-from coach.quantities.durations import read_duration_s
+from coach.quantities.amounts import (
+    read_angle_deg,
+    read_duration_s,
+    read_length_mm,
+    read_mass_g,
+    read_share,
+    read_temperature_c,
+)
 from coach.quantities.errors import SizeError
 from coach.quantities.figure import (
     COVERAGE,
@@ -19,11 +25,7 @@ from coach.quantities.figure import (
     share,
 )
 from coach.quantities.limits import Limits
-from coach.quantities.masses import read_mass_g
 from coach.quantities.refusal import Refusal
-from coach.quantities.shares import read_share
-from coach.quantities.sizes import read_length_mm
-from coach.quantities.temperatures import read_temperature_c
 from coach.quantities.tolerances import read_limits
 from coach.quantities.words import NOTHING, Words, as_words, counted, run_on, say
 

@@ -8,10 +8,10 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from typing import Final
 
+from coach.quantities.amounts import read_length_mm
 from coach.quantities.errors import SizeError, briefly
 from coach.quantities.limits import Limits
 from coach.quantities.numerals import NUMBER, number_in, refuse_odd_numbers, tidy
-from coach.quantities.sizes import read_length_mm
 
 _WANTED: Final = "type a size such as 28, 28 ±1, 28 +0 -1, 27 to 29 or at least 40"
 _OPEN: Final = re.compile(
