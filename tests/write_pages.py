@@ -17,7 +17,7 @@ from coach.forms import Form, kinds, listed, said
 from coach.metals.grade import grades
 from coach.operations import Operation, operations
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.recipe.keys import SCHEMA_FILE, schema_text
+from coach.recipe.schema import SCHEMA_FILE, schema_text
 from tests import write_arguments, write_shown
 from tests.half_forged import demonstration
 from tests.write_keys import PAGE as KEYS_PAGE

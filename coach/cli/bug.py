@@ -14,7 +14,7 @@ from pathlib import Path
 from coach import __version__
 from coach.cli.codes import BUG
 
-_LIBRARIES = ("textual", "rich", "pint", "pyyaml", "platformdirs")
+_LIBRARIES = ("textual", "rich", "pint", "pyyaml", "pydantic", "platformdirs")
 
 
 def told(error: Exception, words: Sequence[str]) -> tuple[int, str]:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
 from coach.forms import kinds
 from coach.metals.quenches import QUENCHES
@@ -14,13 +13,9 @@ from coach.operations.gauges import GAUGES
 from coach.operations.measures import read_length_or_none
 from coach.quantities import Kind, read_length_mm, read_share, read_temperature_c
 from coach.recipe import words
-from coach.recipe.findings import Findings, Slip
-from coach.recipe.says import Free, Inside, Key, Listed, Named, Part, Place, Reader, Table, Text
+from coach.recipe.says import Free, Inside, Key, Listed, Named, Part, Reader, Table, Text
 from coach.recipe.shapes import bar_kinds
 from coach.recipe.sizes import amount_reader, limits_reader, read_heats, read_loss, read_share_or_none
-
-SCHEMA_FILE: Final = Path(__file__).with_name("recipe.schema.json")
-_DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
 
 
 def _extras() -> Mapping[str, Kind]:
@@ -58,19 +53,19 @@ _ROW: Final = {"type": "array", "minItems": 3, "maxItems": 3}
 
 def _number(read: Reader) -> Text:
     """A text that an editor may also take as a number."""
-    return Text(read=read, told=_NUMBER)
+    return Text(read=read, schema=_NUMBER)
 
 
 def _one_of(word: str, known: Iterable[str], *more: object) -> Text:
     """One of the trade's words; an editor may take more in their place."""
     listed = tuple(known)
-    return Text(word=word, known=listed, told={"enum": [*listed, *more]})
+    return Text(word=word, known=listed, schema={"enum": [*listed, *more]})
 
 
 _LINE: Final = Text(200)
 _PROSE: Final = Text(4000)
-_LINES: Final = Text(200, several=True, told=_TEXTS)
-_PROSES: Final = Text(4000, several=True, told=_TEXTS)
+_LINES: Final = Text(200, several=True, schema=_TEXTS)
+_PROSES: Final = Text(4000, several=True, schema=_TEXTS)
 _SIZE: Final = _number(_size)
 _LENGTH: Final = _number(lambda text, _, unit: read_length_mm(text, unit))
 _LENGTH_OR_NONE: Final = _number(lambda text, _, unit: read_length_or_none(text, unit))
@@ -81,7 +76,9 @@ _LOSES: Final = Text(read=lambda text, _, unit: read_loss(text, unit))
 _HEATS: Final = Free(lambda text, *_: read_heats(text), {"anyOf": [_WHOLE, _HEATS_BY_NAME]})
 _QUENCH: Final = _one_of("quench", QUENCHES)
 _TEMPERATURE: Final = _number(lambda text, *_: read_temperature_c(text))
-_ANSWER: Final = Text(word="answer", known=(*words.YES, *words.NO), told={"enum": ["yes", "no", True, False]})
+_ANSWER: Final = Text(
+    word="answer", known=(*words.YES, *words.NO), schema={"enum": ["yes", "no", True, False]}
+)
 _UNIT: Final = _one_of("unit", words.UNITS)
 _GAUGE: Final = _one_of("gauge", GAUGES)
 _HEAT: Final = _one_of("kind of heat", HeatKind)
@@ -89,7 +86,7 @@ _FORM_NAME: Final = _one_of("form", kinds())
 _BAR_NAME: Final = _one_of("form of stock", bar_kinds())
 _OPERATION_NAME: Final = _one_of("operation", operations())
 _STATIONS: Final = Table(400, {"type": "array", "items": _ROW})
-_FORMAT: Final = Text(told={"enum": [1, "1"]})
+_FORMAT: Final = Text(schema={"enum": [1, "1"]})
 
 
 def _sizes(dimensions: Iterable[str], says: Text) -> Iterator[Key]:
@@ -232,21 +229,6 @@ def unit_of(tree: Mapping[str, object]) -> str:
     return words.word(told) if isinstance(told, str) and words.word(told) in words.UNITS else "mm"
 
 
-def check(tree: Mapping[str, object]) -> list[Slip]:
-    """What is wrong with the structure of a recipe's plain tree, each with its path."""
-    findings = Findings()
-    RECIPE.check(Place(tree, (), unit_of(tree), findings))
-    return findings.found
-
-
-def json_schema() -> dict[str, Any]:
-    """The JSON Schema of a recipe file, by which an editor checks and completes it."""
-    inside = {part.name: part.schema() for part in (STOCK, DRAWING, SIZES, SCALE, PIECE, STEP)}
-    return {"$schema": _DIALECT, **RECIPE.schema(), "title": "Forging recipe", "$defs": inside}
-
-
-def schema_text() -> str:
-    """The text of `recipe.schema.json`."""
-    import json
-
-    return json.dumps(json_schema(), indent=1, ensure_ascii=False, sort_keys=True) + "\n"
+def is_sound(tree: Mapping[str, object]) -> bool:
+    """Whether the structure of a recipe's plain tree is right; what is wrong with it `schema.check` says."""
+    return RECIPE.takes(tree, unit_of(tree))

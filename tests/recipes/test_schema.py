@@ -1,4 +1,4 @@
-"""The JSON Schema that ships with the package is the one that the table of keys makes."""
+"""The JSON Schema that ships with the package is the one that the models make."""
 
 from __future__ import annotations
 
@@ -8,13 +8,12 @@ import yaml
 
 from coach.forms import kinds
 from coach.operations import operations
-from coach.recipe.keys import SCHEMA_FILE, check, json_schema, schema_text
-from coach.recipe.says import MESSAGES
+from coach.recipe.schema import MESSAGES, SCHEMA_FILE, check, json_schema, schema_text
 from coach.recipe.tree import read_plain
 from tests.recipes.texts import HAMMER, PIN
 
 
-def test_the_schema_that_ships_is_the_one_the_keys_make() -> None:
+def test_the_schema_that_ships_is_the_one_the_models_make() -> None:
     assert SCHEMA_FILE.read_text(encoding="utf-8") == schema_text()
 
 
@@ -65,29 +64,23 @@ def test_a_sound_tree_has_no_findings() -> None:
         assert check(read_plain(text, "x").tree) == []
 
 
-def test_everything_that_can_be_wrong_with_the_structure_has_its_sentence() -> None:
+def test_everything_the_models_can_find_wrong_has_its_sentence() -> None:
     slips = {
         "missing": PIN.replace("title: Drift pin\n", ""),
-        "stray": PIN.replace("title:", "tilte: x\ntitle:"),
-        "text": PIN.replace("title: Drift pin", "title: [a]"),
-        "names": PIN.replace("{form: round, diameter: 12}", "12 mm round"),
-        "names of pieces": PIN.replace("pieces:\n", "pieces: []\nx:\n"),
-        "list": PIN.replace("steps:\n", "steps: {}\nx:\n"),
-        "empty": PIN.replace("title: Drift pin", "title:"),
-        "long text": PIN.replace("title: Drift pin", "title: " + "x" * 201),
-        "long list": PIN.replace("title:", "tools: [" + "x, " * 101 + "]\ntitle:"),
+        "extra_forbidden": PIN.replace("title:", "tilte: x\ntitle:"),
+        "string_type": PIN.replace("title: Drift pin", "title: [a]"),
+        "model_type": PIN.replace("{form: round, diameter: 12}", "12 mm round"),
+        "dict_type": PIN.replace("pieces:\n", "pieces: []\nx:\n"),
+        "list_type": PIN.replace("steps:\n", "steps: {}\nx:\n"),
+        "string_too_short": PIN.replace("title: Drift pin", "title:"),
+        "string_too_long": PIN.replace("title: Drift pin", "title: " + "x" * 201),
+        "too_long": PIN.replace("title:", "tools: [" + "x, " * 101 + "]\ntitle:"),
         "size": PIN.replace("100 ±3", "long"),
         "word": PIN.replace("do: taper", "do: lengthen"),
     }
-    sentences = {
-        **MESSAGES,
-        "names of pieces": MESSAGES["names"],
-        "size": "“long” is not",
-        "word": "“lengthen” is no operation",
-    }
-    assert slips.keys() == sentences.keys()
+    assert slips.keys() == MESSAGES.keys()
     for kind, text in slips.items():
         messages = [str(finding.message) for finding in check(read_plain(text, "x").tree)]
-        start = sentences[kind].rpartition("}")[2] or sentences[kind].partition("{")[0]
+        start = MESSAGES[kind].rpartition("}")[2] or MESSAGES[kind].partition("{")[0]
         assert any(start in message for message in messages), kind
         assert not any("Input should" in message for message in messages)
