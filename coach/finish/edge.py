@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
 from coach.quantities.checks import check_size, finite
-from coach.quantities.figure import mm
+from coach.quantities.figure import Figure, degrees, mm
 from coach.quantities.refusal import OutOfRange
 
 Sides = Literal[1, 2]
@@ -21,13 +21,13 @@ Sides = Literal[1, 2]
 MOST_ANGLE_DEG: Final = 170.0
 
 
-class EdgeAngle(NamedTuple):
-    """The included angle that an edge is usually ground to, in degrees; no upper end where none is told."""
+class UsualAngle(NamedTuple):
+    """The included angle that a kind of edge is usually ground to."""
 
-    tool: str
-    low_deg: float
-    high_deg: float | None
-    source: str  # with how far it is confirmed, in brackets at its end
+    tool: str  # the kind of edge
+    low: Figure  # the least angle
+    high: Figure | None  # the most; None where none is told
+    source: str  # where they are from and how far that is confirmed
 
 
 def angle_deg(edge_mm: float, thickness_mm: float, back_mm: float) -> float:
@@ -121,9 +121,9 @@ def ground_mm2(
     )
 
 
-def edge_angles() -> tuple[EdgeAngle, ...]:
+def edge_angles() -> tuple[UsualAngle, ...]:
     """The usual angle of every kind of edge that is known."""
-    return tuple(_BY_TOOL.values())
+    return _USUAL
 
 
 def _rise(angle_deg: float, sides: int) -> float:
@@ -181,18 +181,15 @@ def _positive_area(near_mm: float, far_mm: float, run_mm: float) -> float:
 
 _MEMORY: Final = "usual in the trade (from memory)"
 
-_BY_TOOL: Final = {
-    row.tool: row
-    for row in (
-        EdgeAngle("hatchet", 20.0, 30.0, _MEMORY),
-        EdgeAngle("carving hatchet", 25.0, 25.0, _MEMORY),
-        EdgeAngle("axe", 20.0, 30.0, _MEMORY),
-        EdgeAngle("splitting axe", 30.0, None, _MEMORY),
-        EdgeAngle("chisel", 25.0, 30.0, _MEMORY),
-        EdgeAngle("froe", 30.0, 30.0, _MEMORY),
-        EdgeAngle("drawknife", 25.0, 30.0, _MEMORY),
-        EdgeAngle("cold chisel", 60.0, 70.0, "for cutting steel, usual in the trade (from memory)"),
-        EdgeAngle("hot set", 30.0, 30.0, _MEMORY),
-        EdgeAngle("cold set", 60.0, 60.0, _MEMORY),
-    )
-}
+_USUAL: Final = (
+    UsualAngle("hatchet", degrees(20.0), degrees(30.0), _MEMORY),
+    UsualAngle("carving hatchet", degrees(25.0), degrees(25.0), _MEMORY),
+    UsualAngle("axe", degrees(20.0), degrees(30.0), _MEMORY),
+    UsualAngle("splitting axe", degrees(30.0), None, _MEMORY),
+    UsualAngle("chisel", degrees(25.0), degrees(30.0), _MEMORY),
+    UsualAngle("froe", degrees(30.0), degrees(30.0), _MEMORY),
+    UsualAngle("drawknife", degrees(25.0), degrees(30.0), _MEMORY),
+    UsualAngle("cold chisel", degrees(60.0), degrees(70.0), f"for cutting steel, {_MEMORY}"),
+    UsualAngle("hot set", degrees(30.0), degrees(30.0), _MEMORY),
+    UsualAngle("cold set", degrees(60.0), degrees(60.0), _MEMORY),
+)

@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from coach.finish.edge import Sides, angle_deg, bevel_face_mm, bevel_width_mm, edge_angles, ground_mm2
+from coach.finish.edge import (
+    Sides,
+    UsualAngle,
+    angle_deg,
+    bevel_face_mm,
+    bevel_width_mm,
+    edge_angles,
+    ground_mm2,
+)
 from coach.metals.thermal import DENSITY_KG_M3
 from coach.quantities import Figure, Kind, Span, Words, degrees, grams, mm, read_angle_deg, say
 from coach.quantities.takes import Take, flag, plain
@@ -34,15 +42,6 @@ TAKES = (
 )
 
 _G_MM3: Final = DENSITY_KG_M3 * 1e-6
-
-
-class UsualAngle(NamedTuple):
-    """The angle that a kind of edge is usually ground to."""
-
-    tool: str  # the kind of edge
-    low: Figure  # the least angle
-    high: Figure | None  # the most; None where none is told
-    source: str  # where they are from and how far that is confirmed
 
 
 class Edge(NamedTuple):
@@ -94,15 +93,7 @@ def reckon(
         Figure(section_mm2, Kind.AREA),
         mm(length),
         grams(section_mm2 * length * _G_MM3),
-        tuple(
-            UsualAngle(
-                one.tool,
-                degrees(one.low_deg),
-                None if one.high_deg is None else degrees(one.high_deg),
-                one.source,
-            )
-            for one in edge_angles()
-        ),
+        edge_angles(),
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.metals.hardness import converted, read_hardness
-from coach.metals.wanted_hardness import parts, wanted
+from coach.metals.wanted_hardness import PartOfATool, parts, rockwell, wanted
 from coach.quantities import Figure, Kind, Words, say
 from coach.quantities.takes import Take, Typed
 from coach.reckoner.asking.reading import NotReckoned
@@ -48,31 +48,12 @@ class HardnessOnEveryScale(NamedTuple):
     """One hardness on every scale; None where the tables do not reach."""
 
     asked: str  # the hardness as typed
-    rockwell: Figure | None  # Rockwell C
+    rockwell: Figure  # Rockwell C
     vickers: Figure
     brinell: Figure | None  # with a carbide ball of 10 mm under 3000 kgf
     tensile: Figure | None  # the tensile strength
     source: str  # where the scales are from, and how far that is confirmed
     tensile_source: str  # where the tensile strength is from
-
-
-class PublishedHardness(NamedTuple):
-    """What a standard asks for."""
-
-    low: Figure | None  # the least; None where only the most is told
-    high: Figure  # the most
-    source: str  # the standard, and how far it is confirmed
-
-
-class PartOfATool(NamedTuple):
-    """How hard the part of a tool should be."""
-
-    part: str
-    low: Figure | None  # the least; None where it need not be hardened
-    high: Figure  # the most
-    source: str  # where they are from and how far that is confirmed
-    note: str  # what else to know
-    published: tuple[PublishedHardness, ...]
 
 
 class PartsOfTools(NamedTuple):
@@ -99,9 +80,7 @@ def reckon(
         )
     if hardness is not None:
         return _scales(hardness)
-    return (
-        part_of_a_tool(part) if part and part.strip() else PartsOfTools(tuple(map(part_of_a_tool, parts())))
-    )
+    return wanted(part) if part and part.strip() else PartsOfTools(tuple(map(wanted, parts())))
 
 
 def told(answer: HardnessOnEveryScale | PartOfATool | PartsOfTools) -> Iterator[Told]:
@@ -117,21 +96,6 @@ def told(answer: HardnessOnEveryScale | PartOfATool | PartsOfTools) -> Iterator[
         yield Under("Published", (published,))
 
 
-def part_of_a_tool(name: str) -> PartOfATool:
-    """How hard a part should be, and what is published for it; raises NotKnown."""
-    found = wanted(name)
-    published = (
-        PublishedHardness(_hrc(one.low_hrc), rockwell(one.high_hrc), one.source) for one in found.published
-    )
-    ends = _hrc(found.low_hrc), rockwell(found.high_hrc)
-    return PartOfATool(found.part, *ends, found.source, found.note, tuple(published))
-
-
-def rockwell(hrc: float, doubt: float | None = None) -> Figure:
-    """A hardness in HRC."""
-    return Figure(hrc, Kind.HARDNESS, doubt)
-
-
 def span(low: Figure | None, high: Figure) -> Words:
     """A range of hardness in words; None where it has no lower end."""
     if low is None:
@@ -143,7 +107,7 @@ def _scales(asked: str) -> HardnessOnEveryScale:
     found = converted(read_hardness(asked))
     return HardnessOnEveryScale(
         asked.strip(),
-        _hrc(found.hrc),
+        rockwell(found.hrc),
         Figure(found.hv, Kind.VICKERS),
         None if found.hb is None else Figure(found.hb, Kind.BRINELL),
         None if found.tensile_mpa is None else Figure(found.tensile_mpa, Kind.STRESS),
@@ -157,7 +121,7 @@ def _scales_told(answer: HardnessOnEveryScale) -> Iterator[Told]:
     yield f"{answer.asked}:"
     yield rows(
         (
-            ("Rockwell C", answer.rockwell or beyond),
+            ("Rockwell C", answer.rockwell),
             ("Vickers", answer.vickers),
             ("Brinell, carbide ball", answer.brinell or beyond),
             ("tensile strength", say("about {}", answer.tensile) if answer.tensile else beyond),
@@ -167,7 +131,3 @@ def _scales_told(answer: HardnessOnEveryScale) -> Iterator[Told]:
     yield TENSILE_WARNING if answer.tensile else ""
     yield f"Source: {answer.source}"
     yield f"Of the tensile strength: {answer.tensile_source}" if answer.tensile else ""
-
-
-def _hrc(hrc: float | None) -> Figure | None:
-    return None if hrc is None else rockwell(hrc)

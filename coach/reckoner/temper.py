@@ -22,6 +22,7 @@ from coach.metals.tempering import (
     tempered_hrc,
     tempering_row,
 )
+from coach.metals.wanted_hardness import rockwell
 from coach.metals.wanted_hardness import wanted as wanted_of_a_part
 from coach.quantities import NOTHING, Figure, Span, Words, as_words, celsius, read_temperature_c, say, seconds
 from coach.quantities.errors import briefly
@@ -30,7 +31,7 @@ from coach.quantities.takes import Take, plain
 from coach.reckoner.asking.reading import NotReckoned, TypedHeat, is_figure, read_hours
 from coach.reckoner.asking.takes import grade_named
 from coach.reckoner.asking.told import Told, Under, rows
-from coach.reckoner.hardness import rockwell, span
+from coach.reckoner.hardness import span
 
 #: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
 RUN_HOURS: Final = 3.0 / 60.0
@@ -66,14 +67,14 @@ def read_wanted(text: str) -> tuple[float, float]:
     """
     if not any(letter.isdigit() for letter in text):
         part = wanted_of_a_part(text)
-        if part.low_hrc is None:
+        if part.low is None:
             raise NotReckoned(
                 "The {} is left at {} and is not hardened, so that there is no temper for it; name a part "
                 "that is.",
                 part.part,
-                span(None, rockwell(part.high_hrc)),
+                span(None, part.high),
             )
-        return part.low_hrc, part.high_hrc
+        return part.low.value, part.high.value
     ends = _BETWEEN.split(text.strip())
     scale = _SCALE_AT_END.search(ends[-1])
     if len(ends) == 2 and scale and not _SCALE_AT_END.search(ends[0]):

@@ -133,12 +133,12 @@ def test_an_edge_as_thick_as_what_is_behind_it_is_refused() -> None:
 
 def test_a_usual_angle_says_where_it_comes_from() -> None:
     # Hatchets and axes 20 to 30°, chisels 25 to 30°, froe about 30° (from memory).
-    usual = {row.tool: (row.low_deg, row.high_deg) for row in edge_angles()}
+    usual = {row.tool: (row.low.value, row.high and row.high.value) for row in edge_angles()}
     assert usual["carving hatchet"] == (25.0, 25.0)
     assert usual["chisel"] == (25.0, 30.0)
     assert usual["splitting axe"] == (30.0, None)
     assert all("(from memory)" in row.source for row in edge_angles())
-    assert all(row.high_deg is None or row.low_deg <= row.high_deg for row in edge_angles())
+    assert all(row.high is None or row.low.value <= row.high.value for row in edge_angles())
 
 
 @given(st.lists(angles_deg, min_size=2, max_size=5))
