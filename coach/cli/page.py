@@ -25,18 +25,6 @@ def paragraph(text: str, indent: str = "", first: str | None = None) -> list[str
     )
 
 
-def named(name: str, text: str, width: int = 10) -> list[str]:
-    """A text with its name in the margin, nothing when the text is empty."""
-    if not text.strip():
-        return []
-    indent = " " * (width + len(GAP))
-    lines: list[str] = []
-    for part in text.splitlines():
-        first = f"{name:<{width}}{GAP}" if not lines else indent
-        lines += paragraph(part, indent, first)
-    return lines
-
-
 def table(rows: Iterable[Sequence[str]], heads: Sequence[str] = (), indent: str = GAP) -> list[str]:
     """Rows in columns as wide as their widest cell; the last column is wrapped to what is left."""
     cells = [list(row) for row in rows]
@@ -51,11 +39,6 @@ def table(rows: Iterable[Sequence[str]], heads: Sequence[str] = (), indent: str 
         rest = " " * (len(start) if WIDTH - len(start) >= _LEAST_TO_WRAP else WIDTH // 2)
         lines += paragraph(row[-1], rest, start) if row[-1].strip() else [start.rstrip()]
     return lines
-
-
-def headed(title: str, lines: Sequence[str]) -> list[str]:
-    """A part of the page under its title, with a blank line before it; nothing when it is empty."""
-    return ["", title, *lines] if lines else []
 
 
 def set_page(page: Page) -> list[str]:

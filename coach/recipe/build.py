@@ -25,14 +25,16 @@ FORMAT: Final = "1"
 
 
 def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findings) -> Recipe:
-    """The recipe of a plain tree as far as it can be built; what is wrong with it goes to the findings."""
+    """The recipe of a plain tree as far as it can be built; what is wrong with it goes to the findings.
+
+    What is wrong with its structure `keys.check` finds, and it is passed over here.
+    """
     root = Node(dict(tree), (), findings)
-    _check_format(root.get("format"))
+    told = root.get("format")
+    if told and told.text() != FORMAT:
+        told.fault(f"this is a recipe of format {words.echo(told.text())}: only format 1 is known here")
     unit = root.get("units").word("unit", words.UNITS) or "mm"
     title = root.get("title").line()
-    for name in ("title", "pieces", "drawing", "steps"):
-        if not root.get(name):
-            root.get(name).missing(f"{name} is missing: add {name}:")
     pieces = read_pieces(root.get("pieces"), unit)
     drawing = read_drawing(root.get("drawing"), pieces, unit)
     steps = read_steps(root.get("steps"), Progress(unit, pieces, drawing))
@@ -55,13 +57,6 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
     return recipe if mark_mm is None else recipe._replace(mark_doubt_mm=mark_mm)
 
 
-def _check_format(node: Node) -> None:
-    if not node:
-        node.missing("format is missing: begin the file with format: 1")
-    elif node.text() != FORMAT:
-        node.fault(f"this is a recipe of format {words.echo(node.text())}: only format 1 is known here")
-
-
 def short_name(title: str, source: str) -> str:
     """A short name of letters, digits and hyphens, from the title or else from the file's name.
 
@@ -79,9 +74,7 @@ def short_name(title: str, source: str) -> str:
 def _scale(node: Node, unit: str) -> Scale:
     if not node:
         return Scale()
-    if node.is_text:
-        if words.word(node.text()) != words.NONE:
-            node.fault("scale is none, or names with their values, such as {forging: 0.03 mm}")
+    if node.is_text:  # none
         return Scale(0.0, 0.0, 0.0, 0.0, 0.0)
     usual = Scale()
     read_mm = partial(read_length_or_none, unit=unit)

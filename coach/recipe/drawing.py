@@ -22,7 +22,7 @@ DRAWING_WORDS = frozenset({"form", "stations", "take_up", "allowance", "remains"
 def read_drawing(node: Node, pieces: dict[str, Piece], unit: str) -> dict[str, ZoneDrawing | None]:
     """Every zone's drawing, in the order of the pieces; None for one that cannot be read."""
     homes = {zone: piece.name for piece in pieces.values() for zone in piece.zones}
-    told = dict(node.items())  # a finding where there are no names
+    told = dict(node.items())
     if not node.is_names or not homes:
         return dict.fromkeys(homes)
     for name, zone in told.items():
@@ -39,13 +39,7 @@ def read_drawing(node: Node, pieces: dict[str, Piece], unit: str) -> dict[str, Z
 
 
 def _zone_drawing(node: Node, zone: str, piece: str, unit: str) -> ZoneDrawing | None:
-    if not node.is_names:
-        node.fault("a zone's drawing is a form with its sizes, such as {form: flat, width: 30, ...}")
-        return None
-    form = node.get("form")
-    kind = form.word("form", kinds())
-    if not form:
-        form.missing(f"the form of {zone} is missing: {words.hint('', kinds())}")
+    kind = node.get("form").word("form", kinds())
     return None if kind is None else _ZoneReader(node, zone, piece, kind, unit).drawing()
 
 

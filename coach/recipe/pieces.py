@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from functools import partial
 
-from coach.forms import listed
 from coach.metals.grade import GradeFaults, grade
 from coach.operations import Shape
 from coach.quantities import read_length_mm, read_share
@@ -36,8 +35,6 @@ _NAMING = "a name is up to 40 letters, digits, blanks and hyphens, and begins wi
 def _metal(told: Node) -> str:
     metal = told.get("metal")
     asked = metal.text()
-    if not metal:
-        metal.missing("the metal is missing: name a grade, such as mild steel")
     if not asked:
         return ""
     try:
@@ -72,16 +69,7 @@ def _zones(told: Node, piece: str, homes: dict[str, str]) -> tuple[str, ...]:
 
 def _stock(told: Node, unit: str) -> Stock:
     node = told.get("stock")
-    if not node:
-        node.missing("the stock is missing: its form and the sizes of its section")
-        return Stock(_NO_SHAPE, {})
-    if not node.is_names:
-        node.fault("stock is a form with its sizes, such as {form: square, side: 12}")
-        return Stock(_NO_SHAPE, {})
-    form = node.get("form")
-    kind = form.word("form of stock", bar_kinds())
-    if not form:
-        form.missing(f"the form of the stock is missing: {listed(bar_kinds(), 'or')}")
+    kind = node.get("form").word("form of stock", bar_kinds())
     if kind is None:
         return Stock(_NO_SHAPE, {})
     shape = Shape(kind)

@@ -24,18 +24,14 @@ from coach.recipe.sizes import amount_names, amount_reader, read_heats, read_los
 
 def read_steps(node: Node, progress: Progress) -> tuple[Step, ...]:
     """Every step that can be read; what is wrong with one, or between them, is a finding."""
-    if node and not node.is_list:
-        node.fault("the steps are a list, each with a dash and do:")
-        return ()
-    rows = node.rows()
-    if node and not rows:
+    rows = node.rows() if node.is_list else []
+    if node.is_list and not rows:
         node.fault("there are no steps in the list")
     steps = []
     for number, row in enumerate(rows, start=1):
         if row.is_names:
             steps.append(_StepReader(row, number, progress).step())
         else:
-            row.fault("a step is names with their values, such as do: draw and zone: blade")
             progress.astray = True
     if rows:
         progress.finish(node.findings)
@@ -100,10 +96,7 @@ class _StepReader:
         )
 
     def _operation(self) -> Operation | None:
-        told = self.node.get("do")
-        if not told:
-            told.missing("the step does not say what to do: add do: and an operation")
-        name = told.word("operation", operations())
+        name = self.node.get("do").word("operation", operations())
         if name is None:
             self.progress.astray = True
             return None
