@@ -115,8 +115,8 @@ def _other_heats(step: Step, hand: Reckoned, power: Reckoned | None) -> Words:
 
 
 def _too_hot(hot: HotWork) -> bool:
-    ceiling = hot.together.ceiling_c if hot.together is not None else None
-    return ceiling is not None and ceiling < hot.start_c
+    ceiling = hot.together.ceiling if hot.together is not None else None
+    return ceiling is not None and ceiling.value < hot.start_c
 
 
 def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:

@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 
 from coach.metals.grade import Grade
 from coach.metals.solidus import solidus_c
-from coach.quantities.figure import celsius
+from coach.quantities.figure import Figure, celsius
 from coach.quantities.words import Words, as_words, say
 
 #: The largest safe forging heat in °C by % of carbon, forging handbooks of about 1939 (from memory). They do
@@ -51,15 +51,15 @@ class Cold(NamedTuple):
     source: str
 
 
-class CommonRange(NamedTuple):
-    """The heats that several grades in one piece all stand; None where there are none."""
+class HeatsInCommon(NamedTuple):
+    """The heats that all the grades stand in one piece; None where there are none."""
 
-    low_c: float | None
-    high_c: float | None
-    ceiling_c: float | None  # what none of them may pass, even where no heat suits them all
-    low_set_by: str
-    high_set_by: str
-    sentence: Words
+    low: Figure | None  # the lowest
+    high: Figure | None  # the highest
+    ceiling: Figure | None  # what none of them may pass, even where no heat suits them all
+    low_set_by: str  # the grade that sets the lowest
+    high_set_by: str  # the grade that sets the highest
+    sentence: Words  # what to do
 
 
 def forging_range(grade: Grade) -> HeatRange:
@@ -134,7 +134,7 @@ def too_cold(grade: Grade) -> Cold:
     return Cold(low.temperature_c, stop_c, sentence, f"{low.source}; {source}")
 
 
-def common_range(grades: Sequence[Grade], *, welding: bool = False) -> CommonRange:
+def common_range(grades: Sequence[Grade], *, welding: bool = False) -> HeatsInCommon:
     """The heats that all the grades of one piece stand, to forge them or, with `welding`, to weld them.
 
     From the highest of their lower limits to the lowest of their upper ones. Where a limit is unknown, or
@@ -151,7 +151,7 @@ def common_range(grades: Sequence[Grade], *, welding: bool = False) -> CommonRan
     for one in grades:
         low, high = welding_range(one) if welding else forging_range(one)
         if low.temperature_c is None or high.temperature_c is None:
-            return CommonRange(None, None, None, "", "", _not_known(one, welding))
+            return HeatsInCommon(None, None, None, "", "", _not_known(one, welding))
         lows.append((low.temperature_c, one.name))
         highs.append((high.temperature_c, one.name))
     # Of grades with the same limit, the first one given is named.
@@ -159,15 +159,16 @@ def common_range(grades: Sequence[Grade], *, welding: bool = False) -> CommonRan
     high_c, hottest = min(highs, key=lambda limit: limit[0])
     if low_c > high_c:
         sentence = _apart((low_c, coldest), (high_c, hottest), welding)
-        return CommonRange(None, None, high_c, coldest, hottest, sentence)
+        return HeatsInCommon(None, None, celsius(high_c), coldest, hottest, sentence)
     why = f": {coldest} must not get colder, {hottest} not hotter"
     if len({one.name for one in grades}) == 1:
         why = ""
     elif coldest == hottest:
         why = f": {coldest} sets both limits"
     work = "Weld" if welding else "Forge"
-    sentence = say("{} from {} to {}{}.", work, celsius(low_c), celsius(high_c), why)
-    return CommonRange(low_c, high_c, high_c, coldest, hottest, sentence)
+    lowest, highest = celsius(low_c), celsius(high_c)
+    sentence = say("{} from {} to {}{}.", work, lowest, highest, why)
+    return HeatsInCommon(lowest, highest, highest, coldest, hottest, sentence)
 
 
 def _not_known(grade: Grade, welding: bool) -> Words:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from coach.fire.blows import HAND_HAMMER, Striker, forging_work_j, reckon
 from coach.fire.cooling import AT_THE_ANVIL, CoolingCurve, CoolingSection, cooling_curve
-from coach.fire.limits import CommonRange, burning_limit, common_range, too_cold
+from coach.fire.limits import HeatsInCommon, burning_limit, common_range, too_cold
 from coach.fire.scale import LOWEST_C
 from coach.fire.soaking import soaking_minutes
 from coach.forms import Form, FormError
@@ -43,7 +43,7 @@ class HotWork(NamedTuple):
     section: CoolingSection
     start_c: float  # as it leaves the fire
     stop_c: float  # back to the fire
-    together: CommonRange | None  # what the alloys in the heat stand; None where nothing is known
+    together: HeatsInCommon | None  # what the alloys in the heat stand; None where nothing is known
     curve: CoolingCurve | None  # None where nothing is published for it
     at_least: bool  # it leaves the fire hotter than can be reckoned, so that the time is a little longer
     burns: str  # which alloy the step's own heat would burn, "" for none
@@ -118,15 +118,15 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
     return HotWork(zone, section, start, stop, together, curve, at_least, _burnt(grades, start))
 
 
-def _together(grades: tuple[Grade, ...], *, welding: bool) -> CommonRange | None:
+def _together(grades: tuple[Grade, ...], *, welding: bool) -> HeatsInCommon | None:
     try:
         return common_range(grades, welding=welding)
     except ValueError:
         return None
 
 
-def _stop_c(together: CommonRange | None, start_c: float, *, welding: bool) -> float:
-    low = together.low_c if together is not None else None
+def _stop_c(together: HeatsInCommon | None, start_c: float, *, welding: bool) -> float:
+    low = together.low.value if together is not None and together.low is not None else None
     if welding:
         return low if low is not None and low < start_c else start_c - _WELD_TAKES_C
     # Where nothing is known of a scrap steel, the coldest that carbon steel is worked at.

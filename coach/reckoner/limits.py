@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from coach.fire.limits import (
-    CommonRange,
     HeatLimit,
+    HeatsInCommon,
     burning_limit,
     common_range,
     forging_range,
@@ -57,17 +57,6 @@ class HeatsOfAGrade(NamedTuple):
     cold_source: str  # where they are from
 
 
-class HeatsInCommon(NamedTuple):
-    """The heats that all the grades stand in one piece; None where there are none."""
-
-    low: Figure | None  # the lowest
-    high: Figure | None  # the highest
-    ceiling: Figure | None  # what none of them may pass, even where no heat suits them all
-    low_set_by: str  # the grade that sets the lowest
-    high_set_by: str  # the grade that sets the highest
-    sentence: Words  # what to do
-
-
 class HeatLimits(NamedTuple):
     """The heats of every grade asked for, and of all together."""
 
@@ -86,7 +75,7 @@ def reckon(grade: Sequence[Grade]) -> HeatLimits:
     1100.0
     """
     grades = list({one.name: one for one in grade}.values())
-    forging, welding = (_common(common_range(grades, welding=weld)) for weld in (False, True))
+    forging, welding = (common_range(grades, welding=weld) for weld in (False, True))
     return HeatLimits(tuple(map(_heats, grades)), forging, welding)
 
 
@@ -132,17 +121,6 @@ def _heats(grade: Grade) -> HeatsOfAGrade:
 
 def _known(limit: HeatLimit) -> KnownHeat:
     return KnownHeat(_heat(limit.temperature_c), limit.source)
-
-
-def _common(found: CommonRange) -> HeatsInCommon:
-    return HeatsInCommon(
-        _heat(found.low_c),
-        _heat(found.high_c),
-        _heat(found.ceiling_c),
-        found.low_set_by,
-        found.high_set_by,
-        found.sentence,
-    )
 
 
 def _heat(at_c: float | None) -> Figure | None:

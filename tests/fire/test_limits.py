@@ -18,6 +18,7 @@ from coach.fire.limits import (
 )
 from coach.metals.grade import MARKS, Grade, grade, grades
 from coach.metals.solidus import solidus_c
+from coach.quantities import celsius
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -117,7 +118,7 @@ def test_a_grade_worked_colder_than_others_is_not_stopped_before_its_own_limit()
 
 def test_iron_and_steel_are_forged_where_both_stand_it() -> None:
     found = common_range([IRON, C80])
-    assert (found.low_c, found.high_c) == (900, 1100)
+    assert (found.low, found.high) == (celsius(900), celsius(1100))
     assert (found.low_set_by, found.high_set_by) == ("wrought iron", "C80")
     assert (
         str(found.sentence)
@@ -127,7 +128,7 @@ def test_iron_and_steel_are_forged_where_both_stand_it() -> None:
 
 def test_iron_and_high_carbon_steel_are_welded_at_the_ceiling_of_the_steel() -> None:
     found = common_range([C80, IRON], welding=True)
-    assert (found.low_c, found.high_c, found.ceiling_c) == (None, None, 1150)
+    assert (found.low, found.high, found.ceiling) == (None, None, celsius(1150))
     assert str(found.sentence) == (
         "No welding heat suits them all: wrought iron needs 1300 °C, C80 stands no more than 1150 °C; weld "
         "with borax at 1150 °C, with the heat on the wrought iron and the C80 kept back from it."
@@ -136,7 +137,7 @@ def test_iron_and_high_carbon_steel_are_welded_at_the_ceiling_of_the_steel() -> 
 
 def test_iron_and_mild_steel_share_a_welding_heat() -> None:
     found = common_range([IRON, MILD], welding=True)
-    assert (found.low_c, found.high_c) == (1300, 1320)
+    assert (found.low, found.high) == (celsius(1300), celsius(1320))
 
 
 def test_a_grade_that_sets_both_limits_is_named_once() -> None:
@@ -153,13 +154,13 @@ def test_one_grade_alone_has_its_own_range() -> None:
 def test_grades_that_share_no_forging_heat_are_forged_apart() -> None:
     low = replace(MILD, name="soft", forging_low_c=600.0, forging_high_c=700.0)
     found = common_range([IRON, low])
-    assert (found.low_c, found.high_c) == (None, None)
+    assert (found.low, found.high) == (None, None)
     assert "forge them before they are joined" in str(found.sentence)
 
 
 def test_a_grade_nobody_has_welded_stands_in_the_way() -> None:
     found = common_range([IRON, grade("5160")], welding=True)
-    assert (found.low_c, found.high_c, found.ceiling_c) == (None, None, None)
+    assert (found.low, found.high, found.ceiling) == (None, None, None)
     assert str(found.sentence) == (
         "No welding heat is known for 5160, so none can be given; weld and bend a coupon first."
     )
@@ -180,23 +181,23 @@ def test_the_common_range_lies_within_the_range_of_each(together: list[Grade], w
     found = common_range(together, welding=welding)
     assert str(found.sentence).endswith(".")
     assert "\n" not in str(found.sentence)
-    if found.low_c is None or found.high_c is None:
-        assert found.low_c is found.high_c is None
+    if found.low is None or found.high is None:
+        assert found.low is found.high is None
         return
-    assert found.low_c <= found.high_c
+    assert found.low.value <= found.high.value
     for one in together:
         low, high = welding_range(one) if welding else forging_range(one)
         assert low.temperature_c is not None
         assert high.temperature_c is not None
-        assert low.temperature_c <= found.low_c
-        assert found.high_c <= high.temperature_c
+        assert low.temperature_c <= found.low.value
+        assert found.high.value <= high.temperature_c
 
 
 @given(some_grades, st.sampled_from(ALL))
 def test_another_alloy_in_the_piece_never_widens_the_range(together: list[Grade], more: Grade) -> None:
     alone, joined = common_range(together), common_range([*together, more])
-    if joined.low_c is not None and joined.high_c is not None:
-        assert alone.low_c is not None
-        assert alone.high_c is not None
-        assert alone.low_c <= joined.low_c
-        assert joined.high_c <= alone.high_c
+    if joined.low is not None and joined.high is not None:
+        assert alone.low is not None
+        assert alone.high is not None
+        assert alone.low.value <= joined.low.value
+        assert joined.high.value <= alone.high.value
