@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+import tomllib
+from collections.abc import Callable, Iterable, Sequence
 from math import inf, isfinite
+from pathlib import Path
 from typing import Final, NamedTuple
 
 from coach.quantities.errors import not_known
@@ -96,6 +98,30 @@ class ColourTables(NamedTuple):
             return NamedInTable(table, PAST_COLOURS, None)
         colour = min(table.colours, key=lambda one: abs(one.temperature_c - temperature_c))
         return NamedInTable(table, colour.name, colour)
+
+
+def tables_in(name: str, celsius: Callable[[list[float]], float]) -> tuple[ColourTable, ...]:
+    """The published tables of a file beside this one; `celsius` makes one temperature of its figures."""
+    with Path(__file__).with_name(name).open("rb") as file:
+        tables = tomllib.load(file)["tables"]
+    return tuple(
+        ColourTable(
+            one["name"], one["source"], tuple(_colour(*row, celsius=celsius) for row in one["colours"])
+        )
+        for one in tables
+    )
+
+
+def _colour(
+    figures: float | list[float],
+    words: str,
+    uses: Sequence[str] = (),
+    *,
+    celsius: Callable[[list[float]], float],
+) -> NamedColour:
+    first, *others = words.split(", ")
+    told = figures if isinstance(figures, list) else [figures]
+    return NamedColour(first, tuple(others), celsius(told), tuple(uses))
 
 
 def fold(word: str) -> str:

@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import Final
 
 from coach.fire.glow import check_glow
-from coach.fire.naming import ColourTable, ColourTables, NamedColour
+from coach.fire.naming import ColourTables, tables_in
 from coach.fire.srgb import Linear, Rgb, linear_from_rgb, rgb_from_linear
 
 #: No temper colour is trusted better than plus or minus this, in °C. Judgement: of the five sources
@@ -58,13 +58,6 @@ def temper_rgb(temperature_c: float) -> Rgb:
     return _swatch(round(temperature_c))
 
 
-def _colour(
-    name: str, aliases: tuple[str, ...], figures_f: tuple[float, ...], uses: tuple[str, ...] = ()
-) -> NamedColour:
-    """A colour as published in °F: one figure, both ends of a range or several sources; their mean counts."""
-    return NamedColour(name, aliases, (math.fsum(figures_f) / len(figures_f) - 32.0) / 1.8, uses)
-
-
 @lru_cache(maxsize=512)
 def _swatch(whole_c: int) -> Rgb:
     temperature_f = whole_c * 1.8 + 32.0
@@ -101,99 +94,12 @@ _SWATCHES: Final[tuple[tuple[float, Rgb], ...]] = (
     (700.0, (128, 134, 136)),  # grey
 )
 
-_TABLES: Final = (
-    ColourTable(
-        "The Working of Steel",
-        "F. H. Colvin and K. A. Juthe, The Working of Steel (1921), tempering colours on carbon steels: the "
-        "mean of five sources (confirmed)",
-        (
-            _colour("faint yellow", ("pale yellow", "yellow"), (430, 430, 430, 430, 430)),
-            _colour("light straw", ("straw",), (475, 460, 450, 450)),
-            _colour("dark straw", (), (500, 500, 470, 450, 470)),
-            _colour("reddish purple", ("purple reddish", "purple"), (525, 530, 520, 530, 510)),
-            _colour("bluish purple", ("purple bluish",), (555, 550, 550, 550)),
-            _colour("blue", (), (575, 585, 560, 580, 560)),
-            _colour("grey-blue", ("gray blue",), (600, 600, 610)),
-            _colour("greenish blue", (), (625, 630)),
-        ),
-    ),
-    ColourTable(
-        "Machinery's Handbook",
-        "Machinery's Handbook, temper colours of steel, published in °F (from memory)",
-        (
-            _colour("very pale yellow", (), (430,)),
-            _colour("light yellow", (), (440,)),
-            _colour("pale straw", ("pale straw yellow",), (450,)),
-            _colour("straw", ("straw yellow",), (460,)),
-            _colour("deep straw", ("deep straw yellow",), (470,)),
-            _colour("dark yellow", (), (480,)),
-            _colour("yellow-brown", (), (490,)),
-            _colour("brown-yellow", ("brown",), (500,)),
-            _colour("spotted red-brown", (), (510,)),
-            _colour("brown-purple", (), (520,)),
-            _colour("light purple", (), (530,)),
-            _colour("full purple", ("purple",), (540,)),
-            _colour("dark purple", (), (550,)),
-            _colour("full blue", ("blue",), (560,)),
-            _colour("dark blue", (), (570,)),
-            _colour("very dark blue", (), (600,)),
-            _colour("light blue", (), (640,)),
-        ),
-    ),
-    ColourTable(
-        "Dooley",
-        "W. H. Dooley, Applied Science for Metal Workers, §458, published in °F (confirmed)",
-        (
-            _colour("very pale yellow", (), (430,)),
-            _colour("straw yellow", ("straw",), (460,), ("taps", "dies")),
-            _colour("dark straw", (), (480,), ("reamers", "knives", "punches", "dies")),
-            _colour("brownish yellow", ("brown",), (500,), ("drills", "stone-cutting tools")),
-            _colour("yellow tinged with purple", ("yellow tinged purple",), (520,), ("draft pins",)),
-            _colour("light purple", (), (530,), ("cold chisels for steel", "augers")),
-            _colour(
-                "dark purple",
-                (),
-                (550,),
-                ("springs", "screwdrivers", "cold chisels for iron", "hatchets"),
-            ),
-            _colour("dark blue", (), (570,), ("saws for wood",)),
-            _colour("pale blue", (), (610,)),
-            _colour("blue-green", ("blue tinged with green",), (630,)),
-        ),
-    ),
-    ColourTable(
-        "The Working of Steel, tools",
-        "F. H. Colvin and K. A. Juthe, The Working of Steel (1921), table 26, published in °F (confirmed)",
-        (
-            _colour(
-                "yellow",
-                (),
-                (430, 450),
-                ("thread chasers", "twist drills", "reamers", "dies"),
-            ),
-            _colour("straw", (), (460,), ("shear blades", "boring tools", "engraving tools")),
-            _colour("brown-yellow", ("brown",), (500,), ("taps", "thread dies")),
-            _colour("light purple", (), (530,), ("rock drills", "knives", "punches")),
-            _colour("dark purple", (), (550,), ("cold chisels", "axes", "augers")),
-            _colour("pale blue", (), (580,), ("chisels", "needles")),
-            _colour("blue", (), (600,), ("wood saws", "springs")),
-        ),
-    ),
-    ColourTable(
-        "Butt",
-        "I. R. Butt, The Tinman's Manual and Builder's and Mechanic's Handbook, published in °F (confirmed)",
-        (
-            _colour("very pale straw", (), (430,), ("lancets",)),
-            _colour("straw", (), (450,), ("razors",)),
-            _colour("darker straw", ("dark straw",), (470,), ("penknives",)),
-            _colour("yellow", (), (490,), ("scissors",)),
-            _colour("brown-yellow", ("brown",), (500,), ("hatchets", "chipping chisels")),
-            _colour("slightly tinged purple", (), (520,), ("saws",)),
-            _colour("purple", (), (530,), ("percussive tools",)),
-            _colour("dark purple", (), (550,), ("springs",)),
-            _colour("blue", (), (570,)),
-            _colour("dark blue", (), (600,)),
-        ),
-    ),
+
+def _mean_c(figures_f: list[float]) -> float:
+    """Of one figure in °F, both ends of a range or several sources."""
+    return (math.fsum(figures_f) / len(figures_f) - 32.0) / 1.8
+
+
+TEMPER_COLOURS: Final = ColourTables(
+    "temper colour", tables_in("temper-colours.toml", _mean_c), TEMPER_DOUBT_C
 )
-TEMPER_COLOURS: Final = ColourTables("temper colour", _TABLES, TEMPER_DOUBT_C)
