@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+from typing import NamedTuple
 
 from coach.bench.replay import JobState
 from coach.bench.sentences import kind_of
@@ -33,50 +34,39 @@ class EntryFault(Refusal):
     """Something that cannot be entered; one clear sentence, and nothing was written."""
 
 
-def read_typed(
-    state: JobState,
-    step: Step,
-    system: System,
-    name: str,
-    typed: str,
-    *,
-    gauge: str | None,
-    hot: str | None,
-    insist: bool,
-) -> Reading:
-    """The entry of a reading.
+class Typed(NamedTuple):
+    """A reading as it was typed."""
 
-    Args:
-        state: the job.
-        step: the step in hand.
-        system: the units of a bare number.
-        name: the size, as "blade.thickness".
-        typed: what was read.
-        gauge: what it was read with; None takes the step's.
-        hot: None for cold metal; "" for the step's own heat; else a temperature or a colour's name.
-        insist: stand by it though it seems impossible.
+    name: str  # the size, as "blade.thickness"
+    text: str  # what was read, as a smith writes it
+    gauge: str | None = None  # what it was read with; None takes the step's
+    hot: str | None = None  # None for cold metal; "" for the step's own heat; else a temperature or a colour
+    insist: bool = False  # stand by it though it seems impossible
 
-    Raises:
-        EntryFault: the size, its name, the gauge or the heat cannot be read.
+
+def read_typed(state: JobState, step: Step, system: System, typed: Typed) -> Reading:
+    """The entry of a reading at a step; a bare number is in the units of `system`.
+
+    Raises EntryFault: the size, its name, the gauge or the heat cannot be read.
     """
-    zone, dimension = _size_named(state, step, name)
+    zone, dimension = _size_named(state, step, typed.name)
     kind = kind_of(step, dimension)
     try:
-        size, told_by, own_doubt = _size(kind, typed, step, system)
+        size, told_by, own_doubt = _size(kind, typed.text, step, system)
     except (SizeError, NotKnown) as error:
         raise EntryFault("{}: {}", label(zone, dimension), error.words) from None
-    used = told_by or _gauge(step.gauge if gauge is None else gauge)
+    used = told_by or _gauge(step.gauge if typed.gauge is None else typed.gauge)
     # What lies on the scales weighs the same hot or cold, and a temperature is no size.
-    hot_c, doubt_c = _heat_of(None if told_by else hot, step)
+    hot_c, doubt_c = _heat_of(None if told_by else typed.hot, step)
     return Reading(
         zone=zone,
         dimension=dimension,
-        typed=typed.strip(),
+        typed=typed.text.strip(),
         size=size,
         gauge=used,
         hot_c=hot_c,
         hot_doubt_c=doubt_c or own_doubt,
-        insisted=insist,
+        insisted=typed.insist,
         step=step.number,
     )
 

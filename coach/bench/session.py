@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from coach.bench.answer import Answer, StepDone, Unsettled, unsettled
 from coach.bench.checks import Check
-from coach.bench.entering import EntryFault, read_correction, read_typed
+from coach.bench.entering import EntryFault, Typed, read_correction, read_typed
 from coach.bench.history import Logged, logged
 from coach.bench.in_hand import JobInHand, moment
 from coach.bench.replay import corrections, put_in_by
@@ -50,8 +50,9 @@ class Session(JobInHand):
         self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False
     ) -> Reading:
         """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
-        step = self._step()
-        return read_typed(self._state, step, self.system, name, typed, gauge=gauge, hot=hot, insist=insist)
+        return read_typed(
+            self._state, self._step(), self.system, Typed(name, typed, gauge, hot, insist=insist)
+        )
 
     def read(
         self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False

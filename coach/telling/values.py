@@ -23,6 +23,32 @@ def json_values(value: object, shown: Shown = METRIC) -> object:
     "unit", "text"}; words are told in the units asked for. Named tuples and dataclasses become objects by the
     names of their fields, enums their value, other sequences lists; a number that is not finite becomes None.
     """
+    if isinstance(value, Figure | Span | Wanted | Limits):
+        return _quantity(value, shown)
+    if isinstance(value, Words):
+        return write(value, shown)
+    if isinstance(value, Enum):
+        return json_values(value.value, shown)
+    if isinstance(value, float):
+        return _number(value)
+    return _held(value, shown)
+
+
+def _held(value: object, shown: Shown) -> object:
+    """What holds other values, by the names of its fields, its keys or in its order; anything else itself."""
+    if isinstance(value, tuple) and hasattr(value, "_fields"):
+        pairs = zip(value._fields, value, strict=True)
+        return {name: json_values(item, shown) for name, item in pairs}
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name: json_values(getattr(value, field.name), shown) for field in fields(value)}
+    if isinstance(value, Mapping):
+        return {str(key): json_values(item, shown) for key, item in value.items()}
+    if isinstance(value, list | tuple | set | frozenset):
+        return [json_values(item, shown) for item in value]
+    return value
+
+
+def _quantity(value: Figure | Span | Wanted | Limits, shown: Shown) -> dict[str, object]:
     if isinstance(value, Figure):
         told: dict[str, object] = {"value": _number(value.value), "unit": value.kind.unit}
         if value.doubt is not None:
@@ -33,22 +59,7 @@ def json_values(value: object, shown: Shown = METRIC) -> object:
     if isinstance(value, Wanted):
         limits = _limits(value.limits)
         return {**limits, "unit": value.kind.unit, "text": write_wanted(value, shown)}
-    if isinstance(value, Limits):
-        return _limits(value)
-    if isinstance(value, Words):
-        return write(value, shown)
-    if isinstance(value, Enum):
-        return json_values(value.value, shown)
-    if isinstance(value, tuple) and hasattr(value, "_fields"):
-        pairs = zip(value._fields, value, strict=True)
-        return {name: json_values(item, shown) for name, item in pairs}
-    if is_dataclass(value) and not isinstance(value, type):
-        return {field.name: json_values(getattr(value, field.name), shown) for field in fields(value)}
-    if isinstance(value, Mapping):
-        return {str(key): json_values(item, shown) for key, item in value.items()}
-    if isinstance(value, list | tuple | set | frozenset):
-        return [json_values(item, shown) for item in value]
-    return _number(value) if isinstance(value, float) else value
+    return _limits(value)
 
 
 def _number(value: float) -> float | None:
