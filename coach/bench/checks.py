@@ -6,14 +6,13 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
-from coach.bench.sentences import kind_of
 from coach.forms import label
 from coach.ledger.course import Course, Outcome
 from coach.ledger.forecast import Forecast
 from coach.ledger.heats import heats_to_go
 from coach.ledger.verdict import Verdict
 from coach.ledger.wanting import wanted
-from coach.ledger.weighing import MASS, expected_mass, expected_slug
+from coach.ledger.weighing import MASS, expected_mass, expected_slug, kind_of
 from coach.ledger.workpiece import Estimate
 from coach.ledger.zone_forecast import expected_size
 from coach.log.entries import Entry

@@ -6,10 +6,9 @@ import difflib
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
-from coach.bench.sentences import kind_of
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, colour_temperature_c
 from coach.forms import label, said
-from coach.ledger.weighing import MASS, SLUG
+from coach.ledger.weighing import MASS, SLUG, kind_of
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.reading import Reading
 from coach.metals.elongation import elongation

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from coach.bench.sentences import kind_of
 from coach.forms import label
+from coach.ledger.weighing import kind_of
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.struck import Struck

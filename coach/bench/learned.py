@@ -7,12 +7,12 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
-from coach.bench.sentences import kind_of
 from coach.fire.spreading import spread_coefficient
 from coach.forms import label
 from coach.ledger.course import Course, Outcome
 from coach.ledger.learning import UNTAUGHT, Taught
 from coach.ledger.running import coefficient
+from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SCALE, SPREAD
 from coach.quantities.figure import Figure, Kind, mm
 from coach.recipe.model import Step

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.bench.sentences import kind_of
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
 from coach.forms import label
+from coach.ledger.weighing import kind_of
 from coach.operations import operation
 from coach.quantities.figure import Figure, Wanted, celsius
 from coach.quantities.words import Words

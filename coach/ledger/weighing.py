@@ -9,8 +9,11 @@ from coach.ledger.reading import ColdReading, Surprise, bias_name, with_bias
 from coach.ledger.stepping import chance_name
 from coach.ledger.working import density_g_mm3
 from coach.ledger.workpiece import Estimate, Workpiece, volume_name
+from coach.operations import operation
 from coach.operations.does import Cause
 from coach.operations.gauges import SCALES
+from coach.quantities import Kind
+from coach.recipe.model import Step
 
 MASS = "mass"  # of a piece with all that is welded on it
 SLUG = "slug"  # of the slug that a punch step drove out of a zone
@@ -61,3 +64,10 @@ def weighed(workpiece: Workpiece, surprise: Surprise) -> Workpiece:
     slopes = {**surprise.expected.slopes, bias: 1.0}
     off = cold.size_mm - surprise.expected.value - belief.mean(bias)
     return workpiece._replace(belief=belief.update(slopes, off, cold.chance_mm**2))
+
+
+def kind_of(step: Step | None, dimension: str) -> Kind:
+    """What a size that is read at a step is."""
+    if dimension in (MASS, SLUG):
+        return Kind.MASS
+    return (operation(step.operation).kind_of(dimension) if step is not None else None) or Kind.LENGTH
