@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+from pathlib import Path
 from typing import Final, NamedTuple
 
 from coach.quantities.checks import check_share, check_size
@@ -63,9 +65,9 @@ def wood(name: str) -> Wood:
     0.078
     """
     asked = " ".join(name[:120].casefold().split())
-    if asked in _BY_NAME:
-        return _BY_NAME[asked]
-    raise not_known("shrinkage for a wood", name, {one: one for one in _BY_NAME})
+    if asked in _by_name():
+        return _by_name()[asked]
+    raise not_known("shrinkage for a wood", name, {one: one for one in _by_name()})
 
 
 def wood_called(name: str) -> Wood:
@@ -79,33 +81,15 @@ def wood_called(name: str) -> Wood:
 
 def woods() -> tuple[Wood, ...]:
     """Every wood whose shrinkage is known, those most used for hafts first."""
-    return tuple(_BY_NAME.values())
+    return tuple(_by_name().values())
 
 
-_TABLE: Final = "Wood Handbook, Wood as an Engineering Material, FPL-GTR-190, table 4-3"
-_SEEN: Final = f"{_TABLE} (confirmed)"
-_RETOLD: Final = f"{_TABLE}, as quoted by others (confirmed second-hand)"
-_MEMORY: Final = f"{_TABLE} (from memory)"
+@cache
+def _by_name() -> dict[str, Wood]:
+    import tomllib
 
-_BY_NAME: Final = {
-    name: Wood(name, radial_percent / 100.0, tangential_percent / 100.0, source)
-    for name, radial_percent, tangential_percent, source in (
-        ("white ash", 4.9, 7.8, _SEEN),
-        ("pignut hickory", 7.2, 11.5, _SEEN),
-        ("mockernut hickory", 7.7, 11.0, _SEEN),
-        ("shagbark hickory", 7.0, 10.5, _RETOLD),
-        ("pecan hickory", 4.9, 8.9, _SEEN),
-        ("american beech", 5.5, 11.9, _SEEN),
-        ("white oak", 5.6, 10.5, _SEEN),
-        ("northern red oak", 4.0, 8.6, _MEMORY),
-        ("sugar maple", 4.8, 9.9, _MEMORY),
-        ("black locust", 4.6, 7.2, _MEMORY),
-        ("yellow birch", 7.3, 9.5, _SEEN),
-        ("paper birch", 6.3, 8.6, _SEEN),
-        ("american elm", 4.2, 9.5, _SEEN),
-        ("rock elm", 4.8, 8.1, _SEEN),
-        ("green ash", 4.6, 7.1, _SEEN),
-        ("black cherry", 3.7, 7.1, _SEEN),
-        ("black walnut", 5.5, 7.8, _SEEN),
-    )
-}
+    told = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
+    return {
+        name: Wood(name, radial_percent / 100.0, tangential_percent / 100.0, told["sources"][by])
+        for name, (radial_percent, tangential_percent, by) in told["woods"].items()
+    }

@@ -35,8 +35,4 @@ class Flat(Bar):
         return rectangle(self.width_mm, self.thickness_mm)
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if dimension == "length":
-            return volume_mm3 / (self.width_mm * self.thickness_mm)
-        if dimension == "width":
-            return volume_mm3 / (self.thickness_mm * self.length_mm)
-        return volume_mm3 / (self.width_mm * self.length_mm)
+        return self.size_mm(dimension) * volume_mm3 / self.volume_mm3()  # it grows evenly with each size

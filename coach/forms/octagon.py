@@ -45,8 +45,3 @@ class Octagon(Bar):
             (-flat, corner),
             (-flat, -corner),
         )
-
-    def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if dimension == "length":
-            return volume_mm3 / self.section_area_mm2()
-        return math.sqrt(volume_mm3 / (2 * _SIDE * self.length_mm))

@@ -33,8 +33,3 @@ class Round(Bar):
     def outline(self) -> Loop:
         """The circle as an inscribed polygon, mm."""
         return circle(self.diameter_mm)
-
-    def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if dimension == "length":
-            return volume_mm3 / self.section_area_mm2()
-        return math.sqrt(4 * volume_mm3 / (math.pi * self.length_mm))

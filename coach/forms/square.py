@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -33,8 +32,3 @@ class Square(Bar):
     def outline(self) -> Loop:
         """The square, mm."""
         return rectangle(self.side_mm, self.side_mm)
-
-    def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if dimension == "length":
-            return volume_mm3 / (self.side_mm * self.side_mm)
-        return math.sqrt(volume_mm3 / self.length_mm)
