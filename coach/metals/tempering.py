@@ -7,7 +7,10 @@ with the parameter of Hollomon and Jaffe. All of it is for steel that was harden
 from __future__ import annotations
 
 import math
-from typing import Final, NamedTuple
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any, Final, NamedTuple
 
 from coach.quantities.checks import check_temperature
 from coach.quantities.figure import Figure, Kind, Span, celsius, seconds
@@ -134,7 +137,7 @@ def tempering_row(name: str) -> TemperingRow | None:
     >>> tempering_row("Mild steel") is None
     True
     """
-    return _ROWS.get(name.casefold().replace(" ", "").replace("-", ""))
+    return _rows().get(name.casefold().replace(" ", "").replace("-", ""))
 
 
 def tempered_hrc(row: TemperingRow, temperature_c: float, hours: float) -> Tempered:
@@ -292,76 +295,26 @@ def _time(hours: float) -> Figure:
     return seconds(3600.0 * hours)
 
 
-_TABLE_C: Final = (205.0, 260.0, 315.0, 370.0, 425.0, 480.0, 540.0, 595.0, 650.0)
-_HANDBOOK: Final = (
-    "ASM handbook, typical hardnesses of carbon and alloy steels after tempering, quenched in water "
-    "(from memory)"
-)
-_TOOL_STEELS: Final = "tempering tables of tool steels (from memory)"
-_THIN: Final = (
-    "The table is of bars: thin blades are quoted at 60 to 61 HRC after 205 °C, and a thick bar quenched in "
-    "oil is not hardened through."
-)
-_THICK: Final = "A thick bar quenched in oil is not hardened through."
+@cache
+def _rows() -> dict[str, TemperingRow]:
+    import tomllib
+
+    told = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
+    rows = {name: _row(name, one, told) for name, one in told["rows"].items() if "like" not in one}
+    return {
+        name.casefold(): rows[name] if name in rows else _taken_for(name, rows[one["like"]], one)
+        for name, one in told["rows"].items()
+    }
 
 
-def _full_row(
-    name: str, hrc: tuple[float, ...], carbon_per_cent: float, doubt_hrc: float, note: str
-) -> TemperingRow:
-    constant = hollomon_jaffe_constant(carbon_per_cent)
-    return TemperingRow(name, tuple(zip(_TABLE_C, hrc, strict=True)), doubt_hrc, constant, _HANDBOOK, note)
-
-
-_1050: Final = _full_row("1050", (52.0, 50.0, 46.0, 44.0, 40.0, 37.0, 31.0, 29.0, 22.0), 0.50, 2.0, "")
-_1060: Final = _full_row("1060", (56.0, 55.0, 50.0, 42.0, 38.0, 37.0, 35.0, 33.0, 26.0), 0.60, 2.0, "")
-_1080: Final = _full_row("1080", (57.0, 55.0, 50.0, 43.0, 41.0, 40.0, 39.0, 38.0, 32.0), 0.80, 2.0, _THIN)
-_1095: Final = _full_row("1095", (58.0, 57.0, 52.0, 47.0, 43.0, 42.0, 41.0, 40.0, 33.0), 0.95, 3.0, _THICK)
-_W1: Final = _full_row(
-    "W1",
-    (61.0, 58.0, 54.0, 50.0, 46.0, 42.0, 38.0, 34.0, 30.0),
-    1.00,
-    3.0,
-    "The row of W1 with 1.0 % of carbon.",
-)._replace(source=_TOOL_STEELS)
-_O1_HRC: Final = (60.0, 58.0, 55.0, 53.0, 50.0, 47.0, 43.0, 39.0, 34.0)
-_O1: Final = TemperingRow(
-    "O1",
-    ((150.0, 63.0), *zip(_TABLE_C, _O1_HRC, strict=True)),
-    2.0,
-    GENERAL_CONSTANT,
-    _TOOL_STEELS,
-    "",
-)
-_5160: Final = TemperingRow(
-    "5160",
-    ((205.0, 59.0), (260.0, 55.0), (315.0, 54.0), (425.0, 48.0), (540.0, 37.0), (650.0, 28.0)),
-    2.0,
-    GENERAL_CONSTANT,
-    "ASM handbook, 5160 quenched and tempered: 627, 555, 461, 341 and 269 HB, by ASTM E140 (from memory)",
-    "Of its figures, that at 260 °C is not from Brinell.",
-)
-
-
-def _taken_for(
-    name: str, row: TemperingRow, reason: str = "", doubt_hrc: float | None = None
-) -> TemperingRow:
-    note = f"The row of {row.name}, taken for {name}{reason}: judgement. {row.note}".strip()
-    return row._replace(name=name, note=note, doubt_hrc=doubt_hrc or row.doubt_hrc)
-
-
-_ROWS: Final = {
-    row.name.casefold(): row
-    for row in (
-        _taken_for("C45", _1050, ", which has less carbon", 3.0),
-        _1050,
-        _1060,
-        _taken_for("1075", _1080),
-        _1080,
-        _taken_for("C80", _1080),
-        _taken_for("1084", _1080),
-        _1095,
-        _W1,
-        _O1,
-        _5160,
+def _row(name: str, one: Mapping[str, Any], told: Mapping[str, Any]) -> TemperingRow:
+    constant = hollomon_jaffe_constant(one.get("carbon_per_cent"))
+    points = tuple(zip(one.get("at_c", told["table_c"]), one["hrc"], strict=True))
+    return TemperingRow(
+        name, points, one["doubt_hrc"], constant, told["sources"][one["source"]], one.get("note", "")
     )
-}
+
+
+def _taken_for(name: str, row: TemperingRow, one: Mapping[str, Any]) -> TemperingRow:
+    note = f"The row of {row.name}, taken for {name}{one.get('reason', '')}: judgement. {row.note}".strip()
+    return row._replace(name=name, note=note, doubt_hrc=one.get("doubt_hrc", row.doubt_hrc))
