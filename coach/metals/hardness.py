@@ -10,7 +10,10 @@ Rockwell figure to a whole number.
 from __future__ import annotations
 
 import re
+import tomllib
 from bisect import bisect_left
+from functools import cache
+from pathlib import Path
 from typing import Final, NamedTuple
 
 from coach.quantities.errors import SizeError, briefly
@@ -28,42 +31,6 @@ class _Column(NamedTuple):
     unit: str
     figures: tuple[float, ...]
 
-
-_HRC: Final = _Column(
-    "Rockwell C",
-    "HRC",
-    (
-        *(20.0, 22.0, 24.0, 25.0, 26.0, 28.0, 30.0, 32.0, 34.0, 35.0, 36.0, 38.0, 40.0, 42.0),
-        *(44.0, 45.0, 46.0, 48.0, 50.0, 52.0, 54.0, 55.0, 56.0, 58.0, 60.0, 62.0, 64.0, 65.0),
-    ),
-)
-_HV: Final = _Column(
-    "Vickers",
-    "HV",
-    (
-        *(238.0, 248.0, 260.0, 266.0, 272.0, 286.0, 302.0, 318.0, 336.0, 345.0, 354.0, 372.0, 392.0, 412.0),
-        *(434.0, 446.0, 458.0, 484.0, 513.0, 544.0, 577.0, 595.0, 613.0, 653.0, 697.0, 746.0, 800.0, 832.0),
-    ),
-)
-# The column goes on to 739 at 65 HRC, but above about 650 the ball itself gives way (from memory).
-_HB: Final = _Column(
-    "Brinell",
-    "HB",
-    (
-        *(226.0, 237.0, 247.0, 253.0, 258.0, 271.0, 286.0, 301.0, 319.0, 327.0, 336.0, 353.0, 371.0, 390.0),
-        *(409.0, 421.0, 432.0, 455.0, 481.0, 512.0, 543.0, 560.0, 577.0, 615.0, 654.0),
-    ),
-)
-
-# ISO 18265:2013 Table A.1, unalloyed and low-alloy steel (from memory).
-_TENSILE_HV: Final = _Column(
-    "Vickers", "HV", (200.0, 250.0, 300.0, 350.0, 400.0, 450.0, 500.0, 550.0, 600.0, 650.0)
-)
-_TENSILE: Final = _Column(
-    "tensile strength",
-    "MPa",
-    (640.0, 800.0, 965.0, 1125.0, 1290.0, 1455.0, 1630.0, 1810.0, 1995.0, 2180.0),
-)
 
 _BALL: Final = " (Brinell is no fair test above about 650 HB)"
 _WANTED: Final = "type a hardness such as 56 HRC, 600 HV or 550 HB"
@@ -88,7 +55,7 @@ def hrc_of_hv(hv: float) -> float:
     >>> round(hrc_of_hv(650), 2)
     57.85
     """
-    return _between(hv, _HV, _HRC)
+    return _between(hv, _column("hv"), _column("hrc"))
 
 
 def hv_of_hrc(hrc: float) -> float:
@@ -99,7 +66,7 @@ def hv_of_hrc(hrc: float) -> float:
     >>> hv_of_hrc(60)
     697.0
     """
-    return _between(hrc, _HRC, _HV)
+    return _between(hrc, _column("hrc"), _column("hv"))
 
 
 def hrc_of_hb(hb: float) -> float:
@@ -110,7 +77,7 @@ def hrc_of_hb(hb: float) -> float:
     >>> hrc_of_hb(481)
     50.0
     """
-    return _between(hb, _HB, _HRC)
+    return _between(hb, _column("hb"), _column("hrc"))
 
 
 def hb_of_hv(hv: float) -> float:
@@ -121,7 +88,7 @@ def hb_of_hv(hv: float) -> float:
     >>> hb_of_hv(513)
     481.0
     """
-    return _between(hv, _HV, _HB)
+    return _between(hv, _column("hv"), _column("hb"))
 
 
 def tensile_mpa_of_hv(hv: float) -> float:
@@ -133,7 +100,7 @@ def tensile_mpa_of_hv(hv: float) -> float:
     >>> tensile_mpa_of_hv(300)
     965.0
     """
-    return _between(hv, _TENSILE_HV, _TENSILE)
+    return _between(hv, _column("tensile_hv"), _column("tensile"))
 
 
 def converted(hrc: float) -> Hardness:
@@ -146,8 +113,8 @@ def converted(hrc: float) -> Hardness:
     return Hardness(
         float(hrc),
         hv,
-        hb_of_hv(hv) if hv <= _HV.figures[len(_HB.figures) - 1] else None,
-        tensile_mpa_of_hv(hv) if hv <= _TENSILE_HV.figures[-1] else None,
+        hb_of_hv(hv) if hv <= _column("hv").figures[len(_column("hb").figures) - 1] else None,
+        tensile_mpa_of_hv(hv) if hv <= _column("tensile_hv").figures[-1] else None,
     )
 
 
@@ -172,9 +139,10 @@ def read_hardness(text: str) -> float:
             f"The Rockwell C scale ends at {HIGHEST_READING_HRC:g} HRC, and {briefly(text)} is above it; "
             "type HV after a Vickers figure or HB after a Brinell figure."
         )
-    if number < _HRC.figures[0]:
+    lowest = _column("hrc").figures[0]
+    if number < lowest:
         raise SizeError(
-            f"Steel softer than {_HRC.figures[0]:g} HRC is not measured on the Rockwell C scale, and "
+            f"Steel softer than {lowest:g} HRC is not measured on the Rockwell C scale, and "
             f"{briefly(text)} is below it; {_WANTED}."
         )
     return number
@@ -203,7 +171,7 @@ def _between(value: float, given: _Column, sought: _Column) -> float:
     low, high = rows[0][0], rows[-1][0]
     # Written so that a value which is not a number is refused too.
     if not low <= value <= high:
-        why = _BALL if _HB in (given, sought) else ""
+        why = _BALL if _column("hb") in (given, sought) else ""
         raise OutOfRange(
             f"The table for {sought.name} holds from {low:g} to {high:g} {given.unit}{why}, not at {value:g} "
             f"{given.unit}; give a hardness within it."
@@ -211,3 +179,10 @@ def _between(value: float, given: _Column, sought: _Column) -> float:
     after = max(1, bisect_left(rows, (value,)))
     (before, first), (next_, second) = rows[after - 1], rows[after]
     return first + (value - before) / (next_ - before) * (second - first)
+
+
+@cache
+def _column(key: str) -> _Column:
+    with Path(__file__).with_suffix(".toml").open("rb") as file:
+        told = tomllib.load(file)[key]
+    return _Column(told["name"], told["unit"], tuple(told["figures"]))
