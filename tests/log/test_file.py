@@ -280,7 +280,9 @@ import os, sys, tempfile
 from pathlib import Path
 from coach.log.copies import keep_backup
 from coach.log.jobs import Log, LogError
+from coach.log.kinds import kinds
 from tests.log.bodies import BEGAN, NOTE
+kinds()  # found while the program's own folder can still be looked into, which need not be open to anyone
 if hasattr(os, "geteuid") and os.geteuid() == 0:
     os.setgroups([])
     os.setgid(65534)
