@@ -164,7 +164,7 @@ def _reasons(haft: MeasuredHaft, shrunk: Oval, fit_mm: float, flare_mm: float) -
         yield say("A riven haft is uneven, so the eye is left {} tighter.", _fine(UNEVEN_MM))
     yield say("Another {} is left for scale and the file.", _fine(fit_mm))
     if flare_mm > 0.0:
-        yield say("The far side is flared by {} in width for the wedge to fill.", _fine(flare_mm))
+        yield say("The far side is {} wider, for the wedge to fill.", _fine(flare_mm))
 
 
 def kerf_depth_mm(eye_depth_mm: float) -> float:

@@ -244,7 +244,7 @@ def _steel_told(answer: Steel) -> Iterator[Told]:
     yield Under("Known of it", (_known(answer.properties),))
     criticals = rows((one.name, _critical_told(one), one.source) for one in answer.criticals)
     beyond = dict.fromkeys(one.extrapolated for one in answer.criticals)
-    yield Under("CriticalPoint from its composition", (criticals, *beyond))
+    yield Under("Critical temperatures from its composition", (criticals, *beyond))
     if (one := answer.hardening) is not None:
         first, *rest = one.steps
         heats = say("From {} to {}. Source: {}.", one.low, one.high, one.source)

@@ -102,7 +102,7 @@ def test_the_reasons_are_sentences_in_the_units_asked_for() -> None:
         "The haft measures 1 1/4 in × 25/32 in at 12 % moisture.",
         "At 8 % white ash will have shrunk by 0.013 in in length and 0.005 in in width.",
         "Another 0.016 in is left for scale and the file.",
-        "The far side is flared by 0.079 in in width for the wedge to fill.",
+        "The far side is 0.079 in wider, for the wedge to fill.",
     )
     assert "Another 0.40 mm is left for scale and the file." in told(found, Shown())
     assert any("uneven" in reason and "0.50 mm" in reason for reason in told(natural(31, 20), Shown()))
