@@ -22,40 +22,33 @@ def _own_home() -> Path | None:
     return Path(named).expanduser().absolute() if named else None
 
 
-def data_folder() -> Path:
-    """The folder of the log and its backups."""
+def _folder(kind: str) -> Path:
     if (home := _own_home()) is not None:
-        return home / "data"
+        return home / kind
     import platformdirs
 
-    return platformdirs.user_data_path(APP_NAME, appauthor=False)
+    path: Path = getattr(platformdirs, f"user_{kind}_path")(APP_NAME, appauthor=False)
+    return path
+
+
+def data_folder() -> Path:
+    """The folder of the log and its backups."""
+    return _folder("data")
 
 
 def config_folder() -> Path:
     """The folder of what the smith has set: units, gauges, the look of the bench."""
-    if (home := _own_home()) is not None:
-        return home / "config"
-    import platformdirs
-
-    return platformdirs.user_config_path(APP_NAME, appauthor=False)
+    return _folder("config")
 
 
 def log_folder() -> Path:
     """The folder of reports on faults of the program itself; the log is not here."""
-    if (home := _own_home()) is not None:
-        return home / "log"
-    import platformdirs
-
-    return platformdirs.user_log_path(APP_NAME, appauthor=False)
+    return _folder("log")
 
 
 def cache_folder() -> Path:
     """The folder of what is only kept to be quicker; it may be emptied at any time."""
-    if (home := _own_home()) is not None:
-        return home / "cache"
-    import platformdirs
-
-    return platformdirs.user_cache_path(APP_NAME, appauthor=False)
+    return _folder("cache")
 
 
 def shop_file() -> Path:

@@ -23,8 +23,7 @@ from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import LABEL, joined, one_line
-from coach.telling.plan import outset_page, steps_page
-from coach.telling.units import shown_in
+from coach.telling.plan import outset_page, shown_in, steps_page
 from coach.telling.writing import Shown
 
 WAY_IN = {

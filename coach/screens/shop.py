@@ -20,8 +20,8 @@ from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import BAD, QUIET, STRONG, joined, one_line
+from coach.telling.clock import moment
 from coach.telling.entered import answer_text
-from coach.telling.moments import moment
 from coach.telling.writing import write_count
 
 if TYPE_CHECKING:

@@ -1,14 +1,24 @@
-"""The clock of the heat in hand, as it is told."""
+"""Moments of the log as the clock on the wall showed them, and the clock of the heat in hand."""
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import TYPE_CHECKING
 
 from coach.quantities.words import NOTHING, Words, say
-from coach.telling.moments import time_of_day
 
 if TYPE_CHECKING:
     from coach.bench.clock import HeatClock
+
+
+def moment(at: str) -> str:
+    """A day and a time: `2026-11-25 09:30`; "" for none."""
+    return f"{datetime.fromisoformat(at).astimezone():%Y-%m-%d %H:%M}" if at else ""
+
+
+def time_of_day(at: str) -> str:
+    """A time: `09:30:05`; "" for none."""
+    return f"{datetime.fromisoformat(at).astimezone():%H:%M:%S}" if at else ""
 
 
 def soak_words(clock: HeatClock) -> Words:

@@ -15,14 +15,14 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from math import floor, isfinite, log10
 from types import MappingProxyType
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.operations.shop_test import Result
 from coach.quantities.figure import COVERAGE, Figure, Kind, Span, Wanted
-from coach.quantities.units import convert
 from coach.telling.writing import (
     MINUS,
     Shown,
+    nearest,
     write_angle,
     write_as_read,
     write_duration,
@@ -39,9 +39,56 @@ NOT_KNOWN: Final = "not known"
 #: From this share of the value on, a doubt is told as the range it leaves rather than as give or take.
 _WIDE: Final = 0.25
 
-_LENGTHS: Final = (Kind.LENGTH, Kind.GAP, Kind.FINE)
-_MM_IN_INCH, _MM3_IN_CM3, _MM3_IN_CUBIC_INCH = 25.4, 1000.0, 16387.064
+_INCH, _POUND = Fraction(127, 5), Fraction("453.59237")
 _UNIT_AT_END: Final = re.compile(r"^(?P<number>[^a-zµ°%]*?\d)(?P<unit> ?[a-zA-Zµ°%][^\d]*)$")
+
+
+class _Decimals(NamedTuple):
+    """A kind that is written as a plain decimal number."""
+
+    places: int
+    unit: str
+    per_unit: Fraction = Fraction(1)  # in the base unit of its kind
+
+
+def _alike(places: int, unit: str = "") -> tuple[_Decimals, _Decimals]:
+    return _Decimals(places, unit), _Decimals(places, unit)
+
+
+#: How kinds are written in millimetres and in inches; those that are not here have a writer of their own.
+_DECIMALS: Final[Mapping[Kind, tuple[_Decimals | None, _Decimals | None]]] = MappingProxyType(
+    {
+        Kind.GAP: (None, _Decimals(3, " in", _INCH)),  # as feelers are marked: a thirty-second is a wide gap
+        Kind.FINE: (_Decimals(2, " mm"), _Decimals(3, " in", _INCH)),
+        Kind.AREA: (_Decimals(0, " mm²"), _Decimals(2, " in²", _INCH**2)),
+        Kind.VOLUME: (_Decimals(2, " cm³", Fraction(1000)), _Decimals(3, " in³", _INCH**3)),
+        Kind.LINEAR_MASS: (_Decimals(3, " kg/m", Fraction(1000)), None),
+        Kind.DENSITY: (
+            _Decimals(2, " g/cm³"),
+            _Decimals(0, " lb/ft³", _POUND / (12 * _INCH / 10) ** 3),
+        ),
+        Kind.TEMPERATURE_CHANGE: (_Decimals(0, " °C"), _Decimals(0, " °F", Fraction(5, 9))),
+        # A pound of force: NIST SP 811 (2008), appendix B.8; a ksi is a thousand on a square inch.
+        Kind.STRESS: (_Decimals(0, " MPa"), _Decimals(0, " ksi", _POUND * Fraction("9.80665") / _INCH**2)),
+        Kind.FACTOR: _alike(2),
+        Kind.COUNT: _alike(0),
+        Kind.HARDNESS: _alike(0, " HRC"),
+        Kind.VICKERS: _alike(0, " HV"),
+        Kind.BRINELL: _alike(0, " HBW"),
+        Kind.ENERGY: _alike(0, " J"),
+    }
+)
+#: What the others are written to: in the unit as shown.
+_FINEST: Final[Mapping[Kind, Fraction]] = MappingProxyType(
+    {
+        Kind.LENGTH: Fraction(1, 10),
+        Kind.GAP: Fraction(1, 10),
+        Kind.MASS: Fraction(1, 10),
+        Kind.TEMPERATURE: Fraction(1),
+        Kind.ANGLE: Fraction(1, 2),
+        Kind.SHARE: Fraction(1, 1000),
+    }
+)
 
 
 def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
@@ -133,7 +180,7 @@ def _rounded(value: float, kind: Kind, step: Fraction, shown: Shown) -> float:
     if not step:
         return value
     per_unit, zero = _line(kind, shown)
-    return float((_nearest((Fraction(value) - zero) / per_unit, step)) * per_unit + zero)
+    return float(nearest((Fraction(value) - zero) / per_unit, step) * per_unit + zero)
 
 
 def place_of(doubt: float) -> Fraction:
@@ -166,41 +213,46 @@ def _step(figure: Figure, shown: Shown, *, roughly: bool = False) -> Fraction:
     if figure.kind is Kind.MASS and shown.system == "in" and doubt < 8.0:
         return Fraction(1, 10) if doubt < 3.55 else Fraction(1)
     if not roughly:  # never finer than it is written, or it would be rounded twice
-        return max(place_of(doubt), _grain(figure))
+        return max(place_of(doubt), _grain(figure, shown))
     most = doubt if _is_wide(figure) else 2.0 * doubt
     place = Fraction(10) ** floor(log10(most))
     return max(place, Fraction(1)) if figure.kind is Kind.COUNT else place
 
 
-def _grain(figure: Figure) -> Fraction:
-    """What a figure is written to, whatever its doubt."""
-    if figure.kind in (Kind.LENGTH, Kind.GAP) and abs(figure.value) >= 100.0:
+def _grain(figure: Figure, shown: Shown) -> Fraction:
+    """What a figure is written to, whatever its doubt, in the unit shown."""
+    kind = figure.kind
+    if kind is Kind.LENGTH and shown.system == "in":
+        return Fraction(1, shown.fraction)
+    written = _decimals(kind, shown)
+    if written is not None:
+        return Fraction(1, 10**written.places)
+    if kind in (Kind.LENGTH, Kind.GAP) and abs(figure.value) >= 100.0:  # a rule, a tape: see `write_length`
         return Fraction(1, 2) if abs(figure.value) < 1000.0 else Fraction(1)
-    return Fraction(str(_FINEST.get(figure.kind, 0.0)))
+    return _FINEST.get(kind, Fraction(0))
 
 
 def _is_wide(figure: Figure) -> bool:
     return COVERAGE * (figure.doubt or 0.0) >= _WIDE * abs(figure.value)
 
 
+def _decimals(kind: Kind, shown: Shown) -> _Decimals | None:
+    return _DECIMALS.get(kind, (None, None))[shown.system == "in"]
+
+
 def _line(kind: Kind, shown: Shown) -> tuple[Fraction, Fraction]:
     """How much one unit as shown is in the base unit, and the zero of that scale."""
-    if shown.system == "mm":
-        return Fraction(1), Fraction(0)
-    if kind in _LENGTHS:
-        return Fraction(127, 5), Fraction(0)
-    if kind is Kind.MASS:
-        return convert(Fraction(1), "oz", "g"), Fraction(0)
-    if kind is Kind.TEMPERATURE:
-        return Fraction(5, 9), Fraction(-160, 9)
-    if kind is Kind.TEMPERATURE_CHANGE:
-        return Fraction(5, 9), Fraction(0)
+    written = _decimals(kind, shown)
+    if written is not None:
+        return written.per_unit, Fraction(0)
+    if shown.system == "in":
+        if kind is Kind.LENGTH:
+            return _INCH, Fraction(0)
+        if kind is Kind.MASS:
+            return _POUND / 16, Fraction(0)
+        if kind is Kind.TEMPERATURE:
+            return Fraction(5, 9), Fraction(-160, 9)
     return Fraction(1), Fraction(0)
-
-
-def _nearest(number: Fraction, step: Fraction) -> Fraction:
-    whole = floor(abs(number) / step + Fraction(1, 2)) * step
-    return -whole if number < 0 else whole
 
 
 def _with_doubt(figure: Figure, shown: Shown) -> str:
@@ -208,52 +260,31 @@ def _with_doubt(figure: Figure, shown: Shown) -> str:
     text = _plain(by_doubt(figure, shown), figure.kind, shown)
     if not doubt or not isfinite(doubt):
         return text
-    if doubt < _finest(figure, shown) or figure.kind is Kind.FACTOR:
-        return _finely(figure, doubt, shown)
+    per_unit, _ = _line(figure.kind, shown)
     give = _give(figure, doubt, shown)
-    if not re.search("[1-9]", give):  # never give or take nothing
+    too_fine = Fraction(doubt) / per_unit < _grain(figure, shown) or figure.kind is Kind.FACTOR
+    if too_fine or not re.search("[1-9]", give):  # never give or take nothing
         return _finely(figure, doubt, shown)
     number, unit = _split(text)
     return f"{number} ±{give}" if unit == _split(give)[1] else f"{text} ±{give}"
 
 
 def _give(figure: Figure, doubt: float, shown: Shown) -> str:
-    per_unit, _ = _line(figure.kind, shown)
-    step = _step(figure, shown)
-    told = float(_nearest(Fraction(doubt) / per_unit, step) * per_unit) if step else doubt
     kind = Kind.TEMPERATURE_CHANGE if figure.kind is Kind.TEMPERATURE else figure.kind
     if kind is Kind.TIME and figure.value >= 600.0:  # told in whole minutes, and its doubt with it
         told = max(60.0, 60.0 * round(doubt / 60.0))
         return f"{told / 60.0:.0f} min" if told < 3600.0 else _plain(told, kind, shown)
-    return _plain(told, kind, shown)
-
-
-def _finest(figure: Figure, shown: Shown) -> float:
-    """The least that a figure of its kind is usually told to, in its base unit."""
-    if figure.kind is Kind.LENGTH and shown.system == "in":
-        return _MM_IN_INCH / shown.fraction
-    if figure.kind is Kind.LENGTH and abs(figure.value) >= 100.0:  # a rule, a tape: see `write_length`
-        return 0.5 if abs(figure.value) < 1000.0 else 1.0
-    return _FINEST.get(figure.kind, 0.0)
+    return _plain(_rounded(doubt, kind, _step(figure, shown), shown), kind, shown)
 
 
 def _finely(figure: Figure, doubt: float, shown: Shown) -> str:
     """A value and its doubt in decimals, where the doubt is finer than the kind is usually told."""
     per_unit, zero = _line(figure.kind, shown)
     finer = doubt / float(per_unit)
-    step = place_of(finer)
-    places = max(0, -floor(log10(step)))
+    places = max(0, -floor(log10(place_of(finer))))
     number = float((Fraction(figure.value) - zero) / per_unit)
-    unit = _unit(figure.kind, shown)
+    unit = _split(_plain(1.0, figure.kind, shown))[1]
     return f"{number:.{places}f} ±{finer:.{places}f}{unit}".replace("-", MINUS)
-
-
-def _unit(kind: Kind, shown: Shown) -> str:
-    if kind in _LENGTHS:
-        return f" {shown.system}"
-    if kind is Kind.MASS:
-        return " g" if shown.system == "mm" else " oz"
-    return _split(_plain(1.0, kind, shown))[1]
 
 
 def _about(figure: Figure, shown: Shown) -> str:
@@ -275,103 +306,26 @@ def _split(text: str) -> tuple[str, str]:
 
 
 def _plain(value: float, kind: Kind, shown: Shown) -> str:
-    return _WRITE[kind](value, shown)
+    written = _decimals(kind, shown)
+    if written is None:
+        return _WRITE[kind](value, shown)
+    number = f"{value / float(written.per_unit):.{written.places}f}"
+    if not re.search("[1-9]", number):  # what rounds to zero has no sign
+        number = number.lstrip("-")
+    return f"{number}{written.unit}".replace("-", MINUS)
 
-
-def _gap(value_mm: float, shown: Shown) -> str:
-    if shown.system == "in":  # as feelers are marked: a thirty-second is a wide gap
-        return f"{value_mm / _MM_IN_INCH:.3f} in"
-    return write_length(value_mm, shown)
-
-
-def _fine(value_mm: float, shown: Shown) -> str:
-    if shown.system == "in":
-        return f"{value_mm / _MM_IN_INCH:.3f} in".replace("-", MINUS)
-    return f"{value_mm:.2f} mm".replace("-", MINUS)
-
-
-def _volume(value_mm3: float, shown: Shown) -> str:
-    if shown.system == "in":
-        return f"{value_mm3 / _MM3_IN_CUBIC_INCH:.3f} in³"
-    return f"{value_mm3 / _MM3_IN_CM3:.2f} cm³"
-
-
-def _area(value_mm2: float, shown: Shown) -> str:
-    if shown.system == "in":
-        return f"{value_mm2 / _MM_IN_INCH**2:.2f} in²"
-    return f"{value_mm2:.0f} mm²"
-
-
-def _linear_mass(g_per_m: float, shown: Shown) -> str:
-    if shown.system == "in":
-        return f"{write_mass(g_per_m * 0.3048, shown)} per foot"
-    return f"{g_per_m / 1000.0:.3f} kg/m"
-
-
-def _density(g_per_cm3: float, shown: Shown) -> str:
-    return f"{g_per_cm3 * 62.428:.0f} lb/ft³" if shown.system == "in" else f"{g_per_cm3:.2f} g/cm³"
-
-
-def _stress(mpa: float, shown: Shown) -> str:
-    return f"{mpa * 0.145038:.0f} ksi" if shown.system == "in" else f"{mpa:.0f} MPa"
-
-
-def _content(per_cent: float, _: Shown) -> str:
-    return f"{round(per_cent, 3):g} %"
-
-
-def _change(value_c: float, shown: Shown) -> str:
-    return f"{value_c * 1.8:.0f} °F" if shown.system == "in" else f"{value_c:.0f} °C"
-
-
-def _fixed(places: int, unit: str = "") -> Callable[[float, Shown], str]:
-    return lambda value, _: f"{value:.{places}f}{unit}".replace("-", MINUS)
-
-
-_FINEST: Final[Mapping[Kind, float]] = MappingProxyType(
-    {
-        Kind.LENGTH: 0.1,
-        Kind.GAP: 0.1,
-        Kind.FINE: 0.01,
-        Kind.MASS: 0.1,
-        Kind.DENSITY: 0.01,
-        Kind.TEMPERATURE: 1.0,
-        Kind.TEMPERATURE_CHANGE: 1.0,
-        Kind.ANGLE: 0.5,
-        Kind.SHARE: 0.001,
-        Kind.FACTOR: 0.01,
-        Kind.COUNT: 1.0,
-        Kind.HARDNESS: 1.0,
-        Kind.VICKERS: 1.0,
-        Kind.BRINELL: 1.0,
-        Kind.STRESS: 1.0,
-        Kind.ENERGY: 1.0,
-    }
-)
 
 _WRITE: Final[Mapping[Kind, Callable[[float, Shown], str]]] = MappingProxyType(
     {
         Kind.LENGTH: write_length,
-        Kind.GAP: _gap,
-        Kind.FINE: _fine,
-        Kind.AREA: _area,
-        Kind.VOLUME: _volume,
+        Kind.GAP: write_length,
         Kind.MASS: write_mass,
-        Kind.LINEAR_MASS: _linear_mass,
-        Kind.DENSITY: _density,
+        Kind.LINEAR_MASS: lambda value, shown: f"{write_mass(value * 0.3048, shown)} per foot",
         Kind.TEMPERATURE: write_temperature,
-        Kind.TEMPERATURE_CHANGE: _change,
         Kind.TIME: lambda value, _: write_duration(value),
         Kind.ANGLE: lambda value, _: write_angle(value),
         Kind.SHARE: lambda value, _: write_share(value),
-        Kind.CONTENT: _content,
-        Kind.FACTOR: _fixed(2),
-        Kind.COUNT: _fixed(0),
-        Kind.HARDNESS: _fixed(0, " HRC"),
-        Kind.VICKERS: _fixed(0, " HV"),
-        Kind.BRINELL: _fixed(0, " HBW"),
-        Kind.STRESS: _stress,
-        Kind.ENERGY: _fixed(0, " J"),
+        Kind.CONTENT: lambda value, _: f"{round(value, 3):g} %",
         Kind.TEST: lambda outcome, _: Result.of(outcome).value,
     }
 )

@@ -1,17 +1,19 @@
-"""Everything entered for a job, an entry a line."""
+"""Everything entered for a job, an entry a line, and how the spare of its zones went with it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from coach.telling.moments import moment
-from coach.telling.page import Row, Table, Tone
+from coach.telling.clock import moment
+from coach.telling.figures import write_figure
+from coach.telling.page import Line, Page, Row, Table, Tone, page, section, table
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.bench.history import Logged
+    from coach.bench.looking_back import MomentOfSpare
 
 
 def history_table(entries: Iterable[Logged], shown: Shown) -> Table:
@@ -25,3 +27,20 @@ def history_row(entry: Logged, shown: Shown) -> Row:
     step = f"step {entry.step}" if entry.step else ""
     told = f"{struck}{write(entry.words, shown)}"
     return Row((str(entry.number), moment(entry.at), step, told), Tone.QUIET if entry.struck else Tone.PLAIN)
+
+
+def spare_history(points: Sequence[MomentOfSpare], shown: Shown) -> Page:
+    """A row for each moment, a column for each zone."""
+    names = list(dict.fromkeys(point.label for point in points))
+    by_moment: dict[int, dict[str, MomentOfSpare]] = {}
+    for point in points:
+        by_moment.setdefault(point.entry, {})[point.label] = point
+    rows = []
+    for entry, found in by_moment.items():
+        first = next(iter(found.values()))
+        told = (write_figure(found[name].spare, shown, "n") if name in found else "" for name in names)
+        rows.append((str(entry), str(first.heats), str(first.step), *told))
+    return page(
+        section("", [table(rows, ("entry", "heats", "step", *names))]),
+        section("", [Line(f"Spare in {shown.system} above the least that the drawing allows.")]),
+    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from coach.telling.moments import moment
+from coach.telling.clock import moment
 from coach.telling.page import Table, table
 
 if TYPE_CHECKING:

@@ -6,10 +6,9 @@ from collections.abc import Iterable
 
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
-from coach.telling.chance import chance_text
 from coach.telling.figures import METRIC
 from coach.telling.page import Line, Page, Section, Tone, page, section
-from coach.telling.reasons import reason_text
+from coach.telling.why import chance_text, reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown, write_count
 

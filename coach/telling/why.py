@@ -1,21 +1,92 @@
-"""Why a whole job stands as it does, or the plan of one."""
+"""Why a zone, a whole job or the plan of one stands as it does, with its chance."""
 
 from __future__ import annotations
 
+import re
+from math import isnan
 from typing import TYPE_CHECKING
 
 from coach.bench.righting import Right
 from coach.bench.skin import SteelSkin
-from coach.ledger.reason import Reason
-from coach.telling.chance import chance_text
-from coach.telling.reasons import reason_text
+from coach.forms import said
+from coach.ledger.reason import Reason, Why
+from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE
+from coach.quantities import Refusal, Words, say
+from coach.telling.figures import METRIC, write_figure
 from coach.telling.skin import short_of_stone
-from coach.telling.words import sentence
+from coach.telling.words import refusal_text, sentence
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.bench.planned import Planned
     from coach.bench.standing import Standing
-    from coach.telling.writing import Shown
+
+
+def chance_text(chance: float) -> str:
+    """Return a chance in whole per cent; never told as certain, for nothing at the anvil is.
+
+    Nor is it rounded up to where a state begins that it does not reach: 94.6 % is tight, and so not 95 %.
+
+    >>> chance_text(0.874), chance_text(0.946), chance_text(1.0), chance_text(0.0)
+    ('87 %', '94 %', 'over 99 %', 'under 1 %')
+    """
+    if isnan(chance):
+        return "chance not known"
+    whole = round(100.0 * chance)
+    if any(chance < limit <= whole / 100.0 for limit in (ON_PLAN_CHANCE, TIGHT_CHANCE)):
+        whole -= 1
+    return "over 99 %" if whole >= 100 else "under 1 %" if whole <= 0 else f"{whole} %"
+
+
+def reason_text(reason: Reason | Refusal, shown: Shown = METRIC) -> str:
+    """Return why a zone or a job stands as it does, or why it cannot be reckoned.
+
+    >>> from coach.quantities.figure import mm
+    >>> reason_text(Reason(Why.UNDER, "strap", "thickness", mm(-0.9, 0.1), mm(7.5)))
+    'Strap: the thickness stays at 6.6 mm, 0.9 mm under the 7.5 mm the drawing allows, and no step ahead \
+puts it right.'
+    """
+    if isinstance(reason, Refusal):
+        return refusal_text(reason, shown)
+    told = [sentence(_words(reason, shown), shown)]
+    if reason.fire is not None:
+        told.append(f"By the readings the fire takes {reason.fire.value:.1f} times the scale reckoned.")
+    return " ".join(told)
+
+
+def _words(reason: Reason, shown: Shown) -> Words:
+    zone, size, beyond = reason.zone, said(reason.dimension), reason.beyond
+    if reason.why is Why.ENOUGH:
+        return say("the metal is enough for every zone")
+    if reason.why is Why.TIGHTEST:
+        return say(
+            "the metal is enough: the tightest is {}, with {} to spare in its {} (at least {})",
+            zone,
+            beyond,
+            size,
+            beyond.at_least,
+        )
+    off = beyond._replace(value=abs(beyond.value))
+    if reason.why is Why.FULL:
+        return say(
+            "the metal is enough, but the {} of {} comes out {} short of its least unless the section is "
+            "worked nearer to the size drawn",
+            size,
+            zone,
+            off,
+        )
+    if reason.why is Why.SHORT:
+        side = "short of" if beyond.value < 0.0 else "above"
+        return say("{}: the metal makes the {} {:±} {} the least the drawing allows", zone, size, off, side)
+    return say(
+        "{}: the {} stays at {}, {} {} the {} the drawing allows, and no step ahead puts it right",
+        zone,
+        size,
+        reason.size,
+        say("{}", off) if re.search("[1-9]", write_figure(off, shown)) else "a hair",
+        "under" if reason.why is Why.UNDER else "over",
+        reason.bound,
+    )
 
 
 def why_text(standing: Standing | Planned, shown: Shown) -> str:

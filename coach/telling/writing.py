@@ -142,8 +142,8 @@ def write_temperature(c: float, shown: Shown = _METRIC) -> str:
     Raises ValueError when the temperature is not finite.
     """
     if shown.system == "in":
-        return f"{_signed(_round(convert(_exact(c), 'degC', 'degF'), Fraction(1)))} °F"
-    return f"{_signed(_round(_exact(c), Fraction(1)))} °C"
+        return f"{_signed(nearest(convert(_exact(c), 'degC', 'degF'), Fraction(1)))} °F"
+    return f"{_signed(nearest(_exact(c), Fraction(1)))} °C"
 
 
 def write_duration(s: float) -> str:
@@ -162,7 +162,7 @@ def write_share(share: float) -> str:
     """
     per_cent = _exact(share) * 100
     step = Fraction(1) if 10 <= abs(per_cent) <= 99 else Fraction(1, 10)
-    return f"{_signed(_round(per_cent, step))} %"
+    return f"{_signed(nearest(per_cent, step))} %"
 
 
 def write_angle(deg: float) -> str:
@@ -170,7 +170,7 @@ def write_angle(deg: float) -> str:
 
     Raises ValueError when the angle is not finite.
     """
-    return f"{_signed(_round(_exact(deg), Fraction(1, 2)))}°"
+    return f"{_signed(nearest(_exact(deg), Fraction(1, 2)))}°"
 
 
 def _exact(amount: float) -> Fraction:
@@ -180,20 +180,20 @@ def _exact(amount: float) -> Fraction:
     return Fraction(repr(round(float(amount), 9)))
 
 
-def _round(number: Fraction, step: Fraction) -> Fraction:
-    """Round to a multiple of `step`, halves away from zero."""
+def nearest(number: Fraction, step: Fraction) -> Fraction:
+    """The nearest multiple of `step`, halves away from zero."""
     whole = math.floor(abs(number) / step + Fraction(1, 2)) * step
     return -whole if number < 0 else whole
 
 
 def _millimetres(mm: Fraction, shown: Shown = _METRIC) -> Fraction:
     if abs(mm) < 100:
-        return _round(mm, Fraction(1, 10))
-    return _round(mm, Fraction(1, 2) if abs(mm) < 1000 else Fraction(1))
+        return nearest(mm, Fraction(1, 10))
+    return nearest(mm, Fraction(1, 2) if abs(mm) < 1000 else Fraction(1))
 
 
 def _inches(mm: Fraction, shown: Shown) -> Fraction:
-    return _round(convert(mm, "mm", "in"), Fraction(1, shown.fraction))
+    return nearest(convert(mm, "mm", "in"), Fraction(1, shown.fraction))
 
 
 def _decimal(number: Fraction) -> str:
@@ -209,23 +209,23 @@ def _mixed(number: Fraction) -> str:
 
 
 def _grams(g: Fraction) -> str:
-    grams = _round(g, Fraction(1, 10) if g < 100 else Fraction(1))
-    return f"{_decimal(grams)} g" if grams < 1000 else f"{_decimal(_round(g / 1000, Fraction(1, 100)))} kg"
+    grams = nearest(g, Fraction(1, 10) if g < 100 else Fraction(1))
+    return f"{_decimal(grams)} g" if grams < 1000 else f"{_decimal(nearest(g / 1000, Fraction(1, 100)))} kg"
 
 
 def _pounds(g: Fraction) -> str:
-    ounces = _round(convert(g, "g", "oz"), Fraction(1, 10))
+    ounces = nearest(convert(g, "g", "oz"), Fraction(1, 10))
     if ounces < 16:
         return f"{_decimal(ounces)} oz"
-    pounds, ounces = divmod(_round(convert(g, "g", "oz"), Fraction(1, 2)), 16)
+    pounds, ounces = divmod(nearest(convert(g, "g", "oz"), Fraction(1, 2)), 16)
     return f"{pounds} lb {_decimal(ounces)} oz" if ounces else f"{pounds} lb"
 
 
 def _time(s: Fraction) -> str:
-    seconds = _round(s, Fraction(1))
+    seconds = nearest(s, Fraction(1))
     if seconds < 600:
         return _joined(*divmod(seconds, 60), "min", "s") if seconds >= 120 else f"{seconds} s"
-    return _joined(*divmod(_round(s / 60, Fraction(1)), 60), "h", "min")
+    return _joined(*divmod(nearest(s / 60, Fraction(1)), 60), "h", "min")
 
 
 def _joined(large: int, small: Fraction, large_unit: str, small_unit: str) -> str:

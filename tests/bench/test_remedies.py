@@ -10,7 +10,7 @@ import pytest
 from coach.bench.session import EntryFault, Session
 from coach.ledger.remedies import WayBack
 from coach.quantities.words import say
-from coach.telling.reasons import reason_text
+from coach.telling.why import reason_text
 from coach.telling.words import write
 from tests.bench.jobs import begun, shop
 from tests.told import entry_text, said, why

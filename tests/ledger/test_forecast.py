@@ -15,7 +15,7 @@ from coach.ledger.stepping import step_on
 from coach.ledger.verdict import GUARD_FACTOR, PlanState, at_most, conformance
 from coach.ledger.workpiece import SCALE, at_stock
 from coach.ledger.zone_forecast import extra_for_confidence_mm3
-from coach.telling.reasons import reason_text
+from coach.telling.why import reason_text
 from coach.telling.writing import Shown
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned
 

@@ -75,6 +75,17 @@ def test_a_doubt_is_never_told_as_nothing() -> None:
     assert write_figure(Figure(0.2565, Kind.FINE, 0.006), INCHES, "±") == "0.0101 ±0.0004 in"
 
 
+@pytest.mark.parametrize("how", ["", "~", "n", "="])
+def test_a_gap_in_inches_is_not_told_as_nothing_for_its_doubt(how: str) -> None:
+    # 0.4 mm is 0.016 in (25.4 mm to the inch).
+    assert "0.016" in write_figure(Figure(0.4, Kind.GAP, 0.05), INCHES, how)
+
+
+def test_what_rounds_to_nothing_has_no_sign() -> None:
+    for kind in (Kind.VOLUME, Kind.FINE, Kind.FACTOR, Kind.STRESS):
+        assert "\N{MINUS SIGN}" not in write_figure(Figure(-1e-9, kind))
+
+
 def test_inches_round_by_halves() -> None:
     assert write_figure(mm(25.4 * 1.40625, 0.05), INCHES) == "1 13/32 in"
     assert write_figure(mm(25.4 * 1.40625, 2.5), INCHES, "±") == "1 13/32 ±5/32 in"

@@ -10,7 +10,7 @@ from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.reply import Asked, Reply, reply
 from coach.quantities.takes import Typed
 from coach.telling.words import write
-from coach.telling.writing import Shown
+from coach.telling.writing import Shown, write_count
 
 if TYPE_CHECKING:
     from coach.ledger.finding import Finding
@@ -54,8 +54,7 @@ def _checked(path: Path) -> tuple[Checked, Shown]:
     from coach.ledger.working import LedgerError
     from coach.recipe.faults import Fault, RecipeFaults
     from coach.recipe.reader import read_recipe_file
-    from coach.telling.plan import worth_a_look
-    from coach.telling.units import shown_in
+    from coach.telling.plan import shown_in, worth_a_look
 
     title, steps, shown = "", 0, Shown()
     try:
@@ -74,5 +73,5 @@ def _checked(path: Path) -> tuple[Checked, Shown]:
 def _lines(checked: Checked, shown: Shown) -> list[str]:
     wrong = [write(fault.words, shown) for fault in checked.faults]
     wrong += [f"{checked.recipe}: {write(finding.sentence, shown)}" for finding in checked.findings]
-    ok = f"{checked.recipe}: ok, {checked.title}, {checked.steps} steps"
+    ok = f"{checked.recipe}: ok, {checked.title}, {write_count(checked.steps, 'step')}"
     return [*(wrong or [ok]), *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings)]

@@ -9,9 +9,8 @@ from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Asked, Reply, reply
 from coach.quantities.takes import flag
-from coach.telling.history import history_table
+from coach.telling.history import history_table, spare_history
 from coach.telling.page import page, section
-from coach.telling.spare_history import spare_history
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:

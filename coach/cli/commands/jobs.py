@@ -8,7 +8,7 @@ from coach.cli.opening import shop_path
 from coach.cli.page import table
 from coach.cli.reply import Asked, Reply, reply
 from coach.quantities.takes import flag
-from coach.telling.moments import moment
+from coach.telling.clock import moment
 
 if TYPE_CHECKING:
     from coach.bench.glance import JobSummary

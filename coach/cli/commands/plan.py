@@ -23,8 +23,7 @@ def run(asked: Asked) -> Reply[Planned]:
     from coach.ledger.looking_back import look_back
     from coach.ledger.verdict import PlanState
     from coach.recipe.reader import read_recipe_file
-    from coach.telling.plan import plan_page
-    from coach.telling.units import shown_in
+    from coach.telling.plan import plan_page, shown_in
     from coach.telling.writing import Shown
 
     recipe = read_recipe_file(recipe_path(asked.recipe))

@@ -9,7 +9,7 @@ from textual.widgets import Digits, Static
 from coach.bench.standing import Standing
 from coach.screens.widgets.step_head import heat_words
 from coach.screens.wording import STRONG, joined, marked, one_line
-from coach.telling.chance import chance_text
+from coach.telling.why import chance_text
 from coach.telling.writing import Shown, write_count
 
 _CLASSES = {"on plan": "-good", "tight": "-tight", "off plan": "-bad"}

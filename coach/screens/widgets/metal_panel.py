@@ -24,13 +24,12 @@ from coach.screens.wording import (
     titled,
     with_signs,
 )
-from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.learned import learned_words, why
 from coach.telling.page import Tone
 from coach.telling.sizes import spare_text, spare_tone
 from coach.telling.skin import skin_words
-from coach.telling.why import why_text
+from coach.telling.why import chance_text, why_text
 from coach.telling.words import write
 from coach.telling.writing import Shown, write_count
 

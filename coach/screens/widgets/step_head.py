@@ -7,9 +7,9 @@ from textual.widget import Widget
 
 from coach.bench.standing import Standing
 from coach.screens.wording import marked, one_line
-from coach.telling.chance import chance_text
 from coach.telling.standing import heat_text
 from coach.telling.step import heat_texts
+from coach.telling.why import chance_text
 from coach.telling.writing import Shown, write_count
 
 #: Cells between two texts on a line, and the least of the left one that is worth keeping.

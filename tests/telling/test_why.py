@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from math import nan
+
 import pytest
 
 from coach.ledger.reason import Reason, Why
 from coach.ledger.working import LedgerError
 from coach.quantities import Figure, Kind, mm
-from coach.telling.reasons import reason_text
+from coach.telling.why import chance_text, reason_text
 from coach.telling.writing import Shown
 
 SHORT = Reason(Why.SHORT, "strap", "length", mm(-9.2, 2.9), mm(228.0))
@@ -61,3 +63,10 @@ def test_a_hungry_fire_is_told_after_what_it_eats() -> None:
 
 def test_what_stops_the_reckoning_is_told_as_it_was_refused() -> None:
     assert reason_text(LedgerError("{} leaves no wall.", mm(25.4)), Shown("in")) == "1 in leaves no wall."
+
+
+@pytest.mark.parametrize(
+    ("chance", "shown"), [(0.974, "97 %"), (1.0, "over 99 %"), (0.0, "under 1 %"), (nan, "chance not known")]
+)
+def test_a_chance_is_never_told_as_certain(chance: float, shown: str) -> None:
+    assert chance_text(chance) == shown

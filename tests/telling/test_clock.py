@@ -6,7 +6,7 @@ import time
 
 import pytest
 
-from coach.telling.moments import moment, time_of_day
+from coach.telling.clock import moment, time_of_day
 
 
 @pytest.mark.parametrize(
