@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
 from typing import ClassVar
 
-from textual import events, on
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Container, Vertical
@@ -20,6 +22,7 @@ from coach.operations.gauges import GAUGES, by_gauge
 from coach.quantities.words import say
 from coach.screens.bench_keys import BENCH_KEYS
 from coach.screens.bench_layout import columns_at, metal_lines
+from coach.screens.bench_typing import TypingScreen
 from coach.screens.bench_words import (
     BENCH_HELP,
     NOTE_PROMPTS,
@@ -30,7 +33,7 @@ from coach.screens.bench_words import (
     typing_words,
 )
 from coach.screens.places import in_order, keys_from
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, JobScreen
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_band import BigBand
 from coach.screens.widgets.big_size import BigSize
@@ -45,27 +48,25 @@ from coach.telling.entered import unsettled_text
 from coach.telling.figures import write_wanted
 from coach.telling.words import sentence, write
 
-#: Signs of the number pad that do what another key does.
-_SIGNS = {"hot": "-"}
 #: Seconds between two looks at the clock of the heat.
 _TICK_S = 0.5
 
 
-class BenchScreen(JobScreen):
+class BenchScreen(TypingScreen):
     """The screen that stays open while forging."""
 
     CSS_PATH = "bench.tcss"
     NAME = "The bench"
     HELP_TEXT = BENCH_HELP
-    OVER = False
-    BINDINGS: ClassVar[list[BindingType]] = [*in_order([*BENCH_KEYS, *keys_from("bench")])]
+    # The box takes them first, so that each comes behind what was typed before it.
+    BINDINGS: ClassVar[list[BindingType]] = [
+        replace(one, priority=False) for one in in_order([*BENCH_KEYS, *keys_from("bench")])
+    ]
 
     def __init__(self, session: Session, notice: str = "", typed: str = "") -> None:
         super().__init__(session)
         self._brought = typed  # what stands in the box at first
         self._notice = notice
-        self._chosen = 0  # which check is read next; the number of checks stands for finishing the step
-        self._asked = ""  # the deed that a second key press would do
         self._ways: tuple[Standing, tuple[str, ...]] | None = None  # their titles, as it stood then
 
     def compose(self) -> ComposeResult:
@@ -83,13 +84,14 @@ class BenchScreen(JobScreen):
                 yield Picture(id="picture")
         with Container(id="entry"):
             yield AnswerLine()
-            yield EntryBox(self._brought, self.coach.stopwatch, id="box")
+            yield EntryBox(self._brought, self.coach.stopwatch, self, id="box")
         yield from self.rim()
 
     def on_mount(self) -> None:
         self.set_interval(LOOK_EVERY_S, self.catch_up)
         self.set_interval(_TICK_S, self.tick)
-        self._choose_next()
+        self._shown_step = -1  # none yet, whatever was typed on the way here
+        self.choose_next()
         self.query_one(AnswerLine).tell(self._notice or self._opening())
         self.query_one(Input).focus()
         self.redraw()
@@ -103,14 +105,10 @@ class BenchScreen(JobScreen):
 
     # ── drawing ──────────────────────────────────────────────────────────────────────────────────
 
-    @property
-    def _box(self) -> EntryBox:
-        return self.query_one(EntryBox)
-
     def redraw(self) -> None:
         """Show where the job stands now; what takes longer follows once that can be seen."""
         standing = self.session.standing()
-        check = self._check(standing)
+        check = self.check_shown(standing)
         columns = columns_at(*self.app.size)
         lines = metal_lines(columns, self.query_one("#body").size.height, len(standing.checks))
         with self.app.batch_update():
@@ -123,12 +121,12 @@ class BenchScreen(JobScreen):
             self._tell_ways(standing, columns)
             record = self.query_one("#record", Panel)
             record.show(record_words(standing, record.scrollable_content_region.width))
-            chosen = self._chosen if check is not None else None
+            chosen = standing.checks.index(check) if check in standing.checks else None
             asks_none = (
                 "This step asks for no measurement." if standing.step else "Nothing is left to measure."
             )
             self.query_one(CheckTable).show(standing.checks, chosen, self.shown, asks_none)
-            self._draw_prompt(standing, check)
+            self.draw_prompt(standing, check)
         if columns == 3 or self._known_ways(standing) is None:
             self.once_shown(self._show_the_rest)
 
@@ -164,7 +162,8 @@ class BenchScreen(JobScreen):
         self.query_one("#next").set_class(dial.display, "-timed")
         self.query_one(StepHead).tell_clock(dial.words)
 
-    def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
+    def draw_prompt(self, standing: Standing, check: Check | None) -> None:
+        """See TypingScreen."""
         mode = self._box.mode
         if mode != "size":
             self._box.ask(*NOTE_PROMPTS[mode], hot=False)
@@ -192,129 +191,75 @@ class BenchScreen(JobScreen):
         before = self.session.standing().last_entry
         answer = super().attempt(deed)
         if answer is None and self.session.standing().last_entry != before:
-            self._choose_next()
+            self.choose_next()
             self.redraw()
         return answer
 
     def catch_up(self) -> None:
         """Show what another window or a command has entered since."""
         if self.look(self.session.refresh):
-            self._asked = ""
+            self._question = ""
             latest = self.session.history()[-1]
-            self._choose_next()
+            self.choose_next(elsewhere=True)
             self.tell(sentence(say("Entered elsewhere: {}", latest.words), self.shown))
             self.redraw()
-
-    # ── choosing ─────────────────────────────────────────────────────────────────────────────────
-
-    def _check(self, standing: Standing) -> Check | None:
-        return standing.checks[self._chosen] if self._chosen < len(standing.checks) else None
-
-    def _choose_next(self) -> None:
-        """Choose what is to be read next: what is unread or questioned, then what is not good."""
-        checks = self.session.standing().checks
-        wanting = [index for index, check in enumerate(checks) if check.is_open] or [
-            index for index, check in enumerate(checks) if check.verdict not in (None, "good")
-        ]
-        self._chosen = wanting[0] if wanting else len(checks)
-
-    def action_choose(self, by: int) -> None:
-        count = len(self.session.standing().checks) + 1
-        self._chosen = (min(self._chosen, count - 1) + by) % count
-        self._asked = ""
-        self.redraw()
 
     def action_turn(self, by: int) -> None:
         for panel in (self.query_one("#body"), *self.query(Panel)):
             panel.scroll_relative(y=by * max(panel.size.height - 1, 1), animate=False)
 
-    # ── typing ───────────────────────────────────────────────────────────────────────────────────
+    # ── what was typed ───────────────────────────────────────────────────────────────────────────
 
-    @on(EntryBox.Changed)
-    def _typing(self) -> None:
-        self._asked = ""
-
-    @on(EntryBox.Sign)
-    async def _signed(self, event: EntryBox.Sign) -> None:
-        for binding in self.keys_told():
-            if event.sign in (binding.key_display, _SIGNS.get(binding.action)):
-                await self.run_action(binding.action)
-
-    @on(EntryBox.Twice)
-    def _typed_twice(self, event: EntryBox.Twice) -> None:
-        self.tell(
-            f"{event.text.strip()} came twice at once: the second is left out. Type it again to take it."
-        )
-
-    @on(EntryBox.Typed)
-    def _entered(self, event: EntryBox.Typed) -> None:
-        standing = self.session.standing()
-        if event.mode != "size":
-            self._take_note(event.text, event.mode)
-        elif standing.step is None:
-            self.tell("Every step is done: F5 goes back to the last, F6 writes a note.", bad=bool(event.text))
-        elif not event.text.strip():
-            self._skip(standing)
-        elif (check := self._check(standing)) is None:
-            self.tell("Choose with ↑ or ↓ which size this is.", bad=True)
-        else:
-            self._take_reading(check, event.text)
-
-    def _skip(self, standing: Standing) -> None:
+    def skip(self, standing: Standing) -> None:
         """Enter on an empty box: yes to a question, else the next check, or the end of the step."""
-        if self._asked:
+        if self._question:
             self._finish(always_ask=False)
             return
-        if self._check(standing) is not None:
+        if self.check_shown(standing) is not None:
             self.action_choose(1)
-        if self._check(self.session.standing()) is None:
+        if self.check_shown(self.session.standing()) is None:
             self._finish(always_ask=True)
 
-    def _take_reading(self, check: Check, typed: str, *, insist: bool = False) -> None:
-        hot = "" if self.coach.hot else None
-        answer = self.attempt(
-            lambda: self.session.read(check.name, typed, gauge=self.coach.gauge, hot=hot, insist=insist)
-        )
-        if answer is None:
-            return
-        self._box.clear()
-        self._after(self.said(answer), bad=answer.bad_news)
-        if any(waiting.name == check.name for waiting in self.session.standing().questioned):
-            self.tell(f"{self.said(answer)} F12 insists on it.", bad=True)
+    def taken_in(self, answer: Answer, check: Check) -> None:
+        """See TypingScreen."""
+        questioned = any(waiting.name == check.name for waiting in self.session.standing().questioned)
+        insists = " F12 insists on it." if questioned else ""
+        self._after(f"{self.said(answer)}{insists}", bad=answer.bad_news or questioned)
 
-    def _take_note(self, text: str, mode: str) -> None:
-        write = self.session.note if mode == "note" else self.session.to_right
-        answer = self.attempt(lambda: write(text))
-        if answer is None:
-            return
-        self._box.clear()
+    def noted(self, answer: Answer) -> None:
+        """See TypingScreen."""
         self._box.turn("size")
         self.tell(self.said(answer))
         self.redraw()
 
     def _after(self, sentence: str, *, bad: bool = False) -> None:
         """Show what an entry means, and once that can be read all that follows from it."""
-        self._asked = ""
-        self._choose_next()
+        self._question = ""
+        self.choose_next()
         self.tell(sentence, bad=bad)
         if bad:
             self.app.bell()
         self.once_shown(self.redraw)
 
+    def _do(self, deed: Callable[[], Answer]) -> None:
+        """Enter something by a key, behind what was typed before it."""
+        self.in_turn(partial(self._done, deed))
+
+    def _done(self, deed: Callable[[], Answer]) -> None:
+        answer = self.attempt(deed)
+        if answer is not None:
+            self._after(self.said(answer), bad=answer.bad_news)
+
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
     def action_heat(self) -> None:
-        answer = self.attempt(self.session.heat)
-        if answer is not None:
-            self._after(self.said(answer), bad=answer.bad_news)
+        self._do(self.session.heat)
 
     def action_fire(self) -> None:
-        answer = self.attempt(self.session.fire)
-        if answer is not None:
-            self._after(self.said(answer), bad=answer.bad_news)
+        self._do(self.session.fire)
 
     def action_done(self) -> None:
-        self._finish(always_ask=False)
+        self.in_turn(partial(self._finish, always_ask=False))
 
     def _finish(self, *, always_ask: bool) -> None:
         warning = self.session.done_warning()
@@ -322,8 +267,8 @@ class BenchScreen(JobScreen):
         step = standing.step
         # A key pressed twice, or held too long by a glove, must not finish the step after it too.
         untouched = standing.heats == 0 and all(check.reading is None for check in standing.checks)
-        if step is not None and self._asked != "done" and (warning or untouched or always_ask):
-            self._asked = "done"
+        if step is not None and self._question != "done" and (warning or untouched or always_ask):
+            self._question = "done"
             said = sentence(unsettled_text(warning, self.shown)) or "Nothing is left to measure."
             if step.heats_planned and not standing.heats:
                 said += " No heat is marked."
@@ -331,17 +276,13 @@ class BenchScreen(JobScreen):
             self.query_one(AnswerLine).tell(f"{said} {again} step {step.number}, Esc does not.", asks=True)
             self.redraw()
             return
-        answer = self.attempt(self.session.done)
-        if answer is not None:
-            self._after(self.said(answer), bad=answer.bad_news)
+        self._done(self.session.done)
 
     def action_back(self) -> None:
-        answer = self.attempt(self.session.back)
-        if answer is not None:
-            self._after(self.said(answer), bad=answer.bad_news)
+        self._do(self.session.back)
 
     def action_note(self) -> None:
-        self._asked = ""
+        self._question = ""
         self._box.turn()
         self.redraw()
 
@@ -361,38 +302,34 @@ class BenchScreen(JobScreen):
         self.redraw()
 
     def action_strike(self) -> None:
-        answer = self.attempt(self.session.strike)
-        if answer is not None:
-            self._after(self.said(answer), bad=answer.bad_news)
+        self._do(self.session.strike)
 
     def action_insist(self) -> None:
-        standing = self.session.standing()
-        check = self._check(standing)
-        typed = self._box.text.strip()
+        self.in_turn(self._insist)
+
+    def _insist(self) -> None:
+        check = self.check_shown(self.session.standing())
         if self._box.mode != "size" or check is None or check.reading is None or not check.reading.questioned:
             self.tell("Only a reading that was questioned can be insisted on.", bad=True)
             return
-        self._take_reading(check, typed or check.reading.typed, insist=True)
+        self.sent(self._box.take_out().strip() or check.reading.typed, "size", insist=True)
 
     def action_open(self, place: str) -> None:
-        self.coach.lay_over(place, self.session, then=self._returned_from)
+        self.in_turn(partial(self.coach.lay_over, place, self.session, then=self._returned_from))
 
     def _returned_from(self, screen: CoachScreen) -> None:
-        self._returned()
+        self.choose_next()
+        self.redraw()
         if screen.taken is not None:
             self._after(self.said(screen.taken), bad=screen.taken.bad_news)
 
-    def _returned(self) -> None:
-        self._choose_next()
-        self.redraw()
-
     def action_leave(self) -> None:
-        if self._asked:
-            self._asked = ""
+        if self._question:
+            self._question = ""
             self.tell("The step goes on.")
             self.redraw()
         elif self._box.mode != "size":
             self._box.turn("size")
             self.redraw()
         else:
-            self.coach.show_shop()
+            self.in_turn(self.coach.show_shop)

@@ -41,8 +41,8 @@ def keys_from(place: str) -> tuple[Binding, ...]:
     """The keys that lead from a place to others, as their files declare them.
 
     A screen's file says so at its top: `WAY_IN = {"from": ("bench",), "key": "f9", "words": "Log", "told":
-    "Show every entry of this job"}`, with "show" False for no place in the line of keys, and "sign" for a
-    printable key that does the same on an empty box.
+    "Show every entry of this job"}`, with "show" False for
+    no place in the line of keys.
     """
     found = []
     for path in sorted(Path(__file__).parent.glob("*.py")):
@@ -55,7 +55,6 @@ def keys_from(place: str) -> tuple[Binding, ...]:
                     str(way["words"]),
                     str(way["told"]),
                     show=bool(way.get("show", True)),
-                    sign=str(way.get("sign", "")),
                 )
             )
     return tuple(found)

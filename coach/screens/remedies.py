@@ -27,11 +27,10 @@ from coach.telling.writing import Shown
 
 WAY_IN = {
     "from": ("bench",),
-    "key": "ctrl+r",
+    "key": "asterisk,ctrl+r",
     "words": "Ways back",
     "told": "Show what can be done to come back onto plan",
     "show": False,
-    "sign": "*",
 }
 
 

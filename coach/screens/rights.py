@@ -17,11 +17,10 @@ from coach.telling.words import write
 
 WAY_IN = {
     "from": ("bench",),
-    "key": "ctrl+b",
+    "key": "plus,ctrl+b",
     "words": "To put right",
     "told": "Show what is to be put right",
     "show": False,
-    "sign": "+",
 }
 
 

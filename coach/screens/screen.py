@@ -34,9 +34,7 @@ _TO_WRITE_S = 0.01
 LOOK_EVERY_S = 2.0
 
 
-def key(
-    keys: str, action: str, words: str, told: str, *, show: bool = True, first: bool = True, sign: str = ""
-) -> Binding:
+def key(keys: str, action: str, words: str, told: str, *, show: bool = True, first: bool = True) -> Binding:
     """A key of a screen.
 
     Args:
@@ -46,10 +44,9 @@ def key(
         told: what it does in full, for the help and the command palette.
         show: whether it has a place in the line of keys.
         first: whether it is the screen's even where something else has the focus.
-        sign: a printable key that does the same on an empty box, which takes it before any binding could.
     """
     shown = keys.split(",", maxsplit=1)[0]
-    shown = sign or _SHOWN_KEYS.get(shown, shown.upper() if shown[1:].isdigit() else shown)
+    shown = _SHOWN_KEYS.get(shown, shown.upper() if shown[1:].isdigit() else shown)
     shown = shown.replace("ctrl+", "^")
     return Binding(keys, action, words, key_display=shown, show=show, priority=first, tooltip=told)
 
@@ -57,6 +54,8 @@ def key(
 _SHOWN_KEYS = {
     "escape": "Esc",
     "asterisk": "*",
+    "slash": "/",
+    "plus": "+",
     "enter": "Enter",
     "tab": "Tab",
     "up": "↑",

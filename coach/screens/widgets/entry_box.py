@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
-from typing import Final, Literal
+from typing import Final, Literal, Protocol
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Container
 from textual.content import Content
@@ -14,12 +15,32 @@ from textual.widgets import Input, Static
 
 Mode = Literal["size", "note", "right"]
 
-#: Keys of the number pad that no size begins with: the box takes every printable key, so they cannot be
-#: bindings.
+#: Keys of the number pad that no size begins with: on an empty box they do what other keys do.
 SIGNS: Final = ("*", "/", "-", "+")
 #: A gauge that types by itself sometimes does so twice; a hand is not so quick (common practice, no source).
 TWICE_WITHIN_S: Final = 1.0
+#: Nobody pastes the readings of a longer list by hand.
+MOST_LINES: Final = 50
 _AFTER: Final[dict[Mode, Mode]] = {"size": "note", "note": "right", "right": "size"}
+
+
+class Taker(Protocol):
+    """What takes the keys, each in the event that brings it."""
+
+    def typing(self) -> None:
+        """Something is being typed."""
+
+    def sent(self, text: str, mode: Mode) -> None:
+        """Enter was pressed, and the box is empty."""
+
+    def twice(self, text: str) -> None:
+        """The same size came again too quickly for a hand: it was left out."""
+
+    def too_many(self, lines: int) -> None:
+        """So many lines were pasted that none was taken."""
+
+    async def pressed(self, key: str) -> bool:
+        """A key that types nothing; whether it does something."""
 
 
 class EntryBox(Container):
@@ -29,34 +50,13 @@ class EntryBox(Container):
     EntryBox { height: auto; }
     """
 
-    class Typed(Message):
-        """Enter was pressed."""
+    class Emptied(Message):
+        """Nothing stands in the box any more."""
 
-        def __init__(self, text: str, mode: Mode) -> None:
-            super().__init__()
-            self.text = text
-            self.mode = mode
-
-    class Sign(Message):
-        """One of SIGNS was pressed on an empty box."""
-
-        def __init__(self, sign: str) -> None:
-            super().__init__()
-            self.sign = sign
-
-    class Twice(Message):
-        """The same size came again too quickly for a hand: it was left out."""
-
-        def __init__(self, text: str) -> None:
-            super().__init__()
-            self.text = text
-
-    class Changed(Message):
-        """Something stands in the box now."""
-
-    def __init__(self, brought: str, stopwatch: Callable[[], float], *, id: str) -> None:
+    def __init__(self, brought: str, stopwatch: Callable[[], float], taker: Taker, *, id: str) -> None:
         super().__init__(id=id)
         self.mode: Mode = "size"
+        self.taker = taker
         self._brought = brought
         self._stopwatch = stopwatch
         self._drafts: dict[Mode, str] = {}
@@ -64,53 +64,96 @@ class EntryBox(Container):
 
     def compose(self) -> ComposeResult:
         yield Static("", id="prompt", markup=False)
-        yield Input(self._brought, id="typed", compact=True, placeholder="type the size, then Enter")
+        yield _Line(self, self._brought)
 
     @property
     def text(self) -> str:
         """What stands in the box."""
-        return self._box.value
+        return self._line.value
 
     @property
-    def _box(self) -> Input:
+    def size_typed(self) -> str:
+        """What is typed of a size, though a note may stand in the box just now."""
+        return self.text if self.mode == "size" else self._drafts.get("size", "")
+
+    @property
+    def _line(self) -> Input:
         return self.query_one(Input)
 
     def ask(self, prompt: Content, placeholder: str, *, hot: bool) -> None:
         """Say what is to be typed."""
-        self._box.placeholder = placeholder
+        self._line.placeholder = placeholder
         line = self.query_one("#prompt", Static)
         line.update(prompt)
         line.set_class(hot, "-hot")
 
-    def clear(self) -> None:
-        """Empty the box, for what stood in it was taken."""
-        self._box.clear()
+    def take_out(self) -> str:
+        """What stood in the box, which is empty now."""
+        text = self.text
+        self._line.value = ""
+        return text
 
-    def turn(self, mode: Mode | None = None) -> None:
-        """Go on to another kind; None takes the next one."""
-        self._drafts[self.mode] = self._box.value
-        self.mode = mode or _AFTER[self.mode]
-        self._box.value = self._drafts.pop(self.mode, "")
-        self._box.cursor_position = len(self._box.value)
-
-    @on(Input.Changed, "#typed")
-    def _changed(self, event: Input.Changed) -> None:
-        event.stop()
-        if self.mode == "size" and event.value in SIGNS:
-            event.input.clear()
-            self.post_message(self.Sign(event.value))
-        elif event.value:
-            self.post_message(self.Changed())
-
-    @on(Input.Submitted, "#typed")
-    def _entered(self, event: Input.Submitted) -> None:
-        event.stop()
-        text, now = event.value, self._stopwatch()
+    def send(self) -> None:
+        """Send off what stands in the box."""
+        text, now = self.take_out(), self._stopwatch()
         if self.mode == "size" and text.strip():
             last, at = self._last
             self._last = (text, now)
             if text == last and now - at < TWICE_WITHIN_S:
-                event.input.clear()
-                self.post_message(self.Twice(text))
+                self.taker.twice(text)
                 return
-        self.post_message(self.Typed(text, self.mode))
+        self.taker.sent(text, self.mode)
+
+    def give_back(self, text: str, mode: Mode) -> None:
+        """Put a text of this kind into the empty box again."""
+        self._drafts[mode] = text
+        self.turn(mode)
+
+    def turn(self, mode: Mode | None = None) -> None:
+        """Go on to another kind; None takes the next one."""
+        wanted = mode or _AFTER[self.mode]
+        if wanted != self.mode:
+            self._drafts[self.mode] = self._line.value
+        self.mode = wanted
+        self._line.value = self._drafts.pop(wanted, "")
+        self._line.cursor_position = len(self._line.value)
+
+    @on(Input.Changed, "#typed")
+    def _changed(self, event: Input.Changed) -> None:
+        event.stop()
+        if not event.value:
+            self.post_message(self.Emptied())
+
+
+class _Line(Input):
+    """The line itself: every key comes to it in its order, and goes on from it in that order."""
+
+    def __init__(self, box: EntryBox, text: str) -> None:
+        super().__init__(text, id="typed", compact=True, placeholder="type the size, then Enter")
+        self._box = box
+
+    async def _on_key(self, event: events.Key) -> None:
+        box = self._box
+        sign = not self.value and box.mode == "size" and event.character in SIGNS
+        types = event.is_printable and not sign
+        if event.key == "enter":
+            box.send()
+        elif types or not await box.taker.pressed(event.key):
+            box.taker.typing()
+            return
+        event.stop()
+        event.prevent_default()
+
+    def _on_paste(self, event: events.Paste) -> None:
+        """Each line as if it had been typed; the last without its Enter where it has none."""
+        event.stop()
+        event.prevent_default()
+        *lines, last = re.split(r"\r\n|\r|\n", event.text)
+        if len(lines) > MOST_LINES:
+            self._box.taker.too_many(len(lines))
+            return
+        self._box.taker.typing()
+        for line in lines:
+            self.insert_text_at_cursor(line)
+            self._box.send()
+        self.insert_text_at_cursor(last)

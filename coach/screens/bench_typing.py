@@ -1,0 +1,208 @@
+"""How what is typed at the bench arrives: each line at the size that was shown when Enter was pressed.
+
+A gauge types faster than the coach reckons. So a line leaves the box in the key event that sends it, with the
+size it is of; it is reckoned in its turn, and keys that enter something wait for the lines before them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from textual import on
+
+from coach.bench.answer import Answer
+from coach.bench.checks import Check
+from coach.bench.session import Session
+from coach.bench.standing import Standing
+from coach.ledger.verdict import Verdict
+from coach.quantities import Refusal
+from coach.screens.screen import JobScreen
+from coach.screens.widgets.entry_box import EntryBox, Mode
+from coach.telling.words import write
+
+
+class Sent(NamedTuple):
+    """A line as it was sent off."""
+
+    text: str
+    mode: Mode
+    step: int  # the step that was shown; 0 where every step was done
+    check: Check | None  # the size that was asked for
+    hot: bool
+    gauge: str | None
+    insist: bool = False
+
+
+class TypingScreen(JobScreen):
+    """Chooses the size that is read next, and takes the lines that are typed."""
+
+    OVER = False
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._shown_step = 0  # what the box asks for: a step, and one of its sizes or its end
+        self._shown_check: Check | None = None
+        self._question = ""  # the deed that a second key press would do
+        self._under_way: list[Sent] = []  # not yet taken, in their order
+        self._refused: list[tuple[Sent, str]] = []  # with what was said of it
+
+    @property
+    def _box(self) -> EntryBox:
+        return self.query_one(EntryBox)
+
+    def redraw(self) -> None:
+        """Show where the job stands now."""
+        raise NotImplementedError
+
+    def draw_prompt(self, standing: Standing, check: Check | None) -> None:
+        """Say in the box's own line what is to be typed."""
+        raise NotImplementedError
+
+    # ── choosing ─────────────────────────────────────────────────────────────────────────────────
+
+    def check_shown(self, standing: Standing) -> Check | None:
+        """The size that the box asks for, as it stands now; None for the end of the step."""
+        if self._shown_check is not None and self._shown_step == _number(standing):
+            name = self._shown_check.name
+            self._shown_check = next((one for one in standing.checks if one.name == name), None)
+        return self._shown_check
+
+    def _ask(self, step: int, check: Check | None) -> None:
+        self._shown_step, self._shown_check = step, check
+
+    def choose_next(self, *, elsewhere: bool = False) -> None:
+        """Choose what is to be read next: what is unread or questioned, then what is not good.
+
+        What is being typed keeps its size, as long as its step is in hand, and whatever is entered elsewhere.
+        """
+        standing = self.session.standing()
+        if self._box.size_typed and (elsewhere or self._shown_step == _number(standing)):
+            return
+        sent = {one.check.name for one in self._under_way if one.check is not None}
+        checks = [one for one in standing.checks if one.name not in sent]
+        wanting = [one for one in checks if one.is_open] or [
+            one for one in checks if one.verdict not in (None, Verdict.GOOD)
+        ]
+        self._ask(_number(standing), wanting[0] if wanting else None)
+
+    def action_choose(self, by: int) -> None:
+        standing = self.session.standing()
+        choices = [*standing.checks, None]
+        check = self.check_shown(standing)
+        at = choices.index(check) if check in choices else 0
+        self._ask(_number(standing), choices[(at + by) % len(choices)])
+        self._question = ""
+        self.redraw()
+
+    # ── typing ───────────────────────────────────────────────────────────────────────────────────
+
+    def typing(self) -> None:
+        """Something is being typed: it answers no question."""
+        self._question = ""
+
+    def sent(self, text: str, mode: Mode, *, insist: bool = False) -> None:
+        """Enter was pressed behind this; the box is empty by now."""
+        standing = self.session.standing()
+        check = self.check_shown(standing)
+        line = Sent(text, mode, self._shown_step, check, self.coach.hot, self.coach.gauge, insist)
+        self._under_way.append(line)
+        if mode == "size" and text.strip():
+            self.choose_next()
+            self.draw_prompt(standing, self.check_shown(standing))
+        self.call_later(self._take_first)
+
+    def twice(self, text: str) -> None:
+        """The same size came again too quickly for a hand."""
+        self.tell(f"{text.strip()} came twice at once: the second is left out. Type it again to take it.")
+
+    def too_many(self, lines: int) -> None:
+        """More was pasted at once than anyone reads off a gauge."""
+        self.tell(f"{lines} lines came at once: nothing is taken of them. Paste 50 at most.", bad=True)
+
+    async def pressed(self, key: str) -> bool:
+        """Do what a key of this screen does; False where it is none."""
+        for binding in self.keys_told():
+            if key in binding.key.split(","):
+                await self.run_action(binding.action)
+                return True
+        return False
+
+    def in_turn(self, deed: Callable[[], object]) -> None:
+        """Do something behind every line that was sent before it."""
+        if self._under_way:
+            self.call_later(deed)
+        else:
+            deed()
+
+    def _take_first(self) -> None:
+        line = self._under_way.pop(0)
+        try:
+            self._take(line)
+        except Refusal as refusal:
+            self._refused.append((line, write(refusal.words, self.shown)))
+        self._bring_back()
+
+    def _take(self, line: Sent) -> None:
+        standing = self.session.standing()
+        if line.mode != "size":
+            note = self.session.note if line.mode == "note" else self.session.to_right
+            self.noted(note(line.text))
+        elif not line.text.strip():
+            if standing.step is not None:
+                self.skip(standing)
+            else:
+                self.tell(_ALL_DONE)
+        elif standing.step is None:
+            raise Refusal(_ALL_DONE)
+        elif line.check is None:
+            raise Refusal("Choose with ↑ or ↓ which size this is.")
+        elif line.step != standing.step.number:
+            raise Refusal(
+                "{} is a size of step {}, which is not in hand any more: F5 goes back to it, ↑ or ↓ choose "
+                "another size.",
+                line.check.label,
+                line.step,
+            )
+        else:
+            self._read(line.check, line)
+
+    def _read(self, check: Check, line: Sent) -> None:
+        hot = "" if line.hot else None
+        answer = self.session.read(check.name, line.text, gauge=line.gauge, hot=hot, insist=line.insist)
+        self.taken_in(answer, check)
+
+    @on(EntryBox.Emptied)
+    def _bring_back(self) -> None:
+        """What was refused comes back into the box, once nothing else stands in it or is on its way."""
+        if not self._refused:
+            return
+        line, said = self._refused[0]
+        if not (self._under_way or self._box.text):
+            self._refused.pop(0)
+            self._ask(line.step, line.check)
+            self._box.give_back(line.text, line.mode)
+        self.choose_next()
+        self.tell(said.splitlines()[0], bad=True)
+        self.redraw()
+
+    # ── what the bench makes of it ───────────────────────────────────────────────────────────────
+
+    def skip(self, standing: Standing) -> None:
+        """Enter came on an empty box."""
+        raise NotImplementedError
+
+    def noted(self, answer: Answer) -> None:
+        """A note was taken."""
+        raise NotImplementedError
+
+    def taken_in(self, answer: Answer, check: Check) -> None:
+        """A reading was taken."""
+        raise NotImplementedError
+
+
+_ALL_DONE = "Every step is done: F5 goes back to the last, F6 writes a note."
+
+
+def _number(standing: Standing) -> int:
+    return standing.step.number if standing.step is not None else 0

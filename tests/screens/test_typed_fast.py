@@ -1,0 +1,166 @@
+"""What is typed faster than the coach reckons arrives, in its order, at the sizes that were shown."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual import events
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.screens.app import CoachApp
+from coach.screens.bench import BenchScreen
+from tests.screens.stage import PEG, a_job, answer_on, at_the_bench, clock, showing, words_on
+
+#: A step that asks for three sizes at once, as a calliper sends them.
+BLOCK = PEG.replace("check: [side, length]", "check: [side, length, shank.side]")
+_KEYS = {"\r": "enter", " ": "space", ".": "full_stop", "-": "minus"}
+
+
+def burst(app: CoachApp, typed: str, *then: str) -> None:
+    """Every key at once, before any of them is looked at: as a gauge types, or a hand ahead of the screen."""
+    for sign in typed:
+        app.post_message(events.Key(_KEYS.get(sign, sign), sign))
+    for key in then:
+        app.post_message(events.Key(key, None))
+
+
+async def typed_at_once(pilot: Pilot[None], bench: BenchScreen, typed: str, *then: str) -> None:
+    burst(bench.coach, typed, *then)
+    for _ in range(4):
+        await pilot.pause()
+
+
+def read(job: Session) -> dict[str, str]:
+    """What stands as read of each size of the step in hand, as it was typed."""
+    checks = job.standing().checks
+    return {check.name: check.reading.typed for check in checks if check.reading is not None}
+
+
+async def test_three_sizes_in_one_burst_go_to_three_sizes(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "8.1\r91\r11.9\r")
+        assert bench.query_one(Input).value == ""
+    assert read(job) == {"point.side": "8.1", "point.length": "91", "shank.side": "11.9"}
+
+
+async def test_what_follows_enter_is_another_number(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "8.2\r9")
+        assert bench.query_one(Input).value == "9"
+        assert "point length, wanted" in words_on(bench.coach)
+    assert read(job) == {"point.side": "8.2"}
+
+
+async def test_one_refused_in_a_burst_comes_back_to_its_own_size_and_the_others_arrive(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "8..1\r91\r11.9\r")
+        assert bench.query_one(Input).value == "8..1"
+        assert answer_on(bench.coach).startswith("! point side: ")
+        assert "point side, wanted" in words_on(bench.coach)
+    assert read(job) == {"point.length": "91", "shank.side": "11.9"}
+
+
+async def test_what_was_refused_waits_while_another_number_is_being_typed(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "8..1\r9")
+        assert bench.query_one(Input).value == "9"
+        assert answer_on(bench.coach).startswith("! point side: ")
+        await typed_at_once(pilot, bench, "1\r")
+        assert bench.query_one(Input).value == "8..1"
+    assert read(job) == {"point.length": "91"}
+
+
+async def test_a_questioned_reading_does_not_take_the_ones_behind_it(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "81\r91\r11.9\r")
+        assert "point side, wanted" in words_on(bench.coach), "the questioned one is asked for again"
+    assert read(job) == {"point.side": "81", "point.length": "91", "shank.side": "11.9"}
+
+
+async def test_a_key_pressed_behind_a_number_comes_behind_it(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "8.1\r", "f2")
+    kinds = [entry.kind for entry in job.history()]
+    assert kinds == ["began", "reading", "heat"]
+
+
+async def test_a_note_typed_at_once_is_a_note(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.coach.post_message(events.Key("f6", None))
+        await typed_at_once(pilot, bench, "the tongs slip\r")
+    assert [note.text for note in job.standing().notes] == ["the tongs slip"]
+    assert read(job) == {}
+
+
+async def test_a_sign_before_a_number_leaves_the_number(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "-8.2\r")
+    reading = job.standing().checks[0].reading
+    assert reading is not None
+    assert reading.typed == "8.2"
+    assert reading.hot is not None, "minus says that the metal is hot"
+
+
+async def test_pasted_lines_count_as_typed(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.query_one(Input).post_message(events.Paste("8.1\r\n91\n11."))
+        for _ in range(4):
+            await pilot.pause()
+        assert bench.query_one(Input).value == "11."
+        await typed_at_once(pilot, bench, "9\r")
+    assert read(job) == {"point.side": "8.1", "point.length": "91", "shank.side": "11.9"}
+
+
+async def test_a_whole_file_pasted_by_mistake_enters_nothing(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.query_one(Input).post_message(events.Paste("8.1\n" * 500))
+        for _ in range(4):
+            await pilot.pause()
+        assert "500 lines" in answer_on(bench.coach)
+    assert job.standing().last_entry == 1
+
+
+@pytest.mark.parametrize("standing_in_the_box", ["9", "8.9"])
+async def test_the_size_asked_for_does_not_change_under_what_is_being_typed(
+    shop: Shop, job: Session, tmp_path: Path, standing_in_the_box: str
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*("full_stop" if sign == "." else sign for sign in standing_in_the_box))
+        with Shop(tmp_path / "shop.sqlite", clock()) as other:
+            other.open(job.job).read("point.side", "8.1")
+        bench.catch_up()
+        await pilot.pause()
+        assert "point side, wanted" in words_on(bench.coach)
+        assert "Entered elsewhere" in answer_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+    side = next(check for check in job.standing().checks if check.name == "point.side").reading
+    assert side is not None
+    assert side.typed == standing_in_the_box
+
+
+async def test_a_number_whose_step_was_finished_elsewhere_is_kept_and_told(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("8")
+        with Shop(tmp_path / "shop.sqlite", clock()) as other:
+            other.open(job.job).done()
+        bench.catch_up()
+        await pilot.pause()
+        assert "point side, wanted" in words_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert bench.query_one(Input).value == "8"
+        assert "step 1" in answer_on(bench.coach)
+        assert showing(bench.app) is BenchScreen
+    assert all(entry.kind != "reading" for entry in job.history())
