@@ -109,7 +109,8 @@ class Session(JobInHand):
         """Finish the step in hand.
 
         Args:
-            heats: how many heats it took; None counts those marked, or the planned ones if none was.
+            heats: how many heats it took; None counts those marked; if none was, those that were told when
+                the step was finished before, or else the planned ones.
         """
         step = self._step()
         marked = self._state.heats
@@ -118,13 +119,35 @@ class Session(JobInHand):
                 f"{marked} heat{' is' if marked == 1 else 's are'} marked in this step already, so it cannot "
                 f"have taken {heats}; strike out a heat."
             )
-        counted = heats if heats is not None else marked or step.heats
+        told = self._heats_told(step.number) if heats is None else heats
+        by_marks = told is None and marked > 0
+        counted = told if told is not None else marked or step.heats
         warning = self.done_warning()
-        by_marks = heats is None and marked > 0
         entry = self._enter(Done(step=step.number, heats=counted, marked=by_marks))
-        unmarked = counted if heats is None and not marked else 0
         following = self._state.step.title if self._state.step is not None else ""
-        return self._answer(StepDone(step.number, step.title, unmarked, warning, following), entry)
+        return self._answer(
+            StepDone(
+                step.number, step.title, counted if told is None and not marked else 0, warning, following
+            ),
+            entry,
+        )
+
+    def _heats_told(self, step: int) -> int | None:
+        """The heats that were told when a step was finished, and those since it was gone back to."""
+        last, since = None, 0
+        for entry in self._entries:
+            if isinstance(entry.body, Done) and entry.body.step == step:
+                last, since = entry, 0
+            elif isinstance(entry.body, Heat) and entry.body.step == step and entry.number not in self._out:
+                since += 1
+        if (
+            last is None
+            or not isinstance(last.body, Done)
+            or last.number not in self._out
+            or last.body.marked
+        ):
+            return None
+        return last.body.heats + since
 
     def back(self) -> Answer:
         """Go back to the last finished step."""

@@ -47,6 +47,7 @@ from coach.screens.widgets.step_head import StepHead
 from coach.telling.entered import unsettled_text
 from coach.telling.figures import write_wanted
 from coach.telling.words import sentence, write
+from coach.telling.writing import write_count
 
 #: Seconds between two looks at the clock of the heat.
 _TICK_S = 0.5
@@ -270,13 +271,27 @@ class BenchScreen(TypingScreen):
         if step is not None and self._question != "done" and (warning or untouched or always_ask):
             self._question = "done"
             said = sentence(unsettled_text(warning, self.shown)) or "Nothing is left to measure."
-            if step.heats_planned and not standing.heats:
-                said += " No heat is marked."
-            again = "Enter or F4 finishes"
-            self.query_one(AnswerLine).tell(f"{said} {again} step {step.number}, Esc does not.", asks=True)
+            again = f"Enter or F4 finishes step {step.number}, Esc does not."
+            if self._counts_the_planned(standing):
+                planned = write_count(step.heats_planned, "planned heat")
+                again = f"No heat is marked: Enter or F4 counts the {planned}, Delete none, Esc goes on."
+            self.query_one(AnswerLine).tell(f"{said} {again}", asks=True)
             self.redraw()
             return
         self._done(self.session.done)
+
+    @staticmethod
+    def _counts_the_planned(standing: Standing) -> bool:
+        """Whether the end of the step counts heats that nobody marked."""
+        return standing.step is not None and standing.step.heats_planned > 0 and not standing.heats
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if action != "no_heat":
+            return super().check_action(action, parameters)
+        return self._question == "done" and self._counts_the_planned(self.session.standing())
+
+    def action_no_heat(self) -> None:
+        self._do(partial(self.session.done, 0))
 
     def action_back(self) -> None:
         self._do(self.session.back)

@@ -12,6 +12,7 @@ BENCH_KEYS: Final[list[Binding]] = [
     key("f2", "heat", "Out", "Out of the fire: count a heat, start its clock"),
     key("f3", "fire", "In", "Back in the fire: start the soak"),
     key("f4", "done", "Done", "Finish this step"),
+    key("delete", "no_heat", "No heat", "Where the end of a step is asked for: it took no heat", show=False),
     key("f5", "back", "Back", "Go back to the last finished step", show=False),
     key("f6", "note", "Note", "Write a note; again, something to put right"),
     key("f7,minus", "hot", "Hot", "Say whether the next readings are hot or cold"),

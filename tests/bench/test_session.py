@@ -60,6 +60,21 @@ def test_the_smith_may_say_how_many_heats_a_step_took() -> None:
     assert session.standing().heats_total == 5
 
 
+def test_going_back_and_finishing_again_keeps_the_heats_that_were_told() -> None:
+    session = at_step(2)
+    session.done(heats=5)
+    session.back()
+    session.done()
+    assert session.standing().done[-1].heats == 5
+    session.back()
+    session.heat()
+    session.done()
+    assert session.standing().done[-1].heats == 6, "and one more since"
+    session.back()
+    session.done(heats=2)
+    assert session.standing().done[-1].heats == 2
+
+
 def test_more_heats_leave_less_metal() -> None:
     few, many = at_step(2), at_step(2)
     few.done(1)

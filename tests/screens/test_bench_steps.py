@@ -217,3 +217,21 @@ async def test_a_finished_job_asks_for_no_measurement_of_a_step(shop: Shop, job:
         assert "Nothing is left to measure." in words_on(bench.coach)
         assert "This step" not in words_on(bench.coach)
         assert "0 heats" not in words_on(bench.coach)
+
+
+async def test_a_step_that_took_no_heat_of_its_own_can_be_told_at_the_bench(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f4")
+        assert "counts the 2 planned heats, Delete none" in " ".join(answer_on(bench.coach).split())
+        await pilot.press("delete")
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("Step 1, Draw the point, is done")
+        assert "no heat was marked" not in answer_on(bench.coach)
+    assert job.standing().done[-1].heats == 0
+
+
+async def test_delete_takes_a_letter_out_where_nothing_is_asked(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("8", "1", "home", "delete")
+        assert bench.query_one(Input).value == "1"
+    assert job.standing().last_entry == 1
