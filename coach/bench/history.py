@@ -10,7 +10,7 @@ from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.struck import Struck
 from coach.operations.gauges import by_gauge
-from coach.quantities import Figure, Words, celsius, say
+from coach.quantities import NOTHING, Figure, Words, celsius, say
 from coach.recipe.model import Recipe
 
 
@@ -46,7 +46,14 @@ class Logged(NamedTuple):
     strikes: int | None  # the entry that this one strikes out; `null` for any other kind
 
 
-def logged(entry: Entry, recipe: Recipe, *, out: frozenset[int] = frozenset(), step: int = 0) -> Logged:
+def logged(
+    entry: Entry,
+    recipe: Recipe,
+    *,
+    out: frozenset[int] = frozenset(),
+    step: int = 0,
+    why_out: Words = NOTHING,
+) -> Logged:
     """One entry.
 
     Args:
@@ -54,14 +61,16 @@ def logged(entry: Entry, recipe: Recipe, *, out: frozenset[int] = frozenset(), s
         recipe: the job's recipe.
         out: the numbers that are struck out.
         step: the step that was in hand.
+        why_out: why it cannot be reckoned with.
     """
     body = entry.body
     reading = _reading(body, recipe) if isinstance(body, Reading) else None
+    words = reading.words if reading is not None else body.words()
     return Logged(
         number=entry.number,
         at=entry.at,
         kind=entry.kind,
-        words=reading.words if reading is not None else body.words(),
+        words=say("{}, which cannot be reckoned with: {}", words, why_out) if why_out else words,
         reading=reading,
         struck=entry.number in out,
         step=step,

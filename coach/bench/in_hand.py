@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 
 from coach.bench.belonging import check_entries
 from coach.bench.entering import EntryFault
-from coach.bench.replay import JobState, apply, replay, struck_numbers
+from coach.bench.replay import JobState, after, replay, struck_numbers
 from coach.bench.standing import Standing, standing_of
 from coach.forms import Form
 from coach.ledger.plan import Plan
@@ -17,6 +17,7 @@ from coach.ledger.working import LedgerError
 from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.jobs import Log, OutOfDate
+from coach.log.kinds.way_back import WayBackTaken
 from coach.log.newest import Newest
 from coach.quantities.units import System
 from coach.recipe.model import Recipe, Step
@@ -48,10 +49,8 @@ class JobInHand:
         self._clock = clock
         self._entries = entries
         self._on_rest = on_rest  # what the shop does at each rest: keep a copy of the log
-        self._out = struck_numbers(entries)
-        check_entries(job, plan.recipe, entries)
-        self._state: JobState = replay(self._first_plan, entries)
         self._standing: Standing | None = None
+        self._rebuild()
 
     @property
     def newest(self) -> Newest:
@@ -122,23 +121,39 @@ class JobInHand:
 
     def _rebuild(self) -> None:
         check_entries(self.job, self._first_plan.recipe, self._entries)
-        self._out = struck_numbers(self._entries)
-        self._state = replay(self._first_plan, self._entries)
+        self._take_over(replay(self._first_plan, self._entries))
+
+    def _take_over(self, state: JobState) -> None:
+        """Stand where these entries have led; what cannot be reckoned with counts as struck out."""
+        self._state: JobState = state
+        self._out = struck_numbers(self._entries) | state.left_out.keys()
         self._standing = None
 
+    def _weighed(self, body: Body, at: str) -> JobState:
+        """Where one more entry would lead; raises EntryFault where the job could not be reckoned with it."""
+        last = self._entries[-1]
+        entry = Entry(self.job, last.number + 1, at, body, last.digest, "")
+        state = after(self._state, entry, [*self._entries, entry], self._first_plan)
+        if body.IS_WEIGHED and not self.standing().trouble:
+            found = state.forecast(state.course())
+            trouble = state.left_out.get(entry.number, state.trouble)
+            if isinstance(body, WayBackTaken) and found is not None and found.trouble:
+                trouble = found.trouble.words
+            if trouble:
+                raise EntryFault("That is not entered, for the job could not go on with it: {}", trouble)
+        return state
+
     def _enter(self, body: Body) -> Entry:
+        at = moment(self._clock)
+        state = self._weighed(body, at)
         try:
-            entry = self._log.append(self.job, self._entries[-1].number, moment(self._clock), body)
+            entry = self._log.append(self.job, self._entries[-1].number, at, body)
         except OutOfDate:
             # Someone else has entered something meanwhile: show it before anything is added on top.
             self._catch_up()
             raise
         self._entries.append(entry)
-        if body.CHANGES_EARLIER:
-            self._rebuild()
-        else:
-            apply(self._state, entry)
-            self._standing = None
+        self._take_over(state)
         return entry
 
     def _step(self) -> Step:

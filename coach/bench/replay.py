@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import datetime
-from typing import NamedTuple
+from types import MappingProxyType
+from typing import Final, NamedTuple
 
 from coach.forms import FormError
 from coach.ledger.amendment import Again, amended_plan, titles_again
@@ -28,8 +29,10 @@ from coach.log.kinds.rested import Rested
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.status import JobStatus
-from coach.quantities import NOTHING, Words
+from coach.quantities import NOTHING, Refusal, Words, as_words
 from coach.recipe.model import Step
+
+NONE: Final[Mapping[int, Words]] = MappingProxyType({})
 
 
 def struck_numbers(entries: Sequence[Entry]) -> frozenset[int]:
@@ -66,9 +69,21 @@ class JobState:
     in_at: str = ""  # when it went in, if it has not come out since
     status: JobStatus = JobStatus.UNDER_WAY
     trouble: Words = NOTHING
+    left_out: dict[int, Words] = field(default_factory=dict)  # entries that cannot be reckoned with, and why
     # What was reckoned of the above, once asked for; an entry that is carried in makes it void.
     followed: tuple[Course | None] | None = field(default=None, compare=False)
     foreseen: tuple[Course | None, Forecast | None] | None = field(default=None, compare=False)
+
+    def copy(self) -> JobState:
+        """The same, to be carried on apart from this one."""
+        waiting = {number: [*marks] for number, marks in self.waiting.items()}
+        return replace(
+            self,
+            records=[*self.records],
+            marks=[*self.marks],
+            waiting=waiting,
+            left_out={**self.left_out},
+        )
 
     @property
     def step(self) -> Step | None:
@@ -115,15 +130,51 @@ class JobState:
 
 
 def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
-    """The state that a job's entries lead to."""
+    """The state that a job's entries lead to.
+
+    An entry that cannot be reckoned with, from whatever cause, is left out as if it were struck out.
+    """
     listed = list(entries)
-    out = struck_numbers(listed)
-    state = JobState(plan, plan, start=at_stock(plan))
+    try:
+        state = _replayed(plan, listed)
+        state.forecast(state.course())  # what cannot be reckoned comes to light here at the latest
+    except Exception:  # a log may hold what an earlier version, another program or a hand has written
+        state = _what_can_be_replayed(plan, listed)
+    return state
+
+
+def _replayed(plan: Plan, listed: Sequence[Entry], left_out: Mapping[int, Words] = NONE) -> JobState:
+    out = struck_numbers(listed) | left_out.keys()
+    state = JobState(plan, plan, start=at_stock(plan), left_out=dict(left_out))
     corrected = corrections(listed, out)
     for entry in listed:
         if entry.number not in out:
             apply(state, corrected.get(entry.number, entry))
     return state
+
+
+def _what_can_be_replayed(plan: Plan, listed: Sequence[Entry]) -> JobState:
+    """The state that is left when each entry is tried in its turn, and left out where it fails."""
+    state = JobState(plan, plan, start=at_stock(plan))
+    for at, entry in enumerate(listed, 1):
+        try:
+            tried = after(state, entry, listed[:at], plan)
+            tried.forecast(tried.course())
+        except Exception as error:
+            why = error.words if isinstance(error, Refusal) else as_words(type(error).__name__)
+            state.left_out[entry.number] = why
+        else:
+            state = tried
+    return state
+
+
+def after(state: JobState, entry: Entry, entries: Sequence[Entry], first_plan: Plan) -> JobState:
+    """Another state, which one more entry leads to; `entries` are all of them, this one the last."""
+    if entry.body.CHANGES_EARLIER:
+        return _replayed(first_plan, entries, state.left_out)
+    following = state.copy()
+    apply(following, entry)
+    return following
 
 
 def corrections(entries: Sequence[Entry], out: frozenset[int]) -> dict[int, Entry]:
@@ -181,7 +232,7 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
     try:
         state.plan = amended_plan(state.plan, way.amendment)
     except (LedgerError, FormError) as error:
-        state.trouble = error.words
+        state.left_out[entry] = error.words
         return
     again = way.amendment.again
     moved = {number: number + sum(one.after < number for one in again) for number in state.waiting}

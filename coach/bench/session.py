@@ -329,7 +329,8 @@ class Session(JobInHand):
         found = []
         finishing = {record.done_entry for record in self._state.records}
         for entry in self._entries:
-            found.append(logged(entry, self.recipe, out=self._out, step=step))
+            why_out = self._state.left_out.get(entry.number, NOTHING)
+            found.append(logged(entry, self.recipe, out=self._out, step=step, why_out=why_out))
             if entry.number in finishing:
                 step += 1
         return tuple(found)

@@ -29,7 +29,7 @@ from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
 from coach.operations import operation
-from coach.quantities import NOTHING, Words, as_words
+from coach.quantities import NOTHING, Words, as_words, say
 from coach.recipe.model import Step
 
 _AS_DRAWN = as_words("every step is done, and every size is within the drawing")
@@ -67,6 +67,18 @@ class FinishedStep(NamedTuple):
     verdicts: tuple[LastVerdict, ...]  # of its sizes
 
 
+class LeftOut(NamedTuple):
+    """An entry that cannot be reckoned with."""
+
+    entry: int  # its number
+    why: Words
+
+    @property
+    def words(self) -> Words:
+        """What is told of it."""
+        return say("entry {} cannot be reckoned with and counts as struck out: {}", self.entry, self.why)
+
+
 class Standing(NamedTuple):
     """Everything about a job at one moment."""
 
@@ -93,6 +105,7 @@ class Standing(NamedTuple):
     verdict: PlanState
     #: why: the size that decides, the skin or the failed test that does, or words
     reason: Reason | SteelSkin | Right | Words
+    left_out: tuple[LeftOut, ...]  # entries that cannot be reckoned with: they count as struck out
     trouble: Words  # why the reckoning cannot go on; empty when it can
     notes: tuple[Noted, ...]
     to_right: tuple[Right, ...]  # what is still to be put right
@@ -116,6 +129,7 @@ class Standing(NamedTuple):
         return (
             self.verdict is PlanState.OFF_PLAN
             or bool(self.trouble)
+            or bool(self.left_out)
             or any(check.is_questioned or check.is_beyond for check in self.checks)
         )
 
@@ -163,6 +177,7 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
         chance=found.chance if found is not None and isfinite(found.chance) else 0.0,
         verdict=verdict,
         reason=reason,
+        left_out=tuple(LeftOut(*one) for one in state.left_out.items()),
         trouble=trouble,
         notes=tuple(_notes(entries, out)),
         to_right=to_right,

@@ -48,6 +48,8 @@ class Body:
     """Whether undo takes it when it is the latest that counts."""
     CHANGES_EARLIER: ClassVar[bool] = False
     """Whether entries before it count otherwise once it is made."""
+    IS_WEIGHED: ClassVar[bool] = False
+    """Whether it is refused where the job cannot be reckoned any further with it."""
     CAN_BE_PUT_RIGHT: ClassVar[bool] = False
     """Whether what it tells may stand on the list to put right."""
     MOVES_METAL: ClassVar[bool] = False

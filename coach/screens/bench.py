@@ -183,6 +183,8 @@ class BenchScreen(TypingScreen):
         return "Enter finishes the step" if standing.checks else "Nothing to measure: Enter finishes the step"
 
     def _opening(self) -> str:
+        if left_out := self.session.standing().left_out:
+            return sentence(left_out[0].words, self.shown)
         if self.session.standing().step is None:
             return "Every step of this job is done."
         return "Type what the gauge reads and press Enter; F1 explains the rest."

@@ -43,6 +43,7 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
         section("", [Line(f"{standing.title} ({standing.job}): {standing.state}, {place}")]),
         in_hand,
         section("To measure", (_check_line(check, shown) for check in standing.checks)),
+        section("Left out", (Line(sentence(one.words, shown), tone=Tone.BAD) for one in standing.left_out)),
         section("Measure again", again),
         skin_section("Skin", standing.skins, shown),
         section("Spare", [spares_table(standing.spares, shown)]),

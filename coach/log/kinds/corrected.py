@@ -13,6 +13,7 @@ class Corrected(Body):
 
     KIND = "corrected"
     CALLED = "a correction"
+    IS_WEIGHED = True
     CHANGES_EARLIER = True
 
     entry: int = earlier("a reading", lambda kind: kind is Reading)

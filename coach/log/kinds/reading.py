@@ -21,6 +21,7 @@ class Reading(Body):
 
     KIND = "reading"
     CALLED = "a reading"
+    IS_WEIGHED = True
     AFTER = JobStatus.UNDER_WAY
     CAN_BE_PUT_RIGHT = True  # a test that did not pass
 

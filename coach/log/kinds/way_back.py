@@ -48,6 +48,7 @@ class WayBackTaken(Body):
 
     KIND = "way back"
     CALLED = "a way back"
+    IS_WEIGHED = True
     AFTER = JobStatus.UNDER_WAY
 
     name: str = line(LONGEST_NAME)

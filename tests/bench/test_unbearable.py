@@ -1,0 +1,98 @@
+"""What the job cannot bear is refused before it is written; what cannot be replayed takes no job with it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from coach.bench.session import EntryFault, Session
+from coach.bench.shop import Shop
+from coach.ledger import following
+from coach.ledger.working import LedgerError
+from tests.bench.jobs import HAMMER, begun, shop
+from tests.told import entry_text
+
+#: A reading that the reckoning is made to stumble over, whatever the cause.
+ODD_MM = 47.125
+
+
+class Stumble(ArithmeticError):
+    """A fault of the program that one entry brings to light."""
+
+
+@pytest.fixture
+def stumbles(monkeypatch: pytest.MonkeyPatch) -> list[type[Exception]]:
+    """Errors that following a step raises, the last of them, once the odd reading is among its marks."""
+    raised: list[type[Exception]] = []
+    follow = following.follow
+
+    def stumbling(plan: Any, start: Any, step: Any, marks: Any, *, finished: bool) -> Any:
+        odd = (m for m in marks if getattr(getattr(m, "reading", None), "size_mm", None) == ODD_MM)
+        if raised and next(odd, None) is not None:
+            raise raised[-1]("the metal cannot make that")
+        return follow(plan, start, step, marks, finished=finished)
+
+    monkeypatch.setattr("coach.bench.replay.follow", stumbling)
+    return raised
+
+
+def with_the_odd_reading(at: Shop) -> Session:
+    session = begun(HAMMER, at)
+    session.read("poll.length", "48")
+    session.read("eye.length", str(ODD_MM), insist=True)
+    session.note("the bar is pitted")
+    return session
+
+
+def test_a_reading_that_stops_the_reckoning_is_refused_before_it_is_written(
+    stumbles: list[type[Exception]],
+) -> None:
+    session = begun(HAMMER)
+    stumbles.append(LedgerError)
+    with pytest.raises(EntryFault, match="not entered, for the job could not go on with it: the metal"):
+        session.read("eye.length", str(ODD_MM))
+    assert session.standing().last_entry == 1
+    session.read("eye.length", "46")
+    assert session.standing().last_entry == 2
+
+
+def test_a_correction_that_stops_the_reckoning_is_refused_too(stumbles: list[type[Exception]]) -> None:
+    session = begun(HAMMER)
+    session.read("eye.length", "46")
+    stumbles.append(LedgerError)
+    with pytest.raises(EntryFault, match="not entered"):
+        session.correct(2, str(ODD_MM))
+    assert session.standing().last_entry == 2
+
+
+def test_an_entry_that_cannot_be_replayed_counts_as_struck_and_is_told(
+    stumbles: list[type[Exception]],
+) -> None:
+    with shop() as at:
+        job = with_the_odd_reading(at).job
+        stumbles.append(Stumble)
+        session = at.open(job)
+        standing = session.standing()
+        assert [one.entry for one in standing.left_out] == [3]
+        assert standing.is_bad_news
+        assert [note.text for note in standing.notes] == ["the bar is pitted"], "what follows it counts"
+        read = {check.name: check.reading for check in standing.checks}
+        assert read["poll.length"] is not None
+        assert read["eye.length"] is None
+        odd = session.history()[2]
+        assert odd.struck
+        assert "cannot be reckoned with" in entry_text(odd)
+        assert [one.job for one in at.jobs()] == [job]
+
+
+def test_a_job_with_such_an_entry_goes_on(stumbles: list[type[Exception]]) -> None:
+    with shop() as at:
+        job = with_the_odd_reading(at).job
+        stumbles.append(Stumble)
+        session = at.open(job)
+        session.read("eye.length", "46")
+        session.done()
+        assert len(session.standing().done) == 1
+        session.back()
+        assert [one.entry for one in session.standing().left_out] == [3]
