@@ -5,6 +5,9 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import EntryFault, Session
+from coach.quantities import grams
+from coach.telling.reading import reading_sentence
+from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 from tests.told import entry_text, said
 
@@ -86,6 +89,31 @@ def test_a_mass_that_cannot_be_is_questioned_and_the_same_twice_stands() -> None
     assert first.bad_news
     assert "cannot be right" in said(first)
     assert not session.read("body.mass", "1.5 kg").bad_news
+
+
+def test_scales_are_trusted_no_further_than_the_metal_s_density_is_known() -> None:
+    session = begun(EYE)
+    session.read("body.mass", "1000 g", insist=True)
+    (check,) = (one for one in session.standing().checks if one.name == "body.mass")
+    assert check.reading is not None
+    # 1 g a weighing with 0.2 % of the scales and 0.5 % of the density, and 1 g of the scales themselves:
+    # √(1 + 7² + 1) g (common practice, no source).
+    assert check.reading.cold.doubt == pytest.approx(7.1414, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("found_g", "told"), [(2500.0, "230 g more than the 2.27 kg"), (2032.8, "230 g less than the 2.27 kg")]
+)
+def test_a_weighing_is_held_against_what_was_reckoned_as_finely_as_both_are_known(
+    found_g: float, told: str
+) -> None:
+    session = begun(EYE)
+    session.read("body.mass", "1000 g", insist=True)
+    (check,) = (one for one in session.standing().checks if one.name == "body.mass")
+    assert check.reading is not None
+    # 1.645 × √(20² + 12²) = 38 g, which is told to tens of grams, and so is what stands before it.
+    reading = check.reading._replace(cold=grams(found_g, 20.0), looked_for=grams(2266.4, 12.0))
+    assert told in reading_sentence(check._replace(reading=reading), Shown())
 
 
 def test_a_piece_that_hangs_on_its_bar_is_not_weighed() -> None:

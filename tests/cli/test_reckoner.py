@@ -97,6 +97,13 @@ def test_a_size_measured_hot_is_told_cold(coach: Coach) -> None:
     )
 
 
+def test_a_size_to_be_forged_hot_is_doubted_as_much_as_its_elongation(coach: Coach) -> None:
+    said = coach("expansion", "200", "--at", "1000", "--json")
+    # 2e-5 for each of 15 °C, together with a tenth of 1.38 % (judgement): 1.4122e-3 of 200 mm.
+    assert said.part("hot", "doubt") == pytest.approx(0.28245, abs=1e-5)
+    assert "forge it to 202.8 ±0.5 mm hot" in coach("expansion", "200", "--at", "1000").out
+
+
 def test_a_colour_makes_a_hot_size_less_sure_than_a_figure(coach: Coach) -> None:
     colour = coach("expansion", "200", "--at", "light orange", "--json")
     figure = coach("expansion", "200", "--at", "941", "--json")
@@ -187,6 +194,23 @@ def test_a_thick_bar_is_soaked_also_in_a_fire_beyond_the_published_conductivity(
     assert isinstance(minutes, float)
     assert isinstance(limit, float)
     assert 0 < minutes < limit
+
+
+def test_what_a_squeeze_leaves_is_doubted_by_one_s_own_hammer(coach: Coach) -> None:
+    said = coach("spread", "25", "--to", "20", "--bite", "15", "--json")
+    # The width goes as (25/20)^s, with 0.08 doubted of s (judgement): 0.08 × ln 1.25 = 0.017851 of itself.
+    assert said.part("squeeze", "new_width", "doubt") == pytest.approx(0.017851 * 26.950, rel=1e-3)
+    assert said.part("squeeze", "width_factor", "doubt") == pytest.approx(0.017851 * 1.0780, rel=1e-3)
+    assert said.part("squeeze", "length_factor", "doubt") == pytest.approx(0.017851 * 17.393 / 15, rel=1e-3)
+
+
+def test_blows_and_heats_are_good_to_half_of_themselves(coach: Coach) -> None:
+    asked = ("blows", "40", "100", "--to", "40x20", "--at", "1100")
+    for told in ("blows", "heats", "work"):
+        figure = coach(*asked, "--json").part(told)
+        assert isinstance(figure, dict)
+        # Half of it at 95 %: 1.645 standard uncertainties (JCGM 100:2008, table G.1).
+        assert figure["doubt"] == pytest.approx(0.5 * figure["value"] / 1.645, rel=1e-6)
 
 
 def test_a_squeeze_spreads_by_the_published_coefficient(coach: Coach) -> None:

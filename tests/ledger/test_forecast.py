@@ -127,6 +127,14 @@ def test_metal_gone_past_a_later_target_is_off_plan_with_the_reason() -> None:
     assert "no step ahead puts it right" in told(found)
 
 
+def test_how_far_a_size_is_gone_past_is_doubted_as_the_size_itself() -> None:
+    found = during(planned(TWICE), [read(2, "strap.thickness", 6.6)])
+    assert isinstance(found.reason, Reason)
+    thickness = next(size for size in found.zones["strap"].sizes if size.dimension == "thickness")
+    assert found.reason.beyond.doubt == thickness.doubt_mm
+    assert thickness.doubt_mm > 0.05  # what the calliper gets wrong every time
+
+
 def test_metal_past_this_step_but_not_the_next_is_still_on_plan() -> None:
     found = during(planned(TWICE), [read(2, "strap.thickness", 10.5)])
     assert found.state is PlanState.ON_PLAN
@@ -265,6 +273,8 @@ def test_a_fire_that_takes_much_more_than_reckoned_is_named_with_what_it_took(
     assert found.state is not PlanState.ON_PLAN
     assert isinstance(found.reason, Reason)
     assert (found.reason.fire is not None) is named
+    if found.reason.fire is not None:  # a standard deviation of √0.0001
+        assert (found.reason.fire.value, found.reason.fire.doubt) == pytest.approx((factor, 0.01))
     assert ("the fire takes" in told(found)) is named
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import hypot
+
 import pytest
 
 from coach.ledger.amendment import amended_workpiece
@@ -181,6 +183,15 @@ def test_heats_beyond_those_planned_are_told_as_extra() -> None:
     # The scale of the heats still to come is in what it says of the metal.
     lean, usual = once_taken(gone_wrong(DRAW, late), offer), gone_wrong(DRAW, late)
     assert lean.found.zones["strap"].volume_mm3 < usual.found.zones["strap"].volume_mm3
+
+
+def test_work_without_heats_is_not_told_to_go_on_for_none() -> None:
+    filed = EDGED.replace(
+        "{do: inspect, zone: blade,", "{do: file, zone: blade, to: {end thickness: 2 ±0.3},"
+    )
+    told = offered(gone_wrong(filed, read(blade__end_thickness=2.9), 2))
+    assert list(told) == ["forge-further-blade-end-thickness"]
+    assert " 0 more" not in write(told["forge-further-blade-end-thickness"].way.changes)
 
 
 # ── accept ──────────────────────────────────────────────────────────────────────────────────────────
@@ -390,6 +401,14 @@ def test_metal_over_what_is_wanted_is_cut_off_or_left() -> None:
     size = left.found.zones["strap"].sizes[-1]
     assert size.state == "good"
     assert size.limits.low == 228.0
+
+
+def test_what_is_cut_off_is_known_to_a_tenth_of_itself() -> None:
+    situation = WRONG["a strap with too much metal"]
+    cut = once_taken(situation, offered(situation)["too-much-metal-cut-strap-length"])
+    before, after = (one.now.volume("strap") for one in (situation, cut))
+    # A chisel cut by eye (common practice, no source); independent of what was doubted before.
+    assert after.doubt == pytest.approx(hypot(before.doubt, 0.1 * (before.value - after.value)), rel=1e-6)
 
 
 def test_length_won_from_a_section_that_is_too_small_is_not_too_much_metal() -> None:

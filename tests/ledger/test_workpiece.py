@@ -171,6 +171,13 @@ def test_a_hot_reading_is_turned_cold(temperature_c: float, cold_mm: float) -> N
     assert reading.size_mm == pytest.approx(cold_mm, abs=1e-3)
 
 
+def test_how_much_steel_grows_is_doubted_where_its_heat_does_not_matter() -> None:
+    reading = cold_reading(Reading("far", "length", 100.0, "rule", hot_c=800.0))
+    # At 800 °C the published elongation stands still at 1.1 %, and a tenth of it is doubted (judgement):
+    # 98.912 × 0.0011 = 0.1088 mm, with the rule's 0.50 and 0.0989 and the forged face's 0.2978 mm.
+    assert reading.chance_mm == pytest.approx(0.60027, abs=1e-4)
+
+
 def test_a_surprise_is_told_in_standard_uncertainties() -> None:
     start = bars()
     expected = start.size("near", "length")

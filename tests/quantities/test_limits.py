@@ -182,6 +182,12 @@ def test_a_refusal_says_what_is_wrong(text: str, word: str) -> None:
     assert word in refusal(read_limits, text)
 
 
+def test_a_range_written_in_two_units_has_its_middle_within_it() -> None:
+    # 8.6506165 × 25.4 = 219.7256591 exactly: nothing lies between the two, nor may the middle lie outside.
+    limits = read_limits("219.7256591 mm to 8.6506165 in")
+    assert (limits.low, limits.nominal, limits.high) == (219.7256591,) * 3
+
+
 def test_limits_contain_themselves_and_what_lies_between() -> None:
     limits = read_limits("28 +0 -1")
     assert [limits.contains(size) for size in (26.99, 27, 27.5, 28, 28.01, math.nan)] == [

@@ -87,3 +87,15 @@ def test_a_figure_is_trusted_further_than_a_colour() -> None:
 def test_what_is_no_difference_of_temperatures_is_refused(text: str) -> None:
     with pytest.raises(NotReckoned, match="45 F"):
         read_difference_c(text)
+
+
+@pytest.mark.parametrize("text", ["0.4", "508", "40x0.4", "508x10", "round 0.4 mm"])
+def test_a_bar_may_be_as_thin_and_as_thick_as_is_said(text: str) -> None:
+    assert read_bar(text, "mm").thickness_mm >= 0.4
+
+
+@pytest.mark.parametrize("text", ["0.39", "508.1", "40x0.39", "508.1x10", "round 0.39 mm"])
+def test_each_size_of_a_bar_must_be_one_for_the_anvil(text: str) -> None:
+    with pytest.raises(SizeError, match="no bar for the anvil") as refused:
+        read_bar(text, "mm")
+    assert "from 0.4 mm to 508 mm" in str(refused.value)

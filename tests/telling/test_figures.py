@@ -71,6 +71,41 @@ def test_a_temperature_change_has_no_zero_to_shift() -> None:
     assert write_figure(celsius(900.0), INCHES) == "1652 °F"
 
 
+def test_the_doubt_of_a_temperature_has_no_zero_to_shift_either() -> None:
+    # 1.645 times 10 °C is 16.45 °C, a change of 29.6 °F (NIST SP 811, B.9); 903 °C is 1657.4 °F.
+    assert write_figure(celsius(903.0, 10.0), INCHES, "±") == "1657 ±30 °F"
+
+
+@pytest.mark.parametrize(
+    ("figure", "told"),
+    [
+        # 1.645 × 10 mm is more than there is: no length is less than none, and a change may be.
+        (mm(10.0, 10.0), "about 10 mm, 0 to 30 mm"),
+        (Figure(-10.0, Kind.TEMPERATURE_CHANGE, 8.0), "about \N{MINUS SIGN}10 °C, \N{MINUS SIGN}20 to 0 °C"),
+        (
+            Figure(-10.0, Kind.TEMPERATURE_CHANGE, 15.0),
+            "about \N{MINUS SIGN}10 °C, \N{MINUS SIGN}30 to 10 °C",
+        ),
+    ],
+)
+def test_the_range_of_what_is_only_roughly_known_stops_at_nothing(figure: Figure, told: str) -> None:
+    assert write_figure(figure, how="~") == told
+
+
+@pytest.mark.parametrize(
+    ("figure", "told"),
+    [
+        # Steel weighs 490 lb/ft³, a bar one inch square 3.40 lb a foot (handbook figures, from memory); a
+        # foot is 0.3048 m, a pound 453.59237 g.
+        (Figure(7.85, Kind.DENSITY), "490 lb/ft³"),
+        (Figure(7.85 * 25.4**2, Kind.LINEAR_MASS), "3 lb 6.5 oz per foot"),
+        (Figure(100.0, Kind.LINEAR_MASS), "1.1 oz per foot"),
+    ],
+)
+def test_what_a_bar_weighs_is_told_by_the_pound_and_the_foot(figure: Figure, told: str) -> None:
+    assert write_figure(figure, INCHES) == told
+
+
 def test_a_doubt_is_never_told_as_nothing() -> None:
     assert write_figure(Figure(0.2565, Kind.FINE, 0.006), INCHES, "±") == "0.0101 ±0.0004 in"
 
