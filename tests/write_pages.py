@@ -18,6 +18,7 @@ from coach.metals.grade import grades
 from coach.operations import Operation, operations
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.schema import SCHEMA_FILE, schema_text
+from coach.recipe.shapes import bar_kinds
 from tests import write_arguments, write_shown
 from tests.half_forged import demonstration
 from tests.write_keys import PAGE as KEYS_PAGE
@@ -61,6 +62,7 @@ def words_page() -> str:
                 (_operation_row(name, todo) for name, todo in operations().items()),
             ),
             "\n## Forms\n",
+            f"A bar, as stock is, is {listed(bar_kinds(), 'or')}.\n",
             *_table(
                 ("form", "dimensions", "free", "volume", "what it is"),
                 (

@@ -82,28 +82,34 @@ EVERY_OFFER = [
 ]
 
 
+#: Those that the jobs here are about; another may be dropped in beside them.
+KNOWN = (
+    "accept",
+    "do again",
+    "forge further",
+    "grind more",
+    "let it give",
+    "mark longer",
+    "more steel",
+    "move metal",
+    "start again",
+    "take back",
+    "too much metal",
+    "upset",
+    "weld on more",
+)
+
+
 def test_every_remedy_is_found_by_its_file() -> None:
-    assert [remedy.NAME for remedy in remedies()] == [
-        "accept",
-        "do again",
-        "forge further",
-        "grind more",
-        "let it give",
-        "mark longer",
-        "more steel",
-        "move metal",
-        "start again",
-        "take back",
-        "too much metal",
-        "upset",
-        "weld on more",
-    ]
+    names = [remedy.NAME for remedy in remedies()]
+    assert set(names) >= set(KNOWN)
+    assert len(set(names)) == len(names)
 
 
-def test_between_them_the_jobs_here_are_offered_every_remedy() -> None:
+@pytest.mark.parametrize("known", KNOWN)
+def test_between_them_the_jobs_here_are_offered_every_remedy(known: str) -> None:
     told = [name for situation in WRONG.values() for name in offered(situation)]
-    for remedy in remedies():
-        assert any(name.startswith(remedy.NAME.replace(" ", "-")) for name in told), remedy.NAME
+    assert any(name.startswith(known.replace(" ", "-")) for name in told)
 
 
 @pytest.mark.parametrize("text", [DRAW, NEIGHBOURS, EYE, LAID, TWICE, BLOCK])
@@ -139,11 +145,11 @@ def test_the_best_comes_first(situation: Situation) -> None:
 
 
 @pytest.mark.parametrize(("situation", "offer"), EVERY_OFFER)
-def test_a_way_out_betters_the_chance_or_says_that_nothing_is_wrong(
+def test_a_way_back_betters_the_chance_or_says_that_nothing_is_wrong(
     situation: Situation, offer: Offer
 ) -> None:
-    kind = offer.way.name.split("-")[0]
-    if kind in ("forge", "too", "do", "grind", "start"):
+    remedy = next(one for one in remedies() if offer.way.name.startswith(one.NAME.replace(" ", "-")))
+    if not remedy.HELPS:
         # More work ahead, good news, a test to be made anew, a skin and the last resort are told whatever
         # they bring.
         return

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from coach.ledger.amendment import (
     Again,
     Amendment,
@@ -15,6 +17,7 @@ from coach.ledger.amendment import (
     TakenBack,
 )
 from coach.log.body import Body
+from coach.log.kinds import kinds
 from coach.log.kinds.began import Began
 from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.corrected import Corrected
@@ -30,6 +33,7 @@ from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.log.kinds.way_back import WayBackTaken
+from coach.log.limits import Earlier
 from coach.quantities import Limits, as_words, mm, say
 
 BEGAN = Began(
@@ -73,8 +77,7 @@ WAY_BACK = WayBackTaken(
     ),
 )
 
-#: In an order in which a job may hold them: what some speak of stands before them.
-ONE_OF_EACH: tuple[Body, ...] = (
+_BY_HAND: tuple[Body, ...] = (
     BEGAN,
     READING,
     HEAT,
@@ -90,6 +93,30 @@ ONE_OF_EACH: tuple[Body, ...] = (
     SetAside(),
     BroughtBack(),
     Struck(entry=5),
+)
+
+#: What a field of a kind that has no sample by hand may hold: the first of them that it takes.
+_VALUES = ("blade", "mm", 1, 0.5, False, None, {}, as_words("a lap"), WAY_BACK.amendment)
+
+
+def sample_of(kind: type[Body], before: Sequence[Body] = _BY_HAND) -> Body:
+    """An entry of a kind, made by what its fields may hold; those it speaks of are among `before`."""
+    fields: dict[str, object] = {}
+    for name, limit in kind.limits.items():
+        if isinstance(limit, Earlier):
+            meant = [number for number, body in enumerate(before, 1) if kind.can_mean(name, type(body))]
+            fields[name] = meant[0]
+        else:
+            allowed = (*_VALUES, *limit.expected.removeprefix("one of ").split(", "))
+            fields[name] = next(value for value in allowed if limit.fault(value) is None)
+    return kind(**fields)
+
+
+#: In an order in which a job may hold them: what some speak of stands before them. A kind of which there is
+#: none here by hand comes last, as its fields say that it may be.
+ONE_OF_EACH: tuple[Body, ...] = (
+    *_BY_HAND,
+    *(sample_of(kind) for name, kind in kinds().items() if name not in {body.KIND for body in _BY_HAND}),
 )
 
 

@@ -24,7 +24,7 @@ from coach.log.limits import OutOfLimits
 from coach.log.status import JobStatus
 from tests.bench.jobs import begun, ticking
 from tests.ledger.recipes import DRAW
-from tests.log.bodies import BEGAN, ONE_OF_EACH
+from tests.log.bodies import BEGAN, ONE_OF_EACH, sample_of
 from tests.told import said
 
 AT = "2026-11-25T09:30:00Z"
@@ -34,6 +34,12 @@ SAMPLES = {body.KIND: body for body in ONE_OF_EACH}
 def test_the_samples_are_of_every_kind_there_is() -> None:
     assert set(SAMPLES) == set(kinds())
     assert [kind for kind, body in kinds().items() if body.BEGINS] == ["began"]
+
+
+@pytest.mark.parametrize("kind", kinds())
+def test_a_sample_can_be_made_of_any_kind_by_what_its_fields_say(kind: str) -> None:
+    made = sample_of(kinds()[kind], ONE_OF_EACH)
+    assert body_of(kind, json.loads(canonical_json(made.to_json()))) == made
 
 
 def test_a_kind_is_called_by_one_name_and_says_what_it_is() -> None:

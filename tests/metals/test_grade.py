@@ -149,8 +149,8 @@ def test_each_usual_grade_is_found_by_its_name(name: str) -> None:
 
 
 def test_there_is_one_file_for_each_grade() -> None:
-    assert len(FILES) == len(grades()) == len(WANTED)
-    assert {read_grade(path).name for path in FILES} == set(WANTED)
+    assert len(FILES) == len(grades()) >= len(WANTED)
+    assert {read_grade(path).name for path in FILES} == {one.name for one in grades()} >= set(WANTED)
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)

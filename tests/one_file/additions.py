@@ -13,11 +13,11 @@ class Addition(NamedTuple):
     proof: str  # a program that fails unless the thing is at work
 
 
-HEXAGON = Addition(
+FORM = Addition(
     "form",
     {
-        "coach/forms/hexagon.py": '''\
-"""The hexagon bar."""
+        "coach/forms/sixsided.py": '''\
+"""The six-sided bar."""
 
 from __future__ import annotations
 
@@ -32,10 +32,10 @@ _SIDE = 1 / math.sqrt(3)  # one side of a regular hexagon that is 1 across its f
 
 
 @dataclass(frozen=True, slots=True)
-class Hexagon(Bar):
+class SixSided(Bar):
     """Regular hexagon of a across its flats: A = √3/2·a², P = 2√3·a (elementary geometry)."""
 
-    KIND: ClassVar[str] = "hexagon"
+    KIND: ClassVar[str] = "sixsided"
     SUMMARY: ClassVar[str] = "a six-sided bar, the same all along"
     VOLUME: ClassVar[str] = "√3/2 · a² · L"
     DIMENSIONS: ClassVar[tuple[str, ...]] = ("across_flats", "length")
@@ -63,9 +63,9 @@ recipe("""\\
 format: 1
 title: Wedge bar
 pieces:
-  bar: {metal: mild steel, stock: {form: hexagon, across flats: 20}, zones: [wedge]}
+  bar: {metal: mild steel, stock: {form: sixsided, across flats: 20}, zones: [wedge]}
 drawing:
-  wedge: {form: hexagon, across flats: 16, length: 100 ±5, take up: length}
+  wedge: {form: sixsided, across flats: 16, length: 100 ±5, take up: length}
 steps:
   - {do: draw, zone: wedge, to: {across flats: 16 ±0.5}, check: [across flats, length]}
 scale: none
@@ -73,23 +73,23 @@ scale: none
 # 100 mm of 16 across flats from a bar of 20: 100 × (16/20)² mm, and the kerf is not cut here.
 plan = coach("plan", "new.yaml", "--json").values
 assert abs(figure(plan["pieces"][0]["length"]) - 64.0) < 1e-6, plan["pieces"][0]
-assert "hexagon 20" in coach("plan", "new.yaml").out
+assert "sixsided 20" in coach("plan", "new.yaml").out
 # EN 10061 gives hexagons by √3/2·a² and 7.85 g/cm³ (from memory): 22 across flats is 3.29 kg/m.
-assert "3.29" in coach("weight", "hexagon", "22").out
-assert "hexagon" in coach("weight", "--help").out
+assert "3.29" in coach("weight", "sixsided", "22").out
+assert "sixsided" in coach("weight", "--help").out
 coach("begin", "new.yaml", "--name", "new")
 assert "across flats" in coach("where", "new").out
 assert coach("picture", "new").out.strip()
-assert '"hexagon"' in page("coach/recipe/recipe.schema.json")
-assert "| `hexagon` |" in page("docs/words.md")
+assert '"sixsided"' in page("coach/recipe/recipe.schema.json")
+assert "| `sixsided` |" in page("docs/words.md")
 ''',
 )
 
-TWIST = Addition(
+OPERATION = Addition(
     "operation",
     {
-        "coach/operations/twist.py": '''\
-"""Twisting: a bar is turned on itself and keeps its section."""
+        "coach/operations/twirl.py": '''\
+"""Twirling: a bar is turned on itself and keeps its section."""
 
 from __future__ import annotations
 
@@ -100,13 +100,13 @@ from coach.operations.idle import Idle
 from coach.quantities import Kind
 
 
-class Twist(Idle):
+class Twirl(Idle):
     """The metal stays where it is along the bar."""
 
-    NAME: ClassVar[str] = "twist"
+    NAME: ClassVar[str] = "twirl"
     SUMMARY: ClassVar[str] = "Turn the bar on itself between vice and wrench, in one even heat."
     HEATS: ClassVar[int] = 1
-    EXTRAS: ClassVar[Mapping[str, Kind]] = {"twist_angle": Kind.ANGLE}
+    EXTRAS: ClassVar[Mapping[str, Kind]] = {"twirl_angle": Kind.ANGLE}
     CAUTION: ClassVar[str] = "The wrench springs back when a bar lets go: stand beside it, not over it."
 ''',
     },
@@ -119,16 +119,16 @@ pieces:
 drawing:
   shank: {form: square, side: 12, length: 300 ±10, take up: length}
 steps:
-  - {do: twist, zone: shank, to: {twist angle: 180 ±15}, colour: orange, check: [twist angle]}
+  - {do: twirl, zone: shank, to: {twirl angle: 180 ±15}, colour: orange, check: [twirl angle]}
 """)
 told = " ".join(coach("plan", "new.yaml").out.split())
 assert "springs back" in told, told
 assert "1 forging heat" in told, told
 coach("begin", "new.yaml", "--name", "new")
-assert "twist angle" in coach("where", "new").out
-assert "good" in coach("read", "new", "shank.twist_angle=178").out
-assert '"twist"' in page("coach/recipe/recipe.schema.json")
-assert "| `twist`° |" in page("docs/words.md")
+assert "twirl angle" in coach("where", "new").out
+assert "good" in coach("read", "new", "shank.twirl_angle=178").out
+assert '"twirl"' in page("coach/recipe/recipe.schema.json")
+assert "| `twirl`° |" in page("docs/words.md")
 ''',
 )
 
@@ -137,6 +137,7 @@ GRADE = Addition(
     {
         "coach/metals/grades/ferry-steel.toml": '''\
 name = "ferry steel"
+aliases = []
 standard = "none: an invented grade"
 notes = """
 Made up for a test."""
@@ -156,6 +157,36 @@ source = "invented (judgement)"
 [forging_high_c]
 value = 1120
 source = "invented (judgement)"
+
+[composition]
+unknown = "Nobody has tried."
+
+[welding_low_c]
+unknown = "Nobody has tried."
+
+[welding_high_c]
+unknown = "Nobody has tried."
+
+[normalising_low_c]
+unknown = "Nobody has tried."
+
+[normalising_high_c]
+unknown = "Nobody has tried."
+
+[hardening_low_c]
+unknown = "Nobody has tried."
+
+[hardening_high_c]
+unknown = "Nobody has tried."
+
+[quench]
+unknown = "Nobody has tried."
+
+[tempering_low_c]
+unknown = "Nobody has tried."
+
+[tempering_high_c]
+unknown = "Nobody has tried."
 ''',
     },
     """
@@ -170,8 +201,8 @@ assert "- ferry steel" in page("docs/words.md")
 COMMAND = Addition(
     "command",
     {
-        "coach/cli/commands/loss.py": '''\
-"""`coach loss`: what a bar has lost in length."""
+        "coach/cli/commands/dwindle.py": '''\
+"""`coach dwindle`: what a bar has lost in length."""
 
 from __future__ import annotations
 
@@ -192,33 +223,33 @@ class NothingLost(Refusal):
     """A bar that is as long as it was, or longer."""
 
 
-class Loss(NamedTuple):
+class Dwindled(NamedTuple):
     """What a bar has lost."""
 
     lost: Figure  # of its length
 
 
-def run(asked: Asked) -> Reply[Loss]:
-    """Tell the loss."""
+def run(asked: Asked) -> Reply[Dwindled]:
+    """Tell how much."""
     if asked.after >= asked.before:
         raise NothingLost("A bar of {} that is {} now has lost nothing.", mm(asked.before), mm(asked.after))
-    return reply(["It has lost some."], Loss(mm(asked.before - asked.after)))
+    return reply(["It has lost some."], Dwindled(mm(asked.before - asked.after)))
 ''',
     },
     """
 assert "Tell what a bar has lost in length." in coach("--help").out
-assert coach("loss", "100", "97", "--json").values == {"lost": {"value": 3.0, "unit": "mm"}}
-said = coach("loss", "254", "508", "--units", "in", expect=2)
+assert coach("dwindle", "100", "97", "--json").values == {"lost": {"value": 3.0, "unit": "mm"}}
+said = coach("dwindle", "254", "508", "--units", "in", expect=2)
 assert said.err == "A bar of 10 in that is 20 in now has lost nothing.\\n", said.err
-assert "did you mean `coach loss`" in coach("los", expect=2).err
-assert "## Loss" in page("docs/keys.md")
+assert "did you mean `coach dwindle`" in coach("dwindl", expect=2).err
+assert "## Dwindled" in page("docs/keys.md")
 """,
 )
 
 QUESTION = Addition(
     "question",
     {
-        "coach/reckoner/arc.py": '''\
+        "coach/reckoner/rainbow.py": '''\
 """How much of a bar lies round a part of a circle."""
 
 from __future__ import annotations
@@ -241,21 +272,21 @@ TAKES = (
 )
 
 
-class LengthOfAnArc(NamedTuple):
+class LengthOfARainbow(NamedTuple):
     """A bar bent round a part of a circle."""
 
     angle: Figure  # how far round it goes
     length: Figure  # how much of the bar that is
 
 
-def reckon(radius: float, angle: float) -> LengthOfAnArc:
+def reckon(radius: float, angle: float) -> LengthOfARainbow:
     """L = r θ, θ in radians, in mm. Raises NotReckoned for more than half a turn."""
     if angle > 180.0:
         raise NotReckoned("{} is more than half round: give at most {}.", degrees(angle), degrees(180.0))
-    return LengthOfAnArc(degrees(angle), mm(radius * math.radians(angle)))
+    return LengthOfARainbow(degrees(angle), mm(radius * math.radians(angle)))
 
 
-def told(answer: LengthOfAnArc) -> Iterator[Told]:
+def told(answer: LengthOfARainbow) -> Iterator[Told]:
     """The length."""
     yield say("{} lie round {}.", answer.length, answer.angle)
     yield rows([("round", answer.length)])
@@ -263,16 +294,16 @@ def told(answer: LengthOfAnArc) -> Iterator[Told]:
     },
     """
 # A quarter of a circle of 100 mm: π/2 · 100 mm; half of one of an inch, in thirty-seconds: π · 32 is 101.
-assert abs(figure(coach("arc", "100", "--json").values["length"]) - 157.0796) < 1e-3
-assert coach("arc", "100").out.startswith("157 mm lie round 90°.")
-assert coach("arc", "1", "--angle", "180", "--units", "in").out.startswith("3 5/32 in lie round 180°.")
-assert "200° is more than half round" in coach("arc", "100", "--angle", "200", expect=2).err
+assert abs(figure(coach("rainbow", "100", "--json").values["length"]) - 157.0796) < 1e-3
+assert coach("rainbow", "100").out.startswith("157 mm lie round 90°.")
+assert coach("rainbow", "1", "--angle", "180", "--units", "in").out.startswith("3 5/32 in lie round 180°.")
+assert "200° is more than half round" in coach("rainbow", "100", "--angle", "200", expect=2).err
 jobs, _, asked = coach("--help").out.partition("one figure at a time")
-assert "  arc " in asked and "  arc " not in jobs
-assert "An estimate. Source: elementary geometry." in coach("arc", "--help").out
-assert "did you mean `coach arc`" in coach("arcc", expect=2).err
+assert "  rainbow " in asked and "  rainbow " not in jobs
+assert "An estimate. Source: elementary geometry." in coach("rainbow", "--help").out
+assert "did you mean `coach rainbow`" in coach("rainbo", expect=2).err
 assert "| `length` | [figure](#figures) | how much of the bar that is |" in page("docs/keys.md")
-assert "## coach arc" in page("docs/arguments.md")
+assert "## coach rainbow" in page("docs/arguments.md")
 """,
 )
 
@@ -354,16 +385,16 @@ asyncio.run(look())
 SHOP_TEST = Addition(
     "test of the shop",
     {
-        "coach/operations/shop_tests/drop_test.py": '''\
-"""The drop test: a sound piece lands whole."""
+        "coach/operations/shop_tests/jingle_test.py": '''\
+"""The jingle test: a sound piece comes out whole."""
 
 from __future__ import annotations
 
 from coach.operations.shop_test import ShopTest
 
 TEST = ShopTest(
-    how="Drop the piece on the anvil from the height of a hand: pass when it lands whole.",
-    after_doubt="drop it once more, and listen",
+    how="Shake the piece in a bucket: pass when it comes out whole.",
+    after_doubt="shake it once more, and listen",
     after_fail="look for the crack before anything else is done",
 )
 ''',
@@ -377,20 +408,20 @@ pieces:
 drawing:
   shank: {form: square, side: 12, length: 100 ±5, take up: length}
 steps:
-  - {do: inspect, zone: shank, check: [drop test]}
+  - {do: inspect, zone: shank, check: [jingle test]}
 """)
 coach("begin", "new.yaml", "--name", "new")
-assert "Drop the piece on the anvil" in " ".join(coach("where", "new").out.split())
-assert "look for the crack" in " ".join(coach("read", "new", "shank.drop_test=fail").out.split())
-assert "| `drop test` |" in page("docs/words.md")
+assert "Shake the piece in a bucket" in " ".join(coach("where", "new").out.split())
+assert "look for the crack" in " ".join(coach("read", "new", "shank.jingle_test=fail").out.split())
+assert "| `jingle test` |" in page("docs/words.md")
 ''',
 )
 
 ENTRY = Addition(
     "kind of entry",
     {
-        "coach/log/kinds/weather.py": '''\
-"""What the sky was like."""
+        "coach/log/kinds/moon.py": '''\
+"""What the moon was like."""
 
 from __future__ import annotations
 
@@ -399,17 +430,17 @@ from coach.log.limits import writing
 from coach.quantities.words import Words, say
 
 
-class Weather(Body):
-    """The sky over the forge."""
+class Moon(Body):
+    """The moon over the forge."""
 
-    KIND = "weather"
-    CALLED = "the weather"
+    KIND = "moon"
+    CALLED = "the moon"
 
-    sky: str = writing(20)
+    phase: str = writing(20)
 
     def words(self) -> Words:
         """See Body."""
-        return say("the sky: {}", self.sky)
+        return say("the moon: {}", self.phase)
 ''',
     },
     """
@@ -418,27 +449,27 @@ from pathlib import Path
 
 from coach.log.carry import export_job, import_job
 from coach.log.jobs import Log
-from coach.log.kinds.weather import Weather
+from coach.log.kinds.moon import Moon
 from coach.places import shop_file
 from coach.quantities import Refusal
 
 coach("begin", "first-hook", "--name", "hook")
 with Log(shop_file()) as log:
     last = log.entries("hook")[-1]
-    log.append("hook", last.number, "2026-03-02T09:00:00Z", Weather(sky="rain"))
+    log.append("hook", last.number, "2026-03-02T09:00:00Z", Moon(phase="full"))
     text = export_job(log, "hook")
 told = coach("history", "hook").out
-assert "the sky: rain" in told, told
+assert "the moon: full" in told, told
 with Log(Path("other.sqlite")) as log:
     import_job(log, text)
-    assert log.entries("hook")[-1].body == Weather(sky="rain")
+    assert log.entries("hook")[-1].body == Moon(phase="full")
 try:
-    Weather(sky="r" * 21)
+    Moon(phase="r" * 21)
 except Refusal as refusal:
     assert "20" in str(refusal), refusal
 else:
-    raise AssertionError("a sky of 21 letters was taken")
-assert "`weather`" in page("docs/keys.md")
+    raise AssertionError("a moon of 21 letters was taken")
+assert "`moon`" in page("docs/keys.md")
 """,
 )
 
@@ -499,4 +530,4 @@ assert "taken" in coach("take", "new", "sing-shank").out
 ''',
 )
 
-ADDITIONS: Final = (HEXAGON, TWIST, SHOP_TEST, WAY_BACK, GRADE, ENTRY, QUESTION, COMMAND, SCREEN)
+ADDITIONS: Final = (FORM, OPERATION, SHOP_TEST, WAY_BACK, GRADE, ENTRY, QUESTION, COMMAND, SCREEN)
