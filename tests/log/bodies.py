@@ -96,7 +96,7 @@ _BY_HAND: tuple[Body, ...] = (
 )
 
 #: What a field of a kind that has no sample by hand may hold: the first of them that it takes.
-_VALUES = ("blade", "mm", 1, 0.5, False, None, {}, as_words("a lap"), WAY_BACK.amendment)
+_VALUES: tuple[object, ...] = ("blade", "mm", 1, 0.5, False, None, {}, as_words("a lap"), WAY_BACK.amendment)
 
 
 def sample_of(kind: type[Body], before: Sequence[Body] = _BY_HAND) -> Body:
