@@ -51,6 +51,9 @@ class SizeRead(NamedTuple):
     insisted: bool  # whether the smith stood by it
     at: str  # when
     looked_for: Figure | None  # what it was expected to be just before; `null` where nothing was
+    least_possible: Figure | None  # where it is less than the step can leave of the size
+    most_possible: Figure | None  # where it is more
+    old: bool  # whether a heat has worked the size since: it says no more what it is
     judged: Judgement | None  # `null` while it is questioned, and where nothing is wanted
 
 
@@ -75,7 +78,7 @@ class Check(NamedTuple):
     @property
     def is_open(self) -> bool:
         """Whether it is still to be read, or to be read again."""
-        return self.reading is None or self.is_questioned
+        return self.reading is None or self.reading.questioned or self.reading.old
 
     @property
     def is_questioned(self) -> bool:
@@ -127,6 +130,8 @@ def _check(
         after = found.after.get(step.number) if found is not None else None
         expected = expected_size(after, zone, dimension) if after is not None else None
     outcome = course.last(zone, dimension)
+    if outcome is not None and outcome.limits is not None and not (outcome.old or outcome.questioned):
+        limits = outcome.limits  # what the verdict beside it goes by
     reading = _reading(outcome, course, entries[outcome.mark.entry], kind) if outcome else None
     return Check(
         name=name,
@@ -145,6 +150,8 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind) -> Size
     reading, surprise = outcome.mark.reading, outcome.surprise
     read = entry.body
     assert isinstance(read, Reading)
+    bound = outcome.bound
+    possible = Figure(bound.size_mm, kind, bound.doubt_mm) if bound is not None else None
     size = cold = Figure(reading.size_mm, kind)
     looked_for = None
     if surprise is not None:
@@ -161,7 +168,10 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind) -> Size
         insisted=outcome.mark.insisted,
         at=entry.at,
         looked_for=looked_for,
-        judged=None if outcome.questioned else _judgement(outcome, course, cold, kind),
+        least_possible=possible if bound is not None and bound.is_least else None,
+        most_possible=possible if bound is not None and not bound.is_least else None,
+        old=outcome.old,
+        judged=None if outcome.questioned or outcome.old else _judgement(outcome, course, cold, kind),
     )
 
 

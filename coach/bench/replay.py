@@ -16,7 +16,6 @@ from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.hot_work import hot_work, minutes_hot
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading as SizeRead
-from coach.ledger.scaling import scaled
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
 from coach.log.entries import Entry
@@ -290,11 +289,9 @@ def _finish(state: JobState, entry: int, done: Done) -> None:
     following = None
     if start is not None:
         try:
-            course = follow(state.plan, start, step, state.marks, finished=True)
-            more = counted - course.heats
+            more = max(0, counted - state.heats)
+            course = follow(state.plan, start, step, state.marks, finished=True, unmarked=more)
             following = course.now
-            if more > 0:
-                following = scaled(state.plan, following, step, course.scaling, float(more))
         except (LedgerError, FormError) as error:
             state.trouble = error.words
         state.records.append(StepRecord(step, start, tuple(state.marks), course, counted, entry))

@@ -236,7 +236,7 @@ def _notes(entries: Sequence[Entry], out: frozenset[int]) -> Iterator[Noted]:
 def _finished(record: StepRecord) -> FinishedStep:
     last: dict[tuple[str, str], Verdict] = {}
     for outcome in record.course.outcomes if record.course else ():
-        if outcome.judged is not None and not outcome.questioned:
+        if outcome.judged is not None and not (outcome.questioned or outcome.old):
             reading = outcome.mark.reading
             last[reading.zone, reading.dimension] = outcome.judged.verdict
     return FinishedStep(

@@ -9,6 +9,7 @@ from coach.forms import Form
 from coach.ledger.amendment import Amendment
 from coach.ledger.learning import UNTAUGHT, Taught
 from coach.ledger.plan import Plan
+from coach.ledger.possible import Bound
 from coach.ledger.reading import Reading, Surprise
 from coach.ledger.verdict import Judged
 from coach.ledger.weighing import MASS, SLUG
@@ -54,6 +55,8 @@ class Outcome(NamedTuple):
     questioned: bool  # not believed yet: take it again
     taught: Taught = UNTAUGHT  # what it says of the shop
     run_wide: bool = False  # spread beyond what is wanted, and can be dressed back
+    bound: Bound | None = None  # what it lies beyond that is possible at all
+    old: bool = False  # a heat has worked the size since
 
 
 class Course(NamedTuple):
@@ -62,7 +65,7 @@ class Course(NamedTuple):
     step: Step
     start: Workpiece
     now: Workpiece
-    heats: int  # marked so far
+    heats: int  # marked so far, or taken without a mark before its readings
     outcomes: tuple[Outcome, ...]
     marks: tuple[Mark, ...]
     start_forms: Mapping[str, Form] = NOTHING

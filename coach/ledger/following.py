@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from math import hypot, inf, sqrt
 
 from coach.ledger.amendment import Amendment, amended_workpiece
@@ -18,11 +19,12 @@ from coach.ledger.course import (
     believed_name,
 )
 from coach.ledger.hammering import SoFar, hammered, worked_on
+from coach.ledger.judging import believable, extra, in_light_of_others
 from coach.ledger.learning import Learner
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
+from coach.ledger.possible import bound_passed
 from coach.ledger.reading import (
-    QUESTIONED_BEYOND,
     ColdReading,
     Reading,
     Surprise,
@@ -30,16 +32,17 @@ from coach.ledger.reading import (
     surprise_of,
     taken_in,
 )
+from coach.ledger.rounds import in_rounds
 from coach.ledger.scaling import scaled, scaling_forms
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
-from coach.ledger.wanting import wanted
+from coach.ledger.wanting import enough_at_the_end, final_limits, is_drawn_out, wanted
 from coach.ledger.weighing import MASS, SLUG, expected_mass, expected_slug, surprise_of_mass, weighed
+from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name, volume_name, volume_slope
 from coach.operations import operation
-from coach.operations.measures import MEASURED, PASSED
-from coach.operations.shop_test import Result
-from coach.quantities import Kind, Limits
+from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities import Limits
 from coach.recipe.model import Step
 
 #: Two readings of one size differ by more than this many standard uncertainties only if work was done
@@ -54,25 +57,62 @@ _INSISTED_AT = 2.0
 #: No one stroke takes a size so far past what it is worked to, as a share of it (common practice, no source).
 _FAR_PAST_SHARE = 0.2
 
-_VERDICTS = {
-    Result.PASS: Verdict.GOOD,
-    Result.DOUBT: Verdict.UNSURE,
-    Result.FAIL: Verdict.OUT,
-}
 
-
-def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, finished: bool) -> Course:
+def follow(
+    plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, finished: bool, unmarked: int = 0
+) -> Course:
     """Replay a step's heats and readings.
 
     While the step is going on, a size it works to may be anywhere on its way; once it is finished, a size
-    that was never read counts as worked to its target.
+    that was never read counts as worked to its target. The order in which sizes were read between two heats
+    makes no difference, but for sizes that were read twice: there the later one counts.
+
+    Args:
+        plan: the plan the step belongs to.
+        start: everything before the step.
+        step: the step.
+        marks: what was entered in it.
+        finished: whether it is done.
+        unmarked: heats that were taken though nobody marked them; they lie before the readings.
 
     Raises:
         LedgerError: the metal cannot make what the step asks for.
     """
+    listed = in_rounds(plan, start, step, marks)
+    followed = partial(_followed, plan, start, step, listed, finished=finished)
+    course, going = followed(unmarked=unmarked)
+    if not finished and going.was_heated_unmarked():
+        unmarked = step.heats
+        course, going = followed(unmarked=unmarked)
+    doubted: frozenset[int] = frozenset()
+    while going.outweighed:
+        earlier, later = going.outweighed[0]
+        tried, again = followed(unmarked=unmarked, doubted=doubted | {earlier})
+        if any(one.mark.entry == later and one.questioned for one in tried.outcomes):
+            break
+        course, going, doubted = tried, again, doubted | {earlier}
+    return course
+
+
+def _is_worked(step: Step, reading: Reading) -> bool:
+    """Whether the heats of a step work a size."""
+    return reshapes(step, reading.zone) and reading.dimension not in (MASS, SLUG, *SHOP_TESTS)
+
+
+def _followed(
+    plan: Plan,
+    start: Workpiece,
+    step: Step,
+    marks: Sequence[Mark],
+    *,
+    finished: bool,
+    unmarked: int,
+    doubted: frozenset[int] = frozenset(),
+) -> tuple[Course, _Going]:
     last_heat = max((at for at, mark in enumerate(marks) if isinstance(mark, HeatMark)), default=-1)
     under_way = read_under_way(plan, step, marks, last_heat) if finished else asked_names(plan, step)
-    going = _Going(plan, start, step, under_way)
+    going = _Going(plan, start, step, under_way, doubted)
+    going.heated_unmarked(unmarked)
     for at, mark in enumerate(marks):
         if isinstance(mark, HeatMark):
             going.heat(mark, home=finished and at == last_heat)
@@ -80,31 +120,55 @@ def follow(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, f
             going.amend(mark.amendment)
         else:
             going.read(mark)
-    lit = tuple(_in_light_of_others(plan, step, one, going.outcomes, marks) for one in going.outcomes)
-    return Course(step, start, going.now, going.heats, lit, tuple(marks), going.start_forms, going.scaling)
+    lit = (in_light_of_others(plan, step, one, going.outcomes, marks) for one in going.outcomes)
+    aged = (one._replace(old=_is_worked(step, one.mark.reading) and _heated_since(one, marks)) for one in lit)
+    typed = tuple(sorted(aged, key=lambda one: one.mark.entry))
+    course = Course(
+        step, start, going.now, going.heats, typed, tuple(marks), going.start_forms, going.scaling
+    )
+    return course, going
+
+
+def _heated_since(outcome: Outcome, marks: Sequence[Mark]) -> bool:
+    return any(isinstance(mark, HeatMark) for mark in marks[marks.index(outcome.mark) :])
 
 
 class _Going:
     """A step while its marks are taken in, one after the other."""
 
-    def __init__(self, plan: Plan, start: Workpiece, step: Step, under_way: frozenset[str]) -> None:
+    def __init__(
+        self, plan: Plan, start: Workpiece, step: Step, under_way: frozenset[str], doubted: frozenset[int]
+    ) -> None:
         self.now = step_on(plan, start, step, heats=0.0, under_way=under_way)
         self.start_forms = {zone: start.form(zone) for zone in plan.by_step[step.number]}
         self.scaling = scaling_forms(step, self.start_forms, self.now)
         self.heats = 0
         self.outcomes: list[Outcome] = []
+        self.outweighed: list[tuple[int, int]] = []
         self._plan = plan
+        self._start = start
         self._step = step
+        self._doubted = doubted  # entries that a later reading of the same size speaks against
+        self._read_in: dict[str, int] = {}  # the believed reading of each size since the last heat
+        self._found: dict[str, Verdict] = {}  # of each size since the last heat
+        self._seen: list[Verdict] = []  # of every believed size that the heats work
         self._stages = plan.by_step[step.number]
         self._believed: dict[str, float] = {}  # the last believed reading of each size, cold
         self._so_far = SoFar(asked_names(plan, step), self._believed, self.now.belief)
         self._questioned: dict[str, list[ColdReading]] = {}
         self._learner = Learner(plan, start, step)
 
+    def heated_unmarked(self, heats: int) -> None:
+        """Heats that nobody marked, before anything was read."""
+        self.heats += heats
+        self.now = scaled(self._plan, self.now, self._step, self.scaling, float(heats))
+
     def heat(self, mark: HeatMark, *, home: bool) -> None:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
         self.heats += 1
         self._learner.heat()
+        self._read_in.clear()
+        self._found.clear()
         self.now = scaled(self._plan, self.now, self._step, self.scaling, 1.0, mark.minutes)
         self.now = hammered(self._plan, self.now, self._step, self._so_far, home=home)
 
@@ -131,7 +195,7 @@ class _Going:
             return self._weighed(mark)
         state = self.now.zones[reading.zone]
         if state.laid_on is not None or reading.dimension not in state.shape.dimensions:
-            return _extra(self._step, mark)
+            return extra(self._step, mark)
         return self._measured(mark)
 
     def _measured(self, mark: ReadingMark) -> Outcome:
@@ -144,21 +208,58 @@ class _Going:
         stage = self._stages.get(reading.zone)
         name = self._name(reading)
         far_past = name in self._so_far.asked and stage is not None and _is_far_past(stage, reading, cold)
-        questioned = self._is_questioned(mark, surprise, far_past=far_past)
+        bound = bound_passed(self._start, stage, reading, cold)
+        odd = far_past or bound is not None
+        questioned = mark.entry in self._doubted or self._is_questioned(mark, surprise, odd=odd)
+        own = size_name(reading.zone, reading.dimension)
+        if questioned and not odd and own in self._read_in:
+            self.outweighed.append((self._read_in[own], mark.entry))
         judged = None
         dressed = stage is not None and reading.dimension in stage.dressed
         if limits is not None:
-            judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
+            judged, limits = self._judged(reading, cold, limits, grows=grows, dressed=dressed)
             if surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value:
-                limits = _believable(limits, surprise)
+                limits = believable(limits, surprise)
                 judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
         if not questioned:
             if surprise.questioned:
                 self.now = _widened(self.now, reading, surprise)
             self._believed[name] = cold.size_mm
+            if not mark.insisted:
+                self._read_in[own] = mark.entry
+            if judged is not None:
+                self._found[own] = judged.verdict
+                self._seen += [judged.verdict] if _is_worked(self._step, reading) else []
             self.now = taken_in(self.now, reading)
         wide = dressed and judged is not None and judged.verdict is Verdict.MORE_TO_GO and not judged.below
-        return Outcome(mark, surprise, judged, limits, questioned, run_wide=wide)
+        return Outcome(mark, surprise, judged, limits, questioned, run_wide=wide, bound=bound)
+
+    def _judged(
+        self, reading: Reading, cold: ColdReading, limits: Limits, *, grows: bool | None, dressed: bool
+    ) -> tuple[Judged, Limits]:
+        """A verdict, and the limits it goes by: those of a length hang on what was read of its section."""
+        stage = self._stages.get(reading.zone)
+        judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
+        if stage is None or not is_drawn_out(stage, reading.dimension):
+            return judged, limits
+        sections = [name for name in self._so_far.asked if name.rsplit(".", 1)[0] == reading.zone]
+        found = [self._found[name] for name in sections if name in self._found]
+        if not found:  # whatever the section has come to by now
+            wanted_then = enough_at_the_end(self._plan, stage) or limits
+            return judge(cold.size_mm, cold.doubt_mm, wanted_then, grows=True), wanted_then
+        final = final_limits(self._plan, stage)
+        settled = len(found) == len(sections) and {*found} <= {Verdict.GOOD, Verdict.UNSURE}
+        if final is not None and settled:
+            in_the_end = judge(cold.size_mm, cold.doubt_mm, final, grows=None)
+            if in_the_end.verdict is Verdict.OUT and in_the_end.below and judged.verdict is not Verdict.OUT:
+                in_the_end = in_the_end._replace(verdict=Verdict.MORE_TO_GO)  # the metal for it is there
+            return in_the_end, final
+        return judged, limits
+
+    def was_heated_unmarked(self) -> bool:
+        """Whether sizes are where the step's heats bring them, though none of those was marked."""
+        seen = self._seen
+        return bool(self._step.heats and seen) and not self.heats and Verdict.MORE_TO_GO not in seen
 
     def _weighed(self, mark: ReadingMark) -> Outcome:
         """A weighing says how much metal there is, not whether a size is good."""
@@ -175,9 +276,9 @@ class _Going:
             self.now = weighed(self.now, surprise)
         return Outcome(mark, surprise, None, None, questioned)
 
-    def _is_questioned(self, mark: ReadingMark, surprise: Surprise, *, far_past: bool = False) -> bool:
+    def _is_questioned(self, mark: ReadingMark, surprise: Surprise, *, odd: bool = False) -> bool:
         """Whether a reading is to be taken again before it is believed; a second one like it is."""
-        if mark.insisted or not (surprise.questioned or far_past):
+        if mark.insisted or not (surprise.questioned or odd):
             return False
         before = self._questioned.setdefault(self._name(mark.reading), [])
         if any(_agree(other, surprise.cold) for other in before):
@@ -236,57 +337,6 @@ def _is_far_past(stage: Stage, reading: Reading, cold: ColdReading) -> bool:
     if limits is None or not stage.is_past(reading.dimension, cold.size_mm, limits.nominal):
         return False
     return abs(cold.size_mm - limits.nominal) > _FAR_PAST_SHARE * limits.nominal
-
-
-def _believable(limits: Limits, surprise: Surprise) -> Limits:
-    """More than the metal could make is enough of it, but something else is not what it seems."""
-    most = surprise.expected.value + QUESTIONED_BEYOND * surprise.expected.doubt
-    return Limits(min(limits.nominal, most), min(limits.low, most), most, True)
-
-
-def _extra(step: Step, mark: ReadingMark) -> Outcome:
-    """An angle, a gap, a heat, a test: judged against its target, no part of the metal account."""
-    reading = mark.reading
-    kind = operation(step.operation).kind_of(reading.dimension) or Kind.LENGTH
-    if kind is Kind.TEST:
-        verdict = _VERDICTS[Result.of(reading.size_mm)]
-        return Outcome(mark, None, Judged(verdict, 0.0, 0.0, False, False), PASSED, False)
-    limits = step.targets.get(reading.dimension)
-    if limits is None:
-        return Outcome(mark, None, None, None, False)
-    doubt = MEASURED[kind].doubt
-    if doubt is None:
-        doubt = cold_reading(reading).doubt_mm
-    elif kind is Kind.TEMPERATURE:
-        doubt = reading.hot_doubt_c or doubt
-    return Outcome(mark, None, judge(reading.size_mm, doubt, limits, grows=None), limits, False)
-
-
-def _in_light_of_others(
-    plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[Outcome], marks: Sequence[Mark]
-) -> Outcome:
-    """A free dimension that is short while its section is still too big is not short of metal: work on.
-
-    The section counts as it was read last, up to the heat in which the free dimension was read: it may be
-    read after it, but not after more work.
-    """
-    reading, judged = outcome.mark.reading, outcome.judged
-    stage = plan.by_step[step.number].get(reading.zone)
-    if judged is None or judged.verdict is not Verdict.OUT or not judged.below or stage is None:
-        return outcome
-    if reading.dimension != stage.after.free:
-        return outcome
-    next_heat = min(
-        (m.entry for m in marks if isinstance(m, HeatMark) and m.entry > outcome.mark.entry), default=inf
-    )
-    latest = {
-        other.mark.reading.dimension: other
-        for other in outcomes
-        if other.mark.reading.zone == reading.zone and other.mark.entry < next_heat and not other.questioned
-    }
-    if not any(o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest.values()):
-        return outcome
-    return outcome._replace(judged=judged._replace(verdict=Verdict.MORE_TO_GO))
 
 
 def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from math import inf
 
-from coach.forms import FormError
+from coach.forms import Form, FormError
+from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.working import LedgerError, reshapes
+from coach.ledger.working import LedgerError, reshapes, targets_of
 from coach.ledger.workpiece import Workpiece
 from coach.operations import Does, operation
 from coach.quantities import Limits
@@ -31,13 +32,15 @@ def wanted(
     if stage is not None and zone in step.zones and dimension in step.targets:
         free = dimension == stage.after.free and not operation(step.operation).FIXES
         return step.targets[dimension], None if free else dimension in stage.grows
-    ahead = [s for s in plan.recipe.steps if s.number > step.number and reshapes(s, zone)]
     working = reshapes(step, zone)
-    if not ahead and not working:
+    if not working and _is_last_shaped(plan, step, zone):
         return plan.recipe.drawing[zone].limits.get(dimension), None
     if dimension != state.free:
         return None if working else _last_asked(plan, step, zone, dimension), None
-    enough = _enough(plan, now, step, zone, dimension)
+    try:
+        enough = _enough(plan, now.form(zone), step, zone, dimension)
+    except LedgerError:
+        return None, None
     if enough is not None and step.does(Does.MARKS_OUT):
         # What one zone is marked too long its neighbour is too short.
         reach = _MARK_REACH * plan.recipe.mark_doubt_mm
@@ -53,16 +56,39 @@ def _last_asked(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | N
     return None
 
 
-def _enough(plan: Plan, now: Workpiece, step: Step, zone: str, dimension: str) -> Limits | None:
+def is_drawn_out(stage: Stage, dimension: str) -> bool:
+    """Whether a size is what the metal makes of it while a step works the section that it follows from."""
+    step, zone = stage.step, stage.zone
+    if dimension != stage.after.free or dimension in step.targets or operation(step.operation).FIXES:
+        return False
+    return any(name != dimension for name in targets_of(step, zone))
+
+
+def enough_at_the_end(plan: Plan, stage: Stage) -> Limits | None:
+    """What is wanted of the free dimension once the section is where the step brings it."""
+    return _enough(plan, stage.form_after, stage.step, stage.zone, stage.after.free)
+
+
+def final_limits(plan: Plan, stage: Stage) -> Limits | None:
+    """The drawing's limits of the free dimension, where no step after this one shapes the zone."""
+    if not _is_last_shaped(plan, stage.step, stage.zone):
+        return None
+    return plan.recipe.drawing[stage.zone].limits.get(stage.after.free)
+
+
+def _is_last_shaped(plan: Plan, step: Step, zone: str) -> bool:
+    return not any(s.number > step.number and reshapes(s, zone) for s in plan.recipe.steps)
+
+
+def _enough(plan: Plan, form: Form, step: Step, zone: str, dimension: str) -> Limits | None:
     """At least the size that still holds the metal needed for the drawing's least."""
     done = [s for s in plan.stages[zone] if s.step.number <= step.number]
     volume = done[-1].after_mm3 if done else plan.start_mm3[zone]
     share = plan.recipe.drawing[zone].allowance_share
     slack = plan.wanted_mm3[zone] - plan.least_mm3[zone] + volume * share / (1.0 + share)
     try:
-        form = now.form(zone)
         nominal = form.solved(dimension, volume).size_mm(dimension)
         low = form.solved(dimension, max(volume - slack, 0.2 * volume)).size_mm(dimension)
-    except (FormError, LedgerError):
+    except FormError:
         return None
     return Limits(nominal, low, inf, True)

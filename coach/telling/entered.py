@@ -56,6 +56,8 @@ def _worry(check: Check) -> str:
         return "not tried" if test else "not measured"
     if check.is_questioned:
         return "to be measured again"
+    if check.reading.old:
+        return "read before the last heat"
     assert check.verdict is not None
     return str(_OF_A_TEST.get(check.verdict, check.verdict) if test else check.verdict)
 

@@ -16,6 +16,7 @@ from coach.telling.writing import Shown, write_count
 
 #: Less than this is no difference in a weighing, whatever the scales.
 _SAME_MASS_G = 0.5
+_AGAIN = "Take it again; the same reading twice, or insisting, makes it stand."
 
 
 def cold_size(reading: SizeRead, shown: Shown) -> str:
@@ -33,11 +34,19 @@ def reading_sentence(check: Check, shown: Shown) -> str:
     told = f"{check.label} {cold_size(reading, shown)}"
     if reading.hot is not None:
         told += f" cold ({write_figure(reading.size, shown)} at {write_figure(reading.hot, shown, '=')})"
+    if reading.old:
+        return f"{told}: read before the last heat, which has worked it since. Read it again."
+    impossible = reading.least_possible or reading.most_possible
+    if reading.questioned and impossible is not None:
+        side = "less" if reading.least_possible is not None else "more"
+        return (
+            f"{told}: that cannot be right as things stand, this step cannot make it "
+            f"{side} than {write_figure(impossible, shown)}. {_AGAIN}"
+        )
     if reading.questioned and reading.looked_for is not None:
         return (
             f"{told}: that cannot be right as things stand, "
-            f"{write_figure(reading.looked_for, shown, '±')} was expected. Take it again; the same reading "
-            f"twice, or insisting, makes it stand."
+            f"{write_figure(reading.looked_for, shown, '±')} was expected. {_AGAIN}"
         )
     if check.kind is Kind.MASS and reading.looked_for is not None:
         return f"{told}: {_of_mass(reading.cold, reading.looked_for, shown)}"

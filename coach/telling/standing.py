@@ -97,7 +97,7 @@ def wanted_text(check: Check, shown: Shown) -> str:
 def _check_line(check: Check, shown: Shown) -> Line:
     if check.reading is not None:
         good = check.verdict in (None, Verdict.GOOD)
-        mark = "[?]" if check.is_questioned else "[x]" if good else "[!]"
+        mark = "[?]" if check.is_questioned else "[ ]" if check.reading.old else "[x]" if good else "[!]"
         return Line(reading_sentence(check, shown), mark=mark)
     expected = f"; {write_figure(check.expected, shown)} expected" if check.expected else ""
     how = f"; {check.how}" if check.how else ""

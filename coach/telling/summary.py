@@ -52,7 +52,7 @@ def _lines(standing: Standing, first: list[StartingSize], shown: Shown, *, block
     if first:
         sizes = ", ".join(f"{size.label} {_believed(size, shown)}" for size in first)
         yield f"Measure first, cold, for it may have been changed since: {sizes}."
-    unread = ", ".join(check.label for check in standing.checks if check.reading is None)
+    unread = ", ".join(check.label for check in standing.checks if check.is_open and not check.is_questioned)
     if unread:
         yield f"To be measured at this step: {unread}."
     if blocked and not standing.may_rest:

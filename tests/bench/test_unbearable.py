@@ -27,11 +27,11 @@ def stumbles(monkeypatch: pytest.MonkeyPatch) -> list[type[Exception]]:
     raised: list[type[Exception]] = []
     follow = following.follow
 
-    def stumbling(plan: Any, start: Any, step: Any, marks: Any, *, finished: bool) -> Any:
+    def stumbling(plan: Any, start: Any, step: Any, marks: Any, **named: Any) -> Any:
         odd = (m for m in marks if getattr(getattr(m, "reading", None), "size_mm", None) == ODD_MM)
         if raised and next(odd, None) is not None:
             raise raised[-1]("the metal cannot make that")
-        return follow(plan, start, step, marks, finished=finished)
+        return follow(plan, start, step, marks, **named)
 
     monkeypatch.setattr("coach.bench.replay.follow", stumbling)
     return raised

@@ -257,6 +257,9 @@ def test_a_dull_ring_before_hardening_sends_the_smith_back_to_the_weld(hand: ran
     assert "peen weld line is failed" in worries(session.done_warning())
     assert said(session.heat()) == "Heat 4 is marked; 3 were planned."
     session.read("peen.weld_line", "pass")
+    for check in session.standing().checks:
+        if check.is_open:  # the heat has worked it since it was read
+            session.read(check.name, _measured(check, hand))
     assert worries(session.done_warning()) == ""
     session.done()
 

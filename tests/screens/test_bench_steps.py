@@ -39,8 +39,8 @@ async def test_a_step_with_nothing_left_to_measure_is_done_at_one_key(shop: Shop
 async def test_a_key_pressed_twice_by_a_glove_does_not_finish_the_step_after_it_too(
     shop: Shop, job: Session
 ) -> None:
-    good_point(job)
     job.heat()
+    good_point(job)
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("f4", "f4")
         assert "Step 2 of 3: Draw the shank" in words_on(bench.coach)

@@ -66,7 +66,7 @@ async def test_a_job_opens_again_where_it_was_left(tmp_path: Path) -> None:
         session = shop.open("tent-peg")
         async with at_the_bench(shop, session) as (bench, _):
             assert "heat 1 of 2" in words_on(bench.coach)
-            assert "▸ point length" in words_on(bench.coach)
+            assert "▸ point side" in words_on(bench.coach), "the heat has worked it since it was read"
 
 
 async def test_a_recipe_with_faults_shows_where_they_are(shop: Shop, tmp_path: Path) -> None:

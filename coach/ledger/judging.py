@@ -1,0 +1,73 @@
+"""Verdicts of readings that hang on more than the size itself: on other readings, or on a test."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import inf
+
+from coach.ledger.course import HeatMark, Mark, Outcome, ReadingMark
+from coach.ledger.plan import Plan
+from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
+from coach.ledger.verdict import Judged, Verdict, judge
+from coach.operations import operation
+from coach.operations.measures import MEASURED, PASSED
+from coach.operations.shop_test import Result
+from coach.quantities import Kind, Limits
+from coach.recipe.model import Step
+
+_VERDICTS = {
+    Result.PASS: Verdict.GOOD,
+    Result.DOUBT: Verdict.UNSURE,
+    Result.FAIL: Verdict.OUT,
+}
+
+
+def believable(limits: Limits, surprise: Surprise) -> Limits:
+    """More than the metal could make is enough of it, but something else is not what it seems."""
+    most = surprise.expected.value + QUESTIONED_BEYOND * surprise.expected.doubt
+    return Limits(min(limits.nominal, most), min(limits.low, most), most, True)
+
+
+def extra(step: Step, mark: ReadingMark) -> Outcome:
+    """An angle, a gap, a heat, a test: judged against its target, no part of the metal account."""
+    reading = mark.reading
+    kind = operation(step.operation).kind_of(reading.dimension) or Kind.LENGTH
+    if kind is Kind.TEST:
+        verdict = _VERDICTS[Result.of(reading.size_mm)]
+        return Outcome(mark, None, Judged(verdict, 0.0, 0.0, False, False), PASSED, False)
+    limits = step.targets.get(reading.dimension)
+    if limits is None:
+        return Outcome(mark, None, None, None, False)
+    doubt = MEASURED[kind].doubt
+    if doubt is None:
+        doubt = cold_reading(reading).doubt_mm
+    elif kind is Kind.TEMPERATURE:
+        doubt = reading.hot_doubt_c or doubt
+    return Outcome(mark, None, judge(reading.size_mm, doubt, limits, grows=None), limits, False)
+
+
+def in_light_of_others(
+    plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[Outcome], marks: Sequence[Mark]
+) -> Outcome:
+    """A free dimension that is short while its section is still too big is not short of metal: work on.
+
+    The section counts as it was read last, up to the heat in which the free dimension was read: it may be
+    read after it, but not after more work.
+    """
+    reading, judged = outcome.mark.reading, outcome.judged
+    stage = plan.by_step[step.number].get(reading.zone)
+    if judged is None or judged.verdict is not Verdict.OUT or not judged.below or stage is None:
+        return outcome
+    if reading.dimension != stage.after.free:
+        return outcome
+    next_heat = min(
+        (m.entry for m in marks if isinstance(m, HeatMark) and m.entry > outcome.mark.entry), default=inf
+    )
+    latest = {
+        other.mark.reading.dimension: other
+        for other in outcomes
+        if other.mark.reading.zone == reading.zone and other.mark.entry < next_heat and not other.questioned
+    }
+    if not any(o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest.values()):
+        return outcome
+    return outcome._replace(judged=judged._replace(verdict=Verdict.MORE_TO_GO))
