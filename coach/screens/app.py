@@ -23,7 +23,7 @@ from coach.bench.shop import Shop
 from coach.log.newest import Newest
 from coach.quantities import Refusal
 from coach.screens.choices import Choices, keep_choices, kept_choices
-from coach.screens.places import new_screen, screen_of_job
+from coach.screens.places import new_screen
 from coach.screens.screen import CoachScreen, JobScreen
 from coach.screens.theme import LOOKS
 
@@ -199,11 +199,10 @@ class CoachApp(App[None]):
 
         Args:
             place: its name, that of its file.
-            given: what it is made of; a session alone for a screen of a job.
+            given: what it is made of; a session for a screen of a job.
             then: what to do when it is taken off again, with that screen.
         """
-        first = given[0] if len(given) == 1 else None
-        screen = screen_of_job(place, first) if isinstance(first, Session) else new_screen(place, *given)
+        screen = new_screen(place, *given)
         self.push_screen(screen, (lambda _: then(screen)) if then is not None else None)
 
     def begin_job(self, screen: CoachScreen, path: Path) -> None:

@@ -33,7 +33,7 @@ from coach.screens.bench_words import (
     typing_words,
 )
 from coach.screens.places import in_order, keys_from
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen, Given
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_band import BigBand
 from coach.screens.widgets.big_size import BigSize
@@ -189,7 +189,7 @@ class BenchScreen(TypingScreen):
             return "Every step of this job is done."
         return "Type what the gauge reads and press Enter; F1 explains the rest."
 
-    def attempt(self, deed: Callable[[], Answer]) -> Answer | None:
+    def attempt(self, deed: Callable[[], Given]) -> Given | None:
         """Do something that can be refused; what others have entered meanwhile is shown with the refusal."""
         before = self.session.standing().last_entry
         answer = super().attempt(deed)

@@ -6,11 +6,10 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import VerticalScroll
-from textual.widgets import Static
 
 from coach.screens.screen import CoachScreen, key
-from coach.screens.wording import joined, one_line, said
+from coach.screens.widgets.panel import Lines
+from coach.screens.wording import joined, said
 
 
 class FaultsScreen(CoachScreen):
@@ -31,10 +30,5 @@ class FaultsScreen(CoachScreen):
         self._faults = faults
 
     def compose(self) -> ComposeResult:
-        yield Static(one_line(f"{self._told} cannot be used yet"), id="title", markup=False)
-        with VerticalScroll(id="lines"):
-            yield Static(joined([said(f"✗ {fault}") for fault in self._faults]), id="words", markup=False)
-        yield from self.rim()
-
-    def action_close(self) -> None:
-        self.dismiss()
+        faults = Lines(joined(said(f"✗ {fault}") for fault in self._faults))
+        yield from self.framed(f"{self._told} cannot be used yet", faults)

@@ -7,27 +7,20 @@ from typing import ClassVar, NamedTuple
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Input, Static
 
 from coach.bench.hafting import USUAL_IN_USE, USUAL_MOISTURE, USUAL_WOOD, EyeForHaft, HaftAsked, wood_names
 from coach.bench.session import Session
-from coach.quantities import Refusal
 from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.panel import Lines
 from coach.screens.wording import QUIET, STRONG, joined, one_line
 from coach.telling.haft import eye_section
 from coach.telling.writing import Shown
 
-WAY_IN = {
-    "from": ("bench",),
-    "key": "ctrl+t",
-    "words": "Haft",
-    "told": "Fit the eye to a haft that is there",
-    "show": False,
-}
+WAY_IN = {"from": ("bench",), "key": "ctrl+t", "words": "Haft", "told": "Fit the eye to a haft that is there"}
 
 
 class _Question(NamedTuple):
@@ -38,16 +31,16 @@ class _Question(NamedTuple):
     usual: str  # what Enter on an empty box means; "" where it must be told
 
 
+_TURNED = "turned"
 _QUESTIONS = (
     _Question("length", "Haft, along the head, where it is to fill the eye", ""),
     _Question("width", "Haft, across the head, at the same place", ""),
     _Question("wood", "Its wood: ↑ and ↓ show others", USUAL_WOOD),
     _Question("moisture", "Moisture of the wood now, in per cent", USUAL_MOISTURE),
     _Question("in_use", "Moisture where it will be used, in per cent", USUAL_IN_USE),
-    _Question("second_length", "Riven, not turned? Along the head at a second place", "turned"),
+    _Question("second_length", "Riven, not turned? Along the head at a second place", _TURNED),
     _Question("second_width", "Across the head at that second place", ""),
 )
-_TURNED = "turned"
 
 
 class HaftScreen(JobScreen):
@@ -80,87 +73,79 @@ class HaftScreen(JobScreen):
         super().__init__(session)
         self._told: dict[str, str] = {}
         self._at = 0  # the question in hand; the number of questions stands for the answer
-        self._view: EyeForHaft | None = None
+        self._eye: EyeForHaft | None = None
 
     def compose(self) -> ComposeResult:
-        yield Static(one_line(f"A haft for {self.session.recipe.title}"), id="title", markup=False)
-        with VerticalScroll(id="lines", can_focus=False):
-            yield Static("", id="words", markup=False)
-        yield AnswerLine()
-        yield Static("", id="prompt", markup=False)
-        yield Input("", id="typed", compact=True)
-        yield from self.rim()
+        answer = AnswerLine("Measure the haft with the calliper, dry and clean.")
+        prompt, box = Static("", id="prompt", markup=False), Input("", id="typed", compact=True)
+        title = f"A haft for {self.session.recipe.title}"
+        yield from self.framed(title, Lines(can_focus=False), answer, prompt, box)
 
     def on_mount(self) -> None:
-        self.query_one(Input).focus()
-        self.tell("Measure the haft with the calliper, dry and clean.")
         self._ask()
 
     # ── asking ───────────────────────────────────────────────────────────────────────────────────
 
-    def _asked(self) -> tuple[_Question, ...]:
-        """The questions that there are: the second place is measured whole or not at all."""
-        riven = self._told.get("second_length", _TURNED) != _TURNED
-        return _QUESTIONS if riven else _QUESTIONS[:-1]
+    @property
+    def _riven(self) -> bool:
+        return self._told.get("second_length", _TURNED) != _TURNED
+
+    @property
+    def _question(self) -> _Question | None:
+        """The question in hand: the second place is measured whole or not at all."""
+        questions = _QUESTIONS if self._riven else _QUESTIONS[:-1]
+        return questions[self._at] if self._at < len(questions) else None
 
     def _ask(self) -> None:
         """Show the question in hand and what was told so far."""
-        questions = self._asked()
-        box = self.query_one(Input)
-        lines = [_told(one, self._told[one.name]) for one in questions[: self._at] if one.name in self._told]
-        if self._at < len(questions):
-            question = questions[self._at]
-            box.value = self._told.get(question.name, "")
-            box.cursor_position = len(box.value)
+        question, box = self._question, self.query_one(Input)
+        lines = [_told(one, self._told[one.name]) for one in _QUESTIONS[: self._at]]
+        if question is not None:
+            asks = question.asks
+            self._type(self._told.get(question.name, ""))
             box.placeholder = f"Enter takes {question.usual}" if question.usual else "type it, then Enter"
-            self.query_one("#prompt", Static).update(one_line(question.asks, STRONG))
         else:
-            box.value = ""
+            asks = "Work to this eye?"
+            self._type("")
             box.placeholder = "Enter works to this eye, Esc goes back"
-            self.query_one("#prompt", Static).update(one_line("Work to this eye?", STRONG))
-            assert self._view is not None
-            lines += [Content(""), *_eye(self._view, self.shown)]
-        self.query_one("#words", Static).update(joined(lines))
+            assert self._eye is not None
+            lines += [Content(""), *_eye_lines(self._eye, self.shown)]
+        self.query_one("#prompt", Static).update(one_line(asks, STRONG))
+        self.query_one(Lines).show(joined(lines))
+
+    def _type(self, text: str) -> None:
+        box = self.query_one(Input)
+        box.value = text
+        box.cursor_position = len(text)
 
     @on(Input.Submitted, "#typed")
     def _entered(self, event: Input.Submitted) -> None:
         self.action_next()
 
     def action_next(self) -> None:
-        questions = self._asked()
-        if self._at == len(questions):
+        question = self._question
+        if question is None:
             self._take()
             return
-        question = questions[self._at]
         typed = self.query_one(Input).value.strip() or question.usual
         if not typed:
             self.tell("Measure it and type the size: the eye cannot be reckoned without.", bad=True)
             return
         self._told[question.name] = typed
         self._at += 1
-        if self._at == len(self._asked()) and not self._reckon():
-            return
-        self.tell(
-            "Enter works to this eye from now on; Undo at the bench takes it back." if self._view else ""
-        )
+        if self._question is not None:
+            self.tell("")
+        else:
+            self._eye = self.attempt(lambda: self.session.haft(self._haft()))
+            if self._eye is not None:
+                self.tell("Enter works to this eye from now on; Undo at the bench takes it back.")
+            else:  # something cannot be: the size is asked for again
+                self._at = 0
         self._ask()
-
-    def _reckon(self) -> bool:
-        """Reckon the eye; where something cannot be, ask for the size again."""
-        try:
-            self._view = self.session.haft(self._haft())
-        except Refusal as refusal:
-            self._view, self._at = None, 0
-            self._ask()
-            self.refuse(refusal)
-            return False
-        return True
 
     def _haft(self) -> HaftAsked:
         told = self._told
-        second = ""
-        if told.get("second_length", _TURNED) != _TURNED:
-            second = f"{told['second_length']}x{told['second_width']}"
+        second = f"{told['second_length']}x{told['second_width']}" if self._riven else ""
         return HaftAsked(
             size=f"{told['length']}x{told['width']}",
             wood=told["wood"],
@@ -177,21 +162,17 @@ class HaftScreen(JobScreen):
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
     def action_other_wood(self, by: int) -> None:
-        questions = self._asked()
-        if self._at == len(questions) or questions[self._at].name != "wood":
+        if self._question is None or self._question.name != "wood":
             return
-        names = wood_names()
-        box = self.query_one(Input)
-        now = names.index(box.value) if box.value in names else -1 if by > 0 else 0
-        box.value = names[(now + by) % len(names)]
-        box.cursor_position = len(box.value)
+        names, typed = wood_names(), self.query_one(Input).value
+        now = names.index(typed) if typed in names else -1 if by > 0 else 0
+        self._type(names[(now + by) % len(names)])
 
     def action_before(self) -> None:
         if self._at == 0:
             self.dismiss()
             return
         self._at -= 1
-        self._view = None
         self._ask()
 
 
@@ -200,6 +181,6 @@ def _told(question: _Question, told: str) -> Content:
     return Content.assemble(one_line(f"{asked}:", QUIET), " ", one_line(told, STRONG))
 
 
-def _eye(eye: EyeForHaft, shown: Shown) -> list[Content]:
+def _eye_lines(eye: EyeForHaft, shown: Shown) -> list[Content]:
     told = eye_section(eye, shown)
     return [one_line(told.heading, STRONG), *section_lines(told._replace(heading=""), width=0)]

@@ -8,14 +8,12 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
-from textual.widgets import Input, OptionList, Static
-from textual.widgets.option_list import Option
+from textual.widgets import Input, OptionList
 
 from coach.bench.history import Logged
 from coach.bench.looking_back import MomentOfSpare
 from coach.bench.session import Session
-from coach.log.kinds.reading import Reading
-from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
+from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.spare_plot import SparePlot
@@ -28,7 +26,10 @@ from coach.telling.writing import Shown
 WAY_IN = {"from": ("bench", "resume"), "key": "f9", "words": "Log", "told": "Show every entry of this job"}
 
 
-class HistoryScreen(JobScreen):
+_USUAL_TELLING = "Enter strikes the chosen entry out, or brings it back."
+
+
+class HistoryScreen(LiveScreen):
     """The job's log, the newest entry last and chosen."""
 
     CSS_PATH = "history.tcss"
@@ -76,35 +77,21 @@ class HistoryScreen(JobScreen):
         return super().check_action(action, parameters)
 
     def compose(self) -> ComposeResult:
-        yield Static(one_line(f"The log of {self.session.recipe.title}"), id="title", markup=False)
-        yield PickList(id="entries")
-        yield SparePlot(self.shown, id="plot")
-        yield AnswerLine()
-        yield Input("", id="typed", compact=True, placeholder="what it really was, then Enter")
-        yield from self.rim()
-
-    def on_mount(self) -> None:
-        self.query_one(Input).display = False
-        self._fill(None)
-        self.query_one(PickList).focus()
-        self.tell("Enter strikes the chosen entry out, or brings it back.")
-        self.set_interval(LOOK_EVERY_S, self.catch_up)
+        self.picks = PickList[Logged](id="entries")
+        plot, answer = SparePlot(self.shown, id="plot"), AnswerLine(_USUAL_TELLING)
+        box = Input("", id="typed", compact=True, placeholder="what it really was, then Enter")
+        box.display = False
+        title = f"The log of {self.session.recipe.title}"
+        yield from self.framed(title, self.picks, plot, answer, box)
 
     @on(OptionList.OptionSelected)
     def _selected(self) -> None:
         self.action_strike()
 
-    def _fill(self, chosen: int | None) -> None:
-        entries = self.query_one(PickList)
-        views = self.session.history()
-        entries.clear_options()
-        entries.add_options([Option(_line(view, self.shown), id=str(view.number)) for view in views])
-        entries.highlighted = len(views) - 1 if chosen is None else min(chosen, len(views) - 1)
-
-    def catch_up(self) -> None:
-        """Show what another window or a command has entered since."""
-        if self.look(self.session.refresh):
-            self._fill(self.query_one(PickList).highlighted)
+    def fill(self) -> None:
+        """See LiveScreen."""
+        entries, at = self.session.history(), self.picks.highlighted
+        self.picks.fill(entries, lambda one: _line(one, self.shown), len(entries) if at is None else at)
 
     # ── looking back ─────────────────────────────────────────────────────────────────────────────
 
@@ -112,11 +99,11 @@ class HistoryScreen(JobScreen):
         plot = self.query_one(SparePlot)
         self._looks_back = not self._looks_back
         plot.display = self._looks_back
-        self.query_one(PickList).display = not plot.display
+        self.picks.display = not plot.display
         self.tell_keys()
         if not plot.display:
-            self.query_one(PickList).focus()
-            self.tell("Enter strikes the chosen entry out, or brings it back.")
+            self.picks.focus()
+            self.tell(_USUAL_TELLING)
             return
         plot.show((), "")
         self.tell("Reckoning how the spare has gone…")
@@ -150,47 +137,42 @@ class HistoryScreen(JobScreen):
     # ── correcting ───────────────────────────────────────────────────────────────────────────────
 
     def action_correct(self) -> None:
-        at = self.query_one(PickList).highlighted
-        view = self.session.history()[at] if at is not None else None
-        if view is None or view.kind != Reading.KIND or view.struck:
+        entry = self.picks.chosen
+        if entry is None or entry.reading is None or entry.struck:
             self.tell("Choose a reading that counts: only readings can be corrected.", bad=True)
             return
-        self._correcting = view.number
+        self._correcting = entry.number
         self.tell_keys()
         box = self.query_one(Input)
         box.display = True
         box.value = ""
         box.focus()
-        was = write(view.words, self.shown)
-        self.tell(f"{view.number}: {was}. Type what it really was; Esc leaves it as it is.")
+        was = write(entry.words, self.shown)
+        self.tell(f"{entry.number}: {was}. Type what it really was; Esc leaves it as it is.")
 
     @on(Input.Submitted, "#typed")
     def _corrected(self, event: Input.Submitted) -> None:
         number = self._correcting
         if number is None:
             return
-        answer = self.attempt(lambda: self.session.correct(number, event.value))
-        if answer is not None:
+        if self.enter(lambda: self.session.correct(number, event.value)):
             self._stop_correcting()
-            self._fill(None)
-            self.tell(self.said(answer), bad=answer.bad_news)
+            self.picks.action_last()
 
     def _stop_correcting(self) -> None:
         self._correcting = None
         self.tell_keys()
         self.query_one(Input).display = False
-        self.query_one(PickList).focus()
+        self.picks.focus()
 
     def action_strike(self) -> None:
-        at = self.query_one(PickList).highlighted
-        if at is None:
+        entry = self.picks.chosen
+        if entry is None:
             return
-        views = self.session.history()
-        number = _striker(views, views[at]) if views[at].struck else views[at].number
-        answer = self.attempt(lambda: self.session.strike(number))
-        if answer is not None:
-            self.tell(self.said(answer), bad=answer.bad_news)
-            self._fill(at)
+        # What was struck out is brought back by striking out the entry that did it.
+        strikers = [v.number for v in self.session.history() if v.strikes == entry.number and not v.struck]
+        number = strikers[0] if entry.struck and strikers else entry.number
+        self.enter(lambda: self.session.strike(number))
 
     def action_close(self) -> None:
         if self._correcting is not None:
@@ -209,8 +191,3 @@ def _line(entry: Logged, shown: Shown) -> Content:
         said(f"{number:>4}  {at}  {step:<8}  ", QUIET),
         one_line(f"{sign}{told}", f"strike {QUIET}" if entry.struck else ""),
     )
-
-
-def _striker(views: tuple[Logged, ...], struck: Logged) -> int:
-    """The entry that struck this one out, so that striking it brings this one back."""
-    return next((v.number for v in views if v.strikes == struck.number and not v.struck), struck.number)

@@ -6,27 +6,19 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.widgets import Static
 
 from coach.bench.session import Session
 from coach.drawing.job import finished_views, host_pieces, stock_views
-from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
+from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.picture import Picture
-from coach.screens.wording import one_line
 
-WAY_IN = {
-    "from": ("bench",),
-    "key": "ctrl+d",
-    "words": "Picture",
-    "told": "Show the piece to scale",
-    "show": False,
-}
+WAY_IN = {"from": ("bench",), "key": "ctrl+d", "words": "Picture", "told": "Show the piece to scale"}
 
 _STEP, _STOCK, _FINISHED = "at this step", "its stock", "the finished tool"
 
 
-class PictureScreen(JobScreen):
+class PictureScreen(LiveScreen):
     """One picture at a time; the arrows go through them."""
 
     CSS_PATH = "history.tcss"
@@ -48,14 +40,7 @@ class PictureScreen(JobScreen):
         self._at = 0
 
     def compose(self) -> ComposeResult:
-        yield Static(one_line(f"Pictures of {self.session.recipe.title}"), id="title", markup=False)
-        yield Picture(id="full")
-        yield AnswerLine()
-        yield from self.rim()
-
-    def on_mount(self) -> None:
-        self.set_interval(LOOK_EVERY_S, self.catch_up)
-        self._draw()
+        yield from self.framed(f"Pictures of {self.session.recipe.title}", Picture(id="full"), AnswerLine())
 
     def _pictures(self) -> list[tuple[str, str]]:
         """What there is to see: a kind of picture and its piece."""
@@ -67,7 +52,8 @@ class PictureScreen(JobScreen):
             *((_FINISHED, piece) for piece in host_pieces(self.session.plan)),
         ]
 
-    def _draw(self) -> None:
+    def fill(self) -> None:
+        """See LiveScreen."""
         pictures = self._pictures()
         kind, piece = pictures[self._at % len(pictures)]
         plan, shown = self.session.plan, self.shown
@@ -79,14 +65,6 @@ class PictureScreen(JobScreen):
             picture.show(f"The {piece}: {kind}", views, (), shown)
         self.tell(f"The {piece}, {kind}: {self._at % len(pictures) + 1} of {len(pictures)}.")
 
-    def catch_up(self) -> None:
-        """Show what another window or a command has entered since."""
-        if self.look(self.session.refresh):
-            self._draw()
-
     def action_turn(self, by: int) -> None:
         self._at += by
-        self._draw()
-
-    def action_close(self) -> None:
-        self.dismiss()
+        self.fill()

@@ -6,33 +6,21 @@ from collections.abc import Callable
 from functools import cache
 from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING, cast
+from typing import cast
 
 from textual.binding import Binding
 
 from coach.declared import declared
 from coach.screens.screen import CoachScreen, key
 
-if TYPE_CHECKING:
-    from coach.bench.session import Session
-
 
 def new_screen(place: str, *given: object) -> CoachScreen:
     """The screen of a place, made of what it is given; raises LookupError when its file holds none."""
-    make: Callable[..., CoachScreen] = _kind_at(place)
-    return make(*given)
-
-
-def screen_of_job(place: str, session: Session) -> CoachScreen:
-    """The screen of a place for a job in hand; raises LookupError, and TypeError where it shows no job."""
-    return _kind_at(place).of_job(session)
-
-
-def _kind_at(place: str) -> type[CoachScreen]:
     module = import_module(f"{__package__}.{place}")
     for value in vars(module).values():
         if isinstance(value, type) and issubclass(value, CoachScreen) and value.__module__ == module.__name__:
-            return value
+            make: Callable[..., CoachScreen] = value
+            return make(*given)
     raise LookupError(f"{module.__name__} holds no screen")
 
 
@@ -41,22 +29,14 @@ def keys_from(place: str) -> tuple[Binding, ...]:
     """The keys that lead from a place to others, as their files declare them.
 
     A screen's file says so at its top: `WAY_IN = {"from": ("bench",), "key": "f9", "words": "Log", "told":
-    "Show every entry of this job"}`, with "show" False for
-    no place in the line of keys.
+    "Show every entry of this job"}`. A function key has a place in the line of keys, another has none.
     """
     found = []
     for path in sorted(Path(__file__).parent.glob("*.py")):
         way = cast("dict[str, object]", declared(path, "WAY_IN").get("WAY_IN", {}))
         if place in cast("tuple[str, ...]", way.get("from", ())):
-            found.append(
-                key(
-                    str(way["key"]),
-                    f"open('{path.stem}')",
-                    str(way["words"]),
-                    str(way["told"]),
-                    show=bool(way.get("show", True)),
-                )
-            )
+            keys, words, told = (str(way[name]) for name in ("key", "words", "told"))
+            found.append(key(keys, f"open('{path.stem}')", words, told, show=keys.startswith("f")))
     return tuple(found)
 
 

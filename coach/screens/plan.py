@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import ClassVar, Self
+from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
 
 from coach.bench.planned import planned_tool
 from coach.bench.session import Session
@@ -21,18 +19,13 @@ from coach.ledger.plan import Plan
 from coach.screens.page_content import page_content
 from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import LABEL, joined, one_line
 from coach.telling.plan import outset_page, shown_in, steps_page
 from coach.telling.writing import Shown
 
-WAY_IN = {
-    "from": ("bench",),
-    "key": "ctrl+l",
-    "words": "Plan",
-    "told": "Show the plan of this job",
-    "show": False,
-}
+WAY_IN = {"from": ("bench",), "key": "ctrl+l", "words": "Plan", "told": "Show the plan of this job"}
 
 _NARROWEST, _WIDEST = 20, 100
 _BLANK = Content("")
@@ -55,42 +48,29 @@ class PlanScreen(CoachScreen):
         key("escape", "close", "Back", "Go back"),
     ]
 
-    def __init__(self, plan: Plan, path: Path | None = None, shown: Shown | None = None) -> None:
-        """A plan; of a recipe not yet begun the path, and units where they are not the recipe's own.
+    def __init__(self, of: Session | Plan, path: Path | None = None) -> None:
+        """The plan that a job follows now, or that of a recipe not yet begun, with its path.
 
         Raises LedgerError when the metal does not balance.
         """
         super().__init__()
-        self._plan = plan
-        self._shown = shown or shown_in(plan.recipe)
-        self._planned = planned_tool(plan)
+        self._plan = of if isinstance(of, Plan) else of.plan
+        self._shown = shown_in(of.recipe) if isinstance(of, Plan) else Shown(of.system)
+        self._planned = planned_tool(self._plan)
         self._path = path
 
-    @classmethod
-    def of_job(cls, session: Session) -> Self:
-        """The plan of a job as it follows it now."""
-        return cls(session.plan, shown=Shown(session.system))
-
     def compose(self) -> ComposeResult:
-        yield Static(one_line(f"Plan: {self._planned.title}"), id="title", markup=False)
-        with VerticalScroll(id="lines"):
-            yield Static("", id="words", markup=False)
-        yield AnswerLine()
-        yield from self.rim()
-
-    def on_mount(self) -> None:
-        self.tell("Enter begins the job; Esc goes back." if self._path else "Esc goes back to the work.")
-        self.query_one("#lines").focus()
+        told = "Enter begins the job; Esc goes back." if self._path else "Esc goes back to the work."
+        yield from self.framed(f"Plan: {self._planned.title}", Lines(), AnswerLine(told))
 
     def on_resize(self) -> None:
         self.call_after_refresh(self._draw)
 
     def _draw(self) -> None:
-        width = self.query_one("#lines").scrollable_content_region.width
-        width = min(max(width, _NARROWEST), _WIDEST)
+        width = min(max(self.query_one(Lines).room, _NARROWEST), _WIDEST)
         before, steps = (tell(self._planned, self._shown) for tell in (outset_page, steps_page))
         words = [page_content(before, width), *self._pictures(width), _BLANK, page_content(steps, width)]
-        self.query_one("#words", Static).update(joined(words))
+        self.query_one(Lines).show(joined(words))
 
     def _pictures(self, width: int) -> Iterator[Content]:
         """Each bar with its marks, and the finished tool."""
@@ -110,6 +90,3 @@ class PlanScreen(CoachScreen):
     def action_begin(self) -> None:
         if self._path is not None:
             self.coach.begin_job(self, self._path)
-
-    def action_close(self) -> None:
-        self.dismiss()

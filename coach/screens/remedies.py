@@ -7,18 +7,18 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import OptionList, Static
-from textual.widgets.option_list import Option
 
 from coach.bench.session import Session
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
+from coach.quantities import Refusal
 from coach.screens.page_content import section_lines
-from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
+from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.metal_panel import verdict_words
+from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import QUIET, STRONG, joined, marked, one_line, said
 from coach.telling.ways_back import brings, leads_to, no_way_back
@@ -30,11 +30,10 @@ WAY_IN = {
     "key": "asterisk,ctrl+r",
     "words": "Ways back",
     "told": "Show what can be done to come back onto plan",
-    "show": False,
 }
 
 
-class RemediesScreen(JobScreen):
+class RemediesScreen(LiveScreen):
     """What can be done, the best first; keeps the answer when one was taken."""
 
     CSS_PATH = "remedies.tcss"
@@ -54,89 +53,62 @@ class RemediesScreen(JobScreen):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self._ways: tuple[WayBack, ...] = ()
         self._asked = ""  # the name of the one that a second Enter would take
 
     def compose(self) -> ComposeResult:
-        yield Static(one_line(f"Ways back for {self.session.recipe.title}"), id="title", markup=False)
-        yield Static("", id="stands", markup=False)
-        yield PickList(id="ways")
-        with VerticalScroll(id="lines", can_focus=False):
-            yield Static("", id="words", markup=False)
-        yield AnswerLine()
-        yield from self.rim()
+        self.picks = PickList[WayBack](id="ways")
+        stands, words = Static("", id="stands", markup=False), Lines(can_focus=False)
+        title = f"Ways back for {self.session.recipe.title}"
+        yield from self.framed(title, stands, self.picks, words, AnswerLine())
 
-    def on_mount(self) -> None:
-        self._fill()
-        self.query_one(PickList).focus()
-        self.set_interval(LOOK_EVERY_S, self.catch_up)
-
-    def _fill(self) -> None:
+    def fill(self) -> None:
         """Show the ways that there are as the job stands now."""
         self._asked = ""
-        self._ways = self.session.ways_back()
+        ways = self.session.ways_back()
         self.query_one("#stands", Static).update(verdict_words(self.session.standing(), self.shown))
-        ways = self.query_one(PickList)
-        ways.clear_options()
-        ways.add_options([Option(_at_a_glance(way, self.shown), id=way.name) for way in self._ways])
-        ways.display = bool(self._ways)
-        if self._ways:
-            ways.highlighted = 0
+        self.picks.fill(ways, lambda way: _at_a_glance(way, self.shown))
+        self.picks.display = bool(ways)
         self._tell_chosen()
-
-    def catch_up(self) -> None:
-        """Show what another window or a command has made of the job since."""
-        if self.look(self.session.refresh):
-            self._fill()
-
-    # ── choosing ─────────────────────────────────────────────────────────────────────────────────
-
-    def _chosen(self) -> WayBack | None:
-        at = self.query_one(PickList).highlighted
-        return self._ways[at] if at is not None and at < len(self._ways) else None
 
     @on(OptionList.OptionHighlighted)
     def _chosen_changed(self) -> None:
-        chosen = self._chosen()
+        chosen = self.picks.chosen
         if chosen is None or chosen.name != self._asked:
             self._asked = ""
             self._tell_chosen()
 
     def _tell_chosen(self) -> None:
-        way = self._chosen()
-        words = self.query_one("#words", Static)
+        way, words = self.picks.chosen, self.query_one(Lines)
         if way is None:
-            words.update(said(no_way_back(PlanState(self.session.standing().verdict)), STRONG))
+            words.show(said(no_way_back(PlanState(self.session.standing().verdict)), STRONG))
             self.tell("Esc goes back to the bench.")
             return
-        lines = section_lines(leads_to(way, self.shown), width=0)
-        words.update(joined(lines))
+        words.show(joined(section_lines(leads_to(way, self.shown), width=0)))
         self.tell("Enter takes the chosen one; Esc goes back and changes nothing.")
-
-    # ── taking ───────────────────────────────────────────────────────────────────────────────────
 
     @on(OptionList.OptionSelected)
     def _clicked(self) -> None:
         self.action_take()
 
     def action_take(self) -> None:
-        way = self._chosen()
+        way = self.picks.chosen
         if way is None:
             self.action_close()
         elif self._asked != way.name:
             self._asked = way.name
-            self.query_one(AnswerLine).tell(_question(way, self.shown), asks=True)
+            self.tell(_question(way, self.shown), asks=True)
         else:
             self._take(way)
 
     def _take(self, way: WayBack) -> None:
-        self.taken = self.attempt(lambda: self.session.take(way.name))
-        if self.taken is None:
-            # It may be refused because the job has moved on meanwhile: the reason stays, the list is new.
-            refusal = self.query_one(AnswerLine).content
-            self._fill()
-            self.tell(str(refusal).removeprefix("! "), bad=True)
-        elif way.again:
+        try:
+            self.taken = self.session.take(way.name)
+        except Refusal as refusal:
+            # It may be refused because the job has moved on meanwhile: then the list is a new one.
+            self.fill()
+            self.refuse(refusal)
+            return
+        if way.again:
             self.coach.show_shop(self.said(self.taken))
         else:
             self.dismiss()

@@ -6,14 +6,12 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import VerticalScroll
-from textual.widgets import Static
-from textual.widgets.option_list import Option
 
 from coach.log.status import JobStatus
 from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import BAD, STRONG, joined, one_line, said
 from coach.telling.rest import care_section
@@ -21,7 +19,10 @@ from coach.telling.summary import summary
 
 WAY_IN = {"from": ("bench",), "key": "f10", "words": "Rest", "told": "Put the job down, or close the coach"}
 
-REST, INSIST, CLOSE, STAY = "rest", "insist", "close", "stay"
+REST = "Rest, and close the coach"
+INSIST = "Rest all the same (it is written in the log)"
+CLOSE = "Close the coach without resting"
+STAY = "Stay at the bench"
 
 
 class RestScreen(JobScreen):
@@ -40,50 +41,32 @@ class RestScreen(JobScreen):
     ]
 
     def compose(self) -> ComposeResult:
-        yield Static(one_line(f"Put down {self.session.recipe.title}?"), id="title", markup=False)
-        with VerticalScroll(id="lines", can_focus=False):
-            yield Static("", id="words", markup=False)
-        yield PickList(id="choices")
-        yield AnswerLine()
-        yield from self.rim()
+        self.picks = PickList[str](id="choices")
+        words = Lines(can_focus=False)
+        yield from self.framed(f"Put down {self.session.recipe.title}?", words, self.picks, AnswerLine())
 
     def on_mount(self) -> None:
         standing = self.session.standing()
         told = summary(standing, self.session.first_to_measure(), self.shown, blocked=False)
         lines = section_lines(told, self.app.size.width)
         if standing.state is JobStatus.FINISHED:
-            first, choices = one_line("Every step is done: there is nothing to rest from.", STRONG), []
+            first = one_line("Every step is done: there is nothing to rest from.", STRONG)
+            choices = [STAY, CLOSE]
         elif standing.may_rest:
             first = one_line("The job may rest here.", STRONG)
-            choices = [Option("Rest, and close the coach", id=REST)]
+            choices = [REST, STAY, CLOSE]
         else:
             first = one_line(f"✗ It may not rest yet. {standing.rest_reason}", BAD)
-            choices = []
-        leaves = choices or not standing.may_rest
+            choices = [STAY, CLOSE, INSIST]
+        leaves = REST in choices or not standing.may_rest
         care = section_lines(care_section(self.session.care_at_rest() if leaves else ()), self.app.size.width)
-        self.query_one("#words", Static).update(joined([first, *care, said(""), *lines]))
-        choices.append(Option("Stay at the bench", id=STAY))
-        choices.append(Option("Close the coach without resting", id=CLOSE))
-        if standing.state is not JobStatus.FINISHED and not standing.may_rest:
-            choices.append(Option("Rest all the same (it is written in the log)", id=INSIST))
-        picks = self.query_one(PickList)
-        picks.add_options(choices)
-        picks.highlighted = 0
-        picks.focus()
+        self.query_one(Lines).show(joined([first, *care, said(""), *lines]))
+        self.picks.fill(choices, said)
         self.tell("Choose with the arrows; Enter does it.")
 
     def action_choose(self) -> None:
-        picks = self.query_one(PickList)
-        option = picks.highlighted_option
-        chosen = option.id if option is not None else STAY
+        chosen = self.picks.chosen
         if chosen == STAY:
             self.dismiss()
-        elif chosen == CLOSE:
+        elif chosen == CLOSE or self.attempt(lambda: self.session.rest(force=chosen == INSIST)) is not None:
             self.app.exit()
-        else:
-            answer = self.attempt(lambda: self.session.rest(force=chosen == INSIST))
-            if answer is not None:
-                self.app.exit()
-
-    def action_close(self) -> None:
-        self.dismiss()

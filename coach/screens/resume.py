@@ -7,9 +7,7 @@ from typing import ClassVar
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
 
 from coach.bench.session import Session
 from coach.log.status import JobStatus
@@ -17,7 +15,8 @@ from coach.screens.page_content import section_lines
 from coach.screens.places import keys_from
 from coach.screens.screen import CoachScreen, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
-from coach.screens.wording import joined, one_line
+from coach.screens.widgets.panel import Lines
+from coach.screens.wording import joined
 from coach.telling.summary import summary
 
 #: From this many lines of window up, the summary's lines stand apart.
@@ -53,20 +52,14 @@ class ResumeScreen(JobScreen):
 
     def compose(self) -> ComposeResult:
         standing = self.session.standing()
-        yield Static(one_line(f"{standing.title}: {standing.state}"), id="title", markup=False)
-        with VerticalScroll(id="lines"):
-            yield Static(self._words(), id="words", markup=False)
-        yield AnswerLine(self._notice or _USUAL_TELLING)
-        yield from self.rim()
+        answer = AnswerLine(self._notice or _USUAL_TELLING)
+        yield from self.framed(f"{standing.title}: {standing.state}", Lines(self._words()), answer)
 
     def _words(self) -> Content:
         session = self.session
         told = summary(session.standing(), session.first_to_measure(), self.shown)
         lines = section_lines(told, self.app.size.width)
         return joined(lines, "\n\n" if self.app.size.height >= _ROOMY else "\n")
-
-    def on_mount(self) -> None:
-        self.query_one("#lines").focus()
 
     def on_key(self, event: events.Key) -> None:
         # Someone who measures before reading, or a calliper that types by itself, must not type into nothing.
@@ -95,7 +88,7 @@ class ResumeScreen(JobScreen):
         self.coach.lay_over(place, self.session, then=self._returned_from)
 
     def _returned_from(self, _: CoachScreen) -> None:
-        self.query_one("#words", Static).update(self._words())
+        self.query_one(Lines).show(self._words())
 
     def action_leave(self) -> None:
         self.coach.show_shop()

@@ -6,10 +6,9 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.widgets import Static
-from textual.widgets.option_list import Option
 
-from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
+from coach.bench.righting import Right
+from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import one_line
@@ -20,11 +19,10 @@ WAY_IN = {
     "key": "plus,ctrl+b",
     "words": "To put right",
     "told": "Show what is to be put right",
-    "show": False,
 }
 
 
-class RightsScreen(JobScreen):
+class RightsScreen(LiveScreen):
     """Everything still to be put right; Enter takes the chosen one off."""
 
     CSS_PATH = "history.tcss"
@@ -40,42 +38,19 @@ class RightsScreen(JobScreen):
     ]
 
     def compose(self) -> ComposeResult:
-        yield Static(one_line(f"To put right on {self.session.recipe.title}"), id="title", markup=False)
-        yield PickList(id="entries")
-        yield AnswerLine()
-        yield from self.rim()
+        self.picks = PickList[Right](id="entries")
+        yield from self.framed(f"To put right on {self.session.recipe.title}", self.picks, AnswerLine())
 
-    def on_mount(self) -> None:
-        self._fill()
-        self.query_one(PickList).focus()
-        self.set_interval(LOOK_EVERY_S, self.catch_up)
-
-    def _fill(self) -> None:
+    def fill(self) -> None:
+        """See LiveScreen."""
         found = self.session.standing().to_right
-        picks = self.query_one(PickList)
-        picks.clear_options()
-        told = ((one.entry, write(one.words, self.shown)) for one in found)
-        picks.add_options([Option(one_line(f"• {words}"), id=str(entry)) for entry, words in told])
-        picks.highlighted = 0 if found else None
+        self.picks.fill(found, lambda right: one_line(f"• {write(right.words, self.shown)}"))
         if found:
             self.tell("Enter takes the chosen one off the list, for it is right now.")
         else:
             self.tell("Nothing is to be put right. F6 twice at the bench writes something down for it.")
 
-    def catch_up(self) -> None:
-        """Show what another window or a command has entered since."""
-        if self.look(self.session.refresh):
-            self._fill()
-
     def action_righted(self) -> None:
-        option = self.query_one(PickList).highlighted_option
-        if option is None or option.id is None:
-            return
-        number = int(option.id)
-        answer = self.attempt(lambda: self.session.righted(number))
-        if answer is not None:
-            self._fill()
-            self.tell(self.said(answer))
-
-    def action_close(self) -> None:
-        self.dismiss()
+        right = self.picks.chosen
+        if right is not None:
+            self.enter(lambda: self.session.righted(right.entry))

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import TYPE_CHECKING, ClassVar, Self, cast
+from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.widget import Widget
+from textual.widgets import Static
 
 from coach.bench.answer import Answer
 from coach.quantities import Refusal
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
-from coach.screens.widgets.too_small import TooSmall
+from coach.screens.wording import one_line
 from coach.telling.entered import answer_text
 from coach.telling.figures import METRIC
 from coach.telling.why import why_text
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 
     from coach.bench.session import Session
     from coach.screens.app import CoachApp
+
+Given = TypeVar("Given")
 
 #: Seconds that the terminal gets to take what was painted.
 _TO_WRITE_S = 0.01
@@ -89,10 +92,16 @@ class CoachScreen(Screen[None]):
         """The app, which holds the shop and moves between screens."""
         return cast("CoachApp", self.app)
 
+    def framed(self, title: str, *parts: Widget) -> Iterable[Widget]:
+        """A screen's parts under its title, and what every screen ends with."""
+        yield Static(one_line(title), id="title", markup=False)
+        yield from parts
+        yield from self.rim()
+
     def rim(self) -> Iterable[Widget]:
         """What every screen ends with: its line of keys, and the cover for a window that is too small."""
         yield KeyBar(self._keys_now())
-        yield TooSmall()
+        yield Static("Make the window larger.", id="too-small", markup=False)
 
     def tell_keys(self) -> None:
         """Show the keys that do something as the screen stands now."""
@@ -101,10 +110,8 @@ class CoachScreen(Screen[None]):
     def _keys_now(self) -> list[Binding]:
         return [one for one in self.keys_told() if self.check_action(one.action, ()) is not False]
 
-    @classmethod
-    def of_job(cls, session: Session) -> Self:
-        """The screen of a job in hand; raises TypeError where it is no screen of a job."""
-        raise TypeError(f"{cls.__name__} shows no job")
+    def action_close(self) -> None:
+        self.dismiss()
 
     def action_help(self) -> None:
         self.coach.lay_over("help", self.NAME, self.HELP_TEXT, self.keys_told())
@@ -123,19 +130,13 @@ class CoachScreen(Screen[None]):
                         found[binding.action] = binding
         return tuple(found.values())
 
-    def tell(self, sentence: str, *, bad: bool = False) -> None:
-        """Show one sentence in the screen's answer line."""
-        self.query_one(AnswerLine).tell(sentence, bad=bad)
+    def tell(self, sentence: str, *, bad: bool = False, asks: bool = False) -> None:
+        """Show one sentence in the screen's answer line: bad news or a refusal, a question, or neither."""
+        self.query_one(AnswerLine).tell(sentence, bad=bad, asks=asks)
 
     def look(self, seek: Callable[[], bool]) -> bool:
         """Whether another window or a command has entered something; only the screen in front looks."""
-        if not self.is_current:
-            return False
-        try:
-            return seek()
-        except Refusal as refusal:
-            self.refuse(refusal)
-            return False
+        return self.is_current and bool(CoachScreen.attempt(self, seek))
 
     @property
     def is_busy(self) -> bool:
@@ -163,7 +164,7 @@ class CoachScreen(Screen[None]):
         else:  # not even the first frame is written
             self.once_shown(deed)
 
-    def attempt(self, deed: Callable[[], Answer]) -> Answer | None:
+    def attempt(self, deed: Callable[[], Given]) -> Given | None:
         """Do something that can be refused; show the refusal and return None when it is."""
         try:
             return deed()
@@ -191,11 +192,6 @@ class JobScreen(CoachScreen):
         super().__init__()
         self.session = session
 
-    @classmethod
-    def of_job(cls, session: Session) -> Self:
-        """See CoachScreen."""
-        return cls(session)
-
     @property
     def shown(self) -> Shown:
         """See CoachScreen."""
@@ -205,3 +201,29 @@ class JobScreen(CoachScreen):
         """What was done by an entry, and why the job stands as it does where that changed it."""
         told = answer_text(answer, self.shown)
         return f"{told} {why_text(self.session.standing(), self.shown)}" if answer.replanned else told
+
+
+class LiveScreen(JobScreen):
+    """A screen of one job that also shows what another window or a command enters meanwhile."""
+
+    def on_mount(self) -> None:
+        self.fill()
+        self.set_interval(LOOK_EVERY_S, self.catch_up)
+
+    def fill(self) -> None:
+        """Show the job as it stands now."""
+        raise NotImplementedError
+
+    def catch_up(self) -> None:
+        """Show what another window or a command has entered since."""
+        if self.look(self.session.refresh):
+            self.fill()
+
+    def enter(self, deed: Callable[[], Answer]) -> bool:
+        """Enter something and show what it makes of the job; False where it is refused."""
+        answer = self.attempt(deed)
+        if answer is None:
+            return False
+        self.fill()
+        self.tell(self.said(answer), bad=answer.bad_news)
+        return True

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -13,9 +14,9 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from coach.bench.answer import Answer
 from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
-from coach.quantities import Refusal
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
@@ -58,67 +59,51 @@ class ShopScreen(CoachScreen):
     def __init__(self, notice: str = "") -> None:
         super().__init__()
         self._notice = notice
-        self._jobs: tuple[JobSummary, ...] = ()
-        self._recipes: tuple[RecipeEntry, ...] | None = None
+        self._jobs: PickList[JobSummary] = PickList(id="jobs")
+        self._recipes: PickList[RecipeEntry] = PickList(id="recipes")
 
     def compose(self) -> ComposeResult:
-        yield Static("Between Heats: the shop", id="title", markup=False)
-        with Container(id="lists"):
-            with Vertical(id="jobs-side"):
-                yield Static("Jobs", classes="heading", markup=False)
-                yield Static(_EMPTY, id="no-jobs", markup=False)
-                yield PickList(id="jobs")
-            with Vertical(id="recipes-side"):
-                yield Static("Recipes", classes="heading", markup=False)
-                yield PickList(id="recipes")
-        yield AnswerLine()
-        yield from self.rim()
+        empty = Static(_EMPTY, id="no-jobs", markup=False)
+        lists = Container(
+            Vertical(Static("Jobs", classes="heading"), empty, self._jobs, id="jobs-side"),
+            Vertical(Static("Recipes", classes="heading"), self._recipes, id="recipes-side"),
+            id="lists",
+        )
+        yield from self.framed("Between Heats: the shop", lists, AnswerLine())
 
     def on_mount(self) -> None:
         self._fill_jobs()
         self.tell(self._notice or self._opening())
-        (self.query_one("#jobs") if self._jobs else self.query_one("#recipes")).focus()
+        (self._jobs if self._jobs.options else self._recipes).focus()
         # Recipes are read from their files after the jobs are on the screen.
         self.once_shown(self._fill_recipes)
         self.set_interval(LOOK_EVERY_S, self.catch_up)
 
     def _opening(self) -> str:
-        return "Enter opens the chosen job." if self._jobs else "Nothing is on the anvil yet."
+        return "Enter opens the chosen job." if self._jobs.options else "Nothing is on the anvil yet."
 
     # ── the lists ────────────────────────────────────────────────────────────────────────────────
 
     def _fill_jobs(self) -> None:
-        try:
-            self._jobs = self.coach.shop.jobs()
-        except Refusal as refusal:
-            self.refuse(refusal)
+        jobs = self.attempt(self.coach.shop.jobs)
+        if jobs is None:
             return
-        picks = self.query_one("#jobs", PickList)
-        chosen = picks.highlighted or 0
-        picks.clear_options()
-        picks.add_options([Option(_job_words(job)) for job in self._jobs])
-        picks.display = bool(self._jobs)
-        self.query_one("#no-jobs").display = not self._jobs
-        if self._jobs:
-            picks.highlighted = min(chosen, len(self._jobs) - 1)
+        self._jobs.fill(jobs, _job_words, self._jobs.highlighted or 0)
+        self._jobs.display = bool(jobs)
+        self.query_one("#no-jobs").display = not jobs
 
     def _fill_recipes(self) -> None:
         from coach.recipe.library import recipes_in
 
-        self._recipes = recipes_in(self.coach.folders)
-        picks = self.query_one("#recipes", PickList)
-        picks.clear_options()
-        picks.add_options([Option(_recipe_words(recipe)) for recipe in self._recipes])
-        if self._recipes:
-            picks.highlighted = self._first_choice()
-        else:
-            picks.add_option(Option(one_line("No recipe was found.", QUIET), disabled=True))
+        recipes = recipes_in(self.coach.folders)
+        self._recipes.fill(recipes, _recipe_words, self._first_choice(recipes))
+        if not recipes:
+            self._recipes.add_option(Option(one_line("No recipe was found.", QUIET), disabled=True))
 
-    def _first_choice(self) -> int:
+    def _first_choice(self, recipes: Sequence[RecipeEntry]) -> int:
         """The recipe to begin with: in a shop without a job the shortest, which teaches the bench."""
-        recipes = self._recipes or ()
         sound = [at for at, recipe in enumerate(recipes) if not recipe.faults]
-        if self._jobs or not sound:
+        if self._jobs.options or not sound:
             return 0
         at = min(sound, key=lambda one: recipes[one].steps)
         self.tell(
@@ -133,15 +118,10 @@ class ShopScreen(CoachScreen):
             self._fill_jobs()
 
     def _job(self) -> JobSummary | None:
-        picks = self.query_one("#jobs", PickList)
-        at = picks.highlighted
-        return self._jobs[at] if picks.has_focus and at is not None and at < len(self._jobs) else None
+        return self._jobs.chosen if self._jobs.has_focus else None
 
     def _recipe(self) -> RecipeEntry | None:
-        picks = self.query_one("#recipes", PickList)
-        at = picks.highlighted
-        found = self._recipes or ()
-        return found[at] if picks.has_focus and at is not None and at < len(found) else None
+        return self._recipes.chosen if self._recipes.has_focus else None
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
@@ -152,63 +132,47 @@ class ShopScreen(CoachScreen):
 
     def action_choose(self) -> None:
         if (job := self._job()) is not None:
-            self._open(job)
+            if job.state is JobStatus.DAMAGED:
+                self.tell(job.trouble, bad=True)
+            else:
+                self.attempt(lambda: self.coach.show_job(self.coach.shop.open(job.job)))
         elif (recipe := self._recipe()) is not None:
-            self._begin(recipe)
-
-    def _open(self, job: JobSummary) -> None:
-        if job.state is JobStatus.DAMAGED:
-            self.tell(job.trouble, bad=True)
-            return
-        try:
-            session = self.coach.shop.open(job.job)
-        except Refusal as refusal:
-            self.refuse(refusal)
-            return
-        self.coach.show_job(session)
-
-    def _begin(self, recipe: RecipeEntry) -> None:
-        if recipe.faults:
-            self._show_faults(recipe.name, recipe.faults)
-            return
-        self.coach.begin_job(self, Path(recipe.path))
-
-    def _show_faults(self, name: str, faults: tuple[str, ...]) -> None:
-        self.coach.lay_over("faults", name, faults)
+            if recipe.faults:
+                self.coach.lay_over("faults", recipe.name, recipe.faults)
+            else:
+                self.coach.begin_job(self, Path(recipe.path))
 
     def action_plan(self) -> None:
-        job, entry = self._job(), self._recipe()
-        try:
-            if job is not None:
-                self.coach.lay_over("plan", self.coach.shop.open(job.job))
-            elif entry is not None and entry.faults:
-                self._show_faults(entry.name, entry.faults)
-            elif entry is not None:
-                from coach.ledger.looking_back import look_back
-                from coach.recipe.reader import read_recipe_file
+        if (job := self._job()) is not None:
+            self.attempt(lambda: self.coach.lay_over("plan", self.coach.shop.open(job.job)))
+        elif (recipe := self._recipe()) is not None:
+            if recipe.faults:
+                self.coach.lay_over("faults", recipe.name, recipe.faults)
+            else:
+                self.attempt(lambda: self._show_plan(Path(recipe.path)))
 
-                path = Path(entry.path)
-                self.coach.lay_over("plan", look_back(read_recipe_file(path)), path)
-        except Refusal as refusal:
-            self.refuse(refusal)
+    def _show_plan(self, path: Path) -> None:
+        from coach.ledger.looking_back import look_back
+        from coach.recipe.reader import read_recipe_file
+
+        self.coach.lay_over("plan", look_back(read_recipe_file(path)), path)
 
     def action_aside(self) -> None:
         job = self._job()
         if job is None or job.state is JobStatus.DAMAGED:
             self.tell("Choose a job to set aside.", bad=True)
             return
-        try:
-            session = self.coach.shop.open(job.job)
-            answer = session.bring_back() if job.state is JobStatus.SET_ASIDE else session.set_aside()
-        except Refusal as refusal:
-            self.refuse(refusal)
-            return
-        self.tell(f"{job.title}: {answer_text(answer, self.shown)}")
-        self._fill_jobs()
+        answer = self.attempt(lambda: self._put_aside(job))
+        if answer is not None:
+            self.tell(f"{job.title}: {answer_text(answer, self.shown)}")
+            self._fill_jobs()
+
+    def _put_aside(self, job: JobSummary) -> Answer:
+        session = self.coach.shop.open(job.job)
+        return session.bring_back() if job.state is JobStatus.SET_ASIDE else session.set_aside()
 
     def action_other_list(self) -> None:
-        jobs, recipes = self.query_one("#jobs", PickList), self.query_one("#recipes", PickList)
-        (recipes if jobs.has_focus or not self._jobs else jobs).focus()
+        (self._recipes if self._jobs.has_focus or not self._jobs.options else self._jobs).focus()
 
     def action_quit(self) -> None:
         self.app.exit()

@@ -329,7 +329,6 @@ WAY_IN = {
     "key": "ctrl+n",
     "words": "Ballad",
     "told": "Sing the ballad of the bellows boy",
-    "show": False,
 }
 
 

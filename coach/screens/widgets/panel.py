@@ -1,14 +1,30 @@
-"""A titled part of a screen whose text scrolls when it is longer than its place."""
+"""A part of a screen whose text scrolls when it is longer than its place."""
 
 from __future__ import annotations
 
-from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
 
-class Panel(VerticalScroll, can_focus=False):
+class Lines(VerticalScroll):
+    """Text alone; on most screens there is one, with what they tell."""
+
+    def __init__(self, text: Content | str = "", *, id: str = "lines", can_focus: bool = True) -> None:
+        self._words = Static(text, id="words", markup=False)
+        super().__init__(self._words, id=id, can_focus=can_focus)
+
+    def show(self, text: Content) -> None:
+        """Replace the text."""
+        self._words.update(text)
+
+    @property
+    def room(self) -> int:
+        """The cells that a line may take."""
+        return self.scrollable_content_region.width
+
+
+class Panel(Lines):
     """Text under a ruled title; page up and page down move it."""
 
     DEFAULT_CSS = """
@@ -23,13 +39,5 @@ class Panel(VerticalScroll, can_focus=False):
     """
 
     def __init__(self, title: str, *, id: str) -> None:
-        super().__init__(id=id)
+        super().__init__(id=id, can_focus=False)
         self.border_title = title
-        self._words = Static("", markup=False)
-
-    def compose(self) -> ComposeResult:
-        yield self._words
-
-    def show(self, text: Content) -> None:
-        """Replace the text."""
-        self._words.update(text)

@@ -1,12 +1,18 @@
-"""A list to choose a line from with the arrows and Enter."""
+"""A list to choose one thing from with the arrows and Enter."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
+from typing import Generic, TypeVar
+
+from textual.content import Content
 from textual.widgets import OptionList
 
+Thing = TypeVar("Thing")
 
-class PickList(OptionList):
-    """Lines that keep a little width, as a list with none at all cannot be laid out."""
+
+class PickList(OptionList, Generic[Thing]):
+    """Things in lines that keep a little width, as a list with none at all cannot be laid out."""
 
     DEFAULT_CSS = """
     PickList {
@@ -28,3 +34,20 @@ class PickList(OptionList):
         text-style: bold underline;
     }
     """
+
+    def __init__(self, *, id: str) -> None:
+        super().__init__(id=id)
+        self._things: tuple[Thing, ...] = ()
+
+    def fill(self, things: Iterable[Thing], words: Callable[[Thing], Content], chosen: int = 0) -> None:
+        """Take other things; the chosen one is told by its place, and is the last where there are fewer."""
+        self._things = tuple(things)
+        self.clear_options()
+        self.add_options(map(words, self._things))
+        self.highlighted = chosen
+
+    @property
+    def chosen(self) -> Thing | None:
+        """The thing that is chosen; None in a list of none."""
+        at = self.highlighted
+        return self._things[at] if at is not None and at < len(self._things) else None
