@@ -20,8 +20,6 @@ from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.operations.gauges import GAUGES, by_gauge
 from coach.quantities.words import say
-from coach.screens.bench_keys import BENCH_KEYS
-from coach.screens.bench_layout import columns_at, metal_lines
 from coach.screens.bench_typing import TypingScreen
 from coach.screens.bench_words import (
     BENCH_HELP,
@@ -33,7 +31,7 @@ from coach.screens.bench_words import (
     typing_words,
 )
 from coach.screens.places import in_order, keys_from
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, Given
+from coach.screens.screen import LOOK_EVERY_S, CoachScreen, Given, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_band import BigBand
 from coach.screens.widgets.big_size import BigSize
@@ -45,12 +43,32 @@ from coach.screens.widgets.panel import Panel
 from coach.screens.widgets.picture import Picture
 from coach.screens.widgets.step_head import StepHead
 from coach.telling.entered import unsettled_text
-from coach.telling.figures import write_wanted
+from coach.telling.standing import wanted_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import write_count
 
 #: Seconds between two looks at the clock of the heat.
 _TICK_S = 0.5
+#: Lines that parts of the body take at two columns, their titles included.
+_GUIDE_LINES, _METAL_LINES, _CHECKS_LINES = 7, 5, 7
+#: Far apart and one at a time, for gloves.
+_KEYS = [
+    key("f2", "heat", "Out", "Out of the fire: count a heat, start its clock"),
+    key("f3", "fire", "In", "Back in the fire: start the soak"),
+    key("f4", "done", "Done", "Finish this step"),
+    key("delete", "no_heat", "No heat", "Where the end of a step is asked for: it took no heat", show=False),
+    key("f5", "back", "Back", "Go back to the last finished step", show=False),
+    key("f6", "note", "Note", "Write a note; again, something to put right"),
+    key("f7,minus", "hot", "Hot", "Say whether the next readings are hot or cold"),
+    key("f8", "strike", "Undo", "Strike out the last entry"),
+    key("escape", "leave", "Shop", "Go back to the shop"),
+    key("f12,ctrl+y", "insist", "Insist", "Stand by a reading that was questioned", show=False),
+    key("slash,ctrl+g", "gauge", "Gauge", "Read sizes with the next gauge", show=False),
+    key("up", "choose(-1)", "Up", "Choose the size before", show=False),
+    key("down", "choose(1)", "Down", "Choose the size after", show=False),
+    key("pageup", "turn(-1)", "Page up", "Scroll the texts back", show=False),
+    key("pagedown", "turn(1)", "Page down", "Scroll the texts on", show=False),
+]
 
 
 class BenchScreen(TypingScreen):
@@ -61,7 +79,7 @@ class BenchScreen(TypingScreen):
     HELP_TEXT = BENCH_HELP
     # The box takes them first, so that each comes behind what was typed before it.
     BINDINGS: ClassVar[list[BindingType]] = [
-        replace(one, priority=False) for one in in_order([*BENCH_KEYS, *keys_from("bench")])
+        replace(one, priority=False) for one in in_order([*_KEYS, *keys_from("bench")])
     ]
 
     def __init__(self, session: Session, notice: str = "", typed: str = "") -> None:
@@ -93,7 +111,7 @@ class BenchScreen(TypingScreen):
         self.set_interval(_TICK_S, self.tick)
         self._shown_step = -1  # none yet, whatever was typed on the way here
         self.choose_next()
-        self.query_one(AnswerLine).tell(self._notice or self._opening())
+        self.tell(self._notice or self._opening())
         self.query_one(Input).focus()
         self.redraw()
 
@@ -116,12 +134,12 @@ class BenchScreen(TypingScreen):
             self.query_one("#metal").styles.max_height = lines
             self.query_one(BigBand).show(standing, self.shown)
             guide = self.query_one("#guide", Panel)
-            guide.show(guide_words(standing, self.shown, guide.scrollable_content_region.width))
-            self.query_one(BigSize).show(check, self.shown, self._without_check(standing))
+            guide.show(guide_words(standing, self.shown, guide.room))
+            self.query_one(BigSize).tell(check, self.shown, self._without_check(standing))
             self.tick()
             self._tell_ways(standing, columns)
             record = self.query_one("#record", Panel)
-            record.show(record_words(standing, record.scrollable_content_region.width))
+            record.show(record_words(standing, record.room))
             chosen = standing.checks.index(check) if check in standing.checks else None
             asks_none = (
                 "This step asks for no measurement." if standing.step else "Nothing is left to measure."
@@ -171,9 +189,8 @@ class BenchScreen(TypingScreen):
             return
         words = prompt_words(self._without_check(standing), "")
         if check is not None:
-            wanted = f", wanted {write_wanted(check.wanted, self.shown)}" if check.wanted is not None else ""
             how = how_read(check, standing, hot=self.coach.hot, gauge=self.coach.gauge)
-            words = prompt_words(f"{check.label}{wanted}", how)
+            words = prompt_words(wanted_text(check, self.shown), how)
         self._box.ask(words, typing_words(check), hot=self.coach.hot)
 
     @staticmethod
@@ -277,7 +294,7 @@ class BenchScreen(TypingScreen):
             if self._counts_the_planned(standing):
                 planned = write_count(step.heats_planned, "planned heat")
                 again = f"No heat is marked: Enter or F4 counts the {planned}, Delete none, Esc goes on."
-            self.query_one(AnswerLine).tell(f"{said} {again}", asks=True)
+            self.tell(f"{said} {again}", asks=True)
             self.redraw()
             return
         self._done(self.session.done)
@@ -350,3 +367,20 @@ class BenchScreen(TypingScreen):
             self.redraw()
         else:
             self.in_turn(self.coach.show_shop)
+
+
+def columns_at(width: int, height: int) -> int:
+    """How many columns the style sheet lays the body out in at this size of window."""
+    if width < 80 or height < 24:
+        return 1
+    return 3 if width >= 120 and height >= 36 else 2
+
+
+def metal_lines(columns: int, body_lines: int, checks: int) -> int | None:
+    """The most lines for the metal; None where it has a column to itself.
+
+    At two columns what to do and what to measure get their lines first; the metal has what is left.
+    """
+    if columns != 2:
+        return None
+    return max(body_lines - min(checks + 2, _CHECKS_LINES) - _GUIDE_LINES, _METAL_LINES)

@@ -8,13 +8,13 @@ from pathlib import Path
 from typing import NamedTuple
 
 from coach.operations.gauges import GAUGES
-from coach.screens.theme import FORGE, LOOKS
+from coach.screens.theme import LOOKS
 
 
 class Choices(NamedTuple):
     """What stays as it was chosen until it is chosen anew."""
 
-    look: str = FORGE.name
+    look: str = next(iter(LOOKS))
     gauge: str | None = None  # what sizes are read with; None is the one that each step names
 
 

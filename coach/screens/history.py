@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import ClassVar
 
 from textual import on
@@ -13,15 +14,17 @@ from textual.widgets import Input, OptionList
 from coach.bench.history import Logged
 from coach.bench.looking_back import MomentOfSpare
 from coach.bench.session import Session
+from coach.drawing.plot import Point, plot
+from coach.quantities import COVERAGE
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.widgets.spare_plot import SparePlot
+from coach.screens.widgets.picture import Picture
 from coach.screens.wording import QUIET, one_line, said
 from coach.telling.history import history_row
 from coach.telling.sizes import spare_text
 from coach.telling.words import write
-from coach.telling.writing import Shown
+from coach.telling.writing import Shown, write_length
 
 WAY_IN = {"from": ("bench", "resume"), "key": "f9", "words": "Log", "told": "Show every entry of this job"}
 
@@ -78,11 +81,11 @@ class HistoryScreen(LiveScreen):
 
     def compose(self) -> ComposeResult:
         self.picks = PickList[Logged](id="entries")
-        plot, answer = SparePlot(self.shown, id="plot"), AnswerLine(_USUAL_TELLING)
+        picture, answer = Picture(id="plot"), AnswerLine(_USUAL_TELLING)
         box = Input("", id="typed", compact=True, placeholder="what it really was, then Enter")
-        box.display = False
+        picture.display = box.display = False
         title = f"The log of {self.session.recipe.title}"
-        yield from self.framed(title, self.picks, plot, answer, box)
+        yield from self.framed(title, self.picks, picture, answer, box)
 
     @on(OptionList.OptionSelected)
     def _selected(self) -> None:
@@ -96,16 +99,16 @@ class HistoryScreen(LiveScreen):
     # ── looking back ─────────────────────────────────────────────────────────────────────────────
 
     def action_look_back(self) -> None:
-        plot = self.query_one(SparePlot)
+        picture = self.query_one(Picture)
         self._looks_back = not self._looks_back
-        plot.display = self._looks_back
-        self.picks.display = not plot.display
+        picture.display = self._looks_back
+        self.picks.display = not picture.display
         self.tell_keys()
-        if not plot.display:
+        if not picture.display:
             self.picks.focus()
             self.tell(_USUAL_TELLING)
             return
-        plot.show((), "")
+        picture.show("Spare over the heats", lambda columns, rows: (), "Reckoning…")
         self.tell("Reckoning how the spare has gone…")
         self.run_worker(self._reckon, thread=True, exclusive=True)
 
@@ -124,8 +127,15 @@ class HistoryScreen(LiveScreen):
             tightest = min(spares, key=lambda spare: spare.chance).label if spares else labels[0]
             self._zone = labels.index(tightest) if tightest in labels else 0
         label = labels[self._zone % len(labels)]
-        self.query_one(SparePlot).show(points, label)
-        last = [point for point in points if point.label == label][-1]
+        found = [point for point in points if point.label == label]
+        spots = list({point.heats: _spot(point) for point in found}.values())
+        size = partial(write_length, shown=self.shown)
+        self.query_one(Picture).show(
+            f"Spare in the {label}, over the heats",
+            lambda columns, rows: plot(spots, columns, rows, label=size),
+            "Reckoning…",
+        )
+        last = found[-1]
         told = spare_text(last.spare, self.shown)
         self.tell(f"{label}: {told} after {last.heats} heats. Left and right show the other zones.")
 
@@ -182,6 +192,12 @@ class HistoryScreen(LiveScreen):
             self.action_look_back()
         else:
             self.dismiss()
+
+
+def _spot(moment: MomentOfSpare) -> Point:
+    spare = moment.spare
+    band = COVERAGE * (spare.doubt or 0.0)
+    return Point(moment.heats, spare.value, spare.value - band, spare.value + band)
 
 
 def _line(entry: Logged, shown: Shown) -> Content:

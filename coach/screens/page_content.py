@@ -4,15 +4,27 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from coach.screens.wording import BAD, GAP, LABEL, QUIET, STRONG, in_columns, joined, one_line, said
+from coach.screens.wording import (
+    BAD,
+    CARE,
+    GAP,
+    GOOD,
+    LABEL,
+    QUIET,
+    STRONG,
+    in_columns,
+    joined,
+    one_line,
+    said,
+)
 from coach.telling.page import Line, Page, Section, Table, Tone, is_labelled, margin_of
 
 _STYLES = {
     Tone.PLAIN: "",
     Tone.STRONG: STRONG,
     Tone.QUIET: QUIET,
-    Tone.GOOD: "bold $text-success",
-    Tone.CARE: "bold $text-warning",
+    Tone.GOOD: GOOD,
+    Tone.CARE: CARE,
     Tone.BAD: BAD,
 }
 _BLANK = Content("")

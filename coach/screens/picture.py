@@ -62,7 +62,7 @@ class PictureScreen(LiveScreen):
             picture.show_piece(self.session, piece)
         else:
             views = stock_views(plan, piece) if kind == _STOCK else finished_views(plan, piece)
-            picture.show(f"The {piece}: {kind}", views, (), shown)
+            picture.show_views(f"The {piece}: {kind}", views, (), shown)
         self.tell(f"The {piece}, {kind}: {self._at % len(pictures) + 1} of {len(pictures)}.")
 
     def action_turn(self, by: int) -> None:

@@ -6,24 +6,26 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
-#: A sign and a style for each word, so that colour is never the only sign.
-_MARKS: dict[str, tuple[str, str]] = {
-    "good": ("✓", "bold $text-success"),
-    "more to go": ("»", "bold $text-warning"),
-    "unsure": ("?", "bold $text-warning"),
-    "take again": ("?", "bold $text-error"),
-    "gone past": ("✗", "bold $text-error"),
-    "out": ("✗", "bold $text-error"),
-    "under": ("<", "bold $text-error"),
-    "over": (">", "bold $text-error"),
-    "on plan": ("✓", "bold $text-success"),
-    "tight": ("!", "bold $text-warning"),
-    "off plan": ("✗", "bold $text-error"),
-}
 LABEL = "$text-secondary"
 STRONG = "bold"
 QUIET = "$text-muted"
+GOOD = "bold $text-success"
+CARE = "bold $text-warning"
 BAD = "bold $text-error"
+#: A sign and a style for each word, so that colour is never the only sign.
+_MARKS: dict[str, tuple[str, str]] = {
+    "good": ("✓", GOOD),
+    "more to go": ("»", CARE),
+    "unsure": ("?", CARE),
+    "take again": ("?", BAD),
+    "gone past": ("✗", BAD),
+    "out": ("✗", BAD),
+    "under": ("<", BAD),
+    "over": (">", BAD),
+    "on plan": ("✓", GOOD),
+    "tight": ("!", CARE),
+    "off plan": ("✗", BAD),
+}
 GAP = 2
 #: A column is cut short by so many cells before another is left out for it, and never below the second.
 _GIVES_FIRST, _LEAST = 4, 8
@@ -50,11 +52,6 @@ def marked(word: str, capital: bool = False) -> Content:
     """A verdict as its sign, its word and its colour."""
     sign, style = _MARKS.get(word, ("·", ""))
     return said(f"{sign} {word.upper() if capital else word}", style)
-
-
-def style_of(word: str) -> str:
-    """The style that goes with a verdict's word; empty for a word that is no verdict."""
-    return _MARKS.get(word, ("", ""))[1]
 
 
 def with_signs(text: str) -> str:

@@ -10,7 +10,7 @@ from coach.bench.standing import Standing
 from coach.screens.widgets.step_head import heat_words
 from coach.screens.wording import STRONG, joined, marked, one_line
 from coach.telling.why import chance_text
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 _CLASSES = {"on plan": "-good", "tight": "-tight", "off plan": "-bad"}
 
@@ -40,10 +40,8 @@ class BigBand(Horizontal):
         self.query_one("#band-step", Digits).update(str(step.number if step else standing.steps))
         title = step.title if step is not None else "every step is done"
         coming = f" · then {standing.coming[0]}" if standing.coming else ""
-        heat = f"{write_count(standing.heats_total, 'heat')} in all"
-        if step is not None:
-            heat = f"{heat_words(standing, shown)} · {heat}"
-        words = [one_line(f"of {standing.steps}{coming}"), one_line(title, STRONG), one_line(heat)]
+        heat = one_line(heat_words(standing, shown))
+        words = [one_line(f"of {standing.steps}{coming}"), one_line(title, STRONG), heat]
         self.query_one("#band-words", Static).update(joined(words))
         self.query_one("#band-verdict", Static).update(marked(standing.verdict, capital=True))
         self.query_one("#band-chance", Digits).update(_digits(chance_text(standing.chance)))

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 
-from textual.app import ComposeResult
-from textual.containers import Vertical
-from textual.widgets import Digits, Static
+from textual.content import Content
 
 from coach.bench.checks import Check
-from coach.screens.wording import LABEL, QUIET, STRONG, one_line, said
+from coach.screens.widgets.big_number import BigNumber
+from coach.screens.wording import QUIET, STRONG, one_line
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.writing import Shown
 
@@ -18,60 +17,33 @@ _NUMBER = re.compile(r"(?P<before>\D*?)(?P<number>\d+(?:[.,]\d+)?)(?P<after>.*)"
 _FRACTION = re.compile(r"[\s-]*\d*\s*/\s*\d")
 
 
-class BigSize(Vertical, can_focus=False):
-    """One size: its name, its number as large as a terminal can, and the limits beside it."""
+class BigSize(BigNumber):
+    """One size: its name, its number, the limits beside it, and what is expected or how to measure it."""
 
     DEFAULT_CSS = """
-    BigSize {
-        height: auto;
-        padding: 0 1;
-        border-top: solid $secondary 50%;
-        border-title-color: $text-secondary;
-        border-title-style: bold;
-    }
-    BigSize Static { height: auto; max-height: 4; }
-    BigSize Digits { height: 3; width: 100%; color: $accent; text-style: bold; }
+    BigSize Static { max-height: 4; }
+    BigSize Digits { color: $accent; }
     """
 
     def __init__(self, *, id: str) -> None:
-        super().__init__(id=id)
-        self.border_title = "Measure next"
-        self._label = Static("", markup=False)
-        self._digits = Digits("")
-        self._limits = Static("", markup=False)
-        self._expected = Static("", markup=False)
+        super().__init__("Measure next", id=id, below=2)
 
-    def compose(self) -> ComposeResult:
-        yield self._label
-        yield self._digits
-        yield self._limits
-        yield self._expected
-
-    def show(self, check: Check | None, shown: Shown, otherwise: str) -> None:
+    def tell(self, check: Check | None, shown: Shown, otherwise: str) -> None:
         """Show a check, or the words that stand there when there is none."""
-        self._digits.display = False
         if check is None:
-            self._label.update(one_line(otherwise, STRONG))
-            self._limits.update("")
-            self._expected.update("")
+            self._digits.display = False
+            self.show(one_line(otherwise, STRONG), "", Content(""), Content(""))
             return
-        self._label.update(one_line(check.label, STRONG))
-        text = write_wanted(check.wanted, shown) if check.wanted is not None else _expected(check, shown)
+        expected = write_figure(check.expected, shown) if check.expected is not None else ""
+        text = write_wanted(check.wanted, shown) if check.wanted is not None else expected
         before, number, after = large_part(text)
         if check.wanted is None:
             after += " expected"  # a number alone here is one to work to
+        limits = one_line(f"{after} {before}" if number else text, STRONG)
+        last = f"expected {expected}" if expected and check.wanted is not None else ""
         self._digits.display = bool(number)
-        self._digits.update(number)
-        self._limits.update(one_line(f"{after} {before}" if number else text, STRONG))
-        if check.how:
-            self._expected.update(one_line(check.how))
-            return
-        expected = _expected(check, shown) if check.wanted is not None else ""
-        self._expected.update(one_line(f"expected {expected}", QUIET) if expected else said("", LABEL))
-
-
-def _expected(check: Check, shown: Shown) -> str:
-    return write_figure(check.expected, shown) if check.expected is not None else ""
+        how = one_line(check.how) if check.how else one_line(last, QUIET)
+        self.show(one_line(check.label, STRONG), number, limits, how)
 
 
 def large_part(text: str) -> tuple[str, str, str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from textual.containers import VerticalScroll
 from textual.content import Content
@@ -10,7 +10,16 @@ from textual.geometry import Region, Size
 from textual.widget import Widget
 
 from coach.bench.checks import Check
-from coach.screens.wording import LABEL, QUIET, first_that_fits, in_columns, marked, one_line, with_signs
+from coach.screens.wording import (
+    LABEL,
+    QUIET,
+    first_that_fits,
+    in_columns,
+    joined,
+    marked,
+    one_line,
+    with_signs,
+)
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.reading import cold_size
 from coach.telling.writing import Shown
@@ -22,7 +31,7 @@ _SIGN_WIDTH = 2
 
 
 class CheckRows(Widget):
-    """The rows themselves, as many lines as there are checks and one of headings."""
+    """Lines that are worded anew for each width that they are given."""
 
     DEFAULT_CSS = """
     CheckRows { height: auto; width: 100%; }
@@ -30,44 +39,26 @@ class CheckRows(Widget):
 
     def __init__(self) -> None:
         super().__init__()
-        self._checks: tuple[Check, ...] = ()
-        self._chosen: int | None = None
-        self._without = ""
-        self._shown = Shown()
+        self._lines: Callable[[int], list[Content]] = lambda width: [Content("")]
 
-    def show(self, checks: tuple[Check, ...], chosen: int | None, shown: Shown, without: str = "") -> None:
-        """Take other checks, which of them is read next, and what to say when there are none."""
-        self._checks, self._chosen, self._shown, self._without = checks, chosen, shown, without
+    def show(self, lines: Callable[[int], list[Content]]) -> None:
+        """Take what words them."""
+        self._lines = lines
         self.refresh(layout=True)
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
-        return len(self._checks) + 1 if self._checks else 1
+        return len(self._lines(width))
 
     def render(self) -> Content:
-        """The rows at the width there is."""
-        if not self._checks:
-            return one_line(self._without, QUIET)
-        lines = check_lines(self._checks, self._shown, max(self.content_size.width - _SIGN_WIDTH, 1))
-        signed = []
-        for index, line in enumerate(lines):
-            chosen = self._chosen is not None and index == self._chosen + 1
-            sign = one_line("▸", "bold $accent") if chosen else Content(" ")
-            signed.append(Content.assemble(sign, " ", line.stylize("bold") if chosen else line))
-        return Content("\n").join(signed)
+        """The lines at the width there is."""
+        return joined(self._lines(self.content_size.width))
 
 
 class CheckTable(VerticalScroll, can_focus=False):
     """The rows under a ruled title; the one that is read next is always in view."""
 
     DEFAULT_CSS = """
-    CheckTable {
-        border-top: solid $secondary 50%;
-        border-title-color: $text-secondary;
-        border-title-style: bold;
-        padding: 0 1;
-        scrollbar-size-vertical: 1;
-        height: auto;
-    }
+    CheckTable { height: auto; scrollbar-size-vertical: 1; }
     """
 
     def __init__(self, *, id: str) -> None:
@@ -76,11 +67,26 @@ class CheckTable(VerticalScroll, can_focus=False):
         self.border_title = "Measurements"
 
     def show(self, checks: tuple[Check, ...], chosen: int | None, shown: Shown, without: str = "") -> None:
-        """Show the checks, and scroll so that the chosen one is seen."""
-        self._rows.show(checks, chosen, shown, without)
+        """Take other checks, which of them is read next, and what to say when there are none."""
+        if not checks:
+            self._rows.show(lambda width: [one_line(without, QUIET)])
+            return
+        self._rows.show(
+            lambda width: _signed(check_lines(checks, shown, max(width - _SIGN_WIDTH, 1)), chosen)
+        )
         if chosen is not None:
             row = Region(0, chosen + 1, 1, 1)
             self.call_after_refresh(self.scroll_to_region, row, animate=False, force=True)
+
+
+def _signed(lines: Sequence[Content], chosen: int | None) -> list[Content]:
+    """The headings and the rows, with a sign before the one that is read next."""
+    return [
+        Content.assemble(("▸", "bold $accent"), " ", line.stylize("bold"))
+        if chosen is not None and at == chosen + 1
+        else Content.assemble("  ", line)
+        for at, line in enumerate(lines)
+    ]
 
 
 def check_lines(checks: Sequence[Check], shown: Shown, width: int) -> list[Content]:
@@ -91,9 +97,8 @@ def check_lines(checks: Sequence[Check], shown: Shown, width: int) -> list[Conte
     full = [check.label for check in checks]
     bare = [check.label.removeprefix(zone) for check in checks]
     ways = [
-        _rows(checks, full, shown),
-        _rows(checks, bare, shown),
-        _rows(checks, bare, shown, brief=True),
+        _rows(checks, labels, shown, brief=brief)
+        for labels, brief in ((full, False), (bare, False), (bare, True))
     ]
     for without in ((), _LEAVES[:1]):
         kept = [[[row[at] for at in range(len(row)) if at not in without] for row in rows] for rows in ways]
@@ -104,13 +109,10 @@ def check_lines(checks: Sequence[Check], shown: Shown, width: int) -> list[Conte
 
 
 def _rows(
-    checks: Sequence[Check], labels: Sequence[str], shown: Shown, *, brief: bool = False
+    checks: Sequence[Check], labels: Sequence[str], shown: Shown, *, brief: bool
 ) -> list[list[Content]]:
-    head = [one_line(word, LABEL) for word in _HEADINGS]
-    return [
-        head,
-        *(_row(check, label, shown, brief=brief) for check, label in zip(checks, labels, strict=True)),
-    ]
+    rows = [_row(check, label, shown, brief=brief) for check, label in zip(checks, labels, strict=True)]
+    return [[one_line(word, LABEL) for word in _HEADINGS], *rows]
 
 
 def _row(check: Check, label: str, shown: Shown, *, brief: bool) -> list[Content]:

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from bisect import bisect_right
 
-from textual.app import ComposeResult
 from textual.color import Color
-from textual.containers import Vertical
-from textual.widgets import Digits, Static
 
 from coach.bench.clock import HeatClock, Place
 from coach.fire.colours import colour_name
 from coach.fire.glow import glow_rgb
 from coach.fire.srgb import readable_on
 from coach.quantities.refusal import OutOfRange
+from coach.screens.widgets.big_number import BigNumber
 from coach.screens.wording import QUIET, STRONG, one_line
 from coach.telling.clock import soak_words
 from coach.telling.words import write
@@ -25,34 +23,16 @@ _FORGOTTEN_S = 300.0
 _LEFT_LYING_S = 3600.0
 
 
-class FireClock(Vertical, can_focus=False):
+class FireClock(BigNumber):
     """Large numerals in the colour that the metal has now; a word says what to do when the time is up."""
 
     DEFAULT_CSS = """
-    FireClock {
-        height: auto;
-        padding: 0 1;
-        border-top: solid $secondary 50%;
-        border-title-color: $text-secondary;
-        border-title-style: bold;
-    }
-    FireClock Static { height: auto; max-height: 2; }
-    FireClock Digits { height: 3; width: 100%; text-style: bold; padding: 0 1; }
+    FireClock Static { max-height: 2; }
+    FireClock Digits { padding: 0 1; }
     """
-
-    def __init__(self, *, id: str) -> None:
-        super().__init__(id=id)
-        self._told = Static("", markup=False)
-        self._digits = Digits("")
-        self._colour = Static("", markup=False)
-        self._rung = ""  # the heat whose bell has rung
-        self.words = ""
-        """What the clock says, on one line; empty while it does not run."""
-
-    def compose(self) -> ComposeResult:
-        yield self._told
-        yield self._digits
-        yield self._colour
+    _rung = ""  # the heat whose bell has rung
+    words = ""
+    """What the clock says, on one line; empty while it does not run."""
 
     def tell(self, clock: HeatClock | None, seconds: float, shown: Shown) -> bool:
         """Show the clock so many seconds after it was started; True when its bell should ring now.
@@ -69,11 +49,9 @@ class FireClock(Vertical, can_focus=False):
         self.display = True
         self.border_title = clock.place.capitalize()
         number, word, celsius = reading_of(clock, seconds)
-        self._digits.update(number)
-        self._told.update(one_line(word, STRONG))
-        self._tint(celsius)
         told = "" if celsius is None else f"{colour_name(celsius)}, {write_temperature(celsius, shown)}"
-        self._colour.update(one_line(told, QUIET))
+        self.show(one_line(word, STRONG), number, one_line(told, QUIET))
+        self._tint(celsius)
         self.words = " · ".join(part for part in (f"{word} {number}", told) if part)
         if clock.place is Place.IN and clock.soak is not None:
             self.words = f"In the fire {number} · {word[:1].lower()}{word[1:]}"
@@ -113,19 +91,15 @@ def is_due(clock: HeatClock, seconds: float) -> bool:
 
 def reading_of(clock: HeatClock, seconds: float) -> tuple[str, str, float | None]:
     """What the clock says: the number, the word, and the metal's temperature in °C where it is known."""
+    due = is_due(clock, seconds)
     if clock.place is Place.IN:
-        if clock.soak is None:
-            return minutes_text(seconds), "In the fire", None
-        soak = write(soak_words(clock))
-        word = "Through: take it out" if is_due(clock, seconds) else soak.capitalize()
-        return minutes_text(seconds), word, None
+        soak = write(soak_words(clock)).capitalize() or "In the fire"
+        return minutes_text(seconds), "Through: take it out" if due else soak, None
     celsius = _now_c(clock, seconds)
     if clock.working is None:
         return minutes_text(seconds), "Work while it glows", celsius
-    left = clock.working.value - seconds
-    if left <= 0.0:
-        return minutes_text(-left), "Back to the fire", celsius
-    return minutes_text(left), "Work", celsius
+    left = abs(clock.working.value - seconds)
+    return minutes_text(left), "Back to the fire" if due else "Work", celsius
 
 
 def minutes_text(seconds: float) -> str:
@@ -134,8 +108,8 @@ def minutes_text(seconds: float) -> str:
     >>> minutes_text(83.2)
     '1:23'
     """
-    whole = int(seconds)
-    return f"{whole // 60}:{whole % 60:02d}"
+    minutes, rest = divmod(int(seconds), 60)
+    return f"{minutes}:{rest:02d}"
 
 
 def _now_c(clock: HeatClock, seconds: float) -> float | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from textual.content import Content
 
@@ -12,6 +12,7 @@ from coach.ledger.verdict import PlanState, SizeState
 from coach.screens.widgets.panel import Panel
 from coach.screens.wording import (
     BAD,
+    CARE,
     LABEL,
     QUIET,
     STRONG,
@@ -20,7 +21,6 @@ from coach.screens.wording import (
     joined,
     marked,
     one_line,
-    style_of,
     titled,
     with_signs,
 )
@@ -42,8 +42,7 @@ class MetalPanel(Panel):
 
     def tell(self, standing: Standing, shown: Shown, ways: Sequence[str] | None, *, in_lines: bool) -> None:
         """Show where the metal stands, in running text or with a line for each size; see metal_words."""
-        width = max(self.scrollable_content_region.width, 20)
-        self.show(metal_words(standing, shown, ways, width, in_lines=in_lines))
+        self.show(metal_words(standing, shown, ways, max(self.room, 20), in_lines=in_lines))
 
 
 def metal_words(
@@ -59,22 +58,13 @@ def metal_words(
     if ways is None:
         lines.append(one_line("* Looking for ways back", QUIET))
     elif ways:
-        count = one_line(f"* {write_count(len(ways), 'way')} back:", style_of("tight"))
+        count = one_line(f"* {write_count(len(ways), 'way')} back:", CARE)
         told = Content.assemble(count, " ", one_line(ways[0], STRONG))
         lines.append(told.truncate(width, ellipsis=True))
     for skin in standing.skins:
-        style = STRONG if skin.enough is not False else style_of("tight")
-        sign = "" if skin.enough is not False else "! "
-        skinned = write(skin_words(skin), shown)
-        lines.append(titled("Skin", one_line(f"{sign}{skinned}", style)))
-    if in_lines:
-        lines += _spare_lines(standing, shown, width)
-        lines += _learned(standing, shown, in_lines=True)
-        lines += _size_lines(standing, shown, width)
-    else:
-        lines += _running(standing, shown)
-        lines += _learned(standing, shown, in_lines=False)
-    return joined(lines)
+        sign, style = ("! ", CARE) if skin.enough is False else ("", STRONG)
+        lines.append(titled("Skin", one_line(f"{sign}{write(skin_words(skin), shown)}", style)))
+    return joined([*lines, *(_in_lines(standing, shown, width) if in_lines else _running(standing, shown))])
 
 
 def needs_a_way_back(standing: Standing) -> bool:
@@ -89,58 +79,46 @@ def verdict_words(standing: Standing, shown: Shown) -> Content:
     return joined([verdict, chance, one_line(why_text(standing, shown))], "  ")
 
 
-def _running(standing: Standing, shown: Shown) -> list[Content]:
-    lines = []
+def _running(standing: Standing, shown: Shown) -> Iterator[Content]:
+    """What there is to spare, what was learned and what is expected, in running text."""
     if standing.spares:
         # The tightest comes first, where little room shows it without scrolling.
         tightest = sorted(standing.spares, key=lambda spare: spare.chance)
         told = [Content.assemble(one_line(s.label), " ", _spare(s, shown)) for s in tightest]
-        lines.append(titled("Spare", joined(told, " · ")))
+        yield titled("Spare", joined(told, " · "))
     if standing.sizes:
         ordered = sorted(standing.sizes, key=lambda size: (size.state is SizeState.GOOD, not size.take_up))
         told = [Content.assemble(one_line(s.label), " ", _expected(s, shown)) for s in ordered]
-        lines.append(titled("Finished", joined(told, " · ")))
-    return lines
+        yield titled("Finished", joined(told, " · "))
+    if standing.learned:
+        yield titled("Learned", " · ".join(write(learned_words(one), shown) for one in standing.learned))
 
 
-def _learned(standing: Standing, shown: Shown, *, in_lines: bool) -> list[Content]:
-    """What the readings have taught of the shop; in running text the figures, in lines the reasons too."""
-    if not standing.learned:
-        return []
-    if not in_lines:
-        return [titled("Learned", " · ".join(write(learned_words(one), shown) for one in standing.learned))]
-    told = [
-        Content.assemble(
-            one_line(f"{write(learned_words(one), shown)}:"), " ", one_line(write(why(one), shown), QUIET)
-        )
-        for one in standing.learned
-    ]
-    return [Content(""), one_line("Learned", LABEL), *told]
+def _in_lines(standing: Standing, shown: Shown, width: int) -> Iterator[Content]:
+    """The same with a line for each, and the reasons of what was learned."""
+    if standing.spares:
+        ways = [
+            [[one_line(spare.label), _spare(spare, shown, brief=brief)] for spare in standing.spares]
+            for brief in (False, True)
+        ]
+        rows = first_that_fits(ways, width) or ways[-1]
+        yield from (_BLANK, one_line("Spare", LABEL), *in_columns(rows, width))
+    if standing.learned:
+        yield from (_BLANK, one_line("Learned", LABEL))
+        for one in standing.learned:
+            told, reason = write(learned_words(one), shown), write(why(one), shown)
+            yield Content.assemble(one_line(f"{told}:"), " ", one_line(reason, QUIET))
+    if standing.sizes:
+        head = [one_line(word, LABEL) for word in ("Finished", "Wanted", "Expected")]
+        sizes = [
+            [one_line(size.label), one_line(write_wanted(size.wanted, shown)), _expected(size, shown)]
+            for size in standing.sizes
+        ]
+        yield from (_BLANK, *in_columns([head, *sizes], width, leaves=(1,)))
 
 
-def _spare_lines(standing: Standing, shown: Shown, width: int) -> list[Content]:
-    if not standing.spares:
-        return []
-    ways = [
-        [[one_line(spare.label), _spare(spare, shown, brief=brief)] for spare in standing.spares]
-        for brief in (False, True)
-    ]
-    rows = first_that_fits(ways, width) or ways[-1]
-    return [Content(""), one_line("Spare", LABEL), *in_columns(rows, width)]
-
-
-def _size_lines(standing: Standing, shown: Shown, width: int) -> list[Content]:
-    if not standing.sizes:
-        return []
-    rows = [
-        [one_line(size.label), one_line(write_wanted(size.wanted, shown)), _expected(size, shown)]
-        for size in standing.sizes
-    ]
-    head = [one_line(word, LABEL) for word in ("Finished", "Wanted", "Expected")]
-    return [Content(""), *in_columns([head, *rows], width, leaves=(1,))]
-
-
-_SIGNS = {Tone.BAD: ("✗ ", style_of("off plan")), Tone.CARE: ("! ", style_of("tight"))}
+_BLANK = Content("")
+_SIGNS = {Tone.BAD: ("✗ ", BAD), Tone.CARE: ("! ", CARE)}
 
 
 def _spare(spare: MetalToSpare, shown: Shown, *, brief: bool = False) -> Content:

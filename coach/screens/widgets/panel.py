@@ -28,14 +28,7 @@ class Panel(Lines):
     """Text under a ruled title; page up and page down move it."""
 
     DEFAULT_CSS = """
-    Panel {
-        border-top: solid $secondary 50%;
-        border-title-color: $text-secondary;
-        border-title-style: bold;
-        padding: 0 1;
-        scrollbar-size-vertical: 1;
-        height: auto;
-    }
+    Panel { height: auto; scrollbar-size-vertical: 1; }
     """
 
     def __init__(self, title: str, *, id: str) -> None:

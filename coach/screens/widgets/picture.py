@@ -1,8 +1,8 @@
-"""A piece to scale in the terminal: as it is, solid, under what is wanted of it, in outline."""
+"""A drawing in the terminal: a piece to scale, or how something has gone."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from textual.content import Content
@@ -28,29 +28,29 @@ _STYLES = {
 
 
 class Picture(Widget, can_focus=False):
-    """Plan view over side view, at one scale, as large as the place allows."""
+    """Lines drawn as large as the place allows; views stand in it one over the other, at one scale."""
 
     DEFAULT_CSS = """
-    Picture {
-        border-top: solid $secondary 50%;
-        border-title-color: $text-secondary;
-        border-title-style: bold;
-        padding: 0 1;
-        height: 1fr;
-    }
+    Picture { height: 1fr; }
     """
 
     def __init__(self, *, id: str) -> None:
         super().__init__(id=id)
-        self._now: Sequence[View] = ()
-        self._wanted: Sequence[View] = ()
-        self._shown = Shown()
+        self._draw: Callable[[int, int], Sequence[Line]] = lambda columns, rows: ()
+        self._otherwise = ""
 
-    def show(self, title: str, now: Sequence[View], wanted: Sequence[View], shown: Shown) -> None:
-        """Take what to draw: what is there, what is wanted, either of them empty."""
+    def show(self, title: str, draw: Callable[[int, int], Sequence[Line]], otherwise: str = "") -> None:
+        """Take what draws so many columns and rows, and what to say where it draws nothing."""
         self.border_title = title
-        self._now, self._wanted, self._shown = now, wanted, shown
+        self._draw, self._otherwise = draw, otherwise
         self.refresh()
+
+    def show_views(self, title: str, now: Sequence[View], wanted: Sequence[View], shown: Shown) -> None:
+        """Show what is there, solid, and what is wanted, in outline, either of them empty."""
+        from coach.drawing.stacking import stacked
+
+        otherwise = "" if now or wanted else "Nothing to draw here yet."
+        self.show(title, lambda columns, rows: stacked(now, wanted, columns, rows, shown=shown), otherwise)
 
     def show_piece(self, session: Session, piece: str) -> None:
         """A piece of a job as it is now, under what the step in hand wants of it."""
@@ -58,17 +58,12 @@ class Picture(Widget, can_focus=False):
 
         now = views_now(session.plan, piece, session.forms_now())
         wanted = views_now(session.plan, piece, session.forms_wanted())
-        self.show(f"The {piece}", now, wanted, Shown(session.system))
+        self.show_views(f"The {piece}", now, wanted, Shown(session.system))
 
     def render(self) -> Content:
         """The picture at the size there is."""
-        if not (self._now or self._wanted):
-            return one_line("Nothing to draw here yet.", QUIET)
-        from coach.drawing.stacking import stacked
-
-        width, height = self.content_size
-        lines = stacked(self._now, self._wanted, width, height, shown=self._shown)
-        return lines_content(lines)
+        lines = self._draw(*self.content_size)
+        return lines_content(lines) if lines else one_line(self._otherwise, QUIET)
 
 
 def lines_content(lines: Sequence[Line]) -> Content:

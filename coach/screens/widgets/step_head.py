@@ -53,15 +53,12 @@ class StepHead(Widget):
         step = standing.step
         if step is None:
             first = (f"All {standing.steps} steps are done", standing.title)
-            second = (f"{write_count(standing.heats_total, 'heat')} in all", standing.state.value)
+            second = (heat_words(standing, shown), standing.state.value)
         else:
             zones = ", ".join(step.zones)
             first = (f"Step {step.number} of {standing.steps}: {step.title}", f"{zones} · {standing.title}")
             coming = f"then {standing.coming[0]}" if standing.coming else "the last step"
-            second = (
-                f"{heat_words(standing, shown)} · {write_count(standing.heats_total, 'heat')} in all",
-                coming,
-            )
+            second = (heat_words(standing, shown), coming)
         self._pairs = (first, second)
         self.refresh()
 
@@ -86,13 +83,14 @@ class StepHead(Widget):
 
 
 def heat_words(standing: Standing, shown: Shown) -> str:
-    """Which heat of the step it is, what it is for, and how hot: "heat 1 of 2 · white · 1204 °C"."""
-    step = standing.step
-    assert step is not None
-    heat = heat_texts(step, shown)
+    """Which heat it is, what it is for, how hot, of how many: "heat 1 of 2 · white · 1204 °C · 3 in all"."""
+    in_all = f"{write_count(standing.heats_total, 'heat')} in all"
+    if standing.step is None:
+        return in_all
+    heat = heat_texts(standing.step, shown)
     # A temper has its warmth, though no forging heat.
     told = heat_text(standing) or ("" if heat else "no fire needed")
-    return " · ".join(part for part in (told, *heat) if part)
+    return " · ".join(part for part in (told, *heat, in_all) if part)
 
 
 def _apart(left: str, right: str, width: int, *, right_first: bool = False) -> Content:
