@@ -115,7 +115,7 @@ class CoachApp(App[None]):
         stopwatch: Callable[[], float] = monotonic,
         choices_file: Path | None = None,
     ) -> None:
-        first = _first_of(session, notice, straight) if session is not None else _the_shop(notice)
+        first = _first_of(session, notice, straight) if session is not None else new_screen("shop", notice)
         # The first screen's style sheet is read with the app's, which saves reading all of them once more.
         super().__init__(css_path=["app.tcss", str(first.CSS_PATH)])
         self.shop = shop
@@ -192,7 +192,7 @@ class CoachApp(App[None]):
 
     def show_shop(self, notice: str = "") -> None:
         """Go to the list of jobs and recipes."""
-        self._go(_the_shop(notice))
+        self._go(new_screen("shop", notice))
 
     def lay_over(self, place: str, *given: object, then: Callable[[CoachScreen], None] | None = None) -> None:
         """Lay another screen over the one in front.
@@ -279,7 +279,3 @@ def _first_of(session: Session, notice: str = "", straight: bool = False) -> Coa
     if straight or session.standing().last_entry <= 1:
         return new_screen("bench", session, notice)
     return new_screen("resume", session, notice)
-
-
-def _the_shop(notice: str) -> CoachScreen:
-    return new_screen("shop", notice)

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from typing import ClassVar
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Container, Vertical
 from textual.widgets import Input
 
@@ -78,9 +76,7 @@ class BenchScreen(TypingScreen):
     NAME = "The bench"
     HELP_TEXT = BENCH_HELP
     # The box takes them first, so that each comes behind what was typed before it.
-    BINDINGS: ClassVar[list[BindingType]] = [
-        replace(one, priority=False) for one in in_order([*_KEYS, *keys_from("bench")])
-    ]
+    BINDINGS = [replace(one, priority=False) for one in in_order([*_KEYS, *keys_from("bench")])]
 
     def __init__(self, session: Session, notice: str = "", typed: str = "") -> None:
         super().__init__(session)

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from textual.app import ComposeResult
-from textual.binding import BindingType
 
 from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.panel import Lines
@@ -22,7 +19,7 @@ class FaultsScreen(CoachScreen):
         Each line names the file, the line and the column, and says what is wrong and what was expected.
         Put all of them right in the file; the list in the shop is read afresh each time it is opened.
     """
-    BINDINGS: ClassVar[list[BindingType]] = [key("escape,enter", "close", "Shop", "Go back")]
+    BINDINGS = [key("escape,enter", "close", "Shop", "Go back")]
 
     def __init__(self, name: str, faults: tuple[str, ...]) -> None:
         super().__init__()

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, NamedTuple
+from typing import NamedTuple
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import Input, Static
 
@@ -56,7 +55,7 @@ class HaftScreen(JobScreen):
         At the end the coach says what to drift the eye to and why. Enter lets the job work to it; at the
         bench, Undo takes it back. Esc goes back one question.
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("up", "other_wood(-1)", "Wood", "The wood before, when the wood is asked for", show=False),
         key("down", "other_wood(1)", "Wood", "The wood after, when the wood is asked for", show=False),
         key(

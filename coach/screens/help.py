@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
-from textual.widgets import Static
+from textual.binding import Binding
 
 from coach.screens.screen import CoachScreen, key
+from coach.screens.widgets.panel import Lines
 from coach.screens.wording import LABEL, QUIET, STRONG, in_columns, joined, one_line, said
 
 _CAUTION = (
     "The coach reckons sizes and metal; it does not see the work. It never says that a weld or a temper is "
     "sound, only how to test it. Local codes, the makers' instructions and your own practice come first."
+)
+_EVERYWHERE = (
+    ("^p", "Find any of these by its name"),
+    ("^q", "Close the coach; everything entered is kept"),
 )
 _KEY_WIDTH = 72
 
@@ -25,7 +26,7 @@ class HelpScreen(CoachScreen):
     CSS_PATH = "help.tcss"
     OVER = True
     NAME = "Help"
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("escape,enter", "close", "Back", "Go back"),
         Binding("up", "scroll_by(-1)", "Up", show=False),
         Binding("down", "scroll_by(1)", "Down", show=False),
@@ -38,32 +39,22 @@ class HelpScreen(CoachScreen):
         self._keys = keys
 
     def compose(self) -> ComposeResult:
-        rows = [
-            [one_line(binding.key_display or binding.key, STRONG), one_line(binding.tooltip)]
-            for binding in self._keys
-        ]
-        rows += [
-            [one_line("^p", STRONG), one_line("Find any of these by its name")],
-            [one_line("^q", STRONG), one_line("Close the coach; everything entered is kept")],
-        ]
-        paragraphs = [one_line(part) for part in self._text.split("\n\n")]
-        text = joined(
-            [
-                one_line(self._told, STRONG),
-                *paragraphs,
-                said(""),
-                one_line("Keys", LABEL),
-                *in_columns(rows, _KEY_WIDTH, gives=1),
-                said(""),
-                said(_CAUTION, QUIET),
-            ]
+        keys = [(binding.key_display or binding.key, binding.tooltip) for binding in self._keys]
+        rows = [[one_line(name, STRONG), one_line(told)] for name, told in (*keys, *_EVERYWHERE)]
+        yield Lines(
+            joined(
+                [
+                    one_line(self._told, STRONG),
+                    *(one_line(part) for part in self._text.split("\n\n")),
+                    said(""),
+                    one_line("Keys", LABEL),
+                    *in_columns(rows, _KEY_WIDTH, gives=1),
+                    said(""),
+                    said(_CAUTION, QUIET),
+                ]
+            )
         )
-        with VerticalScroll(id="text"):
-            yield Static(text, markup=False)
         yield from self.rim()
 
     def action_help(self) -> None:
-        self.dismiss()
-
-    def action_close(self) -> None:
-        self.dismiss()
+        self.action_close()

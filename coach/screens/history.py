@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import Input, OptionList
 
@@ -46,7 +44,7 @@ class HistoryScreen(LiveScreen):
         Tab shows how the spare of a zone has gone over the heats, with its band; the arrows left and right
         go through the zones.
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key(
             "enter",
             "strike",
@@ -71,13 +69,11 @@ class HistoryScreen(LiveScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Each key where it does something: among the entries, over the spare, or while one is corrected."""
         name = action.partition("(")[0]
-        if name in ("strike", "correct", "look_back") and self._correcting is not None:
-            return False
-        if name in ("strike", "correct") and self._looks_back:
-            return False
-        if name == "zone" and not self._looks_back:
-            return False
-        return super().check_action(action, parameters)
+        if name in ("strike", "correct"):
+            return self._correcting is None and not self._looks_back
+        if name == "look_back":
+            return self._correcting is None
+        return self._looks_back if name == "zone" else True
 
     def compose(self) -> ComposeResult:
         self.picks = PickList[Logged](id="entries")

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from textual.app import ComposeResult
-from textual.binding import BindingType
 
 from coach.bench.session import Session
 from coach.drawing.job import finished_views, host_pieces, stock_views
@@ -29,7 +26,7 @@ class PictureScreen(LiveScreen):
         hole is left open, and dashed where metal is before it. The arrows go on to the bar with its marks
         and to the finished tool, and through the pieces.
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("down,right", "turn(1)", "Next", "The next picture"),
         key("up,left", "turn(-1)", "Before", "The picture before"),
         key("escape,ctrl+d", "close", "Bench", "Go back"),

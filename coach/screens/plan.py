@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.content import Content
 
 from coach.bench.planned import planned_tool
@@ -43,7 +41,7 @@ class PlanScreen(CoachScreen):
         step are what it should leave when all goes as the recipe says; the forecast tells how likely it
         is that the metal suffices.
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("enter", "begin", "Begin the job", "Begin a job from this recipe"),
         key("escape", "close", "Back", "Go back"),
     ]

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import OptionList, Static
 
@@ -46,7 +43,7 @@ class RemediesScreen(LiveScreen):
         Enter takes the chosen one, a second Enter for certain. What it changes holds from then on, in this
         job alone; at the bench, Undo takes it back.
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("enter", "take", "Take it", "Take the chosen way"),
         key("escape,asterisk,ctrl+r", "close", "Bench", "Go back and change nothing"),
     ]

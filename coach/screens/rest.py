@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from textual.app import ComposeResult
-from textual.binding import BindingType
 
 from coach.log.status import JobStatus
 from coach.screens.page_content import section_lines
@@ -35,7 +32,7 @@ class RestScreen(JobScreen):
         coach says so here. Resting writes in the log that the job was put down. Closing without resting
         loses nothing either: every entry was kept when it was made.
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("enter", "choose", "Do it", "Do what is chosen"),
         key("escape,f10", "close", "Stay", "Stay at the bench"),
     ]

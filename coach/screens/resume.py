@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.content import Content
 
 from coach.bench.session import Session
@@ -39,7 +36,7 @@ class ResumeScreen(JobScreen):
 
         Enter goes to the bench.
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("enter", "go_on", "To the bench", "Go to the bench"),
         *keys_from("resume"),
         key("escape", "leave", "Shop", "Go back to the shop"),

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from textual.app import ComposeResult
-from textual.binding import BindingType
 
 from coach.bench.righting import Right
 from coach.screens.screen import LiveScreen, key
@@ -32,7 +29,7 @@ class RightsScreen(LiveScreen):
         Choose one with the arrows; Enter takes it off the list when it is right. A test that failed comes
         off by itself when it is passed. At the bench, Undo brings one back, and F6 twice writes a new one.
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("enter", "righted", "It is right", "Take the chosen one off the list"),
         key("escape,plus,ctrl+b", "close", "Bench", "Go back"),
     ]

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Container, Vertical
 from textual.content import Content
 from textual.widgets import OptionList, Static
@@ -48,12 +47,12 @@ class ShopScreen(CoachScreen):
         A recipe of your own is one file in the recipes folder of the coach's settings. One with faults is
         listed too: Enter says what is wrong, and where in the file.
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("enter", "choose", "Open or begin", "Open the chosen job, or begin one from the recipe"),
         key("tab", "other_list", "Other list", "Go to the other list"),
         key("p", "plan", "Plan", "Show the plan of the chosen recipe or job"),
         key("a", "aside", "Aside / bring back", "Set the chosen job aside, or bring it back"),
-        key("q", "quit", "Quit", "Close the coach; everything entered is kept"),
+        key("q", "app.quit", "Quit", "Close the coach; everything entered is kept"),
     ]
 
     def __init__(self, notice: str = "") -> None:
@@ -173,9 +172,6 @@ class ShopScreen(CoachScreen):
 
     def action_other_list(self) -> None:
         (self._recipes if self._jobs.has_focus or not self._jobs.options else self._jobs).focus()
-
-    def action_quit(self) -> None:
-        self.app.exit()
 
 
 def _job_words(job: JobSummary) -> Content:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import TypeAlias
 
 from textual.content import Content
 
@@ -12,6 +13,7 @@ QUIET = "$text-muted"
 GOOD = "bold $text-success"
 CARE = "bold $text-warning"
 BAD = "bold $text-error"
+Rows: TypeAlias = Sequence[Sequence[Content]]
 #: A sign and a style for each word, so that colour is never the only sign.
 _MARKS: dict[str, tuple[str, str]] = {
     "good": ("✓", GOOD),
@@ -64,9 +66,7 @@ def joined(parts: Iterable[Content], between: str = "\n") -> Content:
     return Content(between).join(list(parts))
 
 
-def in_columns(
-    rows: Sequence[Sequence[Content]], width: int, *, gives: int = 0, leaves: Sequence[int] = ()
-) -> list[Content]:
+def in_columns(rows: Rows, width: int, *, gives: int = 0, leaves: Sequence[int] = ()) -> list[Content]:
     """Rows with their columns aligned, made to fit.
 
     Args:
@@ -95,10 +95,8 @@ def in_columns(
     ]
 
 
-def first_that_fits(
-    ways: Sequence[Sequence[Sequence[Content]]], width: int
-) -> Sequence[Sequence[Content]] | None:
-    """The first of several ways to word the same rows that needs nothing cut at this width; None for none.
+def first_that_fits(ways: Sequence[Rows], width: int) -> Rows:
+    """The first of several ways to word the same rows that needs nothing cut at this width, or the last.
 
     Args:
         ways: rows in more and less words.
@@ -108,7 +106,7 @@ def first_that_fits(
         columns = range(len(rows[0]))
         if _across([max(row[at].cell_length for row in rows) for at in columns], columns) <= width:
             return rows
-    return None
+    return ways[-1]
 
 
 def _across(wide: Sequence[int], kept: Sequence[int]) -> int:

@@ -318,7 +318,6 @@ from __future__ import annotations
 from typing import ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.widgets import Static
 
 from coach.screens.screen import JobScreen, key
@@ -338,7 +337,7 @@ class BalladScreen(JobScreen):
     CSS_PATH = "ballad.tcss"
     NAME = "The ballad"
     HELP_TEXT = "Sing it."
-    BINDINGS: ClassVar[list[BindingType]] = [key("escape", "close", "Bench", "Go back")]
+    BINDINGS = [key("escape", "close", "Bench", "Go back")]
 
     def compose(self) -> ComposeResult:
         yield Static("Blow the coals, boy.", markup=False)

@@ -10,20 +10,6 @@ from coach.screens.wording import one_line
 class AnswerLine(Static):
     """One sentence in a band of its own; its sign and its colour say whether it is good news."""
 
-    DEFAULT_CSS = """
-    AnswerLine {
-        height: auto;
-        min-height: 2;
-        max-height: 3;
-        padding: 0 1;
-        content-align: left middle;
-        text-style: bold;
-        background: $panel;
-    }
-    AnswerLine.-bad { background: $error 35%; }
-    AnswerLine.-asks { background: $warning 30%; }
-    """
-
     def __init__(self, sentence: str = "") -> None:
         super().__init__(one_line(sentence), markup=False)
 

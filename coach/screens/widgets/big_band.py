@@ -18,16 +18,6 @@ _CLASSES = {"on plan": "-good", "tight": "-tight", "off plan": "-bad"}
 class BigBand(Horizontal):
     """Left the number of the step with its heat, right the chance with the verdict's sign and word."""
 
-    DEFAULT_CSS = """
-    BigBand { height: 3; padding: 0 1; background: $surface; display: none; }
-    BigBand Digits { width: auto; min-width: 4; text-style: bold; color: $accent; }
-    BigBand Static { width: 1fr; padding: 0 1; content-align: left middle; height: 3; }
-    BigBand #band-verdict { width: auto; content-align: right middle; }
-    BigBand.-good #band-chance { color: $text-success; }
-    BigBand.-tight #band-chance { color: $text-warning; }
-    BigBand.-bad #band-chance { color: $text-error; }
-    """
-
     def compose(self) -> ComposeResult:
         yield Digits("", id="band-step")
         yield Static("", id="band-words", markup=False)

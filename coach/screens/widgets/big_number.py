@@ -10,12 +10,6 @@ from textual.widgets import Digits, Static
 class BigNumber(Vertical, can_focus=False):
     """A ruled title, a line above the number, the number, and lines below it."""
 
-    DEFAULT_CSS = """
-    BigNumber { height: auto; }
-    BigNumber Static { height: auto; }
-    BigNumber Digits { height: 3; width: 100%; text-style: bold; }
-    """
-
     def __init__(self, title: str = "", *, id: str, below: int = 1) -> None:
         self._digits = Digits("")
         self._words = [Static("", markup=False) for _ in range(1 + below)]

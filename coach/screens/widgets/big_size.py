@@ -20,11 +20,6 @@ _FRACTION = re.compile(r"[\s-]*\d*\s*/\s*\d")
 class BigSize(BigNumber):
     """One size: its name, its number, the limits beside it, and what is expected or how to measure it."""
 
-    DEFAULT_CSS = """
-    BigSize Static { max-height: 4; }
-    BigSize Digits { color: $accent; }
-    """
-
     def __init__(self, *, id: str) -> None:
         super().__init__("Measure next", id=id, below=2)
 

@@ -33,10 +33,6 @@ _SIGN_WIDTH = 2
 class CheckRows(Widget):
     """Lines that are worded anew for each width that they are given."""
 
-    DEFAULT_CSS = """
-    CheckRows { height: auto; width: 100%; }
-    """
-
     def __init__(self) -> None:
         super().__init__()
         self._lines: Callable[[int], list[Content]] = lambda width: [Content("")]
@@ -56,10 +52,6 @@ class CheckRows(Widget):
 
 class CheckTable(VerticalScroll, can_focus=False):
     """The rows under a ruled title; the one that is read next is always in view."""
-
-    DEFAULT_CSS = """
-    CheckTable { height: auto; scrollbar-size-vertical: 1; }
-    """
 
     def __init__(self, *, id: str) -> None:
         self._rows = CheckRows()
@@ -100,12 +92,8 @@ def check_lines(checks: Sequence[Check], shown: Shown, width: int) -> list[Conte
         _rows(checks, labels, shown, brief=brief)
         for labels, brief in ((full, False), (bare, False), (bare, True))
     ]
-    for without in ((), _LEAVES[:1]):
-        kept = [[[row[at] for at in range(len(row)) if at not in without] for row in rows] for rows in ways]
-        rows = first_that_fits(kept, width)
-        if rows is not None:
-            return in_columns(rows, width)
-    return in_columns(ways[-1], width, leaves=_LEAVES)
+    shorter = [[[row[at] for at in range(len(row)) if at != _LEAVES[0]] for row in rows] for rows in ways]
+    return in_columns(first_that_fits([*ways, *shorter, ways[-1]], width), width, leaves=_LEAVES)
 
 
 def _rows(

@@ -26,10 +26,6 @@ _LEFT_LYING_S = 3600.0
 class FireClock(BigNumber):
     """Large numerals in the colour that the metal has now; a word says what to do when the time is up."""
 
-    DEFAULT_CSS = """
-    FireClock Static { max-height: 2; }
-    FireClock Digits { padding: 0 1; }
-    """
     _rung = ""  # the heat whose bell has rung
     words = ""
     """What the clock says, on one line; empty while it does not run."""

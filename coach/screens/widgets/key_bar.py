@@ -37,9 +37,6 @@ class KeyBar(Static):
         self._keys = bindings
         self._draw()
 
-    def on_mount(self) -> None:
-        self._draw()
-
     def on_resize(self) -> None:
         self._draw()
 

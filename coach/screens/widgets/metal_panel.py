@@ -101,8 +101,7 @@ def _in_lines(standing: Standing, shown: Shown, width: int) -> Iterator[Content]
             [[one_line(spare.label), _spare(spare, shown, brief=brief)] for spare in standing.spares]
             for brief in (False, True)
         ]
-        rows = first_that_fits(ways, width) or ways[-1]
-        yield from (_BLANK, one_line("Spare", LABEL), *in_columns(rows, width))
+        yield from (_BLANK, one_line("Spare", LABEL), *in_columns(first_that_fits(ways, width), width))
     if standing.learned:
         yield from (_BLANK, one_line("Learned", LABEL))
         for one in standing.learned:

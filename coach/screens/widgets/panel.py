@@ -27,10 +27,6 @@ class Lines(VerticalScroll):
 class Panel(Lines):
     """Text under a ruled title; page up and page down move it."""
 
-    DEFAULT_CSS = """
-    Panel { height: auto; scrollbar-size-vertical: 1; }
-    """
-
     def __init__(self, title: str, *, id: str) -> None:
         super().__init__(id=id, can_focus=False)
         self.border_title = title

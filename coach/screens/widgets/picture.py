@@ -30,10 +30,6 @@ _STYLES = {
 class Picture(Widget, can_focus=False):
     """Lines drawn as large as the place allows; views stand in it one over the other, at one scale."""
 
-    DEFAULT_CSS = """
-    Picture { height: 1fr; }
-    """
-
     def __init__(self, *, id: str) -> None:
         super().__init__(id=id)
         self._draw: Callable[[int, int], Sequence[Line]] = lambda columns, rows: ()

@@ -19,16 +19,6 @@ _GAP, _LEAST_LEFT = 2, 10
 class StepHead(Widget):
     """Where the job is, left and right on two lines; the left comes first when there is little room."""
 
-    DEFAULT_CSS = """
-    StepHead {
-        height: 2;
-        padding: 0 1;
-        background: $primary;
-        color: $background;
-        text-style: bold;
-    }
-    """
-
     def __init__(self) -> None:
         super().__init__(id="head")
         self._pairs: tuple[tuple[str, str], tuple[str, str]] = (("", ""), ("", ""))
