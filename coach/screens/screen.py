@@ -131,8 +131,9 @@ class CoachScreen(Screen[None]):
         return tuple(found.values())
 
     def tell(self, sentence: str, *, bad: bool = False, asks: bool = False) -> None:
-        """Show one sentence in the screen's answer line: bad news or a refusal, a question, or neither."""
-        self.query_one(AnswerLine).tell(sentence, bad=bad, asks=asks)
+        """Show a sentence in the answer line, if there is one: `bad` news or a refusal, or what `asks`."""
+        for line in self.query(AnswerLine):
+            line.tell(sentence, bad=bad, asks=asks)
 
     def look(self, seek: Callable[[], bool]) -> bool:
         """Whether another window or a command has entered something; only the screen in front looks."""

@@ -86,6 +86,14 @@ async def test_one_key_goes_through_the_looks_and_says_what_each_is_for(shop: Sh
         assert app.theme == next(iter(LOOKS))
 
 
+async def test_the_key_of_the_looks_works_where_no_line_tells_what_each_is_for(
+    shop: Shop, job: Session
+) -> None:
+    async with on_stage(shop, job) as (app, pilot):
+        await pilot.press("f1", "f11")
+        assert app.theme == list(LOOKS)[1]
+
+
 async def test_the_look_is_there_again_next_time(shop: Shop, job: Session, tmp_path: Path) -> None:
     file = tmp_path / "config" / "screens.json"
     app = CoachApp(shop, session=job, choices_file=file)

@@ -46,10 +46,6 @@ class Taker(Protocol):
 class EntryBox(Container):
     """Types of one kind at a time; what stands in the box of another kind is kept while this one is typed."""
 
-    DEFAULT_CSS = """
-    EntryBox { height: auto; }
-    """
-
     class Emptied(Message):
         """Nothing stands in the box any more."""
 

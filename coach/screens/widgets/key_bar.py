@@ -19,14 +19,6 @@ class KeyBar(Static):
     """Each key with its word; a touch or a click on one does the same as the key."""
 
     ALLOW_SELECT = False
-    DEFAULT_CSS = """
-    KeyBar {
-        dock: bottom;
-        height: auto;
-        max-height: 3;
-        background: $panel;
-    }
-    """
 
     def __init__(self, bindings: Sequence[Binding]) -> None:
         super().__init__(keys_words(bindings), markup=False)

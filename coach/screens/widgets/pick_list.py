@@ -12,28 +12,7 @@ Thing = TypeVar("Thing")
 
 
 class PickList(OptionList, Generic[Thing]):
-    """Things in lines that keep a little width, as a list with none at all cannot be laid out."""
-
-    DEFAULT_CSS = """
-    PickList {
-        min-width: 8;
-        min-height: 1;
-        border: none;
-        padding: 0;
-        background: $surface;
-    }
-    PickList:focus { border: none; }
-    PickList > .option-list--option-highlighted {
-        background: $surface;
-        color: $foreground;
-        text-style: none;
-    }
-    PickList:focus > .option-list--option-highlighted {
-        background: $primary 18%;
-        color: $foreground;
-        text-style: bold underline;
-    }
-    """
+    """Things, each told in a line or several."""
 
     def __init__(self, *, id: str) -> None:
         super().__init__(id=id)
