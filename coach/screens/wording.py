@@ -43,11 +43,9 @@ def one_line(text: str, style: str = "", *, indent: int = 0) -> Content:
     return said(" " * indent + " ".join(text.split()), style)
 
 
-def titled(title: str, text: Content | str, *, bad: bool = False) -> Content:
+def titled(title: str, text: Content | str) -> Content:
     """Text behind a word that says what it is."""
-    return Content.assemble(
-        (title, BAD if bad else LABEL), "  ", said(text) if isinstance(text, str) else text
-    )
+    return Content.assemble((title, LABEL), "  ", text)
 
 
 def marked(word: str, capital: bool = False) -> Content:
