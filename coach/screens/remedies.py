@@ -50,6 +50,7 @@ class RemediesScreen(LiveScreen):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
+        self._told: WayBack | None = None
         self._asked = ""  # the name of the one that a second Enter would take
 
     def compose(self) -> ComposeResult:
@@ -69,13 +70,14 @@ class RemediesScreen(LiveScreen):
 
     @on(OptionList.OptionHighlighted)
     def _chosen_changed(self) -> None:
-        chosen = self.picks.chosen
-        if chosen is None or chosen.name != self._asked:
+        # It comes of a new list too, of which something else may have been said since.
+        if self.picks.chosen != self._told:
             self._asked = ""
             self._tell_chosen()
 
     def _tell_chosen(self) -> None:
         way, words = self.picks.chosen, self.query_one(Lines)
+        self._told = way
         if way is None:
             words.show(said(no_way_back(PlanState(self.session.standing().verdict)), STRONG))
             self.tell("Esc goes back to the bench.")

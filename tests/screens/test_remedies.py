@@ -7,9 +7,11 @@ from pathlib import Path
 import pytest
 from textual.widgets import Input
 
+from coach.bench.answer import Answer
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.bench.standing import Standing
+from coach.quantities import Refusal
 from coach.quantities.words import say
 from coach.screens.bench import BenchScreen
 from coach.screens.remedies import RemediesScreen
@@ -185,6 +187,21 @@ async def test_a_way_that_another_window_closed_is_refused_and_the_list_is_made_
         assert answer_on(bench.coach).startswith("! ")
         assert "Nothing is wrong that needs a way back." in words_on(bench.coach)
     assert thin.history()[-1].kind == "struck"
+
+
+async def test_why_a_way_is_refused_can_be_read_though_others_are_left(
+    shop: Shop, thin: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def closed(session: Session, name: str) -> Answer:
+        raise Refusal("this way is closed")
+
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        monkeypatch.setattr(Session, "take", closed)
+        await pilot.press("down", "enter", "enter")
+        await pilot.pause()
+        assert answer_on(bench.coach) == "! this way is closed"
 
 
 async def test_off_plan_without_a_way_out_is_not_told_as_well(shop: Shop, job: Session) -> None:
