@@ -315,13 +315,11 @@ SCREEN = Addition(
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from textual.app import ComposeResult
-from textual.widgets import Static
 
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.panel import Lines
 
 WAY_IN = {
     "from": ("bench",),
@@ -340,14 +338,9 @@ class BalladScreen(JobScreen):
     BINDINGS = [key("escape", "close", "Bench", "Go back")]
 
     def compose(self) -> ComposeResult:
-        yield Static("Blow the coals, boy.", markup=False)
-        yield AnswerLine()
-        yield from self.rim()
-
-    def action_close(self) -> None:
-        self.dismiss()
+        yield from self.framed("The ballad", Lines("Blow the coals, boy."), AnswerLine())
 ''',
-        "coach/screens/ballad.tcss": "BalladScreen Static { height: auto; }\n",
+        "coach/screens/ballad.tcss": "BalladScreen #lines { height: 1fr; padding: 0 1; }\n",
     },
     """
 import asyncio
