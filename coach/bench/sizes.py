@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from coach.forms import label
 from coach.ledger.forecast import Forecast
-from coach.ledger.verdict import SizeState
+from coach.ledger.verdict import SizeState, conformance
 from coach.ledger.zone_forecast import ZoneForecast
-from coach.quantities import Figure, Wanted, mm
+from coach.quantities import Figure, Wanted, Words, mm, say
 from coach.recipe.model import Recipe, ZoneDrawing, spoken_of
 
 
@@ -28,6 +28,21 @@ class DrawnSize(NamedTuple):
     def label(self) -> str:
         """As it is spoken of."""
         return label(self.zone, self.dimension)
+
+    @property
+    def chance(self) -> float:
+        """That it is within its limits."""
+        return conformance(self.expected.value, self.expected.doubt or 0.0, self.wanted.limits)
+
+    @property
+    def words(self) -> Words:
+        """How it lies to its limits, for a tool that is finished."""
+        limits, size = self.wanted.limits, self.expected.value
+        nearer = limits.low if size - limits.low < limits.high - size else limits.high
+        bound, off = mm(nearer), self.expected._replace(value=abs(size - nearer))
+        off_by = say("{} {} the", off, self.state)
+        where, sure = ("too near the", " to be sure of") if self.state is SizeState.GOOD else (off_by, "")
+        return say("{} is {:±}, {} {} the drawing allows{}", self.label, self.expected, where, bound, sure)
 
 
 class MetalToSpare(NamedTuple):

@@ -23,13 +23,13 @@ from coach.forms import label
 from coach.ledger.course import Course
 from coach.ledger.forecast import Forecast
 from coach.ledger.reason import Reason
-from coach.ledger.verdict import PlanState, SizeState, Verdict
+from coach.ledger.verdict import PlanState, SizeState, Verdict, plan_state
 from coach.ledger.workpiece import SPREAD
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
 from coach.operations import operation
-from coach.quantities import NOTHING, Words, as_words, say
+from coach.quantities import NOTHING, Words, as_words, run_on, say
 from coach.recipe.model import Step
 
 _AS_DRAWN = as_words("every step is done, and every size is within the drawing")
@@ -128,6 +128,7 @@ class Standing(NamedTuple):
         """Whether a script should stop and call the smith."""
         return (
             self.verdict is PlanState.OFF_PLAN
+            or (self.step is None and self.verdict is not PlanState.ON_PLAN)
             or bool(self.trouble)
             or bool(self.left_out)
             or any(check.is_questioned or check.is_beyond for check in self.checks)
@@ -152,7 +153,11 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
     skins = skins_in_hand(state, found) if found is not None and not trouble else ()
     to_right = rights(state, course, entries, out)
     failed = not_mended(state, course, to_right)
-    verdict, reason = _verdict(found, trouble, short_skin(skins), failed, finished=step is None)
+    sizes = drawn_sizes(recipe, found) if found else ()
+    chance = found.chance if found is not None and isfinite(found.chance) else 0.0
+    verdict, reason = _verdict(found, trouble, short_skin(skins), failed)
+    if step is None and sizes and not trouble:
+        chance, verdict, reason = _of_finished(sizes, failed)
     heat_name = _heat_name(step, state.heats)
     return Standing(
         job=job,
@@ -170,11 +175,11 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
         clock=clock_of(state),
         checks=checks,
         next_check=next((check.name for check in checks if check.is_open), None),
-        sizes=drawn_sizes(recipe, found) if found else (),
+        sizes=sizes,
         spares=metal_to_spare(recipe, found) if found else (),
         learned=learned_of_shop(state, course),
         skins=skins,
-        chance=found.chance if found is not None and isfinite(found.chance) else 0.0,
+        chance=chance,
         verdict=verdict,
         reason=reason,
         left_out=tuple(LeftOut(*one) for one in state.left_out.items()),
@@ -190,7 +195,7 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
 
 
 def _verdict(
-    found: Forecast | None, trouble: Words, short: SteelSkin | None, failed: Right | None, *, finished: bool
+    found: Forecast | None, trouble: Words, short: SteelSkin | None, failed: Right | None
 ) -> tuple[PlanState, Reason | SteelSkin | Right | Words]:
     """How the whole job stands, and why: by its metal first, then by a skin, then by a test that failed."""
     if found is None:
@@ -199,18 +204,28 @@ def _verdict(
     reason: Reason | SteelSkin | Right | Words = (
         found.reason if isinstance(found.reason, Reason) and not trouble else trouble
     )
-    if finished and not trouble and _as_drawn(found):
-        verdict, reason = PlanState.ON_PLAN, _AS_DRAWN
-    elif short is not None and verdict is PlanState.ON_PLAN:
+    if short is not None and verdict is PlanState.ON_PLAN:
         verdict, reason = PlanState.TIGHT, short
     if failed is not None and verdict is PlanState.ON_PLAN:
         verdict, reason = PlanState.TIGHT, failed
     return verdict, reason
 
 
-def _as_drawn(found: Forecast) -> bool:
-    """Whether a finished tool is as it is drawn: its sizes count then, not what its metal might have made."""
-    return all(size.state is SizeState.GOOD for zone in found.zones.values() for size in zone.sizes)
+def _of_finished(sizes: Sequence[DrawnSize], failed: Right | None) -> tuple[float, PlanState, Words | Right]:
+    """A finished tool is what it is: its sizes count, not what its metal might have made."""
+    worst = min(sizes, key=lambda size: size.chance)
+    verdict = plan_state(worst.chance)
+    if verdict is PlanState.ON_PLAN:
+        return worst.chance, *((PlanState.TIGHT, failed) if failed is not None else (verdict, _AS_DRAWN))
+    if worst.state is SizeState.GOOD:  # as far as it is known
+        verdict = PlanState.TIGHT
+    more = sum(plan_state(size.chance) is not PlanState.ON_PLAN for size in sizes) - 1
+    others = (
+        say("; {} not surely inside", f"{more} more size{' is' if more == 1 else 's are'}")
+        if more
+        else NOTHING
+    )
+    return worst.chance, verdict, run_on((worst.words, others), "")
 
 
 def _heat_name(step: Step | None, heats: int) -> str:

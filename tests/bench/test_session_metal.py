@@ -83,7 +83,7 @@ def test_a_size_gone_past_that_no_step_restores_is_off_plan_for_good() -> None:
     session.done()
     standing = session.standing()
     assert standing.verdict == "off plan"
-    assert "the thickness stays at 7 mm, 0.5 mm under the 7.5 mm the drawing allows" in why(standing)
+    assert "Strap thickness is 7 ±0.2 mm, 0.5 mm under the 7.5 mm the drawing allows" in why(standing)
     assert next(size.state for size in standing.sizes if size.dimension == "thickness") == "under"
 
 

@@ -12,6 +12,7 @@ from coach.bench.checks import Check, SizeRead
 from coach.bench.session import Session
 from coach.ledger.verdict import Verdict
 from coach.telling.reading import reading_sentence
+from coach.telling.why import why_text
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 from tests.told import said
@@ -176,3 +177,51 @@ def test_the_order_of_typing_changes_nothing(side: str, length: str, shank: str)
             assert size.expected.value == pytest.approx(other.expected.value)
         mine, first = ({c.name: (c.verdict, c.is_questioned) for c in s.checks} for s in (one, standings[0]))
         assert mine == first
+
+
+# ── a finished tool ─────────────────────────────────────────────────────────────────────────────────
+
+
+def finished(*sizes: str, insist: bool = True) -> Session:
+    session = peg("heat", "heat", "point.side=8", "point.length=90")
+    session.done()
+    session.read("shank.side", "10")
+    session.done()
+    for size in sizes:
+        session.read(*size.split("="), insist=insist)
+    session.done()
+    return session
+
+
+def test_a_finished_tool_is_on_plan_only_where_every_size_is_inside() -> None:
+    assert finished("shank.length=120").standing().verdict == "on plan"
+    long = finished("shank.length=150").standing()
+    assert long.verdict == "off plan"
+    assert long.is_bad_news
+    assert "Shank length is 150 ±0.5 mm, 18 mm over the 132 mm the drawing allows" in why_text(
+        long, Shown("mm")
+    )
+
+
+def test_a_size_on_its_limit_is_not_told_as_certain() -> None:
+    standing = finished("shank.length=131.8").standing()
+    assert standing.verdict != "on plan"
+    assert 0.05 < standing.chance < 0.95
+    assert standing.is_bad_news
+
+
+def test_what_nobody_has_measured_is_not_told_as_inside() -> None:
+    session = peg()
+    for _ in range(3):
+        session.done()
+    standing = session.standing()
+    assert standing.verdict == "tight"
+    assert "too near the" in why_text(standing, Shown("mm"))
+
+
+@given(hundredths=st.integers(-300, 300))
+def test_the_chance_of_a_finished_tool_has_no_cliff(hundredths: int) -> None:
+    one, other = (
+        finished(f"shank.length={132 + (hundredths + more) / 100:.2f}").standing().chance for more in (0, 1)
+    )
+    assert abs(one - other) < 0.02

@@ -377,6 +377,12 @@ def test_a_whole_hatchet_cut_short_and_welded_twice_ends_finished_and_on_plan(ha
         _work(session, hand)
         session.done()
     standing = session.standing()
+    assert (standing.state, standing.verdict) == ("finished", "tight"), "nobody has read the bit's width"
+    assert [size.name for size in standing.sizes if size.chance < 0.95] == ["bit.width"]
+    session.back()
+    session.read("bit.width", "55.4")
+    session.done()
+    standing = session.standing()
     assert in_hand(session) == 0
     assert (standing.state, standing.verdict) == ("finished", "on plan")
     assert not standing.trouble
