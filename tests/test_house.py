@@ -5,9 +5,12 @@ from __future__ import annotations
 import ast
 import re
 import subprocess
+import sys
 from pathlib import Path
 
 import pytest
+
+from tests.words_as_text import REFUSED
 
 ROOT = Path(__file__).resolve().parents[1]
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "coach", "recipes", "tests", "docs"}
@@ -112,6 +115,43 @@ def test_rooms_that_hold_values_know_nothing_of_units_as_shown() -> None:
         if UNITS_AS_SHOWN.fullmatch(name.name)
     ]
     assert brought == []
+
+
+TOLD = """
+from coach.quantities import NOTHING, Refusal, mm, say
+from coach.telling.words import write
+
+WORDS = say("{} long", mm(3.0))
+FAULT = Refusal("{} is too long", mm(3.0))
+"""
+
+
+def test_words_and_refusals_are_made_text_by_the_telling_alone(tmp_path: Path) -> None:
+    lines = {
+        'print(f"It may not rest: {WORDS}")': True,
+        "str(FAULT)": True,
+        '"{}".format(NOTHING or "nothing")': True,
+        "print(FAULT)": True,
+        "str(WORDS.template)": False,
+        "print(write(FAULT.words))": False,
+        'say("{}: {}", "no", WORDS)': False,
+    }
+    # mypy reads it in the place of a file of the commands, with the settings that the whole house is held to.
+    place, text = "coach/cli/codes.py", tmp_path / "text.py"
+    text.write_text(TOLD + "\n".join(lines) + "\n", encoding="utf-8")
+    options = ["--config-file", "pyproject.toml", "--cache-dir", str(tmp_path), "--hide-error-context"]
+    done = subprocess.run(
+        [sys.executable, "-m", "mypy", *options, "--shadow-file", place, str(text), place],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    first = TOLD.count("\n") + 1
+    refused = [first + at for at, is_refused in enumerate(lines.values()) if is_refused]
+    assert [int(line.split(":")[1]) for line in done.stdout.splitlines() if REFUSED in line] == refused, (
+        done.stdout + done.stderr
+    )
 
 
 def test_every_folder_of_modules_is_a_package() -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from coach.log.status import JobStatus
+from coach.quantities import NOTHING, Words
 
 
 class JobSummary(NamedTuple):
@@ -18,7 +19,7 @@ class JobSummary(NamedTuple):
     steps: int  # how many steps there are
     step_title: str  # what the step is called
     last_at: str  # when the newest entry was made
-    trouble: str  # why the job cannot be opened, "" when it can
+    trouble: Words = NOTHING  # why the job cannot be opened, "" when it can
 
 
 def in_order(jobs: Iterable[JobSummary]) -> tuple[JobSummary, ...]:

@@ -299,7 +299,7 @@ class Session(JobInHand):
             raise EntryFault("Every step is done: there is nothing to rest from.")
         if not standing.may_rest and not force:
             raise EntryFault(standing.rest_reason)
-        entry = self._enter(Rested(forced=not standing.may_rest, reason=str(standing.rest_reason)))
+        entry = self._enter(Rested(forced=not standing.may_rest, reason=standing.rest_reason))
         self._on_rest()
         told = as_words("the job rests; it will be here as you leave it")
         return Answer(told, entry.number, not standing.may_rest)

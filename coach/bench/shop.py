@@ -26,6 +26,7 @@ from coach.log.status import JobStatus
 from coach.metals.grade import keep_to, own_text
 from coach.quantities.refusal import Refusal
 from coach.quantities.units import System
+from coach.quantities.words import say
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.freezing import NotThawed, frozen, thawed
 from coach.recipe.model import Recipe
@@ -179,10 +180,10 @@ class Shop:
             titles = _step_titles(beginning) or [step.title for step in _recipe_of(beginning).steps]
             done, status, titles = progress(entries, titles)
         except RecipeFaults as faults:
-            trouble = f"The recipe of {name!r} cannot be read: {faults}"
+            trouble = say("The recipe of {} cannot be read: {}", repr(name), faults.words)
             return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, trouble)
         except Refusal as refused:
-            return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, str(refused))
+            return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, refused.words)
         return JobSummary(
             job=name,
             title=title,
@@ -191,7 +192,6 @@ class Shop:
             steps=len(titles),
             step_title=titles[done] if done < len(titles) else "",
             last_at=last_at,
-            trouble="",
         )
 
     def _plan(self, job: str, beginning: Began) -> Plan:

@@ -70,13 +70,13 @@ def jobs_at_a_glance(asked: Asked, path: Path) -> tuple[JobSummary, ...]:
     for one in newest:
         number, digest, *row = kept.get(one.job, (0, ""))
         if (number, digest) == one[1:]:
-            found[one.job] = JobSummary._make(row)._replace(state=JobStatus(row[2]))
+            found[one.job] = JobSummary(*row)._replace(state=JobStatus(row[2]))
         else:
             lacking.append(one)
     if lacking:
         with open_shop(asked, path) as shop:
             for one in lacking:
                 found[one.job] = shop.summary(one.job)
-        sound = {one.job: [*one[1:], *found[one.job]] for one in newest if not found[one.job].trouble}
+        sound = {one.job: [*one[1:], *found[one.job][:-1]] for one in newest if not found[one.job].trouble}
         memory.keep(name, (), json.dumps(sound, ensure_ascii=False))
     return in_order(found[one.job] for one in newest)

@@ -166,24 +166,24 @@ def earlier(what: str, is_one: Callable[[type[Body]], bool]) -> Any:
     return Earlier(what, is_one)
 
 
-def saying(longest: int) -> Any:
+def saying(longest: int, *, least: int = 1) -> Any:
     """Words with figures in them, which are told in whichever units are asked for."""
-    return _Saying(longest)
+    return _Saying(longest, least)
 
 
 class _Saying(Limit):
     """JSON holds words without figures as a text, others as a list: the template, then its parts."""
 
-    def __init__(self, longest: int) -> None:
-        super().__init__(f"words of 1 to {longest} characters", self._not_said)
-        self._text = _text_fault(1, longest, _HALF_A_CHARACTER)
+    def __init__(self, longest: int, least: int) -> None:
+        super().__init__(f"words of {least} to {longest} characters", self._not_said)
+        self._text = _text_fault(least, longest, _HALF_A_CHARACTER)
 
     def _not_said(self, value: object) -> str | None:
         return self._text(str(value)) if isinstance(value, Words) else kept_text(value)
 
     def to_json(self, value: Any) -> object:
         """See Limit."""
-        return value.parts[0] if value == as_words(str(value)) else _parts_out(value)
+        return text if value == as_words(text := str(value)) else _parts_out(value)
 
     def from_json(self, value: object) -> object:
         """See Limit."""

@@ -13,6 +13,7 @@ from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import BAD, STRONG, joined, one_line, said
 from coach.telling.rest import care_section
 from coach.telling.summary import summary
+from coach.telling.words import write
 
 WAY_IN = {"from": ("bench",), "key": "f10", "words": "Rest", "told": "Put the job down, or close the coach"}
 
@@ -53,7 +54,7 @@ class RestScreen(JobScreen):
             first = one_line("The job may rest here.", STRONG)
             choices = [REST, STAY, CLOSE]
         else:
-            first = one_line(f"✗ It may not rest yet. {standing.rest_reason}", BAD)
+            first = one_line(f"✗ It may not rest yet. {write(standing.rest_reason, self.shown)}", BAD)
             choices = [STAY, CLOSE, INSIST]
         leaves = REST in choices or not standing.may_rest
         care = section_lines(care_section(self.session.care_at_rest() if leaves else ()), self.app.size.width)

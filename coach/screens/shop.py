@@ -22,7 +22,8 @@ from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import BAD, QUIET, STRONG, joined, one_line
 from coach.telling.clock import moment
 from coach.telling.entered import answer_text
-from coach.telling.writing import write_count
+from coach.telling.words import write
+from coach.telling.writing import Shown, write_count
 
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
@@ -87,7 +88,7 @@ class ShopScreen(CoachScreen):
         jobs = self.attempt(self.coach.shop.jobs)
         if jobs is None:
             return
-        self._jobs.fill(jobs, _job_words, self._jobs.highlighted or 0)
+        self._jobs.fill(jobs, lambda job: _job_words(job, self.shown), self._jobs.highlighted or 0)
         self._jobs.display = bool(jobs)
         self.query_one("#no-jobs").display = not jobs
 
@@ -132,7 +133,7 @@ class ShopScreen(CoachScreen):
     def action_choose(self) -> None:
         if (job := self._job()) is not None:
             if job.state is JobStatus.DAMAGED:
-                self.tell(job.trouble, bad=True)
+                self.tell(write(job.trouble, self.shown), bad=True)
             else:
                 self.attempt(lambda: self.coach.show_job(self.coach.shop.open(job.job)))
         elif (recipe := self._recipe()) is not None:
@@ -174,9 +175,10 @@ class ShopScreen(CoachScreen):
         (self._recipes if self._jobs.has_focus or not self._jobs.options else self._jobs).focus()
 
 
-def _job_words(job: JobSummary) -> Content:
+def _job_words(job: JobSummary, shown: Shown) -> Content:
     if job.state is JobStatus.DAMAGED:
-        return joined([one_line(job.title, STRONG), one_line(f"✗ {job.trouble}", BAD, indent=2)])
+        trouble = one_line(f"✗ {write(job.trouble, shown)}", BAD, indent=2)
+        return joined([one_line(job.title, STRONG), trouble])
     where = f"step {job.step} of {job.steps}, {job.step_title}" if job.step_title else f"{job.steps} steps"
     told = f"{job.state} · {where} · {moment(job.last_at)}"
     return joined(

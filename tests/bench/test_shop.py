@@ -129,7 +129,7 @@ def test_a_damaged_job_is_told_and_does_not_hide_the_others(tmp_path: Path) -> N
         listed = {job.job: job for job in place.jobs()}
         assert listed["strap"].state == "under way"
         assert listed["steeled-chisel"].state == "damaged"
-        assert "entry 2 is not as it was written" in listed["steeled-chisel"].trouble
+        assert "entry 2 is not as it was written" in str(listed["steeled-chisel"].trouble)
         with pytest.raises(LogDamaged):
             place.open("steeled-chisel")
         assert place.open("strap").job == "strap"

@@ -18,6 +18,7 @@ from coach import __version__
 from coach.cli import commands
 from coach.log.jobs import Log
 from tests.cli.conftest import Coach
+from tests.ledger.recipes import EYE
 from tests.log.bodies import BEGAN
 from tests.log.hand_made import Made, rows
 
@@ -113,6 +114,17 @@ def test_a_damaged_job_is_told_and_the_others_stay_in_reach(coach: Coach) -> Non
     assert isinstance(jobs, list)
     assert {job["job"]: bool(job["trouble"]) for job in jobs} == {sound: False, "odd": True}
     assert coach("where", sound).code == 0
+
+
+def test_why_a_job_cannot_be_read_is_told_in_the_units_asked_for(coach: Coach) -> None:
+    coach.job()
+    wide = "format: 1\n" + EYE.replace("hole width: 20", "hole width: 63.5")
+    with Log(coach.home / "data" / "shop.sqlite") as log:
+        log.begin("odd", "2026-11-25T09:00:00Z", BEGAN.replaced(recipe="{}", text=wide))
+    # 25.4 mm to the inch: 63.5 mm is 2 1/2 in.
+    for units, told in (("mm", "hole width of 63.5 mm"), ("in", "hole width of 2 1/2 in")):
+        assert told in " ".join(coach("jobs", "--units", units).out.split())
+        assert told in coach("jobs", "--units", units, "--json").out
 
 
 @pytest.mark.parametrize("command", ["where", "history", "done", "heat", "export", "resume"])

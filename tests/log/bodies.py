@@ -34,7 +34,7 @@ from coach.log.kinds.struck import Struck
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.limits import Earlier
-from coach.quantities import Limits, as_words, mm, say
+from coach.quantities import Limits, as_words, celsius, mm, say
 
 BEGAN = Began(
     title="Broad axe",
@@ -88,7 +88,7 @@ _BY_HAND: tuple[Body, ...] = (
     PutRight(entry=7),
     Done(step=1, heats=1, marked=True),
     WAY_BACK,
-    Rested(forced=True, reason="Temper it first."),
+    Rested(forced=True, reason=say("Temper it at {} first.", celsius(200.0))),
     Resumed(),
     SetAside(),
     BroughtBack(),

@@ -20,8 +20,12 @@ from coach.log.carry import export_job, import_job
 from coach.log.entries import canonical_json, make_entry
 from coach.log.jobs import Log, LogBusy
 from coach.log.kinds import body_of, kinds
+from coach.log.kinds.rested import Rested
 from coach.log.limits import OutOfLimits
 from coach.log.status import JobStatus
+from coach.quantities import NOTHING, celsius, say
+from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import begun, ticking
 from tests.ledger.recipes import DRAW
 from tests.log.bodies import BEGAN, ONE_OF_EACH, sample_of
@@ -47,6 +51,15 @@ def test_a_kind_is_called_by_one_name_and_says_what_it_is() -> None:
         assert kind == body.KIND
         assert body.CALLED.split()[0] in ("a", "the")
         assert str(SAMPLES[kind].words())
+
+
+def test_why_a_job_was_not_to_rest_is_told_in_the_units_asked_for() -> None:
+    rested = Rested(forced=True, reason=say("temper it at {} first", celsius(200.0)))
+    back = body_of("rested", json.loads(canonical_json(rested.to_json())))
+    assert write(back.words()) == "put down to rest against advice: temper it at 200 °C first"
+    # 200 °C is 392 °F (NIST SP 811, B.9).
+    assert write(back.words(), Shown("in")) == "put down to rest against advice: temper it at 392 °F first"
+    assert Rested(forced=False, reason=NOTHING).to_json() == {"forced": False, "reason": ""}
 
 
 def test_a_job_with_an_entry_of_each_kind_is_carried_whole() -> None:

@@ -467,8 +467,8 @@ assert "`moon`" in page("docs/keys.md")
 WAY_BACK = Addition(
     "way back",
     {
-        "coach/ledger/remedies/sing.py": '''\
-"""Sing: where the metal is short, sing to it."""
+        "coach/ledger/remedies/serenade.py": '''\
+"""Serenade: where the metal is short, sing to it."""
 
 from __future__ import annotations
 
@@ -479,10 +479,10 @@ from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.quantities import mm, say
 
 
-class Sing(Remedy):
+class Serenade(Remedy):
     """It costs nothing, and helps as little."""
 
-    NAME: ClassVar[str] = "sing"
+    NAME: ClassVar[str] = "serenade"
     HELPS: ClassVar[bool] = False
     SOUNDNESS: ClassVar[Soundness] = Soundness.DOUBTFUL
 
@@ -517,7 +517,7 @@ coach("read", "new", "shank.length=35")
 told = " ".join(coach("ways", "new", "--units", "in").out.split())
 assert "Sing to the shank" in told, told
 assert "1 in long in song" in told, told
-assert "taken" in coach("take", "new", "sing-shank").out
+assert "taken" in coach("take", "new", "serenade-shank").out
 ''',
 )
 

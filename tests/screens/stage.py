@@ -130,6 +130,15 @@ async def at_the_bench(
         yield app.screen, pilot
 
 
+async def resized(app: App[None], pilot: Pilot[None], width: int, height: int) -> None:
+    """The window made that large, and the screen laid out in it: a busy computer does that a little later."""
+    await pilot.resize_terminal(width, height)
+    for _ in range(100):
+        if app.screen._compositor.size == (width, height):
+            break
+        await pilot.pause()
+
+
 def showing(app: App[None]) -> type[Screen[object]]:
     """The kind of screen that is in front."""
     return type(app.screen)

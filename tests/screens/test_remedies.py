@@ -204,7 +204,10 @@ async def test_why_a_way_is_refused_can_be_read_though_others_are_left(
         assert answer_on(bench.coach) == "! this way is closed"
 
 
-async def test_off_plan_without_a_way_out_is_not_told_as_well(shop: Shop, job: Session) -> None:
+async def test_off_plan_without_a_way_back_is_not_told_as_well(
+    shop: Shop, job: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("coach.ledger.remedies.remedies", lambda: ())
     session = shop.begin(PEG.replace("side: 12}", "side: 12, length: 20}"), "short.yaml")
     assert session.standing().verdict == "off plan"
     assert session.ways_back() == ()

@@ -11,7 +11,7 @@ from textual.widgets import Input
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.app import CoachApp
-from tests.screens.stage import PEG, at_the_bench, on_stage, recipes, screen_text, words_on
+from tests.screens.stage import PEG, at_the_bench, on_stage, recipes, resized, screen_text, words_on
 
 SIZES = [(240, 70), (120, 40), (80, 24), (60, 20), (40, 10), (20, 5), (1, 1), (80, 24)]
 NASTY = "[/] [b"
@@ -65,7 +65,7 @@ async def test_no_size_of_window_stops_a_screen(shop: Shop, tmp_path: Path, keys
         await pilot.press(*keys)
         await pilot.pause()
         for size in SIZES:
-            await pilot.resize_terminal(*size)
+            await resized(app, pilot, *size)
             assert len(screen_text(app).splitlines()) <= size[1]
         assert app.is_running
 
@@ -110,12 +110,12 @@ async def test_below_the_floor_the_window_asks_to_be_larger(
 ) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         bench.query_one(Input).value = "8.1"
-        await pilot.resize_terminal(*size)
+        await resized(bench.coach, pilot, *size)
         await pilot.pause()
         if size != (1, 1):
             assert "Make the window larger." in words_on(bench.coach)
             assert "Step 1" not in words_on(bench.coach)
-        await pilot.resize_terminal(80, 24)
+        await resized(bench.coach, pilot, 80, 24)
         await pilot.pause()
         assert bench.query_one(Input).value == "8.1"
         assert bench.query_one(Input).has_focus

@@ -9,6 +9,8 @@ from coach.cli.page import table
 from coach.cli.reply import Asked, Reply, reply
 from coach.quantities.takes import flag
 from coach.telling.clock import moment
+from coach.telling.words import write
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.bench.glance import JobSummary
@@ -34,12 +36,13 @@ def run(asked: Asked) -> Reply[Jobs]:
 
         found = jobs_at_a_glance(asked, path)
     listed = found if asked.all else found[:_MOST]
-    lines = table([_row(job) for job in listed], indent="") or [_NONE]
+    lines = table([_row(job, Shown(asked.units or "mm")) for job in listed], indent="") or [_NONE]
     if left := len(found) - len(listed):
         lines += ["", f"{left} more: `coach jobs --all` lists them too."]
     return reply(lines, Jobs(tuple(found)), bad_news=any(job.trouble for job in found))
 
 
-def _row(job: JobSummary) -> tuple[str, str, str, str]:
+def _row(job: JobSummary, shown: Shown) -> tuple[str, str, str, str]:
     place = f"step {job.step} of {job.steps}" if job.steps else ""
-    return job.job, job.state, place, job.trouble or f"{job.step_title or job.title} ({moment(job.last_at)})"
+    told = write(job.trouble, shown) or f"{job.step_title or job.title} ({moment(job.last_at)})"
+    return job.job, job.state, place, told

@@ -75,7 +75,6 @@ def _entered(session: Session, asked: Asked) -> list[Answer]:
         except LogError as error:
             if not answers:
                 raise
-            raise Refused(
-                f"{error} The readings before {name} are entered, {len(answers)} of {len(asked.sizes)}."
-            ) from error
+            entered = "{} The readings before {} are entered, {} of {}."
+            raise Refused(entered, error.words, name, len(answers), len(asked.sizes)) from error
     return answers

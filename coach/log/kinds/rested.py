@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coach.log.body import Body
-from coach.log.limits import LONGEST_LINE, flag, writing
+from coach.log.limits import LONGEST_LINE, flag, saying
 from coach.log.status import JobStatus
 from coach.quantities.words import NOTHING, Words, run_on, say
 
@@ -16,7 +16,7 @@ class Rested(Body):
     AFTER = JobStatus.RESTING
 
     forced: bool = flag()  # against advice
-    reason: str = writing(4 * LONGEST_LINE, least=0)  # the advice
+    reason: Words = saying(4 * LONGEST_LINE, least=0)  # the advice
 
     def words(self) -> Words:
         """See Body."""
