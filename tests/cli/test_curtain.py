@@ -11,7 +11,6 @@ from pathlib import Path
 import pytest
 
 from coach.cli import curtain as curtain_module
-from coach.cli import screen as screen_module
 from coach.cli.curtain import Curtain
 from coach.log.newest import Newest, newest_of
 from coach.places import choices_file
@@ -91,8 +90,7 @@ def test_a_job_that_is_not_there_is_refused_before_a_screen_opens(
     coach: Coach, painted: list[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     coach.job()
-    monkeypatch.setattr(screen_module, "need_a_terminal", lambda *_: None)
-    monkeypatch.delitem(sys.modules, "coach.cli.commands.open", raising=False)
+    monkeypatch.setattr("coach.cli.commands.open.need_a_terminal", lambda *_: None)
     said = coach("open", "nothing")
     assert (said.code, painted) == (2, [])
     assert "nothing" in said.err
