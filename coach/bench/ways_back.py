@@ -24,16 +24,13 @@ def offers_of(state: JobState, rights: Sequence[Right]) -> tuple[Offer, ...]:
     found = state.forecast(course)
     if found is None or state.start is None:
         return ()
-    step = state.step
     return offers(
         Situation(
             plan=state.plan,
             first_plan=state.first_plan,
             start=state.start,
             course=course,
-            marks=tuple(state.marks),
             found=found,
-            next_step=step.number if step is not None else len(state.plan.recipe.steps) + 1,
             heats_so_far=state.heats_total,
             failed=failed_tests(state, course, rights),
             short_skins=short_skins(state, found),

@@ -79,6 +79,10 @@ class Course(NamedTuple):
                 return outcome
         return None
 
+    def reads(self, zone: str) -> bool:
+        """Whether a size of a zone was read in this step, whatever became of it."""
+        return any(isinstance(mark, ReadingMark) and mark.reading.zone == zone for mark in self.marks)
+
 
 def asked_names(plan: Plan, step: Step) -> frozenset[str]:
     """The settled sizes that a step works to, as the belief names them; not those that only go with one."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Iterator
 
 from coach.forms import label
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
@@ -15,31 +15,31 @@ from coach.quantities import Limits, Words, mm, run_on, say
 class Accept(Remedy):
     """The drawing gives way to the metal, for one size."""
 
-    NAME: ClassVar[str] = "accept"
+    NAME = "accept"
 
-    def ideas(self, situation: Situation) -> list[Idea]:
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every finished size that no step ahead puts right, and one for several of a zone.
 
         A drift that went too far has widened both mouths: neither alone would be a way back.
         """
-        stuck = situation.stuck()
-        zones = dict.fromkeys(size.zone for size in stuck)
-        by_zone = [[size for size in stuck if size.zone == zone] for zone in zones]
-        return [
-            *(_idea(situation, size) for size in stuck),
-            *(_together(situation, sizes) for sizes in by_zone if len(sizes) > 1),
-        ]
+        by_zone: dict[str, list[tuple[Words, Idea]]] = {}
+        for size in situation.stuck():
+            sized = say("{} at {}", label(size.zone, size.dimension), mm(size.expected_mm))
+            idea = _idea(situation, size, sized)
+            by_zone.setdefault(size.zone, []).append((sized, idea))
+            yield idea
+        for zone, found in by_zone.items():
+            if len(found) > 1:
+                yield _together(zone, found)
 
 
-def _together(situation: Situation, sizes: list[FinishedSize]) -> Idea:
-    ideas = [_idea(situation, size) for size in sizes]
-    *others, last = [_sized(size) for size in sizes]
+def _together(zone: str, found: list[tuple[Words, Idea]]) -> Idea:
+    ideas = [idea for _, idea in found]
+    *others, last = [sized for sized, _ in found]
     return Idea(
-        about=f"{sizes[0].zone} as it is",
+        about=f"{zone} as it is",
         title=say("Accept the {} and the {}", run_on(others, ", the "), last),
-        changes=run_on(
-            say("{}: {}", _sized(size), idea.changes) for size, idea in zip(sizes, ideas, strict=True)
-        ),
+        changes=run_on(say("{}: {}", sized, idea.changes) for sized, idea in found),
         amendment=Amendment(
             limits=tuple(new for idea in ideas for new in idea.amendment.limits),
             targets=tuple(new for idea in ideas for new in idea.amendment.targets),
@@ -49,28 +49,24 @@ def _together(situation: Situation, sizes: list[FinishedSize]) -> Idea:
     )
 
 
-def _sized(size: FinishedSize) -> Words:
-    return say("{} at {}", label(size.zone, size.dimension), mm(size.expected_mm))
-
-
 def _around(size_mm: float, limits: Limits) -> Limits:
     reach = limits.width / 2.0 if limits.is_two_sided and limits.width > 0.0 else 0.03 * size_mm
     return Limits(size_mm, max(size_mm - reach, 0.5 * size_mm), size_mm + reach, True)
 
 
-def _idea(situation: Situation, size: FinishedSize) -> Idea:
+def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
     targets = tuple(
-        NewTarget(step.number, size.dimension, _around(size.expected_mm, step.targets[size.dimension]))
+        NewTarget(step.number, size.dimension, _around(size.expected_mm, target))
         for step in situation.steps_ahead()
-        if size.zone in step.zones
-        and size.dimension in step.targets
-        and reshapes(step, size.zone)
-        and _cannot_reach(situation, step.number, size)
+        if reshapes(step, size.zone)
+        and (target := step.targets.get(size.dimension)) is not None
+        and (stage := situation.plan.by_step[step.number].get(size.zone)) is not None
+        and stage.is_past(size.dimension, size.expected_mm, target.nominal)
     )
     aimed = "the steps ahead are aimed at it" if targets else "nothing ahead is aimed at it any more"
     return Idea(
         about=f"{size.zone}.{size.dimension}",
-        title=say("Accept the {}", _sized(size)),
+        title=say("Accept the {}", sized),
         changes=say("{} {} what the drawing allows; {}.", mm(size.off_mm), size.state.value, aimed),
         amendment=Amendment(
             limits=(NewLimits(size.zone, size.dimension, _around(size.expected_mm, size.limits)),),
@@ -79,11 +75,3 @@ def _idea(situation: Situation, size: FinishedSize) -> Idea:
         price_mm=size.off_mm,
         outside=True,
     )
-
-
-def _cannot_reach(situation: Situation, number: int, size: FinishedSize) -> bool:
-    stage = situation.plan.by_step[number].get(size.zone)
-    if stage is None:
-        return False
-    target = situation.plan.recipe.steps[number - 1].targets[size.dimension]
-    return stage.is_past(size.dimension, size.expected_mm, target.nominal)

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from enum import Enum
 from math import inf
 from typing import ClassVar, NamedTuple
 
 from coach.ledger.amendment import Amendment
-from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
+from coach.ledger.course import Course
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan, finished_form
-from coach.ledger.verdict import GUARD_FACTOR, ON_PLAN_CHANCE, SizeState
+from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
-from coach.ledger.zone_forecast import FinishedSize, Spare, ZoneForecast, extra_for_confidence_mm3
+from coach.ledger.zone_forecast import FinishedSize, ZoneForecast, extra_for_confidence_mm3
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Words
 from coach.recipe.model import Step
@@ -63,9 +63,7 @@ class Situation(NamedTuple):
     first_plan: Plan  # as the job began
     start: Workpiece  # before the step in hand
     course: Course | None  # the step in hand; None when every step is done
-    marks: tuple[Mark, ...]  # what was entered in it
     found: Forecast
-    next_step: int  # number of the step in hand, or one beyond the last
     heats_so_far: int
     failed: tuple[Failed, ...] = ()
     short_skins: tuple[ShortSkin, ...] = ()
@@ -75,14 +73,30 @@ class Situation(NamedTuple):
         """The workpiece as it is."""
         return self.course.now if self.course is not None else self.start
 
-    def short(self) -> list[tuple[ZoneForecast, Spare]]:
-        """The zones whose metal may not be enough, with their first spare, the worst first."""
-        found = [
-            (zone, zone.spares[0])
-            for zone in self.found.zones.values()
-            if zone.spares and zone.metal_chance < ON_PLAN_CHANCE
-        ]
-        return sorted(found, key=lambda pair: pair[0].metal_chance)
+    @property
+    def next_step(self) -> int:
+        """The number of the step in hand, or one beyond the last."""
+        return self.course.step.number if self.course is not None else len(self.plan.recipe.steps) + 1
+
+    def short(self) -> list[tuple[ZoneForecast, float]]:
+        """The zones whose metal may not be enough, the worst first, each with what it lacks, mm³."""
+        found = [zone for zone in self.found.zones.values() if zone.spares]
+        short = [zone for zone in found if zone.metal_chance < ON_PLAN_CHANCE]
+        return [(zone, self._lacking_mm3(zone)) for zone in sorted(short, key=lambda zone: zone.metal_chance)]
+
+    def _lacking_mm3(self, zone: ZoneForecast) -> float:
+        """How much more metal a zone needs to have enough with 95 % confidence.
+
+        By its first spare, or by the volume where that asks for more: a section that the steps leave thinner
+        than it is drawn makes the length look better than the metal is.
+        """
+        spare = zone.spares[0]
+        by_spare = max(0.0, -spare.at_least_mm) * self.slope_mm3_mm(zone.zone, spare.dimension)
+        return max(by_spare, extra_for_confidence_mm3(zone))
+
+    def slope_mm3_mm(self, zone: str, dimension: str) -> float:
+        """Finished volume of a zone for each millimetre of a take-up dimension, mm³/mm."""
+        return abs(volume_slope(finished_form(self.plan.recipe, zone), dimension))
 
     def bar_left_mm(self, piece: str) -> float:
         """How much bar in hand is still beyond what the piece needs; inf when no bar was named."""
@@ -103,25 +117,21 @@ class Situation(NamedTuple):
         """The step in hand and those after it."""
         return self.plan.recipe.steps[self.next_step - 1 :]
 
+    def _behind(self) -> Sequence[Step]:
+        return self.plan.recipe.steps[: self.next_step - 1]
+
     def is_begun(self, zone: str) -> bool:
         """Whether any step that shapes a zone is done, or has a heat or a size of the zone entered in it."""
-        done = self.plan.recipe.steps[: self.next_step - 1]
-        if any(reshapes(step, zone) for step in done):
+        if any(reshapes(step, zone) for step in self._behind()):
             return True
-        if self.course is None or not reshapes(self.course.step, zone):
-            return False
-        return any(
-            isinstance(mark, HeatMark) or (isinstance(mark, ReadingMark) and mark.reading.zone == zone)
-            for mark in self.marks
-        )
+        course = self.course
+        return course is not None and reshapes(course.step, zone) and (course.heats > 0 or course.reads(zone))
 
     def is_in_the_fire(self, zone: str) -> bool:
         """Whether any heat has been taken on a zone, to forge it or only to join it."""
-        done = self.plan.recipe.steps[: self.next_step - 1]
-        if any(step.heats and zone in step.heated for step in done):
+        if any(step.heats and zone in step.heated for step in self._behind()):
             return True
-        here = self.course is not None and zone in self.course.step.heated
-        return here and any(isinstance(mark, HeatMark) for mark in self.marks)
+        return self.course is not None and self.course.heats > 0 and zone in self.course.step.heated
 
 
 class Soundness(Enum):
@@ -155,21 +165,5 @@ class Remedy(ABC):
     SOUNDNESS: ClassVar[Soundness] = Soundness.SOUND
 
     @abstractmethod
-    def ideas(self, situation: Situation) -> list[Idea]:
-        """What could be done in this way; empty when it does not apply."""
-
-
-def slope_mm3_mm(situation: Situation, zone: str, dimension: str) -> float:
-    """Finished volume of a zone for each millimetre of a take-up dimension, mm³/mm."""
-    return abs(volume_slope(finished_form(situation.plan.recipe, zone), dimension))
-
-
-def lacking_mm3(situation: Situation, zone: ZoneForecast, spare: Spare) -> float:
-    """How much more metal a zone needs to have enough with 95 % confidence, mm³.
-
-    By the spare, or by the volume where that asks for more: a section that the steps leave thinner than it
-    is drawn makes the length look better than the metal is.
-    """
-    reach_mm = max(0.0, GUARD_FACTOR * spare.doubt_mm - spare.spare_mm)
-    by_spare = reach_mm * slope_mm3_mm(situation, zone.zone, spare.dimension)
-    return max(by_spare, extra_for_confidence_mm3(zone))
+    def ideas(self, situation: Situation) -> Iterable[Idea]:
+        """What could be done in this way; none when it does not apply."""

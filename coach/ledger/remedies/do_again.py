@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Iterable
 
 from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
@@ -16,11 +16,11 @@ from coach.recipe.model import Step
 class DoAgain(Remedy):
     """What failed is put in after the step in hand, with whatever its fire undoes."""
 
-    NAME: ClassVar[str] = "do again"
-    HELPS: ClassVar[bool] = False  # a test is no part of the metal account
-    SOUNDNESS: ClassVar[Soundness] = Soundness.WITH_CARE
+    NAME = "do again"
+    HELPS = False  # a test is no part of the metal account
+    SOUNDNESS = Soundness.WITH_CARE
 
-    def ideas(self, situation: Situation) -> list[Idea]:
+    def ideas(self, situation: Situation) -> Iterable[Idea]:
         """For every failed test, each step that could mend it; none once it is put in."""
         found: dict[int, Idea] = {}
         for failed in situation.failed:
@@ -29,7 +29,7 @@ class DoAgain(Remedy):
             for what in _mended_by(failed):
                 for step in _latest(situation, what, failed.zone):
                     found.setdefault(step.number, _idea(situation, failed, step))
-        return list(found.values())
+        return found.values()
 
 
 def _mended_by(failed: Failed) -> tuple[Does, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Iterator
 
 from coach.forms import label
 from coach.ledger.amendment import Amendment, NewHeats
@@ -16,40 +16,36 @@ from coach.quantities import counted, mm, say
 class ForgeFurther(Remedy):
     """The plainest way: another heat, and another reading."""
 
-    NAME: ClassVar[str] = "forge further"
-    HELPS: ClassVar[bool] = False
+    NAME = "forge further"
+    HELPS = False
 
-    def ideas(self, situation: Situation) -> list[Idea]:
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every size read as more to go."""
         course = situation.course
         if course is None:
-            return []
+            return
         latest: dict[tuple[str, str], Outcome] = {
             (o.mark.reading.zone, o.mark.reading.dimension): o for o in course.outcomes if not o.questioned
         }
-        found = []
         for (zone, dimension), outcome in latest.items():
-            if outcome.judged is None or outcome.limits is None or outcome.surprise is None:
+            if outcome.judged is None or outcome.judged.verdict is not Verdict.MORE_TO_GO:
                 continue
-            if outcome.judged.verdict is not Verdict.MORE_TO_GO:
+            if outcome.limits is None or outcome.surprise is None:
                 continue
             if dimension == course.now.zones[zone].free:
                 continue  # it follows when the section is there
             left = abs(outcome.surprise.cold.size_mm - outcome.limits.nominal)
             more = max(1, heats_to_go(course, outcome))
             planned = max(course.step.heats, course.heats + more)
-            found.append(
-                Idea(
-                    about=f"{zone}.{dimension}",
-                    title=say("Forge the {} {} further", label(zone, dimension), mm(left)),
-                    changes=say(
-                        "To {}, about {}; the recipe planned {}.",
-                        mm(outcome.limits.nominal),
-                        counted(more, "more heat"),
-                        course.step.heats,
-                    ),
-                    amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
-                    heats=planned - course.step.heats,
-                )
+            yield Idea(
+                about=f"{zone}.{dimension}",
+                title=say("Forge the {} {} further", label(zone, dimension), mm(left)),
+                changes=say(
+                    "To {}, about {}; the recipe planned {}.",
+                    mm(outcome.limits.nominal),
+                    counted(more, "more heat"),
+                    course.step.heats,
+                ),
+                amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
+                heats=planned - course.step.heats,
             )
-        return found

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import ceil
-from typing import ClassVar
 
 from coach.forms import label
 from coach.ledger.amendment import Amendment, NewLoss, NewTarget
 from coach.ledger.remedies.base import Idea, Remedy, ShortSkin, Situation
 from coach.ledger.working import reshapes
 from coach.quantities import Limits, mm, say
+from coach.recipe.model import Step
 
 #: Grinding is told and measured no finer than this, in mm.
 _GRAIN_MM = 0.1
@@ -18,28 +19,27 @@ _GRAIN_MM = 0.1
 class GrindMore(Remedy):
     """A length is ground deeper; a thickness is left greater by the last forging before the stone."""
 
-    NAME: ClassVar[str] = "grind more"
-    HELPS: ClassVar[bool] = False  # the skin is no part of the metal account
+    NAME = "grind more"
+    HELPS = False  # the skin is no part of the metal account
 
-    def ideas(self, situation: Situation) -> list[Idea]:
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every steel whose skin goes deeper than the stone does."""
-        found = []
         for skin in situation.short_skins:
-            said_to_lose = situation.plan.recipe.steps[skin.step - 1].loses.length_mm
-            one = _deeper if skin.dimension == "length" and said_to_lose else _left_thicker
-            idea = one(situation, skin)
-            if idea is not None:
-                found.append(idea)
-        return found
+            more_mm = _GRAIN_MM * ceil((skin.needed_mm - skin.ground_mm) / _GRAIN_MM - 1e-6)
+            if skin.dimension == "length" and situation.plan.recipe.steps[skin.step - 1].loses.length_mm:
+                yield _deeper(skin, more_mm)
+                continue
+            # The last step ahead that forges the size leaves it so much greater, if any still does.
+            forging = [
+                step
+                for step in situation.steps_ahead()
+                if step.number < skin.step and skin.dimension in step.targets and reshapes(step, skin.zone)
+            ]
+            if forging:
+                yield _left_thicker(forging[-1], skin, more_mm)
 
 
-def _more_mm(skin: ShortSkin) -> float:
-    """How much is lacking, to the next grain up."""
-    return _GRAIN_MM * ceil((skin.needed_mm - skin.ground_mm) / _GRAIN_MM - 1e-6)
-
-
-def _deeper(_: Situation, skin: ShortSkin) -> Idea | None:
-    more_mm = _more_mm(skin)
+def _deeper(skin: ShortSkin, more_mm: float) -> Idea:
     new_mm = skin.ground_mm + more_mm
     return Idea(
         about=f"{skin.zone} {skin.dimension}",
@@ -56,16 +56,7 @@ def _deeper(_: Situation, skin: ShortSkin) -> Idea | None:
     )
 
 
-def _left_thicker(situation: Situation, skin: ShortSkin) -> Idea | None:
-    """The last step ahead that forges the size leaves it so much greater; none where all are behind."""
-    forging = [
-        step
-        for step in situation.steps_ahead()
-        if step.number < skin.step and skin.dimension in step.targets and reshapes(step, skin.zone)
-    ]
-    if not forging:
-        return None
-    step, more_mm = forging[-1], _more_mm(skin)
+def _left_thicker(step: Step, skin: ShortSkin, more_mm: float) -> Idea:
     was = step.targets[skin.dimension]
     new = Limits(was.nominal + more_mm, was.low + more_mm, was.high + more_mm, was.stated)
     return Idea(

@@ -2,50 +2,39 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Iterator
 
 from coach.ledger.amendment import Amendment, Moved, NewAllowance
-from coach.ledger.remedies.base import Idea, Remedy, Situation, lacking_mm3
+from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.quantities import mm, say
 
 
 class MarkLonger(Remedy):
     """The cheapest metal there is: what is still in the bar."""
 
-    NAME: ClassVar[str] = "mark longer"
+    NAME = "mark longer"
 
-    def ideas(self, situation: Situation) -> list[Idea]:
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every short zone while nothing from it to the bar's end is forged or cut."""
-        found = []
-        for zone, spare in situation.short():
-            recipe = situation.plan.recipe
-            piece = recipe.pieces[recipe.drawing[zone.zone].piece]
-            at = piece.zones.index(zone.zone)
-            if any(situation.is_begun(other) for other in piece.zones[at:]):
+        plan = situation.plan
+        for found, lacking in situation.short():
+            zone, drawing = found.zone, plan.recipe.drawing[found.zone]
+            piece = plan.recipe.pieces[drawing.piece]
+            after = piece.zones[piece.zones.index(zone) + 1 :]
+            if any(situation.is_begun(other) for other in (zone, *after)):
                 continue
             # What the metal lacks, or what a mark set short of the plan's lacks of that, whichever is more.
-            planned, marked = situation.plan.start_mm3[zone.zone], situation.now.volume_mm3(zone.zone)
-            more = max(1.05 * lacking_mm3(situation, zone, spare), planned - marked)
-            along = more / situation.now.form(zone.zone).end_area_mm2("finish")
-            if along < 0.25 or along > situation.bar_left_mm(piece.name):
+            planned, marked = plan.start_mm3[zone], situation.now.volume_mm3(zone)
+            more = max(1.05 * lacking, planned - marked)
+            along = more / situation.now.form(zone).end_area_mm2("finish")
+            left = plan.pieces[piece.name].left_over_mm  # None when no bar was named
+            if along < 0.25 or (left is not None and along > left):
                 continue
-            others = ", and every mark after it moves along" if at + 1 < len(piece.zones) else ""
-            found.append(
-                Idea(
-                    about=zone.zone,
-                    title=say("Mark the {} {} longer on the bar", zone.zone, mm(along)),
-                    changes=say("It takes that much more of the {}{}.", piece.metal, others),
-                    amendment=Amendment(
-                        moved=(Moved(zone.zone, more, 0.0),),
-                        allowances=(NewAllowance(zone.zone, _share(situation, zone.zone, marked + more)),),
-                    ),
-                )
+            share = (1.0 + drawing.allowance_share) * (marked + more) / planned - 1.0
+            others = ", and every mark after it moves along" if after else ""
+            yield Idea(
+                about=zone,
+                title=say("Mark the {} {} longer on the bar", zone, mm(along)),
+                changes=say("It takes that much more of the {}{}.", piece.metal, others),
+                amendment=Amendment(moved=(Moved(zone, more, 0.0),), allowances=(NewAllowance(zone, share),)),
             )
-        return found
-
-
-def _share(situation: Situation, zone: str, marked_mm3: float) -> float:
-    """The zone's allowance once so much metal is marked out for it."""
-    plan = situation.plan
-    share = plan.recipe.drawing[zone].allowance_share
-    return (1.0 + share) * marked_mm3 / plan.start_mm3[zone] - 1.0

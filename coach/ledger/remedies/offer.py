@@ -88,10 +88,9 @@ def as_if_taken(situation: Situation, idea: Idea) -> Forecast:
     if idea.again:
         fresh = situation.first_plan
         return forecast(fresh, None, at_stock(fresh), 1)
-    plan = amended_plan(situation.plan, idea.amendment)
-    course = None
-    if situation.course is not None:
+    plan, course = amended_plan(situation.plan, idea.amendment), situation.course
+    if course is not None:
         step = plan.recipe.steps[situation.next_step - 1]
-        marks = (*situation.marks, AmendmentMark(0, idea.amendment))
+        marks = (*course.marks, AmendmentMark(0, idea.amendment))
         course = follow(plan, situation.start, step, marks, finished=False)
     return forecast(plan, course, situation.start, situation.next_step)

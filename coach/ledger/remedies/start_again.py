@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Iterator
 
 from coach.ledger.amendment import Amendment
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
@@ -13,20 +13,18 @@ from coach.quantities import as_words, counted, say
 class StartAgain(Remedy):
     """Always possible, and the dearest."""
 
-    NAME: ClassVar[str] = "start again"
-    HELPS: ClassVar[bool] = False
-    SOUNDNESS: ClassVar[Soundness] = Soundness.LAST_RESORT
+    NAME = "start again"
+    HELPS = False
+    SOUNDNESS = Soundness.LAST_RESORT
 
-    def ideas(self, situation: Situation) -> list[Idea]:
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea when the job is not on plan, or a test says that it may be lost, and a step is behind."""
         ahead = situation.steps_ahead()
         spoilt = any(failed.spoils and not failed.is_met_by(ahead) for failed in situation.failed)
-        if situation.next_step <= 1 or not (spoilt or situation.found.state is not PlanState.ON_PLAN):
-            return []
         heats = situation.heats_so_far
-        spent = counted(heats, "heat") if heats else as_words("work")
-        return [
-            Idea(
+        if situation.next_step > 1 and (spoilt or situation.found.state is not PlanState.ON_PLAN):
+            spent = counted(heats, "heat") if heats else as_words("work")
+            yield Idea(
                 about="",
                 title=as_words("Set this job aside and start a new piece"),
                 changes=say("By the recipe as it was; the {} so far and the metal are lost.", spent),
@@ -34,4 +32,3 @@ class StartAgain(Remedy):
                 heats=heats,
                 again=True,
             )
-        ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Iterator, Mapping
 
 from coach.forms import label, said
 from coach.ledger.amendment import Amendment, Moved, Regained, TakenBack
@@ -10,6 +10,7 @@ from coach.ledger.laid_steel import laid_steels
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece
+from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import NOTHING, Words, as_words, mm, say
 
 _END = "end_"
@@ -21,25 +22,19 @@ _REMOVED_DOUBT_SHARE = 0.1
 class TakeBack(Remedy):
     """An edge ground too thin is ground back to sound thickness: the common cure at the stone."""
 
-    NAME: ClassVar[str] = "take back"
+    NAME = "take back"
 
-    def ideas(self, situation: Situation) -> list[Idea]:
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every end section that is under its limits for good."""
-        found = []
         for size in situation.stuck():
             if size.state is SizeState.UNDER and size.dimension.startswith(_END):
-                idea = _idea(situation, size.zone, size.dimension, size.limits.nominal)
-                if idea is not None:
-                    found.append(idea)
-        return found
+                back = back_by(situation.now, size.zone, size.dimension, size.limits.nominal)
+                if back is not None:
+                    yield _idea(situation, size, *back)
 
 
-def _idea(situation: Situation, zone: str, dimension: str, wanted_mm: float) -> Idea | None:
-    back = back_by(situation.now, zone, dimension, wanted_mm)
-    if back is None:
-        return None
-    back_mm, sizes = back
-    state = situation.now.zones[zone]
+def _idea(situation: Situation, size: FinishedSize, back_mm: float, sizes: Mapping[str, float]) -> Idea:
+    zone, dimension = size.zone, size.dimension
     form = situation.now.form(zone)
     removed = form.volume_mm3() - form.with_sizes(sizes).volume_mm3()
     regained = tuple(
@@ -53,7 +48,7 @@ def _idea(situation: Situation, zone: str, dimension: str, wanted_mm: float) -> 
         changes=say(
             "To where the {} is {}; the {} is then {}.",
             said(dimension.removeprefix(_END)),
-            mm(wanted_mm),
+            mm(size.limits.nominal),
             label(zone, "length"),
             mm(sizes["length"]),
         ),
@@ -63,12 +58,13 @@ def _idea(situation: Situation, zone: str, dimension: str, wanted_mm: float) -> 
             taken_back=(TakenBack(zone, back_mm),),
         ),
         price_mm=back_mm,
-        caution=_steel_left(situation, zone, back_mm) if len(state.parts) > 1 else NOTHING,
+        caution=_steel_left(situation, zone, back_mm)
+        if len(situation.now.zones[zone].parts) > 1
+        else NOTHING,
     )
 
 
 def _steel_left(situation: Situation, zone: str, back_mm: float) -> Words:
-    """What is left of the steel in an end that is taken back."""
     for steel in laid_steels(situation.plan):
         if steel.zone == zone and steel.dimension == "length":
             left = mm(max(0.0, steel.left_mm - back_mm))

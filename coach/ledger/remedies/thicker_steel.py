@@ -2,64 +2,55 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Iterator
 
 from coach.forms import FormError, label, said
 from coach.ledger.amendment import Amendment, Moved, NewLimits
 from coach.ledger.plan import finished_form
-from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, lacking_mm3
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.quantities import Limits, as_words, mm, say
 
 
 class ThickerSteel(Remedy):
     """The steel makes up what the iron lacks."""
 
-    NAME: ClassVar[str] = "more steel"
-    SOUNDNESS: ClassVar[Soundness] = Soundness.WITH_CARE
+    NAME = "more steel"
+    SOUNDNESS = Soundness.WITH_CARE
 
-    def ideas(self, situation: Situation) -> list[Idea]:
-        """One idea for every short zone that still has steel to come."""
-        found = []
-        for zone, spare in situation.short():
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
+        """One idea for every short zone that still has steel to come, not yet forged nor tacked on."""
+        for short, lacking in situation.short():
             for step in situation.steps_ahead():
-                if step.lays is None or zone.zone not in step.zones or _is_settled(situation, step.lays):
+                steel = step.lays
+                if steel is None or short.zone not in step.zones:
                     continue
-                idea = self._bigger(situation, step.lays, lacking_mm3(situation, zone, spare))
-                if idea is not None:
-                    found.append(idea)
-        return found
-
-    @staticmethod
-    def _bigger(situation: Situation, steel: str, lacking: float) -> Idea | None:
-        laid = situation.plan.recipe.drawing[steel]
-        more = 1.03 * lacking  # and what the weld takes of it
-        ready = finished_form(situation.plan.recipe, steel)
-        grown = laid.take_up[0] if laid.take_up else laid.shape.usual_free
-        try:
-            bigger = ready.solved(grown, ready.volume_mm3() + more).size_mm(grown)
-        except FormError:
-            return None
-        old = laid.limits[grown]
-        by = bigger - old.nominal
-        if by < 0.25:
-            return None
-        new = Limits(old.nominal + by, max(old.low + by, 0.1), old.high + by, True)
-        return Idea(
-            about=f"{steel}.{grown}",
-            title=say("Make the {} steel {} bigger in its {}", steel, mm(by), said(grown)),
-            changes=say(
-                "{} {} ready to weld instead of {}; cut that much more of its bar.",
-                label(steel, grown).capitalize(),
-                mm(bigger),
-                mm(old.nominal),
-            ),
-            amendment=Amendment(
-                limits=(NewLimits(steel, grown, new),), moved=(Moved(steel, more, 0.02 * more),)
-            ),
-            caution=as_words("more steel on less iron: harder to weld evenly, and stiffer in the quench"),
-        )
+                if not (situation.is_begun(steel) or situation.is_in_the_fire(steel)):
+                    yield from _bigger(situation, steel, lacking)
 
 
-def _is_settled(situation: Situation, steel: str) -> bool:
-    """Whether it is too late for another size of the steel: it is being forged, or has been tacked on."""
-    return situation.is_begun(steel) or situation.is_in_the_fire(steel)
+def _bigger(situation: Situation, steel: str, lacking_mm3: float) -> Iterator[Idea]:
+    laid = situation.plan.recipe.drawing[steel]
+    more = 1.03 * lacking_mm3  # and what the weld takes of it
+    ready = finished_form(situation.plan.recipe, steel)
+    grown = laid.take_up[0] if laid.take_up else laid.shape.usual_free
+    try:
+        bigger = ready.solved(grown, ready.volume_mm3() + more).size_mm(grown)
+    except FormError:
+        return
+    old = laid.limits[grown]
+    by = bigger - old.nominal
+    if by < 0.25:
+        return
+    new = Limits(old.nominal + by, max(old.low + by, 0.1), old.high + by, True)
+    yield Idea(
+        about=f"{steel}.{grown}",
+        title=say("Make the {} steel {} bigger in its {}", steel, mm(by), said(grown)),
+        changes=say(
+            "{} {} ready to weld instead of {}; cut that much more of its bar.",
+            label(steel, grown).capitalize(),
+            mm(bigger),
+            mm(old.nominal),
+        ),
+        amendment=Amendment(limits=(NewLimits(steel, grown, new),), moved=(Moved(steel, more, 0.02 * more),)),
+        caution=as_words("more steel on less iron: harder to weld evenly, and stiffer in the quench"),
+    )

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Iterator
 
 from coach.forms import label
 from coach.ledger.amendment import Amendment, Moved, NewLimits
-from coach.ledger.remedies.base import Idea, Remedy, Situation, slope_mm3_mm
+from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Limits, mm, say
@@ -15,12 +15,11 @@ from coach.quantities import Limits, mm, say
 class Trim(Remedy):
     """Good news, once it is known where to put it."""
 
-    NAME: ClassVar[str] = "too much metal"
-    HELPS: ClassVar[bool] = False
+    NAME = "too much metal"
+    HELPS = False
 
-    def ideas(self, situation: Situation) -> list[Idea]:
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
         """Two ideas for every take-up dimension expected over its limit: cut it back, or let it be."""
-        found = []
         # A zone is longer for a section that came out too small: what would bring that back is no surplus.
         spent = {size.zone for size in situation.stuck() if size.state is SizeState.UNDER}
         for zone in situation.found.zones.values():
@@ -29,17 +28,16 @@ class Trim(Remedy):
             take_up = situation.plan.recipe.drawing[zone.zone].take_up
             for size in zone.sizes:
                 if size.dimension in take_up and size.state is SizeState.OVER:
-                    found += _ideas(situation, size)
-        return found
+                    yield from _ideas(situation, size)
 
 
-def _ideas(situation: Situation, size: FinishedSize) -> list[Idea]:
+def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     name = label(size.zone, size.dimension)
     over = size.expected_mm - size.limits.nominal
     bigger = Limits(
         size.expected_mm, size.limits.low, size.expected_mm + (size.limits.high - size.limits.nominal), True
     )
-    leave = Idea(
+    yield Idea(
         about=f"leave.{size.zone}.{size.dimension}",
         title=say("Leave the {} at {}", name, mm(size.expected_mm)),
         changes=say("{} over what the drawing allows; nothing is cut.", mm(size.off_mm)),
@@ -49,13 +47,12 @@ def _ideas(situation: Situation, size: FinishedSize) -> list[Idea]:
     )
     state = situation.now.zones[size.zone]
     if size.dimension != "length" or state.laid_on is not None or not any(state.bare_ends):
-        return [leave]
-    volume = over * slope_mm3_mm(situation, size.zone, "length")
+        return
+    volume = over * situation.slope_mm3_mm(size.zone, "length")
     end = situation.now.form(size.zone).end_area_mm2("finish" if state.bare_ends[1] else "start")
-    cut = Idea(
+    yield Idea(
         about=f"cut.{size.zone}.{size.dimension}",
         title=say("Cut {} off the {}'s end now", mm(volume / end), size.zone),
         changes=say("The {} then comes out at {}.", name, mm(size.limits.nominal)),
         amendment=Amendment(moved=(Moved(size.zone, -volume, 0.1 * volume),)),
     )
-    return [cut, leave]

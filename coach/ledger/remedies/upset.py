@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Iterator
 
 from coach.forms import label, said
 from coach.ledger.amendment import Amendment, NewHeats, Regained
@@ -23,55 +23,47 @@ _SCATTER_SHARE = 0.02
 class Upset(Remedy):
     """Works where the zone's length is free to give what the section gains."""
 
-    NAME: ClassVar[str] = "upset"
-    SOUNDNESS: ClassVar[Soundness] = Soundness.WITH_CARE
+    NAME = "upset"
+    SOUNDNESS = Soundness.WITH_CARE
 
-    def ideas(self, situation: Situation) -> list[Idea]:
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every outer size that is under its limits for good, or has gone past at this step."""
         course = situation.course
         if course is None:
-            return []
-        wanted: dict[tuple[str, str], Limits] = {
-            (size.zone, size.dimension): size.limits
-            for size in situation.stuck()
-            if size.state is SizeState.UNDER
-        }
+            return
+        under = (size for size in situation.stuck() if size.state is SizeState.UNDER)
+        wanted = {(size.zone, size.dimension): size.limits for size in under}
         for outcome in course.outcomes:
             reading, judged = outcome.mark.reading, outcome.judged
             if judged is None or outcome.limits is None or outcome.questioned:
                 continue
             if judged.verdict is Verdict.GONE_PAST and judged.below:
                 wanted[(reading.zone, reading.dimension)] = outcome.limits
-        return [
-            idea
-            for (zone, dimension), limits in wanted.items()
-            if (idea := _idea(situation, course, zone, dimension, limits)) is not None
-        ]
+        for (zone, dimension), limits in wanted.items():
+            yield from _driven_up(course, zone, dimension, limits)
 
 
-def _idea(situation: Situation, course: Course, zone: str, dimension: str, limits: Limits) -> Idea | None:
+def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Iterator[Idea]:
     state = course.now.zones[zone]
-    if state.laid_on is not None or state.free != "length" or dimension == "length" or "hole" in dimension:
-        return None
-    if dimension not in state.shape.dimensions:
-        return None
+    if state.laid_on is not None or state.free != "length" or dimension not in state.shape.dimensions:
+        return
     form = course.now.form(zone)
     sizes = form.sizes_mm()
-    now_mm, length_mm = sizes[dimension], sizes["length"]
-    if now_mm >= limits.nominal:
-        return None
-    section = [size for name, size in sizes.items() if name != "length" and "hole" not in name]
-    if dimension.startswith("end_") and length_mm > MOST_LENGTHS_OF_AN_EDGE * min(section):
-        return None
+    section = {name: size for name, size in sizes.items() if name != "length" and "hole" not in name}
+    if dimension not in section or section[dimension] >= limits.nominal:
+        return
+    now_mm, length_mm, thinnest_mm = section[dimension], sizes["length"], min(section.values())
+    if dimension.startswith("end_") and length_mm > MOST_LENGTHS_OF_AN_EDGE * thinnest_mm:
+        return
     after = form.with_sizes({dimension: limits.nominal}).solved("length", form.volume_mm3())
     shorter = length_mm - after.size_mm("length")
     cautions: list[Words | str] = []
-    if length_mm > FREE_LENGTHS * min(section):
+    if length_mm > FREE_LENGTHS * thinnest_mm:
         cautions.append(
             say(
                 "{} times as long as it is thick, and beyond {} it buckles: heat only the part to be driven "
                 "up, cool the rest, straighten every few blows",
-                f"{length_mm / min(section):.1f}",
+                f"{length_mm / thinnest_mm:.1f}",
                 FREE_LENGTHS,
             )
         )
@@ -79,7 +71,7 @@ def _idea(situation: Situation, course: Course, zone: str, dimension: str, limit
         cautions.append("driving up a welded end can open the weld: look at the line after every heat")
     regained = Regained(zone, dimension, limits.nominal, _SCATTER_SHARE * limits.nominal)
     planned = max(course.step.heats, course.heats) + _HEATS
-    return Idea(
+    yield Idea(
         about=f"{zone}.{dimension}",
         title=say("Upset the {} back to {} {}", zone, mm(limits.nominal), said(dimension)),
         changes=say("From {}; the {} shortens by {}.", mm(now_mm), label(zone, "length"), mm(shorter)),
