@@ -7,9 +7,8 @@ from typing import NamedTuple
 
 from coach.bench.replay import JobState
 from coach.forms import label
-from coach.ledger.course import Course, Outcome
+from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.forecast import Forecast
-from coach.ledger.heats import heats_to_go
 from coach.ledger.verdict import Verdict
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, expected_mass, expected_slug, kind_of

@@ -10,16 +10,14 @@ from coach.bench.sizes import DrawnSize, MetalToSpare, drawn_sizes, metal_to_spa
 from coach.bench.skin import SteelSkin, planned_skins
 from coach.bench.step import StepToDo, step_to_do
 from coach.forms import label
-from coach.ledger.finding import Finding
 from coach.ledger.forecast import forecast
 from coach.ledger.head import Head, head
 from coach.ledger.laid_steel import LaidSteel, laid_steels
 from coach.ledger.plan import Plan
 from coach.ledger.reason import Reason
 from coach.ledger.verdict import PlanState
-from coach.ledger.weigh import weigh
+from coach.ledger.weigh import Finding, weigh
 from coach.ledger.workpiece import at_stock
-from coach.ledger.zone_forecast import extra_for_confidence_mm3
 from coach.operations import Does
 from coach.operations.does import Cause
 from coach.quantities.figure import Figure, Kind, Span, grams, mm
@@ -173,7 +171,7 @@ def planned_tool(plan: Plan) -> Planned:
     """A plan with the way forward to the tool."""
     recipe = plan.recipe
     found = forecast(plan, None, at_stock(plan), 1)
-    extra = {zone: extra_for_confidence_mm3(one) for zone, one in found.zones.items()}
+    extra = {zone: one.extra_mm3 for zone, one in found.zones.items()}
     heats = sum(step.heats for step in recipe.steps)
     return Planned(
         recipe=recipe.name,

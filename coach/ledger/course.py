@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import ceil
 from typing import NamedTuple
 
 from coach.forms import Form
@@ -103,3 +104,24 @@ def believed_name(plan: Plan, step: Step, reading: Reading) -> str:
     stage = plan.by_step[step.number].get(reading.zone)
     dimension = reading.dimension if stage is None else stage.after.leader(reading.dimension)
     return size_name(reading.zone, dimension)
+
+
+def heats_to_go(course: Course, outcome: Outcome) -> int:
+    """About how many heats a size still needs, by the share of the way left; 0 for work without heats."""
+    step, reading = course.step, outcome.mark.reading
+    if step.heats == 0 or outcome.limits is None or outcome.surprise is None:
+        return 0
+    form = course.start_forms.get(reading.zone)
+    sizes = form.sizes_mm() if form is not None else {}
+    shape = course.now.zones[reading.zone].shape
+    source = shape.worked_from(reading.dimension, outcome.limits.nominal, sizes)
+    if source is None:
+        return 1
+    whole = outcome.limits.nominal - sizes[source]
+    left = outcome.limits.nominal - outcome.surprise.cold.size_mm
+    if whole * left < 0.0 or whole == 0.0:
+        return 1  # run too wide: dressed back with the next heat
+    whole, left = abs(whole), abs(left)
+    if left > whole:  # spread wider than it began: it comes down with the heats there still are
+        return max(1, step.heats - course.heats)
+    return max(1, min(step.heats * 2, ceil(step.heats * left / whole - 0.25)))

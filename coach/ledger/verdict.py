@@ -8,8 +8,6 @@ from typing import NamedTuple
 
 from coach.quantities import COVERAGE, Limits
 
-#: One-sided 95 %: the guard band of a reading is this many standard uncertainties wide.
-GUARD_FACTOR = COVERAGE
 ON_PLAN_CHANCE = 0.95
 TIGHT_CHANCE = 0.80
 
@@ -60,9 +58,9 @@ class Judged(NamedTuple):
 def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None, dressed: bool = False) -> Judged:
     """Judge a reading by the guard-banded decision rule (ISO 14253-1:2017, JCGM 106:2012).
 
-    Good inside the limits shrunk by the guard band of 1.645 standard uncertainties, outside beyond the limits
-    grown by it, unsure between. Outside on the side that the work still closes is more to go; on the other it
-    has gone past.
+    Good inside the limits shrunk by the guard band, one-sided 95 %; outside beyond the limits grown by it;
+    unsure between. Outside on the side that the work still closes is more to go; on the other it has gone
+    past.
 
     Args:
         size: the reading, cold.
@@ -71,7 +69,7 @@ def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None, dres
         grows: True when the step makes the size bigger, False when smaller, None when it is not worked.
         dressed: whether a size that the step makes bigger can be hammered back when it has run too far.
     """
-    guard = GUARD_FACTOR * doubt
+    guard = COVERAGE * doubt
     low, high = limits.low, limits.high
     below = size < low or (size <= high and size - low < high - size)
     beyond = max(low - size, size - high, 0.0)

@@ -1,20 +1,50 @@
-"""Weighs a recipe before any fire is lit: whether its metal can go where its steps send it."""
+"""Weighs a recipe before any fire is lit: whether its metal and its steel can do what its steps ask."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from enum import StrEnum
+from typing import NamedTuple
 
+from coach.finish.laid import cleft_faults
 from coach.forms import said
-from coach.ledger.finding import Cannot, Finding, at_step
+from coach.ledger.hot_work import steels_of
+from coach.ledger.laid_steel import laid_steels
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan, laid_zones
-from coach.ledger.weigh_steel import weigh_steel
+from coach.ledger.skinning import skins
 from coach.ledger.working import reshapes
-from coach.operations import operation
-from coach.quantities import Limits, Wanted, mm, say
+from coach.metals.hardening import CannotHarden, hardening_advice
+from coach.metals.tempering import tempered_hrc, tempering_row
+from coach.operations import Does, operation
+from coach.quantities import Figure, Kind, Limits, Span, Wanted, Words, celsius, mm, say
+from coach.quantities.refusal import OutOfRange
+from coach.recipe.model import Step
 
 #: A length may lose this share to scale and rounding before it counts as gathered up.
 _SHORTER_SHARE = 0.03
+
+
+class Cannot(StrEnum):
+    """What will not work."""
+
+    GATHER = "gathers no metal"  # a section grows and nothing upsets it
+    MAKE_DRAWING = "ends beside the drawing"
+    LEAVE_STEEL = "leaves too little steel"
+    REMOVE_SKIN = "leaves the skin"
+    HARDEN = "no steel to harden"
+    HARDEN_FROM = "not a heat to harden from"
+    TEMPER_TO = "not a heat for that hardness"
+    HOLD_STEEL = "no cleft for the steel"
+
+
+class Finding(NamedTuple):
+    """One thing that will not work."""
+
+    what: Cannot  # what will not work
+    step: int  # the step that it shows at; 0 for the drawing
+    zone: str  # the zone; empty where it is the whole step
+    sentence: Words  # what is wrong, with its figures
 
 
 def weigh(plan: Plan) -> tuple[Finding, ...]:
@@ -46,7 +76,7 @@ def _gathered(stage: Stage) -> Finding | None:
         mm(after),
         step.operation,
     )
-    return at_step(Cannot.GATHER, step, words, zone)
+    return _at_step(Cannot.GATHER, step, words, zone)
 
 
 def _against_drawing(plan: Plan) -> Iterator[Finding]:
@@ -71,3 +101,143 @@ def _against_drawing(plan: Plan) -> Iterator[Finding]:
 def _within(size: float, limits: Limits) -> bool:
     slack = 1e-6 * abs(limits.nominal)
     return limits.low - slack <= size <= limits.high + slack
+
+
+def _at_step(what: Cannot, step: Step, words: Words, zone: str = "") -> Finding:
+    """A finding whose sentence begins with its step."""
+    return Finding(what, step.number, zone, say("Step {}, {}: {}", step.number, step.title, words))
+
+
+def weigh_steel(plan: Plan) -> Iterator[Finding]:
+    """Everything about the steel that will not do, step by step."""
+    yield from _laid(plan)
+    yield from _skins(plan)
+    for step in plan.recipe.steps:
+        if step.does(Does.QUENCHES):
+            yield from _hardened(plan, step)
+        elif step.does(Does.TEMPERS):
+            yield from _tempered(plan, step)
+        elif step.lays is not None:
+            yield from _cleft(plan, step)
+
+
+def _laid(plan: Plan) -> Iterator[Finding]:
+    for steel in laid_steels(plan):
+        if steel.left_mm < steel.remains_mm and steel.taken_back_mm > 0.0:
+            words = say(
+                "With {} taken back, about {} of hard steel is left in {}, and {} is wanted.",
+                mm(steel.taken_back_mm),
+                mm(steel.left_mm),
+                steel.zone,
+                mm(steel.remains_mm),
+            )
+        elif steel.drawn_mm < steel.needed_mm:
+            words = say(
+                "Step {} lays the {} on with a {} of {}; to leave {} of steel it must be {}.",
+                steel.weld,
+                steel.steel,
+                steel.dimension,
+                mm(steel.drawn_mm),
+                mm(steel.remains_mm),
+                mm(steel.needed_mm),
+            )
+        else:
+            continue
+        yield Finding(Cannot.LEAVE_STEEL, steel.weld, steel.zone, words)
+
+
+def _skins(plan: Plan) -> Iterator[Finding]:
+    for skin in skins(plan):
+        grinding = skin.grinding
+        if grinding is not None and grinding.ground_mm < grinding.needed_mm:
+            words = say(
+                "Step {} grinds {} off the {} of {}, and by then the fire may have taken the carbon out of "
+                "{}: leave {} for the stone.",
+                grinding.step,
+                mm(grinding.ground_mm),
+                said(grinding.dimension),
+                skin.zone,
+                mm(grinding.skin_mm),
+                mm(grinding.needed_mm),
+            )
+            yield Finding(Cannot.REMOVE_SKIN, grinding.step, skin.zone, words)
+
+
+def _hardened(plan: Plan, step: Step) -> Iterator[Finding]:
+    steels = steels_of(plan, step)
+    if not steels:
+        yield _at_step(Cannot.HARDEN, step, say("there is no steel in it to harden."))
+    for metal in steels:
+        try:
+            advice = hardening_advice(metal)
+        except CannotHarden:
+            continue  # an unknown steel has no heat of its own to hold this against
+        heat_c = step.temperature_c
+        if heat_c is not None and not advice.low_c <= heat_c <= advice.high_c:
+            heats = Span(advice.low_c, advice.high_c, Kind.TEMPERATURE)
+            words = say("{} hardens from {}, not at {}.", metal.name, heats, celsius(heat_c))
+            yield _at_step(Cannot.HARDEN_FROM, step, words)
+
+
+def _tempered(plan: Plan, step: Step) -> Iterator[Finding]:
+    wanted, soak = step.targets.get("hardness"), step.targets.get("soak")
+    if wanted is None or soak is None or step.temperature_c is None:
+        return
+    for metal in steels_of(plan, step):
+        row = tempering_row(metal.name)
+        try:
+            left = tempered_hrc(row, step.temperature_c, soak.nominal / 3600.0) if row is not None else None
+        except OutOfRange:
+            continue
+        if left is not None and not wanted.low - left.doubt_hrc <= left.hrc <= wanted.high + left.doubt_hrc:
+            words = say(
+                "{} leaves {} at about {}, give or take {:n}, and {} is asked for.",
+                celsius(step.temperature_c),
+                metal.name,
+                Figure(left.hrc, Kind.HARDNESS),
+                Figure(left.doubt_hrc, Kind.HARDNESS),
+                Span(wanted.low, wanted.high, Kind.HARDNESS),
+            )
+            yield _at_step(Cannot.TEMPER_TO, step, words)
+
+
+def _cleft(plan: Plan, step: Step) -> Iterator[Finding]:
+    """A weld with an inset lies in the last groove that was made in its zone."""
+    inset_mm = step.amounts.get("inset_mm")
+    if inset_mm is None:
+        return
+    zone = step.zones[0]
+    groove = _last_groove(plan, step, zone)
+    if groove is None:
+        words = say(
+            "the steel goes {} into {}, and no groove before it says that it is that deep; give the groove "
+            "its groove depth.",
+            mm(inset_mm),
+            zone,
+        )
+        yield _at_step(Cannot.HOLD_STEEL, step, words, zone)
+        return
+    before = plan.by_step[groove.number][zone].form_before.sizes_mm()
+    depth_mm = groove.targets["groove_depth"].nominal
+    if depth_mm > before.get("length", depth_mm):
+        words = say(
+            "the cleft is {} deep and {} is {} long: it would reach into the next zone.",
+            mm(depth_mm),
+            zone,
+            mm(before["length"]),
+        )
+        yield _at_step(Cannot.HOLD_STEEL, groove, words, zone)
+    thick_mm = before.get("end_thickness", before.get("thickness", before.get("side", 0.0)))
+    if thick_mm > 0.0:
+        for fault in cleft_faults(depth_mm, inset_mm, thick_mm):
+            yield _at_step(Cannot.HOLD_STEEL, groove, fault, zone)
+
+
+def _last_groove(plan: Plan, step: Step, zone: str) -> Step | None:
+    """The last groove before a step in a zone that says how deep it is."""
+    grooves = [
+        one
+        for one in plan.recipe.steps[: step.number]
+        if one.does(Does.GROOVES) and zone in one.zones and "groove_depth" in one.targets
+    ]
+    return grooves[-1] if grooves else None

@@ -9,17 +9,10 @@ from typing import NamedTuple
 from coach.forms import Form, FormError
 from coach.ledger.plan import Plan
 from coach.ledger.reason import Reason, Why
-from coach.ledger.verdict import (
-    GUARD_FACTOR,
-    PlanState,
-    SizeState,
-    at_most,
-    conformance,
-    plan_state,
-)
+from coach.ledger.verdict import PlanState, SizeState, at_most, conformance, plan_state
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import Estimate, Workpiece, volume_slope
-from coach.quantities import Limits, mm
+from coach.quantities import COVERAGE, Limits, mm
 
 
 class FinishedSize(NamedTuple):
@@ -59,7 +52,7 @@ class Spare(NamedTuple):
     @property
     def at_least_mm(self) -> float:
         """The spare that is there with 95 % confidence."""
-        return self.spare_mm - GUARD_FACTOR * self.doubt_mm
+        return self.spare_mm - COVERAGE * self.doubt_mm
 
     def reason(self, why: Why) -> Reason:
         """It as what a zone or a job turns on."""
@@ -79,6 +72,11 @@ class ZoneForecast(NamedTuple):
     least_mm3: float
     reason: Reason | None  # None when nothing is wrong
 
+    @property
+    def extra_mm3(self) -> float:
+        """Metal to mark out beyond the plan so that the zone's volume suffices with 95 % confidence."""
+        return max(0.0, COVERAGE * self.volume_doubt_mm3 - (self.volume_mm3 - self.least_mm3))
+
 
 def zone_forecast(
     plan: Plan, workpiece: Workpiece, zone: str, before_fixing: Spare | None = None
@@ -93,21 +91,26 @@ def zone_forecast(
             how it ends.
     """
     form, volume, least = workpiece.form(zone), workpiece.volume(zone), plan.least_mm3[zone]
-    sizes = _sizes(plan, workpiece, zone, form)
-    spares = _spares(plan, zone, form, volume)
+    drawing = plan.recipe.drawing[zone]
+    sizes = []
+    for name, limits in drawing.limits.items():
+        if name in form.DIMENSIONS:
+            size = workpiece.size(zone, name, form)
+            sizes.append(FinishedSize(zone, name, limits, size.value, size.doubt))
+    found = (spare_of(zone, name, drawing.limits[name], form, volume) for name in drawing.take_up)
+    spares = [spare for spare in found if spare is not None]
     metal_chance = 1.0 - at_most(least, volume.value, volume.doubt)
     fixed = before_fixing or once_fixed(plan, workpiece, zone)
     if fixed is not None:
         metal_chance = 1.0 - at_most(0.0, fixed.spare_mm, fixed.doubt_mm)
-        spares = tuple(fixed if one.dimension == fixed.dimension else one for one in spares)
-    take_up = plan.recipe.drawing[zone].take_up
-    off = [size for size in sizes if size.state is not SizeState.GOOD]
-    stuck = [size for size in off if size.dimension not in take_up]
-    chance = metal_chance * _chance_of(workpiece, stuck, {size.dimension for size in off})
+        spares = [fixed if one.dimension == fixed.dimension else one for one in spares]
+    off = [one for one in sizes if one.state is not SizeState.GOOD]
+    stuck = [one for one in off if one.dimension not in drawing.take_up]
+    chance = metal_chance * _chance_of(workpiece, stuck, {one.dimension for one in off})
     return ZoneForecast(
         zone,
-        sizes,
-        spares,
+        tuple(sizes),
+        tuple(spares),
         chance,
         metal_chance,
         volume.value,
@@ -115,21 +118,6 @@ def zone_forecast(
         least,
         _reason(metal_chance, spares, stuck),
     )
-
-
-def _sizes(plan: Plan, workpiece: Workpiece, zone: str, form: Form) -> tuple[FinishedSize, ...]:
-    found = []
-    for dimension, limits in plan.recipe.drawing[zone].limits.items():
-        if dimension in form.DIMENSIONS:
-            estimate = workpiece.size(zone, dimension, form)
-            found.append(FinishedSize(zone, dimension, limits, estimate.value, estimate.doubt))
-    return tuple(found)
-
-
-def _spares(plan: Plan, zone: str, form: Form, volume: Estimate) -> tuple[Spare, ...]:
-    drawing = plan.recipe.drawing[zone]
-    found = (spare_of(zone, name, drawing.limits[name], form, volume) for name in drawing.take_up)
-    return tuple(spare for spare in found if spare is not None)
 
 
 def _chance_of(workpiece: Workpiece, stuck: Sequence[FinishedSize], out: set[str]) -> float:
@@ -192,9 +180,3 @@ def expected_size(workpiece: Workpiece, zone: str, dimension: str) -> Estimate |
         return workpiece.size(zone, dimension)
     except LedgerError:
         return None
-
-
-def extra_for_confidence_mm3(zone: ZoneForecast, confidence_factor: float = GUARD_FACTOR) -> float:
-    """Metal to mark out beyond the plan so that the zone's volume suffices with that confidence."""
-    need = confidence_factor * zone.volume_doubt_mm3 - (zone.volume_mm3 - zone.least_mm3)
-    return max(0.0, need)

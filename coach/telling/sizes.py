@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from coach.bench.sizes import DrawnSize, MetalToSpare
 from coach.ledger.verdict import SizeState
-from coach.quantities import COVERAGE, Figure
+from coach.quantities import Figure
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Row, Table, Tone
 from coach.telling.writing import Shown
@@ -43,7 +43,7 @@ def spare_text(spare: Figure, shown: Shown) -> str:
     >>> spare_text(mm(12.2, 4.0), Shown()), spare_text(mm(-4.1, 3.0), Shown())
     ('12 mm (at least 6 mm)', 'short by 4 mm (may be 9 mm)')
     """
-    least = at_least(spare)
+    least = spare.at_least
     if spare.value >= 0.0:
         return f"{write_figure(spare, shown)} (at least {write_figure(least, shown)})"
     short, may_be = (write_figure(one._replace(value=-one.value), shown) for one in (spare, least))
@@ -54,9 +54,4 @@ def spare_tone(spare: Figure) -> Tone:
     """Good where there is metal for certain, bad where some is missing."""
     if spare.value < 0.0:
         return Tone.BAD
-    return Tone.CARE if at_least(spare).value < 0.0 else Tone.PLAIN
-
-
-def at_least(spare: Figure) -> Figure:
-    """What there is with a confidence of 95 %."""
-    return spare._replace(value=spare.value - COVERAGE * (spare.doubt or 0.0))
+    return Tone.CARE if spare.at_least.value < 0.0 else Tone.PLAIN

@@ -12,9 +12,9 @@ from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.reason import Reason
 from coach.ledger.stepping import step_on
-from coach.ledger.verdict import GUARD_FACTOR, PlanState, at_most, conformance
+from coach.ledger.verdict import PlanState, at_most, conformance
 from coach.ledger.workpiece import SCALE, at_stock
-from coach.ledger.zone_forecast import extra_for_confidence_mm3
+from coach.quantities import COVERAGE
 from coach.telling.why import reason_text
 from coach.telling.writing import Shown
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned
@@ -185,12 +185,12 @@ def test_the_whole_chance_is_no_better_than_its_worst_zone() -> None:
 def test_the_extra_metal_asked_for_gives_the_chance_promised() -> None:
     plan = planned(DRAW.replace("length: 240 ±12", "length: 240 ±2"))
     found = forecast(plan, None, at_stock(plan), 1).zones["strap"]
-    extra = extra_for_confidence_mm3(found)
+    extra = found.extra_mm3
     assert extra > 0.0
     assert 1.0 - at_most(found.least_mm3, found.volume_mm3 + extra, found.volume_doubt_mm3) == pytest.approx(
         0.95, abs=1e-3
     )
-    assert GUARD_FACTOR == 1.645
+    assert COVERAGE == 1.645
 
 
 def test_metal_that_cannot_make_a_later_size_is_trouble_and_not_a_crash() -> None:

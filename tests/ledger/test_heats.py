@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from coach.ledger.course import HeatMark, Mark, ReadingMark
+from coach.ledger.course import HeatMark, Mark, ReadingMark, heats_to_go
 from coach.ledger.following import follow
-from coach.ledger.heats import heats_to_go
 from coach.ledger.reading import Reading
 from coach.ledger.workpiece import at_stock
 from tests.ledger.recipes import DRAW, planned

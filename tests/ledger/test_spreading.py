@@ -9,10 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.fire.spreading import GREATEST_BITE_SHARE, LEAST_BITE_SHARE
-from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
+from coach.ledger.course import Course, HeatMark, Mark, ReadingMark, heats_to_go
 from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
-from coach.ledger.heats import heats_to_go
 from coach.ledger.reading import Reading
 from coach.ledger.running import mean_thickness_mm, published_coefficient
 from coach.ledger.stepping import step_on

@@ -6,7 +6,7 @@ import pytest
 
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.remedies.take_back import back_by
-from coach.ledger.weigh_steel import weigh_steel
+from coach.ledger.weigh import weigh_steel
 from coach.telling.words import write
 from tests.ledger.recipes import CLEFT, EDGED, LAID
 from tests.ledger.situations import gone_wrong, offered, once_taken, read

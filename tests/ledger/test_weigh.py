@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coach.ledger.finding import Cannot
-from coach.ledger.weigh import weigh
+from coach.ledger.weigh import Cannot, weigh
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned

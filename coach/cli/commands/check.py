@@ -13,7 +13,7 @@ from coach.telling.words import write
 from coach.telling.writing import Shown, write_count
 
 if TYPE_CHECKING:
-    from coach.ledger.finding import Finding
+    from coach.ledger.weigh import Finding
     from coach.recipe.faults import Fault
 
 SUMMARY = "Read recipes and name every fault: file, line, column, what is wrong."

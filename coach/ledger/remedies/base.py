@@ -15,7 +15,7 @@ from coach.ledger.plan import Plan, finished_form
 from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
-from coach.ledger.zone_forecast import FinishedSize, ZoneForecast, extra_for_confidence_mm3
+from coach.ledger.zone_forecast import FinishedSize, ZoneForecast
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Words
 from coach.recipe.model import Step
@@ -92,7 +92,7 @@ class Situation(NamedTuple):
         """
         spare = zone.spares[0]
         by_spare = max(0.0, -spare.at_least_mm) * self.slope_mm3_mm(zone.zone, spare.dimension)
-        return max(by_spare, extra_for_confidence_mm3(zone))
+        return max(by_spare, zone.extra_mm3)
 
     def slope_mm3_mm(self, zone: str, dimension: str) -> float:
         """Finished volume of a zone for each millimetre of a take-up dimension, mm³/mm."""

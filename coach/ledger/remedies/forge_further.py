@@ -6,8 +6,7 @@ from collections.abc import Iterator
 
 from coach.forms import label
 from coach.ledger.amendment import Amendment, NewHeats
-from coach.ledger.course import Outcome
-from coach.ledger.heats import heats_to_go
+from coach.ledger.course import Outcome, heats_to_go
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import Verdict
 from coach.quantities import counted, mm, say

@@ -8,7 +8,7 @@ from math import floor
 from coach.forms import label
 from coach.ledger.amendment import Amendment, NewLimits
 from coach.ledger.remedies.base import Idea, Remedy, Situation
-from coach.ledger.zone_forecast import extra_for_confidence_mm3, least_of
+from coach.ledger.zone_forecast import least_of
 from coach.quantities import COVERAGE, Limits, mm, say
 
 _STEP_MM = 0.5  # a rule cannot hold finer
@@ -27,7 +27,7 @@ class LetGive(Remedy):
                 least = least_of(limits)
                 by_spare = COVERAGE * 1.02 * spare.doubt_mm - spare.spare_mm
                 slope = situation.slope_mm3_mm(spare.zone, spare.dimension)
-                sure = least - max(by_spare, extra_for_confidence_mm3(zone) / slope)
+                sure = least - max(by_spare, zone.extra_mm3 / slope)
                 low = floor(sure / _STEP_MM) * _STEP_MM
                 if low <= 0.25 * limits.nominal or low >= least:
                     continue
