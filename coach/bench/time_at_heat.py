@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.fire.blows import power_hammer
+from coach.fire.blows import BlowsAndHeats, power_hammer
 from coach.fire.colours import colour_name
 from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.limits import too_cold
 from coach.fire.passes import Rectangle, draw
-from coach.ledger.hot_work import HotWork, Reckoned, grades_in, heats_by, hot_work
+from coach.ledger.hot_work import HotWork, grades_in, heats_by, hot_work
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
 from coach.operations import operation
 from coach.operations.does import HeatKind
@@ -81,7 +81,11 @@ def _count(number: int) -> Figure:
 
 
 def _advice(
-    plan: Plan, step: Step, hot: HotWork, reckoned: tuple[Reckoned | None, Reckoned | None], offset: float
+    plan: Plan,
+    step: Step,
+    hot: HotWork,
+    reckoned: tuple[BlowsAndHeats | None, BlowsAndHeats | None],
+    offset: float,
 ) -> Iterator[Words]:
     if hot.burns:
         yield say(
@@ -103,7 +107,7 @@ def _advice(
             yield from _drawing_advice(step, stage, offset)
 
 
-def _other_heats(step: Step, hand: Reckoned, power: Reckoned | None) -> Words:
+def _other_heats(step: Step, hand: BlowsAndHeats, power: BlowsAndHeats | None) -> Words:
     by_power = say("; with a {} kg ram, {:~}", f"{_RAM_KG:.0f}", _count(power.heats)) if power else ""
     return say(
         "{} heats are planned; by the work it is {:~}, by hand, in {:~} blows{}.",

@@ -44,13 +44,9 @@ class Forecast(NamedTuple):
 
 
 def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) -> Forecast:
-    """Walk every step still to be done.
+    """Walk every step still to be done: first the rest of the course in hand, if there is one.
 
-    Args:
-        plan: the plan.
-        course: the step that is going on, or None between steps.
-        now: the workpiece before step `next_step` (ignored when a course is given).
-        next_step: number of the first step not begun.
+    Otherwise from step `next_step`, the first that is not begun, with the workpiece as it is `now` before it.
     """
     walk = _Walk(plan, now)
     try:

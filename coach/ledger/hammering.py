@@ -43,13 +43,7 @@ def hammered(plan: Plan, now: Workpiece, step: Step, so_far: SoFar, *, home: boo
     """A heat's work on every zone that was measured in this step.
 
     A size that was not read itself moved too: what a reading of another size said of it no longer holds.
-
-    Args:
-        plan: the plan the step belongs to.
-        now: the workpiece with the readings so far.
-        step: the step.
-        so_far: what was read of the sizes that it works to.
-        home: whether this is the last work of a finished step, so that a size comes to its target.
+    With `home` it is the last work of a finished step, so that a size comes to its target.
     """
     measured = {name.rsplit(".", 1)[0] for name in so_far.believed}
     read: list[str] = []

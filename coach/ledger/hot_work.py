@@ -5,8 +5,15 @@ from __future__ import annotations
 from functools import cache
 from typing import NamedTuple
 
-from coach.fire.blows import HAND_HAMMER, Striker, forging_work_j, reckon
-from coach.fire.cooling import AT_THE_ANVIL, CoolingCurve, CoolingSection, cooling_curve
+from coach.fire.blows import HAND_HAMMER, BlowsAndHeats, Striker, forging_work_j, reckon
+from coach.fire.cooling import (
+    AT_THE_ANVIL,
+    STILL_AIR,
+    CoolingCurve,
+    CoolingSection,
+    Surroundings,
+    cooling_curve,
+)
 from coach.fire.limits import HeatsInCommon, burning_limit, common_range, too_cold
 from coach.fire.scale import LOWEST_C
 from coach.fire.soaking import soaking_minutes
@@ -52,13 +59,6 @@ class HotWork(NamedTuple):
     def seconds(self) -> float | None:
         """How long the metal can be worked."""
         return self.curve.seconds if self.curve is not None else None
-
-
-class Reckoned(NamedTuple):
-    """A step's blows and heats with one way to strike, ±50 % until history says better."""
-
-    blows: int
-    heats: int
 
 
 def section_of(form: Form, bare_ends: tuple[bool, bool] = (False, False)) -> CoolingSection:
@@ -114,7 +114,7 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
     start = step.temperature_c
     light = not operation(step.operation).RESHAPES and not welding
     stop = _coldest_c(grades, start) if light else _stop_c(together, start, welding=welding)
-    curve, at_least = _curve(section, start, stop)
+    curve, at_least = _curve(section, start, stop, AT_THE_ANVIL)
     return HotWork(zone, section, start, stop, together, curve, at_least, _burnt(grades, start))
 
 
@@ -146,10 +146,13 @@ def _coldest_c(grades: tuple[Grade, ...], start_c: float) -> float:
 
 
 @cache
-def _curve(section: CoolingSection, start_c: float, stop_c: float) -> tuple[CoolingCurve | None, bool]:
+def _curve(
+    section: CoolingSection, start_c: float, stop_c: float, surroundings: Surroundings
+) -> tuple[CoolingCurve | None, bool]:
+    """How it cools, and whether it leaves the fire hotter than can be reckoned."""
     for hottest, at_least in ((start_c, False), (min(start_c, _CONDUCTS_TO_C), True)):
         try:
-            return cooling_curve(section, hottest, stop_c, AT_THE_ANVIL), at_least
+            return cooling_curve(section, hottest, stop_c, surroundings), at_least
         except OutOfRange:
             continue
     return None, False
@@ -168,13 +171,7 @@ def _burnt(grades: tuple[Grade, ...], start_c: float) -> str:
 
 @cache
 def soak_minutes(section: CoolingSection, heat_c: float, from_c: float) -> float | None:
-    """Minutes in the fire until the middle has come to a heat within 25 °C; None where it cannot be told.
-
-    Args:
-        section: how the piece takes heat.
-        heat_c: the heat that is wanted.
-        from_c: how warm it goes in.
-    """
+    """Minutes in the fire until the middle has come to a heat within 25 °C; None where it cannot be told."""
     fire, margin = heat_c + _FIRE_ABOVE_C, _FIRE_ABOVE_C + _MIDDLE_LAG_C
     colder = _CONDUCTS_TO_C, max(_CONDUCTS_TO_C - heat_c, 0.0) + _MIDDLE_LAG_C
     for fire_c, margin_c in ((fire, margin), colder):
@@ -185,63 +182,45 @@ def soak_minutes(section: CoolingSection, heat_c: float, from_c: float) -> float
     return None
 
 
-def warming_minutes(section: CoolingSection, heat_c: float, from_c: float, to_c: float) -> float:
-    """Minutes in the fire until a piece is as warm as `to_c`; 0 where it is or nothing can be told."""
-    if from_c >= to_c:
-        return 0.0
-    fire_c = max(heat_c, to_c) + _FIRE_ABOVE_C
-    try:
-        return soaking_minutes(section, fire_c, fire_c - to_c, max(from_c, 20.0))
-    except OutOfRange:
-        return 0.0
-
-
-@cache
-def _cooling_down(section: CoolingSection, start_c: float) -> CoolingCurve | None:
-    for hottest in (start_c, min(start_c, _CONDUCTS_TO_C)):
-        try:
-            return cooling_curve(section, hottest, _COLD_C)
-        except OutOfRange:
-            continue
-    return None
-
-
 def minutes_hot(hot: HotWork, in_fire_minutes: float, away_seconds: float | None) -> float:
     """How long a piece that lay in the fire was hot enough to scale, minutes.
 
-    Args:
-        hot: the step's heat.
-        in_fire_minutes: as logged.
-        away_seconds: how long it had been out before; None when it went in cold.
+    `away_seconds` is how long it had been out before; None when it went in cold.
     """
     from_c = 20.0
-    curve = _cooling_down(hot.section, hot.start_c)
+    curve, _ = _curve(hot.section, hot.start_c, _COLD_C, STILL_AIR)
     if away_seconds is not None and curve is not None and away_seconds < curve.seconds:
         # To the nearest fifty degrees, so that a job's heats need few reckonings.
         from_c = 50.0 * round(curve.at(away_seconds).middle_c / 50.0)
-    warming = _warming(hot.section, hot.start_c, from_c)
+    warming = _warming_minutes(hot.section, hot.start_c, from_c)
     return min(max(in_fire_minutes - warming, _LEAST_MINUTES), _MOST_MINUTES)
 
 
 @cache
-def _warming(section: CoolingSection, heat_c: float, from_c: float) -> float:
-    return warming_minutes(section, heat_c, from_c, LOWEST_C)
+def _warming_minutes(section: CoolingSection, heat_c: float, from_c: float) -> float:
+    """Minutes in the fire until a piece scales; 0 where it is that warm or nothing can be told."""
+    if from_c >= LOWEST_C:
+        return 0.0
+    fire_c = max(heat_c, LOWEST_C) + _FIRE_ABOVE_C
+    try:
+        return soaking_minutes(section, fire_c, fire_c - LOWEST_C, max(from_c, 20.0))
+    except OutOfRange:
+        return 0.0
 
 
 def reduction_of(stage: Stage) -> float:
     """How many times the section, or the thickness where that is more, goes into what it was."""
     before, after = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
-    longer = 1.0
+    longer = thinner = 1.0
     if "length" in before and "length" in after:
         per_length = stage.form_before.volume_mm3() / before["length"]
         longer = per_length / (stage.form_after.volume_mm3() / after["length"])
-    thinner = (
-        before["thickness"] / after["thickness"] if {"thickness"} <= before.keys() & after.keys() else 1.0
-    )
+    if "thickness" in before and "thickness" in after:
+        thinner = before["thickness"] / after["thickness"]
     return max(longer, thinner, 1.0 / longer, 1.0)
 
 
-def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMMER) -> Reckoned | None:
+def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMMER) -> BlowsAndHeats | None:
     """Blows and heats to make a step's reduction; None where there is none or it cannot be reckoned.
 
     The work goes by the mean of the heat, the softest alloy counting as the hardest of them.
@@ -258,12 +237,9 @@ def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMME
                 continue
             volume = stage.form_after.volume_mm3()
             work += max(forging_work_j(one, mean_c, volume, ratio, 1.0) for one in grades_in(plan, step))
-        if not work:
-            return None
-        found = reckon(work, striker, hot.seconds)
+        return reckon(work, striker, hot.seconds) if work else None
     except (OutOfRange, ValueError, KeyError):
         return None
-    return Reckoned(found.blows, found.heats)
 
 
 def with_reckoned_heats(plan: Plan) -> Recipe:

@@ -34,7 +34,7 @@ def extra(step: Step, mark: ReadingMark) -> Outcome:
     kind = operation(step.operation).kind_of(reading.dimension) or Kind.LENGTH
     if kind is Kind.TEST:
         verdict = _VERDICTS[Result.of(reading.size_mm)]
-        return Outcome(mark, None, Judged(verdict, 0.0, 0.0, False, False), PASSED, False)
+        return Outcome(mark, None, Judged(verdict, 0.0, False, False), PASSED, False)
     limits = step.targets.get(reading.dimension)
     if limits is None:
         return Outcome(mark, None, None, None, False)

@@ -42,18 +42,11 @@ class Learner:
     def read(
         self, before: Workpiece, now: Workpiece, reading: Reading, judged: Judged | None
     ) -> tuple[Workpiece, Taught]:
-        """Take in what a believed reading says of the spread.
-
-        Args:
-            before: everything before the reading was taken in.
-            now: everything with it.
-            reading: the reading.
-            judged: what was said of it.
-        """
+        """Take in what a believed reading says of the spread: `before` it was taken in, and `now` with it."""
         lesson = self._lesson(now, reading, judged)
         if lesson is not None:
             self._taught.add(reading.zone)
-            now = taught(now, lesson, self._doubts_mm(reading.zone, lesson))
+            now = taught(now, lesson)
         scale, spread = (now.belief.mean(name) - before.belief.mean(name) for name in (SCALE, SPREAD))
         return now, Taught(scale, spread, lesson)
 
@@ -74,12 +67,3 @@ class Learner:
             return None
         at_size = [name for of, name in self._at_size if of == zone]
         return lesson_of(self._start, self._step, now.zones[zone], self._read[zone], at_size)
-
-    def _doubts_mm(self, zone: str, lesson: Lesson) -> tuple[float, float, float, float]:
-        read = self._read[zone]
-        return (
-            self._start.size(zone, lesson.sizes_before[0]).doubt,
-            read[lesson.sizes[0]].doubt_mm,
-            self._start.size(zone, lesson.sizes_before[1]).doubt,
-            read[lesson.sizes[1]].doubt_mm,
-        )

@@ -5,21 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from coach.forms import Form, FormError
+from coach.forms import Form
 from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of
 from coach.ledger.working import (
     Heating,
     ZoneState,
     bar_form,
-    cannot,
     fixed_free_mm,
-    operation_on,
     settled_by,
     starting_state,
     state_after,
     targets_of,
     touched,
     work_of,
+    worked_by,
 )
 from coach.operations import operation
 from coach.operations.does import Cause
@@ -95,10 +94,7 @@ def nominal_stage(
         thick, thin = mean_thickness_mm(before.shape, have), mean_thickness_mm(after.shape, sizes)
         sizes |= run_sizes_mm(runs, 0.0, have, thick, thin)
     work = work_of(recipe, step, after, sizes, Heating(step.heats), fixed_free_mm(step, after))
-    try:
-        worked = operation_on(step, before.zone).work(form, volume_mm3 + laid_mm3, work)
-    except FormError as error:
-        raise cannot(step, error) from None
+    worked = worked_by(step, before.zone, form, volume_mm3 + laid_mm3, work)
     return Stage(
         step,
         before.zone,
@@ -134,13 +130,9 @@ def grows_to(dimension: str, size_mm: float, after: ZoneState, have: Mapping[str
 
 
 def walk(recipe: Recipe, zone: str, start_mm3: float, laid_mm3: Mapping[str, float]) -> list[Stage]:
-    """Every stage of a zone from its bar.
+    """Every stage of a zone from the volume of bar marked out for it.
 
-    Args:
-        recipe: the recipe.
-        zone: the zone's name.
-        start_mm3: the volume marked out for it.
-        laid_mm3: the volume at its weld of each zone that is laid on this one.
+    `laid_mm3` is the volume at its weld of each zone that is laid on another.
     """
     state = starting_state(recipe, zone)
     form = bar_form(recipe, zone, start_mm3)

@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
+from math import inf
+from typing import NamedTuple
 
 from coach.fire.spreading import GREATEST_BITE_SHARE, LEAST_BITE_SHARE, spread_coefficient
 from coach.forms import Form
 from coach.ledger.working import Runs, Settled, ZoneState
 from coach.operations import operation
-from coach.operations.shape import Shape
+from coach.operations.shape import CROSS_SIZES, Shape
 from coach.recipe.model import Step
 
 #: The coefficient is never reckoned outside this, however far the readings are off.
 _LEAST, _MOST = 0.02, 0.98
 
 _THICKNESSES = ("thickness", "end_thickness")
-_LIKE_THICKNESS = ("side", "diameter", "across_flats")
 #: A width and the thickness at the same place.
-PAIRS = (("width", "thickness"), ("end_width", "end_thickness"))
+_PAIRS = (("width", "thickness"), ("end_width", "end_thickness"))
 
 
 def published_coefficient(step: Step, width_mm: float) -> float | None:
@@ -37,7 +38,7 @@ def published_coefficient(step: Step, width_mm: float) -> float | None:
 def thickness_names(shape: Shape) -> tuple[str, ...]:
     """The sizes of a shape that are its thickness; of a bar with one cross size, that."""
     found = tuple(name for name in _THICKNESSES if name in shape.dimensions)
-    return found or tuple(name for name in _LIKE_THICKNESS if name in shape.dimensions)
+    return found or tuple(name for name in CROSS_SIZES if name in shape.dimensions)
 
 
 def mean_thickness_mm(shape: Shape, sizes_mm: Mapping[str, float]) -> float:
@@ -51,24 +52,35 @@ def undressed_mm(
 ) -> dict[str, float]:
     """How wide each end of a zone would run, mm, if its edges were let be while it is thinned to size.
 
-    Args:
-        step: the step.
-        shape: the shape it leaves.
-        have_mm: the sizes before.
-        sizes_mm: the sizes it leaves.
-        offset: of the shop's own coefficient from the published one.
+    From the sizes before to those that it leaves, by the shop's own offset from the published coefficient.
     """
     found = {}
-    for wide, thick in PAIRS:
+    for pair in pairs_of(step, shape, have_mm):
+        thinning = have_mm[pair.from_thick] / sizes_mm.get(pair.thick, inf)
+        if pair.wide in step.targets and thinning > 1.0:
+            found[pair.wide] = have_mm[pair.from_wide] * thinning ** coefficient(pair.published, offset)
+    return found
+
+
+class Pair(NamedTuple):
+    """A width and the thickness at the same place, with the sizes that each was before a step."""
+
+    wide: str
+    thick: str
+    from_wide: str
+    from_thick: str
+    published: float  # spread coefficient
+
+
+def pairs_of(step: Step, shape: Shape, have_mm: Mapping[str, float]) -> Iterator[Pair]:
+    """Every width that a step, which leaves this shape, can spread as it thins."""
+    for wide, thick in _PAIRS:
         from_wide = next((name for name in shape.sources(wide) if name in have_mm), None)
         from_thick = next((name for name in shape.sources(thick) if name in have_mm), None)
-        if wide not in step.targets or thick not in sizes_mm or from_wide is None or from_thick is None:
-            continue
-        published = published_coefficient(step, have_mm[from_wide])
-        thinning = have_mm[from_thick] / sizes_mm[thick]
-        if published is not None and thinning > 1.0:
-            found[wide] = have_mm[from_wide] * thinning ** coefficient(published, offset)
-    return found
+        if from_wide is not None and from_thick is not None:
+            published = published_coefficient(step, have_mm[from_wide])
+            if published is not None:
+                yield Pair(wide, thick, from_wide, from_thick, published)
 
 
 def runs_of(
@@ -92,7 +104,7 @@ def runs_of(
 
 
 def _width_mm(have: Mapping[str, float]) -> float:
-    return next((have[name] for name in ("width", *_LIKE_THICKNESS) if name in have), 0.0)
+    return next((have[name] for name in ("width", *CROSS_SIZES) if name in have), 0.0)
 
 
 def coefficient(published: float, offset: float) -> float:
@@ -108,14 +120,9 @@ def run_share(dimension: str, spread: float) -> float:
 def run_sizes_mm(
     runs: Runs, offset: float, have_mm: Mapping[str, float], thick_mm: float, thin_mm: float
 ) -> dict[str, float]:
-    """Where the sizes run to, mm, when the mean thickness goes from one figure to another.
+    """Where the sizes run to, mm, when the mean thickness goes from one figure to a lesser one.
 
-    Args:
-        runs: the sizes that run.
-        offset: of the shop's own coefficient from the published one.
-        have_mm: the sizes before.
-        thick_mm: mean thickness before.
-        thin_mm: mean thickness after; when it is not less, nothing runs.
+    `offset` is that of the shop's own coefficient from the published one.
     """
     thinning = max(thick_mm / thin_mm, 1.0) if thin_mm > 0.0 else 1.0
     spread = coefficient(runs.published, offset)

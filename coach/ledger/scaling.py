@@ -17,12 +17,8 @@ from coach.recipe.model import Step
 def scaling_forms(step: Step, start: Mapping[str, Form], begun: Workpiece) -> dict[str, Form]:
     """The solids before a step of the zones that its heats scale.
 
-    Where metal beyond a cut has left, the scale came off that, and the size cut to stands.
-
-    Args:
-        step: the step.
-        start: the solid of each of its zones before it.
-        begun: everything once the step is begun, before its first heat.
+    Where metal beyond a cut has left, the scale came off that, and the size cut to stands: by all that
+    is there once the step is begun, before its first heat.
     """
     return {
         zone: form
@@ -40,16 +36,10 @@ def scaled(
     heats: float,
     minutes: float | None = None,
 ) -> Workpiece:
-    """Heats of a step that is under way: only their scale comes off.
+    """Heats of a step that is under way: only their scale comes off, by logged minutes or the usual ones.
 
-    Args:
-        plan: the plan the step belongs to.
-        workpiece: everything as it is now.
-        step: the step that the heats belong to.
-        start: the solid of each zone that scales before the step, so that heats marked one by one take in
-            all what the plan reckons for them.
-        heats: how many.
-        minutes: hot in the fire, as logged; None takes the usual ones.
+    It takes the solid of each zone that scales at the start of the step, so that heats marked one by one take
+    in all what the plan reckons for them.
     """
     for stage in plan.by_step[step.number].values():
         zone = stage.zone

@@ -96,10 +96,7 @@ class Sizes(NamedTuple):
 def sizes_left(workpiece: Workpiece, passage: Passage, under_way: Collection[str]) -> Sizes:
     """Where a step leaves every size that the metal does not settle.
 
-    Args:
-        workpiece: everything as it is before the step.
-        passage: the zone's way through it.
-        under_way: the sizes, by the belief's names, that are still being worked and so only roughly known.
+    Those `under_way`, by the belief's names, are still being worked and so only roughly known.
     """
     stage, after = passage.stage, passage.after
     runs = after.runs

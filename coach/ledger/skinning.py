@@ -53,12 +53,8 @@ def skins(plan: Plan, finished: int = 0, minutes: Minutes | None = None) -> tupl
     By Fick's second law (`coach.metals.skin`) over the time that the steel lay hot in the fire: as logged for
     the heats behind, as usual for the kind of heat for those ahead. A step that thins the steel thins its
     skin with it, by its mean thickness; one that takes metal away takes the skin first. Scale is not taken
-    off, so this is the most that the fire can have done.
-
-    Args:
-        plan: the plan.
-        finished: how many steps are done.
-        minutes: by step, of each heat that was taken, hot in the fire; None for one that was not timed.
+    off, so this is the most that the fire can have done. `minutes` are, by step, those of each heat that was
+    taken, hot in the fire; None for one that was not timed.
     """
     found = (_skin(plan, steel, finished, minutes or {}) for steel in plan.recipe.drawing)
     return tuple(skin for skin in found if skin is not None)

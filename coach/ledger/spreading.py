@@ -11,9 +11,8 @@ from coach.forms import Form
 from coach.ledger.belief import Belief, Change
 from coach.ledger.reading import ColdReading
 from coach.ledger.running import (
-    PAIRS,
     coefficient,
-    published_coefficient,
+    pairs_of,
     run_share,
     run_sizes_mm,
     thickness_names,
@@ -38,8 +37,7 @@ class Lesson(NamedTuple):
     published: float
     width_mm: tuple[float, float]  # before and as read, cold
     thickness_mm: tuple[float, float]
-    sizes_before: tuple[str, str]  # which width and which thickness those were before
-    sizes: tuple[str, str]  # and as read
+    doubts_mm: tuple[float, float, float, float]  # standard uncertainties of those two widths and thicknesses
 
 
 def before_name(zone: str, dimension: str) -> str:
@@ -109,45 +107,31 @@ def lesson_of(
     """What the readings of one heat say of the spread, if a width and its thickness are among them.
 
     Only a heat on its way: once the thickness is where the step wants it, an edge whose width is asked for
-    has been dressed back.
-
-    Args:
-        start: everything before the step.
-        step: the step.
-        after: the zone's state in the step.
-        read: the heat's believed readings of the zone, by dimension.
-        at_size: the dimensions read in the heat that are at the size the step asks for.
+    has been dressed back; `at_size` are the dimensions that are there.
     """
     zone = after.zone
     if after.runs is not None or zone not in step.zones:
         return None
     have = start.form(zone).sizes_mm()
-    for wide, thick in PAIRS:
-        from_wide = next((n for n in after.shape.sources(wide) if n in have), None)
-        from_thick = next((n for n in after.shape.sources(thick) if n in have), None)
-        if wide not in read or thick not in read or from_wide is None or from_thick is None:
+    for wide, thick, from_wide, from_thick, published in pairs_of(step, after.shape, have):
+        if wide not in read or thick not in read:
             continue
-        published = published_coefficient(step, have[from_wide])
         widths = (have[from_wide], read[wide].size_mm)
         thicknesses = (have[from_thick], read[thick].size_mm)
         dressed = thick in at_size and wide in step.targets
         thinned = thicknesses[0] >= LEAST_THINNING * thicknesses[1]
-        if published is None or dressed or not thinned or widths[1] <= widths[0]:
+        if dressed or not thinned or widths[1] <= widths[0]:
             continue
         found = log(widths[1] / widths[0]) / log(thicknesses[0] / thicknesses[1])
-        return Lesson(zone, found, published, widths, thicknesses, (from_wide, from_thick), (wide, thick))
+        wide_doubts = start.size(zone, from_wide).doubt, read[wide].doubt_mm
+        thick_doubts = start.size(zone, from_thick).doubt, read[thick].doubt_mm
+        return Lesson(zone, found, published, widths, thicknesses, (*wide_doubts, *thick_doubts))
     return None
 
 
-def taught(workpiece: Workpiece, lesson: Lesson, doubts_mm: tuple[float, float, float, float]) -> Workpiece:
-    """The workpiece with what a lesson says of the spread taken in.
-
-    Args:
-        workpiece: everything as believed now.
-        lesson: the measured heat.
-        doubts_mm: standard uncertainties of the width before and after and the thickness before and after.
-    """
-    own = measured_coefficient(*lesson.width_mm, *lesson.thickness_mm, doubts_mm=doubts_mm)
+def taught(workpiece: Workpiece, lesson: Lesson) -> Workpiece:
+    """The workpiece with what a lesson says of the spread taken in."""
+    own = measured_coefficient(*lesson.width_mm, *lesson.thickness_mm, doubts_mm=lesson.doubts_mm)
     surprise = own.value - lesson.published - workpiece.belief.mean(SPREAD)
     belief = workpiece.belief.update({SPREAD: 1.0}, surprise, hypot(own.doubt, HEAT_SCATTER) ** 2)
     return workpiece._replace(belief=belief)

@@ -12,7 +12,7 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.settling import Passage, Sizes, followed, passage_of, scatter_mm, sizes_left
 from coach.ledger.spreading import names_before, ran, with_before
-from coach.ledger.working import Heating, cannot, fixed_free_mm, operation_on, work_of
+from coach.ledger.working import Heating, cannot, fixed_free_mm, operation_on, work_of, worked_by
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import Does, Work, Worked
 from coach.operations.does import Cause
@@ -32,20 +32,13 @@ def step_on(
     heats: float | None = None,
     under_way: Collection[str] = (),
 ) -> Workpiece:
-    """Every zone that a step works or heats, moved on by it.
+    """Every zone that a step works or heats, moved on by it, by its planned heats where none are given.
 
-    Args:
-        plan: the plan the step belongs to.
-        workpiece: everything as it is before the step.
-        step: the step.
-        heats: heats to count; None takes the planned ones.
-        under_way: sizes, as "zone.dimension", that are still being worked and so are only roughly known.
-
-    Raises:
-        LedgerError: the metal cannot make what the step asks for.
+    The sizes `under_way`, as "zone.dimension", are still being worked and so only roughly known. Raises
+    LedgerError: the metal cannot make what the step asks for.
     """
+    count = float(step.heats) if heats is None else heats
     for stage in plan.by_step[step.number].values():
-        count = float(step.heats) if heats is None else heats
         workpiece = _stage_on(plan, workpiece, stage, count, under_way)
     return workpiece
 
@@ -96,15 +89,7 @@ def _forged(plan: Plan, workpiece: Workpiece, passage: Passage, sizes: Sizes, he
     heating = Heating(heats, workpiece.scale_factor())
     free_mm = _free_to_fix(passage)
     work = work_of(plan.recipe, passage.step, passage.after, sizes.means_mm, heating, free_mm)
-    return _Forged(volume, work, _worked(passage, volume, work))
-
-
-def _worked(passage: Passage, volume_mm3: float, work: Work) -> Worked:
-    step = passage.step
-    try:
-        return operation_on(step, passage.zone).work(passage.form, volume_mm3, work)
-    except FormError as error:
-        raise cannot(step, error) from None
+    return _Forged(volume, work, worked_by(passage.step, passage.zone, passage.form, volume, work))
 
 
 def _free_to_fix(passage: Passage) -> float | None:
@@ -140,7 +125,8 @@ def _flowed(workpiece: Workpiece, passage: Passage, sizes: Sizes, forged: _Forge
     scale = taken.get(Cause.SCALE, 0.0)
     doubt = operation_on(passage.step, passage.zone).TAKEN_DOUBT_SHARE * (sum(taken.values()) - scale)
     more = volume * (1.0 + _STEP_SHARE)
-    through = (_worked(passage, more, work).volume_mm3 - worked.volume_mm3) / (more - volume)
+    with_more = worked_by(passage.step, passage.zone, passage.form, more, work)
+    through = (with_more.volume_mm3 - worked.volume_mm3) / (more - volume)
     moves = dict(sizes.changes)
     chance = chance_name(passage.zone)
     if doubt:

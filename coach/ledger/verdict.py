@@ -50,7 +50,6 @@ class Judged(NamedTuple):
 
     verdict: Verdict
     beyond_mm: float  # outside the nearer limit; 0 inside
-    guard_mm: float
     too_coarse: bool  # no reading by this gauge could ever be good
     below: bool  # it lies on the low side
 
@@ -73,15 +72,16 @@ def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None, dres
     low, high = limits.low, limits.high
     below = size < low or (size <= high and size - low < high - size)
     beyond = max(low - size, size - high, 0.0)
-    too_coarse = low > -inf and high < inf and low + guard > high - guard
+    too_coarse = limits.is_two_sided and low + guard > high - guard
     if low + guard <= size <= high - guard:
-        return Judged(Verdict.GOOD, 0.0, guard, too_coarse, below)
-    if beyond <= guard:
-        return Judged(Verdict.UNSURE, beyond, guard, too_coarse, below)
-    if grows is None:
-        return Judged(Verdict.OUT, beyond, guard, too_coarse, below)
-    verdict = Verdict.MORE_TO_GO if dressed or below == grows else Verdict.GONE_PAST
-    return Judged(verdict, beyond, guard, too_coarse, below)
+        verdict = Verdict.GOOD
+    elif beyond <= guard:
+        verdict = Verdict.UNSURE
+    elif grows is None:
+        verdict = Verdict.OUT
+    else:
+        verdict = Verdict.MORE_TO_GO if dressed or below == grows else Verdict.GONE_PAST
+    return Judged(verdict, beyond, too_coarse, below)
 
 
 def conformance(size: float, doubt: float, limits: Limits) -> float:

@@ -8,9 +8,9 @@ from math import sqrt
 from typing import NamedTuple
 
 from coach.fire.scale import CONTINUED_TO_C, fire_loss_mm
-from coach.forms import Form
+from coach.forms import Form, FormError
 from coach.metals.grade import grade
-from coach.operations import Operation, Shape, Work, operation
+from coach.operations import Operation, Shape, Work, Worked, operation
 from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
 from coach.quantities.refusal import Refusal
@@ -83,6 +83,14 @@ def operation_on(step: Step, zone: str) -> Operation:
     return operation(step.operation) if zone in step.zones else _HEATED
 
 
+def worked_by(step: Step, zone: str, form: Form, volume_mm3: float, work: Work) -> Worked:
+    """What a step makes of a zone; raises LedgerError where it asks for what cannot be made."""
+    try:
+        return operation_on(step, zone).work(form, volume_mm3, work)
+    except FormError as error:
+        raise cannot(step, error) from None
+
+
 def reshapes(step: Step, zone: str) -> bool:
     """Whether a step is meant to move the metal of a zone."""
     return zone in step.zones and (operation(step.operation).RESHAPES or step.shape is not None)
@@ -101,20 +109,16 @@ def state_after(step: Step, state: ZoneState) -> ZoneState:
     if not reshapes(step, state.zone):
         return state._replace(runs=None)
     todo = operation(step.operation)
-    shape = step.shape
-    if shape is None:
-        shape = state.shape
-        if todo.FORM is not None and shape.kind != todo.FORM:
-            shape = Shape(todo.FORM)
+    shape = step.shape or state.shape
+    if step.shape is None and todo.FORM is not None and shape.kind != todo.FORM:
+        shape = Shape(todo.FORM)
     dimensions = shape.dimensions
-    if todo.FIXES:
-        free = state.free if state.free in dimensions else shape.usual_free
-        if todo.FREE is not None and todo.FREE in dimensions:
-            free = todo.FREE
-    elif step.free is not None:
+    if step.free is not None and not todo.FIXES:
         free = step.free
     elif todo.FREE is not None and todo.FREE in dimensions:
         free = todo.FREE
+    elif todo.FIXES and state.free in dimensions:
+        free = state.free
     else:
         free = shape.usual_free
     parts = (*state.parts, step.lays) if step.lays is not None else state.parts
@@ -210,11 +214,7 @@ def face_loss_mm(
     What the recipe states, else the published parabolic law at the heat's temperature times the fire's share
     of it. A heat whose minutes were logged takes by the parabola what they say instead of the usual ones.
 
-    Args:
-        scale: what the recipe says of scale.
-        heat_kind: what the heat is taken for.
-        temperature_c: of the heat; None takes the kind's usual one.
-        minutes: hot in the fire, as logged; None takes the kind's usual ones.
+    None for the temperature, or for the minutes hot in the fire, takes the kind's usual ones.
     """
     usual = USUAL_HEATS.get(heat_kind)
     if usual is None:

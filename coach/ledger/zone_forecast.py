@@ -83,12 +83,7 @@ def zone_forecast(
 ) -> ZoneForecast:
     """One zone against its drawing, as it is in a workpiece at the end of its way.
 
-    Args:
-        plan: the plan.
-        workpiece: the zone at its end.
-        zone: its name.
-        before_fixing: what it had to spare before metal was taken away to reach a stated size, if that is
-            how it ends.
+    `before_fixing` is what it had to spare before metal was taken away to reach a stated size, if it ends so.
     """
     form, volume, least = workpiece.form(zone), workpiece.volume(zone), plan.least_mm3[zone]
     drawing = plan.recipe.drawing[zone]

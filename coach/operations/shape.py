@@ -11,7 +11,7 @@ from coach.forms import Form, form_kind, make
 Stations = tuple[tuple[float, float, float], ...]
 
 #: Bars with one cross size give it to forms that ask for width and thickness, and back.
-_CROSS_SIZES = ("side", "diameter", "across_flats")
+CROSS_SIZES = ("side", "diameter", "across_flats")
 #: A round mouth has one diameter: its width is its length.
 _ROUND_MOUTHS = {"hole_width": "hole_length", "far_hole_width": "far_hole_length"}
 
@@ -68,11 +68,7 @@ class Shape(NamedTuple):
         A flat bar has two sizes across and a square one has one: the work there is to do is then told by the
         one that is farther from the new size.
         """
-        if (
-            dimension in _CROSS_SIZES
-            and dimension not in have_mm
-            and {"width", "thickness"} <= have_mm.keys()
-        ):
+        if dimension in CROSS_SIZES and dimension not in have_mm and {"width", "thickness"} <= have_mm.keys():
             return max(("width", "thickness"), key=lambda name: abs(have_mm[name] - size_mm))
         return next((name for name in self.sources(dimension) if name in have_mm), None)
 
@@ -80,9 +76,9 @@ class Shape(NamedTuple):
         """Where a size may come from when a step does not state it, the best first."""
         found = [dimension]
         if dimension in ("width", "thickness"):
-            found += _CROSS_SIZES
-        elif dimension in _CROSS_SIZES:
-            found += [other for other in _CROSS_SIZES if other != dimension] + ["thickness"]
+            found += CROSS_SIZES
+        elif dimension in CROSS_SIZES:
+            found += [other for other in CROSS_SIZES if other != dimension] + ["thickness"]
         fallback = self.follows(dimension)
         if fallback is not None and fallback != dimension:
             found += [name for name in self.sources(fallback) if name not in found]

@@ -77,17 +77,8 @@ def back_by(
 ) -> tuple[float, dict[str, float]] | None:
     """How far a tapered end is taken back until a size of it is what is wanted, and its sizes then.
 
-    By similar triangles: the end runs evenly from its start to its finish.
-
-    Args:
-        now: the metal as it is.
-        zone: a zone whose finish is the end of its piece.
-        dimension: one that is given for its end, such as `end_thickness`.
-        wanted_mm: what it is to be.
-
-    Returns:
-        Millimetres off the length, and the end's sizes and length after it in mm; None where it cannot be
-        done, or would leave less than half of the length.
+    By similar triangles: the end runs evenly from its start to its finish, which is the end of its piece.
+    None where it cannot be done, or would leave less than half of the length.
     """
     state = now.zones[zone]
     start = dimension.removeprefix(_END)
