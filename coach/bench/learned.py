@@ -10,8 +10,8 @@ from coach.bench.replay import JobState
 from coach.fire.spreading import spread_coefficient
 from coach.forms import label
 from coach.ledger.course import Course, Outcome
-from coach.ledger.learning import UNTAUGHT, Taught
 from coach.ledger.running import coefficient
+from coach.ledger.spreading import UNTAUGHT, Taught
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SCALE, SPREAD
 from coach.quantities.figure import Figure, Kind, mm

@@ -30,6 +30,7 @@ def offers_of(state: JobState, rights: Sequence[Right]) -> tuple[Offer, ...]:
             first_plan=state.first_plan,
             start=state.start,
             course=course,
+            marks=tuple(state.marks),
             found=found,
             heats_so_far=state.heats_total,
             failed=failed_tests(state, course, rights),

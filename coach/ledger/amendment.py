@@ -18,7 +18,6 @@ from coach.quantities import Limits
 from coach.quantities.refusal import Refusal
 from coach.recipe.model import Loss, Recipe, Step
 
-_AGAIN = "Again: "
 _Thing = TypeVar("_Thing")
 
 
@@ -137,7 +136,7 @@ def _with_again(steps: Sequence[Step], added: Sequence[Again]) -> tuple[Step, ..
 
 def titles_again(titles: Sequence[str], added: Sequence[Again]) -> list[str]:
     """The titles of a job's steps with those that are done again in their places."""
-    there = [one for one in added if 0 < one.like <= len(titles)]
+    there = (one for one in added if 0 < one.like <= len(titles))
     return _put_in(titles, [(one.after, title_again(titles[one.like - 1])) for one in there])
 
 
@@ -182,7 +181,7 @@ def title_again(title: str) -> str:
     >>> title_again("Weld the face on the poll")
     'Again: weld the face on the poll'
     """
-    return f"{_AGAIN}{title[:1].lower()}{title[1:]}"
+    return f"Again: {title[:1].lower()}{title[1:]}"
 
 
 def not_there(recipe: Recipe, steps: int, amendment: Amendment) -> str:
@@ -198,11 +197,7 @@ def not_there(recipe: Recipe, steps: int, amendment: Amendment) -> str:
 
 
 def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
-    """The plan of the amended recipe.
-
-    Raises:
-        LedgerError: the metal cannot make what is wanted now, or the job has no such zone or step.
-    """
+    """The plan of the amended recipe; raises LedgerError where the job or the metal cannot follow it."""
     if stranger := not_there(plan.recipe, len(plan.recipe.steps), amendment):
         raise LedgerError(f"A way back that was taken changes {stranger}, which this job has not.")
     if amendment._replace(moved=(), regained=()) == Amendment():

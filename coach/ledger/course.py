@@ -8,10 +8,10 @@ from typing import NamedTuple
 
 from coach.forms import Form
 from coach.ledger.amendment import Amendment
-from coach.ledger.learning import UNTAUGHT, Taught
 from coach.ledger.plan import Plan
 from coach.ledger.possible import Bound
 from coach.ledger.reading import Reading, Surprise
+from coach.ledger.spreading import UNTAUGHT, Taught
 from coach.ledger.verdict import Judged
 from coach.ledger.weighing import MASS, SLUG
 from coach.ledger.working import targets_of
@@ -79,10 +79,6 @@ class Course(NamedTuple):
             if (reading.zone, reading.dimension) == (zone, dimension):
                 return outcome
         return None
-
-    def reads(self, zone: str) -> bool:
-        """Whether a size of a zone was read in this step, whatever became of it."""
-        return any(isinstance(mark, ReadingMark) and mark.reading.zone == zone for mark in self.marks)
 
 
 def asked_names(plan: Plan, step: Step) -> frozenset[str]:

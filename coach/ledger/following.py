@@ -20,7 +20,6 @@ from coach.ledger.course import (
 )
 from coach.ledger.hammering import SoFar, hammered, worked_on
 from coach.ledger.judging import believable, extra, in_light_of_others
-from coach.ledger.learning import Learner
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.possible import bound_passed
@@ -34,6 +33,7 @@ from coach.ledger.reading import (
 )
 from coach.ledger.rounds import in_rounds
 from coach.ledger.scaling import scaled, scaling_forms
+from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.wanting import enough_at_the_end, final_limits, is_drawn_out, wanted
@@ -65,15 +65,8 @@ def follow(
 
     While the step is going on, a size it works to may be anywhere on its way; once it is finished, a size
     that was never read counts as worked to its target. The order in which sizes were read between two heats
-    makes no difference, but for sizes that were read twice: there the later one counts.
-
-    Args:
-        plan: the plan the step belongs to.
-        start: everything before the step.
-        step: the step.
-        marks: what was entered in it.
-        finished: whether it is done.
-        unmarked: heats that were taken though nobody marked them; they lie before the readings.
+    makes no difference, but for sizes that were read twice: there the later one counts. Heats that were taken
+    `unmarked` lie before the readings.
 
     Raises:
         LedgerError: the metal cannot make what the step asks for.
@@ -156,7 +149,7 @@ class _Going:
         self._believed: dict[str, float] = {}  # the last believed reading of each size, cold
         self._so_far = SoFar(asked_names(plan, step), self._believed, self.now.belief)
         self._questioned: dict[str, list[ColdReading]] = {}
-        self._learner = Learner(plan, start, step)
+        self._learner = Learner(start, step)
 
     def heated_unmarked(self, heats: int) -> None:
         """Heats that nobody marked, before anything was read."""

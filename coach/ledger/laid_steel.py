@@ -39,53 +39,48 @@ class LaidSteel(NamedTuple):
 
 
 def laid_steels(plan: Plan) -> tuple[LaidSteel, ...]:
-    """Every steel laid on whose drawing says what is to remain of it."""
+    """Every steel laid on whose drawing says what is to remain of it.
+
+    Steel in a cleft is sized by its length back from the edge, where it is the whole thickness.
+    """
     found = []
     for steel, zone in laid_zones(plan.recipe).items():
         weld = next(step for step in plan.recipe.steps if step.lays == steel)
-        remains = plan.recipe.drawing[steel].remains_mm
-        if remains is None:
+        drawing = plan.recipe.drawing[steel]
+        dimension = "length" if "inset_mm" in weld.amounts else "thickness"
+        remains, limits = drawing.remains_mm, drawing.limits.get(dimension)
+        if remains is None or limits is None:
             continue
-        one = _in_cleft if "inset_mm" in weld.amounts else _on_face
-        sized = one(plan, steel, zone, weld, remains)
-        if sized is not None:
-            found.append(sized)
+        drawn, taken_back = limits.nominal, 0.0
+        if dimension == "length":
+            tongue = _tongue(plan, steel, zone, weld, remains)
+            if tongue is None:
+                continue
+            needed, left, parts = tongue_mm(tongue), tongue_left_mm(drawn, tongue), tongue_portions(tongue)
+            taken_back = drawing.taken_back_mm
+        else:
+            layer = _layer(plan, steel, zone, weld, remains)
+            needed, left, parts = ready_mm(layer), layer_left_mm(drawn, layer), portions(layer)
+        found.append(
+            LaidSteel(steel, zone, weld.number, dimension, remains, drawn, needed, left, parts, taken_back)
+        )
     return tuple(found)
 
 
-def _on_face(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> LaidSteel | None:
-    drawn = plan.recipe.drawing[steel].limits.get("thickness")
-    if drawn is None:
-        return None
-    layer = _layer(plan, steel, zone, weld, remains)
-    left = layer_left_mm(drawn.nominal, layer)
-    parts = portions(layer)
-    return LaidSteel(
-        steel, zone, weld.number, "thickness", remains, drawn.nominal, ready_mm(layer), left, parts
-    )
-
-
-def _in_cleft(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> LaidSteel | None:
-    """Steel in a cleft is sized by its length back from the edge, where it is the whole thickness."""
-    drawn = plan.recipe.drawing[steel].limits.get("length")
-    stages = [stage for stage in plan.stages[zone] if stage.step.number >= weld.number]
-    welded, last = stages[0].form_after, stages[0].form_after
-    ground = taken_back = plan.recipe.drawing[steel].taken_back_mm
-    for stage in stages[1:]:
+def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> Tongue | None:
+    welded, *since = (stage for stage in plan.stages[zone] if stage.step.number >= weld.number)
+    first = last = welded.form_after
+    ground = plan.recipe.drawing[steel].taken_back_mm
+    for stage in since:
         if operation(stage.step.operation).FIXES:
             dimension, off = ground_off(stage) or ("", 0.0)
             ground += stage.step.loses.length_mm or (off if dimension == "length" else 0.0)
         else:
             last = stage.form_after
-    if drawn is None or not {"length"} <= welded.sizes_mm().keys() & last.sizes_mm().keys():
+    if not {"length"} <= first.sizes_mm().keys() & last.sizes_mm().keys():
         return None
-    stretch = last.size_mm("length") / welded.size_mm("length")
-    tongue = Tongue(remains, ground, stretch, weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE))
-    left = tongue_left_mm(drawn.nominal, tongue)
-    parts = tongue_portions(tongue)
-    return LaidSteel(
-        steel, zone, weld.number, "length", remains, drawn.nominal, tongue_mm(tongue), left, parts, taken_back
-    )
+    stretch = last.size_mm("length") / first.size_mm("length")
+    return Tongue(remains, ground, stretch, weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE))
 
 
 def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> Layer:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from itertools import chain
 
 from coach.ledger.hot_work import with_reckoned_heats
 from coach.ledger.nominal import Stage, surplus_mm3, walk, zone_steps
@@ -22,10 +23,7 @@ def look_back(recipe: Recipe) -> Plan:
     """Walk from the finished sizes back to the stock.
 
     Where a recipe says no heats they are reckoned from the work, the operation's usual ones to begin with.
-    See `_looked_back`.
-
-    Raises:
-        LedgerError: the recipe asks for what the metal cannot give; one sentence.
+    Raises LedgerError, in one sentence, where the recipe asks for what the metal cannot give.
     """
     plan = _looked_back(recipe)
     if all(step.heats_said for step in recipe.steps):
@@ -39,9 +37,6 @@ def _looked_back(recipe: Recipe) -> Plan:
 
     Each zone's starting volume is the one that comes out at the finished nominal volume after every loss
     of every step, found by walking forward and closing in; so the plan and the forecast cannot disagree.
-
-    Raises:
-        LedgerError: the recipe asks for what the metal cannot give; one sentence.
     """
     wanted = {zone: finished_form(recipe, zone).volume_mm3() for zone in recipe.drawing}
     least = {zone: finished_form(recipe, zone, least=True).volume_mm3() for zone in recipe.drawing}
@@ -58,9 +53,8 @@ def _looked_back(recipe: Recipe) -> Plan:
         stages[zone] = tuple(way)
         at_weld[zone] = way[-1].after_mm3 if way else start[zone]
     by_step: dict[int, dict[str, Stage]] = {step.number: {} for step in recipe.steps}
-    for way_of in stages.values():
-        for stage in way_of:
-            by_step[stage.step.number][stage.zone] = stage
+    for stage in chain.from_iterable(stages.values()):
+        by_step[stage.step.number][stage.zone] = stage
     pieces = {name: _piece_plan(recipe, name, start) for name in recipe.pieces}
     return Plan(
         recipe=recipe,
@@ -130,12 +124,11 @@ def _piece_plan(recipe: Recipe, name: str, start_mm3: Mapping[str, float]) -> Pi
     marks = []
     centres = {}
     at = 0.0
-    for index, zone in enumerate(piece.zones):
+    for zone, following in zip(piece.zones, (*piece.zones[1:], None), strict=True):
         length = bar_form(recipe, zone, start_mm3[zone]).size_mm("length")
         if any(step.does(Does.PUNCHES) and zone in step.zones for step in recipe.steps):
             centres[zone] = at + length / 2.0
         at += length
-        following = piece.zones[index + 1] if index + 1 < len(piece.zones) else None
         marks.append(Mark(at, zone, following))
     volume = sum(start_mm3[zone] for zone in piece.zones)
     return PiecePlan(
@@ -150,12 +143,10 @@ def _piece_plan(recipe: Recipe, name: str, start_mm3: Mapping[str, float]) -> Pi
 
 def _cut_lengths(recipe: Recipe, stages: Mapping[str, tuple[Stage, ...]]) -> tuple[CutLength, ...]:
     found = []
-    for zone, way in stages.items():
-        for stage in way:
-            if stage.step.does(Does.CUTS_FREE) and zone in stage.step.zones:
-                finished = recipe.drawing[zone].limits.get("length")
-                length = stage.form_after.size_mm("length")
-                found.append(
-                    CutLength(stage.step.number, zone, length, finished.nominal if finished else length)
-                )
+    for stage in chain.from_iterable(stages.values()):
+        step, zone = stage.step, stage.zone
+        if step.does(Does.CUTS_FREE) and zone in step.zones:
+            finished = recipe.drawing[zone].limits.get("length")
+            length = stage.form_after.size_mm("length")
+            found.append(CutLength(step.number, zone, length, finished.nominal if finished else length))
     return tuple(sorted(found, key=lambda cut: cut.step))

@@ -73,11 +73,7 @@ def zone_steps(recipe: Recipe, zone: str) -> tuple[Step, ...]:
 def nominal_stage(
     recipe: Recipe, step: Step, before: ZoneState, form: Form, volume_mm3: float, laid_mm3: float
 ) -> Stage:
-    """One step on one zone with everything as planned.
-
-    Raises:
-        LedgerError: the step asks for something that the metal cannot give.
-    """
+    """One step on one zone, all as planned; raises LedgerError where the metal cannot give what it asks."""
     after = state_after(step, before)
     asked = targets_of(step, before.zone)
     have = form.sizes_mm()

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from coach.fire.spreading import measured_coefficient
 from coach.forms import Form
 from coach.ledger.belief import Belief, Change
-from coach.ledger.reading import ColdReading
+from coach.ledger.reading import ColdReading, Reading, cold_reading
 from coach.ledger.running import (
     coefficient,
     pairs_of,
@@ -17,8 +17,9 @@ from coach.ledger.running import (
     run_sizes_mm,
     thickness_names,
 )
+from coach.ledger.verdict import Judged, Verdict
 from coach.ledger.working import Runs, ZoneState
-from coach.ledger.workpiece import SPREAD, Workpiece, size_name
+from coach.ledger.workpiece import SCALE, SPREAD, Workpiece, size_name
 from coach.recipe.model import Step
 
 #: Below this share of thinning, or at a width that has not grown, a heat says nothing of the spread.
@@ -38,6 +39,17 @@ class Lesson(NamedTuple):
     width_mm: tuple[float, float]  # before and as read, cold
     thickness_mm: tuple[float, float]
     doubts_mm: tuple[float, float, float, float]  # standard uncertainties of those two widths and thicknesses
+
+
+class Taught(NamedTuple):
+    """How far one reading moved what is believed of the shop."""
+
+    scale: float = 0.0  # the scale factor
+    spread: float = 0.0  # the spread coefficient
+    lesson: Lesson | None = None  # the measured heat, where the reading completed one
+
+
+UNTAUGHT = Taught()
 
 
 def before_name(zone: str, dimension: str) -> str:
@@ -135,3 +147,46 @@ def taught(workpiece: Workpiece, lesson: Lesson) -> Workpiece:
     surprise = own.value - lesson.published - workpiece.belief.mean(SPREAD)
     belief = workpiece.belief.update({SPREAD: 1.0}, surprise, hypot(own.doubt, HEAT_SCATTER) ** 2)
     return workpiece._replace(belief=belief)
+
+
+class Learner:
+    """Follows the readings of one step; the first heat in which a zone's spread is measured is its lesson."""
+
+    def __init__(self, start: Workpiece, step: Step) -> None:
+        self._start = start
+        self._step = step
+        self._read: dict[str, dict[str, ColdReading]] = {}  # of this heat, by zone and dimension
+        self._at_size: set[tuple[str, str]] = set()
+        self._taught: set[str] = set()
+
+    def heat(self) -> None:
+        """After a heat nothing is where it was read."""
+        self._read.clear()
+        self._at_size.clear()
+
+    def read(
+        self, before: Workpiece, now: Workpiece, reading: Reading, judged: Judged | None
+    ) -> tuple[Workpiece, Taught]:
+        """Take in what a believed reading says of the spread: `before` it was taken in, and `now` with it."""
+        lesson = self._lesson(now, reading, judged)
+        if lesson is not None:
+            self._taught.add(reading.zone)
+            now = taught(now, lesson)
+        scale, spread = (now.belief.mean(name) - before.belief.mean(name) for name in (SCALE, SPREAD))
+        return now, Taught(scale, spread, lesson)
+
+    def _lesson(self, now: Workpiece, reading: Reading, judged: Judged | None) -> Lesson | None:
+        zone, dimension = reading.zone, reading.dimension
+        if zone not in self._step.zones:
+            return None
+        state = now.zones[zone]
+        if state.laid_on is not None or dimension not in state.shape.dimensions:
+            return None
+        self._read.setdefault(zone, {})[dimension] = cold_reading(reading)
+        self._at_size.discard((zone, dimension))
+        if judged is not None and judged.verdict in (Verdict.GOOD, Verdict.UNSURE):
+            self._at_size.add((zone, dimension))
+        if zone in self._taught:
+            return None
+        at_size = [name for of, name in self._at_size if of == zone]
+        return lesson_of(self._start, self._step, state, self._read[zone], at_size)

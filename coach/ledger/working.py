@@ -158,9 +158,7 @@ def settled_by(step: Step, before: ZoneState, after: ZoneState) -> tuple[Settled
 
     A size that is not asked for is kept. One that the zone does not have yet takes the size that its shape
     falls back on: the far end of a taper is as wide as its start unless a width is asked for there.
-
-    Raises:
-        LedgerError: a size is neither asked for nor there to keep.
+    Raises LedgerError where a size is neither asked for nor there to keep.
     """
     asked = targets_of(step, before.zone)
     have = before.shape.dimensions
@@ -168,21 +166,16 @@ def settled_by(step: Step, before: ZoneState, after: ZoneState) -> tuple[Settled
     for dimension in after.shape.dimensions:
         if dimension == after.free:
             continue
-        if dimension in asked:
-            found.append(Settled(dimension, True, dimension))
-            continue
-        if dimension in have and dimension not in before.linked:
-            found.append(Settled(dimension, False, dimension))
-            continue
-        sources = after.shape.sources(dimension)
+        stands = dimension in asked or (dimension in have and dimension not in before.linked)
+        sources = (dimension,) if stands else after.shape.sources(dimension)
         asked_source = next((name for name in sources if name in asked), None)
-        kept_source = next((name for name in sources if name in have), None)
-        if asked_source is None and kept_source is None:
+        source = asked_source or next((name for name in sources if name in have), None)
+        if source is None:
             raise LedgerError(
                 f"Step {step.number}, {step.title}: the {dimension.replace('_', ' ')} of {before.zone} is "
                 f"not said and cannot be kept from a {before.shape.kind}; add it under 'to'."
             )
-        found.append(Settled(dimension, asked_source is not None, asked_source or kept_source or dimension))
+        found.append(Settled(dimension, asked_source is not None, source))
     return tuple(found)
 
 

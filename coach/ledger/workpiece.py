@@ -73,11 +73,7 @@ class Workpiece(NamedTuple):
         return max(self.belief.mean(SCALE), LEAST_SCALE)
 
     def form(self, zone: str) -> Form:
-        """The solid a zone is believed to be.
-
-        Raises:
-            LedgerError: the believed volume does not fit the believed sizes.
-        """
+        """The solid a zone is believed to be; raises LedgerError where its volume does not fit its sizes."""
         state = self.zones[zone]
         mean = self.belief.mean
         sizes = {d: mean(size_name(zone, d)) for d in state.shape.dimensions if d != state.free}

@@ -52,6 +52,7 @@ def standing_at(
         first_plan=first_plan or plan,
         start=start,
         course=course,
+        marks=tuple(marks),
         found=forecast(plan, course, start, step),
         heats_so_far=sum(isinstance(mark, HeatMark) for mark in marks),
         failed=tuple(failed),
@@ -74,10 +75,9 @@ def carried_on(plan: Plan, marks: Sequence[Mark], step: int, now: Sequence[Mark]
 
 def once_taken(situation: Situation, offer: Offer) -> Situation:
     """The job after a remedy is taken, as a log is replayed."""
-    marks = situation.course.marks if situation.course is not None else ()
     return standing_at(
         amended_plan(situation.plan, offer.amendment),
-        (*marks, AmendmentMark(300, offer.amendment)),
+        (*situation.marks, AmendmentMark(300, offer.amendment)),
         situation.next_step,
         first_plan=situation.first_plan,
         start=situation.start,

@@ -9,7 +9,7 @@ from math import inf
 from typing import ClassVar, NamedTuple
 
 from coach.ledger.amendment import Amendment
-from coach.ledger.course import Course
+from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan, finished_form
 from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState
@@ -63,6 +63,7 @@ class Situation(NamedTuple):
     first_plan: Plan  # as the job began
     start: Workpiece  # before the step in hand
     course: Course | None  # the step in hand; None when every step is done
+    marks: tuple[Mark, ...]  # what was entered in it, in the order it was typed
     found: Forecast
     heats_so_far: int
     failed: tuple[Failed, ...] = ()
@@ -124,14 +125,20 @@ class Situation(NamedTuple):
         """Whether any step that shapes a zone is done, or has a heat or a size of the zone entered in it."""
         if any(reshapes(step, zone) for step in self._behind()):
             return True
-        course = self.course
-        return course is not None and reshapes(course.step, zone) and (course.heats > 0 or course.reads(zone))
+        if self.course is None or not reshapes(self.course.step, zone):
+            return False
+        return any(isinstance(mark, HeatMark) or _is_of(mark, zone) for mark in self.marks)
 
     def is_in_the_fire(self, zone: str) -> bool:
         """Whether any heat has been taken on a zone, to forge it or only to join it."""
         if any(step.heats and zone in step.heated for step in self._behind()):
             return True
-        return self.course is not None and self.course.heats > 0 and zone in self.course.step.heated
+        here = self.course is not None and zone in self.course.step.heated
+        return here and any(isinstance(mark, HeatMark) for mark in self.marks)
+
+
+def _is_of(mark: Mark, zone: str) -> bool:
+    return isinstance(mark, ReadingMark) and mark.reading.zone == zone
 
 
 class Soundness(Enum):

@@ -80,17 +80,13 @@ def _rank(way: WayBack, *, outside: bool) -> tuple[float, ...]:
 
 
 def as_if_taken(situation: Situation, idea: Idea) -> Forecast:
-    """The forecast once the idea is taken.
-
-    Raises:
-        LedgerError: the metal cannot make what it asks for.
-    """
+    """The forecast once the idea is taken; raises LedgerError where the metal cannot make what it asks."""
     if idea.again:
         fresh = situation.first_plan
         return forecast(fresh, None, at_stock(fresh), 1)
     plan, course = amended_plan(situation.plan, idea.amendment), situation.course
     if course is not None:
         step = plan.recipe.steps[situation.next_step - 1]
-        marks = (*course.marks, AmendmentMark(0, idea.amendment))
+        marks = (*situation.marks, AmendmentMark(0, idea.amendment))
         course = follow(plan, situation.start, step, marks, finished=False)
     return forecast(plan, course, situation.start, situation.next_step)
