@@ -11,11 +11,10 @@ from coach.bench.skin import SteelSkin, planned_skins
 from coach.bench.step import StepToDo, step_to_do
 from coach.forms import label
 from coach.ledger.forecast import forecast
-from coach.ledger.head import Head, head
+from coach.ledger.head import Head, finished_mass, head
 from coach.ledger.laid_steel import LaidSteel, laid_steels
 from coach.ledger.plan import Plan
-from coach.ledger.reason import Reason
-from coach.ledger.verdict import PlanState
+from coach.ledger.verdict import PlanState, Reason
 from coach.ledger.weigh import Finding, weigh
 from coach.ledger.workpiece import at_stock
 from coach.operations import Does
@@ -30,8 +29,6 @@ _LEAST_HEATS_AN_HOUR, _MOST_HEATS_AN_HOUR = 6, 12
 _WORTH_MARKING_MM = 0.25
 _LEAST_EXTRA_MM = 0.5
 _HOUR_S = 3600.0
-#: A head's mass is as its metals' density is known, with what its sizes leave open, as a share (judgement).
-_MASS_DOUBT_SHARE = 0.02
 
 
 class MarkOnBar(NamedTuple):
@@ -187,7 +184,7 @@ def planned_tool(plan: Plan) -> Planned:
         steps=tuple(_step(plan, step) for step in recipe.steps),
         sizes=drawn_sizes(recipe, found),
         spares=metal_to_spare(recipe, found),
-        finished_mass=_mass(plan.finished_mass_g),
+        finished_mass=finished_mass(plan),
         heats=heats,
         at_the_fire=at_the_fire(heats),
         skins=planned_skins(plan),
@@ -281,7 +278,3 @@ def _laid(steel: LaidSteel) -> SteelToLay:
         enough=steel.drawn_mm >= steel.needed_mm,
         parts=tuple(PartOfLaid(what, mm(size_mm)) for what, size_mm in steel.portions),
     )
-
-
-def _mass(mass_g: float) -> Figure:
-    return grams(mass_g, _MASS_DOUBT_SHARE * mass_g)

@@ -22,8 +22,7 @@ from coach.bench.step import StepToDo, step_to_do
 from coach.forms import label
 from coach.ledger.course import Course
 from coach.ledger.forecast import Forecast
-from coach.ledger.reason import Reason
-from coach.ledger.verdict import PlanState, SizeState, Verdict, plan_state
+from coach.ledger.verdict import PlanState, Reason, SizeState, Verdict, plan_state
 from coach.ledger.workpiece import SPREAD
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note

@@ -237,7 +237,7 @@ def thawed(kept: object) -> Amendment:
     rows = _rows()
     if not isinstance(kept, Mapping) or kept.keys() != rows.keys():
         raise NotAnAmendment("it must have {}", ", ".join(rows))
-    return Amendment(**{name: _read_rows(name, row, kept[name]) for name, row in rows.items()})
+    return Amendment(**{name: _read_rows(name, *row, kept[name]) for name, row in rows.items()})
 
 
 class NotAnAmendment(Refusal):
@@ -250,19 +250,14 @@ _LONGEST = 200
 
 
 @cache
-def _rows() -> Mapping[str, type[NamedTuple]]:
-    """What each list of an amendment holds."""
-    return {name: get_args(hint)[0] for name, hint in get_type_hints(Amendment).items()}
+def _rows() -> Mapping[str, tuple[Any, tuple[object, ...]]]:
+    """What each list of an amendment holds, with the types of its fields."""
+    rows = {name: get_args(hint)[0] for name, hint in get_type_hints(Amendment).items()}
+    return {name: (row, tuple(get_type_hints(row).values())) for name, row in rows.items()}
 
 
-@cache
-def _fields(row: type[NamedTuple]) -> tuple[object, ...]:
-    """The types of a row's fields."""
-    return tuple(get_type_hints(row).values())
-
-
-def _read_rows(name: str, row: Any, told: object) -> tuple[Any, ...]:
-    kinds = [_READ[kind] for kind in _fields(row)]
+def _read_rows(name: str, row: Any, types: Sequence[object], told: object) -> tuple[Any, ...]:
+    kinds = [_READ[kind] for kind in types]
     if not isinstance(told, list | tuple) or len(told) > _MOST_ROWS:
         raise NotAnAmendment("its {} must be a list of at most {}", name, _MOST_ROWS)
     read = []

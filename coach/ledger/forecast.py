@@ -11,12 +11,11 @@ from coach.ledger.following import follow
 from coach.ledger.hammering import worked_on
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.reason import Reason, Why
 from coach.ledger.scaling import scaled
 from coach.ledger.settling import reset, scatter_mm
 from coach.ledger.stepping import step_on
 from coach.ledger.together import all_right
-from coach.ledger.verdict import PlanState, Verdict, plan_state
+from coach.ledger.verdict import PlanState, Reason, Verdict, Why, plan_state
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import SCALE, Estimate, Workpiece
 from coach.ledger.zone_forecast import Spare, ZoneForecast, once_fixed, spare_of, zone_forecast

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from coach.finish.balance import MassAt, balance_mm, mass_g
+from coach.finish.balance import MassAt, balance_mm
 from coach.forms import Form, FormError
 from coach.ledger.plan import Plan, density_of, finished_form, laid_zones
 from coach.quantities import Figure, grams, mm
 
 #: Slices of a zone; Simpson's rule is exact for bars and tapers, and good to a thousandth at a hole.
 _SLICES = 32
-
-
-#: What the finished mass is doubted by, as a share of it (judgement).
+#: A head's mass is as its metals' density is known, with what its sizes leave open, as a share (judgement).
 _MASS_DOUBT_SHARE = 0.02
 
 
@@ -58,14 +56,14 @@ def head(plan: Plan) -> Head | None:
             parts[-1] = parts[-1]._replace(centre_mm=middle)
         at += solid.length_mm
     if middle is None:
-        return Head(_mass(parts), None, "", "")
+        return Head(finished_mass(plan), None, "", "")
     off = balance_mm(parts) - middle
-    return Head(_mass(parts), mm(abs(off)), eyes[0], zones[-1] if off >= 0.0 else zones[0])
+    return Head(finished_mass(plan), mm(abs(off)), eyes[0], zones[-1] if off >= 0.0 else zones[0])
 
 
-def _mass(parts: list[MassAt]) -> Figure:
-    whole_g = mass_g(parts)
-    return grams(whole_g, _MASS_DOUBT_SHARE * whole_g)
+def finished_mass(plan: Plan) -> Figure:
+    """The mass of the finished piece without its haft."""
+    return grams(plan.finished_mass_g, _MASS_DOUBT_SHARE * plan.finished_mass_g)
 
 
 def _centre_mm(solid: Form) -> float:

@@ -16,7 +16,6 @@ from coach.ledger.working import (
     starting_state,
     state_after,
     targets_of,
-    touched,
     work_of,
     worked_by,
 )
@@ -65,7 +64,7 @@ def zone_steps(recipe: Recipe, zone: str) -> tuple[Step, ...]:
     for step in recipe.steps:
         if step.lays == zone:
             break
-        if touched(step, zone):
+        if zone in step.zones or zone in step.heated:
             found.append(step)
     return tuple(found)
 

@@ -21,7 +21,6 @@ from coach.ledger.working import (
 )
 from coach.ledger.workpiece import SPREAD, Workpiece, size_name
 from coach.quantities import Limits
-from coach.recipe.model import Step
 
 #: Hand work to a size: its scatter where no limits are stated (common practice, no source).
 HAND_SCATTER_SHARE = 0.02
@@ -50,20 +49,10 @@ class Passage(NamedTuple):
     settled: tuple[Settled, ...]
     followers: Mapping[str, str]  # sizes that the step leaves wherever it leaves their leader, each with that
 
-    @property
-    def step(self) -> Step:
-        """The step."""
-        return self.stage.step
-
-    @property
-    def zone(self) -> str:
-        """The zone's name."""
-        return self.before.zone
-
     def lost_sizes(self) -> list[str]:
         """The belief's names of the settled sizes that the zone has no more."""
-        left = {size_name(self.zone, d) for d in self.after.shape.dimensions if d != self.after.free}
-        had = (size_name(self.zone, d) for d in self.before.shape.dimensions if d != self.before.free)
+        left = {size_name(self.stage.zone, d) for d in self.after.shape.dimensions if d != self.after.free}
+        had = (size_name(self.stage.zone, d) for d in self.before.shape.dimensions if d != self.before.free)
         return [name for name in had if name not in left]
 
 
@@ -103,15 +92,15 @@ def sizes_left(workpiece: Workpiece, passage: Passage, under_way: Collection[str
     led = {*passage.followers, *(name for name, _ in (runs.sizes if runs is not None else ()))}
     have, left = passage.form.sizes_mm(), stage.form_after.sizes_mm()
     offset = workpiece.belief.mean(SPREAD)
-    wide = undressed_mm(passage.step, after.shape, have, left, offset) if under_way else {}
+    wide = undressed_mm(passage.stage.step, after.shape, have, left, offset) if under_way else {}
     changes: dict[str, Change] = {}
     means: dict[str, float] = {}
     for settled in passage.settled:
         dimension = settled.dimension
         if dimension in led:
             continue
-        name = size_name(passage.zone, dimension)
-        limits = passage.step.targets[settled.source] if settled.asked else None
+        name = size_name(passage.stage.zone, dimension)
+        limits = passage.stage.step.targets[settled.source] if settled.asked else None
         aim_mm = limits.nominal if limits is not None else have[settled.source]
         source = after.shape.worked_from(dimension, aim_mm, have)
         from_mm = have[source] if source is not None else None
@@ -143,8 +132,11 @@ def _under_way_mm(from_mm: float, aim_mm: float, wide_mm: float) -> float:
 
 def _kept(workpiece: Workpiece, passage: Passage, kept: str, *, under_way: bool) -> Change:
     """A size that stays what another was; moving metal loosens it, taking metal away does not."""
-    estimate = workpiece.size(passage.zone, kept, passage.form)
-    moves_metal = reshapes(passage.step, passage.zone) and not operation_on(passage.step, passage.zone).FIXES
+    estimate = workpiece.size(passage.stage.zone, kept, passage.form)
+    moves_metal = (
+        reshapes(passage.stage.step, passage.stage.zone)
+        and not operation_on(passage.stage.step, passage.stage.zone).FIXES
+    )
     share = HAND_SCATTER_SHARE if moves_metal else 0.0
     share = _UNDER_WAY_LEAST_SHARE if under_way else share
     return Change(estimate.value, estimate.slopes, (share * estimate.value) ** 2)

@@ -76,20 +76,24 @@ def chance_name(zone: str) -> str:
 
 def _begun(workpiece: Workpiece, passage: Passage) -> Workpiece:
     """What an earlier step took is settled: nobody weighs its slug any more; and what it spread from."""
-    stale = [*names_before(workpiece, passage.zone), chance_name(passage.zone)]
+    stale = [*names_before(workpiece, passage.stage.zone), chance_name(passage.stage.zone)]
     if any(name in workpiece.belief for name in stale):
         workpiece = workpiece._replace(belief=workpiece.belief.predict({}, dropped=stale))
     runs = passage.after.runs
-    return workpiece if runs is None else with_before(workpiece, passage.zone, runs, passage.form)
+    return workpiece if runs is None else with_before(workpiece, passage.stage.zone, runs, passage.form)
 
 
 def _forged(plan: Plan, workpiece: Workpiece, passage: Passage, sizes: Sizes, heats: float) -> _Forged:
     lays = passage.stage.lays
-    volume = workpiece.volume_mm3(passage.zone) + (workpiece.volume_mm3(lays) if lays is not None else 0.0)
+    volume = workpiece.volume_mm3(passage.stage.zone) + (
+        workpiece.volume_mm3(lays) if lays is not None else 0.0
+    )
     heating = Heating(heats, workpiece.scale_factor())
     free_mm = _free_to_fix(passage)
-    work = work_of(plan.recipe, passage.step, passage.after, sizes.means_mm, heating, free_mm)
-    return _Forged(volume, work, worked_by(passage.step, passage.zone, passage.form, volume, work))
+    work = work_of(plan.recipe, passage.stage.step, passage.after, sizes.means_mm, heating, free_mm)
+    return _Forged(
+        volume, work, worked_by(passage.stage.step, passage.stage.zone, passage.form, volume, work)
+    )
 
 
 def _free_to_fix(passage: Passage) -> float | None:
@@ -97,9 +101,9 @@ def _free_to_fix(passage: Passage) -> float | None:
 
     A cut without a stated length leaves what the rest of the job needs, at the section the zone has now.
     """
-    step = passage.step
+    step = passage.stage.step
     stated = fixed_free_mm(step, passage.after)
-    if stated is None and step.does(Does.CUTS_FREE) and passage.zone in step.zones:
+    if stated is None and step.does(Does.CUTS_FREE) and passage.stage.zone in step.zones:
         try:
             return passage.form.solved("length", passage.stage.after_mm3).size_mm("length")
         except FormError as error:
@@ -123,12 +127,14 @@ def _flowed(workpiece: Workpiece, passage: Passage, sizes: Sizes, forged: _Forge
     if not taken:
         return belief.predict(sizes.changes, dropped=gone)
     scale = taken.get(Cause.SCALE, 0.0)
-    doubt = operation_on(passage.step, passage.zone).TAKEN_DOUBT_SHARE * (sum(taken.values()) - scale)
+    doubt = operation_on(passage.stage.step, passage.stage.zone).TAKEN_DOUBT_SHARE * (
+        sum(taken.values()) - scale
+    )
     more = volume * (1.0 + _STEP_SHARE)
-    with_more = worked_by(passage.step, passage.zone, passage.form, more, work)
+    with_more = worked_by(passage.stage.step, passage.stage.zone, passage.form, more, work)
     through = (with_more.volume_mm3 - worked.volume_mm3) / (more - volume)
     moves = dict(sizes.changes)
-    chance = chance_name(passage.zone)
+    chance = chance_name(passage.stage.zone)
     if doubt:
         belief = belief.predict({chance: Change(0.0, variance=doubt**2)})
     for part in passage.after.parts:
@@ -145,7 +151,7 @@ def _flowed(workpiece: Workpiece, passage: Passage, sizes: Sizes, forged: _Forge
 
 def _fixed(workpiece: Workpiece, passage: Passage, sizes: Sizes, forged: _Forged) -> Belief:
     """Metal is taken away to reach the sizes: the volume left follows from them."""
-    zone, after, form = passage.zone, passage.after, forged.worked.form
+    zone, after, form = passage.stage.zone, passage.after, forged.worked.form
     free_name = f"{zone} free size"
     reached = _reached(workpiece, passage, form.size_mm(after.free), forged.work.free_mm)
     belief = workpiece.belief.predict({**sizes.changes, free_name: reached})
@@ -173,10 +179,10 @@ def _reached(workpiece: Workpiece, passage: Passage, left_mm: float, free_mm: fl
     free = passage.after.free
     if free not in passage.before.shape.dimensions:
         return Change(left_mm)
-    there = workpiece.size(passage.zone, free)
+    there = workpiece.size(passage.stage.zone, free)
     if free_mm is None:
         return Change(left_mm, there.slopes)
-    target = passage.step.targets.get(free)
+    target = passage.stage.step.targets.get(free)
     reach = scatter_mm(target, free_mm) if target is not None and target.stated else _CUT_SCATTER_MM
     both = sqrt(there.doubt**2 + reach**2)
     ahead = (free_mm - there.value) / both

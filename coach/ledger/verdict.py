@@ -1,12 +1,12 @@
-"""What the coach says of a reading and of the whole piece."""
+"""What the coach says of a reading and of the whole piece, and why."""
 
 from __future__ import annotations
 
 from enum import StrEnum
-from math import erf, inf, sqrt
+from math import erf, inf, nan, sqrt
 from typing import NamedTuple
 
-from coach.quantities import COVERAGE, Limits
+from coach.quantities import COVERAGE, Figure, Limits, mm
 
 ON_PLAN_CHANCE = 0.95
 TIGHT_CHANCE = 0.80
@@ -105,3 +105,31 @@ def plan_state(chance: float) -> PlanState:
     if chance >= ON_PLAN_CHANCE:
         return PlanState.ON_PLAN
     return PlanState.TIGHT if chance >= TIGHT_CHANCE else PlanState.OFF_PLAN
+
+
+class Why(StrEnum):
+    """What is wrong, or what comes nearest to it."""
+
+    SHORT = "short of metal"  # it may not be enough
+    UNDER = "stays under"  # and no step ahead puts it right
+    OVER = "stays over"
+    FULL = "full section"  # metal enough, in a section fuller than drawn
+    TIGHTEST = "tightest"  # metal enough, least of it here
+    ENOUGH = "enough"  # nothing is drawn for the metal to show in
+
+
+class Reason(NamedTuple):
+    """Why a zone stands as it does, or the whole job by the zone that decides."""
+
+    why: Why  # what is wrong, or what comes nearest to it
+    zone: str = ""  # whose size it is; empty where the metal is enough for every zone
+    dimension: str = ""  # the size
+    #: how far that is beyond the bound: of metal above the least, of a size over its limit; negative below
+    beyond: Figure = mm(nan)
+    bound: Figure = mm(nan)  # the least, or the limit, that the drawing allows
+    fire: Figure | None = None  # how many times the scale reckoned the fire takes, where it is a hungry one
+
+    @property
+    def size(self) -> Figure:
+        """What the size comes to."""
+        return mm(self.bound.value + self.beyond.value, self.beyond.doubt)

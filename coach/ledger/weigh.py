@@ -235,9 +235,7 @@ def _cleft(plan: Plan, step: Step) -> Iterator[Finding]:
 
 def _last_groove(plan: Plan, step: Step, zone: str) -> Step | None:
     """The last groove before a step in a zone that says how deep it is."""
-    grooves = [
-        one
-        for one in plan.recipe.steps[: step.number]
-        if one.does(Does.GROOVES) and zone in one.zones and "groove_depth" in one.targets
-    ]
-    return grooves[-1] if grooves else None
+    for one in reversed(plan.recipe.steps[: step.number]):
+        if one.does(Does.GROOVES) and zone in one.zones and "groove_depth" in one.targets:
+            return one
+    return None

@@ -60,10 +60,7 @@ class ZoneState(NamedTuple):
 
     def leader(self, dimension: str) -> str:
         """The size that this one goes with in the end; itself when it goes with none."""
-        while dimension in self.linked:
-            leader = leader_of(self.shape, dimension)
-            if leader is None:
-                break
+        while dimension in self.linked and (leader := leader_of(self.shape, dimension)) is not None:
             dimension = leader
         return dimension
 
@@ -71,11 +68,6 @@ class ZoneState(NamedTuple):
 def leader_of(shape: Shape, dimension: str) -> str | None:
     """The size that this one goes with when nothing is said of it: a far mouth with the near one."""
     return shape.one_with(dimension) or shape.follows(dimension)
-
-
-def touched(step: Step, zone: str) -> bool:
-    """Whether a step works or heats a zone."""
-    return zone in step.zones or zone in step.heated
 
 
 def operation_on(step: Step, zone: str) -> Operation:

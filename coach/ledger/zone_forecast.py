@@ -8,8 +8,7 @@ from typing import NamedTuple
 
 from coach.forms import Form, FormError
 from coach.ledger.plan import Plan
-from coach.ledger.reason import Reason, Why
-from coach.ledger.verdict import PlanState, SizeState, at_most, conformance, plan_state
+from coach.ledger.verdict import PlanState, Reason, SizeState, Why, at_most, conformance, plan_state
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import Estimate, Workpiece, volume_slope
 from coach.quantities import COVERAGE, Limits, mm

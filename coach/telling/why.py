@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 from coach.bench.righting import Right
 from coach.bench.skin import SteelSkin
 from coach.forms import said
-from coach.ledger.reason import Reason, Why
-from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE
+from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE, Reason, Why
 from coach.quantities import Refusal, Words, say
 from coach.telling.figures import METRIC, write_figure
 from coach.telling.skin import short_of_stone

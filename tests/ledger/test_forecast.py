@@ -10,9 +10,8 @@ from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
-from coach.ledger.reason import Reason
 from coach.ledger.stepping import step_on
-from coach.ledger.verdict import PlanState, at_most, conformance
+from coach.ledger.verdict import PlanState, Reason, at_most, conformance
 from coach.ledger.workpiece import SCALE, at_stock
 from coach.quantities import COVERAGE
 from coach.telling.why import reason_text

@@ -6,7 +6,7 @@ from math import nan
 
 import pytest
 
-from coach.ledger.reason import Reason, Why
+from coach.ledger.verdict import Reason, Why
 from coach.ledger.working import LedgerError
 from coach.quantities import Figure, Kind, mm
 from coach.telling.why import chance_text, reason_text
