@@ -66,6 +66,36 @@ def test_a_ring_is_cut_as_the_handbook_cuts_it(coach: Coach) -> None:
     assert coach(*metric).part("length", "value") == pytest.approx(363.858, abs=0.001)
 
 
+@pytest.mark.parametrize(
+    ("sharp", "round_enough"),
+    [
+        # Of a ring the inside radius is half of its diameter.
+        (("ring", "--inside", "23"), ("ring", "--inside", "24")),
+        (("bend", "90", "90", "--inside-radius", "11"), ("bend", "90", "90", "--inside-radius", "12")),
+    ],
+)
+def test_a_bend_sharper_than_the_bar_is_thick_is_told_to_be_tried_first(
+    coach: Coach, sharp: tuple[str, ...], round_enough: tuple[str, ...]
+) -> None:
+    # The middle keeps its length where the inside radius is the thickness or more (from memory).
+    assert "try it on scrap" in " ".join(coach("length", *sharp, "--stock", "12").out.split())
+    assert "scrap" not in coach("length", *round_enough, "--stock", "12").out
+
+
+def test_a_weld_as_long_as_the_ring_is_refused(coach: Coach) -> None:
+    # π (100 + 12) = 351.86 mm.
+    ring = ("length", "ring", "--inside", "100", "--stock", "12", "--weld")
+    assert coach(*ring, "351.8").code == 0
+    said = coach(*ring, "351.9")
+    assert said.code == 2
+    assert "as long as the ring" in said.err
+
+
+def test_a_bar_is_not_told_to_cool_to_the_heat_that_it_has(coach: Coach) -> None:
+    assert coach("cooling", "25", "--from", "900", "--to", "900").code == 2
+    assert coach("cooling", "25", "--from", "900", "--to", "899").code == 0
+
+
 def test_a_bend_is_cut_by_the_middle_of_the_bar(coach: Coach) -> None:
     # Legs 100 and 60 outside, 10 thick, 10 inside radius: 80 + 40 + π/2 · 15; derived.
     said = coach(

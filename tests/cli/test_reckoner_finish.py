@@ -123,6 +123,41 @@ def test_the_first_bevel_heat_measured_says_it_closer(coach: Coach) -> None:
     assert "a factor of two" not in " ".join(coach(*bar, "--sagitta", "6").out.split())
 
 
+def test_a_bevel_not_yet_measured_is_doubted_by_how_far_its_models_lie_apart(coach: Coach) -> None:
+    # The two models, 163.293 and 80.0, are told as the ends of a range: 1.645 standard uncertainties either
+    # side (JCGM 100:2008, table G.1).
+    said = coach("bevel", "40x6", "1", "--bevel", "20", "--json")
+    for radius in ("radius", "tightest", "widest"):
+        assert said.part(radius, "doubt") == pytest.approx((163.293 - 80.0) / 2 / 1.645, abs=0.02)
+    # Where one end cannot be bent, by the other, 80.0, and what lies 1.3 times as sharp.
+    keen = coach("bevel", "40x6", "0", "--bevel", "20", "--share", "1", "--json")
+    assert keen.part("pre_curve", "doubt") == pytest.approx((80.0 - 80.0 / 1.3) / 1.645, abs=0.01)
+
+
+def test_a_measured_bevel_is_doubted_by_the_reading_of_its_curve(coach: Coach) -> None:
+    # A sagitta of 6 is read to 0.3 with a rule (judgement): 5 % of every radius that follows from it.
+    said = coach("bevel", "40x6", "1", "--bevel", "20", "--sagitta", "6", "--chord", "100", "--json")
+    assert said.part("measured", "measured_radius", "value") == pytest.approx(211.333, abs=1e-3)
+    for radius in ("measured_radius", "radius", "pre_curve"):
+        figure = said.part("measured", radius)
+        assert isinstance(figure, dict)
+        assert figure["doubt"] == pytest.approx(0.05 * figure["value"])
+
+
+def test_a_chisel_with_a_blunt_edge_is_ground_less_steeply(coach: Coach) -> None:
+    said = coach("edge", "--bevel", "20", "--thickness", "6", "--edge", "1", "--one-sided", "--json")
+    # One slope of 5 mm over 20 mm: atan 1/4, elementary geometry.
+    assert said.part("angle", "value") == pytest.approx(14.0362, abs=1e-4)
+
+
+def test_a_short_wedge_is_told_with_its_tip(coach: Coach) -> None:
+    # 13.3 mm long in an eye of 20 mm, 8 mm thick: 1 in 6 leaves 8 - 13.33 / 6 = 5.78 mm.
+    blunt = " ".join(coach("haft", "36x22", "--wood", "ash", "--depth", "20", "--kerf", "6").out.split())
+    assert "8.00 mm at its head and 5.78 mm at its tip" in blunt
+    keen = " ".join(coach("haft", "36x22", "--wood", "ash", "--depth", "40").out.split())
+    assert "3.50 mm at its head, thinned to nothing" in keen
+
+
 def test_an_edge_is_a_wedge(coach: Coach) -> None:
     # 25°, half a millimetre at the edge, 10 mm behind it: 4.934 mm thick; elementary geometry.
     width = coach("edge", "--angle", "25", "--thickness", "4.934", "--edge", "0.5", "--json")

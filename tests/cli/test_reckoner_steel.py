@@ -329,6 +329,16 @@ def test_a_heat_below_austenite_takes_no_carbon(coach: Coach) -> None:
     assert "takes no carbon" in coach("skin", "1084", "700", "60").out
 
 
+def test_each_heat_that_counts_for_nothing_or_for_less_is_told(coach: Coach) -> None:
+    # 727 °C, where austenite begins (iron-carbon diagram, from memory).
+    cold, told = "such a heat counts for nothing", coach("skin", "1084", "1100", "3", "600", "30").out
+    assert cold in " ".join(told.split())
+    assert cold not in " ".join(coach("skin", "1084", "1100", "3").out.split())
+    burnt = " ".join(coach("skin", "1084", "1500", "1", "1100", "3").out.split())
+    assert "steel burns there" in burnt
+    assert cold not in burnt
+
+
 def test_a_question_of_steel_needs_nothing_costly(coach: Coach) -> None:
     wanted = COSTLY | {"sqlite3"}
     assert loaded_by("hardness", "56") & (wanted | {"platformdirs"}) == set()
