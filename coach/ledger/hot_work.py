@@ -77,7 +77,8 @@ def section_of(form: Form, bare_ends: tuple[bool, bool] = (False, False)) -> Coo
 def grades_in(plan: Plan, step: Step) -> tuple[Grade, ...]:
     """The alloys that lie in the fire in a step's heats."""
     zones = dict.fromkeys((*step.zones, *step.heated, *((step.lays,) if step.lays else ())))
-    parts = {part for zone in zones for part in _parts(plan, step, zone)}
+    stages = plan.by_step[step.number]
+    parts = {part for zone in zones for part in (stages[zone].after.parts if zone in stages else (zone,))}
     names = {plan.recipe.pieces[plan.recipe.drawing[part].piece].metal for part in parts}
     return tuple(grade(name) for name in sorted(names))
 
@@ -88,11 +89,6 @@ def steels_of(plan: Plan, step: Step) -> tuple[Grade, ...]:
     return tuple(
         metal for metal in found if metal.carbon_share is None or metal.carbon_share >= LEAST_CARBON_SHARE
     )
-
-
-def _parts(plan: Plan, step: Step, zone: str) -> tuple[str, ...]:
-    stage = plan.by_step[step.number].get(zone)
-    return stage.after.parts if stage is not None else (zone,)
 
 
 def hot_work(plan: Plan, step: Step) -> HotWork | None:

@@ -4,17 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from coach.finish.laid import (
-    Layer,
-    Portion,
-    Tongue,
-    portions,
-    ready_mm,
-    tongue_left_mm,
-    tongue_mm,
-    tongue_portions,
-)
-from coach.finish.laid import remains_mm as layer_left_mm
+from coach.finish import laid
 from coach.ledger.plan import Plan, laid_zones
 from coach.ledger.skinning import ground_off, skins, thinning
 from coach.ledger.working import face_loss_mm
@@ -34,7 +24,7 @@ class LaidSteel(NamedTuple):
     drawn_mm: float  # as drawn, ready to weld
     needed_mm: float  # it must be that big when it is laid on
     left_mm: float  # what will be left of what is drawn
-    portions: tuple[Portion, ...]
+    portions: tuple[laid.Portion, ...]
     taken_back_mm: float = 0.0  # off its end, after it was laid on
 
 
@@ -56,18 +46,18 @@ def laid_steels(plan: Plan) -> tuple[LaidSteel, ...]:
             tongue = _tongue(plan, steel, zone, weld, remains)
             if tongue is None:
                 continue
-            needed, left, parts = tongue_mm(tongue), tongue_left_mm(drawn, tongue), tongue_portions(tongue)
-            taken_back = drawing.taken_back_mm
+            needed, left = laid.tongue_mm(tongue), laid.tongue_left_mm(drawn, tongue)
+            parts, taken_back = laid.tongue_portions(tongue), drawing.taken_back_mm
         else:
             layer = _layer(plan, steel, zone, weld, remains)
-            needed, left, parts = ready_mm(layer), layer_left_mm(drawn, layer), portions(layer)
+            needed, left, parts = laid.ready_mm(layer), laid.remains_mm(drawn, layer), laid.portions(layer)
         found.append(
             LaidSteel(steel, zone, weld.number, dimension, remains, drawn, needed, left, parts, taken_back)
         )
     return tuple(found)
 
 
-def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> Tongue | None:
+def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> laid.Tongue | None:
     welded, *since = (stage for stage in plan.stages[zone] if stage.step.number >= weld.number)
     first = last = welded.form_after
     ground = plan.recipe.drawing[steel].taken_back_mm
@@ -80,10 +70,10 @@ def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> To
     if not {"length"} <= first.sizes_mm().keys() & last.sizes_mm().keys():
         return None
     stretch = last.size_mm("length") / first.size_mm("length")
-    return Tongue(remains, ground, stretch, weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE))
+    return laid.Tongue(remains, ground, stretch, weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE))
 
 
-def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> Layer:
+def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> laid.Layer:
     recipe = plan.recipe
     ratio, scale = 1.0, 0.0
     for stage in plan.stages[zone]:
@@ -96,7 +86,7 @@ def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> Lay
             scale += step.heats * face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c)
     skin = next((one for one in skins(plan) if one.steel == steel), None)
     grinding = skin.grinding if skin is not None else None
-    return Layer(
+    return laid.Layer(
         remains_mm=remains,
         skin_mm=grinding.skin_mm if grinding is not None else skin.end_mm if skin is not None else 0.0,
         ground_mm=grinding.ground_mm / grinding.faces if grinding is not None else 0.0,

@@ -117,11 +117,8 @@ def _can_be_dressed(step: Step, dimension: str, sizes_mm: Mapping[str, float]) -
 def grows_to(dimension: str, size_mm: float, after: ZoneState, have: Mapping[str, float]) -> bool:
     """Whether reaching a size means making it bigger; a hole grows unless it is plainly meant to close."""
     source = after.shape.worked_from(dimension, size_mm, have)
-    if source is None:
-        return True
-    if "hole" in dimension:
-        return size_mm > have[source] * (1.0 - _SAME_SHARE)
-    return size_mm > have[source] * (1.0 + _SAME_SHARE)
+    same = 1.0 - _SAME_SHARE if "hole" in dimension else 1.0 + _SAME_SHARE
+    return source is None or size_mm > have[source] * same
 
 
 def walk(recipe: Recipe, zone: str, start_mm3: float, laid_mm3: Mapping[str, float]) -> list[Stage]:

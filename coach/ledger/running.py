@@ -99,12 +99,9 @@ def runs_of(
         for name in ("length", "width", "end_width")
         if name in kept and name not in after.linked and kept[name] in have
     )
-    published = published_coefficient(step, _width_mm(have))
+    width_mm = next((have[name] for name in ("width", *CROSS_SIZES) if name in have), 0.0)
+    published = published_coefficient(step, width_mm)
     return Runs(names, published) if names and published is not None else None
-
-
-def _width_mm(have: Mapping[str, float]) -> float:
-    return next((have[name] for name in ("width", *CROSS_SIZES) if name in have), 0.0)
 
 
 def coefficient(published: float, offset: float) -> float:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
 from math import hypot, log
 from typing import NamedTuple
 
@@ -113,42 +112,6 @@ def ran(belief: Belief, state: ZoneState) -> Belief:
     return belief.predict(changes)
 
 
-def lesson_of(
-    start: Workpiece, step: Step, after: ZoneState, read: Mapping[str, ColdReading], at_size: Collection[str]
-) -> Lesson | None:
-    """What the readings of one heat say of the spread, if a width and its thickness are among them.
-
-    Only a heat on its way: once the thickness is where the step wants it, an edge whose width is asked for
-    has been dressed back; `at_size` are the dimensions that are there.
-    """
-    zone = after.zone
-    if after.runs is not None or zone not in step.zones:
-        return None
-    have = start.form(zone).sizes_mm()
-    for wide, thick, from_wide, from_thick, published in pairs_of(step, after.shape, have):
-        if wide not in read or thick not in read:
-            continue
-        widths = (have[from_wide], read[wide].size_mm)
-        thicknesses = (have[from_thick], read[thick].size_mm)
-        dressed = thick in at_size and wide in step.targets
-        thinned = thicknesses[0] >= LEAST_THINNING * thicknesses[1]
-        if dressed or not thinned or widths[1] <= widths[0]:
-            continue
-        found = log(widths[1] / widths[0]) / log(thicknesses[0] / thicknesses[1])
-        wide_doubts = start.size(zone, from_wide).doubt, read[wide].doubt_mm
-        thick_doubts = start.size(zone, from_thick).doubt, read[thick].doubt_mm
-        return Lesson(zone, found, published, widths, thicknesses, (*wide_doubts, *thick_doubts))
-    return None
-
-
-def taught(workpiece: Workpiece, lesson: Lesson) -> Workpiece:
-    """The workpiece with what a lesson says of the spread taken in."""
-    own = measured_coefficient(*lesson.width_mm, *lesson.thickness_mm, doubts_mm=lesson.doubts_mm)
-    surprise = own.value - lesson.published - workpiece.belief.mean(SPREAD)
-    belief = workpiece.belief.update({SPREAD: 1.0}, surprise, hypot(own.doubt, HEAT_SCATTER) ** 2)
-    return workpiece._replace(belief=belief)
-
-
 class Learner:
     """Follows the readings of one step; the first heat in which a zone's spread is measured is its lesson."""
 
@@ -171,11 +134,19 @@ class Learner:
         lesson = self._lesson(now, reading, judged)
         if lesson is not None:
             self._taught.add(reading.zone)
-            now = taught(now, lesson)
+            own = measured_coefficient(*lesson.width_mm, *lesson.thickness_mm, doubts_mm=lesson.doubts_mm)
+            surprise = own.value - lesson.published - now.belief.mean(SPREAD)
+            belief = now.belief.update({SPREAD: 1.0}, surprise, hypot(own.doubt, HEAT_SCATTER) ** 2)
+            now = now._replace(belief=belief)
         scale, spread = (now.belief.mean(name) - before.belief.mean(name) for name in (SCALE, SPREAD))
         return now, Taught(scale, spread, lesson)
 
     def _lesson(self, now: Workpiece, reading: Reading, judged: Judged | None) -> Lesson | None:
+        """What the readings of this heat say of the spread, if a width and its thickness are among them.
+
+        Only a heat on its way: once the thickness is where the step wants it, an edge whose width is asked
+        for has been dressed back.
+        """
         zone, dimension = reading.zone, reading.dimension
         if zone not in self._step.zones:
             return None
@@ -186,7 +157,20 @@ class Learner:
         self._at_size.discard((zone, dimension))
         if judged is not None and judged.verdict in (Verdict.GOOD, Verdict.UNSURE):
             self._at_size.add((zone, dimension))
-        if zone in self._taught:
+        if zone in self._taught or state.runs is not None:
             return None
-        at_size = [name for of, name in self._at_size if of == zone]
-        return lesson_of(self._start, self._step, state, self._read[zone], at_size)
+        read, have = self._read[zone], self._start.form(zone).sizes_mm()
+        for wide, thick, from_wide, from_thick, published in pairs_of(self._step, state.shape, have):
+            if wide not in read or thick not in read:
+                continue
+            widths = (have[from_wide], read[wide].size_mm)
+            thicknesses = (have[from_thick], read[thick].size_mm)
+            dressed = (zone, thick) in self._at_size and wide in self._step.targets
+            thinned = thicknesses[0] >= LEAST_THINNING * thicknesses[1]
+            if dressed or not thinned or widths[1] <= widths[0]:
+                continue
+            found = log(widths[1] / widths[0]) / log(thicknesses[0] / thicknesses[1])
+            wide_doubts = self._start.size(zone, from_wide).doubt, read[wide].doubt_mm
+            thick_doubts = self._start.size(zone, from_thick).doubt, read[thick].doubt_mm
+            return Lesson(zone, found, published, widths, thicknesses, (*wide_doubts, *thick_doubts))
+        return None
