@@ -5,7 +5,6 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Sequence
 from enum import Enum
-from math import inf
 from typing import ClassVar, NamedTuple
 
 from coach.ledger.amendment import Amendment
@@ -98,11 +97,6 @@ class Situation(NamedTuple):
     def slope_mm3_mm(self, zone: str, dimension: str) -> float:
         """Finished volume of a zone for each millimetre of a take-up dimension, mm³/mm."""
         return abs(volume_slope(finished_form(self.plan.recipe, zone), dimension))
-
-    def bar_left_mm(self, piece: str) -> float:
-        """How much bar in hand is still beyond what the piece needs; inf when no bar was named."""
-        left = self.plan.pieces[piece].left_over_mm
-        return inf if left is None else left
 
     def stuck(self) -> list[FinishedSize]:
         """Finished sizes that no step ahead brings within their limits."""
