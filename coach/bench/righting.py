@@ -82,11 +82,10 @@ def rights(
         if isinstance(noted := entry.body, ToPutRight)
     ]
     by_number = {entry.number: entry for entry in entries}
-    for outcome, step in _not_passed(state, course):
+    for outcome, step, failed in _not_passed(state, course):
         reading, number = outcome.mark.reading, outcome.mark.entry
-        failed = _is_out(outcome)
         told = SHOP_TESTS.get(reading.dimension)
-        text = f"{said(reading.dimension)} {_what_is_wrong(outcome, failed=failed)}"
+        text = f"{said(reading.dimension)} {_what_is_wrong(outcome)}"
         waits = told is not None and told.not_yet
         at = by_number[number].at
         found.append(Right(number, text, reading.zone, step.number, at, failed and not waits))
@@ -106,7 +105,7 @@ def failed_tests(state: JobState, course: Course | None, listed: Sequence[Right]
             _is_low(outcome),
             outcome.mark.entry,
         )
-        for outcome, step in _not_passed(state, course)
+        for outcome, step, _ in _not_passed(state, course)
         if outcome.mark.entry in open_still
     )
 
@@ -120,26 +119,35 @@ def not_mended(state: JobState, course: Course | None, listed: Sequence[Right]) 
     return next((one for one in listed if one.failed and one.entry not in met), None)
 
 
-def _not_passed(state: JobState, course: Course | None) -> Iterable[tuple[Outcome, Step]]:
-    """Tests and hardnesses whose last outcome is not good, each with its step."""
-    latest: dict[tuple[str, str], tuple[Outcome, Step]] = {}
+def _not_passed(state: JobState, course: Course | None) -> Iterable[tuple[Outcome, Step, bool]]:
+    """Tests and hardnesses whose last outcome is not good, each with its step, and whether it failed.
+
+    A doubt mends no failure: what failed has failed until it passes.
+    """
+    latest: dict[tuple[str, str], tuple[Outcome, Step, bool]] = {}
     followed = [record.course for record in state.records if record.course is not None]
     for one in [*followed, *([course] if course is not None else [])]:
         for outcome in one.outcomes:
             reading = outcome.mark.reading
+            name = reading.zone, reading.dimension
             if reading.dimension in SHOP_TESTS or reading.dimension == _HARDNESS:
-                latest[reading.zone, reading.dimension] = outcome, one.step
-    for outcome, step in latest.values():
-        if outcome.judged is not None and outcome.judged.verdict is not Verdict.GOOD:
-            yield outcome, step
+                failed_before = name in latest and latest[name][2] and not _is_good(outcome)
+                latest[name] = outcome, one.step, _is_out(outcome) or failed_before
+    for outcome, step, failed in latest.values():
+        if outcome.judged is not None and not _is_good(outcome):
+            yield outcome, step, failed
+
+
+def _is_good(outcome: Outcome) -> bool:
+    return outcome.judged is not None and outcome.judged.verdict is Verdict.GOOD
 
 
 def _is_out(outcome: Outcome) -> bool:
     return outcome.judged is not None and outcome.judged.verdict is Verdict.OUT
 
 
-def _what_is_wrong(outcome: Outcome, *, failed: bool) -> str:
-    if not failed:
+def _what_is_wrong(outcome: Outcome) -> str:
+    if not _is_out(outcome):
         return "in doubt"
     if outcome.mark.reading.dimension in SHOP_TESTS:
         return "failed"

@@ -304,3 +304,13 @@ def test_one_end_is_not_normalised_over_the_other_that_is_hard_already() -> None
     session.read("peen.file test", "fail")
     session.take("do-again-harden")
     assert titles(session)[5:8] == ["Harden the peen", "Again: harden the peen", "Temper the poll"]
+
+
+def test_a_doubt_after_a_failure_leaves_the_weld_open() -> None:
+    session = open_weld()
+    session.read("poll.weld line", "doubt")
+    standing = session.standing()
+    assert standing.verdict == "tight"
+    assert [one.failed for one in standing.to_right] == [True]
+    session.read("poll.weld line", "pass")
+    assert session.standing().verdict == "on plan"
