@@ -8,6 +8,7 @@ from typing import NamedTuple
 from coach.bench.replay import JobState
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, colour_temperature_c
 from coach.forms import label, said
+from coach.ledger.course import Course
 from coach.ledger.weighing import MASS, SLUG, kind_of
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.reading import Reading
@@ -43,12 +44,21 @@ class Typed(NamedTuple):
     insist: bool = False  # stand by it though it seems impossible
 
 
-def read_typed(state: JobState, step: Step, system: System, typed: Typed) -> Reading:
+class Then(NamedTuple):
+    """When a reading was taken."""
+
+    step: Step
+    course: Course | None  # the step as far as it had gone; None where it could not be reckoned
+    taken_at: str = ""  # ISO 8601 UTC where it is entered later; else ""
+
+
+def read_typed(state: JobState, then: Then, system: System, typed: Typed) -> Reading:
     """The entry of a reading at a step; a bare number is in the units of `system`.
 
     Raises EntryFault: the size, its name, the gauge or the heat cannot be read.
     """
-    zone, dimension = _size_named(state, step, typed.name)
+    step = then.step
+    zone, dimension = _size_named(state, then, typed.name)
     kind = kind_of(step, dimension)
     try:
         size, told_by, own_doubt = _size(kind, typed.text, step, system)
@@ -67,6 +77,7 @@ def read_typed(state: JobState, step: Step, system: System, typed: Typed) -> Rea
         hot_doubt_c=doubt_c or own_doubt,
         insisted=typed.insist,
         step=step.number,
+        taken_at=then.taken_at,
     )
 
 
@@ -118,7 +129,7 @@ def _gauge(name: str) -> str:
     return used
 
 
-def _weighed_piece(state: JobState, name: str) -> str | None:
+def _weighed_piece(state: JobState, then: Then, name: str) -> str | None:
     """The piece that a name means when it is the piece's mass that is read; None for anything else.
 
     Raises:
@@ -130,13 +141,13 @@ def _weighed_piece(state: JobState, name: str) -> str | None:
     if found is None:
         return None
     zones = recipe.pieces[found].zones
-    done = len(state.records)
+    done = then.step.number - 1
     for step in recipe.steps:
         if step.does(Does.CUTS_FREE) and zones[-1] in step.zones and step.number > done:
             raise EntryFault(
                 f"The {found} hangs on its bar until step {step.number} cuts it off: weigh it after that."
             )
-    course = state.course()
+    course = then.course
     if course is not None and (host := course.now.zones[zones[0]].laid_on) is not None:
         raise EntryFault(
             f"The {found} is welded on the {host}: weigh the {recipe.drawing[host].piece} it is part of now."
@@ -144,21 +155,21 @@ def _weighed_piece(state: JobState, name: str) -> str | None:
     return found
 
 
-def _size_named(state: JobState, step: Step, name: str) -> tuple[str, str]:
+def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
     """The zone and dimension that a reading's name means, checked against what the zone has now."""
     drawing = state.plan.recipe.drawing
     cleaned = name.strip().lower().replace(" ", "_")
     zone, dot, dimension = cleaned.rpartition(".")
-    if dimension == MASS and (piece := _weighed_piece(state, zone)) is not None:
+    if dimension == MASS and (piece := _weighed_piece(state, then, zone)) is not None:
         return piece, dimension
     zones = {z.lower().replace(" ", "_"): z for z in drawing}
     if not dot and dimension in zones:
-        sizes = _dimensions_now(state, zones[dimension], step)
+        sizes = _dimensions_now(state, zones[dimension], then)
         listed = ", ".join(said(one) for one in sizes)
         such_as = f"{dimension}.{sizes[0]}"
         raise EntryFault(f"Which size of the {zones[dimension]}? Say one of {listed}, such as {such_as}.")
     if not dot:
-        zone = step.zones[0].lower().replace(" ", "_") if len(step.zones) == 1 else ""
+        zone = then.step.zones[0].lower().replace(" ", "_") if len(then.step.zones) == 1 else ""
     if zone not in zones:
         near = difflib.get_close_matches(zone, zones, n=1)
         hint = f"did you mean {near[0]}?" if near else f"the zones are {', '.join(drawing)}."
@@ -167,7 +178,7 @@ def _size_named(state: JobState, step: Step, name: str) -> tuple[str, str]:
             f"{next(iter(zones))}.length; {hint}"
         )
     found = zones[zone]
-    allowed = _dimensions_now(state, found, step)
+    allowed = _dimensions_now(state, found, then)
     if dimension not in allowed:
         near = difflib.get_close_matches(dimension, allowed, n=1)
         hint = f"did you mean {said(near[0])}?" if near else ""
@@ -178,11 +189,11 @@ def _size_named(state: JobState, step: Step, name: str) -> tuple[str, str]:
     return found, dimension
 
 
-def _dimensions_now(state: JobState, zone: str, step: Step) -> tuple[str, ...]:
+def _dimensions_now(state: JobState, zone: str, then: Then) -> tuple[str, ...]:
+    step, course = then.step, then.course
     extras: tuple[str, ...] = tuple(operation(step.operation).EXTRAS) if zone in step.zones else ()
     if zone in step.zones and "slug" in operation(step.operation).AMOUNTS:
         extras = (*extras, SLUG)
-    course = state.course()
     if course is not None:
         now = course.now.zones[zone]
         if now.laid_on is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from coach.bench.replay import JobState, apply, corrections
+from coach.bench.replay import JobState, apply, as_it_happened, corrections
 from coach.forms import label
 from coach.ledger.plan import Plan
 from coach.ledger.workpiece import at_stock
@@ -41,7 +41,7 @@ def spare_points(plan: Plan, entries: Sequence[Entry], out: frozenset[int]) -> t
         entries: all of them.
         out: the numbers of those that are struck out.
     """
-    counted = [entry for entry in entries if entry.number not in out]
+    counted = as_it_happened(entries, out)
     moments = [entry.number for entry in counted if entry.body.MOVES_METAL]
     every = -(-len(moments) // _MOST_MOMENTS) or 1
     told = {0, *moments[::every], *moments[-1:]}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from types import MappingProxyType
@@ -146,10 +146,31 @@ def _replayed(plan: Plan, listed: Sequence[Entry], left_out: Mapping[int, Words]
     out = struck_numbers(listed) | left_out.keys()
     state = JobState(plan, plan, start=at_stock(plan), left_out=dict(left_out))
     corrected = corrections(listed, out)
-    for entry in listed:
-        if entry.number not in out:
-            apply(state, corrected.get(entry.number, entry))
+    for entry in as_it_happened(listed, out):
+        apply(state, corrected.get(entry.number, entry))
     return state
+
+
+def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry]:
+    """The entries that count, each reading that was entered later where it was taken."""
+    counted = [entry for entry in entries if entry.number not in out]
+    late = [entry for entry in counted if isinstance(entry.body, Reading) and entry.body.taken_at]
+    if not late:
+        return counted
+    happened = [entry for entry in counted if entry not in late]
+    for entry in late:
+        assert isinstance(entry.body, Reading)
+        step, taken_at = entry.body.step, entry.body.taken_at
+        ends = {one.body.step: at for at, one in enumerate(happened) if isinstance(one.body, Done)}
+        first, last = ends.get(step - 1, 0) + 1, ends.get(step, len(happened))
+        then = datetime.fromisoformat(taken_at)
+        later = (at for at in range(first, last) if datetime.fromisoformat(_taken(happened[at])) > then)
+        happened.insert(next(later, last), entry)
+    return happened
+
+
+def _taken(entry: Entry) -> str:
+    return (entry.body.taken_at if isinstance(entry.body, Reading) else "") or entry.at
 
 
 def _what_can_be_replayed(plan: Plan, listed: Sequence[Entry]) -> JobState:
@@ -169,7 +190,7 @@ def _what_can_be_replayed(plan: Plan, listed: Sequence[Entry]) -> JobState:
 
 def after(state: JobState, entry: Entry, entries: Sequence[Entry], first_plan: Plan) -> JobState:
     """Another state, which one more entry leads to; `entries` are all of them, this one the last."""
-    if entry.body.CHANGES_EARLIER:
+    if entry.body.changes_earlier:
         return _replayed(first_plan, entries, state.left_out)
     following = state.copy()
     apply(following, entry)
@@ -237,6 +258,18 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
     moved = {number: number + sum(one.after < number for one in again) for number in state.waiting}
     state.waiting = {moved[number]: marks for number, marks in state.waiting.items()}
     _mark(state, way.step, AmendmentMark(entry, way.amendment))
+
+
+def heats_told(entries: Iterable[Entry], out: Collection[int], step: int) -> int | None:
+    """The heats that were told when a step was finished, and those since it was gone back to."""
+    last, since = None, 0
+    for entry in entries:
+        if isinstance(entry.body, Done) and entry.body.step == step:
+            last, since = entry, 0
+        elif isinstance(entry.body, Heat) and entry.body.step == step and entry.number not in out:
+            since += 1
+    end = last.body if last is not None and last.number in out else None
+    return end.heats + since if isinstance(end, Done) and not end.marked else None
 
 
 def put_in_by(entry: Entry, entries: Sequence[Entry]) -> tuple[Again, ...]:

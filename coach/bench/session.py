@@ -5,14 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coach.bench.answer import Answer, StepDone, Unsettled, unsettled
-from coach.bench.checks import Check
-from coach.bench.entering import EntryFault, Typed, read_correction, read_typed
+from coach.bench.checks import Check, checks_of
+from coach.bench.entering import EntryFault, Then, Typed, read_correction, read_typed
 from coach.bench.history import Logged, logged
 from coach.bench.in_hand import JobInHand, moment
-from coach.bench.replay import corrections, put_in_by
+from coach.bench.replay import corrections, heats_told, put_in_by
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing
+from coach.bench.taken_then import taken_then
 from coach.bench.ways_back import offer_named, offers_of, way_back
 from coach.log.entries import Entry
 from coach.log.kinds.brought_back import BroughtBack
@@ -46,16 +47,35 @@ class Session(JobInHand):
 
     _offered: tuple[Standing, tuple[Offer, ...]] | None = None  # what there was as it stood then
 
+    def then(self, step: int | None = None, at: str = "") -> Then:
+        """When a reading was taken: now, unless a step or a time is said; raises EntryFault."""
+        if step is None and not at:
+            return Then(self._step(), self._state.course())
+        return taken_then(self._state, self._entries, self._out, step, at, self._clock())
+
     def parsed(
-        self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False
+        self,
+        name: str,
+        typed: str,
+        *,
+        gauge: str | None = None,
+        hot: str | None = None,
+        insist: bool = False,
+        then: Then | None = None,
     ) -> Reading:
         """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
-        return read_typed(
-            self._state, self._step(), self.system, Typed(name, typed, gauge, hot, insist=insist)
-        )
+        as_typed = Typed(name, typed, gauge, hot, insist=insist)
+        return read_typed(self._state, then or self.then(), self.system, as_typed)
 
     def read(
-        self, name: str, typed: str, *, gauge: str | None = None, hot: str | None = None, insist: bool = False
+        self,
+        name: str,
+        typed: str,
+        *,
+        gauge: str | None = None,
+        hot: str | None = None,
+        insist: bool = False,
+        then: Then | None = None,
     ) -> Answer:
         """Enter one reading.
 
@@ -65,15 +85,21 @@ class Session(JobInHand):
             gauge: what it was read with; None takes the step's.
             hot: None for cold metal; "" for the step's own heat; else a temperature or a colour's name.
             insist: stand by it though it seems impossible.
+            then: when it was taken, where that was earlier; see `then`.
 
         Raises:
             EntryFault: the size, its name, the gauge or the heat cannot be read.
         """
-        read = self.parsed(name, typed, gauge=gauge, hot=hot, insist=insist)
+        read = self.parsed(name, typed, gauge=gauge, hot=hot, insist=insist, then=then)
         entry = self._enter(read)
         standing = self.standing()
         name = f"{read.zone}.{read.dimension}"
-        check = next((one for one in standing.checks if one.name == name), None)
+        checks = standing.checks
+        if read.step <= len(self._state.records):
+            course = self._state.records[read.step - 1].course
+            by_number = {one.number: one for one in self._entries} | corrections(self._entries, self._out)
+            checks = checks_of(self._state, course, None, by_number) if course is not None else ()
+        check = next((one for one in checks if one.name == name), None)
         bad = check is not None and (check.is_questioned or check.is_beyond)
         return self._answer(check or standing.trouble, entry, bad_news=bad)
 
@@ -119,7 +145,7 @@ class Session(JobInHand):
                 f"{marked} heat{' is' if marked == 1 else 's are'} marked in this step already, so it cannot "
                 f"have taken {heats}; strike out a heat."
             )
-        told = self._heats_told(step.number) if heats is None else heats
+        told = heats_told(self._entries, self._out, step.number) if heats is None else heats
         by_marks = told is None and marked > 0
         counted = told if told is not None else marked or step.heats
         warning = self.done_warning()
@@ -131,23 +157,6 @@ class Session(JobInHand):
             ),
             entry,
         )
-
-    def _heats_told(self, step: int) -> int | None:
-        """The heats that were told when a step was finished, and those since it was gone back to."""
-        last, since = None, 0
-        for entry in self._entries:
-            if isinstance(entry.body, Done) and entry.body.step == step:
-                last, since = entry, 0
-            elif isinstance(entry.body, Heat) and entry.body.step == step and entry.number not in self._out:
-                since += 1
-        if (
-            last is None
-            or not isinstance(last.body, Done)
-            or last.number not in self._out
-            or last.body.marked
-        ):
-            return None
-        return last.body.heats + since
 
     def back(self) -> Answer:
         """Go back to the last finished step."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import inf
 
 from coach.ledger.course import HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.plan import Plan
@@ -60,13 +59,15 @@ def in_light_of_others(
         return outcome
     if reading.dimension != stage.after.free:
         return outcome
-    next_heat = min(
-        (m.entry for m in marks if isinstance(m, HeatMark) and m.entry > outcome.mark.entry), default=inf
-    )
+    at = {mark.entry: place for place, mark in enumerate(marks)}
+    heats = (place for place, mark in enumerate(marks) if isinstance(mark, HeatMark))
+    next_heat = next((place for place in heats if place > at[outcome.mark.entry]), len(marks))
     latest = {
         other.mark.reading.dimension: other
         for other in outcomes
-        if other.mark.reading.zone == reading.zone and other.mark.entry < next_heat and not other.questioned
+        if other.mark.reading.zone == reading.zone
+        and at[other.mark.entry] < next_heat
+        and not other.questioned
     }
     if not any(o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest.values()):
         return outcome

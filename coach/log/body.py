@@ -12,6 +12,7 @@ from coach.log.limits import (
     earlier,
     flag,
     line,
+    moment,
     number,
     one_of,
     saying,
@@ -25,7 +26,8 @@ from coach.quantities.words import Words, as_words, say
 
 
 @dataclass_transform(
-    frozen_default=True, field_specifiers=(line, saying, writing, one_of, whole, number, flag, texts, earlier)
+    frozen_default=True,
+    field_specifiers=(line, saying, writing, one_of, whole, number, flag, moment, texts, earlier),
 )
 class Body:
     """The base of every kind of entry: a class in one file of `coach.log.kinds`.
@@ -47,7 +49,7 @@ class Body:
     UNDONE_IN_TURN: ClassVar[bool] = True
     """Whether undo takes it when it is the latest that counts."""
     CHANGES_EARLIER: ClassVar[bool] = False
-    """Whether entries before it count otherwise once it is made."""
+    """Whether any entry of the kind makes those before it count otherwise."""
     IS_WEIGHED: ClassVar[bool] = False
     """Whether it is refused where the job cannot be reckoned any further with it."""
     CAN_BE_PUT_RIGHT: ClassVar[bool] = False
@@ -102,6 +104,11 @@ class Body:
     def to_json(self) -> dict[str, object]:
         """The body as a JSON object, whose names are those of the fields."""
         return {name: limit.to_json(vars(self)[name]) for name, limit in self.limits.items()}
+
+    @property
+    def changes_earlier(self) -> bool:
+        """Whether entries before it count otherwise once it is made."""
+        return self.CHANGES_EARLIER
 
     @property
     def of_step(self) -> int:

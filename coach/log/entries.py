@@ -5,13 +5,12 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import datetime
 from hashlib import sha256
 from typing import NamedTuple
 
 from coach.log.body import Body
 from coach.log.kinds import body_of
-from coach.log.limits import OutOfLimits
+from coach.log.limits import OutOfLimits, moment_fault
 
 FIRST_PREVIOUS = ""
 """What the first entry of a job gives as the digest before it."""
@@ -19,8 +18,6 @@ FIRST_PREVIOUS = ""
 DEEPEST_NESTING = 60
 """How many lists and objects may lie inside one another in a body."""
 
-_UTC_MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?(Z|\+00:00)", re.ASCII)
-_FIRST_YEAR, _LAST_YEAR = 1970, 2999  # a clock that was never set begins in the one
 
 LONGEST_JOB = 60
 JOB_NAMES = f"letters, digits, hyphens and underscores, a letter or digit first, at most {LONGEST_JOB} in all"
@@ -108,19 +105,6 @@ def chained_digest(previous: str, job: str, number: int, at: str, kind: str, bod
 def is_job_name(name: str) -> bool:
     """Whether a job may be called so: the name is typed after a verb, and a file is called after it."""
     return len(name) <= LONGEST_JOB and _JOB.fullmatch(name) is not None
-
-
-def moment_fault(at: str) -> str | None:
-    """What is wrong with the moment of an entry, to go on after "its moment"; None when nothing is."""
-    if not _UTC_MOMENT.fullmatch(at):
-        return f"{at[:40]!r} is not ISO 8601 in UTC, such as 2026-11-25T09:30:00Z"
-    try:
-        year = datetime.fromisoformat(at).year
-    except ValueError:
-        return f"{at!r} is not in the calendar"
-    if not _FIRST_YEAR <= year <= _LAST_YEAR:
-        return f"{at!r} is not from {_FIRST_YEAR} to {_LAST_YEAR}"
-    return None
 
 
 def make_entry(job: str, number: int, at: str, body: Body, previous: str) -> tuple[Entry, str]:

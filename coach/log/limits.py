@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from datetime import datetime
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
@@ -18,6 +19,9 @@ if TYPE_CHECKING:
 LONGEST_NAME = 200
 #: Anything that is one line.
 LONGEST_LINE = 1000
+
+_UTC_MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?(Z|\+00:00)", re.ASCII)
+_FIRST_YEAR, _LAST_YEAR = 1970, 2999  # a clock that was never set begins in the one
 
 _HALF_A_CHARACTER = re.compile(r"[\ud800-\udfff]")
 _NOT_IN_A_LINE = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]")
@@ -137,6 +141,30 @@ def number(least: float, most: float, *, or_none: bool = False) -> Any:
         return None if isfinite(value) and least <= value <= most else kept_text(value)
 
     return Limit(f"a number from {least:.10g} to {most:.10g}{' or null' if or_none else ''}", fault)
+
+
+def moment_fault(at: str) -> str | None:
+    """What is wrong with the moment of an entry, to go on after "its moment"; None when nothing is."""
+    if not _UTC_MOMENT.fullmatch(at):
+        return f"{at[:40]!r} is not ISO 8601 in UTC, such as 2026-11-25T09:30:00Z"
+    try:
+        year = datetime.fromisoformat(at).year
+    except ValueError:
+        return f"{at!r} is not in the calendar"
+    if not _FIRST_YEAR <= year <= _LAST_YEAR:
+        return f"{at!r} is not from {_FIRST_YEAR} to {_LAST_YEAR}"
+    return None
+
+
+def moment() -> Any:
+    """A moment: ISO 8601, UTC; or an empty text for none."""
+
+    def fault(value: object) -> str | None:
+        if not isinstance(value, str):
+            return kept_text(value)
+        return None if not value or moment_fault(value) is None else kept_text(value)
+
+    return Limit("a moment of ISO 8601 in UTC, or an empty text", fault)
 
 
 def flag() -> Any:

@@ -196,6 +196,7 @@ entries = st.one_of(
                 "hot_doubt_c": 10.0,
                 "insisted": insisted,
                 "step": step,
+                "taken_at": "",
             },
         ),
         zones,

@@ -72,6 +72,7 @@ def prepare(steps: int) -> Callable[[], object]:
         hot_doubt_c=0.0,
         insisted=False,
         step=1,
+        taken_at="",
     )
     beginning = Began(
         title="A long job", text="", source="", recipe="", coach=__version__, units="mm", grades={}

@@ -57,6 +57,7 @@ READING = Reading(
     hot_doubt_c=0.0,
     insisted=False,
     step=1,
+    taken_at="",
 )
 _SIZE = Limits(28.0, 27.0, 29.5, stated=True)
 WAY_BACK = WayBackTaken(
@@ -96,7 +97,18 @@ _BY_HAND: tuple[Body, ...] = (
 )
 
 #: What a field of a kind that has no sample by hand may hold: the first of them that it takes.
-_VALUES: tuple[object, ...] = ("blade", "mm", 1, 0.5, False, None, {}, as_words("a lap"), WAY_BACK.amendment)
+_VALUES: tuple[object, ...] = (
+    "blade",
+    "mm",
+    1,
+    0.5,
+    False,
+    None,
+    {},
+    as_words("a lap"),
+    WAY_BACK.amendment,
+    "",
+)
 
 
 def sample_of(kind: type[Body], before: Sequence[Body] = _BY_HAND) -> Body:

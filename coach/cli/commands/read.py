@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coach.cli.entering import JOB, Entered, answered
+from coach.cli.entering import JOB, Entered, answered, number_of
 from coach.cli.opening import a_job
 from coach.cli.reply import Asked, Refused, Reply
 from coach.quantities.takes import Take, Typed, flag, plain
@@ -42,6 +42,8 @@ TAKES = (
     ),
     Take("--gauge", "what it was measured with, when it is not the step's own gauge", "GAUGE"),
     flag("--insist", "stand by it though it seems impossible"),
+    Take("--step", "the step it was taken at, when that was an earlier one", "N", number_of("a step", "12")),
+    Take("--at", "when it was taken: a time of today, or a day and a time (2026-11-25 14:30)", "TIME"),
 )
 
 
@@ -59,8 +61,9 @@ def arrange(words: list[str]) -> list[str]:
 def run(asked: Asked) -> Reply[Entered]:
     """Enter the readings in their order, once all of them can be read."""
     with a_job(asked) as session:
+        then = session.then(asked.step, asked.at or "")
         for name, size in asked.sizes:
-            session.parsed(name, size, gauge=asked.gauge, hot=asked.hot, insist=asked.insist)
+            session.parsed(name, size, gauge=asked.gauge, hot=asked.hot, insist=asked.insist, then=then)
         return answered(session, _entered(session, asked))
 
 
@@ -71,7 +74,9 @@ def _entered(session: Session, asked: Asked) -> list[Answer]:
     answers: list[Answer] = []
     for name, size in asked.sizes:
         try:
-            answers.append(session.read(name, size, gauge=asked.gauge, hot=asked.hot, insist=asked.insist))
+            then = session.then(asked.step, asked.at or "")
+            how = {"gauge": asked.gauge, "hot": asked.hot, "insist": asked.insist, "then": then}
+            answers.append(session.read(name, size, **how))
         except LogError as error:
             if not answers:
                 raise

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coach.log.body import Body
-from coach.log.limits import LONGEST_NAME, flag, line, number, one_of, whole
+from coach.log.limits import LONGEST_NAME, flag, line, moment, number, one_of, whole
 from coach.log.status import JobStatus
 from coach.metals.elongation import HIGHEST_C, LOWEST_C
 from coach.operations.gauges import READ_BY
@@ -34,6 +34,12 @@ class Reading(Body):
     hot_doubt_c: float = number(0.0, LARGEST_DOUBT_C)  # of that, or of the temperature that was read
     insisted: bool = flag()
     step: int = whole(1, MOST_STEPS)
+    taken_at: str = moment()  # when it was taken, if it was entered later; else ""
+
+    @property
+    def changes_earlier(self) -> bool:
+        """See Body."""
+        return bool(self.taken_at)
 
     def words(self) -> Words:
         """See Body."""

@@ -1,0 +1,105 @@
+"""Readings that are entered later count at the step and the time that they were taken at."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from coach.bench.session import EntryFault, Session
+from coach.bench.shop import Shop
+from tests.bench.test_what_readings_mean import PEG
+from tests.told import entry_text, said
+
+#: Noon by the clock on the wall of whoever runs the test; entries are ten minutes apart.
+_NOON = datetime(2026, 3, 2, 12, 0).astimezone()
+
+
+def _clock() -> Callable[[], datetime]:
+    def moments() -> Iterator[datetime]:
+        at = _NOON
+        while True:
+            yield at.astimezone(UTC)
+            at += timedelta(minutes=10)
+
+    clock = moments()
+    return lambda: next(clock)
+
+
+def a_day() -> Session:
+    """Begun at 12:00; heats at 12:10 and 12:20, the point done at 12:30, a heat of the shank at 12:40."""
+    session = Shop(":memory:", _clock()).begin(f"format: 1\n{PEG}", "peg.yaml")
+    session.heat()
+    session.heat()
+    session.done()
+    session.heat()
+    return session
+
+
+def in_time() -> Session:
+    session = Shop(":memory:", _clock()).begin(f"format: 1\n{PEG}", "peg.yaml")
+    session.heat()
+    session.heat()
+    session.read("point.side", "8.3")
+    session.read("point.length", "84")
+    session.done()
+    session.heat()
+    return session
+
+
+def test_paper_notes_typed_in_the_evening_count_as_if_they_had_been_typed_then() -> None:
+    session = a_day()
+    for name, size in (("point.side", "8.3"), ("point.length", "84")):
+        answer = session.read(name, size, then=session.then(step=1))
+        assert size in said(answer)
+    now, then = session.standing(), in_time().standing()
+    assert now.chance == pytest.approx(then.chance)
+    assert [one.expected.value for one in now.sizes] == pytest.approx(
+        [one.expected.value for one in then.sizes]
+    )
+    assert [one.verdicts for one in now.done] == [one.verdicts for one in then.done]
+    assert now.step == then.step, "the step in hand stays in hand"
+
+
+def test_a_time_finds_its_step_and_its_place_between_the_heats() -> None:
+    session = a_day()
+    session.read("point.side", "10", then=session.then(at="12:15"))
+    between = session.standing()
+    assert session.history()[-1].reading is not None
+    # Read before the second heat, it says what the point was on its way, not what it is now.
+    assert {one.name: one.expected.value for one in between.sizes}["point.side"] == pytest.approx(
+        8.0, abs=0.3
+    )
+    with pytest.raises(EntryFault, match="has no 'nothing' at this step"):
+        session.read("point.nothing", "10", then=session.then(at="12:15"))
+
+
+def test_it_is_struck_out_like_any_other_and_outlives_going_back() -> None:
+    session = a_day()
+    before = session.standing()
+    session.read("point.side", "8.3", then=session.then(step=1))
+    assert session.standing().sizes != before.sizes
+    session.strike()
+    assert session.standing().sizes == before.sizes
+
+
+@pytest.mark.parametrize(
+    ("step", "at", "why"),
+    [
+        (3, "", "may be of step 1 to 2 as yet, not of step 3"),
+        (0, "", "not of step 0"),
+        (None, "noon", "'noon' is no time: type a time of today such as 14:30"),
+        (None, "25:10", "is not in the calendar or on the clock"),
+        (None, "23:55", "is still to come"),
+        (None, "2026-03-01 12:00", "The job had not begun at 2026-03-01 12:00"),
+        (1, "12:45", "Step 1 was finished before 12:45"),
+        (2, "12:20", "Step 2 had not begun at 12:20"),
+    ],
+)
+def test_a_step_or_a_time_that_cannot_be_meant_is_refused(step: int | None, at: str, why: str) -> None:
+    session = a_day()
+    with pytest.raises(EntryFault, match=why):
+        session.read("point.side", "8", then=session.then(step=step, at=at))
+    assert "reading" not in [entry.kind for entry in session.history()]
+    assert entry_text(session.history()[-1]) == "heat"
