@@ -20,7 +20,7 @@ from coach.reckoner.asking import question, questions
 
 _WITH_VALUE = ("--shop", "--units")
 _JOBS = "commands"
-_EPILOGUE = "`coach COMMAND --help` tells more of one command; docs/commands.md shows them at work."
+_EPILOGUE = "`coach COMMAND --help` tells more of one; docs/commands.md shows them at work."
 
 
 class _Parser(argparse.ArgumentParser):
@@ -158,13 +158,15 @@ def _alone(words: Sequence[str]) -> tuple[Run, Asked]:
 
 def _listed() -> list[str]:
     """The commands under the headings of their groups, those of the jobs first; none of them is loaded."""
+    from coach.cli.page import table
+
     asked, width = questions(), max(map(len, verbs()))
-    groups: dict[object, list[str]] = {_JOBS: []}
+    groups: dict[object, list[tuple[str, str]]] = {_JOBS: []}
     for verb, path in sorted({**asked, **_commands()}.items()):
         told = declared(path, "SUMMARY", "GROUP")
         heading = RECKONER if verb in asked else told.get("GROUP", _JOBS)
-        groups.setdefault(heading, []).append(f"  {verb:<{width}}  {told['SUMMARY']}")
-    return ["\n".join([f"{heading}:", *lines]) for heading, lines in groups.items()]
+        groups.setdefault(heading, []).append((f"{verb:<{width}}", str(told["SUMMARY"])))
+    return ["\n".join([f"{heading}:", *table(rows)]) for heading, rows in groups.items()]
 
 
 def _common_options() -> argparse.ArgumentParser:

@@ -145,7 +145,8 @@ class Form(ABC):
         if dimension not in self.DIMENSIONS:
             raise FormError(unknown_dimension(type(self), dimension))
         if not 0.0 < volume_mm3 < math.inf:
-            raise FormError("the {} form cannot hold {} of metal", self.KIND, Figure(volume_mm3, Kind.VOLUME))
+            left = Figure(max(volume_mm3, 0.0), Kind.VOLUME)  # what lacks is no metal, not less than none
+            raise FormError("the {} form cannot hold {} of metal", self.KIND, left)
         try:
             size_mm = self._size_for(dimension, volume_mm3)
         except ZeroDivisionError:  # a section of nothing holds no metal, however long

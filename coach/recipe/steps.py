@@ -223,7 +223,7 @@ class _StepReader:
             try:
                 temperature_c = colour_temperature_c(colour)
             except NotKnown as error:
-                node.fault(f"{words.clause(error)}; any other goes with its temperature:")
+                node.fault(f"{words.clause(error)}; any other needs temperature: beside it")
         if temperature_c is None and "temperature" in aim.targets:
             temperature_c = aim.targets["temperature"].nominal
         return colour, temperature_c

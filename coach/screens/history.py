@@ -22,7 +22,7 @@ from coach.screens.wording import QUIET, one_line, said
 from coach.telling.history import history_row
 from coach.telling.sizes import spare_text
 from coach.telling.words import write
-from coach.telling.writing import Shown, write_length
+from coach.telling.writing import Shown, write_count, write_length
 
 WAY_IN = {"from": ("bench", "resume"), "key": "f9", "words": "Log", "told": "Show every entry of this job"}
 
@@ -133,7 +133,9 @@ class HistoryScreen(LiveScreen):
         )
         last = found[-1]
         told = spare_text(last.spare, self.shown)
-        self.tell(f"{label}: {told} after {last.heats} heats. Left and right show the other zones.")
+        self.tell(
+            f"{label}: {told} after {write_count(last.heats, 'heat')}. Left and right show the other zones."
+        )
 
     def action_zone(self, by: int) -> None:
         if self._points:

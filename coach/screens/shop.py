@@ -106,8 +106,9 @@ class ShopScreen(CoachScreen):
         if self._jobs.options or not sound:
             return 0
         at = min(sound, key=lambda one: recipes[one].steps)
+        steps = write_count(recipes[at].steps, "step")
         self.tell(
-            f"New here? Enter begins {recipes[at].title} to try the bench with: {recipes[at].steps} steps. "
+            f"New here? Enter begins {recipes[at].title} to try the bench with: {steps}. "
             f"F1 tells the first two minutes."
         )
         return at
@@ -179,7 +180,11 @@ def _job_words(job: JobSummary, shown: Shown) -> Content:
     if job.state is JobStatus.DAMAGED:
         trouble = one_line(f"✗ {write(job.trouble, shown)}", BAD, indent=2)
         return joined([one_line(job.title, STRONG), trouble])
-    where = f"step {job.step} of {job.steps}, {job.step_title}" if job.step_title else f"{job.steps} steps"
+    where = (
+        f"step {job.step} of {job.steps}, {job.step_title}"
+        if job.step_title
+        else write_count(job.steps, "step")
+    )
     told = f"{job.state} · {where} · {moment(job.last_at)}"
     return joined(
         [
@@ -193,7 +198,7 @@ def _recipe_words(recipe: RecipeEntry) -> Content:
     if recipe.faults:
         told = f"  ✗ {write_count(len(recipe.faults), 'fault')}: Enter shows where"
         return joined([one_line(recipe.name, STRONG), one_line(told, BAD)])
-    told = ", ".join(part for part in (f"{recipe.steps} steps", recipe.duration) if part)
+    told = ", ".join(part for part in (write_count(recipe.steps, "step"), recipe.duration) if part)
     return joined(
         [
             Content.assemble(one_line(recipe.title, STRONG), one_line(f"{told}", QUIET, indent=2)),

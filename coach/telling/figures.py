@@ -284,7 +284,7 @@ def _finely(figure: Figure, doubt: float, shown: Shown) -> str:
     places = max(0, -floor(log10(place_of(finer))))
     number = float((Fraction(figure.value) - zero) / per_unit)
     unit = _split(_plain(1.0, figure.kind, shown))[1]
-    return f"{number:.{places}f} ±{finer:.{places}f}{unit}".replace("-", MINUS)
+    return f"{_unsigned_zero(f'{number:.{places}f}')} ±{finer:.{places}f}{unit}".replace("-", MINUS)
 
 
 def _about(figure: Figure, shown: Shown) -> str:
@@ -305,13 +305,16 @@ def _split(text: str) -> tuple[str, str]:
     return (found["number"], found["unit"]) if found else (text, "")
 
 
+def _unsigned_zero(number: str) -> str:
+    """A number as text, without a sign where it rounds to zero."""
+    return number if re.search("[1-9]", number) else number.lstrip("-")
+
+
 def _plain(value: float, kind: Kind, shown: Shown) -> str:
     written = _decimals(kind, shown)
     if written is None:
         return _WRITE[kind](value, shown)
-    number = f"{value / float(written.per_unit):.{written.places}f}"
-    if not re.search("[1-9]", number):  # what rounds to zero has no sign
-        number = number.lstrip("-")
+    number = _unsigned_zero(f"{value / float(written.per_unit):.{written.places}f}")
     return f"{number}{written.unit}".replace("-", MINUS)
 
 

@@ -57,11 +57,16 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
     )
 
 
+def all_done(steps: int) -> str:
+    """That a job of so many steps is through them."""
+    return "The one step is done" if steps == 1 else f"All {steps} steps are done"
+
+
 def bearing(standing: Standing, shown: Shown) -> Section:
     """The few lines that follow an entry: the step in hand, what to measure next, and the verdict."""
     step, stands = standing.step, Line(stands_text(standing, shown))
     if step is None:
-        return section("", [Line(f"All {standing.steps} steps are done."), stands])
+        return section("", [Line(f"{all_done(standing.steps)}."), stands])
     heats = heat_text(standing)
     lines = [Line(f"Step {step.number} of {standing.steps}, {step.title}{f': {heats}' if heats else ''}.")]
     following = next((check for check in standing.checks if check.is_open), None)

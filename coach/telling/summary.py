@@ -32,7 +32,8 @@ def summary(
 def _lines(standing: Standing, first: list[StartingSize], shown: Shown, *, blocked: bool) -> Iterator[str]:
     step = standing.step
     if step is None:
-        yield f"{standing.title}: every one of its {standing.steps} steps is done."
+        every = "its one step" if standing.steps == 1 else f"every one of its {standing.steps} steps"
+        yield f"{standing.title}: {every} is done."
     else:
         yield f"{standing.title}: step {step.number} of {standing.steps}, {step.title}."
         heats = f"{standing.heats} of {step.heats_planned}" if step.heats_planned else str(standing.heats)

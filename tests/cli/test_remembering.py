@@ -105,3 +105,7 @@ def test_the_help_is_told_again_as_it_is_made(
     for columns in ("80", "60"):
         monkeypatch.setenv("COLUMNS", columns)
         assert coach(asked).out == coach(asked).out == made()
+
+
+def test_the_help_fits_eighty_columns(coach: Coach) -> None:
+    assert max(map(len, coach("--help").out.splitlines())) <= 80

@@ -10,6 +10,7 @@ import pytest
 
 from coach.forms import CrossSection, End, Form, FormError, make
 from coach.forms.roots import NoRoot, monotone_root
+from coach.telling.words import write
 
 FLAT = {"width": 40, "thickness": 10, "length": 100}
 EYE = {"width": 40, "thickness": 30, "length": 60, "hole_length": 30, "hole_width": 16}
@@ -19,6 +20,12 @@ EYE = {"width": 40, "thickness": 30, "length": 60, "hole_length": 30, "hole_widt
 def test_a_volume_must_be_above_zero(volume_mm3: float) -> None:
     with pytest.raises(FormError, match="cannot hold"):
         make("flat", FLAT).solved("length", volume_mm3)
+
+
+def test_metal_that_lacks_is_told_as_none_and_not_as_less_than_none() -> None:
+    with pytest.raises(FormError) as refused:
+        make("flat", FLAT).solved("length", -5000.0)
+    assert "cannot hold 0.00 cm³" in write(refused.value.words)
 
 
 def test_a_section_of_nothing_holds_no_metal_however_long() -> None:

@@ -148,6 +148,11 @@ def test_no_figure_is_told_finer_than_its_doubt(value: float, doubt: float, show
     assert abs(read - value) <= max(COVERAGE * doubt, 0.5)
 
 
+@pytest.mark.parametrize("shown", [Shown(), INCHES])
+def test_what_rounds_to_zero_has_no_sign_beside_its_doubt_either(shown: Shown) -> None:
+    assert write_figure(Figure(-0.4, Kind.VOLUME, 5.0), shown, "±").startswith("0.000")
+
+
 def _number(text: str) -> float:
     over, _, under = text.partition("/")
     return float(over) / float(under) if under else float(over)

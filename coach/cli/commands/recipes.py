@@ -30,7 +30,8 @@ def run(asked: Asked) -> Reply[Recipes]:
     found = recipes_in(folders)
     rows = []
     for recipe in found:
-        told = f"{recipe.title}: {recipe.steps} steps{f', {recipe.duration}' if recipe.duration else ''}"
+        steps = write_count(recipe.steps, "step")
+        told = f"{recipe.title}: {steps}{f', {recipe.duration}' if recipe.duration else ''}"
         if recipe.faults:
             told = f"has {write_count(len(recipe.faults), 'fault')}: `coach check {recipe.name}` names them"
         rows.append((recipe.name, told))

@@ -7,7 +7,7 @@ from textual.widget import Widget
 
 from coach.bench.standing import Standing
 from coach.screens.wording import marked, one_line
-from coach.telling.standing import heat_text
+from coach.telling.standing import all_done, heat_text
 from coach.telling.step import heat_texts
 from coach.telling.why import chance_text
 from coach.telling.writing import Shown, write_count
@@ -42,7 +42,7 @@ class StepHead(Widget):
             self._verdict += f" · * {write_count(ways, 'way')} back"
         step = standing.step
         if step is None:
-            first = (f"All {standing.steps} steps are done", standing.title)
+            first = (all_done(standing.steps), standing.title)
             second = (heat_words(standing, shown), standing.state.value)
         else:
             zones = ", ".join(step.zones)
