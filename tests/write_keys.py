@@ -21,7 +21,7 @@ from pathlib import Path
 from types import NoneType, UnionType
 from typing import Literal, Union, get_args, get_origin, get_type_hints
 
-from coach.cli.line import hint_of, verbs
+from coach.cli.line import command_of, verbs
 from coach.cli.reply import Reply
 from coach.log.kinds import kinds
 from coach.quantities import Figure, Kind, Limits, Span, Wanted, Words
@@ -106,7 +106,8 @@ def _kinds() -> list[tuple[str, str, str]]:
 
 def _answers(verb: str) -> list[object]:
     """What a command may answer with."""
-    run = hint_of(verb)
+    command = command_of(verb)
+    run = command.run if hasattr(command, "run") else command.reckon
     held = get_type_hints(run, localns=_names(run.__module__))["return"]
     if get_origin(held) is Reply:
         [held] = get_args(held)

@@ -112,7 +112,7 @@ def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int
         from coach.cli.bug import told
 
         code, sentence = told(error, words)
-    from coach.cli.safe import safe
+    from coach.cli.painting import safe
 
     for line in sentence.splitlines():
         print(safe(line), file=sys.stderr)

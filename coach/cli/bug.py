@@ -13,6 +13,7 @@ from pathlib import Path
 
 from coach import __version__
 from coach.cli.codes import BUG
+from coach.places import log_folder
 
 _LIBRARIES = ("textual", "rich", "pint", "pyyaml", "pydantic", "platformdirs")
 
@@ -40,7 +41,7 @@ def _report(error: Exception, words: Sequence[str]) -> str:
 def _written(report: str) -> Path | None:
     """The file the report went to: in the log folder, or among temporary files when that is closed to us."""
     name = f"fault-{datetime.now(UTC):%Y%m%dT%H%M%S%fZ}.txt"
-    for folder in (_log_folder, lambda: Path(tempfile.gettempdir())):
+    for folder in (log_folder, lambda: Path(tempfile.gettempdir())):
         try:
             path = folder() / name
             path.parent.mkdir(parents=True, exist_ok=True)
@@ -49,9 +50,3 @@ def _written(report: str) -> Path | None:
             continue
         return path
     return None
-
-
-def _log_folder() -> Path:
-    from coach.places import log_folder
-
-    return log_folder()

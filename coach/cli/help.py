@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import sys
 from contextlib import suppress
 
 from coach.places import cache_folder
@@ -11,12 +9,12 @@ from coach.remembered import Memory
 
 
 def help_text() -> str:
-    """What `coach --help` prints at the width there is."""
-    memory, key = Memory(cache_folder()), (_columns(),)
-    text = memory.recall("help", key)
+    """What `coach --help` prints."""
+    memory = Memory(cache_folder())
+    text = memory.recall("help", ())
     if text is None:
         text = made()
-        memory.keep("help", key, text)
+        memory.keep("help", (), text)
     return text
 
 
@@ -31,12 +29,3 @@ def made() -> str:
     with redirect_stdout(told), suppress(SystemExit):
         understood(["--help"])
     return told.getvalue()
-
-
-def _columns() -> str:
-    """What argparse takes the width from."""
-    named = os.environ.get("COLUMNS", "")
-    if not named:
-        with suppress(OSError, ValueError, AttributeError):
-            named = str(os.get_terminal_size(sys.__stdout__.fileno()).columns)  # type: ignore[union-attr]
-    return named

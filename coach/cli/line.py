@@ -115,13 +115,6 @@ def epilogue(command: ModuleType) -> str:
     return f"An estimate. {command.SOURCES}" if hasattr(command, "SOURCES") else ""
 
 
-def hint_of(verb: str) -> Callable[..., object]:
-    """The function whose hint says what a command answers with."""
-    command = command_of(verb)
-    found: Callable[..., object] = command.run if hasattr(command, "run") else command.reckon
-    return found
-
-
 def command_of(verb: str) -> ModuleType:
     """The command of a verb, ready to be asked; raises Refused, which names the nearest."""
     known = verbs()
@@ -138,6 +131,8 @@ def command_of(verb: str) -> ModuleType:
 
 def _alone(words: Sequence[str]) -> tuple[Run, Asked]:
     """A line without a verb: help, or the screen of the shop."""
+    from coach.cli.page import WIDTH
+
     listing = ""
     if {"-h", "--help"} & set(words):
         listing = "\n\n".join(_listed())
@@ -146,7 +141,7 @@ def _alone(words: Sequence[str]) -> tuple[Run, Asked]:
         usage="coach [COMMAND ...] [--shop FILE] [--units mm|in] [--json] [--version]",
         description=f"A forging coach. Alone, `coach` opens the shop.\n\n{listing}",
         epilog=_EPILOGUE,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=partial(argparse.RawDescriptionHelpFormatter, width=WIDTH),
         allow_abbrev=False,
         parents=[_common_options()],
     )

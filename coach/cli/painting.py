@@ -1,18 +1,19 @@
-"""Lines that begin with a swatch of colour, where the terminal can show one."""
+"""Lines as they are written out: safe to show, and with a swatch of colour where the terminal can."""
 
 from __future__ import annotations
 
 import os
+import re
 import sys
 from collections.abc import Iterable, Mapping, Sequence
-
-from coach.cli.safe import safe
 
 SWATCH = 6
 INDENT = " " * (SWATCH + 2)
 """What a line that may take a swatch begins with."""
 
 _RESET = "\x1b[0m"
+# Control characters move the cursor and worse; the others reverse the direction of writing.
+_UNSAFE = re.compile("[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
 
 
 class Swatched(str):
@@ -34,6 +35,11 @@ def swatched(lines: Sequence[str], colours: Iterable[tuple[int, int, int]]) -> l
         Swatched(line, next(found)) if line.startswith(INDENT) and line[len(INDENT)] != " " else line
         for line in lines
     ]
+
+
+def safe(text: str) -> str:
+    """A line that a terminal shows as it stands, whoever wrote it."""
+    return _UNSAFE.sub("\N{REPLACEMENT CHARACTER}", text)
 
 
 def printed(line: str, *, colour: bool) -> str:

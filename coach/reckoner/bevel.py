@@ -20,7 +20,7 @@ from coach.finish.bevel import bevel as plain_bevel
 from coach.quantities import COVERAGE, Figure, Kind, Words, mm, say
 from coach.quantities import share as part_of
 from coach.quantities.takes import Take, plain
-from coach.reckoner.asking.reading import NotReckoned, TypedBar, read_fraction, read_size_or_nothing_mm
+from coach.reckoner.asking.reading import NotReckoned, TypedBar, read_fraction
 from coach.reckoner.asking.takes import bar, size
 from coach.reckoner.asking.told import Told, Under
 
@@ -33,9 +33,7 @@ SOURCES = (
 _THEN: Final = "after the first bevel heat: "
 TAKES = (
     bar(),
-    size(
-        "edge", "how thick the edge is forged: 1", metavar="EDGE", needed=True, read=read_size_or_nothing_mm
-    ),
+    size("edge", "how thick the edge is forged: 1", metavar="EDGE", needed=True, may_be_nothing=True),
     size("--bevel", "how far the bevel reaches; else the whole width", metavar="WIDTH"),
     Take(
         "--share",

@@ -17,7 +17,7 @@ from coach.finish.edge import (
 from coach.metals.thermal import DENSITY_KG_M3
 from coach.quantities import Figure, Kind, Span, Words, degrees, grams, mm, read_angle_deg, say
 from coach.quantities.takes import Take, flag, plain
-from coach.reckoner.asking.reading import NotReckoned, read_size_or_nothing_mm
+from coach.reckoner.asking.reading import NotReckoned
 from coach.reckoner.asking.takes import size
 from coach.reckoner.asking.told import Told, Under, rows
 
@@ -35,7 +35,7 @@ TAKES = (
         "how thick the edge itself is; nothing without it",
         metavar="T",
         usual="0",
-        read=read_size_or_nothing_mm,
+        may_be_nothing=True,
     ),
     size("--length", "how long the edge is; else 100 mm", usual="100 mm"),
     flag("--one-sided", "ground on one side alone, as a chisel is"),

@@ -24,7 +24,6 @@ from coach.quantities.units import System
 from coach.reckoner.asking.reading import (
     NotReckoned,
     read_percent,
-    read_size_or_nothing_mm,
     read_two_sizes_mm,
 )
 from coach.reckoner.asking.takes import size
@@ -78,13 +77,13 @@ TAKES = (
         "--spare",
         "what is left for scale and the file; else 0.4 mm",
         usual=f"{USUAL_FIT_MM} mm",
-        read=read_size_or_nothing_mm,
+        may_be_nothing=True,
     ),
     size(
         "--flare",
         "how much wider the far side is; else 2 mm",
         usual=f"{USUAL_FLARE_MM} mm",
-        read=read_size_or_nothing_mm,
+        may_be_nothing=True,
     ),
     size("--depth", "how deep the eye is, to be told kerf and wedge"),
     # A saw of the bench takes so much (judgement).

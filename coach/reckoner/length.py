@@ -10,7 +10,7 @@ from typing import Final, NamedTuple
 from coach.quantities import Figure, Words, degrees, mm, read_angle_deg, read_length_mm, say
 from coach.quantities.errors import briefly
 from coach.quantities.takes import Take, Typed, plain
-from coach.reckoner.asking.reading import NotReckoned, read_size_or_nothing_mm
+from coach.reckoner.asking.reading import NotReckoned
 from coach.reckoner.asking.takes import size
 from coach.reckoner.asking.told import Told, rows
 
@@ -47,12 +47,7 @@ TAKES = (
     ),
     size("--stock", "how thick the bar is where it bends", metavar="T", needed=True),
     size("--inside", "of a ring: its inside diameter", metavar="D"),
-    size(
-        "--weld",
-        "of a ring: what its weld takes; else nothing",
-        metavar="ALLOWANCE",
-        read=read_size_or_nothing_mm,
-    ),
+    size("--weld", "of a ring: what its weld takes; else nothing", metavar="ALLOWANCE", may_be_nothing=True),
     size("--inside-radius", "of a bend: its inside radius", metavar="R"),
     Take(
         "--angle",

@@ -57,7 +57,7 @@ def _opened(asked: Asked, path: Path) -> Iterator[tuple[Shop, Session]]:
 
     with open_shop(asked, path) as shop:
         # All of it or nothing, so that a log that is kept never holds half a demonstration.
-        jobs = shop.log.jobs() or [import_job(shop.log, _job_file())]
+        jobs = shop.log.jobs() or [import_job(shop.log, JOB_FILE.read_text(encoding="utf-8"))]
         yield shop, shop.open(jobs[0])
 
 
@@ -68,12 +68,8 @@ def _newest(path: Path) -> Newest:
             return newest_of_all(path)[0]
     import json
 
-    head = json.loads(_job_file().partition("\n")[0])
+    head = json.loads(JOB_FILE.read_text(encoding="utf-8").partition("\n")[0])
     return Newest(head["job"], head["entries"], head["ends"])
-
-
-def _job_file() -> str:
-    return JOB_FILE.read_text(encoding="utf-8")
 
 
 @contextmanager

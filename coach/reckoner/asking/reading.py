@@ -48,11 +48,6 @@ def how_bars_are_typed() -> str:
     return f"25 (square), 40x10 (flat), {', '.join(others[:-1])} or {others[-1]}"
 
 
-def _count(kind: str) -> int:
-    """How many sizes the section of a kind of bar has."""
-    return len(bars()[kind].DIMENSIONS) - 1
-
-
 def _parts(text: str) -> list[str]:
     """The sizes in a text such as `1 1/2 x 3/8 in`, where a unit at its end holds for all."""
     parts = _TIMES.split(text)
@@ -140,7 +135,7 @@ def read_bar(text: str, system: System) -> TypedBar:
     if square and kind in (None, "square"):
         kind, sizes = "square", sizes[:1]
     kind = kind or ("flat" if len(sizes) == 2 else "square")
-    if len(sizes) != _count(kind):
+    if len(sizes) != len(bars()[kind].DIMENSIONS) - 1:  # all but the length
         wanted = "two sizes, as in 40x10" if kind == "flat" else f"one size, as in {kind} 25"
         raise SizeError(f"{briefly(text)} is no bar: a {kind} bar has {wanted}.")
     if sizes[-1] < LEAST_BAR_MM or sizes[0] > GREATEST_BAR_MM:

@@ -6,13 +6,14 @@ from typing import Final
 
 from coach.metals.grade import Grade, grade
 from coach.quantities import read_length_mm, read_mass_g
-from coach.quantities.takes import Read, Take, Typed, plain
+from coach.quantities.takes import Take, Typed, plain
 from coach.quantities.units import System
 from coach.reckoner.asking.reading import (
     bars,
     how_bars_are_typed,
     read_bar,
     read_heat,
+    read_size_or_nothing_mm,
     read_target,
 )
 
@@ -49,9 +50,10 @@ def size(
     metavar: str = "SIZE",
     needed: bool = False,
     usual: str = "",
-    read: Read = read_length_mm,
+    may_be_nothing: bool = False,
 ) -> Take:
     """A length, into mm."""
+    read = read_size_or_nothing_mm if may_be_nothing else read_length_mm
     return Take(name, help_, metavar, read, needed=needed, usual=usual)
 
 
