@@ -67,6 +67,12 @@ def test_a_heavier_slug_leaves_less_metal_in_the_eye() -> None:
     assert before - spare_of(session, "eye") == pytest.approx(0.41, abs=0.05)
 
 
+def test_a_slug_that_differs_by_grams_is_told_as_heavier_or_lighter() -> None:
+    # Reckoned are 13.1 g, and the scales are good to a gram or two.
+    assert said(begun(EYE).read("eye.slug", "18 g")) == "eye slug 18 g: 5 g more than the 13 g reckoned."
+    assert said(begun(EYE).read("eye.slug", "8 g")) == "eye slug 8 g: 5 g less than the 13 g reckoned."
+
+
 def test_weighing_the_slug_sharpens_what_is_known_of_the_eye() -> None:
     session = begun(EYE)
     before = doubt_of(session, "eye.width")

@@ -106,6 +106,27 @@ def test_what_a_bar_weighs_is_told_by_the_pound_and_the_foot(figure: Figure, tol
     assert write_figure(figure, INCHES) == told
 
 
+@pytest.mark.parametrize(
+    ("figure", "told"),
+    [
+        # 25.4 mm to the inch; 6.894757 MPa to the ksi (NIST SP 811, 2008, appendix B.8).
+        (Figure(645.16, Kind.AREA), "1.00 in²"),
+        (Figure(16387.064, Kind.VOLUME), "1.000 in³"),
+        (Figure(1000.0, Kind.STRESS), "145 ksi"),
+        # 28.349523 g to the ounce: 1.645 oz of doubt leave tenths, 4.9 oz ounces, 41 oz tens of them.
+        (grams(10.27 * 28.349523, 28.349523), "10.3 oz"),
+        (grams(10.27 * 28.349523, 3.0 * 28.349523), "10 oz"),
+        (grams(44.0 * 28.349523, 25.0 * 28.349523), "2 lb 8 oz"),
+    ],
+)
+def test_each_kind_is_told_in_the_units_of_an_american_shop(figure: Figure, told: str) -> None:
+    assert write_figure(figure, INCHES) == told
+
+
+def test_a_long_time_is_never_told_to_less_than_a_minute() -> None:
+    assert write_figure(seconds(1490.0, 10.0), how="±") == "25 ±1 min"
+
+
 def test_a_doubt_is_never_told_as_nothing() -> None:
     assert write_figure(Figure(0.2565, Kind.FINE, 0.006), INCHES, "±") == "0.0101 ±0.0004 in"
 

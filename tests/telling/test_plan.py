@@ -9,7 +9,7 @@ from coach.cli.page import set_page
 from coach.ledger.looking_back import look_back
 from coach.quantities.figure import Figure, Kind
 from coach.screens.page_content import page_content
-from coach.telling.page import Line, Page, Section, Table
+from coach.telling.page import Line, Page, Section, Table, Tone
 from coach.telling.plan import fire_words, plan_page
 from coach.telling.step import working_words
 from coach.telling.words import write
@@ -79,6 +79,40 @@ def test_the_plan_is_told_in_inches_where_they_are_asked_for() -> None:
     assert " mm" not in inches
     assert "°C" not in inches
     assert " in " in inches
+
+
+@pytest.mark.parametrize(
+    ("length", "told", "tone"),
+    [
+        # 240 mm of 40 × 8 are 160 mm of 40 × 12, as nothing scales.
+        (200, "40 mm of the bar in hand is left over.", Tone.PLAIN),
+        (150, "10 mm of the bar in hand is missing.", Tone.BAD),
+    ],
+)
+def test_what_the_bar_in_hand_has_or_lacks_is_told(length: int, told: str, tone: Tone) -> None:
+    text = DRAW.replace("thickness: 12}", f"thickness: 12, length: {length}}}")
+    part = headed(plan_page(the_plan(f"{text}scale: none\n"), METRIC), "Stock for the strap")
+    assert Line(told, tone=tone) in part.body
+
+
+def test_a_piece_is_cut_shorter_than_it_will_be_drawn_by_what_drawing_gives() -> None:
+    text = """
+title: Pin
+pieces:
+  pin: {metal: mild steel, stock: {form: square, side: 16.4}}
+drawing:
+  pin: {form: square, side: 16 ±0.5, length: 100 ±3}
+steps:
+  - {do: cut, zone: pin}
+  - {do: draw, zone: pin, to: drawing}
+scale: none
+"""
+    told = [
+        cell for part in plan_page(the_plan(text), METRIC).sections for row in cells(part) for cell in row
+    ]
+    # 100 mm of 16 mm square are 100 × 16² / 16.4² = 95.2 mm of the bar.
+    assert "cut at 95.2 mm" in told
+    assert "4.8 mm shorter than it will be drawn" in told
 
 
 def test_a_bar_that_is_too_short_is_told_first_of_all() -> None:
