@@ -6,12 +6,12 @@ Before a smith's own blows have been counted this is good to half of itself, no 
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 from typing import Final, NamedTuple
 
 from coach.fire.flow_stress import HOTTEST_C, misaka_mean_stress_mpa
 from coach.fire.spreading import squeeze
 from coach.metals.grade import Grade
+from coach.quantities.between import between
 from coach.quantities.figure import Figure, Kind
 from coach.quantities.refusal import OutOfRange
 
@@ -91,7 +91,7 @@ def power_hammer(ram_kg: float) -> Striker:
             f"A power hammer's ram weighs {rates[0][0]:.0f} to {rates[-1][0]:.0f} kg here, not "
             f"{ram_kg:g} kg; give the mass of the ram in kg."
         )
-    blows_per_minute = _read_between(rates, ram_kg)
+    blows_per_minute = between(rates, ram_kg)
     name = f"power hammer, {ram_kg:g} kg ram"
     return Striker(name, ram_kg, RAM_SPEED_M_S, ANVIL_TO_RAM * ram_kg, blows_per_minute, 0.5)
 
@@ -232,13 +232,6 @@ def reckon(work_j: float, striker: Striker, seconds_per_heat: float) -> BlowsAnd
     """
     blows = blows_for(work_j, striker)
     return BlowsAndHeats(blows, heats_for(blows, seconds_per_heat, striker))
-
-
-def _read_between(rows: tuple[tuple[float, float], ...], at: float) -> float:
-    for (low, first), (high, second) in pairwise(rows):
-        if at <= high:
-            return first + (second - first) * (at - low) / (high - low)
-    return rows[-1][1]
 
 
 def _whole(count: float) -> int:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 from typing import Final, NamedTuple
 
 from coach.metals.grade import Grade
 from coach.metals.solidus import solidus_c
+from coach.quantities.between import between
 from coach.quantities.figure import Figure, celsius
 from coach.quantities.words import Words, as_words, say
 
@@ -204,9 +204,8 @@ def _handbook_highest_c(carbon_share: float) -> float:
     first, last = HANDBOOK_HIGHEST_C[0], HANDBOOK_HIGHEST_C[-1]
     if carbon_share <= first[0]:
         return first[1]
-    for (less, hotter_c), (more, cooler_c) in pairwise(HANDBOOK_HIGHEST_C):
-        if carbon_share <= more:
-            return hotter_c + (cooler_c - hotter_c) * (carbon_share - less) / (more - less)
+    if carbon_share <= last[0]:
+        return between(HANDBOOK_HIGHEST_C, carbon_share)
     return last[1] + solidus_c(carbon_share) - solidus_c(last[0])
 
 

@@ -11,11 +11,11 @@ from __future__ import annotations
 
 import re
 import tomllib
-from bisect import bisect_left
 from functools import cache
 from pathlib import Path
 from typing import Final, NamedTuple
 
+from coach.quantities.between import between
 from coach.quantities.errors import SizeError, briefly
 from coach.quantities.numerals import NUMBER, number_in, refuse_odd_numbers, tidy
 from coach.quantities.refusal import OutOfRange
@@ -176,9 +176,7 @@ def _between(value: float, given: _Column, sought: _Column) -> float:
             f"The table for {sought.name} holds from {low:g} to {high:g} {given.unit}{why}, not at {value:g} "
             f"{given.unit}; give a hardness within it."
         )
-    after = max(1, bisect_left(rows, (value,)))
-    (before, first), (next_, second) = rows[after - 1], rows[after]
-    return first + (value - before) / (next_ - before) * (second - first)
+    return between(rows, value)
 
 
 @cache

@@ -12,6 +12,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
+from coach.quantities.between import between
 from coach.quantities.checks import check_temperature
 from coach.quantities.figure import Figure, Kind, Span, celsius, seconds
 from coach.quantities.refusal import OutOfRange
@@ -157,7 +158,7 @@ def tempered_hrc(row: TemperingRow, temperature_c: float, hours: float) -> Tempe
     if table_c > last_c + (_HELD_C if temperature_c <= last_c else _ROUNDING_C):
         raise _outside(row, "ends", last_c, temperature_c, hours, "more; temper cooler or shorter")
     table_c = min(max(table_c, first_c), last_c)
-    return Tempered(_hrc_at(row, table_c), row.doubt_hrc, row.source, _notes(row, hours))
+    return Tempered(between(row.points, table_c), row.doubt_hrc, row.source, _notes(row, hours))
 
 
 def _outside(
@@ -261,22 +262,9 @@ def _equal_c(temperature_c: float, hours: float, other_hours: float, constant: f
     return kelvin - _KELVIN
 
 
-def _hrc_at(row: TemperingRow, table_c: float) -> float:
-    (lower_c, hrc) = row.points[0]
-    for upper_c, softer in row.points[1:]:
-        if table_c <= upper_c:
-            return hrc + (table_c - lower_c) / (upper_c - lower_c) * (softer - hrc)
-        lower_c, hrc = upper_c, softer
-    return hrc
-
-
 def _table_c(row: TemperingRow, wanted_hrc: float) -> float:
-    (lower_c, hrc) = row.points[0]
-    for upper_c, softer in row.points[1:]:
-        if wanted_hrc >= softer:
-            return lower_c + (wanted_hrc - hrc) / (softer - hrc) * (upper_c - lower_c)
-        lower_c, hrc = upper_c, softer
-    return lower_c
+    """The temperature that leaves a hardness, read from the soft end of the table to the hard one."""
+    return between([(hrc, at_c) for at_c, hrc in reversed(row.points)], wanted_hrc)
 
 
 def _notes(row: TemperingRow, hours: float) -> Words:
