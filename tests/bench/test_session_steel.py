@@ -301,6 +301,27 @@ steps:
     assert session.standing().may_rest
 
 
+def test_a_temper_that_has_only_begun_makes_no_quenched_steel_safe_to_leave() -> None:
+    session = begun(
+        """
+title: Bar
+pieces: {bar: {metal: C80, stock: {form: square, side: 20}}}
+drawing: {bar: {form: square, side: 20, length: 60}}
+steps:
+  - {do: harden, zone: bar, check: []}
+  - {do: temper, zone: bar, check: []}
+  - {do: inspect, zone: bar}
+"""
+    )
+    session.done()
+    session.heat()
+    assert not session.standing().may_rest
+    with pytest.raises(EntryFault, match="must be followed by its temper before the job may rest"):
+        session.rest()
+    session.done()
+    assert session.standing().may_rest
+
+
 def test_after_a_quench_the_advice_at_a_rest_is_to_temper() -> None:
     assert "temper it now" in care_text(at(3))
 
