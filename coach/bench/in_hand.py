@@ -140,7 +140,10 @@ class JobInHand:
             if isinstance(body, WayBackTaken) and found is not None and found.trouble:
                 trouble = found.trouble.words
             if trouble:
-                raise EntryFault("That is not entered, for the job could not go on with it: {}", trouble)
+                stop = "" if trouble.template.endswith(".") else "."
+                raise EntryFault(
+                    f"That is not entered, for the job could not go on with it: {{}}{stop}", trouble
+                )
         return state
 
     def _enter(self, body: Body) -> Entry:

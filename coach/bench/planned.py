@@ -7,20 +7,21 @@ from math import ceil, floor
 from typing import NamedTuple
 
 from coach.bench.sizes import DrawnSize, MetalToSpare, drawn_sizes, metal_to_spare
-from coach.bench.skin import SteelSkin, planned_skins
+from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.step import StepToDo, step_to_do
+from coach.bench.verdicts import Why, how_it_stands
 from coach.forms import label
 from coach.ledger.forecast import forecast
 from coach.ledger.head import Head, finished_mass, head
 from coach.ledger.laid_steel import LaidSteel, laid_steels
 from coach.ledger.plan import Plan
-from coach.ledger.verdict import PlanState, Reason
+from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding, weigh
 from coach.ledger.workpiece import at_stock
 from coach.operations import Does
 from coach.operations.does import Cause
 from coach.quantities.figure import Figure, Kind, Span, grams, mm
-from coach.quantities.words import Words
+from coach.quantities.words import NOTHING
 from coach.recipe.model import Recipe, Step
 
 #: One smith alone at a bar of some 25 mm takes so many heats an hour (common practice, no source).
@@ -160,7 +161,7 @@ class Planned(NamedTuple):
     head: Head | None  # None where several pieces are left
     chance: float  # that the whole drawing comes out
     verdict: PlanState
-    reason: Reason | Words  # why it stands so; words where the rest cannot be reckoned
+    reason: Why  # why it stands so: the size that decides, or words
     findings: tuple[Finding, ...]  # what the metal cannot do
 
 
@@ -170,6 +171,9 @@ def planned_tool(plan: Plan) -> Planned:
     found = forecast(plan, None, at_stock(plan), 1)
     extra = {zone: one.extra_mm3 for zone, one in found.zones.items()}
     heats = sum(step.heats for step in recipe.steps)
+    findings, skins = weigh(plan), planned_skins(plan)
+    trouble = found.trouble.words if found.trouble is not None else NOTHING
+    chance, verdict, reason = how_it_stands(found, trouble, findings, short_skin(skins), None)
     return Planned(
         recipe=recipe.name,
         title=recipe.title,
@@ -187,13 +191,13 @@ def planned_tool(plan: Plan) -> Planned:
         finished_mass=finished_mass(plan),
         heats=heats,
         at_the_fire=at_the_fire(heats),
-        skins=planned_skins(plan),
+        skins=skins,
         laid=tuple(_laid(one) for one in laid_steels(plan)),
         head=head(plan),
-        chance=found.chance,
-        verdict=found.state,
-        reason=found.reason if isinstance(found.reason, Reason) else found.reason.words,
-        findings=weigh(plan),
+        chance=chance,
+        verdict=verdict,
+        reason=reason,
+        findings=findings,
     )
 
 

@@ -7,7 +7,6 @@ waits for them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import isfinite
 from typing import NamedTuple
 
 from coach.bench.checks import Check, checks_of
@@ -19,19 +18,18 @@ from coach.bench.righting import Right, not_mended, rights
 from coach.bench.sizes import DrawnSize, MetalToSpare, drawn_sizes, metal_to_spare
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
+from coach.bench.verdicts import Why, how_it_stands, of_finished
 from coach.forms import label
 from coach.ledger.course import Course
-from coach.ledger.forecast import Forecast
-from coach.ledger.verdict import PlanState, Reason, SizeState, Verdict, plan_state
+from coach.ledger.verdict import PlanState, Verdict
+from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import SPREAD
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
 from coach.operations import operation
-from coach.quantities import NOTHING, Words, as_words, run_on, say
+from coach.quantities import NOTHING, Words, say
 from coach.recipe.model import Step
-
-_AS_DRAWN = as_words("every step is done, and every size is within the drawing")
 
 
 class Noted(NamedTuple):
@@ -102,8 +100,7 @@ class Standing(NamedTuple):
     skins: tuple[SteelSkin, ...]  # how deep the fire has taken the carbon out of each steel
     chance: float  # of making the drawing
     verdict: PlanState
-    #: why: the size that decides, the skin or the failed test that does, or words
-    reason: Reason | SteelSkin | Right | Words
+    reason: Why  # the size that decides, the skin or the failed test that does, or words
     left_out: tuple[LeftOut, ...]  # entries that cannot be reckoned with: they count as struck out
     trouble: Words  # why the reckoning cannot go on; empty when it can
     notes: tuple[Noted, ...]
@@ -153,10 +150,11 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
     to_right = rights(state, course, entries, out)
     failed = not_mended(state, course, to_right)
     sizes = drawn_sizes(recipe, found) if found else ()
-    chance = found.chance if found is not None and isfinite(found.chance) else 0.0
-    verdict, reason = _verdict(found, trouble, short_skin(skins), failed)
+    ahead = [one for one in weigh(state.plan) if step is not None and one.step >= step.number]
     if step is None and sizes and not trouble:
-        chance, verdict, reason = _of_finished(sizes, failed)
+        chance, verdict, reason = of_finished(sizes, failed)
+    else:
+        chance, verdict, reason = how_it_stands(found, trouble, ahead, short_skin(skins), failed)
     heat_name = _heat_name(step, state.heats)
     return Standing(
         job=job,
@@ -191,40 +189,6 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
             recipe, len(state.records), bool(state.marks), heat_name if state.heats else ""
         ),
     )
-
-
-def _verdict(
-    found: Forecast | None, trouble: Words, short: SteelSkin | None, failed: Right | None
-) -> tuple[PlanState, Reason | SteelSkin | Right | Words]:
-    """How the whole job stands, and why: by its metal first, then by a skin, then by a test that failed."""
-    if found is None:
-        return PlanState.OFF_PLAN, trouble
-    verdict = found.state
-    reason: Reason | SteelSkin | Right | Words = (
-        found.reason if isinstance(found.reason, Reason) and not trouble else trouble
-    )
-    if short is not None and verdict is PlanState.ON_PLAN:
-        verdict, reason = PlanState.TIGHT, short
-    if failed is not None and verdict is PlanState.ON_PLAN:
-        verdict, reason = PlanState.TIGHT, failed
-    return verdict, reason
-
-
-def _of_finished(sizes: Sequence[DrawnSize], failed: Right | None) -> tuple[float, PlanState, Words | Right]:
-    """A finished tool is what it is: its sizes count, not what its metal might have made."""
-    worst = min(sizes, key=lambda size: size.chance)
-    verdict = plan_state(worst.chance)
-    if verdict is PlanState.ON_PLAN:
-        return worst.chance, *((PlanState.TIGHT, failed) if failed is not None else (verdict, _AS_DRAWN))
-    if worst.state is SizeState.GOOD:  # as far as it is known
-        verdict = PlanState.TIGHT
-    more = sum(plan_state(size.chance) is not PlanState.ON_PLAN for size in sizes) - 1
-    others = (
-        say("; {} not surely inside", f"{more} more size{' is' if more == 1 else 's are'}")
-        if more
-        else NOTHING
-    )
-    return worst.chance, verdict, run_on((worst.words, others), "")
 
 
 def _heat_name(step: Step | None, heats: int) -> str:

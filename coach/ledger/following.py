@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from functools import partial
 from math import hypot, inf, sqrt
 
@@ -72,8 +72,7 @@ def follow(
         LedgerError: the metal cannot make what the step asks for.
     """
     listed = in_rounds(plan, start, step, marks)
-    places = {mark.entry: place for place, mark in enumerate(marks)}
-    followed = partial(_followed, plan, start, step, listed, places=places, finished=finished)
+    followed = partial(_followed, plan, start, step, marks, listed, finished=finished)
     course, going = followed(unmarked=unmarked)
     if not finished and going.was_heated_unmarked():
         unmarked = step.heats
@@ -97,9 +96,9 @@ def _followed(
     plan: Plan,
     start: Workpiece,
     step: Step,
+    as_typed: Sequence[Mark],
     marks: Sequence[Mark],
     *,
-    places: Mapping[int, int],
     finished: bool,
     unmarked: int,
     doubted: frozenset[int] = frozenset(),
@@ -117,9 +116,17 @@ def _followed(
             going.read(mark)
     lit = (in_light_of_others(plan, step, one, going.outcomes, marks) for one in going.outcomes)
     aged = (one._replace(old=_is_worked(step, one.mark.reading) and _heated_since(one, marks)) for one in lit)
+    places = {mark.entry: place for place, mark in enumerate(as_typed)}
     typed = tuple(sorted(aged, key=lambda one: places[one.mark.entry]))
     course = Course(
-        step, start, going.now, going.heats, typed, tuple(marks), going.start_forms, going.scaling
+        step,
+        start,
+        going.now,
+        going.heats,
+        typed,
+        tuple(as_typed),
+        going.start_forms,
+        going.scaling,
     )
     return course, going
 

@@ -13,7 +13,7 @@ from coach.ledger.laid_steel import laid_steels
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan, laid_zones
 from coach.ledger.skinning import skins
-from coach.ledger.working import reshapes
+from coach.ledger.working import reshapes, targets_of
 from coach.metals.hardening import CannotHarden, hardening_advice
 from coach.metals.tempering import tempered_hrc, tempering_row
 from coach.operations import Does, operation
@@ -23,6 +23,8 @@ from coach.recipe.model import Step
 
 #: A length may lose this share to scale and rounding before it counts as gathered up.
 _SHORTER_SHARE = 0.03
+#: A thickness may be asked for this share above what there is, for its tolerance and the bar's.
+_THICKER_SHARE = 0.05
 
 
 class Cannot(StrEnum):
@@ -63,6 +65,8 @@ def _gathered(stage: Stage) -> Finding | None:
     step, zone = stage.step, stage.zone
     todo = operation(step.operation)
     moves_metal = reshapes(step, zone) and not (todo.GATHERS or todo.FIXES or stage.laid_mm3)
+    if moves_metal and (thicker := _thickened(stage)) is not None:
+        return thicker
     if not moves_metal or stage.after.free != "length":
         return None
     before, after = stage.form_before.sizes_mm().get("length"), stage.form_after.sizes_mm().get("length")
@@ -77,6 +81,25 @@ def _gathered(stage: Stage) -> Finding | None:
         step.operation,
     )
     return _at_step(Cannot.GATHER, step, words, zone)
+
+
+def _thickened(stage: Stage) -> Finding | None:
+    """A thickness that is asked for and that the bar has not got: no tool but an upset thickens it."""
+    have = stage.form_before.sizes_mm()
+    for name in ("thickness", "end_thickness"):
+        wanted_mm = targets_of(stage.step, stage.zone).get(name)
+        source = stage.after.shape.worked_from(name, wanted_mm, have) if wanted_mm is not None else None
+        if wanted_mm is not None and source is not None and wanted_mm > have[source] * (1.0 + _THICKER_SHARE):
+            words = say(
+                "{} is {} thick and is to come out {}; to {} gathers no metal: upset it first, or take "
+                "heavier stock.",
+                stage.zone,
+                mm(have[source]),
+                mm(wanted_mm),
+                stage.step.operation,
+            )
+            return _at_step(Cannot.GATHER, stage.step, words, stage.zone)
+    return None
 
 
 def _against_drawing(plan: Plan) -> Iterator[Finding]:

@@ -70,3 +70,12 @@ def test_sizes_are_told_in_the_units_asked_for() -> None:
     (finding,) = weigh(planned(GROWS.replace("WORK", "draw")))
     assert " in " in write(finding.sentence, Shown("in"))
     assert " mm" not in write(finding.sentence, Shown("in"))
+
+
+def test_an_eye_cannot_be_drifted_thicker_than_its_bar() -> None:
+    # Common practice, no source: punch and drift push metal aside, they gather none through the bar.
+    text = EYE.replace("side: 38}", "side: 20}")
+    assert text != EYE
+    findings = weigh(planned(text))
+    assert any(finding.what is Cannot.GATHER for finding in findings)
+    assert any("20 mm thick" in write(finding.sentence) for finding in findings)

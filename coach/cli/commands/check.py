@@ -13,6 +13,7 @@ from coach.telling.words import write
 from coach.telling.writing import Shown, write_count
 
 if TYPE_CHECKING:
+    from coach.ledger.verdict import PlanState
     from coach.ledger.weigh import Finding
     from coach.recipe.faults import Fault
 
@@ -42,6 +43,8 @@ class Checked:
     ok: bool  # whether it can be forged as it is written
     title: str  # its title; empty when it cannot be read
     steps: int  # how many steps it has
+    verdict: PlanState | None  # as `coach plan` gives it; `null` where it cannot be reckoned
+    chance: float | None  # of making the drawing
     faults: tuple[Fault, ...]  # what keeps the recipe from being read
     findings: tuple[Finding, ...]  # what the metal cannot do
     warnings: tuple[str, ...]  # what is worth a look before the fire is lit
@@ -51,6 +54,7 @@ def _checked(path: Path) -> tuple[Checked, Shown]:
     """One recipe read and weighed, and the units to tell it in."""
     from coach.bench.planned import planned_tool
     from coach.ledger.looking_back import look_back
+    from coach.ledger.verdict import PlanState
     from coach.ledger.working import LedgerError
     from coach.recipe.faults import Fault, RecipeFaults
     from coach.recipe.reader import read_recipe_file
@@ -63,15 +67,27 @@ def _checked(path: Path) -> tuple[Checked, Shown]:
         plan = planned_tool(look_back(recipe))
         warnings = tuple(write(words, shown) for words in worth_a_look(plan))
     except RecipeFaults as error:
-        return Checked(str(path), False, title, steps, error.faults, (), ()), shown
+        return Checked(str(path), False, title, steps, None, None, error.faults, (), ()), shown
     except LedgerError as error:  # of the recipe as a whole, so it has no better place than the beginning
         fault = Fault(str(path), 1, 1, error.words)
-        return Checked(str(path), False, title, steps, (fault,), (), ()), shown
-    return Checked(str(path), not plan.findings, title, steps, (), plan.findings, warnings), shown
+        return Checked(str(path), False, title, steps, None, None, (fault,), (), ()), shown
+    ok = plan.verdict is not PlanState.OFF_PLAN and not plan.findings
+    verdict, chance = plan.verdict, plan.chance
+    return Checked(str(path), ok, title, steps, verdict, chance, (), plan.findings, warnings), shown
 
 
 def _lines(checked: Checked, shown: Shown) -> list[str]:
+    from coach.ledger.verdict import PlanState
+    from coach.telling.why import chance_text
+
     wrong = [write(fault.words, shown) for fault in checked.faults]
     wrong += [f"{checked.recipe}: {write(finding.sentence, shown)}" for finding in checked.findings]
-    ok = f"{checked.recipe}: ok, {checked.title}, {write_count(checked.steps, 'step')}"
+    stands = "ok"
+    if (
+        checked.verdict is not None
+        and checked.chance is not None
+        and checked.verdict is not PlanState.ON_PLAN
+    ):
+        stands = f"{checked.verdict}, {chance_text(checked.chance)}"
+    ok = f"{checked.recipe}: {stands}, {checked.title}, {write_count(checked.steps, 'step')}"
     return [*(wrong or [ok]), *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings)]
