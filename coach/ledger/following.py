@@ -36,7 +36,7 @@ from coach.ledger.scaling import scaled, scaling_forms
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
-from coach.ledger.wanting import enough_at_the_end, final_limits, is_drawn_out, wanted
+from coach.ledger.wanting import enough_at_the_end, final_limits, is_drawn_out, is_past_only_here, wanted
 from coach.ledger.weighing import MASS, SLUG, expected_mass, expected_slug, surprise_of_mass, weighed
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name, volume_name, volume_slope
@@ -242,6 +242,10 @@ class _Going:
         """A verdict, and the limits it goes by: those of a length hang on what was read of its section."""
         stage = self._stages.get(reading.zone)
         judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
+        if judged.verdict is Verdict.GONE_PAST and is_past_only_here(
+            self._plan, self._step, reading.zone, reading.dimension, cold.size_mm
+        ):
+            return judged._replace(verdict=Verdict.PAST_STEP), limits
         if stage is None or not is_drawn_out(stage, reading.dimension):
             return judged, limits
         sections = [name for name in self._so_far.asked if name.rsplit(".", 1)[0] == reading.zone]

@@ -76,6 +76,17 @@ def final_limits(plan: Plan, stage: Stage) -> Limits | None:
     return plan.recipe.drawing[stage.zone].limits.get(stage.after.free)
 
 
+def is_past_only_here(plan: Plan, step: Step, zone: str, dimension: str, size_mm: float) -> bool:
+    """Whether a size that is past what its step works to is within what is asked of it from then on."""
+    for later in plan.recipe.steps[step.number :]:
+        stage = plan.by_step[later.number].get(zone)
+        if stage is not None and dimension in later.targets and reshapes(later, zone):
+            asked = later.targets[dimension]
+            return asked.contains(size_mm) or not stage.is_past(dimension, size_mm, asked.nominal)
+    drawn = plan.recipe.drawing[zone].limits.get(dimension)
+    return drawn is not None and drawn.contains(size_mm)
+
+
 def _is_last_shaped(plan: Plan, step: Step, zone: str) -> bool:
     return not any(s.number > step.number and reshapes(s, zone) for s in plan.recipe.steps)
 

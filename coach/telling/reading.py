@@ -91,6 +91,8 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown) -> str:
     if judged.verdict is Verdict.GONE_PAST:
         work = "taking off more" if judged.taken_off else "hammering on"
         return f"gone past, {off}; {work} will not bring it back."
+    if judged.verdict is Verdict.PAST_STEP:
+        return f"past this step, {off}, and inside what is asked of it from here on."
     return f"out, {off}."
 
 

@@ -225,3 +225,19 @@ def test_the_chance_of_a_finished_tool_has_no_cliff(hundredths: int) -> None:
         finished(f"shank.length={132 + (hundredths + more) / 100:.2f}").standing().chance for more in (0, 1)
     )
     assert abs(one - other) < 0.02
+
+
+# ── past this step ──────────────────────────────────────────────────────────────────────────────────
+
+
+def test_a_size_past_its_step_but_inside_the_drawing_says_so_and_is_no_bad_news() -> None:
+    text = PEG.replace("to: {side: 8 ±0.8}, heats: 2", "to: {side: 8 ±0.3}, heats: 2")
+    session = begun(text)
+    answer = session.read("point.side", "7.4")
+    found = check(session, "point.side")
+    assert found.verdict is Verdict.PAST_STEP
+    assert not answer.bad_news
+    past = "past this step, 0.3 mm under the 7.7 mm allowed, and inside what is asked of it from here on."
+    assert said(answer) == f"point side 7.4 mm: {past}"
+    assert session.read("point.side", "6.9", insist=True).bad_news
+    assert check(session, "point.side").verdict is Verdict.GONE_PAST
