@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Final, NamedTuple
 
 from coach.forms import FormError
-from coach.ledger.amendment import Again, amended_plan, titles_again
+from coach.ledger.amendment import Again, amended_plan, amended_workpiece, titles_again
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
@@ -257,7 +257,10 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
     again = way.amendment.again
     moved = {number: number + sum(one.after < number for one in again) for number in state.waiting}
     state.waiting = {moved[number]: marks for number, marks in state.waiting.items()}
-    _mark(state, way.step, AmendmentMark(entry, way.amendment))
+    if state.step is None and state.start is not None:  # a finished tool is changed as it lies there
+        state.start = amended_workpiece(state.start, way.amendment)
+    else:
+        _mark(state, way.step, AmendmentMark(entry, way.amendment))
 
 
 def heats_told(entries: Iterable[Entry], out: Collection[int], step: int) -> int | None:

@@ -315,3 +315,30 @@ def test_a_job_with_a_remedy_opens_again_as_it_was(tmp_path: Path) -> None:
         again = place.open("poll")
         assert again.standing() == live
         assert entry_text(again.history()[-1]).startswith("way back: Accept the poll side")
+
+
+def test_a_finished_taper_is_cut_by_as_much_as_it_is_too_long() -> None:
+    # A round taper from 12 to 6 mm that came out 117 mm long, 100 wanted: 17 mm of its thin end are too much.
+    session = begun(
+        """
+title: Drift pin
+pieces:
+  pin: {metal: mild steel, stock: {form: round, diameter: 12}}
+drawing:
+  pin: {form: round taper, diameter: 12 ±0.5, end diameter: 6 ±0.5, length: 100 ±3, take up: length}
+steps:
+  - {do: taper, zone: pin, form: round taper, to: drawing, heats: 2, check: [length]}
+"""
+    )
+    for name, size in (("pin.diameter", "12"), ("pin.end_diameter", "6"), ("pin.length", "117")):
+        session.read(name, size, insist=True)
+    session.done()
+    told = {way.name: write(way.title) for way in session.ways_back()}
+    assert told["too-much-metal-cut-pin-length"] == "Cut 17 mm off the pin's end now"
+    session.take("too-much-metal-cut-pin-length")
+    sizes = {size.name: size.expected.value for size in session.standing().sizes}
+    assert sizes["pin.length"] == pytest.approx(100.0, abs=1.5)
+    # The diameter grows by 6 mm over 117, so by 0.9 over 17: where it is cut it is 6.9 mm thick.
+    assert sizes["pin.end_diameter"] == pytest.approx(6.9, abs=0.2)
+    session.strike()
+    assert session.standing().verdict == "off plan"

@@ -9,6 +9,7 @@ import pytest
 from coach.ledger.amendment import amended_workpiece
 from coach.ledger.course import HeatMark, Mark
 from coach.ledger.remedies import Failed, Offer, ShortSkin, Situation, Soundness, offers, remedies
+from coach.ledger.remedies.forge_further import ForgeFurther
 from coach.ledger.verdict import PlanState
 from coach.ledger.wanting import wanted
 from coach.quantities import Limits
@@ -455,3 +456,14 @@ def test_starting_again_is_reckoned_by_the_recipe_as_it_was() -> None:
     changed = situation.plan.recipe._replace(drawing={**drawing, "far": far})
     amended = situation._replace(plan=situation.plan._replace(recipe=changed))
     assert offered(amended)["start-again"].way.chance == fresh
+
+
+def test_more_to_take_off_at_the_stone_takes_no_heat() -> None:
+    ground = EDGED.replace(
+        "{do: inspect, zone: blade,", "{do: grind, zone: blade, to: {end thickness: 1.6 ±0.2},"
+    )
+    situation = gone_wrong(ground, read(blade__end_thickness=2.2), 2)
+    (idea,) = ForgeFurther().ideas(situation)
+    assert write(idea.title).startswith("Take ")
+    assert write(idea.title).endswith(" more off the blade end thickness")
+    assert idea.heats == 0

@@ -9,7 +9,9 @@ from coach.ledger.amendment import Amendment, NewHeats
 from coach.ledger.course import Outcome, heats_to_go
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import Verdict
+from coach.operations import operation
 from coach.quantities import counted, mm, say
+from coach.recipe.model import Step
 
 
 class ForgeFurther(Remedy):
@@ -34,6 +36,9 @@ class ForgeFurther(Remedy):
             if dimension == course.now.zones[zone].free:
                 continue  # it follows when the section is there
             left = abs(outcome.surprise.cold.size_mm - outcome.limits.nominal)
+            if operation(course.step.operation).FIXES:
+                yield _taken_off(course.step, zone, dimension, left, outcome.limits.nominal)
+                continue
             more = max(1, heats_to_go(course, outcome))
             planned = max(course.step.heats, course.heats + more)
             yield Idea(
@@ -48,3 +53,13 @@ class ForgeFurther(Remedy):
                 amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
                 heats=planned - course.step.heats,
             )
+
+
+def _taken_off(step: Step, zone: str, dimension: str, left_mm: float, aim_mm: float) -> Idea:
+    """A cut, a grind or a file goes on: that takes no heat."""
+    return Idea(
+        about=f"{zone}.{dimension}",
+        title=say("Take {} more off the {}", mm(left_mm), label(zone, dimension)),
+        changes=say("To {}, in this step.", mm(aim_mm)),
+        amendment=Amendment(heats=(NewHeats(step.number, step.heats),)),
+    )

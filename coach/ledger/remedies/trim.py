@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coach.forms import label
-from coach.ledger.amendment import Amendment, Moved, NewLimits
+from coach.forms import Form, label
+from coach.ledger.amendment import Amendment, Moved, NewLimits, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
+from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Limits, mm, say
+
+#: How well the section is known where a taper is cut, as a share of it (common practice, no source).
+_CUT_SHARE = 0.02
 
 
 class Trim(Remedy):
@@ -49,10 +53,31 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     if size.dimension != "length" or state.laid_on is not None or not any(state.bare_ends):
         return
     volume = over * situation.slope_mm3_mm(size.zone, "length")
-    end = situation.now.form(size.zone).end_area_mm2("finish" if state.bare_ends[1] else "start")
+    form = situation.now.form(size.zone)
+    end, other = form.end_area_mm2("finish"), form.end_area_mm2("start")
+    if not state.bare_ends[1]:
+        end, other = other, end
+    off_mm = volume / end
+    regained: tuple[Regained, ...] = ()
+    if not any(reshapes(step, size.zone) for step in situation.steps_ahead()):
+        # What is cut off is what it is too long, and the end is then as thick as it is there.
+        share = over / form.size_mm("length")
+        off_mm, volume = over, over * (end + 0.5 * (other - end) * share)
+        regained = tuple(_ends_at(form, size.zone, share, from_finish=state.bare_ends[1]))
     yield Idea(
         about=f"cut.{size.zone}.{size.dimension}",
-        title=say("Cut {} off the {}'s end now", mm(volume / end), size.zone),
+        title=say("Cut {} off the {}'s end now", mm(off_mm), size.zone),
         changes=say("The {} then comes out at {}.", name, mm(size.limits.nominal)),
-        amendment=Amendment(moved=(Moved(size.zone, -volume, 0.1 * volume),)),
+        amendment=Amendment(moved=(Moved(size.zone, -volume, 0.1 * volume),), regained=regained),
     )
+
+
+def _ends_at(form: Form, zone: str, share: float, *, from_finish: bool) -> Iterator[Regained]:
+    """The section where a taper is cut, at a share of its length from that end."""
+    sizes = form.sizes_mm()
+    for name in sizes:
+        far = f"end_{name}"
+        if far in sizes:
+            cut, kept = (far, name) if from_finish else (name, far)
+            size_mm = sizes[cut] + (sizes[kept] - sizes[cut]) * share
+            yield Regained(zone, cut, size_mm, _CUT_SHARE * size_mm)
