@@ -18,7 +18,7 @@ class Verdict(StrEnum):
     GOOD = "good"
     MORE_TO_GO = "more to go"
     GONE_PAST = "gone past"
-    PAST_STEP = "past this step"  # but inside what a later step or the drawing asks
+    PAST_STEP = "past step"  # but inside what a later step or the drawing asks
     OUT = "out"
     UNSURE = "unsure"
 

@@ -21,7 +21,7 @@ _MARKS: dict[str, tuple[str, str]] = {
     "unsure": ("?", CARE),
     "take again": ("?", BAD),
     "gone past": ("✗", BAD),
-    "past this step": ("!", CARE),
+    "past step": ("!", CARE),
     "out": ("✗", BAD),
     "under": ("<", BAD),
     "over": (">", BAD),

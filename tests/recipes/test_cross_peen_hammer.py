@@ -237,7 +237,7 @@ def test_an_eye_opened_too_wide_for_its_step_but_not_for_the_hammer_loses_nothin
     _go_to(session, OPENED, hand)
     _work(session, hand, {"eye.hole_width": "17.0"})  # 15 was wanted, and 17.6 is where it ends
     check = next(check for check in session.standing().checks if check.name == "eye.hole_width")
-    assert check.verdict == "past this step"
+    assert check.verdict == "past step"
     # Too wide for this step, not for the hammer: nothing is lost, so nothing is off plan.
     assert session.standing().verdict == "on plan"
 
