@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 def offers_of(state: JobState, rights: Sequence[Right]) -> tuple[Offer, ...]:
     """Every way back, the best first; none when the reckoning has stopped or nothing is wrong."""
+    from coach.ledger.forecast import as_finished
     from coach.ledger.remedies import Situation, offers
 
     course = state.course()
@@ -31,7 +32,7 @@ def offers_of(state: JobState, rights: Sequence[Right]) -> tuple[Offer, ...]:
             start=state.start,
             course=course,
             marks=tuple(state.marks),
-            found=found,
+            found=found if course is not None else as_finished(found),
             heats_so_far=state.heats_total,
             failed=failed_tests(state, course, rights),
             short_skins=short_skins(state, found),

@@ -15,7 +15,7 @@ from coach.ledger.scaling import scaled
 from coach.ledger.settling import reset, scatter_mm
 from coach.ledger.stepping import step_on
 from coach.ledger.together import all_right
-from coach.ledger.verdict import PlanState, Reason, Verdict, Why, plan_state
+from coach.ledger.verdict import PlanState, Reason, SizeState, Verdict, Why, plan_state
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import SCALE, Estimate, Workpiece
 from coach.ledger.zone_forecast import Spare, ZoneForecast, once_fixed, spare_of, zone_forecast
@@ -63,6 +63,18 @@ def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) 
     on_plan = plan_state(chance) is PlanState.ON_PLAN
     reason = _reason(walk.found, walk.workpiece, on_plan=on_plan)
     return Forecast(walk.found, chance, plan_state(chance), reason, walk.after)
+
+
+def as_finished(found: Forecast) -> Forecast:
+    """The same of a finished tool: it is what its sizes are, and the least sure of them decides."""
+    sizes = [size for zone in found.zones.values() for size in zone.sizes]
+    worst = min(sizes, key=lambda size: size.chance, default=None)
+    if worst is None or found.trouble is not None:
+        return found
+    state = plan_state(worst.chance)
+    if state is PlanState.OFF_PLAN and worst.state is SizeState.GOOD:  # as far as it is known
+        state = PlanState.TIGHT
+    return found._replace(chance=worst.chance, state=state)
 
 
 class _Walk:

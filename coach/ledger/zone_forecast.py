@@ -29,6 +29,11 @@ class FinishedSize(NamedTuple):
         return SizeState.of(self.expected_mm, self.limits)
 
     @property
+    def chance(self) -> float:
+        """That it is within its limits."""
+        return conformance(self.expected_mm, self.doubt_mm, self.limits)
+
+    @property
     def bound_mm(self) -> float:
         """The limit that it is beyond; the high one where it is good."""
         return self.limits.low if self.state is SizeState.UNDER else self.limits.high

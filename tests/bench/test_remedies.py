@@ -342,3 +342,31 @@ steps:
     assert sizes["pin.end_diameter"] == pytest.approx(6.9, abs=0.2)
     session.strike()
     assert session.standing().verdict == "off plan"
+
+
+def test_a_finished_piece_that_is_short_for_its_full_section_is_worked_nearer_to_its_middle_size() -> None:
+    session = begun(
+        """
+title: Strap
+pieces:
+  strap: {metal: mild steel, stock: {form: flat, width: 40, thickness: 16}}
+drawing:
+  strap: {form: flat, width: 40 ±1, thickness: 8 ±0.5, length: 240 ±12, take up: length}
+steps:
+  - {do: draw, zone: strap, to: {thickness: 8 ±0.5, width: 40 ±1}, heats: 3}
+"""
+    )
+    for name, size in (("strap.thickness", "8.4"), ("strap.width", "40.5"), ("strap.length", "225.5")):
+        session.read(name, size, insist=True)
+    session.done()
+    assert session.standing().verdict == "off plan"
+    ways = {way.name: way for way in session.ways_back()}
+    way = ways["work-nearer-strap"]
+    assert write(way.title) == "Work the strap width to 40 mm, strap thickness to 8 mm"
+    # By volume: 225.5 × 8.4 × 40.5 / (8 × 40) = 239.7.
+    assert "longer by about 14 mm" in write(way.changes)
+    assert (way.verdict, way.heats) == ("tight", 1), "until it is measured"
+    session.take("work-nearer")
+    sizes = {size.name: size.expected.value for size in session.standing().sizes}
+    assert sizes["strap.length"] == pytest.approx(239.7, abs=1.0)
+    assert session.standing().chance == pytest.approx(way.chance)

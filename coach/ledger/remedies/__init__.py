@@ -8,10 +8,10 @@ import re
 from functools import cache
 from typing import NamedTuple
 
-from coach.ledger.amendment import Amendment, amended_plan
+from coach.ledger.amendment import Amendment, amended_plan, amended_workpiece
 from coach.ledger.course import AmendmentMark
 from coach.ledger.following import follow
-from coach.ledger.forecast import Forecast, forecast
+from coach.ledger.forecast import Forecast, as_finished, forecast
 from coach.ledger.remedies.base import Failed, Idea, Remedy, ShortSkin, Situation, Soundness
 from coach.ledger.verdict import PlanState, Reason
 from coach.ledger.working import LedgerError
@@ -127,8 +127,10 @@ def _as_if_taken(situation: Situation, idea: Idea) -> Forecast:
         fresh = situation.first_plan
         return forecast(fresh, None, at_stock(fresh), 1)
     plan, course = amended_plan(situation.plan, idea.amendment), situation.course
-    if course is not None:
-        step = plan.recipe.steps[situation.next_step - 1]
-        marks = (*situation.marks, AmendmentMark(0, idea.amendment))
-        course = follow(plan, situation.start, step, marks, finished=False)
+    if course is None:  # a finished tool is changed as it lies there
+        start = amended_workpiece(situation.start, idea.amendment)
+        return as_finished(forecast(plan, None, start, situation.next_step))
+    step = plan.recipe.steps[situation.next_step - 1]
+    marks = (*situation.marks, AmendmentMark(0, idea.amendment))
+    course = follow(plan, situation.start, step, marks, finished=False)
     return forecast(plan, course, situation.start, situation.next_step)

@@ -1,0 +1,65 @@
+"""Work nearer: a section full of its limits is brought to its middle size, and the length gains by it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coach.forms import Form, FormError, label
+from coach.ledger.amendment import Amendment, Regained
+from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.verdict import SizeState
+from coach.operations import Does
+from coach.quantities import mm, run_on, say
+
+#: A section nearer than this to its middle size gives no length worth a heat, as a share of it.
+_WORTH_SHARE = 0.005
+_SCATTER_SHARE = 0.02
+
+
+class WorkNearer(Remedy):
+    """The usual rescue of a length that is short while the metal for it is there."""
+
+    NAME = "work nearer"
+
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
+        """One idea for every zone whose length comes out short and whose section is full of its limits."""
+        if any(step.does(Does.QUENCHES) for step in situation.plan.recipe.steps[: situation.next_step - 1]):
+            return  # what is hard is not hammered any more
+        for zone in situation.found.zones.values():
+            short = [
+                size for size in zone.sizes if size.dimension == "length" and size.state is SizeState.UNDER
+            ]
+            state = situation.now.zones[zone.zone]
+            if not short or state.laid_on is not None or state.free != "length":
+                continue
+            form = situation.now.form(zone.zone)
+            limits = situation.plan.recipe.drawing[zone.zone].limits
+            full = {
+                name: limits[name].nominal
+                for name, size_mm in form.sizes_mm().items()
+                if name in limits
+                and name != "length"
+                and "hole" not in name
+                and size_mm > limits[name].nominal * (1.0 + _WORTH_SHARE)
+            }
+            if full and (idea := _brought_down(zone.zone, form, full)) is not None:
+                yield idea
+
+
+def _brought_down(zone: str, form: Form, full: dict[str, float]) -> Idea | None:
+    try:
+        after = form.with_sizes(full).solved("length", form.volume_mm3())
+    except FormError:
+        return None
+    length_mm = after.size_mm("length")
+    gains = mm(length_mm - form.size_mm("length"), _SCATTER_SHARE * length_mm)
+    sizes = (say("{} to {}", label(zone, name), mm(size)) for name, size in full.items())
+    return Idea(
+        about=zone,
+        title=say("Work the {}", run_on(sizes, ", ")),
+        changes=say("The metal is there: the {} gets longer by {:~}.", zone, gains),
+        amendment=Amendment(
+            regained=tuple(Regained(zone, name, size, _SCATTER_SHARE * size) for name, size in full.items())
+        ),
+        heats=1,
+    )
