@@ -50,7 +50,8 @@ class Shop:
     ) -> None:
         """Open the log; `system` is that of bare numbers, None leaves each job its own. Raises LogError."""
         self._clock = clock
-        self._system = system
+        self.system = system
+        """The units asked for; None tells each job in its own."""
         self._plans: dict[str, Plan] = {}
         in_file = str(path) != ":memory:" and not read_only
         self._backups = Path(path).parent / "backups" if in_file else None
@@ -116,7 +117,7 @@ class Shop:
             raise EntryFault(error.words) from None
         self._plans[job] = plan
         return Session(
-            self.log, job, plan, self._system or system_of(recipe), self._clock, [entry], self._keep_backup
+            self.log, job, plan, self.system or system_of(recipe), self._clock, [entry], self._keep_backup
         )
 
     def bring_in(self, text: str) -> Session:
@@ -156,14 +157,14 @@ class Shop:
             self.log,
             name,
             plan,
-            self._system or system_of(plan.recipe),
+            self.system or system_of(plan.recipe),
             self._clock,
             entries,
             self._keep_backup,
         )
 
     def _session(self, job: str, plan: Plan, entries: list[Entry]) -> Session:
-        system = self._system or system_of(plan.recipe)
+        system = self.system or system_of(plan.recipe)
         return Session(self.log, job, plan, system, self._clock, entries, self._keep_backup)
 
     def jobs(self) -> tuple[JobSummary, ...]:

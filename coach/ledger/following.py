@@ -251,8 +251,10 @@ class _Going:
         sections = [name for name in self._so_far.asked if name.rsplit(".", 1)[0] == reading.zone]
         found = [self._found[name] for name in sections if name in self._found]
         if not found:  # whatever the section has come to by now
-            wanted_then = enough_at_the_end(self._plan, stage) or limits
-            return judge(cold.size_mm, cold.doubt_mm, wanted_then, grows=True), wanted_then
+            asked = reading.dimension in self._step.targets
+            wanted_then = limits if asked else enough_at_the_end(self._plan, stage) or limits
+            short = cold.size_mm < wanted_then.nominal
+            return judge(cold.size_mm, cold.doubt_mm, wanted_then, grows=True if short else None), wanted_then
         final = final_limits(self._plan, stage)
         settled = len(found) == len(sections) and {*found} <= {Verdict.GOOD, Verdict.UNSURE}
         if final is not None and settled:

@@ -42,6 +42,8 @@ def bound_passed(start: Workpiece, stage: Stage | None, reading: Reading, cold: 
     if not asked or aim_mm == have[source]:
         return None
     grows = aim_mm > have[source]
+    if "width" in dimension and not grows:
+        return None  # it runs wide before it is dressed back
     reach = QUESTIONED_BEYOND * hypot(was.doubt, cold.doubt_mm)
     beyond = was.value - cold.size_mm if grows else cold.size_mm - was.value
     return Bound(was.value, was.doubt, is_least=grows) if beyond > reach else None

@@ -59,7 +59,7 @@ def _last_asked(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | N
 def is_drawn_out(stage: Stage, dimension: str) -> bool:
     """Whether a size is what the metal makes of it while a step works the section that it follows from."""
     step, zone = stage.step, stage.zone
-    if dimension != stage.after.free or dimension in step.targets or operation(step.operation).FIXES:
+    if dimension != stage.after.free or operation(step.operation).FIXES:
         return False
     return any(name != dimension for name in targets_of(step, zone))
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from coach.quantities.refusal import Refusal
+from coach.quantities.words import Words
 from coach.recipe.faults import RecipeFaults
 
 _ENDINGS = (".yaml", ".yml")
@@ -27,7 +28,7 @@ class RecipeEntry:
     summary: str  # what it makes
     duration: str  # how long it takes
     steps: int  # how many steps it has
-    faults: tuple[str, ...]  # empty when it can be used
+    faults: tuple[Words, ...]  # empty when it can be used
 
 
 def recipe_files(folders: Sequence[Path]) -> tuple[Path, ...]:
@@ -52,7 +53,7 @@ def _entry(path: Path) -> RecipeEntry:
     try:
         recipe = read_recipe_file(path)
     except RecipeFaults as error:
-        return RecipeEntry(path.stem, str(path), path.stem, "", "", 0, tuple(str(f) for f in error.faults))
+        return RecipeEntry(path.stem, str(path), path.stem, "", "", 0, tuple(f.words for f in error.faults))
     return RecipeEntry(
         path.stem, str(path), recipe.title, recipe.summary, recipe.duration, len(recipe.steps), ()
     )

@@ -17,6 +17,7 @@ from textual.geometry import Size
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.theme import Theme
+from textual.widgets import Input
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -132,6 +133,9 @@ class CoachApp(App[None]):
         """The newest entry of the job whose first screen was given."""
         self.in_hand = session
         """The job that was opened last."""
+        self.burst_s = 0.2
+        """Seconds until all has come that a gauge types by itself before there is a box to take it."""
+        self._number_typed = False
         self.is_up = False
         """Whether the first frame is written."""
         self._folders = tuple(folders)
@@ -170,7 +174,24 @@ class CoachApp(App[None]):
     async def on_event(self, event: events.Event) -> None:
         if isinstance(event, events.InputEvent):
             self.at_rest = None
+        if isinstance(event, events.Key) and not event.is_forwarded and self._into_nothing(event):
+            return
         await super().on_event(event)
+
+    def _into_nothing(self, event: events.Key) -> bool:
+        """Whether this Enter ends a number that was typed, as by a gauge, where no number goes."""
+        screen = self.screen
+        if not isinstance(screen, CoachScreen) or screen.TAKES_NUMBERS or isinstance(self.focused, Input):
+            self._number_typed = False
+        elif event.character is not None and event.character in "0123456789.,":
+            self._number_typed = True
+        elif event.key == "enter" and self._number_typed:
+            self._number_typed = False
+            screen.tell("Sizes are typed at the bench: nothing was done with that number.", bad=True)
+            return True
+        else:
+            self._number_typed = False
+        return False
 
     @property
     def folders(self) -> tuple[Path, ...]:
@@ -213,9 +234,7 @@ class CoachApp(App[None]):
         try:
             session = self.shop.begin(file_text(path), str(path))
         except RecipeFaults as refused:
-            from coach.telling.words import write
-
-            self.lay_over("faults", path.stem, tuple(write(fault.words) for fault in refused.faults))
+            self.lay_over("faults", path.stem, tuple(fault.words for fault in refused.faults))
         except Refusal as refusal:
             screen.refuse(refusal)
         else:

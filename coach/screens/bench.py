@@ -80,7 +80,7 @@ class BenchScreen(TypingScreen):
 
     def __init__(self, session: Session, notice: str = "", typed: str = "") -> None:
         super().__init__(session)
-        self._brought = typed  # what stands in the box at first
+        self._brought, *self._held = typed.split("\n")  # what stands in the box at first, and waits behind it
         self._notice = notice
         self._ways: tuple[Standing, tuple[str, ...]] | None = None  # their titles, as it stood then
 
@@ -105,7 +105,6 @@ class BenchScreen(TypingScreen):
     def on_mount(self) -> None:
         self.set_interval(LOOK_EVERY_S, self.catch_up)
         self.set_interval(_TICK_S, self.tick)
-        self._shown_step = -1  # none yet, whatever was typed on the way here
         self.choose_next()
         self.tell(self._notice or self._opening())
         self.query_one(Input).focus()
@@ -216,7 +215,7 @@ class BenchScreen(TypingScreen):
         if self.look(self.session.refresh):
             self._question = ""
             latest = self.session.history()[-1]
-            self.choose_next(elsewhere=True)
+            self.choose_next()
             self.tell(sentence(say("Entered elsewhere: {}", latest.words), self.shown))
             self.redraw()
 
@@ -244,7 +243,6 @@ class BenchScreen(TypingScreen):
 
     def noted(self, answer: Answer) -> None:
         """See TypingScreen."""
-        self._box.turn("size")
         self.tell(self.said(answer))
         self.redraw()
 
@@ -278,19 +276,22 @@ class BenchScreen(TypingScreen):
         self.in_turn(partial(self._finish, always_ask=False))
 
     def _finish(self, *, always_ask: bool) -> None:
-        warning = self.session.done_warning()
-        standing = self.session.standing()
-        step = standing.step
+        warning, standing = self.session.done_warning(), self.session.standing()
+        step, typed = standing.step, self._box.size_typed.strip()
         # A key pressed twice, or held too long by a glove, must not finish the step after it too.
         untouched = standing.heats == 0 and all(check.reading is None for check in standing.checks)
-        if step is not None and self._question != "done" and (warning or untouched or always_ask):
+        asks = warning or untouched or always_ask or typed or self._counts_the_planned(standing)
+        if step is not None and self._question != "done" and asks:
             self._question = "done"
             said = sentence(unsettled_text(warning, self.shown)) or "Nothing is left to measure."
-            again = f"Enter or F4 finishes step {step.number}, Esc does not."
+            keys = "Enter or F4"
+            if typed:
+                said, keys = f"{typed} stands in the box and is not entered. {said}", "F4"
+            again = f"{keys} finishes step {step.number}, Esc does not."
             if self._counts_the_planned(standing):
                 planned = write_count(step.heats_planned, "planned heat")
-                again = f"No heat is marked: Enter or F4 counts the {planned}, Delete none, Esc goes on."
-            self.tell(f"{said} {again}", asks=True)
+                again = f"No heat is marked: {keys} counts the {planned}, Delete none, Esc goes on."
+            self.query_one(AnswerLine).tell(f"{said} {again}", asks=True)
             self.redraw()
             return
         self._done(self.session.done)

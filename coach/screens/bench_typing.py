@@ -38,10 +38,11 @@ class TypingScreen(JobScreen):
     """Chooses the size that is read next, and takes the lines that are typed."""
 
     OVER = False
+    TAKES_NUMBERS = True
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self._shown_step = 0  # what the box asks for: a step, and one of its sizes or its end
+        self._shown_step = -1  # what the box asks for: a step, and one of its sizes or its end
         self._shown_check: Check | None = None
         self._question = ""  # the deed that a second key press would do
         self._under_way: list[Sent] = []  # not yet taken, in their order
@@ -71,14 +72,14 @@ class TypingScreen(JobScreen):
     def _ask(self, step: int, check: Check | None) -> None:
         self._shown_step, self._shown_check = step, check
 
-    def choose_next(self, *, elsewhere: bool = False) -> None:
+    def choose_next(self) -> None:
         """Choose what is to be read next: what is unread or questioned, then what is not good.
 
-        What is being typed keeps its size, as long as its step is in hand, and whatever is entered elsewhere.
+        What is being typed keeps its size, whatever is entered meanwhile, here or elsewhere.
         """
-        standing = self.session.standing()
-        if self._box.size_typed and (elsewhere or self._shown_step == _number(standing)):
+        if self._box.size_typed and self._shown_step >= 0:
             return
+        standing = self.session.standing()
         sent = {one.check.name for one in self._under_way if one.check is not None}
         checks = [one for one in standing.checks if one.name not in sent]
         wanting = [one for one in checks if one.is_open] or [
@@ -107,10 +108,17 @@ class TypingScreen(JobScreen):
         check = self.check_shown(standing)
         line = Sent(text, mode, self._shown_step, check, self.coach.hot, self.coach.gauge, insist)
         self._under_way.append(line)
-        if mode == "size" and text.strip():
+        if mode == "size" and text.strip() and check is not None:
             self.choose_next()
             self.draw_prompt(standing, self.check_shown(standing))
         self.call_later(self._take_first)
+
+    def hold(self, lines: list[str]) -> None:
+        """Lines that were typed before there was a size to see: none is entered until it is given one."""
+        standing = self.session.standing()
+        for text in lines:
+            line = Sent(text, "size", _number(standing), None, self.coach.hot, self.coach.gauge)
+            self._refused.append((line, _WHICH))
 
     def twice(self, text: str) -> None:
         """The same size came again too quickly for a hand."""
@@ -156,7 +164,7 @@ class TypingScreen(JobScreen):
         elif standing.step is None:
             raise Refusal(_ALL_DONE)
         elif line.check is None:
-            raise Refusal("Choose with ↑ or ↓ which size this is.")
+            raise Refusal(_WHICH)
         elif line.step != standing.step.number:
             raise Refusal(
                 "{} is a size of step {}, which is not in hand any more: F5 goes back to it, ↑ or ↓ choose "
@@ -182,8 +190,8 @@ class TypingScreen(JobScreen):
             self._refused.pop(0)
             self._ask(line.step, line.check)
             self._box.give_back(line.text, line.mode)
-        self.choose_next()
-        self.tell(said.splitlines()[0], bad=True)
+        others = f" {len(self._refused)} more wait behind it." if self._box.text and self._refused else ""
+        self.tell(f"{said.splitlines()[0]}{others}", bad=True)
         self.redraw()
 
     # ── what the bench makes of it ───────────────────────────────────────────────────────────────
@@ -201,6 +209,7 @@ class TypingScreen(JobScreen):
         raise NotImplementedError
 
 
+_WHICH = "Choose with ↑ or ↓ which size this is."
 _ALL_DONE = "Every step is done: F5 goes back to the last, F6 writes a note."
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from textual.app import ComposeResult
 
+from coach.quantities import Words
 from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.panel import Lines
 from coach.screens.wording import joined, said
+from coach.telling.words import write
 
 
 class FaultsScreen(CoachScreen):
@@ -21,11 +23,11 @@ class FaultsScreen(CoachScreen):
     """
     BINDINGS = [key("escape,enter", "close", "Shop", "Go back")]
 
-    def __init__(self, name: str, faults: tuple[str, ...]) -> None:
+    def __init__(self, name: str, faults: tuple[Words, ...]) -> None:
         super().__init__()
         self._told = name
         self._faults = faults
 
     def compose(self) -> ComposeResult:
-        faults = Lines(joined(said(f"✗ {fault}") for fault in self._faults))
+        faults = Lines(joined(said(f"✗ {write(fault, self.shown)}") for fault in self._faults))
         yield from self.framed(f"{self._told} cannot be used yet", faults)

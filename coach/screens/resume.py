@@ -28,6 +28,7 @@ class ResumeScreen(JobScreen):
 
     CSS_PATH = "resume.tcss"
     OVER = False
+    TAKES_NUMBERS = True
     NAME = "Resuming a job"
     HELP_TEXT = """
         This is where the job was put down: the step in hand, whether the metal is enough, what was noted,
@@ -37,7 +38,7 @@ class ResumeScreen(JobScreen):
         Enter goes to the bench.
     """
     BINDINGS = [
-        key("enter", "go_on", "To the bench", "Go to the bench"),
+        key("enter", "go_on", "To the bench", "Go to the bench", first=False),
         *keys_from("resume"),
         key("escape", "leave", "Shop", "Go back to the shop"),
     ]
@@ -46,6 +47,7 @@ class ResumeScreen(JobScreen):
         super().__init__(session)
         self._notice = notice
         self._typed = ""  # a size typed before the bench was there to take it
+        self._lines: list[str] = []  # sizes that were sent off before it was there
 
     def compose(self) -> ComposeResult:
         standing = self.session.standing()
@@ -60,6 +62,10 @@ class ResumeScreen(JobScreen):
 
     def on_key(self, event: events.Key) -> None:
         # Someone who measures before reading, or a calliper that types by itself, must not type into nothing.
+        if event.key == "enter":  # in its turn, behind what was typed before it
+            event.stop()
+            self.action_go_on()
+            return
         if event.key == "backspace":
             self._typed = self._typed[:-1]
         elif event.character is not None and event.character in _OF_A_SIZE:
@@ -71,6 +77,19 @@ class ResumeScreen(JobScreen):
         self.tell(kept)
 
     def action_go_on(self) -> None:
+        """To the bench; a gauge that types by itself may have more to say first."""
+        if self._typed:
+            self._lines.append(self._typed)
+            self._typed = ""
+            if not self.coach.burst_s:
+                self.carry_on()
+            elif len(self._lines) == 1:
+                self.set_timer(self.coach.burst_s, self.carry_on)
+        elif not self._lines:
+            self.carry_on()
+
+    def carry_on(self) -> None:
+        """Go to the bench with all that was typed here, of which nothing is entered yet."""
         state = self.session.standing().state
         notice = ""
         if state in (JobStatus.RESTING, JobStatus.SET_ASIDE):
@@ -79,7 +98,7 @@ class ResumeScreen(JobScreen):
             if answer is None:
                 return
             notice = self.said(answer)
-        self.coach.show_bench(self.session, notice, self._typed)
+        self.coach.show_bench(self.session, notice, "\n".join([*self._lines, self._typed]).strip("\n"))
 
     def action_open(self, place: str) -> None:
         self.coach.lay_over(place, self.session, then=self._returned_from)

@@ -16,7 +16,6 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.wording import one_line
 from coach.telling.entered import answer_text
-from coach.telling.figures import METRIC
 from coach.telling.why import why_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -83,6 +82,8 @@ class CoachScreen(Screen[None]):
     """Whether the screen is laid over another, and taken off again, rather than gone to."""
     taken: Answer | None = None
     """What the coach said to what was taken here, for whoever laid this screen over another."""
+    TAKES_NUMBERS: ClassVar[bool] = False
+    """Whether numbers may be typed where no box has the focus."""
     NAME: ClassVar[str] = ""
     HELP_TEXT: ClassVar[str] = ""
     _waits: Timer | None = None
@@ -181,7 +182,7 @@ class CoachScreen(Screen[None]):
     @property
     def shown(self) -> Shown:
         """The units that sizes are shown in."""
-        return METRIC
+        return Shown(self.coach.shop.system or "mm")
 
 
 class JobScreen(CoachScreen):

@@ -44,7 +44,10 @@ def _lines(standing: Standing, first: list[StartingSize], shown: Shown, *, block
         short = spare.spare.value < 0.0
         yield f"The {spare.label} is {told}." if short else f"Spare in the {spare.label}: {told}."
     yield from (f"To put right: {write(right.words, shown)}." for right in standing.to_right)
-    yield from (f"Noted at step {note.step}: {note.text}" for note in standing.notes)
+    yield from (
+        f"Noted {f'at step {note.step}' if note.step else 'at the end'}: {note.text}"
+        for note in standing.notes
+    )
     if standing.done:
         last = standing.done[-1]
         heats = f", in {write_count(last.heats, 'heat')}" if last.heats else ""

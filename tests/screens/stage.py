@@ -108,6 +108,7 @@ async def on_stage(
     # Every look at the stopwatch is ten seconds later: a test types as unhurried as a smith.
     app = CoachApp(shop, session=session, folders=folders, now=now, stopwatch=partial(next, count(0.0, 10.0)))
     app.animation_level = "none"
+    app.burst_s = 0.0
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
         yield app, pilot

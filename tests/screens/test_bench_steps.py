@@ -30,6 +30,7 @@ async def test_a_heat_is_one_key(shop: Shop, job: Session) -> None:
 
 
 async def test_a_step_with_nothing_left_to_measure_is_done_at_one_key(shop: Shop, job: Session) -> None:
+    job.heat()
     good_point(job)
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("f4")
@@ -235,3 +236,31 @@ async def test_delete_takes_a_letter_out_where_nothing_is_asked(shop: Shop, job:
         await pilot.press("8", "1", "home", "delete")
         assert bench.query_one(Input).value == "1"
     assert job.standing().last_entry == 1
+
+
+async def test_planned_heats_are_never_counted_without_asking(shop: Shop, job: Session) -> None:
+    good_point(job)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f4")
+        assert "No heat is marked: Enter or F4 counts the 2 planned heats" in " ".join(
+            answer_on(bench.coach).split()
+        )
+        await pilot.press("f4")
+        assert "Step 2 of 3: Draw the shank" in words_on(bench.coach)
+
+
+async def test_a_number_that_stands_in_the_box_is_told_before_its_step_is_finished(
+    shop: Shop, job: Session
+) -> None:
+    job.heat()
+    good_point(job)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("5", "f4")
+        assert answer_on(bench.coach).startswith("? 5 stands in the box and is not entered.")
+        await pilot.press("f4")
+        assert bench.query_one(Input).value == "5"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert bench.query_one(Input).value == "5", "it is no size of the step that is in hand now"
+    readings = [entry for entry in job.history() if entry.kind == "reading"]
+    assert len(readings) == 2

@@ -13,7 +13,8 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.app import CoachApp
 from coach.screens.bench import BenchScreen
-from tests.screens.stage import PEG, a_job, answer_on, at_the_bench, clock, showing, words_on
+from coach.screens.resume import ResumeScreen
+from tests.screens.stage import PEG, a_job, answer_on, at_the_bench, clock, on_stage, showing, words_on
 
 #: A step that asks for three sizes at once, as a calliper sends them.
 BLOCK = PEG.replace("check: [side, length]", "check: [side, length, shank.side]")
@@ -164,3 +165,53 @@ async def test_a_number_whose_step_was_finished_elsewhere_is_kept_and_told(
         assert "step 1" in answer_on(bench.coach)
         assert showing(bench.app) is BenchScreen
     assert all(entry.kind != "reading" for entry in job.history())
+
+
+async def test_numbers_typed_where_no_size_is_asked_for_are_all_held(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("enter", "enter", "enter", "escape")
+        await typed_at_once(pilot, bench, "8.1\r91\r11.9\r")
+        assert bench.query_one(Input).value == "8.1"
+        assert "2 more wait behind it" in answer_on(bench.coach)
+        await pilot.press("down", "enter")
+        await pilot.pause()
+        assert bench.query_one(Input).value == "91"
+    assert read(job) == {"point.side": "8.1"}
+
+
+async def test_a_number_right_behind_a_note_is_a_size(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.coach.post_message(events.Key("f6", None))
+        await typed_at_once(pilot, bench, "late\r8.1\r")
+    assert [note.text for note in job.standing().notes] == ["late"]
+    assert read(job) == {"point.side": "8.1"}
+
+
+async def test_what_a_gauge_types_at_the_summary_is_carried_to_the_bench_and_not_entered(
+    shop: Shop, job: Session
+) -> None:
+    job.heat()
+    async with on_stage(shop, job) as (app, pilot):
+        app.burst_s = 60.0
+        burst(app, "8.1\r91\r5")
+        for _ in range(3):
+            await pilot.pause()
+        assert isinstance(app.screen, ResumeScreen)
+        app.screen.carry_on()
+        await pilot.pause()
+        assert app.screen.query_one(Input).value == "8.1"
+    assert read(job) == {}
+
+
+@pytest.mark.parametrize("place", ["f9", "f10"])
+async def test_a_number_typed_where_there_is_no_box_does_nothing(
+    shop: Shop, job: Session, place: str
+) -> None:
+    job.read("point.side", "8.1")
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(place)
+        await pilot.pause()
+        await typed_at_once(pilot, bench, "8.4\r")
+        assert "Sizes are typed at the bench" in words_on(bench.coach)
+    assert [entry.kind for entry in job.history()] == ["began", "reading"]

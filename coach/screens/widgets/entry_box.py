@@ -91,14 +91,16 @@ class EntryBox(Container):
 
     def send(self) -> None:
         """Send off what stands in the box."""
-        text, now = self.take_out(), self._stopwatch()
-        if self.mode == "size" and text.strip():
+        text, now, mode = self.take_out(), self._stopwatch(), self.mode
+        if mode != "size":  # what is typed behind a note is a size again
+            self.turn("size")
+        elif text.strip():
             last, at = self._last
             self._last = (text, now)
             if text == last and now - at < TWICE_WITHIN_S:
                 self.taker.twice(text)
                 return
-        self.taker.sent(text, self.mode)
+        self.taker.sent(text, mode)
 
     def give_back(self, text: str, mode: Mode) -> None:
         """Put a text of this kind into the empty box again."""
