@@ -23,12 +23,15 @@ class LoggedReading(NamedTuple):
     hot: Figure | None  # how hot the metal was; `null` when cold
     gauge: str  # what it was read with
     insisted: bool  # whether the smith stood by it
+    taken_at: str  # when it was taken, if it was entered later
+    late_for: int  # the step it is of, if it was entered later; else 0
 
     @property
     def words(self) -> Words:
         """What was read and how."""
         hot = say(", hot at {:=}", self.hot) if self.hot is not None else ""
         insisted = ", insisted on" if self.insisted else ""
+        insisted += f", taken at step {self.late_for}" if self.late_for else ""
         named = label(self.zone, self.dimension)
         return say("{} {:=} {}{}{}", named, self.size, by_gauge(self.gauge), hot, insisted)
 
@@ -87,4 +90,6 @@ def _reading(read: Reading, recipe: Recipe) -> LoggedReading:
         hot=None if read.hot_c is None else celsius(read.hot_c, read.hot_doubt_c),
         gauge=read.gauge,
         insisted=read.insisted,
+        taken_at=read.taken_at,
+        late_for=read.step if read.taken_at else 0,
     )

@@ -95,8 +95,10 @@ class Session(JobInHand):
         standing = self.standing()
         name = f"{read.zone}.{read.dimension}"
         checks = standing.checks
-        if read.step <= len(self._state.records):
-            course = self._state.records[read.step - 1].course
+        if read.taken_at:  # a size may have been read again since: the answer is to this reading
+            records = self._state.records
+            course = records[read.step - 1].course if read.step <= len(records) else self._state.course()
+            course = course.up_to(entry.number) if course is not None else None
             by_number = {one.number: one for one in self._entries} | corrections(self._entries, self._out)
             checks = checks_of(self._state, course, None, by_number) if course is not None else ()
         check = next((one for one in checks if one.name == name), None)

@@ -72,6 +72,13 @@ class Course(NamedTuple):
     start_forms: Mapping[str, Form] = NOTHING
     scaling: Mapping[str, Form] = NOTHING  # those of the zones that its heats scale
 
+    def up_to(self, entry: int) -> Course:
+        """The same, without what was read after this entry's place."""
+        place = next(
+            (at for at, one in enumerate(self.outcomes) if one.mark.entry == entry), len(self.outcomes)
+        )
+        return self._replace(outcomes=self.outcomes[: place + 1])
+
     def last(self, zone: str, dimension: str) -> Outcome | None:
         """The latest reading of a size in this step, questioned or not."""
         for outcome in reversed(self.outcomes):

@@ -103,3 +103,11 @@ def test_a_step_or_a_time_that_cannot_be_meant_is_refused(step: int | None, at: 
         session.read("point.side", "8", then=session.then(step=step, at=at))
     assert "reading" not in [entry.kind for entry in session.history()]
     assert entry_text(session.history()[-1]) == "heat"
+
+
+def test_the_answer_is_to_the_reading_that_was_entered_late() -> None:
+    session = a_day()
+    session.read("point.side", "8.1", then=session.then(step=1))
+    answer = session.read("point.side", "9.4", then=session.then(at="12:15"))
+    assert "9.4 mm" in said(answer)
+    assert "taken at step 1" in entry_text(session.history()[-1])
