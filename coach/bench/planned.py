@@ -173,7 +173,9 @@ def planned_tool(plan: Plan) -> Planned:
     heats = sum(step.heats for step in recipe.steps)
     findings, skins = weigh(plan), planned_skins(plan)
     trouble = found.trouble.words if found.trouble is not None else NOTHING
-    chance, verdict, reason = how_it_stands(found, trouble, findings, short_skin(skins), None)
+    chance, verdict, reason = how_it_stands(
+        found, trouble, findings, (), [short for short in (short_skin(skins),) if short]
+    )
     return Planned(
         recipe=recipe.name,
         title=recipe.title,

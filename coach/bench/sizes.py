@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import NamedTuple
 
 from coach.forms import label
@@ -23,6 +23,7 @@ class DrawnSize(NamedTuple):
     expected: Figure  # what it is now expected to be
     state: SizeState  # by the expected size alone
     take_up: bool  # whether spare or missing metal is allowed to show in it
+    measured: bool  # whether it was read, and believed, since it was last worked
 
     @property
     def label(self) -> str:
@@ -36,13 +37,16 @@ class DrawnSize(NamedTuple):
 
     @property
     def words(self) -> Words:
-        """How it lies to its limits, for a tool that is finished."""
+        """How it lies to its limits, where no step ahead works it any more."""
         limits, size = self.wanted.limits, self.expected.value
         nearer = limits.low if size - limits.low < limits.high - size else limits.high
         bound, off = mm(nearer), self.expected._replace(value=abs(size - nearer))
+        is_ = "is" if self.measured else "is not measured; it is reckoned at"
         off_by = say("{} {} the", off, self.state)
         where, sure = ("too near the", " to be sure of") if self.state is SizeState.GOOD else (off_by, "")
-        return say("{} is {:±}, {} {} the drawing allows{}", self.label, self.expected, where, bound, sure)
+        return say(
+            "{} {} {:±}, {} {} the drawing allows{}", self.label, is_, self.expected, where, bound, sure
+        )
 
 
 class MetalToSpare(NamedTuple):
@@ -59,8 +63,10 @@ class MetalToSpare(NamedTuple):
         return label(self.zone, self.dimension)
 
 
-def drawn_sizes(recipe: Recipe, found: Forecast) -> tuple[DrawnSize, ...]:
-    """Every size of the drawing, in its order."""
+def drawn_sizes(
+    recipe: Recipe, found: Forecast, measured: Collection[tuple[str, str]] = ()
+) -> tuple[DrawnSize, ...]:
+    """Every size of the drawing, in its order; `measured` are those that were, by zone and dimension."""
     return tuple(
         DrawnSize(
             name=f"{zone}.{size.dimension}",
@@ -70,6 +76,7 @@ def drawn_sizes(recipe: Recipe, found: Forecast) -> tuple[DrawnSize, ...]:
             expected=mm(size.expected_mm, size.doubt_mm),
             state=size.state,
             take_up=size.dimension in drawn.take_up,
+            measured=(zone, size.dimension) in measured,
         )
         for zone, drawn, forecast in _forecasts(recipe, found)
         for size in forecast.sizes

@@ -23,13 +23,14 @@ from coach.forms import label
 from coach.ledger.course import Course
 from coach.ledger.verdict import PlanState, Verdict
 from coach.ledger.weigh import weigh
+from coach.ledger.working import reshapes
 from coach.ledger.workpiece import SPREAD
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
 from coach.operations import operation
 from coach.quantities import NOTHING, Words, say
-from coach.recipe.model import Step
+from coach.recipe.model import Recipe, Step
 
 
 class Noted(NamedTuple):
@@ -149,12 +150,18 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
     skins = skins_in_hand(state, found) if found is not None and not trouble else ()
     to_right = rights(state, course, entries, out)
     failed = not_mended(state, course, to_right)
-    sizes = drawn_sizes(recipe, found) if found else ()
+    sizes = drawn_sizes(recipe, found, _measured(state, course)) if found else ()
     ahead = [one for one in weigh(state.plan) if step is not None and one.step >= step.number]
     if step is None and sizes and not trouble:
         chance, verdict, reason = of_finished(sizes, failed)
     else:
-        chance, verdict, reason = how_it_stands(found, trouble, ahead, short_skin(skins), failed)
+        chance, verdict, reason = how_it_stands(
+            found,
+            trouble,
+            ahead,
+            [one for one in sizes if one.measured and not _is_shaped_ahead(recipe, step, one.zone)],
+            [worry for worry in (failed, short_skin(skins)) if worry is not None],
+        )
     heat_name = _heat_name(step, state.heats)
     return Standing(
         job=job,
@@ -189,6 +196,25 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
             recipe, len(state.records), bool(state.marks), heat_name if state.heats else ""
         ),
     )
+
+
+def _measured(state: JobState, course: Course | None) -> set[tuple[str, str]]:
+    """The sizes that were read and believed since a step last worked them, by zone and dimension."""
+    found: set[tuple[str, str]] = set()
+    for one in (*(record.course for record in state.records), course):
+        if one is None:
+            continue
+        found = {size for size in found if not reshapes(one.step, size[0])}
+        found |= {
+            (o.mark.reading.zone, o.mark.reading.dimension)
+            for o in one.outcomes
+            if not (o.questioned or o.old)
+        }
+    return found
+
+
+def _is_shaped_ahead(recipe: Recipe, step: Step | None, zone: str) -> bool:
+    return step is not None and any(reshapes(one, zone) for one in recipe.steps[step.number - 1 :])
 
 
 def _heat_name(step: Step | None, heats: int) -> str:

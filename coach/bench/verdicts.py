@@ -10,7 +10,7 @@ from coach.bench.righting import Right
 from coach.bench.sizes import DrawnSize
 from coach.bench.skin import SteelSkin
 from coach.ledger.forecast import Forecast
-from coach.ledger.verdict import PlanState, Reason, SizeState, plan_state
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState, plan_state
 from coach.ledger.weigh import Cannot, Finding
 from coach.quantities import Words, as_words, run_on
 
@@ -24,8 +24,8 @@ def how_it_stands(
     found: Forecast | None,
     trouble: Words,
     findings: Sequence[Finding],
-    short: SteelSkin | None,
-    failed: Right | None,
+    settled: Sequence[DrawnSize],
+    worries: Sequence[SteelSkin | Right],
 ) -> tuple[float, PlanState, Why]:
     """The chance, the verdict and its reason while there are steps ahead.
 
@@ -33,8 +33,8 @@ def how_it_stands(
         found: how the rest is expected to go; None where it cannot be reckoned.
         trouble: why it cannot.
         findings: what the metal cannot do in the steps ahead.
-        short: a skin that the stone will not go through.
-        failed: a test that failed and that nothing ahead mends.
+        settled: the sizes that were measured and that no step ahead works any more.
+        worries: a failed test that nothing ahead mends, or a skin that the stone will not go through.
     """
     if found is None or trouble:
         return 0.0, PlanState.OFF_PLAN, trouble
@@ -43,19 +43,32 @@ def how_it_stands(
         return 0.0, PlanState.OFF_PLAN, cannot.sentence
     chance, verdict = found.chance if isfinite(found.chance) else 0.0, found.state
     reason: Why = found.reason if isinstance(found.reason, Reason) else found.reason.words
-    if verdict is PlanState.ON_PLAN and (worse := failed or short) is not None:
-        verdict, reason = PlanState.TIGHT, worse
+    worst = min(settled, key=lambda size: size.chance, default=None)
+    if worst is not None and worst.chance < min(chance, ON_PLAN_CHANCE):
+        chance, verdict, reason = worst.chance, _state_of(worst), worst.words
+    if verdict is PlanState.ON_PLAN and worries:
+        verdict, reason = PlanState.TIGHT, worries[0]
     return chance, verdict, reason
 
 
+def _state_of(size: DrawnSize) -> PlanState:
+    """What a job is called for a size; as long as it seems to be inside, it is not off plan."""
+    state = plan_state(size.chance)
+    inside = size.state is SizeState.GOOD
+    return PlanState.TIGHT if inside and state is PlanState.OFF_PLAN else state
+
+
 def of_finished(sizes: Sequence[DrawnSize], failed: Right | None) -> tuple[float, PlanState, Why]:
-    """A finished tool is what it is: its sizes count, not what its metal might have made."""
-    worst = min(sizes, key=lambda size: size.chance)
-    verdict = plan_state(worst.chance)
-    if verdict is PlanState.ON_PLAN:
-        return worst.chance, *((PlanState.TIGHT, failed) if failed is not None else (verdict, _AS_DRAWN))
-    if worst.state is SizeState.GOOD:  # as far as it is known
-        verdict = PlanState.TIGHT
-    more = sum(plan_state(size.chance) is not PlanState.ON_PLAN for size in sizes) - 1
+    """A finished tool is what it is: its sizes count, not what its metal might have made.
+
+    What was measured and is not inside is told before what nobody has measured.
+    """
+    unsure = [size for size in sizes if size.chance < ON_PLAN_CHANCE]
+    if not unsure:
+        chance = min(size.chance for size in sizes)
+        return chance, *((PlanState.TIGHT, failed) if failed is not None else (PlanState.ON_PLAN, _AS_DRAWN))
+    worst = min(unsure, key=lambda size: (not size.measured, size.chance))
+    verdict = max((_state_of(size) for size in unsure), key=list(PlanState).index)
+    more = len(unsure) - 1
     others = f"{more} more size{' is' if more == 1 else 's are'} not surely inside" if more else ""
-    return worst.chance, verdict, run_on((worst.words, others), "; ")
+    return min(size.chance for size in unsure), verdict, run_on((worst.words, others), "; ")

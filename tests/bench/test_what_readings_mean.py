@@ -241,3 +241,34 @@ def test_a_size_past_its_step_but_inside_the_drawing_says_so_and_is_no_bad_news(
     assert said(answer) == f"point side 7.4 mm: {past}"
     assert session.read("point.side", "6.9", insist=True).bad_news
     assert check(session, "point.side").verdict is Verdict.GONE_PAST
+
+
+def test_what_was_measured_and_is_outside_is_told_before_what_nobody_has_measured() -> None:
+    session = peg()
+    session.done()
+    session.read("shank.side", "11.6", insist=True)
+    session.done()
+    session.done()
+    standing = session.standing()
+    assert standing.verdict == "off plan"
+    assert why_text(standing, Shown("mm")).startswith("Shank side is 11.")
+    unmeasured = peg()
+    for _ in range(3):
+        unmeasured.done()
+    assert "is not measured; it is reckoned at" in why_text(unmeasured.standing(), Shown("mm"))
+
+
+def test_finishing_a_step_that_moves_nothing_does_not_change_the_verdict() -> None:
+    session = peg("heat", "heat", "point.side=8", "point.length=90")
+    session.done()
+    session.heat()
+    session.read("shank.side", "10")
+    session.done()
+    session.read("shank.length", "131.9", insist=True)
+    before = session.standing()
+    session.done()
+    after = session.standing()
+    assert before.verdict == after.verdict
+    assert why_text(before, Shown("mm")) == why_text(after, Shown("mm"))
+    assert before.chance == pytest.approx(after.chance, abs=0.02)
+    assert before.verdict != "on plan"
