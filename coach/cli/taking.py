@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterable
+from math import isfinite
 from types import ModuleType
 from typing import Final
 
 from coach.cli.reply import Asked, Reply, reply
+from coach.quantities.errors import briefly
+from coach.quantities.refusal import Refusal
 from coach.quantities.takes import Take, Typed
 from coach.quantities.units import System
 
@@ -60,10 +63,23 @@ def _read(take: Take, typed: str | list[str] | bool | None, system: System) -> o
         return typed
     if isinstance(typed, list):
         if take.typed is Typed.SEVERAL:
-            return tuple(take.read(word, system) for word in typed)
+            return tuple(_value(take, word, system) for word in typed)
         typed = " ".join(typed) or None
     text = typed if typed is not None else take.usual or None
-    return None if text is None else take.read(text, system)
+    return None if text is None else _value(take, text, system)
+
+
+def _value(take: Take, text: str, system: System) -> object:
+    """What one text is read as; raises Refusal, also where the reader knows no better than a ValueError."""
+    try:
+        value = take.read(text, system)
+    except Refusal:
+        raise
+    except ValueError:
+        value = None
+    if value is None or (isinstance(value, float) and not isfinite(value)):
+        raise Refusal(f"{briefly(text)} cannot be read as {take.metavar or take.name}: {take.help}.")
+    return value
 
 
 def reckoned(question: ModuleType, asked: Asked) -> Reply[object]:

@@ -150,3 +150,17 @@ def test_a_heat_that_burns_the_steel_is_warned_of(hand: Hand) -> None:
     assert step is not None
     assert step.hot is not None
     assert "1300 °C burns 1095" in write(step.hot.advice[0])
+
+
+def test_a_piece_that_was_out_for_a_few_minutes_soaks_less_than_a_cold_one(hand: Hand) -> None:
+    soaks = []
+    for away in (4.0, 120.0):
+        session = Shop(":memory:", hand).begin(BAR, "bar.yaml")
+        session.heat()
+        hand.on(away)
+        session.fire()
+        clock = session.standing().clock
+        assert clock is not None
+        assert clock.soak is not None
+        soaks.append(clock.soak.value)
+    assert soaks[0] < soaks[1]

@@ -366,3 +366,11 @@ def test_in_a_job_in_inches_a_gap_is_told_in_thousandths_as_feelers_are_marked()
         said(session.read("strap.gap", "0"), inches) == "strap gap 0.000 in: good, wanted at most 0.020 in."
     )
     assert "out, 0.020 in over the 0.020 in allowed" in said(session.read("strap.gap", "0.04"), inches)
+
+
+@pytest.mark.parametrize(("size", "side"), [("26", "under the 27 mm"), ("36.5", "")])
+def test_gone_past_says_on_which_side(size: str, side: str) -> None:
+    session = begun(DOWN)
+    told = said(session.read("poll.thickness", size, insist=True))
+    assert side in told
+    assert "over the" not in told

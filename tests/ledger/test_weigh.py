@@ -79,3 +79,9 @@ def test_an_eye_cannot_be_drifted_thicker_than_its_bar() -> None:
     findings = weigh(planned(text))
     assert any(finding.what is Cannot.GATHER for finding in findings)
     assert any("20 mm thick" in write(finding.sentence) for finding in findings)
+
+
+def test_a_little_gathering_is_told_as_well_as_a_lot() -> None:
+    # By volume: 16² / 17² = 0.886, so the bar would have to shorten by 11 %.
+    text = GROWS.replace("WORK", "draw").replace("side: 24", "side: 17")
+    assert any(finding.what is Cannot.GATHER for finding in weigh(planned(text)))

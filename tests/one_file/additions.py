@@ -239,6 +239,8 @@ def run(asked: Asked) -> Reply[Dwindled]:
     """
 assert "Tell what a bar has lost in length." in coach("--help").out
 assert coach("dwindle", "100", "97", "--json").values == {"lost": {"value": 3.0, "unit": "mm"}}
+for odd in ("x", "nan", "1e999"):
+    assert "cannot be read as BEFORE: how long it was." in coach("dwindle", odd, "97", expect=2).err
 said = coach("dwindle", "254", "508", "--units", "in", expect=2)
 assert said.err == "A bar of 10 in that is 20 in now has lost nothing.\\n", said.err
 assert "did you mean `coach dwindle`" in coach("dwindl", expect=2).err
