@@ -16,7 +16,8 @@ from coach.ledger.verdict import PlanState
 from coach.ledger.working import LedgerError
 from coach.log.body import Body
 from coach.log.entries import Entry
-from coach.log.jobs import Log, OutOfDate
+from coach.log.errors import OutOfDate
+from coach.log.jobs import Log
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.newest import Newest
 from coach.quantities.units import System

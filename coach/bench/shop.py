@@ -8,7 +8,6 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
-from types import TracebackType
 from typing import Self
 
 from coach import __version__
@@ -20,7 +19,8 @@ from coach.ledger.plan import Plan
 from coach.log.carry import fault_of_entry, import_job
 from coach.log.copies import copy_of_day, keep_backup
 from coach.log.entries import JOB_NAMES, LONGEST_JOB, Entry, is_job_name
-from coach.log.jobs import JobExists, Log, LogDamaged
+from coach.log.errors import JobExists, LogDamaged
+from coach.log.jobs import Log
 from coach.log.kinds.began import Began
 from coach.log.status import JobStatus
 from coach.metals.grade import keep_to, own_text
@@ -82,9 +82,7 @@ class Shop:
     def __enter__(self) -> Self:
         return self
 
-    def __exit__(
-        self, kind: type[BaseException] | None, error: BaseException | None, traceback: TracebackType | None
-    ) -> None:
+    def __exit__(self, *_: object) -> None:
         self.close()
 
     def begin(self, text: str, source: str, name: str | None = None) -> Session:
@@ -116,9 +114,7 @@ class Shop:
         except JobExists as error:
             raise EntryFault(error.words) from None
         self._plans[job] = plan
-        return Session(
-            self.log, job, plan, self.system or system_of(recipe), self._clock, [entry], self._keep_backup
-        )
+        return self._session(job, plan, [entry])
 
     def bring_in(self, text: str) -> Session:
         """Add a job that was exported from another log, once it has been opened apart from this one.
@@ -152,16 +148,7 @@ class Shop:
         """
         name = self.named(job)
         entries = self.log.entries(name)
-        plan = self._plan(name, _beginning(entries))
-        return Session(
-            self.log,
-            name,
-            plan,
-            self.system or system_of(plan.recipe),
-            self._clock,
-            entries,
-            self._keep_backup,
-        )
+        return self._session(name, self._plan(name, _beginning(entries)), entries)
 
     def _session(self, job: str, plan: Plan, entries: list[Entry]) -> Session:
         system = self.system or system_of(plan.recipe)

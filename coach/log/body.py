@@ -16,18 +16,31 @@ from coach.log.limits import (
     number,
     one_of,
     saying,
+    step_number,
     texts,
     whole,
     writing,
 )
 from coach.log.status import JobStatus
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import Words, as_words, say
+from coach.quantities.words import Words, say
 
 
 @dataclass_transform(
     frozen_default=True,
-    field_specifiers=(line, saying, writing, one_of, whole, number, flag, moment, texts, earlier),
+    field_specifiers=(
+        line,
+        saying,
+        writing,
+        one_of,
+        whole,
+        step_number,
+        number,
+        flag,
+        moment,
+        texts,
+        earlier,
+    ),
 )
 class Body:
     """The base of every kind of entry: a class in one file of `coach.log.kinds`.
@@ -37,9 +50,11 @@ class Body:
     """
 
     KIND: ClassVar[str] = ""
-    """The kind in a word or two, as the log holds it and answers in JSON tell it."""
+    """The kind in a word or two, as the log holds it and answers in JSON tell it: the name of its file."""
     CALLED: ClassVar[str] = ""
     """An entry of the kind as a refusal speaks of it: "a reading"."""
+    SAYS: ClassVar[tuple[str, ...]] = ()
+    """How it is told in the list of a job's entries: a template, then the fields that it takes."""
     AFTER: ClassVar[JobStatus | None] = None
     """The state of a job that is not finished once it is made; None when it changes nothing."""
     BEGINS: ClassVar[bool] = False
@@ -60,6 +75,7 @@ class Body:
     """What each of its fields may hold, by name."""
 
     def __init_subclass__(cls) -> None:
+        cls.KIND = vars(cls).get("KIND", cls.__module__.rpartition(".")[2].replace("_", " "))
         own = {name: limit for name, limit in vars(cls).items() if isinstance(limit, Limit)}
         for name in own:
             delattr(cls, name)
@@ -122,7 +138,8 @@ class Body:
 
     def words(self) -> Words:
         """What was entered, for the list of a job's entries."""
-        return as_words(self.KIND)
+        template, *fields = self.SAYS or (self.KIND,)
+        return say(template, *(vars(self)[name] for name in fields))
 
     def replaced(self, **fields: object) -> Self:
         """The same with some fields otherwise."""

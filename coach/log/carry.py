@@ -13,7 +13,8 @@ from coach.log.entries import (
     is_job_name,
     read_chain,
 )
-from coach.log.jobs import Log, LogError
+from coach.log.errors import LogError
+from coach.log.jobs import Log
 from coach.log.kinds import body_of
 from coach.log.limits import OutOfLimits
 

@@ -7,8 +7,9 @@ from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
+from coach.log.errors import LogError
 from coach.log.file import IN_MEMORY
-from coach.log.jobs import Log, LogError
+from coach.log.jobs import Log
 
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
 

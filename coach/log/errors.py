@@ -83,6 +83,8 @@ class OutOfDate(LogError):
         """The entries others made since; empty when the log is shorter than its writer remembers."""
 
 
+_IN_USE = "{file} is in use by another window or program: wait a moment and do it again."
+
 # Names of result codes: https://www.sqlite.org/rescode.html
 _BY_CODE: dict[str, tuple[type[LogError], str]] = {
     "SQLITE_READONLY_DBMOVED": (
@@ -93,14 +95,8 @@ _BY_CODE: dict[str, tuple[type[LogError], str]] = {
         LogReadOnly,
         "{file} was left in the middle of an entry and must first be opened where it can be written.",
     ),
-    "SQLITE_BUSY": (
-        LogBusy,
-        "{file} is in use by another window or program: wait a moment and do it again.",
-    ),
-    "SQLITE_LOCKED": (
-        LogBusy,
-        "{file} is in use by another window or program: wait a moment and do it again.",
-    ),
+    "SQLITE_BUSY": (LogBusy, _IN_USE),
+    "SQLITE_LOCKED": (LogBusy, _IN_USE),
     "SQLITE_FULL": (
         LogFull,
         (
@@ -143,19 +139,23 @@ def from_sqlite(error: sqlite3.Error, path: Path) -> LogError:
     family = "_".join(name.split("_")[:2])
     if family == "SQLITE_CANTOPEN" and os.path.isdir(path.parent) and not os.access(path.parent, os.W_OK):
         name = family = "SQLITE_READONLY"  # the file, or the journal beside it, could not be made
-    kind, sentence = _BY_CODE.get(name) or _BY_CODE.get(family) or (LogError, "")
-    if not sentence:
-        return kind(f"{path.name} could not be used ({error}): close it and open it again.")
+    code = name if name in _BY_CODE else family
+    if code not in _BY_CODE:
+        return LogError(f"{path.name} could not be used ({error}): close it and open it again.")
+    return from_code(code, path)
+
+
+def from_code(code: str, path: Path) -> LogError:
+    """Return what one of SQLite's result codes means for the log at `path`."""
+    kind, sentence = _BY_CODE[code]
     return kind(sentence.format(file=path.name))
 
 
 def from_system(error: OSError, path: Path) -> LogError:
     """Return the operating system's complaint about the file at `path` as one of ours."""
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
-        kind, sentence = _BY_CODE["SQLITE_FULL"]
-        return kind(sentence.format(file=path.name))
+        return from_code("SQLITE_FULL", path)
     if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
-        kind, sentence = _BY_CODE["SQLITE_READONLY"]
-        return kind(sentence.format(file=path.name))
+        return from_code("SQLITE_READONLY", path)
     reason = error.strerror or type(error).__name__
     return LogError(f"{path.name} could not be reached ({reason}): check the disk and the folder.")

@@ -7,7 +7,7 @@ import sqlite3
 from contextlib import suppress
 from pathlib import Path
 
-from coach.log.errors import LogDamaged, LogReadOnly, LogUnusable, from_sqlite, from_system
+from coach.log.errors import LogReadOnly, LogUnusable, from_code, from_sqlite, from_system
 
 IN_MEMORY = Path(":memory:")
 """The name of a log that is thrown away when it is closed."""
@@ -211,9 +211,7 @@ def _check(connection: sqlite3.Connection, path: Path, read_only: bool, *, whole
     # quick_check is little faster and would pass an index that no longer agrees with its table; the last
     # entries of a job could then be missed without a word.
     if whole and connection.execute("PRAGMA integrity_check").fetchall() != [("ok",)]:
-        raise LogDamaged(
-            f"{path.name} is damaged: keep it as it is and take back the newest sound copy from the backups."
-        )
+        raise from_code("SQLITE_CORRUPT", path)
     if version < len(LAYOUTS):
         _bring_up_old(connection, path, version, read_only)
 

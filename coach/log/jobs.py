@@ -6,7 +6,6 @@ import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from types import TracebackType
 from typing import Self
 
 from coach.log.body import Body
@@ -25,33 +24,14 @@ from coach.log.errors import (
     TAKE_BACK,
     EntryRefused,
     JobExists,
-    LogBusy,
     LogDamaged,
     LogError,
-    LogFull,
-    LogReadOnly,
-    LogUnusable,
     NoSuchJob,
     OutOfDate,
     from_sqlite,
 )
 from coach.log.file import IN_MEMORY, copy_whole, open_file
 from coach.log.kinds import kinds
-
-__all__ = [
-    "Entry",
-    "EntryRefused",
-    "JobExists",
-    "Log",
-    "LogBusy",
-    "LogDamaged",
-    "LogError",
-    "LogFull",
-    "LogReadOnly",
-    "LogUnusable",
-    "NoSuchJob",
-    "OutOfDate",
-]
 
 _BEFORE_THE_FIRST = (0, FIRST_PREVIOUS)
 
@@ -91,12 +71,7 @@ class Log:
     def __enter__(self) -> Self:
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        traceback: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *_: object) -> None:
         self.close()
 
     def jobs(self) -> list[str]:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 LONGEST_NAME = 200
 #: Anything that is one line.
 LONGEST_LINE = 1000
+_MOST_STEPS = 10_000
 
 _UTC_MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?(Z|\+00:00)", re.ASCII)
 _FIRST_YEAR, _LAST_YEAR = 1970, 2999  # a clock that was never set begins in the one
@@ -128,6 +129,11 @@ def one_of(*allowed: str) -> Any:
 def whole(least: int, most: int) -> Any:
     """A whole number."""
     return Limit(f"a whole number from {least} to {most}", _whole_fault(least, most))
+
+
+def step_number(*, least: int = 1) -> Any:
+    """The number of a step; where it may be 0, that is for a job whose every step was done."""
+    return whole(least, _MOST_STEPS)
 
 
 def number(least: float, most: float, *, or_none: bool = False) -> Any:

@@ -18,7 +18,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.ledger.amendment import Amendment, frozen
 from coach.log.carry import JobFileFault, export_job
-from coach.log.jobs import JobExists, LogDamaged
+from coach.log.errors import JobExists, LogDamaged
 from coach.log.kinds.began import Began
 from coach.operations.gauges import READ_BY
 from coach.quantities.refusal import Refusal

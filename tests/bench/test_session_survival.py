@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from coach.bench.session import Session
-from coach.log.jobs import OutOfDate
+from coach.log.errors import OutOfDate
 from tests.bench.jobs import HAMMER, begun, shop
 from tests.ledger.recipes import DRAW, LAID
 from tests.told import summary_of

@@ -9,7 +9,8 @@ import pytest
 from coach.bench.session import EntryFault
 from coach.bench.shop import Shop
 from coach.ledger.working import LedgerError
-from coach.log.jobs import Log, LogDamaged, LogReadOnly
+from coach.log.errors import LogDamaged, LogReadOnly
+from coach.log.jobs import Log
 from coach.recipe.faults import RecipeFaults
 from tests.bench.jobs import HAMMER, begun, shop, ticking
 from tests.ledger.recipes import DRAW, LAID

@@ -8,7 +8,8 @@ from collections.abc import Callable, Iterator
 import pytest
 
 from coach.log.carry import JobFileFault, export_job, import_job
-from coach.log.jobs import JobExists, Log, NoSuchJob
+from coach.log.errors import JobExists, NoSuchJob
+from coach.log.jobs import Log
 from coach.log.kinds.resumed import Resumed
 from tests.log.bodies import BEGAN, HEAT, READING
 from tests.log.hand_made import job_file

@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from coach.log.copies import backups_of, keep_backup
-from coach.log.jobs import Log, LogBusy, LogError
+from coach.log.errors import LogBusy, LogError
+from coach.log.jobs import Log
 from coach.log.kinds.resumed import Resumed
 from tests.log.bodies import BEGAN
 

@@ -16,8 +16,9 @@ import pytest
 
 from coach.log import file as log_file
 from coach.log import jobs as log_module
+from coach.log.errors import LogDamaged, LogError, LogFull, LogUnusable
 from coach.log.file import APPLICATION_ID, LAYOUTS, open_file
-from coach.log.jobs import Log, LogDamaged, LogError, LogFull, LogUnusable
+from coach.log.jobs import Log
 from tests.log.bodies import BEGAN, NOTE, note
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -279,7 +280,8 @@ AS_ANYONE = """
 import os, sys, tempfile
 from pathlib import Path
 from coach.log.copies import keep_backup
-from coach.log.jobs import Log, LogError
+from coach.log.errors import LogError
+from coach.log.jobs import Log
 from coach.log.kinds import kinds
 from tests.log.bodies import BEGAN, NOTE
 kinds()  # found while the program's own folder can still be looked into, which need not be open to anyone

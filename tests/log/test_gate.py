@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from coach.log.carry import JobFileFault, import_job
-from coach.log.jobs import Log, LogDamaged
+from coach.log.errors import LogDamaged
+from coach.log.jobs import Log
 from tests.log.bodies import BEGAN, NOTE, READING, WAY_BACK, note
 from tests.log.hand_made import job_file, rows, without
 

@@ -11,17 +11,9 @@ from pathlib import Path
 import pytest
 
 from coach.log.carry import export_job, import_job
+from coach.log.errors import EntryRefused, JobExists, LogBusy, LogError, LogReadOnly, NoSuchJob, OutOfDate
 from coach.log.file import connect
-from coach.log.jobs import (
-    EntryRefused,
-    JobExists,
-    Log,
-    LogBusy,
-    LogError,
-    LogReadOnly,
-    NoSuchJob,
-    OutOfDate,
-)
+from coach.log.jobs import Log
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.resumed import Resumed

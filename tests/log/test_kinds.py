@@ -18,7 +18,8 @@ from coach.log import kinds as package
 from coach.log.body import Body
 from coach.log.carry import export_job, import_job
 from coach.log.entries import canonical_json, make_entry
-from coach.log.jobs import Log, LogBusy
+from coach.log.errors import LogBusy
+from coach.log.jobs import Log
 from coach.log.kinds import body_of, kinds
 from coach.log.kinds.rested import Rested
 from coach.log.limits import OutOfLimits

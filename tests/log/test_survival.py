@@ -31,7 +31,8 @@ while True:
 WRITE_BESIDE_ANOTHER = """
 import sys
 from pathlib import Path
-from coach.log.jobs import Log, LogBusy, OutOfDate
+from coach.log.errors import LogBusy, OutOfDate
+from coach.log.jobs import Log
 from tests.log.bodies import note
 log = Log(Path(sys.argv[1]))
 seen = 1

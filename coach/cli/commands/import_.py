@@ -22,7 +22,7 @@ LARGEST_BYTES = 32_000_000
 def run(asked: Asked) -> Reply[Entered]:
     """Add the job, and say where it stands; nothing is added that cannot be opened."""
     from coach.bench.answer import Answer
-    from coach.log.jobs import JobExists
+    from coach.log.errors import JobExists
     from coach.quantities.words import say
 
     text = _text(asked.file)

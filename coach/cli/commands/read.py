@@ -69,7 +69,7 @@ def run(asked: Asked) -> Reply[Entered]:
 
 def _entered(session: Session, asked: Asked) -> list[Answer]:
     """The answer to each reading; when the log fails midway, what was entered before is told."""
-    from coach.log.jobs import LogError
+    from coach.log.errors import LogError
 
     answers: list[Answer] = []
     for name, size in asked.sizes:

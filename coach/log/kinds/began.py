@@ -6,7 +6,6 @@ from collections.abc import Mapping
 
 from coach.log.body import Body
 from coach.log.limits import LONGEST_LINE, line, one_of, texts, writing
-from coach.quantities.words import Words, say
 
 #: A recipe's file is at most a quarter of this; read, it holds each of its words a few times.
 _LONGEST_RECIPE = 1_000_000
@@ -17,8 +16,8 @@ _LONGEST_GRADE = 100_000
 class Began(Body):
     """The first entry of every job."""
 
-    KIND = "began"
     CALLED = "the beginning of a job"
+    SAYS = ("began {}", "title")
     BEGINS = True
     CAN_BE_STRUCK = False
     UNDONE_IN_TURN = False
@@ -30,7 +29,3 @@ class Began(Body):
     coach: str = line()  # the version that began it
     units: str = one_of("mm", "in")
     grades: Mapping[str, str] = texts(_MOST_GRADES, _LONGEST_GRADE)  # the smith's own, as they were then
-
-    def words(self) -> Words:
-        """See Body."""
-        return say("began {}", self.title)

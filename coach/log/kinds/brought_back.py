@@ -9,6 +9,5 @@ from coach.log.status import JobStatus
 class BroughtBack(Body):
     """A job that is not set aside any more."""
 
-    KIND = "brought back"
     CALLED = "a bringing back"
     AFTER = JobStatus.UNDER_WAY

@@ -5,14 +5,13 @@ from __future__ import annotations
 from coach.log.body import Body
 from coach.log.kinds.reading import LARGEST_DOUBT_C, LARGEST_SIZE, Reading
 from coach.log.limits import LONGEST_NAME, earlier, flag, line, number
-from coach.quantities.words import Words, say
 
 
 class Corrected(Body):
     """What a reading really was: it counts so from where it was taken."""
 
-    KIND = "corrected"
     CALLED = "a correction"
+    SAYS = ("entry {} corrected to {}", "entry", "typed")
     IS_WEIGHED = True
     CHANGES_EARLIER = True
 
@@ -21,10 +20,6 @@ class Corrected(Body):
     size: float = number(0.0, LARGEST_SIZE)
     hot_doubt_c: float = number(0.0, LARGEST_DOUBT_C)
     insisted: bool = flag()
-
-    def words(self) -> Words:
-        """See Body."""
-        return say("entry {} corrected to {}", self.entry, self.typed)
 
     def applied_to(self, reading: Reading) -> Reading:
         """The reading as it counts now."""

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from coach.log.body import Body
-from coach.log.kinds.reading import MOST_STEPS
-from coach.log.limits import whole
+from coach.log.limits import step_number
 from coach.log.status import JobStatus
 
 
 class Heat(Body):
     """One heat of a step."""
 
-    KIND = "heat"
     CALLED = "a heat"
     AFTER = JobStatus.UNDER_WAY
     MOVES_METAL = True
 
-    step: int = whole(1, MOST_STEPS)
+    step: int = step_number()

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from coach.log.body import Body
-from coach.log.limits import LONGEST_NAME, flag, line, moment, number, one_of, whole
+from coach.log.limits import LONGEST_NAME, flag, line, moment, number, one_of, step_number
 from coach.log.status import JobStatus
 from coach.metals.elongation import HIGHEST_C, LOWEST_C
 from coach.operations.gauges import READ_BY
-from coach.quantities.words import Words, say
 
 #: In the base unit of its kind: mm, g, °C, s…
 LARGEST_SIZE = 10_000_000.0
-MOST_STEPS = 10_000
 #: No temperature that is read is more doubtful than this, °C.
 LARGEST_DOUBT_C = 1000.0
 
@@ -19,8 +17,8 @@ LARGEST_DOUBT_C = 1000.0
 class Reading(Body):
     """One size as it was measured."""
 
-    KIND = "reading"
     CALLED = "a reading"
+    SAYS = ("{} {} {}", "zone", "dimension", "typed")
     IS_WEIGHED = True
     AFTER = JobStatus.UNDER_WAY
     CAN_BE_PUT_RIGHT = True  # a test that did not pass
@@ -33,14 +31,10 @@ class Reading(Body):
     hot_c: float | None = number(LOWEST_C, HIGHEST_C, or_none=True)  # of the metal, when it was read hot
     hot_doubt_c: float = number(0.0, LARGEST_DOUBT_C)  # of that, or of the temperature that was read
     insisted: bool = flag()
-    step: int = whole(1, MOST_STEPS)
+    step: int = step_number()
     taken_at: str = moment()  # when it was taken, if it was entered later; else ""
 
     @property
     def changes_earlier(self) -> bool:
         """See Body."""
         return bool(self.taken_at)
-
-    def words(self) -> Words:
-        """See Body."""
-        return say("{} {} {}", self.zone, self.dimension, self.typed)

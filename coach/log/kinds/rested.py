@@ -11,7 +11,6 @@ from coach.quantities.words import NOTHING, Words, run_on, say
 class Rested(Body):
     """A rest."""
 
-    KIND = "rested"
     CALLED = "a rest"
     AFTER = JobStatus.RESTING
 

@@ -9,6 +9,5 @@ from coach.log.status import JobStatus
 class SetAside(Body):
     """A job put out of the way."""
 
-    KIND = "set aside"
     CALLED = "a setting aside"
     AFTER = JobStatus.SET_ASIDE

@@ -4,19 +4,14 @@ from __future__ import annotations
 
 from coach.log.body import Body
 from coach.log.limits import earlier
-from coach.quantities.words import Words, say
 
 
 class Struck(Body):
     """An entry that does not count any more."""
 
-    KIND = "struck"
     CALLED = "a strike"
+    SAYS = ("entry {} struck out", "entry")
     UNDONE_IN_TURN = False
     CHANGES_EARLIER = True
 
     entry: int = earlier("an entry that can be struck out", lambda kind: kind.CAN_BE_STRUCK)
-
-    def words(self) -> Words:
-        """See Body."""
-        return say("entry {} struck out", self.entry)

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from coach.log.body import Body
-from coach.log.kinds.reading import MOST_STEPS
-from coach.log.limits import LONGEST_NAME, line, whole
+from coach.log.limits import LONGEST_NAME, line, step_number
 from coach.quantities.words import Words, say
 
 LONGEST_FAULT = 400
@@ -13,13 +12,12 @@ LONGEST_FAULT = 400
 class ToPutRight(Body):
     """What is not as it should be."""
 
-    KIND = "to put right"
     CALLED = "a thing to put right"
     CAN_BE_PUT_RIGHT = True
 
     text: str = line(LONGEST_FAULT)
     zone: str = line(LONGEST_NAME, least=0)  # empty where it is the whole piece
-    step: int = whole(0, MOST_STEPS)  # in hand then; 0 when every step was done
+    step: int = step_number(least=0)  # in hand then; 0 when every step was done
 
     def words(self) -> Words:
         """See Body."""

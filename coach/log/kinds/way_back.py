@@ -5,10 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from coach.log.body import Body
-from coach.log.kinds.reading import MOST_STEPS
-from coach.log.limits import LONGEST_LINE, LONGEST_NAME, Limit, kept_text, line, saying, whole
+from coach.log.limits import LONGEST_LINE, LONGEST_NAME, Limit, kept_text, line, saying, step_number
 from coach.log.status import JobStatus
-from coach.quantities.words import Words, say
+from coach.quantities.words import Words
 
 if TYPE_CHECKING:
     from coach.ledger.amendment import Amendment
@@ -46,17 +45,13 @@ def _amendment() -> Any:
 class WayBackTaken(Body):
     """A way back, with all that it changes."""
 
-    KIND = "way back"
     CALLED = "a way back"
+    SAYS = ("way back: {}", "title")
     IS_WEIGHED = True
     AFTER = JobStatus.UNDER_WAY
 
     name: str = line(LONGEST_NAME)
     title: Words = saying(LONGEST_LINE)
     changes: Words = saying(4 * LONGEST_LINE)
-    step: int = whole(0, MOST_STEPS)  # in hand then; 0 when every step was done
+    step: int = step_number(least=0)  # in hand then; 0 when every step was done
     amendment: Amendment = _amendment()
-
-    def words(self) -> Words:
-        """See Body."""
-        return say("way back: {}", self.title)
