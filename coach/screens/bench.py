@@ -107,6 +107,7 @@ class BenchScreen(TypingScreen):
         self.set_interval(_TICK_S, self.tick)
         self.choose_next()
         self.tell(self._notice or self._opening())
+        self.hold([line for line in self._held if line])
         self.query_one(Input).focus()
         self.redraw()
 

@@ -119,6 +119,9 @@ class TypingScreen(JobScreen):
         for text in lines:
             line = Sent(text, "size", _number(standing), None, self.coach.hot, self.coach.gauge)
             self._refused.append((line, _WHICH))
+        if lines:
+            waiting = "1 more number waits" if len(lines) == 1 else f"{len(lines)} more numbers wait"
+            self.tell(f"{waiting} behind the one in the box: none is entered yet.")
 
     def twice(self, text: str) -> None:
         """The same size came again too quickly for a hand."""

@@ -201,6 +201,11 @@ async def test_what_a_gauge_types_at_the_summary_is_carried_to_the_bench_and_not
         app.screen.carry_on()
         await pilot.pause()
         assert app.screen.query_one(Input).value == "8.1"
+        assert "2 more numbers wait behind the one in the box" in answer_on(app)
+        for held in ("91", "5"):
+            await pilot.press("ctrl+u")
+            await pilot.pause()
+            assert app.screen.query_one(Input).value == held
     assert read(job) == {}
 
 
