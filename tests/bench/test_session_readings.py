@@ -374,3 +374,12 @@ def test_gone_past_says_on_which_side(size: str, side: str) -> None:
     told = said(session.read("poll.thickness", size, insist=True))
     assert side in told
     assert "over the" not in told
+
+
+@pytest.mark.parametrize("typed", ["7/8", "1 1/4", "1-3/8", "1½", "⅞"])
+def test_a_bare_fraction_where_sizes_are_in_millimetres_is_asked_about(typed: str) -> None:
+    session = begun(DOWN)
+    with pytest.raises(EntryFault, match="can be inches or millimetres"):
+        session.read("poll.thickness", typed)
+    session.read("poll.thickness", f"{typed} in", insist=True)
+    assert check(session, "poll.thickness").reading is not None
