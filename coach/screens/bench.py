@@ -141,7 +141,7 @@ class BenchScreen(TypingScreen):
                 "This step asks for no measurement." if standing.step else "Nothing is left to measure."
             )
             self.query_one(CheckTable).show(standing.checks, chosen, self.shown, asks_none)
-            self.draw_prompt(standing, check)
+            self._draw_prompt(standing, check)
         if columns == 3 or self._known_ways(standing) is None:
             self.once_shown(self._show_the_rest)
 
@@ -177,8 +177,7 @@ class BenchScreen(TypingScreen):
         self.query_one("#next").set_class(dial.display, "-timed")
         self.query_one(StepHead).tell_clock(dial.words)
 
-    def draw_prompt(self, standing: Standing, check: Check | None) -> None:
-        """See TypingScreen."""
+    def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
         mode = self._box.mode
         if mode != "size":
             self._box.ask(*NOTE_PROMPTS[mode], hot=False)

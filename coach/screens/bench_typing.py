@@ -56,10 +56,6 @@ class TypingScreen(JobScreen):
         """Show where the job stands now."""
         raise NotImplementedError
 
-    def draw_prompt(self, standing: Standing, check: Check | None) -> None:
-        """Say in the box's own line what is to be typed."""
-        raise NotImplementedError
-
     # ── choosing ─────────────────────────────────────────────────────────────────────────────────
 
     def check_shown(self, standing: Standing) -> Check | None:
@@ -110,7 +106,6 @@ class TypingScreen(JobScreen):
         self._under_way.append(line)
         if mode == "size" and text.strip() and check is not None:
             self.choose_next()
-            self.draw_prompt(standing, self.check_shown(standing))
         self.call_later(self._take_first)
 
     def hold(self, lines: list[str]) -> None:

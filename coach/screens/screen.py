@@ -30,8 +30,9 @@ if TYPE_CHECKING:
 
 Given = TypeVar("Given")
 
-#: Seconds that the terminal gets to take what was painted.
-_TO_WRITE_S = 0.01
+#: Seconds that the terminal gets to take what was painted; Textual paints sixty times a second at most, and
+#: the box that was emptied is painted before the answer.
+_TO_WRITE_S = 0.03
 #: Seconds between looks for what another window or a command has entered.
 LOOK_EVERY_S = 2.0
 
