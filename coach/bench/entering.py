@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import difflib
-import re
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from coach.bench.replay import JobState
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, colour_temperature_c
@@ -23,12 +22,13 @@ from coach.quantities import (
     SizeError,
     read_temperature_c,
 )
+from coach.quantities.amounts import LENGTH
 from coach.quantities.errors import briefly
+from coach.quantities.numerals import NUMBER, tidy
 from coach.quantities.refusal import NotKnown, OutOfRange, Refusal
 from coach.quantities.units import System
 from coach.recipe.model import Step
 
-_BARE_FRACTION: Final = re.compile(r"[0-9]*[ -]?(?:[0-9]+ ?[/⁄] ?[0-9]+|[½⅓⅔¼¾⅛⅜⅝⅞])")
 #: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat.
 USUAL_HOT_C = 900.0
 
@@ -110,12 +110,8 @@ def _size(kind: Kind, typed: str, step: Step, system: System) -> tuple[float, st
 
     Raises SizeError, and NotKnown where a temperature is told by its colour.
     """
-    if kind in (Kind.LENGTH, Kind.GAP) and system == "mm" and _BARE_FRACTION.fullmatch(typed.strip()):
-        # No gauge in millimetres reads in fractions, and a slip of the unit is one of twenty-five times.
-        told = briefly(typed)
-        raise SizeError(
-            f"{told} can be inches or millimetres; type {typed.strip()[:20]} in, or the millimetres."
-        )
+    if kind in (Kind.LENGTH, Kind.GAP) and system == "mm":
+        _refuse_a_bare_fraction(typed)
     if kind is not Kind.TEMPERATURE:
         return MEASURED[kind].read(typed, system), TOLD_BY.get(kind, ""), 0.0
     if typed.strip()[:1].isdigit() or not typed.strip():
@@ -127,6 +123,14 @@ def _size(kind: Kind, typed: str, step: Step, system: System) -> tuple[float, st
         # pyrometer.
         return temper_temperature_c(typed), BY_COLOUR, _COLOUR_RUN_DOUBT_C
     return colour_temperature_c(typed), BY_COLOUR, COLOUR_DOUBT_C
+
+
+def _refuse_a_bare_fraction(typed: str) -> None:
+    """No gauge in millimetres reads in fractions, and a slip of the unit is one of twenty-five times."""
+    found = NUMBER.fullmatch(tidy(typed, LENGTH.wanted))
+    if found is not None and found["bottom"] is not None:
+        told, as_inches = briefly(typed), f"{typed.strip()[:20]} in"
+        raise SizeError(f"{told} can be inches or millimetres; type {as_inches}, or the millimetres.")
 
 
 def _gauge(name: str) -> str:

@@ -25,8 +25,13 @@ from coach.recipe.model import Recipe, Step
 
 
 def moment(clock: Callable[[], datetime]) -> str:
-    """The clock's time as an entry carries it: ISO 8601, UTC."""
-    return clock().astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+    """The clock's time as an entry carries it."""
+    return as_entered(clock())
+
+
+def as_entered(at: datetime) -> str:
+    """A moment as an entry carries it: ISO 8601, UTC."""
+    return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
 class JobInHand:
@@ -134,7 +139,10 @@ class JobInHand:
         """Where one more entry would lead; raises EntryFault where the job could not be reckoned with it."""
         last = self._entries[-1]
         entry = Entry(self.job, last.number + 1, at, body, last.digest, "")
-        state = after(self._state, entry, [*self._entries, entry], self._first_plan)
+        # What could not be reckoned with before may be so once an earlier entry counts otherwise.
+        entries = [*self._entries, entry]
+        changes = body.changes_earlier
+        state = replay(self._first_plan, entries) if changes else after(self._state, entry)
         if body.IS_WEIGHED and not self.standing().trouble:
             found = state.forecast(state.course())
             trouble = state.left_out.get(entry.number, state.trouble)

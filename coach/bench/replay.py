@@ -1,4 +1,4 @@
-"""A job's state, always made by replaying its entries."""
+"""A job's state: what its entries lead to, replayed from the first or carried on by one more."""
 
 from __future__ import annotations
 
@@ -178,7 +178,8 @@ def _what_can_be_replayed(plan: Plan, listed: Sequence[Entry]) -> JobState:
     state = JobState(plan, plan, start=at_stock(plan))
     for at, entry in enumerate(listed, 1):
         try:
-            tried = after(state, entry, listed[:at], plan)
+            changes = entry.body.changes_earlier
+            tried = _replayed(plan, listed[:at], state.left_out) if changes else after(state, entry)
             tried.forecast(tried.course())
         except Exception as error:
             why = error.words if isinstance(error, Refusal) else as_words(type(error).__name__)
@@ -188,10 +189,8 @@ def _what_can_be_replayed(plan: Plan, listed: Sequence[Entry]) -> JobState:
     return state
 
 
-def after(state: JobState, entry: Entry, entries: Sequence[Entry], first_plan: Plan) -> JobState:
-    """Another state, which one more entry leads to; `entries` are all of them, this one the last."""
-    if entry.body.changes_earlier:
-        return _replayed(first_plan, entries, state.left_out)
+def after(state: JobState, entry: Entry) -> JobState:
+    """Another state, which one more entry leads to that changes none before it."""
     following = state.copy()
     apply(following, entry)
     return following

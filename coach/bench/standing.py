@@ -151,7 +151,7 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
     to_right = rights(state, course, entries, out)
     failed = not_mended(state, course, to_right)
     sizes = drawn_sizes(recipe, found, _measured(state, course)) if found else ()
-    ahead = [one for one in weigh(state.plan) if step is not None and one.step >= step.number]
+    ahead = [one for one in weigh(state.plan) if one.step >= step.number] if step is not None else []
     if step is None and sizes and not trouble:
         chance, verdict, reason = of_finished(sizes, failed)
     else:

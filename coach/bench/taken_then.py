@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Sequence
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Final
 
 from coach.bench.entering import EntryFault, Then
+from coach.bench.in_hand import as_entered
 from coach.bench.replay import JobState
 from coach.log.entries import Entry
 from coach.log.kinds.done import Done
@@ -52,8 +53,7 @@ def taken_then(
     elif step - 1 in ends and moment < ends[step - 1]:
         raise EntryFault(f"Step {step} had not begun at {at}: leave its number out, or the time.")
     course = state.records[step - 1].course if step < hand else state.course()
-    told = moment.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
-    return Then(steps[step - 1], course, told)
+    return Then(steps[step - 1], course, as_entered(moment))
 
 
 def _moment(typed: str, now: datetime, began: datetime) -> datetime:

@@ -10,7 +10,7 @@ from coach.bench.righting import Right
 from coach.bench.sizes import DrawnSize
 from coach.bench.skin import SteelSkin
 from coach.ledger.forecast import Forecast
-from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState, plan_state
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, state_for_size
 from coach.ledger.weigh import Cannot, Finding
 from coach.quantities import Words, as_words, run_on
 
@@ -45,17 +45,10 @@ def how_it_stands(
     reason: Why = found.reason if isinstance(found.reason, Reason) else found.reason.words
     worst = min(settled, key=lambda size: size.chance, default=None)
     if worst is not None and worst.chance < min(chance, ON_PLAN_CHANCE):
-        chance, verdict, reason = worst.chance, _state_of(worst), worst.words
+        chance, verdict, reason = worst.chance, state_for_size(worst.chance, worst.state), worst.words
     if verdict is PlanState.ON_PLAN and worries:
         verdict, reason = PlanState.TIGHT, worries[0]
     return chance, verdict, reason
-
-
-def _state_of(size: DrawnSize) -> PlanState:
-    """What a job is called for a size; as long as it seems to be inside, it is not off plan."""
-    state = plan_state(size.chance)
-    inside = size.state is SizeState.GOOD
-    return PlanState.TIGHT if inside and state is PlanState.OFF_PLAN else state
 
 
 def of_finished(sizes: Sequence[DrawnSize], failed: Right | None) -> tuple[float, PlanState, Why]:
@@ -68,7 +61,8 @@ def of_finished(sizes: Sequence[DrawnSize], failed: Right | None) -> tuple[float
         chance = min(size.chance for size in sizes)
         return chance, *((PlanState.TIGHT, failed) if failed is not None else (PlanState.ON_PLAN, _AS_DRAWN))
     worst = min(unsure, key=lambda size: (not size.measured, size.chance))
-    verdict = max((_state_of(size) for size in unsure), key=list(PlanState).index)
+    states = (state_for_size(size.chance, size.state) for size in unsure)
+    verdict = max(states, key=list(PlanState).index)
     more = len(unsure) - 1
     others = f"{more} more size{' is' if more == 1 else 's are'} not surely inside" if more else ""
     return min(size.chance for size in unsure), verdict, run_on((worst.words, others), "; ")

@@ -15,7 +15,7 @@ from coach.ledger.scaling import scaled
 from coach.ledger.settling import reset, scatter_mm
 from coach.ledger.stepping import step_on
 from coach.ledger.together import all_right
-from coach.ledger.verdict import PlanState, Reason, SizeState, Verdict, Why, plan_state
+from coach.ledger.verdict import PlanState, Reason, Verdict, Why, plan_state, state_for_size
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import SCALE, Estimate, Workpiece
 from coach.ledger.zone_forecast import Spare, ZoneForecast, once_fixed, spare_of, zone_forecast
@@ -71,10 +71,8 @@ def as_finished(found: Forecast) -> Forecast:
     worst = min(sizes, key=lambda size: size.chance, default=None)
     if worst is None or found.trouble is not None:
         return found
-    state = plan_state(worst.chance)
-    if state is PlanState.OFF_PLAN and worst.state is SizeState.GOOD:  # as far as it is known
-        state = PlanState.TIGHT
-    return found._replace(chance=worst.chance, state=state)
+    states = (state_for_size(size.chance, size.state) for size in sizes)
+    return found._replace(chance=worst.chance, state=max(states, key=list(PlanState).index))
 
 
 class _Walk:

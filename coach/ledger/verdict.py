@@ -101,6 +101,12 @@ def at_most(bound: float, mean: float, doubt: float) -> float:
     return 0.5 * (1.0 + erf((bound - mean) / (doubt * sqrt(2.0))))
 
 
+def state_for_size(chance: float, seems: SizeState) -> PlanState:
+    """What a job is called for one size; as long as that seems to be inside, it is not off plan."""
+    state = plan_state(chance)
+    return PlanState.TIGHT if seems is SizeState.GOOD and state is PlanState.OFF_PLAN else state
+
+
 def plan_state(chance: float) -> PlanState:
     """What a chance of making the drawing is called."""
     if chance >= ON_PLAN_CHANCE:
