@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import Final, Literal, Protocol
+from typing import TYPE_CHECKING, Final, Literal
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -12,6 +12,9 @@ from textual.containers import Container
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
+
+if TYPE_CHECKING:
+    from coach.screens.bench_typing import TypingScreen
 
 Mode = Literal["size", "note", "right"]
 
@@ -24,32 +27,13 @@ MOST_LINES: Final = 50
 _AFTER: Final[dict[Mode, Mode]] = {"size": "note", "note": "right", "right": "size"}
 
 
-class Taker(Protocol):
-    """What takes the keys, each in the event that brings it."""
-
-    def typing(self) -> None:
-        """Something is being typed."""
-
-    def sent(self, text: str, mode: Mode) -> None:
-        """Enter was pressed, and the box is empty."""
-
-    def twice(self, text: str) -> None:
-        """The same size came again too quickly for a hand: it was left out."""
-
-    def too_many(self, lines: int) -> None:
-        """So many lines were pasted that none was taken."""
-
-    async def pressed(self, key: str) -> bool:
-        """A key that types nothing; whether it does something."""
-
-
 class EntryBox(Container):
     """Types of one kind at a time; what stands in the box of another kind is kept while this one is typed."""
 
     class Emptied(Message):
         """Nothing stands in the box any more."""
 
-    def __init__(self, brought: str, stopwatch: Callable[[], float], taker: Taker, *, id: str) -> None:
+    def __init__(self, brought: str, stopwatch: Callable[[], float], taker: TypingScreen, *, id: str) -> None:
         super().__init__(id=id)
         self.mode: Mode = "size"
         self.taker = taker
