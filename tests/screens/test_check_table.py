@@ -48,3 +48,10 @@ def test_the_zone_that_all_share_goes_before_a_column_does(session: Session) -> 
     )
     assert narrow[0].split() == ["Size", "Wanted", "Expected", "Read", "Verdict"]
     assert narrow[1].startswith("side ")
+
+
+@pytest.mark.parametrize("width", range(43, 100))
+def test_an_old_reading_is_called_old_at_every_width(session: Session, width: int) -> None:
+    session.heat()
+    _, side, _ = lines(session, width)
+    assert "· old" in side

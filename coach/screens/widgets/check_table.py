@@ -111,7 +111,7 @@ def _row(check: Check, label: str, shown: Shown, *, brief: bool) -> list[Content
         hot = f" (hot {write_figure(reading.size, shown)})" if reading.hot and not brief else ""
         read = one_line(f"{cold_size(reading, shown)}{hot}")
         word = "take again" if reading.questioned else check.verdict
-        plain = ("·" if brief else "· old, read again") if reading.old else "· noted"
+        plain = ("· old" if brief else "· old, read again") if reading.old else "· noted"
         verdict = marked(word) if word else one_line(plain, QUIET if reading.old else "")
     wanted = write_wanted(check.wanted, shown) if check.wanted is not None else "–"
     if brief:
