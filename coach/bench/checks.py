@@ -91,18 +91,19 @@ class Check(NamedTuple):
 
 
 def checks_of(
-    state: JobState, course: Course, found: Forecast | None, entries: Mapping[int, Entry]
+    state: JobState, course: Course, found: Forecast | None, entries: Mapping[int, Entry], decides: str = ""
 ) -> tuple[Check, ...]:
-    """The step's checks in order, then whatever else was read in it.
+    """The step's checks in order, then whatever else was read in it, and the size that decides, if one does.
 
     Args:
         state: the job.
         course: the step in hand as far as it has gone.
         found: how the rest of the job is expected to go, where that can be told.
         entries: the log's, by number, corrected ones as they count now.
+        decides: the name of a size that nobody has measured and that the verdict hangs on.
     """
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
-    names = dict.fromkeys((*course.step.checks, *read))
+    names = dict.fromkeys(name for name in (*course.step.checks, *read, decides) if name)
     return tuple(_check(state, course, found, entries, name) for name in names)
 
 

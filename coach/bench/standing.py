@@ -18,10 +18,10 @@ from coach.bench.righting import Right, not_mended, rights
 from coach.bench.sizes import DrawnSize, MetalToSpare, drawn_sizes, metal_to_spare
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
-from coach.bench.verdicts import Why, how_it_stands, of_finished
+from coach.bench.verdicts import Why, asking_to_measure, how_it_stands, of_finished
 from coach.forms import label
 from coach.ledger.course import Course
-from coach.ledger.verdict import PlanState, Verdict
+from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import weigh
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import SPREAD
@@ -146,11 +146,11 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
     found = state.forecast(course)
     trouble = state.trouble or (found.trouble.words if found is not None and found.trouble else NOTHING)
     by_number = {entry.number: entry for entry in entries} | corrections(entries, out)
-    checks = checks_of(state, course, found, by_number) if course is not None else ()
     skins = skins_in_hand(state, found) if found is not None and not trouble else ()
     to_right = rights(state, course, entries, out)
     failed = not_mended(state, course, to_right)
-    sizes = drawn_sizes(recipe, found, _measured(state, course)) if found else ()
+    measured = _measured(state, course)
+    sizes = drawn_sizes(recipe, found, measured) if found else ()
     ahead = [one for one in weigh(state.plan) if one.step >= step.number] if step is not None else []
     if step is None and sizes and not trouble:
         chance, verdict, reason = of_finished(sizes, failed)
@@ -162,6 +162,9 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
             [one for one in sizes if one.measured and not _is_shaped_ahead(recipe, step, one.zone)],
             [worry for worry in (failed, short_skin(skins)) if worry is not None],
         )
+        reason = asking_to_measure(reason, course.now, measured) if course is not None else reason
+    decides = reason.measure if isinstance(reason, Reason) else ""
+    checks = checks_of(state, course, found, by_number, decides) if course is not None else ()
     heat_name = _heat_name(step, state.heats)
     return Standing(
         job=job,

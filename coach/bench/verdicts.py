@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from math import isfinite
 from typing import Final, TypeAlias
 
@@ -11,7 +11,9 @@ from coach.bench.sizes import DrawnSize
 from coach.bench.skin import SteelSkin
 from coach.ledger.forecast import Forecast
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, state_for_size
+from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
+from coach.ledger.workpiece import Workpiece
 from coach.quantities import Words, as_words, run_on
 
 Why: TypeAlias = Reason | SteelSkin | Right | Words
@@ -49,6 +51,29 @@ def how_it_stands(
     if verdict is PlanState.ON_PLAN and worries:
         verdict, reason = PlanState.TIGHT, worries[0]
     return chance, verdict, reason
+
+
+def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[str, str]]) -> Why:
+    """The reason; where it blames a size that only follows from what was read, with the one to measure.
+
+    That is the size itself, if the piece has it now; else one of its zone that was not read, the one that the
+    metal settles before all others.
+
+    Args:
+        reason: the size that decides.
+        now: the workpiece as it is.
+        measured: the sizes that were read since they were last worked, by zone and dimension.
+    """
+    if not isinstance(reason, Reason) or reason.why not in (Unmet.UNDER, Unmet.OVER):
+        return reason
+    zone, state = reason.zone, now.zones[reason.zone]
+    read = {dimension for of, dimension in measured if of == zone}
+    if not read or reason.dimension in read or state.laid_on is not None:
+        return reason
+    has = state.shape.dimensions
+    unread = [name for name in (state.free, *has) if name not in read and state.leader(name) not in read]
+    decides = reason.dimension if reason.dimension in has else next(iter(unread), "")
+    return reason._replace(measure=f"{zone}.{decides}" if decides else "")
 
 
 def of_finished(sizes: Sequence[DrawnSize], failed: Right | None) -> tuple[float, PlanState, Why]:

@@ -7,21 +7,24 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault
-from coach.bench.righting import Right, failed_tests
+from coach.bench.righting import failed_tests
 from coach.bench.skin import short_skins
+from coach.ledger.verdict import Reason
 from coach.log.kinds.way_back import WayBackTaken
 
 if TYPE_CHECKING:
     from coach.bench.replay import JobState
+    from coach.bench.standing import Standing
     from coach.ledger.remedies import Offer
 
 
-def offers_of(state: JobState, rights: Sequence[Right]) -> tuple[Offer, ...]:
+def offers_of(state: JobState, standing: Standing) -> tuple[Offer, ...]:
     """Every way back, the best first; none when the reckoning has stopped or nothing is wrong."""
     from coach.ledger.forecast import as_finished
     from coach.ledger.remedies import Situation, offers
 
-    course = state.course()
+    course, reason, rights = state.course(), standing.reason, standing.to_right
+    undecided = reason if isinstance(reason, Reason) and reason.measure else None
     found = state.forecast(course)
     if found is None or state.start is None:
         return ()
@@ -36,6 +39,7 @@ def offers_of(state: JobState, rights: Sequence[Right]) -> tuple[Offer, ...]:
             heats_so_far=state.heats_total,
             failed=failed_tests(state, course, rights),
             short_skins=short_skins(state, found),
+            unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
         )
     )
 

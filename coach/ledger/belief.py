@@ -115,6 +115,14 @@ class Belief:
         ]
         return Belief(self._index, mean, covariance)
 
+    def moved_to(self, name: str, value: float) -> Belief:
+        """The belief where one quantity is brought to a value: the others follow it, their doubts stay."""
+        doubt = self.variance(name)
+        row = self._covariance[self._index[name]]
+        off = value - self.mean(name)
+        mean = [x + p / doubt * off for x, p in zip(self._mean, row, strict=True)]
+        return Belief(self._index, mean, self._covariance)
+
     def _known(self, slopes: Mapping[str, float]) -> _Row:
         """A row of slopes by place, without what is certain or does not count."""
         return [(self._index[name], slope) for name, slope in slopes.items() if slope and name in self._index]

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import hypot, sqrt
 from typing import NamedTuple
 
 from coach.fire.colours import COLOUR_DOUBT_C
 from coach.ledger.belief import Belief, Change
 from coach.ledger.working import LedgerError
-from coach.ledger.workpiece import Estimate, Workpiece
+from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece
 from coach.metals.elongation import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
 from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE
 
@@ -18,6 +19,8 @@ QUESTIONED_BEYOND = 3.0
 #: reading's own error, so often at most.
 _SETTLED_SHARE = 0.1
 _ROUNDS = 8
+#: However the sizes disagree, none is believed to be less than this share of what it was held to be.
+_LEAST_SHARE = 0.1
 
 
 class Reading(NamedTuple):
@@ -124,8 +127,18 @@ def taken_in(workpiece: Workpiece, reading: Reading) -> Workpiece:
         expected = estimate.value + belief.mean(bias)
         expected += sum(slope * (belief.mean(n) - now.belief.mean(n)) for n, slope in estimate.slopes.items())
         before = now.belief
-        now = Workpiece(workpiece.zones, belief.update(slopes, cold.size_mm - expected, cold.chance_mm**2))
+        updated = belief.update(slopes, cold.size_mm - expected, cold.chance_mm**2)
+        now = Workpiece(workpiece.zones, _held_up(belief, updated, estimate.slopes))
         moved = sum(slope * (now.belief.mean(n) - before.mean(n)) for n, slope in estimate.slopes.items())
         if abs(moved) < _SETTLED_SHARE * cold.chance_mm or len(estimate.slopes) == 1:
             break
+    return now
+
+
+def _held_up(before: Belief, now: Belief, names: Iterable[str]) -> Belief:
+    """No size can be nothing, though a Gaussian quantity may well be."""
+    for name in names:
+        least = _LEAST_SHARE * before.mean(name)
+        if name not in (SCALE, SPREAD) and now.mean(name) < least:
+            now = now.moved_to(name, least)
     return now

@@ -134,6 +134,8 @@ class Reason(NamedTuple):
     #: how far that is beyond the bound: of metal above the least, of a size over its limit; negative below
     beyond: Figure = mm(nan)
     bound: Figure = mm(nan)  # the least, or the limit, that the drawing allows
+    #: the size that decides, as `coach read` takes it, where nobody has measured the one that seems wrong
+    measure: str = ""
     fire: Figure | None = None  # how many times the scale reckoned the fire takes, where it is a hungry one
 
     @property

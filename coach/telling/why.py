@@ -77,6 +77,17 @@ def _words(reason: Reason, shown: Shown) -> Words:
     if reason.why is Why.SHORT:
         side = "short of" if beyond.value < 0.0 else "above"
         return say("{}: the metal makes the {} {:±} {} the least the drawing allows", zone, size, off, side)
+    if reason.measure:
+        return say(
+            "{}: the {} would be {:±} by what was read, {} the {} the drawing allows. Nobody has measured "
+            "it: measure the {}, which decides",
+            zone,
+            size,
+            reason.size,
+            "under" if reason.why is Why.UNDER else "over",
+            reason.bound,
+            said(reason.measure.removeprefix(f"{zone}.")),
+        )
     return say(
         "{}: the {} stays at {}, {} {} the {} the drawing allows, and no step ahead puts it right",
         zone,

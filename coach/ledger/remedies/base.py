@@ -67,6 +67,7 @@ class Situation(NamedTuple):
     heats_so_far: int
     failed: tuple[Failed, ...] = ()
     short_skins: tuple[ShortSkin, ...] = ()
+    unmeasured: tuple[str, str] | None = None  # a size, by zone, that only seems wrong: measured first
 
     @property
     def now(self) -> Workpiece:
@@ -99,13 +100,14 @@ class Situation(NamedTuple):
         return abs(volume_slope(finished_form(self.plan.recipe, zone), dimension))
 
     def stuck(self) -> list[FinishedSize]:
-        """Finished sizes that no step ahead brings within their limits."""
+        """Finished sizes that no step ahead brings within their limits, so far as they are known."""
         return [
             size
             for zone in self.found.zones.values()
             for size in zone.sizes
             if size.state is not SizeState.GOOD
             and size.dimension not in self.plan.recipe.drawing[zone.zone].take_up
+            and (size.zone, size.dimension) != self.unmeasured
         ]
 
     def steps_ahead(self) -> Sequence[Step]:

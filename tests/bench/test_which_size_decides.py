@@ -1,0 +1,68 @@
+"""Where sizes disagree, what nobody measured is not blamed as a fact: the size that decides is asked for."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from coach.bench.session import Session
+from coach.ledger.verdict import PlanState, Reason
+from coach.telling.sizes import sizes_table
+from coach.telling.why import stands_text
+from coach.telling.writing import Shown
+from tests.bench.jobs import shop
+
+HOOK = Path(__file__).parents[2] / "recipes" / "first-hook.yaml"
+
+
+def drawn_tip(**read: str) -> Session:
+    """The hook's tip after its three heats, with sizes read of it: each twice, so that it stands."""
+    job = shop().begin(HOOK.read_text(), "first-hook.yaml", None)
+    job.done()
+    for _ in range(3):
+        job.heat()
+    for name, size in read.items():
+        for _ in range(2):
+            job.read(f"tip.{name}", size)
+    return job
+
+
+@pytest.mark.parametrize("length", ["106", "110", "125", "160"])
+def test_a_length_too_long_for_its_section_asks_for_the_size_nobody_measured(length: str) -> None:
+    job = drawn_tip(end_thickness="3", thickness="8", length=length)
+    standing = job.standing()
+    if standing.verdict is PlanState.ON_PLAN:
+        return
+    told = stands_text(standing, Shown())
+    assert "stays at" not in told
+    assert "Nobody has measured" in told
+    assert standing.next_check in ("tip.end_width", "tip.width")
+    assert f"measure the {standing.next_check.removeprefix('tip.').replace('_', ' ')}" in told.lower()
+
+
+@pytest.mark.parametrize("length", ["125", "160", "300"])
+def test_no_size_is_reckoned_to_be_nothing_or_less(length: str) -> None:
+    job = drawn_tip(end_thickness="3", thickness="8", length=length)
+    standing = job.standing()
+    assert all(size.expected.value > 0.0 for size in standing.sizes)
+    assert "−" not in str(sizes_table(standing.sizes, Shown()))
+    # No way back goes by what nobody has measured.
+    assert not [way.title for way in job.ways_back() if "end-width" in way.name]
+
+
+def test_once_it_is_measured_it_is_told_as_it_is() -> None:
+    job = drawn_tip(end_thickness="3", thickness="8", length="110")
+    assert job.standing().next_check == "tip.end_width"
+    job.read("tip.end_width", "1.2")
+    job.read("tip.end_width", "1.2")
+    standing = job.standing()
+    assert isinstance(standing.reason, Reason)
+    assert not standing.reason.measure
+    assert "stays at 1.2 mm" in stands_text(standing, Shown())
+
+
+def test_what_the_sizes_agree_on_asks_for_nothing_more() -> None:
+    standing = drawn_tip(end_thickness="3", thickness="8", length="95").standing()
+    assert standing.verdict is PlanState.ON_PLAN
+    assert standing.next_check is None
