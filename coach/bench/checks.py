@@ -9,7 +9,7 @@ from coach.bench.replay import JobState
 from coach.forms import label
 from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.forecast import Forecast
-from coach.ledger.verdict import Verdict
+from coach.ledger.verdict import Judged, Verdict
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, expected_mass, expected_slug, kind_of
 from coach.ledger.workpiece import Estimate
@@ -32,6 +32,7 @@ class Judgement(NamedTuple):
     to_go: Figure  # how far it is from what is aimed at
     below: bool  # whether it lies on the low side
     too_coarse: bool  # whether no reading by this gauge could settle it
+    coarse_before: bool  # whether an earlier reading of the job was told that of the same gauge
     run_wide: bool  # whether it has spread too far and is to be dressed back
     taken_off: bool  # whether the step takes metal off for it, rather than hammers
     heats: int  # about so many more heats; 0 where that cannot be told
@@ -132,7 +133,10 @@ def _check(
     outcome = course.last(zone, dimension)
     if outcome is not None and outcome.limits is not None and not (outcome.old or outcome.questioned):
         limits = outcome.limits  # what the verdict beside it goes by
-    reading = _reading(outcome, course, entries[outcome.mark.entry], kind) if outcome else None
+    reading = None
+    if outcome is not None:
+        coarse = _too_coarse_before(state, course, outcome.mark.entry)
+        reading = _reading(outcome, course, entries[outcome.mark.entry], kind, coarse)
     return Check(
         name=name,
         zone=zone,
@@ -146,7 +150,23 @@ def _check(
     )
 
 
-def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind) -> SizeRead:
+def _too_coarse_before(state: JobState, course: Course, entry: int) -> set[str]:
+    """The gauges that were told to be too coarse for a size before an entry."""
+    courses = (*(record.course for record in state.records), course)
+    return {
+        one.mark.reading.gauge
+        for held in courses
+        if held is not None
+        for one in held.outcomes
+        if one.mark.entry < entry and one.judged is not None and _is_too_coarse(one.judged)
+    }
+
+
+def _is_too_coarse(judged: Judged) -> bool:
+    return judged.too_coarse and judged.verdict is Verdict.UNSURE
+
+
+def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse: set[str]) -> SizeRead:
     reading, surprise = outcome.mark.reading, outcome.surprise
     read = entry.body
     assert isinstance(read, Reading)
@@ -171,11 +191,13 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind) -> Size
         least_possible=possible if bound is not None and bound.is_least else None,
         most_possible=possible if bound is not None and not bound.is_least else None,
         old=outcome.old,
-        judged=None if outcome.questioned or outcome.old else _judgement(outcome, course, cold, kind),
+        judged=None if outcome.questioned or outcome.old else _judgement(outcome, course, cold, kind, coarse),
     )
 
 
-def _judgement(outcome: Outcome, course: Course, cold: Figure, kind: Kind) -> Judgement | None:
+def _judgement(
+    outcome: Outcome, course: Course, cold: Figure, kind: Kind, coarse: set[str]
+) -> Judgement | None:
     judged, limits = outcome.judged, outcome.limits
     if judged is None or limits is None:
         return None
@@ -187,6 +209,7 @@ def _judgement(outcome: Outcome, course: Course, cold: Figure, kind: Kind) -> Ju
         to_go=_away(cold._replace(value=abs(cold.value - held.limits.nominal))),
         below=judged.below,
         too_coarse=judged.too_coarse,
+        coarse_before=judged.too_coarse and outcome.mark.reading.gauge in coarse,
         run_wide=outcome.run_wide,
         taken_off=operation(course.step.operation).FIXES,
         heats=heats_to_go(course, outcome) if judged.verdict is Verdict.MORE_TO_GO else 0,

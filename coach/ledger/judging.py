@@ -42,7 +42,11 @@ def extra(step: Step, mark: ReadingMark) -> Outcome:
         doubt = cold_reading(reading).doubt_mm
     elif kind is Kind.TEMPERATURE:
         doubt = reading.hot_doubt_c or doubt
-    return Outcome(mark, None, judge(reading.size_mm, doubt, limits, grows=None), limits, False)
+    grows = operation(step.operation).GROWS.get(reading.dimension) if reading.zone in step.zones else None
+    judged = judge(reading.size_mm, doubt, limits, grows=grows)
+    if judged.verdict is Verdict.GONE_PAST:
+        judged = judged._replace(verdict=Verdict.OUT)  # a bend can be opened again
+    return Outcome(mark, None, judged, limits, False)
 
 
 def in_light_of_others(

@@ -17,4 +17,5 @@ class Barb(Operation):
         "Raise barbs along both rims with a sharp hot chisel, all leaning towards the iron they bite into."
     )
     RESHAPES: ClassVar[bool] = False
+    GROWS: ClassVar[Mapping[str, bool]] = {"barb_height": True}
     EXTRAS: ClassVar[Mapping[str, Kind]] = {"barb_height": Kind.LENGTH}

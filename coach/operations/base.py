@@ -76,6 +76,8 @@ class Operation(ABC):
     GAUGE: ClassVar[str] = "calliper"
     #: Measured, but not a size of a form: name -> what it is, one of those in `coach.operations.measures`.
     EXTRAS: ClassVar[Mapping[str, Kind]] = {}
+    #: Of those, which the work makes more of as it goes (True), and which less (False).
+    GROWS: ClassVar[Mapping[str, bool]] = {}
     #: The heats that a recipe may tell apart by name, in the order they are usually taken.
     HEAT_NAMES: ClassVar[tuple[str, ...]] = ()
     AMOUNTS: ClassVar[Mapping[str, Kind]] = {}  # what a recipe may state: name -> length or share

@@ -23,4 +23,5 @@ class Bend(Operation):
         "radius": Kind.LENGTH,
         "curve_height": Kind.LENGTH,
     }
+    GROWS: ClassVar[Mapping[str, bool]] = {"angle": True, "radius": False, "curve_height": True}
     GAUGE: ClassVar[str] = "template"

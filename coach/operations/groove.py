@@ -18,6 +18,7 @@ class Groove(Operation):
     SUMMARY: ClassVar[str] = "Cut or fuller the groove; the metal goes aside, not away."
     ACCOUNT: ClassVar[str] = "nothing: metal goes aside"
     RESHAPES: ClassVar[bool] = False
+    GROWS: ClassVar[Mapping[str, bool]] = {"groove_depth": True, "groove_width": True, "groove_length": True}
     EXTRAS: ClassVar[Mapping[str, Kind]] = {
         "groove_depth": Kind.LENGTH,
         "groove_width": Kind.LENGTH,

@@ -17,4 +17,5 @@ class Scarf(Operation):
         "Thin the lip, a little longer than the metal is thick, and leave it slightly crowned."
     )
     RESHAPES: ClassVar[bool] = False
+    GROWS: ClassVar[Mapping[str, bool]] = {"scarf_length": True}
     EXTRAS: ClassVar[Mapping[str, Kind]] = {"scarf_length": Kind.LENGTH}

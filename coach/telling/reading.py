@@ -97,6 +97,8 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown) -> str:
 
 
 def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str) -> str:
+    if judged.coarse_before:
+        return f"{by_gauge(reading.gauge)} it cannot be settled"
     if judged.too_coarse:
         return f"and no reading {by_gauge(reading.gauge)} can settle {wanted}: use a finer gauge"
     if reading.gauge == "by colour":

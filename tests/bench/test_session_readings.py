@@ -383,3 +383,15 @@ def test_a_bare_fraction_where_sizes_are_in_millimetres_is_asked_about(typed: st
         session.read("poll.thickness", typed)
     session.read("poll.thickness", f"{typed} in", insist=True)
     assert check(session, "poll.thickness").reading is not None
+
+
+def test_that_a_gauge_is_too_coarse_is_said_once() -> None:
+    session = begun(DOWN)
+    session.read("poll.thickness", "28", gauge="by eye")
+    again = session.read("poll.thickness", "28.5", gauge="by eye")
+    assert said(again) == "poll thickness 28.5 mm: unsure, by eye it cannot be settled."
+    session.strike(2)  # struck out, the first was never told
+    later = session.read("poll.width", "38", gauge="by eye")
+    assert "by eye it cannot be settled" in said(later)
+    other = session.read("poll.thickness", "28.4", gauge="tape")
+    assert "no reading by tape can settle" in said(other)

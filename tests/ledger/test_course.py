@@ -290,7 +290,9 @@ steps:
     course = course_of(
         plan, [read(2, "arm.angle", 92.0), read(3, "arm.radius", 18.0), read(4, "arm.curve_height", 3.0)]
     )
-    assert verdicts(course) == ["good", "out", ""]
+    assert verdicts(course) == ["good", "more to go", ""]
+    tight = course_of(plan, [read(2, "arm.angle", 104.0), read(3, "arm.radius", 4.0)])
+    assert verdicts(tight) == ["out", "out"]
     assert course.now.volume_mm3("arm") == pytest.approx(course_of(plan, []).now.volume_mm3("arm"))
     assert all(outcome.surprise is None for outcome in course.outcomes)
 

@@ -14,11 +14,14 @@ from coach.ledger.forecast import forecast
 from coach.ledger.looking_back import look_back
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan, laid_zones
-from coach.ledger.verdict import PlanState
+from coach.ledger.reading import Reading, cold_reading
+from coach.ledger.verdict import PlanState, Verdict, judge
 from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import at_stock
 from coach.metals.grade import Grade, grade
+from coach.operations import operation
 from coach.places import bundled_recipes
+from coach.quantities import Kind
 from coach.recipe.model import Recipe, Step
 from coach.recipe.reader import read_recipe_file
 
@@ -252,3 +255,16 @@ def test_the_adze_s_bar_shows_what_is_left_of_it(adze: Plan) -> None:
         assert piece.bar_mm is not None
         assert piece.left_over_mm is not None
         assert piece.left_over_mm > 150.0  # enough to hold it by
+
+
+def test_what_a_step_is_measured_with_can_settle_what_it_asks(recipe: Recipe) -> None:
+    """Where the guard bands of a gauge meet, it can never say "good" (ISO 14253-1:2017, 5)."""
+    coarse = []
+    for step in recipe.steps:
+        for dimension, limits in step.targets.items():
+            if operation(step.operation).EXTRAS.get(dimension, Kind.LENGTH) is Kind.LENGTH:
+                read = Reading(step.zones[0], dimension, limits.nominal, step.gauge)
+                doubt = cold_reading(read).doubt_mm
+                if judge(limits.nominal, doubt, limits, grows=None).verdict is not Verdict.GOOD:
+                    coarse.append((step.number, dimension, step.gauge))
+    assert not coarse
