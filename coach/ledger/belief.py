@@ -72,6 +72,11 @@ class Belief:
         row = self._known(slopes)
         return max(0.0, sum(a * b * self._covariance[i][j] for i, a in row for j, b in row))
 
+    def covariance_with(self, name: str, slopes: Mapping[str, float]) -> float:
+        """The covariance of one quantity and a linear combination."""
+        row = self._covariance[self._index[name]]
+        return sum(slope * row[place] for place, slope in self._known(slopes))
+
     def predict(self, changes: Mapping[str, Change], dropped: Iterable[str] = ()) -> Belief:
         """The belief after a step: P becomes F P Fᵀ + Q, and x what the changes say.
 

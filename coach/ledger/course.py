@@ -72,6 +72,12 @@ class Course(NamedTuple):
     start_forms: Mapping[str, Form] = NOTHING
     scaling: Mapping[str, Form] = NOTHING  # those of the zones that its heats scale
 
+    @property
+    def is_begun(self) -> bool:
+        """Whether anything was entered that says something of the metal."""
+        believed = any(one.surprise is not None and not one.questioned for one in self.outcomes)
+        return believed or any(not isinstance(mark, ReadingMark) for mark in self.marks)
+
     def up_to(self, entry: int) -> Course:
         """The same, without what was read after this entry's place."""
         place = next(

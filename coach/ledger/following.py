@@ -39,7 +39,7 @@ from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.wanting import enough_at_the_end, final_limits, is_drawn_out, is_past_only_here, wanted
 from coach.ledger.weighing import MASS, SLUG, expected_mass, expected_slug, surprise_of_mass, weighed
 from coach.ledger.working import reshapes
-from coach.ledger.workpiece import Workpiece, size_name, volume_name, volume_slope
+from coach.ledger.workpiece import Workpiece, size_name, volume_name
 from coach.operations import operation
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Limits
@@ -54,6 +54,7 @@ _AGREE_WITHIN = 3.0
 _HAMMERED_SHARE = 0.05
 #: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising.
 _INSISTED_AT = 2.0
+_STOOD_BY = "a reading stood by"
 #: No one stroke takes a size so far past what it is worked to, as a share of it (common practice, no source).
 _FAR_PAST_SHARE = 0.2
 
@@ -354,17 +355,19 @@ def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
     spread = (off / _INSISTED_AT) ** 2 - surprise.cold.doubt_mm**2 - surprise.expected.doubt**2
     if spread <= 0.0:
         return now
-    state = now.zones[zone]
-    if dimension != state.free:
-        names = {size_name(zone, dimension): 1.0}
-    else:
-        slope = volume_slope(now.form(zone), dimension)
-        total = now.volume_mm3(zone)
-        # Shared out by volume, so that the parts' variances add up to what the size needs.
-        names = {
-            volume_name(part): slope**2 * now.belief.mean(volume_name(part)) / total for part in state.parts
-        }
+    if dimension != now.zones[zone].free:
+        own = size_name(zone, dimension)
+        loosened = Change(now.belief.mean(own), {own: 1.0}, spread)
+        return now._replace(belief=now.belief.predict({own: loosened}))
+    # What a zone has more of its bar than was thought, its neighbours have less: by the doubt they share.
+    slopes = surprise.expected.slopes
+    volumes = [volume_name(part) for part in now.zones if volume_name(part) in now.belief]
+    shared = {name: now.belief.covariance_with(name, slopes) for name in volumes}
+    along = sum(slopes.get(name, 0.0) * share for name, share in shared.items())
+    belief = now.belief.predict({_STOOD_BY: Change(0.0, variance=spread / along**2)})
     changes = {
-        name: Change(now.belief.mean(name), {name: 1.0}, spread * square) for name, square in names.items()
+        name: Change(belief.mean(name), {name: 1.0, _STOOD_BY: share})
+        for name, share in shared.items()
+        if share
     }
-    return Workpiece(now.zones, now.belief.predict(changes))
+    return now._replace(belief=belief.predict(changes, dropped=[_STOOD_BY]))

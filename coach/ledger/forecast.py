@@ -49,7 +49,7 @@ def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) 
     """
     walk = _Walk(plan, now)
     try:
-        if course is not None:
+        if course is not None and course.is_begun:
             walk.finish(course)
             next_step = course.step.number + 1
         for step in plan.recipe.steps[next_step - 1 :]:

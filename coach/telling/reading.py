@@ -54,7 +54,7 @@ def reading_sentence(check: Check, shown: Shown) -> str:
         return f"{told}{_of_test(check.dimension, reading.size.value)}"
     if reading.judged is None:
         return f"{told}: noted."
-    return f"{told}: {_judged(reading.judged, reading, shown)}"
+    return f"{told}: {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
 
 
 def _of_test(test: str, outcome: float) -> str:
@@ -74,7 +74,7 @@ def _of_mass(found: Figure, reckoned: Figure, shown: Shown) -> str:
     return f"{write_figure(by, shown)} {'more' if off > 0.0 else 'less'} than the {told} reckoned."
 
 
-def _judged(judged: Judgement, reading: SizeRead, shown: Shown) -> str:
+def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool) -> str:
     wanted = write_wanted(judged.wanted, shown)
     limits, kind = judged.wanted
     if judged.verdict is Verdict.GOOD:
@@ -89,7 +89,7 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown) -> str:
         return f"more to go, {write_figure(judged.to_go, shown)} to the {aim} aimed at{more}{how}."
     off = f"{write_figure(judged.beyond, shown)} {'under' if judged.below else 'over'} the {bound} allowed"
     if judged.verdict is Verdict.GONE_PAST:
-        work = "taking off more" if judged.taken_off else "hammering on"
+        work = "driving it further" if of_hole else "taking off more" if judged.taken_off else "hammering on"
         return f"gone past, {off}; {work} will not bring it back."
     if judged.verdict is Verdict.PAST_STEP:
         return f"past this step, {off}, and inside what is asked of it from here on."

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import hypot, pi
 
 import pytest
 
 from coach.ledger.amendment import amended_workpiece
 from coach.ledger.course import HeatMark, Mark
+from coach.ledger.following import follow
 from coach.ledger.remedies import Failed, Offer, ShortSkin, Situation, Soundness, offers, remedies
 from coach.ledger.remedies.forge_further import ForgeFurther
 from coach.ledger.verdict import PlanState
 from coach.ledger.wanting import wanted
+from coach.ledger.workpiece import at_stock
 from coach.quantities import Limits
 from coach.telling.words import write
 from tests.ledger.recipes import DRAW, EDGED, EYE, FACED, LAID, NEIGHBOURS, planned
@@ -54,6 +56,32 @@ LAID_AS_IT_COMES = LAID.replace("thickness: 5 ±0.4, length: 60", "thickness: 6 
     "  - {do: draw, zone: bit, to: drawing, heats: 1}\n", ""
 )
 
+#: A strap that is looked over once it is drawn.
+LOOKED_OVER = DRAW + "  - {do: inspect, zone: strap, check: [width, length]}\n"
+
+#: An eye that is punched while the bar is whole; its neighbours are forged after it.
+PUNCHED_FIRST = """
+title: Eye between two ends
+pieces:
+  bar: {metal: mild steel, stock: {form: square, side: 38, length: 400}, zones: [near, eye, far]}
+drawing:
+  near: {form: square, side: 34 ±1, length: 60 ±5}
+  eye: {form: eyed, hole: oval, thickness: 38 ±1, length: 44 ±2, width: 46 +3 -2, hole length: 30 ±1,
+        hole width: 16 ±0.8, take up: width}
+  far: {form: square, side: 34 ±1, length: 60 ±5}
+steps:
+  - {do: mark out, piece: bar}
+  - {do: punch, zone: eye, hole: slot, to: {hole length: 28, hole width: 9, thickness: 38, length: 44},
+     slug: 6 mm, heats: 2}
+  - {do: drift, zone: eye, to: drawing, heats: 2}
+  - {do: draw, zone: near, to: drawing, heats: 2}
+  - {do: draw, zone: far, to: drawing, heats: 2}
+"""
+
+WIDE: list[Mark] = read(strap__width=44.0, strap__thickness=8.0, strap__length=240.0)
+OPENED_TOO_FAR: list[Mark] = read(block__hole_width=22.5)
+OFF_ITS_PLACE: list[Mark] = read(near__length=56.0)
+
 SHORT: list[Mark] = read(strap__thickness=8.0, strap__width=40.0, strap__length=219.0)
 LONG: list[Mark] = [*heats(3), *read(strap__thickness=8.0, strap__width=40.0, strap__length=262.0)]
 NARROW: list[Mark] = read(strap__thickness=8.0, strap__width=36.0)
@@ -74,6 +102,9 @@ WRONG: dict[str, Situation] = {
     "a skin deeper than the stone goes": gone_wrong(FACED, (), 3)._replace(
         short_skins=(ShortSkin("face", "body", 5, "length", 1.6, 1.93),)
     ),
+    "a strap run too wide": carried_on(planned(LOOKED_OVER), WIDE, 2),
+    "an eye opened too far": gone_wrong(EYE, OPENED_TOO_FAR, 2),
+    "an eye punched off its place": gone_wrong(PUNCHED_FIRST, [*heats(2), *OFF_ITS_PLACE], 2),
     "a block forged too small": gone_wrong(BLOCK, read(block__side=26.0)),
 }
 EVERY_OFFER = [
@@ -86,6 +117,7 @@ EVERY_OFFER = [
 #: Those that the jobs here are about; another may be dropped in beside them.
 KNOWN = (
     "accept",
+    "close on a smaller drift",
     "do again",
     "forge further",
     "grind more",
@@ -96,6 +128,7 @@ KNOWN = (
     "start again",
     "take back",
     "too much metal",
+    "trim the width",
     "upset",
     "weld on more",
 )
@@ -467,3 +500,64 @@ def test_more_to_take_off_at_the_stone_takes_no_heat() -> None:
     assert write(idea.title).startswith("Take ")
     assert write(idea.title).endswith(" more off the blade end thickness")
     assert idea.heats == 0
+
+
+# ── too wide, too far open, off its place ───────────────────────────────────────────────────────────
+
+
+def test_what_has_run_too_wide_is_trimmed_and_keeps_its_length() -> None:
+    wide = WRONG["a strap run too wide"]
+    offer = offered(wide)["trim-the-width-strap"]
+    after = once_taken(wide, offer).now
+    before = wide.now
+    assert after.size("strap", "width").value == pytest.approx(40.0)
+    length = before.size("strap", "length").value
+    assert after.size("strap", "length").value == pytest.approx(length, rel=1e-6)
+    # What is over forty, by eight, as long as it is.
+    over = before.size("strap", "width").value - 40.0
+    assert before.volume_mm3("strap") - after.volume_mm3("strap") == pytest.approx(
+        over * before.size("strap", "thickness").value * length, rel=1e-3
+    )
+
+
+def test_a_hole_is_closed_on_a_smaller_drift_and_the_cheeks_get_its_room() -> None:
+    wide = WRONG["an eye opened too far"]
+    offer = offered(wide)["close-on-a-smaller-drift-block"]
+    after = once_taken(wide, offer).now
+    assert after.size("block", "hole_width").value == pytest.approx(20.0)
+    assert after.volume_mm3("block") == pytest.approx(wide.now.volume_mm3("block"))
+    # An ellipse 32 long and 2.5 mm narrower through 38, out of a face of 38 by 44.
+    narrower = pi / 4.0 * 32.0 * (wide.now.size("block", "hole_width").value - 20.0) * 38.0 / (38.0 * 44.0)
+    width = wide.now.size("block", "width").value
+    assert after.size("block", "width").value == pytest.approx(width - narrower, abs=0.02)
+
+
+def test_what_is_hard_is_not_closed_on_a_drift() -> None:
+    hard = planned(
+        EYE + "  - {do: harden, zone: block, heats: 1}\n  - {do: temper, zone: block}\n"
+        "  - {do: inspect, zone: block}\n"
+    )
+    start = at_stock(hard)
+    for done in hard.recipe.steps[:4]:
+        marks = OPENED_TOO_FAR if done.number == 2 else []
+        start = follow(hard, start, done, marks, finished=True).now
+    told = offered(standing_at(hard, (), 5, start=start))
+    assert not [name for name in told if "drift" in name]
+
+
+def test_an_eye_off_its_place_has_the_marks_beside_it_made_anew() -> None:
+    """Punched 8 mm too far along: what the eye lacks of the bar lies beyond it, where nothing is forged."""
+    off = WRONG["an eye punched off its place"]
+    longer = offered(off)["mark-longer-eye"]
+    assert longer.way.verdict is not PlanState.OFF_PLAN
+    assert "move-metal-near-eye" in offered(off)
+
+
+def test_once_a_shoulder_is_set_the_mark_beside_the_eye_stays() -> None:
+    plan = planned(PUNCHED_FIRST)
+    start = at_stock(plan)
+    for done in plan.recipe.steps[:4]:
+        marks = OFF_ITS_PLACE if done.number == 2 else []
+        start = follow(plan, start, done, marks, finished=True).now
+    told = offered(standing_at(plan, (), 5, start=start))
+    assert not [name for name in told if name.startswith("move-metal") and "near" in name]

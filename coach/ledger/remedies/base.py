@@ -15,6 +15,7 @@ from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
 from coach.ledger.zone_forecast import FinishedSize, ZoneForecast
+from coach.operations import operation
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Words
 from coach.recipe.model import Step
@@ -124,6 +125,14 @@ class Situation(NamedTuple):
         if self.course is None or not reshapes(self.course.step, zone):
             return False
         return any(isinstance(mark, HeatMark) or _is_of(mark, zone) for mark in self.marks)
+
+    def has_shoulder(self, zone: str) -> bool:
+        """Whether its marks are past moving: it was shaped otherwise than by opening a hole in the bar."""
+        done = [step for step in self._behind() if reshapes(step, zone)]
+        here = self.course.step if self.course is not None else None
+        if here is not None and reshapes(here, zone) and self.is_begun(zone) and here not in done:
+            done.append(here)
+        return any((operation(step.operation).FORM or "") != "eyed" for step in done)
 
     def is_in_the_fire(self, zone: str) -> bool:
         """Whether any heat has been taken on a zone, to forge it or only to join it."""

@@ -15,26 +15,31 @@ class MarkLonger(Remedy):
     NAME = "mark longer"
 
     def ideas(self, situation: Situation) -> Iterator[Idea]:
-        """One idea for every short zone while nothing from it to the bar's end is forged or cut."""
+        """One idea for every short zone while no shoulder is set from it to the bar's end.
+
+        A hole sets none: an eye that was punched off its place has its far mark made anew.
+        """
         plan = situation.plan
         for found, lacking in situation.short():
             zone, drawing = found.zone, plan.recipe.drawing[found.zone]
             piece = plan.recipe.pieces[drawing.piece]
             after = piece.zones[piece.zones.index(zone) + 1 :]
-            if any(situation.is_begun(other) for other in (zone, *after)):
+            if situation.has_shoulder(zone) or any(situation.is_begun(other) for other in after):
                 continue
             # What the metal lacks, or what a mark set short of the plan's lacks of that, whichever is more.
             planned, marked = plan.start_mm3[zone], situation.now.volume_mm3(zone)
-            more = max(1.05 * lacking, planned - marked)
+            begun = situation.is_begun(zone)
+            more = 1.05 * lacking if begun else max(1.05 * lacking, planned - marked)
             along = more / situation.now.form(zone).end_area_mm2("finish")
             left = plan.pieces[piece.name].left_over_mm  # None when no bar was named
             if along < 0.25 or (left is not None and along > left):
                 continue
             share = (1.0 + drawing.allowance_share) * (marked + more) / planned - 1.0
+            allowances = () if begun else (NewAllowance(zone, share),)
             others = ", and every mark after it moves along" if after else ""
             yield Idea(
                 about=zone,
                 title=say("Mark the {} {} longer on the bar", zone, mm(along)),
                 changes=say("It takes that much more of the {}{}.", piece.metal, others),
-                amendment=Amendment(moved=(Moved(zone, more, 0.0),), allowances=(NewAllowance(zone, share),)),
+                amendment=Amendment(moved=(Moved(zone, more, 0.0),), allowances=allowances),
             )

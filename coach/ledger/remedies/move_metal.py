@@ -26,7 +26,9 @@ class MoveMetal(Remedy):
             at = zones.index(zone)
             for other in (zones[i] for i in (at - 1, at + 1) if 0 <= i < len(zones)):
                 giver = situation.found.zones.get(other)
-                if situation.is_begun(zone) or situation.is_begun(other) or giver is None or not giver.spares:
+                if situation.has_shoulder(zone) or situation.has_shoulder(other):
+                    continue
+                if giver is None or not giver.spares:
                     continue
                 spare = giver.spares[0]
                 amount = min(lacking, spare.at_least_mm * situation.slope_mm3_mm(other, spare.dimension))
