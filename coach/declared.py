@@ -1,9 +1,16 @@
-"""What a module declares of itself at its top, read without importing it."""
+"""What a module declares: its literals, read without importing it, or its classes."""
 
 from __future__ import annotations
 
 import ast
+from importlib import import_module
 from pathlib import Path
+
+
+def classes_in(module: str) -> list[type]:
+    """The classes that a module, imported for it, makes itself."""
+    made = vars(import_module(module)).values()
+    return [thing for thing in made if isinstance(thing, type) and thing.__module__ == module]
 
 
 def declared(path: Path, *names: str) -> dict[str, object]:

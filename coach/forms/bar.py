@@ -43,8 +43,6 @@ class Bar(Form):
         return CrossSection(self.section_area_mm2(), self.outline())
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if dimension == "length":
-            return volume_mm3 / self.section_area_mm2()
         if len(self.DIMENSIONS) == 2:  # one size across, and the area grows with its square
             return self.size_mm(dimension) * math.sqrt(volume_mm3 / self.volume_mm3())
         return super()._size_for(dimension, volume_mm3)

@@ -39,20 +39,21 @@ class CrossSection:
 class Form(ABC):
     """A solid with named dimensions.
 
-    A subclass is a frozen slotted dataclass whose fields are, in this order: one `<dimension>_mm` for each
-    of DIMENSIONS, one text for each of OPTIONS, and `stations` when STATIONS is true.
+    A subclass is a frozen slotted dataclass whose fields are, in this order: a `<dimension>_mm` for each
+    dimension, one text for each of OPTIONS, and `stations` where it is drawn from a list of them.
     """
 
     __slots__ = ()
 
-    KIND: ClassVar[str]  # trade name
+    KIND: ClassVar[str]  # trade name: its file's, unless it says another
     SUMMARY: ClassVar[str]  # one plain sentence
     VOLUME: ClassVar[str] = ""  # its volume as a formula, for the guide
-    DIMENSIONS: ClassVar[tuple[str, ...]]  # in the order they are shown
+    DIMENSIONS: ClassVar[tuple[str, ...]]  # in the order of their fields, in which they are shown
     FALLBACKS: ClassVar[Mapping[str, str]] = MappingProxyType({})  # left unsaid: takes this other size
     OPTIONS: ClassVar[Mapping[str, tuple[str, ...]]] = MappingProxyType({})  # the first is the default
     FREE: ClassVar[str] = "length"  # usually left for the volume to settle
-    STATIONS: ClassVar[bool] = False  # drawn from a list of stations
+    EVEN: ClassVar[tuple[str, ...]] = ("length",)  # the volume grows in proportion to each of these
+    STATIONS: ClassVar[bool]  # drawn from a list of stations
 
     _read_sizes: ClassVar[Callable[[Any], tuple[float, ...]]]
     _read_choices: ClassVar[Callable[[Any], tuple[object, ...]]]
@@ -68,10 +69,13 @@ class Form(ABC):
 
     def __init_subclass__(cls, **kwargs: object) -> None:
         super().__init_subclass__(**kwargs)
-        if "DIMENSIONS" in cls.__dict__:
-            choices = [*cls.OPTIONS, *(["stations"] if cls.STATIONS else [])]
-            cls._read_sizes = staticmethod(_reader([f"{name}_mm" for name in cls.DIMENSIONS]))
-            cls._read_choices = staticmethod(_reader(choices))
+        cls.KIND = vars(cls).get("KIND", cls.__module__.rpartition(".")[2].replace("_", " "))
+        fields = cls.__annotations__
+        sizes = [name for name in fields if name.endswith("_mm")]
+        cls.DIMENSIONS = tuple(name.removesuffix("_mm") for name in sizes)
+        cls.STATIONS = "stations" in fields
+        cls._read_sizes = staticmethod(_reader(sizes))
+        cls._read_choices = staticmethod(_reader([*cls.OPTIONS, *(["stations"] if cls.STATIONS else [])]))
 
     @abstractmethod
     def volume_mm3(self) -> float:
@@ -148,7 +152,10 @@ class Form(ABC):
             left = Figure(max(volume_mm3, 0.0), Kind.VOLUME)  # what lacks is no metal, not less than none
             raise FormError("the {} form cannot hold {} of metal", self.KIND, left)
         try:
-            size_mm = self._size_for(dimension, volume_mm3)
+            if dimension in self.EVEN:
+                size_mm = self.size_mm(dimension) * volume_mm3 / self.volume_mm3()
+            else:
+                size_mm = self._size_for(dimension, volume_mm3)
         except ZeroDivisionError:  # a section of nothing holds no metal, however long
             raise self._unsolvable(dimension, volume_mm3) from None
         if not 0.0 < size_mm < math.inf:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
-from typing import ClassVar, Self
+from typing import Self
 
 from coach.forms import holes
 from coach.forms.base import CrossSection, End, Form, Loop, rectangle
@@ -25,25 +25,14 @@ class Eyed(Form):
     thickness. The near mouth is on the positive side. Areas and walls of the shapes: coach.forms.holes.
     """
 
-    KIND: ClassVar[str] = "eyed"
-    SUMMARY: ClassVar[str] = "a block with a hole through it, straight or tapered, for a haft or a pin"
-    VOLUME: ClassVar[str] = "w · t · L − hole"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = (
-        "width",
-        "thickness",
-        "length",
-        "hole_length",
-        "hole_width",
-        "far_hole_length",
-        "far_hole_width",
-    )
-    FALLBACKS: ClassVar[Mapping[str, str]] = MappingProxyType(
+    SUMMARY = "a block with a hole through it, straight or tapered, for a haft or a pin"
+    VOLUME = "w · t · L − hole"
+    FALLBACKS = MappingProxyType(
         {"hole_width": "hole_length", "far_hole_length": "hole_length", "far_hole_width": "hole_width"}
     )
-    OPTIONS: ClassVar[Mapping[str, tuple[str, ...]]] = MappingProxyType(
-        {"hole": holes.SHAPES, "through": ("thickness", "width")}
-    )
-    FREE: ClassVar[str] = "width"
+    OPTIONS = MappingProxyType({"hole": holes.SHAPES, "through": ("thickness", "width")})
+    FREE = "width"
+    EVEN = ()
 
     width_mm: float
     thickness_mm: float

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType, ModuleType
 
+from coach.declared import classes_in
 from coach.forms.base import Form
 
 
@@ -19,7 +20,7 @@ def scan(package: ModuleType) -> dict[str, type[Form]]:
     """
     found: dict[str, type[Form]] = {}
     for listed in pkgutil.iter_modules(package.__path__):
-        for form in _in_module(f"{package.__name__}.{listed.name}"):
+        for form in _in_file(f"{package.__name__}.{listed.name}"):
             if found.setdefault(form.KIND, form) is not form:
                 raise ValueError(f"two forms are called {form.KIND!r}: {found[form.KIND]} and {form}")
     return found
@@ -33,24 +34,15 @@ def form_kind(kind: str) -> type[Form]:
     """
     package = importlib.import_module("coach.forms")
     slug = kind.replace(" ", "_")
-    for listed in pkgutil.iter_modules(package.__path__):
-        if listed.name in (slug, f"{slug}_bar"):
-            for form in _in_module(f"{package.__name__}.{listed.name}"):
-                if kind == form.KIND:
-                    return form
+    if any(listed.name == slug for listed in pkgutil.iter_modules(package.__path__)):
+        for form in _in_file(f"{package.__name__}.{slug}"):
+            if kind == form.KIND:
+                return form
     return kinds()[kind]
 
 
-def _in_module(name: str) -> list[type[Form]]:
-    module = importlib.import_module(name)
-    return [
-        form
-        for form in vars(module).values()
-        if isinstance(form, type)
-        and issubclass(form, Form)
-        and form.__module__ == module.__name__
-        and not inspect.isabstract(form)
-    ]
+def _in_file(module: str) -> list[type[Form]]:
+    return [made for made in classes_in(module) if issubclass(made, Form) and not inspect.isabstract(made)]
 
 
 @cache

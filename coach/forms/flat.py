@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import ClassVar
 
 from coach.forms.bar import Bar
 from coach.forms.base import Loop, rectangle
@@ -13,10 +12,9 @@ from coach.forms.base import Loop, rectangle
 class Flat(Bar):
     """Rectangular bar: V = w·t·L, surface 2(w + t)·L + 2·w·t (elementary geometry)."""
 
-    KIND: ClassVar[str] = "flat"
-    SUMMARY: ClassVar[str] = "a rectangular bar, the same all along"
-    VOLUME: ClassVar[str] = "w · t · L"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("width", "thickness", "length")
+    SUMMARY = "a rectangular bar, the same all along"
+    VOLUME = "w · t · L"
+    EVEN = ("width", "thickness", "length")
 
     width_mm: float
     thickness_mm: float
@@ -33,6 +31,3 @@ class Flat(Bar):
     def outline(self) -> Loop:
         """The rectangle, mm."""
         return rectangle(self.width_mm, self.thickness_mm)
-
-    def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        return self.size_mm(dimension) * volume_mm3 / self.volume_mm3()  # it grows evenly with each size

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import ClassVar
 
 from coach.forms.bar import Bar
 from coach.forms.base import Loop
@@ -16,10 +15,8 @@ _SIDE = math.sqrt(2) - 1  # one side of a regular octagon that is 1 across its f
 class Octagon(Bar):
     """Regular octagon of a across its flats: A = 2(√2 − 1)·a², P = 8(√2 − 1)·a (elementary geometry)."""
 
-    KIND: ClassVar[str] = "octagon"
-    SUMMARY: ClassVar[str] = "an eight-sided bar, the same all along"
-    VOLUME: ClassVar[str] = "2(√2 − 1) · a² · L"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("across_flats", "length")
+    SUMMARY = "an eight-sided bar, the same all along"
+    VOLUME = "2(√2 − 1) · a² · L"
 
     across_flats_mm: float
     length_mm: float

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
-from typing import ClassVar
 
 from coach.forms.base import CrossSection, End, Form, FormError, rectangle
 from coach.forms.taper import mean_area_mm2, side_faces_mm2
@@ -24,11 +23,9 @@ class Profile(Form):
     formula for each stretch (Kern & Bland, Solid Mensuration, 1938, from memory). Faces are trapezoids.
     """
 
-    KIND: ClassVar[str] = "profile"
-    SUMMARY: ClassVar[str] = "a shape taken off a drawing, with a width and a thickness at several stations"
-    VOLUME: ClassVar[str] = "the sum of tapers from each station to the next"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("length", "width", "thickness")
-    STATIONS: ClassVar[bool] = True
+    SUMMARY = "a shape taken off a drawing, with a width and a thickness at several stations"
+    VOLUME = "the sum of tapers from each station to the next"
+    EVEN = ("length", "width", "thickness")
 
     length_mm: float
     width_mm: float
@@ -72,9 +69,6 @@ class Profile(Form):
                 thickness_mm = (thick_1 + part * (thick_2 - thick_1)) * self.thickness_mm
                 return CrossSection(width_mm * thickness_mm, rectangle(width_mm, thickness_mm))
         raise FormError("a profile's last station must be at 1 of its length")
-
-    def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        return volume_mm3 * self.size_mm(dimension) / self.volume_mm3()
 
 
 def stations_from_sizes(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import ClassVar
 
 from coach.forms.base import CrossSection, End, Form, rectangle
 from coach.quantities import Words, mm, say
@@ -18,11 +17,10 @@ class Ring(Form):
     theorem). The thickness lies along the ring's axis; the section's width is the radial (D − d)/2.
     """
 
-    KIND: ClassVar[str] = "ring"
-    SUMMARY: ClassVar[str] = "a flat-sided ring, closed"
-    VOLUME: ClassVar[str] = "π/4 · (D² − d²) · t"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("outer_diameter", "inner_diameter", "thickness")
-    FREE: ClassVar[str] = "outer_diameter"
+    SUMMARY = "a flat-sided ring, closed"
+    VOLUME = "π/4 · (D² − d²) · t"
+    FREE = "outer_diameter"
+    EVEN = ("thickness",)
 
     outer_diameter_mm: float
     inner_diameter_mm: float
@@ -62,8 +60,6 @@ class Ring(Form):
         return math.pi / 4 * (self.outer_diameter_mm**2 - self.inner_diameter_mm**2)
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if dimension == "thickness":
-            return volume_mm3 * self.thickness_mm / self.volume_mm3()
         squares_apart = 4 * volume_mm3 / (math.pi * self.thickness_mm)
         if dimension == "outer_diameter":
             return math.sqrt(self.inner_diameter_mm**2 + squares_apart)

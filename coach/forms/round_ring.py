@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import ClassVar
 
 from coach.forms.base import CrossSection, End, Form, circle
 
@@ -16,11 +15,9 @@ class RoundRing(Form):
     Pappus's theorems: bar section, or the way round it, times the mean circumference π·(D + d).
     """
 
-    KIND: ClassVar[str] = "round ring"
-    SUMMARY: ClassVar[str] = "a ring of round bar, closed"
-    VOLUME: ClassVar[str] = "π²/4 · d² · (D + d), D inside"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("inner_diameter", "diameter")
-    FREE: ClassVar[str] = "inner_diameter"
+    SUMMARY = "a ring of round bar, closed"
+    VOLUME = "π²/4 · d² · (D + d), D inside"
+    FREE = "inner_diameter"
 
     inner_diameter_mm: float
     diameter_mm: float

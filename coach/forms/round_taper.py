@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import ClassVar
 
 from coach.forms.base import CrossSection, End, Form, circle
 
@@ -18,11 +16,9 @@ class RoundTaper(Form):
     Source: the mensuration of the cone (Kern & Bland, Solid Mensuration, 1938, from memory).
     """
 
-    KIND: ClassVar[str] = "round taper"
-    SUMMARY: ClassVar[str] = "a round bar that runs evenly from one diameter to another"
-    VOLUME: ClassVar[str] = "π · L/12 · (D² + D · d + d²)"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("diameter", "end_diameter", "length")
-    FALLBACKS: ClassVar[Mapping[str, str]] = MappingProxyType({"end_diameter": "diameter"})
+    SUMMARY = "a round bar that runs evenly from one diameter to another"
+    VOLUME = "π · L/12 · (D² + D · d + d²)"
+    FALLBACKS = MappingProxyType({"end_diameter": "diameter"})
 
     diameter_mm: float
     end_diameter_mm: float
@@ -50,8 +46,6 @@ class RoundTaper(Form):
         return CrossSection(math.pi / 4 * diameter_mm * diameter_mm, circle(diameter_mm))
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if dimension == "length":
-            return volume_mm3 * self.length_mm / self.volume_mm3()
         kept_mm = self.end_diameter_mm if dimension == "diameter" else self.diameter_mm
         # D² + D·d + d² = 12·V/(π·L): the positive root; a cone on d alone already holds π·L/12·d².
         wanted_mm2 = 12 * volume_mm3 / (math.pi * self.length_mm)

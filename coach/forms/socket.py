@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import ClassVar
 
 from coach.forms.base import CrossSection, End, Form, circle
 from coach.quantities import Words, mm, say
@@ -19,10 +18,8 @@ class Socket(Form):
     cone's angle (0.25 % for 32 mm to 18 mm over 100 mm). Side surface π·(D + d − 2w)·√(L² + ((D − d)/2)²).
     """
 
-    KIND: ClassVar[str] = "socket"
-    SUMMARY: ClassVar[str] = "a rolled cone of even wall, measured outside, for a haft to sit in"
-    VOLUME: ClassVar[str] = "π · w · L · ((D + d)/2 − w), diameters outside"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("mouth_diameter", "end_diameter", "wall", "length")
+    SUMMARY = "a rolled cone of even wall, measured outside, for a haft to sit in"
+    VOLUME = "π · w · L · ((D + d)/2 − w), diameters outside"
 
     mouth_diameter_mm: float
     end_diameter_mm: float
@@ -63,8 +60,6 @@ class Socket(Form):
         return math.pi * self.wall_mm * (outer_mm - self.wall_mm)
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if dimension == "length":
-            return volume_mm3 * self.length_mm / self.volume_mm3()
         per_length_mm2 = volume_mm3 / (math.pi * self.length_mm)
         if dimension == "wall":  # w² − w·(D + d)/2 + V/(π·L) = 0, the smaller root
             half_mean_mm = self._mean_mm() / 2

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import ClassVar
 
 from coach.forms.bar import Bar
 from coach.forms.base import Loop, rectangle
@@ -13,10 +12,8 @@ from coach.forms.base import Loop, rectangle
 class Square(Bar):
     """Square bar: V = a²·L, surface 4·a·L + 2·a² (elementary geometry)."""
 
-    KIND: ClassVar[str] = "square"
-    SUMMARY: ClassVar[str] = "a square bar, the same all along"
-    VOLUME: ClassVar[str] = "s² · L"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("side", "length")
+    SUMMARY = "a square bar, the same all along"
+    VOLUME = "s² · L"
 
     side_mm: float
     length_mm: float

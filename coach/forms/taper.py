@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import ClassVar
 
 from coach.forms.base import CrossSection, End, Form, rectangle
 
@@ -21,13 +19,9 @@ class Taper(Form):
     with width and thickness exchanged.
     """
 
-    KIND: ClassVar[str] = "taper"
-    SUMMARY: ClassVar[str] = "a bar that runs evenly from one rectangle to another"
-    VOLUME: ClassVar[str] = "L/6 · (w₁t₁ + (w₁ + w₂)(t₁ + t₂) + w₂t₂)"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("width", "thickness", "end_width", "end_thickness", "length")
-    FALLBACKS: ClassVar[Mapping[str, str]] = MappingProxyType(
-        {"end_width": "width", "end_thickness": "thickness"}
-    )
+    SUMMARY = "a bar that runs evenly from one rectangle to another"
+    VOLUME = "L/6 · (w₁t₁ + (w₁ + w₂)(t₁ + t₂) + w₂t₂)"
+    FALLBACKS = MappingProxyType({"end_width": "width", "end_thickness": "thickness"})
 
     width_mm: float
     thickness_mm: float
@@ -63,8 +57,6 @@ class Taper(Form):
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
         # The volume is linear in each dimension: V = L/6·(w₁(2t₁ + t₂) + w₂(t₁ + 2t₂)), and the same with
         # width and thickness exchanged.
-        if dimension == "length":
-            return volume_mm3 * self.length_mm / self.volume_mm3()
         sixfold_mm2 = 6 * volume_mm3 / self.length_mm
         near, far = self.thickness_mm, self.end_thickness_mm
         if dimension in ("thickness", "end_thickness"):

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import importlib
 import pkgutil
 from collections.abc import Mapping
 from functools import cache
 
+from coach.declared import classes_in
 from coach.operations.base import Operation, Work, Worked
 from coach.operations.does import Does
 from coach.operations.shape import Shape
@@ -17,7 +17,7 @@ __all__ = ["Does", "Operation", "Shape", "Work", "Worked", "names_of", "operatio
 @cache
 def operations() -> Mapping[str, Operation]:
     """Every operation by its trade name."""
-    found = {one.NAME: one for listed in pkgutil.iter_modules(__path__) for one in _in_module(listed.name)}
+    found = {one.NAME: one for listed in pkgutil.iter_modules(__path__) for one in _in_file(listed.name)}
     return dict(sorted(found.items()))
 
 
@@ -29,7 +29,7 @@ def operation(name: str) -> Operation:
     """
     slug = name.replace(" ", "_")
     if any(listed.name == slug for listed in pkgutil.iter_modules(__path__)):
-        for one in _in_module(slug):
+        for one in _in_file(slug):
             if name == one.NAME:
                 return one
     return operations()[name]
@@ -41,13 +41,7 @@ def names_of(what: Does) -> tuple[str, ...]:
 
 
 @cache
-def _in_module(module_name: str) -> tuple[Operation, ...]:
-    module = importlib.import_module(f"{__name__}.{module_name}")
-    return tuple(
-        thing()
-        for thing in vars(module).values()
-        if isinstance(thing, type)
-        and issubclass(thing, Operation)
-        and thing.__module__ == module.__name__
-        and "NAME" in vars(thing)
-    )
+def _in_file(name: str) -> list[Operation]:
+    """What a file makes; what operations share has no summary."""
+    made = classes_in(f"{__name__}.{name}")
+    return [one() for one in made if issubclass(one, Operation) and "SUMMARY" in vars(one)]

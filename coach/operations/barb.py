@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
-
-from coach.operations.base import Operation
+from coach.operations.idle import Idle
 from coach.quantities import Kind
 
 
-class Barb(Operation):
+class Barb(Idle):
     """The barbs' height is measured; their metal stays in the zone."""
 
-    NAME: ClassVar[str] = "barb"
-    SUMMARY: ClassVar[str] = (
+    SUMMARY = (
         "Raise barbs along both rims with a sharp hot chisel, all leaning towards the iron they bite into."
     )
-    RESHAPES: ClassVar[bool] = False
-    GROWS: ClassVar[Mapping[str, bool]] = {"barb_height": True}
-    EXTRAS: ClassVar[Mapping[str, Kind]] = {"barb_height": Kind.LENGTH}
+    GROWS = {"barb_height": True}
+    EXTRAS = {"barb_height": Kind.LENGTH}

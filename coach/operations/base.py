@@ -58,7 +58,7 @@ class Operation(ABC):
     face in a heat, times the mean of the bare surface before and after the step.
     """
 
-    NAME: ClassVar[str]
+    NAME: ClassVar[str]  # its file's, unless it says another
     SUMMARY: ClassVar[str]
     ACCOUNT: ClassVar[str] = ""  # for the guide: what it takes besides scale, or what else is to be known
     DOES: ClassVar[frozenset[Does]] = frozenset()
@@ -97,6 +97,9 @@ class Operation(ABC):
     AGAIN_CAUTION: ClassVar[str] = ""
     #: What to see to before the fire of a step that undoes it.
     BEFORE_FIRE: ClassVar[str] = ""
+
+    def __init_subclass__(cls) -> None:
+        cls.NAME = vars(cls).get("NAME", cls.__module__.rpartition(".")[2].replace("_", " "))
 
     @classmethod
     def kind_of(cls, dimension: str) -> Kind | None:

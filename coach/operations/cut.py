@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
-
 from coach.forms import Form
 from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
 from coach.operations.does import Cause, Does
@@ -18,20 +15,14 @@ class Cut(Operation):
     the cut the zone must hold the length, the kerf and any offcut that the recipe asks for.
     """
 
-    NAME: ClassVar[str] = "cut"
-    DOES: ClassVar[frozenset[Does]] = frozenset({Does.CUTS_FREE})
-    SUMMARY: ClassVar[str] = "Cut to length: short, where it will still be drawn longer."
-    ACCOUNT: ClassVar[str] = (
-        "`kerf` × section, and `offcut` × section or whatever is beyond the stated length"
-    )
-    FIXES: ClassVar[bool] = True
-    FREE: ClassVar[str | None] = "length"
-    HEATS: ClassVar[int] = 1
-    GAUGE: ClassVar[str] = "rule"
-    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"kerf": Kind.LENGTH, "offcut": Kind.LENGTH}
-    CAUTION: ClassVar[str] = (
-        "The end flies at the last blow: leave it hanging, turn it over and break it off."
-    )
+    DOES = frozenset({Does.CUTS_FREE})
+    SUMMARY = "Cut to length: short, where it will still be drawn longer."
+    ACCOUNT = "`kerf` × section, and `offcut` × section or whatever is beyond the stated length"
+    FIXES = True
+    FREE = "length"
+    GAUGE = "rule"
+    AMOUNTS = {"kerf": Kind.LENGTH, "offcut": Kind.LENGTH}
+    CAUTION = "The end flies at the last blow: leave it hanging, turn it over and break it off."
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
         """Metal beyond the stated length, the kerf, the offcut asked for and any other stated loss."""

@@ -2,22 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
-
-from coach.operations.base import Operation
-from coach.operations.does import Does
-from coach.quantities import Kind
+from coach.operations.hammered import Thinned
 
 
-class Draw(Operation):
+class Draw(Thinned):
     """Settled by the section asked for; the length follows from the metal."""
 
-    NAME: ClassVar[str] = "draw"
-    DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
-    SUMMARY: ClassVar[str] = "Work the section down to size; the length follows."
-    ACCOUNT: ClassVar[str] = "`bite`: half the width unless said"
-    BITE_SHARE: ClassVar[float | None] = 0.5
-    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"bite": Kind.LENGTH}
-    HEATS: ClassVar[int] = 2
-    CAUTION: ClassVar[str] = "Hot scale flies: eyes covered, sleeves down, tongs that fit."
+    SUMMARY = "Work the section down to size; the length follows."
+    ACCOUNT = "`bite`: half the width unless said"
+    CAUTION = "Hot scale flies: eyes covered, sleeves down, tongs that fit."

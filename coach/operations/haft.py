@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
-
-from coach.operations.does import Does, HeatKind
-from coach.operations.idle import Idle
+from coach.operations.does import Does
+from coach.operations.idle import Cold
 from coach.quantities import Kind
 
 
-class Haft(Idle):
+class Haft(Cold):
     """Cold work on the finished head."""
 
-    NAME: ClassVar[str] = "haft"
-    DOES: ClassVar[frozenset[Does]] = frozenset({Does.FITS_A_HAFT, Does.BRIGHT_WORK})
-    SUMMARY: ClassVar[str] = "Fit the haft to the eye, drive it home and wedge it."
-    HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
-    UNDONE_BY_FIRE: ClassVar[bool] = True
-    BEFORE_FIRE: ClassVar[str] = "Take the haft out before it goes near the fire."
-    GAUGE: ClassVar[str] = "rule"
-    EXTRAS: ClassVar[Mapping[str, Kind]] = {
+    DOES = frozenset({Does.FITS_A_HAFT, Does.BRIGHT_WORK})
+    SUMMARY = "Fit the haft to the eye, drive it home and wedge it."
+    UNDONE_BY_FIRE = True
+    BEFORE_FIRE = "Take the haft out before it goes near the fire."
+    GAUGE = "rule"
+    EXTRAS = {
         "haft_length": Kind.LENGTH,
         "hang": Kind.ANGLE,
         "proud": Kind.LENGTH,
@@ -29,7 +23,7 @@ class Haft(Idle):
         "wedge": Kind.LENGTH,
         "balance": Kind.LENGTH,
     }
-    CAUTION: ClassVar[str] = (
+    CAUTION = (
         "Wood dust: lungs covered. Drive the wedge with the head held down, never in the hand; a sharp "
         "edge is taped first."
     )

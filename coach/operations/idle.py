@@ -2,12 +2,27 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from coach.operations.base import Operation
+from coach.operations.does import HeatKind
+from coach.quantities import Kind
 
 
 class Idle(Operation):
     """A step without a new shape: it is looked at, trued, joined up or heat-treated."""
 
-    RESHAPES: ClassVar[bool] = False
+    RESHAPES = False
+
+
+class Cold(Idle):
+    """The fire has no part in it, or warms it too little to scale."""
+
+    HEATS = 0
+    HEAT_KIND = HeatKind.COLD
+
+
+class Treatment(Idle):
+    """The steel is changed by heat alone."""
+
+    HEAT_KIND = HeatKind.TREATMENT
+    UNDONE_BY_FIRE = True
+    EXTRAS = {"temperature": Kind.TEMPERATURE, "soak": Kind.TIME}

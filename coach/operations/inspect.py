@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
-
-from coach.operations.does import HeatKind
-from coach.operations.idle import Idle
+from coach.operations.idle import Cold
 from coach.quantities import Kind
 
 
-class Inspect(Idle):
+class Inspect(Cold):
     """Any size of the zone may be asked for; nothing is changed."""
 
-    NAME: ClassVar[str] = "inspect"
-    EXTRAS: ClassVar[Mapping[str, Kind]] = {
+    EXTRAS = {
         "cheek": Kind.LENGTH,
         "other_cheek": Kind.LENGTH,
         "bow": Kind.GAP,
@@ -22,6 +17,4 @@ class Inspect(Idle):
         "curve_height": Kind.GAP,
         "groove_depth": Kind.LENGTH,
     }
-    SUMMARY: ClassVar[str] = "Look it over cold: sizes, cracks, the weld line."
-    HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
+    SUMMARY = "Look it over cold: sizes, cracks, the weld line."

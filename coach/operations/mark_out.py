@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
-from coach.operations.does import Does, HeatKind, Scope
-from coach.operations.idle import Idle
+from coach.operations.does import Does, Scope
+from coach.operations.idle import Cold
 
 
-class MarkOut(Idle):
+class MarkOut(Cold):
     """Lengths between marks are the zones' lengths; a reading of one moves its neighbour too."""
 
-    NAME: ClassVar[str] = "mark out"
-    DOES: ClassVar[frozenset[Does]] = frozenset({Does.MARKS_OUT})
-    SUMMARY: ClassVar[str] = "Mark the zones along the cold stock, all from one end."
-    ACCOUNT: ClassVar[str] = "nothing; over a whole `piece`, before it is worked"
-    SCOPE: ClassVar[Scope] = Scope.PIECE
-    HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
-    GAUGE: ClassVar[str] = "rule"
+    DOES = frozenset({Does.MARKS_OUT})
+    SUMMARY = "Mark the zones along the cold stock, all from one end."
+    ACCOUNT = "nothing; over a whole `piece`, before it is worked"
+    SCOPE = Scope.PIECE
+    GAUGE = "rule"

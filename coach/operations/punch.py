@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
-
 from coach.forms import Form
 from coach.operations.base import Operation, Work
 from coach.operations.does import Cause, Does
@@ -18,15 +15,14 @@ USUAL_SLUG_SHARE_OF_DEPTH = 0.2
 class Punch(Operation):
     """The slug is lost; the metal pushed aside goes to the width unless the recipe frees another size."""
 
-    NAME: ClassVar[str] = "punch"
-    DOES: ClassVar[frozenset[Does]] = frozenset({Does.PUNCHES})
-    EXTRAS: ClassVar[Mapping[str, Kind]] = {"cheek": Kind.LENGTH, "other_cheek": Kind.LENGTH}
-    SUMMARY: ClassVar[str] = "Punch from both sides, cooling the punch, until the slug drops."
-    ACCOUNT: ClassVar[str] = "`slug`: hole area × slug thickness; a fifth of the depth unless said"
-    FORM: ClassVar[str | None] = "eyed"
-    HEATS: ClassVar[int] = 3
-    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"slug": Kind.LENGTH}
-    CAUTION: ClassVar[str] = (
+    DOES = frozenset({Does.PUNCHES})
+    EXTRAS = {"cheek": Kind.LENGTH, "other_cheek": Kind.LENGTH}
+    SUMMARY = "Punch from both sides, cooling the punch, until the slug drops."
+    ACCOUNT = "`slug`: hole area × slug thickness; a fifth of the depth unless said"
+    FORM = "eyed"
+    HEATS = 3
+    AMOUNTS = {"slug": Kind.LENGTH}
+    CAUTION = (
         "Cool the punch every few blows and stand clear of its line; "
         "a stuck or mushroomed punch throws chips."
     )

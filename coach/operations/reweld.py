@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Final
+from typing import Final
 
 from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
@@ -16,11 +16,10 @@ FLUX_CAUTION: Final = (
 class Reweld(Idle):
     """The steel lies in its place already, so nothing is laid on and no size is aimed at."""
 
-    NAME: ClassVar[str] = "reweld"
-    SUMMARY: ClassVar[str] = (
+    SUMMARY = (
         "Brush the joint bright, flux where it is open, bring it to a welding heat once more and close it "
         "from the middle out, light and quick."
     )
-    ACCOUNT: ClassVar[str] = "nothing: the steel lies in its place; the scale of its heat comes off"
-    HEAT_KIND: ClassVar[HeatKind] = HeatKind.WELDING
-    CAUTION: ClassVar[str] = FLUX_CAUTION
+    ACCOUNT = "nothing: the steel lies in its place; the scale of its heat comes off"
+    HEAT_KIND = HeatKind.WELDING
+    CAUTION = FLUX_CAUTION

@@ -2,20 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
-
-from coach.operations.base import Operation
+from coach.operations.idle import Idle
 from coach.quantities import Kind
 
 
-class Scarf(Operation):
+class Scarf(Idle):
     """The lip's length is measured; the metal it holds stays in the zone."""
 
-    NAME: ClassVar[str] = "scarf"
-    SUMMARY: ClassVar[str] = (
-        "Thin the lip, a little longer than the metal is thick, and leave it slightly crowned."
-    )
-    RESHAPES: ClassVar[bool] = False
-    GROWS: ClassVar[Mapping[str, bool]] = {"scarf_length": True}
-    EXTRAS: ClassVar[Mapping[str, Kind]] = {"scarf_length": Kind.LENGTH}
+    GROWS = {"scarf_length": True}
+    SUMMARY = "Thin the lip, a little longer than the metal is thick, and leave it slightly crowned."
+    EXTRAS = {"scarf_length": Kind.LENGTH}

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
-from coach.operations.base import Operation
-from coach.operations.does import Does
+from coach.operations.hammered import Hammered
 
 
-class Square(Operation):
+class Square(Hammered):
     """Like drawing, for the last small difference and the corners."""
 
-    NAME: ClassVar[str] = "square"
-    DOES: ClassVar[frozenset[Does]] = frozenset({Does.HAMMERS_A_SECTION})
-    SUMMARY: ClassVar[str] = "True the section: faces flat, corners square."
+    HEATS = 1
+    SUMMARY = "True the section: faces flat, corners square."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Final
+from typing import Final
 
 from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
@@ -14,11 +14,10 @@ LETS_GO: Final = "a tack lets go, and the faces under it rust where nothing can 
 class Tack(Idle):
     """A tack holds, it is not a weld: the job may not rest on one."""
 
-    NAME: ClassVar[str] = "tack"
-    DOES: ClassVar[frozenset[Does]] = frozenset({Does.BRIGHT_WORK})
-    SUMMARY: ClassVar[str] = "Flux, bring both to heat together and catch the steel with a few light blows."
-    ACCOUNT: ClassVar[str] = "no rest before the weld"
-    HEAT_KIND: ClassVar[HeatKind] = HeatKind.WELDING
-    UNSAFE_UNTIL: ClassVar[Does | None] = Does.JOINS
-    UNSAFE_WHY: ClassVar[str] = LETS_GO
-    CAUTION: ClassVar[str] = FLUX_CAUTION
+    DOES = frozenset({Does.BRIGHT_WORK})
+    SUMMARY = "Flux, bring both to heat together and catch the steel with a few light blows."
+    ACCOUNT = "no rest before the weld"
+    HEAT_KIND = HeatKind.WELDING
+    UNSAFE_UNTIL = Does.JOINS
+    UNSAFE_WHY = LETS_GO
+    CAUTION = FLUX_CAUTION

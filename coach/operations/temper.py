@@ -2,27 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
-
-from coach.operations.does import Does, HeatKind
-from coach.operations.idle import Idle
-from coach.quantities import Kind
+from coach.operations.does import Does
+from coach.operations.harden import Harden
+from coach.operations.idle import Cold
 
 
-class Temper(Idle):
+class Temper(Cold):
     """Scales nothing worth counting."""
 
-    NAME: ClassVar[str] = "temper"
-    DOES: ClassVar[frozenset[Does]] = frozenset({Does.TEMPERS})
-    SUMMARY: ClassVar[str] = "Warm it slowly until the colour wanted reaches the edge, then stop it."
-    HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
-    UNDONE_BY_FIRE: ClassVar[bool] = True
-    EXTRAS: ClassVar[Mapping[str, Kind]] = {
-        "temperature": Kind.TEMPERATURE,
-        "soak": Kind.TIME,
-        "hardness": Kind.HARDNESS,
-        "warp": Kind.GAP,
-    }
-    CAUTION: ClassVar[str] = "Black-hot steel looks cold: tongs or gloves until it is quenched out."
+    DOES = frozenset({Does.TEMPERS})
+    SUMMARY = "Warm it slowly until the colour wanted reaches the edge, then stop it."
+    UNDONE_BY_FIRE = True
+    EXTRAS = Harden.EXTRAS
+    CAUTION = "Black-hot steel looks cold: tongs or gloves until it is quenched out."

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
-
 from coach.forms import Form
 from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
-from coach.operations.does import Cause, HeatKind
+from coach.operations.does import Cause, Does, HeatKind
 from coach.quantities import Kind
 
 #: What is usually left on an end for the stone or the file (common practice, no source).
@@ -20,10 +17,12 @@ class Wear(Operation):
     What the recipe states besides comes off the free dimension, before a stated size is looked at.
     """
 
-    FIXES: ClassVar[bool] = True
-    HEATS: ClassVar[int] = 0
-    HEAT_KIND: ClassVar[HeatKind] = HeatKind.COLD
-    AMOUNTS: ClassVar[Mapping[str, Kind]] = {"skin": Kind.LENGTH}
+    DOES = frozenset({Does.WORKS_AN_EDGE, Does.BRIGHT_WORK})
+    FIXES = True
+    HEATS = 0
+    HEAT_KIND = HeatKind.COLD
+    EXTRAS = {"edge_angle": Kind.ANGLE, "bevel_width": Kind.LENGTH}
+    AMOUNTS = {"skin": Kind.LENGTH}
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
         """Metal beyond the stated length, the skin left on it and what the recipe states besides."""

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar, Final
+from typing import Final
 
 from coach.forms import Form
 from coach.operations.base import Operation, Work, bare_surface_mm2
@@ -26,28 +25,27 @@ class Weld(Operation):
     raised to bite into the iron; neither takes metal.
     """
 
-    NAME: ClassVar[str] = "weld"
-    DOES: ClassVar[frozenset[Does]] = frozenset({Does.JOINS, Does.BRIGHT_WORK})
-    SUMMARY: ClassVar[str] = "Clean, flux, set from the middle out, then weld at full heat and close."
-    ACCOUNT: ClassVar[str] = (
+    DOES = frozenset({Does.JOINS, Does.BRIGHT_WORK})
+    SUMMARY = "Clean, flux, set from the middle out, then weld at full heat and close."
+    ACCOUNT = (
         "`squeeze`: 1 % of both metals unless said; V is the zone and what is laid on it; `inset`"
         " and `barbs` take nothing"
     )
-    SCOPE: ClassVar[Scope] = Scope.JOIN
-    HEATS: ClassVar[int] = 3
-    HEAT_KIND: ClassVar[HeatKind] = HeatKind.WELDING
-    HEAT_NAMES: ClassVar[tuple[str, ...]] = (_SET, "weld", "close", "mend")
-    UNSAFE_HEATS: ClassVar[Mapping[str, str]] = {_SET: LETS_GO}
-    AMOUNTS: ClassVar[Mapping[str, Kind]] = {
+    SCOPE = Scope.JOIN
+    HEATS = 3
+    HEAT_KIND = HeatKind.WELDING
+    HEAT_NAMES = (_SET, "weld", "close", "mend")
+    UNSAFE_HEATS = {_SET: LETS_GO}
+    AMOUNTS = {
         "squeeze": Kind.SHARE,
         "inset": Kind.LENGTH,
         "barbs": Kind.LENGTH,
     }
-    TAKEN_DOUBT_SHARE: ClassVar[float] = 0.5
-    CAUTION: ClassVar[str] = FLUX_CAUTION
-    AGAIN_BY: ClassVar[str | None] = Reweld.NAME
-    AGAIN_HEATS: ClassVar[int | None] = 1
-    AGAIN_CAUTION: ClassVar[str] = (
+    TAKEN_DOUBT_SHARE = 0.5
+    CAUTION = FLUX_CAUTION
+    AGAIN_BY = Reweld.NAME
+    AGAIN_HEATS = 1
+    AGAIN_CAUTION = (
         "Scale or flux shut in the joint does not weld: where it stays dark after this, cut it out."
     )
 

@@ -11,7 +11,7 @@ from coach.drawing.solids import DrawingError, Solid
 from coach.drawing.views import Polygon, View, plan_view, side_view
 from coach.forms import Form, make
 from coach.forms.ring import Ring
-from coach.forms.round_bar import Round
+from coach.forms.round import Round
 from tests.drawing.chains import bar, chains, eyed, taper
 
 

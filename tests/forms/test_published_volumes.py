@@ -9,7 +9,7 @@ from coach.forms import make
 from coach.forms.eyed import Eyed
 from coach.forms.holes import area_mm2, perimeter_mm
 from coach.forms.octagon import Octagon
-from coach.forms.round_bar import Round
+from coach.forms.round import Round
 from coach.forms.round_taper import RoundTaper
 from coach.forms.square import Square
 from coach.forms.taper import Taper

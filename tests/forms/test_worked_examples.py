@@ -8,7 +8,7 @@ import pytest
 
 from coach.forms import Form, make
 from coach.forms.flat import Flat
-from coach.forms.round_bar import Round
+from coach.forms.round import Round
 from coach.forms.square import Square
 from coach.forms.taper import Taper
 

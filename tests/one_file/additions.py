@@ -23,7 +23,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import ClassVar
 
 from coach.forms.bar import Bar
 from coach.forms.base import Loop
@@ -35,10 +34,8 @@ _SIDE = 1 / math.sqrt(3)  # one side of a regular hexagon that is 1 across its f
 class SixSided(Bar):
     """Regular hexagon of a across its flats: A = √3/2·a², P = 2√3·a (elementary geometry)."""
 
-    KIND: ClassVar[str] = "sixsided"
-    SUMMARY: ClassVar[str] = "a six-sided bar, the same all along"
-    VOLUME: ClassVar[str] = "√3/2 · a² · L"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("across_flats", "length")
+    SUMMARY = "a six-sided bar, the same all along"
+    VOLUME = "√3/2 · a² · L"
 
     across_flats_mm: float
     length_mm: float
@@ -93,9 +90,6 @@ OPERATION = Addition(
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import ClassVar
-
 from coach.operations.idle import Idle
 from coach.quantities import Kind
 
@@ -103,11 +97,9 @@ from coach.quantities import Kind
 class Twirl(Idle):
     """The metal stays where it is along the bar."""
 
-    NAME: ClassVar[str] = "twirl"
-    SUMMARY: ClassVar[str] = "Turn the bar on itself between vice and wrench, in one even heat."
-    HEATS: ClassVar[int] = 1
-    EXTRAS: ClassVar[Mapping[str, Kind]] = {"twirl_angle": Kind.ANGLE}
-    CAUTION: ClassVar[str] = "The wrench springs back when a bar lets go: stand beside it, not over it."
+    SUMMARY = "Turn the bar on itself between vice and wrench, in one even heat."
+    EXTRAS = {"twirl_angle": Kind.ANGLE}
+    CAUTION = "The wrench springs back when a bar lets go: stand beside it, not over it."
 ''',
     },
     '''

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import ClassVar
 
 from coach.forms.bar import Bar
 from coach.forms.base import Loop, circle
@@ -14,10 +13,8 @@ from coach.forms.base import Loop, circle
 class Round(Bar):
     """Round bar: V = π/4·d²·L, surface π·d·L + π/2·d² (elementary geometry)."""
 
-    KIND: ClassVar[str] = "round"
-    SUMMARY: ClassVar[str] = "a round bar, the same all along"
-    VOLUME: ClassVar[str] = "π/4 · d² · L"
-    DIMENSIONS: ClassVar[tuple[str, ...]] = ("diameter", "length")
+    SUMMARY = "a round bar, the same all along"
+    VOLUME = "π/4 · d² · L"
 
     diameter_mm: float
     length_mm: float
