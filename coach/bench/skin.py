@@ -82,12 +82,13 @@ def _expected_mm(plan: Plan, skin: Skin, found: Forecast | None) -> float | None
     if grinding is None:
         return None
     before = found.after.get(grinding.step - 1) if found is not None else None
-    target = plan.recipe.steps[grinding.step - 1].targets.get(grinding.dimension)
+    step = plan.recipe.steps[grinding.step - 1]
+    target = step.targets.get(grinding.dimension)
     # A length that the stone brings home finds what the recipe's own skin leaves on it.
     expected = expected_size(before, skin.zone, grinding.dimension) if before is not None else None
     if expected is None or target is None or grinding.dimension == "length":
         return grinding.ground_mm
-    return max(expected.value - target.nominal, 0.0)
+    return max(expected.value - target.nominal - step.amounts.get("iron_side_mm", 0.0), 0.0)
 
 
 def _skin(skin: Skin, ground_mm: float | None) -> SteelSkin:

@@ -27,12 +27,17 @@ class Grinding(NamedTuple):
     skin_mm: float  # deep on each face, where carbon falls below nine tenths
     dimension: str  # where the metal is ground off
     ground_mm: float  # off it, all faces together, everything going as planned
-    faces: int  # that carry a skin
+    faces: int  # of the steel that carry a skin
 
     @property
     def needed_mm(self) -> float:
         """What should be ground off that dimension: the skin of each face and a tenth of sound steel."""
         return self.faces * allowance_mm(self.skin_mm)
+
+    @property
+    def beyond_mm(self) -> float:
+        """What is ground off beyond what should be; negative where the skin is deeper."""
+        return self.ground_mm - self.needed_mm
 
 
 class Skin(NamedTuple):
@@ -66,6 +71,7 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
     carbon = grade(metal).carbon_share
     if carbon is None or carbon < LEAST_CARBON_SHARE:
         return None
+    in_cleft = any(step.lays == steel and "inset_mm" in step.amounts for step in recipe.steps)
     spread = now = unground = 0.0
     zone = steel
     found: Grinding | None = None
@@ -82,13 +88,14 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
             spread, unground = spread + more, unground + more + ahead
         depth = skin_mm(spread)
         if grinds:
-            off = ground_off(stage)
-            if off is not None:
+            across = 2 if zone == steel or in_cleft else 1
+            takes = [Grinding(step.number, depth, *one) for one in _taken_off(stage, across)]
+            if takes:
                 if found is None and step.number > finished:
-                    found = Grinding(step.number, depth, off[0], off[1], _faces(stage, off[0], zone != steel))
+                    found = min(takes, key=lambda one: one.beyond_mm)
                 if step.number <= finished:
                     ground_in = step.number
-                left = max(depth - off[1] / _faces(stage, off[0], zone != steel), 0.0)
+                left = max(depth - takes[0].ground_mm / takes[0].faces, 0.0)
                 spread *= (left / depth) ** 2 if depth > 0.0 else 0.0
         else:
             thinner = thinning(step, stage)
@@ -144,6 +151,16 @@ def ground_off(stage: Stage) -> tuple[str, float] | None:
     return None
 
 
-def _faces(stage: Stage, dimension: str, laid: bool) -> int:
-    """Faces with a skin across a dimension: laid steel is welded on its far face, a length has one end."""
-    return 1 if laid or dimension == "length" else 2
+def _taken_off(stage: Stage, across: int) -> Iterator[tuple[str, float, int]]:
+    """What a step takes off the steel: where, how much and off how many faces, its broad ones first.
+
+    What comes off the iron that a steel lies on takes nothing off the steel. A length has one end.
+    """
+    off = ground_off(stage)
+    if off is not None:
+        dimension, off_mm = off
+        if dimension != "length":
+            off_mm, faces = max(off_mm - stage.step.amounts.get("iron_side_mm", 0.0), 0.0), across
+            yield dimension, off_mm, faces
+        if dimension == "length" or stage.step.loses.length_mm:
+            yield "length", stage.step.loses.length_mm or off_mm, 1

@@ -22,7 +22,7 @@ class Wear(Operation):
     HEATS = 0
     HEAT_KIND = HeatKind.COLD
     EXTRAS = {"edge_angle": Kind.ANGLE, "bevel_width": Kind.LENGTH}
-    AMOUNTS = {"skin": Kind.LENGTH}
+    AMOUNTS = {"skin": Kind.LENGTH, "iron_side": Kind.LENGTH}
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
         """Metal beyond the stated length, the skin left on it and what the recipe states besides."""

@@ -30,13 +30,14 @@ def skin_words(skin: SteelSkin, *, planned: bool = False) -> Words:
         return say(deep, skin.steel, by_now, skin.end)
     should = say(" and should {}", skin.needed) if skin.enough is False and skin.needed is not None else ""
     return say(
-        "{}: {}{}{} at step {}, which grinds {} off the {}{}",
+        "{}: {}{}{} at step {}, which grinds {} off the {}{}{}",
         skin.steel,
         by_now,
         skin.at_grinding,
         "" if by_now else " deep",
         skin.step or 0,
         skin.ground,
+        "" if skin.dimension == "length" or skin.zone == skin.steel else "steel at the ",
         said(skin.dimension),
         should,
     )

@@ -90,3 +90,51 @@ def test_the_stone_leaves_what_it_does_not_reach() -> None:
     assert before.grinding.ground_mm == pytest.approx(0.05)
     assert before.grinding.skin_mm > 0.05
     assert after.now_mm == pytest.approx(before.grinding.skin_mm - 0.025, rel=1e-9)
+
+
+# ── faces ───────────────────────────────────────────────────────────────────────────────────────────
+
+#: Steel laid on the flat of an iron blade, or into a cleft of its end; the stone thins its end.
+BLADE = """
+title: Blade
+pieces:
+  body: {metal: wrought iron, stock: {form: flat, width: 40, thickness: 12}}
+  edge: {metal: C80, stock: {form: flat, width: 40, thickness: 6}}
+drawing:
+  body: {form: taper, width: 40 ±2, thickness: 12 ±1, end width: 40 ±2, end thickness: 2 ±0.4, length: 90 ±9,
+         take up: length}
+  edge: {form: flat, width: 40 ±2, thickness: 6 ±0.5, length: 30 ±3, take up: length}
+steps:
+  - {do: mark out, piece: edge}
+  - {do: weld, zone: body, lay: edge, INSET form: flat, to: {width: 40 ±2, thickness: 14 ±1}, heats: 2,
+     temperature: 1100 °C}
+  - {do: taper, zone: body, to: {width: 40 ±2, thickness: 12 ±1, end width: 40 ±2, end thickness: 4 ±0.4},
+     heats: 2, temperature: 1000 °C}
+  - {do: grind, zone: body, to: {end thickness: 2 ±0.4} SAID}
+"""
+
+
+def ground(inset: str = "", more: str = "") -> tuple[float, int, str]:
+    skin = skins(planned(BLADE.replace("INSET", inset).replace(" SAID", more)))[0]
+    assert skin.grinding is not None
+    return skin.grinding.ground_mm, skin.grinding.faces, skin.grinding.dimension
+
+
+def test_laid_steel_has_one_bare_face_and_steel_in_a_cleft_two() -> None:
+    assert ground() == (pytest.approx(2.0), 1, "end_thickness")
+    assert ground("inset: 20 mm,") == (pytest.approx(2.0), 2, "end_thickness")
+
+
+def test_what_comes_off_the_iron_takes_no_skin_off_the_steel() -> None:
+    # A bevel ground from the iron's side: of two millimetres half a one is off the steel.
+    assert ground(more=", iron side: 1.5 mm") == (pytest.approx(0.5), 1, "end_thickness")
+    assert ground(more=", iron side: 2 mm") == (pytest.approx(0.0), 1, "end_thickness")
+
+
+def test_an_edge_line_that_is_ground_too_little_counts_as_well_as_the_face() -> None:
+    assert ground(more=", loses: 0.2 mm") == (pytest.approx(0.2), 1, "length")
+    assert ground(more=", loses: 5 mm") == (pytest.approx(2.0), 1, "end_thickness")
+
+
+def test_no_more_comes_off_the_iron_than_comes_off_at_all() -> None:
+    assert ground(more=", iron side: 3 mm")[0] == 0.0
