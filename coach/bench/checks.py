@@ -17,7 +17,7 @@ from coach.ledger.zone_forecast import expected_size
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.operations import operation
-from coach.operations.measures import PASSED
+from coach.operations.measures import MARK, PASSED
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Limits, Wanted, celsius
 from coach.quantities.figure import Kind
@@ -124,9 +124,9 @@ def _check(
         )
     elif kind is Kind.TEST:
         limits = PASSED
-    elif dimension in operation(step.operation).EXTRAS:
+    elif dimension != MARK and dimension in operation(step.operation).EXTRAS:
         limits = step.targets.get(dimension)
-    elif dimension in course.now.zones[zone].shape.dimensions:
+    elif dimension in (*course.now.zones[zone].shape.dimensions, MARK):
         limits, _ = wanted(state.plan, course.now, step, zone, dimension)
         after = found.after.get(step.number) if found is not None else None
         expected = expected_size(after, zone, dimension) if after is not None else None

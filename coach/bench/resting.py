@@ -10,6 +10,7 @@ from coach.forms import label
 from coach.ledger.zone_forecast import expected_size
 from coach.operations import Does, names_of, operation
 from coach.operations.does import HeatKind, Scope
+from coach.operations.measures import MARK
 from coach.quantities import NOTHING, Figure, Words, mm, run_on, say
 from coach.recipe.model import Recipe, Step, spoken_of
 
@@ -115,10 +116,10 @@ def first_to_measure(state: JobState) -> tuple[StartingSize, ...]:
         dimensions = spoken_of(now.shape, recipe.drawing[zone].limits)
         names = [name for name in now.shape.own_dimensions if name not in now.linked]
         if operation(course.step.operation).SCOPE is Scope.PIECE:
-            names = ["length"] if "length" in names else names
+            names = [MARK]
         for name in names:
             size = expected_size(under_way, zone, name)
-            if size is None or not (name in dimensions or now.shape != recipe.drawing[zone].shape):
+            if size is None or not (name in (*dimensions, MARK) or now.shape != recipe.drawing[zone].shape):
                 continue
             before = expected_size(course.start, zone, name) if course.heats and not read else None
             was = mm(before.value, before.doubt) if before is not None else None

@@ -41,6 +41,7 @@ from coach.ledger.weighing import MASS, SLUG, expected_mass, expected_slug, surp
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
 from coach.operations import operation
+from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Limits
 from coach.recipe.model import Step
@@ -197,7 +198,7 @@ class _Going:
         if reading.dimension in (MASS, SLUG):
             return self._weighed(mark)
         state = self.now.zones[reading.zone]
-        if state.laid_on is not None or reading.dimension not in state.shape.dimensions:
+        if state.laid_on is not None or reading.dimension not in (*state.shape.dimensions, MARK):
             return extra(self._step, mark)
         return self._measured(mark)
 
@@ -355,8 +356,8 @@ def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
     spread = (off / _INSISTED_AT) ** 2 - surprise.cold.doubt_mm**2 - surprise.expected.doubt**2
     if spread <= 0.0:
         return now
-    if dimension != now.zones[zone].free:
-        own = size_name(zone, dimension)
+    own = size_name(zone, dimension)
+    if own in now.belief:
         loosened = Change(now.belief.mean(own), {own: 1.0}, spread)
         return now._replace(belief=now.belief.predict({own: loosened}))
     # What a zone has more of its bar than was thought, its neighbours have less: by the doubt they share.

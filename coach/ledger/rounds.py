@@ -8,6 +8,7 @@ from coach.ledger.course import Mark, ReadingMark
 from coach.ledger.plan import Plan
 from coach.ledger.weighing import MASS, SLUG
 from coach.ledger.workpiece import Workpiece
+from coach.operations.measures import MARK
 from coach.recipe.model import Step
 
 
@@ -48,4 +49,4 @@ def _place(plan: Plan, start: Workpiece, step: Step, mark: Mark) -> tuple[int, s
     stage = plan.by_step[step.number].get(zone)
     free = stage.after.free if stage is not None else start.zones[zone].free
     goes_with = stage is not None and stage.after.leader(dimension) != dimension
-    return int(dimension == free), f"{zone} {goes_with}", dimension
+    return int(dimension in (free, MARK)), f"{zone} {goes_with}", dimension

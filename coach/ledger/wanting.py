@@ -10,6 +10,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, reshapes, targets_of
 from coach.ledger.workpiece import Workpiece
 from coach.operations import Does, operation
+from coach.operations.measures import MARK
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
@@ -28,6 +29,9 @@ def wanted(
     state = now.zones[zone]
     if state.laid_on is not None:
         return None, None
+    if dimension == MARK:
+        marks = plan.pieces[state.piece].marks
+        return _marked(plan, next(mark.at_mm for mark in marks if mark.ends == zone)), None
     stage = plan.by_step[step.number].get(zone)
     if stage is not None and zone in step.zones and dimension in step.targets:
         free = dimension == stage.after.free and not operation(step.operation).FIXES
@@ -42,10 +46,13 @@ def wanted(
     except LedgerError:
         return None, None
     if enough is not None and step.does(Does.MARKS_OUT):
-        # What one zone is marked too long its neighbour is too short.
-        reach = _MARK_REACH * plan.recipe.mark_doubt_mm
-        enough = Limits(enough.nominal, enough.nominal - reach, enough.nominal + reach, True)
+        enough = _marked(plan, enough.nominal)  # what one is marked too long its neighbour is too short
     return enough, None
+
+
+def _marked(plan: Plan, at_mm: float) -> Limits:
+    reach = _MARK_REACH * plan.recipe.mark_doubt_mm
+    return Limits(at_mm, at_mm - reach, at_mm + reach, True)
 
 
 def _last_asked(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | None:

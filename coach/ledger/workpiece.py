@@ -11,6 +11,7 @@ from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, ZoneState, starting_state
+from coach.operations.measures import MARK
 from coach.recipe.model import Piece
 
 #: The shop's factor on the scale lost in a heat: 1 until readings say otherwise.
@@ -85,12 +86,28 @@ class Workpiece(NamedTuple):
     def size(self, zone: str, dimension: str, form: Form | None = None) -> Estimate:
         """A size of a zone with its uncertainty, the free one from the volume."""
         state = self.zones[zone]
+        if dimension == MARK:
+            return self._mark(zone)
         if dimension != state.free:
             name = size_name(zone, dimension)
             return Estimate(self.belief.mean(name), self.belief.doubt(name), {name: 1.0})
         solid = form if form is not None else self.form(zone)
         slopes = self.free_slopes(zone, solid)
         return Estimate(solid.size_mm(dimension), sqrt(self.belief.variance_of(slopes)), slopes)
+
+    def _mark(self, zone: str) -> Estimate:
+        """Where a zone of a bar ends, from the end of the bar: the lengths up to there together."""
+        piece, at_mm = self.zones[zone].piece, 0.0
+        slopes: dict[str, float] = {}
+        for one, state in self.zones.items():
+            if state.piece == piece:
+                length = self.size(one, "length")
+                at_mm += length.value
+                for name, slope in length.slopes.items():
+                    slopes[name] = slopes.get(name, 0.0) + slope
+            if one == zone:
+                break
+        return Estimate(at_mm, sqrt(self.belief.variance_of(slopes)), slopes)
 
     def free_slopes(self, zone: str, form: Form) -> dict[str, float]:
         """How a zone's free dimension hangs on its volume and its settled sizes."""

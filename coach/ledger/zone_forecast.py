@@ -11,6 +11,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState, Reason, SizeState, Why, at_most, conformance, plan_state
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import Estimate, Workpiece, volume_slope
+from coach.operations.measures import MARK
 from coach.quantities import COVERAGE, Limits, mm
 
 
@@ -173,7 +174,7 @@ def spare_of(zone: str, dimension: str, limits: Limits, form: Form, volume: Esti
 def expected_size(workpiece: Workpiece, zone: str, dimension: str) -> Estimate | None:
     """What a size is expected to be in a workpiece, or None when it cannot be told."""
     state = workpiece.zones[zone]
-    if state.laid_on is not None or dimension not in state.shape.dimensions:
+    if state.laid_on is not None or dimension not in (*state.shape.dimensions, MARK):
         return None
     try:
         return workpiece.size(zone, dimension)

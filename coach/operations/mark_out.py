@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from coach.operations.does import Does, Scope
 from coach.operations.idle import Cold
+from coach.operations.measures import MARK
+from coach.quantities import Kind
 
 
 class MarkOut(Cold):
-    """Lengths between marks are the zones' lengths; a reading of one moves its neighbour too."""
+    """Every mark is read from the end; what a zone has by it its neighbour has not."""
 
     DOES = frozenset({Does.MARKS_OUT})
     SUMMARY = "Mark the zones along the cold stock, all from one end."
     ACCOUNT = "nothing; over a whole `piece`, before it is worked"
     SCOPE = Scope.PIECE
+    EXTRAS = {MARK: Kind.LENGTH}
     GAUGE = "rule"

@@ -20,6 +20,8 @@ from coach.quantities import (
     read_temperature_c,
 )
 
+#: Where a zone ends along its bar, from the end that all marks are measured from.
+MARK: Final = "mark"
 #: How much a gap may still be that is to be none (common practice, no source).
 GAP_OF_NOTHING_MM: Final = 0.2
 

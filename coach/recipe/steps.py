@@ -11,6 +11,7 @@ from coach.metals.quenches import QUENCHES
 from coach.operations import Does, Operation, operations
 from coach.operations.does import HeatKind, Scope
 from coach.operations.gauges import GAUGES
+from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, read_temperature_c
 from coach.quantities.refusal import NotKnown
@@ -250,7 +251,7 @@ class _StepReader:
         node = self.node.get("check")
         if not node:
             if todo.SCOPE is Scope.PIECE:
-                return tuple(f"{zone.zone}.length" for zone in zones)
+                return tuple(f"{zone.zone}.{MARK}" for zone in zones)
             asked = [name for zone in zones for name in spoken_of(zone.shape, aim.targets)]
             asked.sort(key=lambda name: name == aim.free)
             return tuple(f"{zone.zone}.{name}" for zone in zones for name in asked)
@@ -263,7 +264,7 @@ class _StepReader:
             zone = self.progress.zone(row, zone_name)
         elif todo.SCOPE is Scope.PIECE:
             if zones:
-                row.fault(f"say of which zone, as in {zones[0].zone}.length")
+                row.fault(f"say of which zone, as in {zones[0].zone}.{MARK}")
             return None
         else:
             zone = zones[0] if zones else None

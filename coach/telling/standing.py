@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from coach.ledger.verdict import Verdict
+from coach.operations.measures import MARK
 from coach.telling.clock import clock_words
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.learned import learned_section
@@ -96,7 +97,8 @@ def _so_far(standing: Standing) -> str:
 
 def wanted_text(check: Check, shown: Shown) -> str:
     """A size and what is wanted of it: `blade width, wanted 50 ±2 mm`."""
-    return check.label + (f", wanted {write_wanted(check.wanted, shown)}" if check.wanted else "")
+    from_end = ", from the end" if check.dimension == MARK else ""
+    return check.label + from_end + (f", wanted {write_wanted(check.wanted, shown)}" if check.wanted else "")
 
 
 def _check_line(check: Check, shown: Shown) -> Line:

@@ -96,10 +96,10 @@ def test_steps_are_numbered_from_one_and_titled_by_what_they_do(hammer: Recipe) 
     ]
 
 
-def test_a_mark_out_works_on_all_zones_of_its_piece_and_checks_their_lengths(hammer: Recipe) -> None:
+def test_a_mark_out_works_on_all_zones_of_its_piece_and_checks_their_marks(hammer: Recipe) -> None:
     mark_out = hammer.steps[0]
     assert mark_out.zones == ("poll", "eye", "peen")
-    assert mark_out.checks == ("poll.length", "eye.length", "peen.length")
+    assert mark_out.checks == ("poll.mark", "eye.mark", "peen.mark")
     assert mark_out.heats == 0
 
 
