@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
 from functools import partial
 
 from textual import on
@@ -9,11 +11,13 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Input, OptionList
 
+from coach.bench.answer import Answer
 from coach.bench.history import Logged
 from coach.bench.looking_back import MomentOfSpare
 from coach.bench.session import Session
 from coach.drawing.plot import Point, plot
-from coach.quantities import COVERAGE
+from coach.quantities import COVERAGE, Refusal
+from coach.recipe.model import Step
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
@@ -27,6 +31,7 @@ from coach.telling.writing import Shown, write_count, write_length
 WAY_IN = {"from": ("bench", "resume"), "key": "f9", "words": "Log", "told": "Show every entry of this job"}
 
 
+_LATE = re.compile(r"(?P<name>[^=]+)=(?P<size>.+?)(?:\s+at\s+(?P<at>[\d: -]+))?")
 _USUAL_TELLING = "Enter strikes the chosen entry out, or brings it back."
 
 
@@ -41,6 +46,8 @@ class HistoryScreen(LiveScreen):
         arrows; Enter strikes it out, or brings it back when it was struck out.
 
         F3 corrects the chosen reading: type what it really was, and it counts so from where it was taken.
+        F7 enters a reading from a paper note: it goes to the step of the chosen entry, and to its time where
+        one is typed behind it, as in thickness=8.2 at 14:30.
         Tab shows how the spare of a zone has gone over the heats, with its band; the arrows left and right
         go through the zones.
     """
@@ -53,6 +60,7 @@ class HistoryScreen(LiveScreen):
             first=False,
         ),
         key("f3", "correct", "Correct", "Say what the chosen reading really was"),
+        key("f7", "add_late", "From paper", "Enter a reading that was taken at the chosen entry's step"),
         key("tab", "look_back", "Spare", "The spare over the heats, or the entries again"),
         key("right", "zone(1)", "Zone", "The spare of the next zone", first=False),
         key("left", "zone(-1)", "Zone before", "The spare of the zone before", first=False),
@@ -63,22 +71,22 @@ class HistoryScreen(LiveScreen):
         super().__init__(session)
         self._points: tuple[MomentOfSpare, ...] = ()
         self._zone: int | None = None  # whose spare is shown, by its place among the zones
-        self._correcting: int | None = None  # the entry that is being corrected
+        self._enters: Callable[[str], Answer] | None = None  # what is done with what is being typed
         self._looks_back = False  # the spare is shown, not the entries
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Each key where it does something: among the entries, over the spare, or while one is corrected."""
         name = action.partition("(")[0]
-        if name in ("strike", "correct"):
-            return self._correcting is None and not self._looks_back
+        if name in ("strike", "correct", "add_late"):
+            return self._enters is None and not self._looks_back
         if name == "look_back":
-            return self._correcting is None
+            return self._enters is None
         return self._looks_back if name == "zone" else True
 
     def compose(self) -> ComposeResult:
         self.picks = PickList[Logged](id="entries")
         picture, answer = Picture(id="plot"), AnswerLine(_USUAL_TELLING)
-        box = Input("", id="typed", compact=True, placeholder="what it really was, then Enter")
+        box = Input("", id="typed", compact=True, placeholder="then Enter")
         picture.display = box.display = False
         title = f"The log of {self.session.recipe.title}"
         yield from self.framed(title, self.picks, picture, answer, box)
@@ -149,26 +157,47 @@ class HistoryScreen(LiveScreen):
         if entry is None or entry.reading is None or entry.struck:
             self.tell("Choose a reading that counts: only readings can be corrected.", bad=True)
             return
-        self._correcting = entry.number
+        number, was = entry.number, write(entry.words, self.shown)
+        self._type(lambda typed: self.session.correct(number, typed))
+        self.tell(f"{number}: {was}. Type what it really was; Esc leaves it as it is.")
+
+    def action_add_late(self) -> None:
+        """A reading from a paper note goes to the step of the entry that is chosen."""
+        steps = self.session.recipe.steps
+        entry = self.picks.chosen
+        number = min(entry.step, len(steps)) if entry is not None and entry.step else 1
+        self._type(lambda typed: self._read_late(number, typed))
+        self.tell(
+            f"Of step {number}, {steps[number - 1].title}: type the size and what was read, such as "
+            f"{_such_as(steps[number - 1])}=31.5, and the time if you know it: at 14:30."
+        )
+
+    def _read_late(self, step: int, typed: str) -> Answer:
+        found = _LATE.fullmatch(typed.strip())
+        if found is None:
+            such_as = _such_as(self.session.recipe.steps[step - 1])
+            raise Refusal("Write the size, = and what was read, such as {}=31.5, or with at 14:30.", such_as)
+        then = self.session.then(step, found["at"] or "")
+        name = found["name"].strip()
+        return self.session.read(_named(then.step, name), found["size"].strip(), then=then)
+
+    def _type(self, enters: Callable[[str], Answer]) -> None:
+        self._enters = enters
         self.tell_keys()
         box = self.query_one(Input)
         box.display = True
         box.value = ""
         box.focus()
-        was = write(entry.words, self.shown)
-        self.tell(f"{entry.number}: {was}. Type what it really was; Esc leaves it as it is.")
 
     @on(Input.Submitted, "#typed")
-    def _corrected(self, event: Input.Submitted) -> None:
-        number = self._correcting
-        if number is None:
-            return
-        if self.enter(lambda: self.session.correct(number, event.value)):
-            self._stop_correcting()
+    def _typed(self, event: Input.Submitted) -> None:
+        enters = self._enters
+        if enters is not None and self.enter(lambda: enters(event.value)):
+            self._stop_typing()
             self.picks.action_last()
 
-    def _stop_correcting(self) -> None:
-        self._correcting = None
+    def _stop_typing(self) -> None:
+        self._enters = None
         self.tell_keys()
         self.query_one(Input).display = False
         self.picks.focus()
@@ -183,13 +212,23 @@ class HistoryScreen(LiveScreen):
         self.enter(lambda: self.session.strike(number))
 
     def action_close(self) -> None:
-        if self._correcting is not None:
-            self._stop_correcting()
-            self.tell("It stays as it was.")
+        if self._enters is not None:
+            self._stop_typing()
+            self.tell("Everything stays as it was.")
         elif self._looks_back:
             self.action_look_back()
         else:
             self.dismiss()
+
+
+def _such_as(step: Step) -> str:
+    """A size that a step asks for, as it may be typed."""
+    name = step.checks[0] if step.checks else f"{step.zones[0]}.length"
+    return name.removeprefix(f"{step.zones[0]}.").replace("_", " ") if len(step.zones) == 1 else name
+
+
+def _named(step: Step, name: str) -> str:
+    return name if "." in name or len(step.zones) != 1 else f"{step.zones[0]}.{name}"
 
 
 def _spot(moment: MomentOfSpare) -> Point:

@@ -98,3 +98,40 @@ async def test_the_picture_follows_a_reading(shop: Shop, job: Session) -> None:
         await pilot.pause()
         assert "The bar" in before or "The peg" in before
         assert words_on(bench.coach) != before
+
+
+async def test_a_paper_note_is_entered_at_the_step_of_the_chosen_entry(shop: Shop, job: Session) -> None:
+    under_way(job)
+    job.done()
+    first = next(entry for entry in job.history() if entry.kind == "reading")
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9")
+        await pilot.pause()
+        await pilot.press(*["up"] * (len(job.history()) - first.number))
+        await pilot.press("f7")
+        await pilot.pause()
+        assert f"Of step {first.step}" in answer_on(bench.coach)
+        bench.app.screen.query_one(Input).value = "length=88"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "point length 88 mm" in answer_on(bench.coach)
+    read = job.history()[-1].reading
+    assert read is not None
+    assert read.late_for == first.step
+
+
+async def test_a_paper_note_that_cannot_be_read_says_how_it_is_written(shop: Shop, job: Session) -> None:
+    under_way(job)
+    entries = len(job.history())
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9", "f7")
+        await pilot.pause()
+        for typed, told in (("88", "Write the size, ="), ("length=88 at 25:00", "25:00")):
+            bench.app.screen.query_one(Input).value = typed
+            await pilot.press("enter")
+            await pilot.pause()
+            assert told in answer_on(bench.coach)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert showing(bench.app) is HistoryScreen
+    assert len(job.history()) == entries
