@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from coach.ledger.remedies import ShortSkin
 
 #: Less skin than this is taken off by the first strokes of a file (judgement).
-_WORTH_TELLING_MM = 0.05
+WORTH_TELLING_MM = 0.05
 
 
 class SteelSkin(NamedTuple):
@@ -45,7 +45,7 @@ def planned_skins(plan: Plan) -> tuple[SteelSkin, ...]:
 def skins_in_hand(state: JobState, found: Forecast | None) -> tuple[SteelSkin, ...]:
     """Every steel's skin as far as the job has gone, and whether what will be ground off is enough."""
     told = [(skin.now_mm, _skin(skin, ground_mm)) for skin, ground_mm in _in_hand(state, found)]
-    return tuple(one for now_mm, one in told if now_mm >= _WORTH_TELLING_MM or one.enough is False)
+    return tuple(one for now_mm, one in told if now_mm >= WORTH_TELLING_MM or one.enough is False)
 
 
 def short_skins(state: JobState, found: Forecast | None) -> tuple[ShortSkin, ...]:

@@ -6,7 +6,9 @@ from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
+from coach.bench.skin import WORTH_TELLING_MM
 from coach.ledger.hot_work import steels_of
+from coach.ledger.skinning import skins
 from coach.operations import Does
 from coach.quantities.figure import COVERAGE, Figure, Kind, Span, celsius, degrees, mm, seconds
 from coach.quantities.refusal import OutOfRange
@@ -38,7 +40,22 @@ def steel_advice(plan: Plan, step: Step, course: Course | None = None) -> tuple[
         from coach.bench.bevel import bevel_advice
 
         return tuple(bevel_advice(plan, step, course))
-    return tuple(told for what, tell in _TELL.items() if step.does(what) for told in tell(plan, step))
+    told = (words for what, tell in _TELL.items() if step.does(what) for words in tell(plan, step))
+    return (*told, *_under_the_skin(plan, step))
+
+
+def _under_the_skin(plan: Plan, step: Step) -> Iterator[Words]:
+    """A file goes into the skin of the best steel: the test is made where that is off."""
+    if not any(check.endswith(".file_test") for check in step.checks):
+        return
+    for skin in skins(plan, step.number - 1):
+        if skin.zone in step.zones and skin.now_mm >= WORTH_TELLING_MM and skin.ground_in is None:
+            yield say(
+                "A file bites the skin of the {}, up to {} deep here, whatever is under it: go through it at "
+                "a corner before the file test.",
+                skin.steel,
+                mm(skin.now_mm),
+            )
 
 
 def head_words(head: Head) -> Words:
@@ -163,14 +180,14 @@ def _near(hrc: float, doubt: float, wanted: Limits) -> bool:
 
 
 def _normalise(plan: Plan, step: Step) -> Iterator[Words]:
-    from coach.metals.hardening import CannotHarden, hardening_advice
+    from coach.metals.hardening import CannotHarden, hardening_advice, normalise_words
 
     for metal in steels_of(plan, step):
         try:
-            advice = hardening_advice(metal)
+            hardening_advice(metal)
         except CannotHarden:
             continue
-        yield say("{}: {}", metal.name, advice.normalise_words)
+        yield say("{}: {}", metal.name, normalise_words(metal, step.temperature_c))
 
 
 def _edge(plan: Plan, step: Step) -> Iterator[Words]:

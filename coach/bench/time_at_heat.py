@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.fire.blows import BlowsAndHeats, power_hammer
 from coach.fire.colours import colour_name
 from coach.fire.how_to_draw import cautions, how_to
-from coach.fire.limits import too_cold
+from coach.fire.limits import HeatsInCommon, too_cold
 from coach.fire.passes import Rectangle, draw
 from coach.ledger.hot_work import HotWork, grades_in, heats_by, hot_work
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities.figure import COVERAGE, Figure, Kind, celsius, mm, seconds
 from coach.quantities.refusal import OutOfRange
@@ -91,11 +91,16 @@ def _advice(
         yield say(
             "{} burns {}: what throws sparks is lost and must be cut off.", celsius(hot.start_c), hot.burns
         )
-    elif hot.together is not None and (_too_hot(hot) or step.heat_kind is HeatKind.WELDING):
+    elif hot.together is not None and step.heat_kind is HeatKind.WELDING:
+        yield _weld_heat(hot, hot.together, step)
+    elif hot.together is not None and _too_hot(hot):
         yield hot.together.sentence
     for metal in grades_in(plan, step):
         if metal.name == "wrought iron" and step.heat_kind is HeatKind.FORGING:
-            yield too_cold(metal).sentence
+            cold = too_cold(metal)
+            light = cold.warn_below_c is not None and hot.stop_c < cold.warn_below_c
+            split = say("Not one blow below {}: the fibres of {} split.", celsius(hot.stop_c), metal.name)
+            yield split if light else cold.sentence
     hand, power = reckoned
     if hand is not None and step.heats:
         most, least = max(hand.heats, step.heats), min(hand.heats, step.heats)
@@ -105,6 +110,20 @@ def _advice(
         stage = plan.by_step[step.number].get(zone)
         if stage is not None and operation(step.operation).BITE_SHARE is not None:
             yield from _drawing_advice(step, stage, offset)
+
+
+def _weld_heat(hot: HotWork, together: HeatsInCommon, step: Step) -> Words:
+    """At what heat two metals weld, where the step says another, in the light of that."""
+    low, ceiling = together.low, together.ceiling
+    if low is None and ceiling is not None and hot.start_c < ceiling.value:
+        return say(
+            "No welding heat suits them all: at {} with borax, with the heat on the {} and the {}, which "
+            "stands no more than {}, kept back from it.",
+            *(celsius(hot.start_c), together.low_set_by, together.high_set_by, ceiling),
+        )
+    if low is not None and hot.start_c < low.value and not step.does(Does.JOINS):
+        return say("At {} it only holds: the weld that follows wants at least {}.", celsius(hot.start_c), low)
+    return together.sentence
 
 
 def _other_heats(step: Step, hand: BlowsAndHeats, power: BlowsAndHeats | None) -> Words:

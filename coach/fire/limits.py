@@ -161,6 +161,8 @@ def common_range(grades: Sequence[Grade], *, welding: bool = False) -> HeatsInCo
         sentence = _apart((low_c, coldest), (high_c, hottest), welding)
         return HeatsInCommon(None, None, celsius(high_c), coldest, hottest, sentence)
     why = f": {coldest} must not get colder, {hottest} not hotter"
+    if welding:  # as it leaves the fire: out of it, it gets colder while it takes
+        why = f" as it leaves the fire: {coldest} takes no colder, {hottest} stands no hotter"
     if len({one.name for one in grades}) == 1:
         why = ""
     elif coldest == hottest:

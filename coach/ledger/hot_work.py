@@ -108,8 +108,11 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
     welding = step.heat_kind is HeatKind.WELDING
     together = _together(grades, welding=welding)
     start = step.temperature_c
-    light = not operation(step.operation).RESHAPES and not welding
-    stop = _coldest_c(grades, start) if light else _stop_c(together, start, welding=welding)
+    stop = (
+        _coldest_c(grades, start)
+        if operation(step.operation).LIGHT
+        else _stop_c(together, start, welding=welding)
+    )
     curve, at_least = _curve(section, start, stop, AT_THE_ANVIL)
     return HotWork(zone, section, start, stop, together, curve, at_least, _burnt(grades, start))
 

@@ -96,7 +96,7 @@ def hardening_advice(grade: Grade) -> HardeningAdvice:
         soak=_soak(grade),
         quench=grade.quench,
         quench_words=_quench_words(grade),
-        normalise_words=_normalise_words(grade),
+        normalise_words=normalise_words(grade),
         temper_words=_temper_words(grade),
         retained_share=None if start is None else retained_austenite_share(start.celsius),
         cautions=QUENCHES if medium is None else {medium: QUENCHES[medium]},
@@ -196,8 +196,11 @@ def _quench_words(grade: Grade) -> Words:
     )
 
 
-def _normalise_words(grade: Grade) -> Words:
+def normalise_words(grade: Grade, first_c: float | None = None) -> Words:
+    """How a grade is normalised, from its highest heat or from a lower one in °C that is chosen."""
     low_c, high_c = grade.normalising_low_c, grade.normalising_high_c
+    if first_c is not None and low_c is not None and high_c is not None and low_c <= first_c < high_c:
+        high_c = first_c
     if low_c is None or high_c is None:
         key = "normalising_low_c" if low_c is None else "normalising_high_c"
         return as_words(grade.unknown.get(key, "At what heat it is normalised is not known."))

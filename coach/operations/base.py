@@ -66,6 +66,7 @@ class Operation(ABC):
     FORM: ClassVar[str | None] = None  # the form it leaves unless the recipe says; None keeps the form
     FREE: ClassVar[str | None] = None  # None takes the form's usual free dimension
     RESHAPES: ClassVar[bool] = True  # False for steps that move no metal on purpose
+    LIGHT: ClassVar[bool] = False  # True where light blows go on until not one may fall
     FIXES: ClassVar[bool] = False  # True where a stated free dimension is reached by taking metal away
     GATHERS: ClassVar[bool] = False  # True where it can make a section bigger than it found it
     #: The usual bite as a share of the width (common practice, no source); None where it thins by no bites.

@@ -11,6 +11,7 @@ class Bend(Idle):
     """Angle and inside radius are measured; a recipe may name a ring as the form that it leaves."""
 
     DOES = frozenset({Does.BENDS})
+    LIGHT = True
     SUMMARY = "Bend to the angle and radius, by the template."
     ACCOUNT = "a `form` of ring may be named"
     EXTRAS = {

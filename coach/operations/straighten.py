@@ -9,6 +9,7 @@ from coach.quantities import Kind
 class Straighten(Idle):
     """What it was out by is measured as wind or bow."""
 
+    LIGHT = True
     SUMMARY = "Sight along it and bring it true."
     EXTRAS = {"bow": Kind.GAP, "wind": Kind.GAP}
     GAUGE = "rule"

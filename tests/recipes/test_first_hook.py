@@ -19,7 +19,7 @@ def hook() -> Recipe:
 
 def test_it_is_done_in_about_eight_steps_and_a_dozen_heats(hook: Recipe) -> None:
     assert 7 <= len(hook.steps) <= 10
-    # Four minutes a heat, in the fire and out of it, keeps it under an hour (common practice, no source).
+    # At four minutes a heat that is under an hour at the fire (common practice, no source).
     assert sum(step.heats for step in hook.steps) * 4 < 60
 
 

@@ -1,0 +1,72 @@
+"""No card of a step says two things that cannot both be so."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from coach.bench.step import StepToDo, step_to_do
+from coach.fire.temper_colours import temper_name
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan
+from coach.ledger.skinning import skins
+from coach.operations import Does
+from coach.operations.does import HeatKind
+from coach.places import bundled_recipes
+from coach.recipe.model import Step
+from coach.recipe.reader import read_recipe_file
+from coach.telling.step import step_lines
+from coach.telling.writing import Shown
+
+_FILES = sorted(bundled_recipes().glob("*.yaml"))
+_PLANS = {path.stem: look_back(read_recipe_file(path)) for path in _FILES}
+
+
+def cards(plan: Plan) -> list[tuple[Step, StepToDo, str]]:
+    found = []
+    for step in plan.recipe.steps:
+        to_do = step_to_do(plan, step)
+        words = " ".join(line.words for line in step_lines(to_do, Shown()))
+        found.append((step, to_do, words))
+    return found
+
+
+CARDS = [
+    pytest.param(plan, step, to_do, words, id=f"{name} {step.number}")
+    for name, plan in _PLANS.items()
+    for step, to_do, words in cards(plan)
+]
+
+
+@pytest.mark.parametrize(("plan", "step", "to_do", "words"), CARDS)
+def test_no_card_contradicts_itself(plan: Plan, step: Step, to_do: StepToDo, words: str) -> None:
+    heat_c = step.temperature_c
+    if heat_c is not None and step.heat_kind is HeatKind.WELDING:
+        # The heat that it is to be welded at is that of the step, or the step is said to be no weld.
+        for low in map(int, re.findall(r"Weld from (\d+) °C", words)):
+            assert heat_c >= low
+        for at in map(int, re.findall(r"weld with borax at (\d+) °C", words)):
+            assert heat_c == pytest.approx(at, abs=1.0)
+    if to_do.hot is not None:
+        for low in map(int, re.findall(r"Back to the fire below (\d+) °C", words)):
+            assert to_do.hot.stop.value >= low - 1.0
+    if step.does(Does.NORMALISES) and heat_c is not None:
+        for first in map(int, re.findall(r"first from (\d+) °C", words)):
+            assert first <= heat_c + 1.0
+    if step.does(Does.TEMPERS) and step.colour and heat_c is not None:
+        assert step.colour == temper_name(heat_c)
+
+
+@pytest.mark.parametrize(("plan", "step", "to_do", "words"), CARDS)
+def test_a_file_test_before_the_skin_is_off_says_to_file_through_it(
+    plan: Plan, step: Step, to_do: StepToDo, words: str
+) -> None:
+    if not any(check.endswith(".file_test") for check in step.checks):
+        return
+    deep = [
+        skin
+        for skin in skins(plan, step.number - 1)
+        if skin.zone in step.zones and skin.now_mm >= 0.05 and skin.ground_in is None
+    ]
+    assert bool(deep) == ("skin" in words)
