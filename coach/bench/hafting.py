@@ -10,8 +10,10 @@ from coach.finish.haft import USUAL_FIT_MM, EyeFor, MeasuredHaft, Oval, eye_for_
 from coach.finish.wood import wood_called, woods
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.log.kinds.way_back import WayBackTaken
+from coach.operations import operation
 from coach.quantities import Figure, Limits, Words, mm, read_length_mm, say
 from coach.quantities.units import System
+from coach.recipe.model import Step
 from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
 from coach.reckoner.haft import read_rings
 
@@ -114,14 +116,25 @@ def amendment_for(state: JobState, eye: EyeFor) -> Amendment:
         new[name] = _moved(limits[name], size_mm)
         new[far] = _moved(limits[far], size_mm + limits[far].nominal - limits[name].nominal)
     ahead = state.plan.recipe.steps[len(state.records) :]
+    finishing = max(
+        (step.number for step in ahead if zone in step.zones and new.keys() & step.targets and _is_hot(step)),
+        default=0,
+    )
+    # The last drift, and what is filed after it, keep what they leave to each other and to the haft.
     targets = tuple(
-        NewTarget(step.number, name, new[name])
+        NewTarget(
+            step.number, name, _moved(wanted, wanted.nominal + new[name].nominal - limits[name].nominal)
+        )
         for step in ahead
         if zone in step.zones
         for name, wanted in step.targets.items()
-        if name in new and wanted == limits[name]
+        if name in new and (step.number >= finishing or wanted == limits[name])
     )
     return Amendment(limits=tuple(NewLimits(zone, name, told) for name, told in new.items()), targets=targets)
+
+
+def _is_hot(step: Step) -> bool:
+    return not operation(step.operation).FIXES
 
 
 def _moved(limits: Limits, nominal: float) -> Limits:

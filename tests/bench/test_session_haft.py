@@ -89,3 +89,32 @@ def test_a_wood_is_known_by_as_much_of_its_name_as_a_smith_says() -> None:
     assert wood_called("ash").name == "white ash"
     assert wood_called("Hickory").name == "pignut hickory"
     assert wood_called("green ash").name == "green ash"
+
+
+def test_a_finishing_drift_that_leaves_something_for_the_file_leaves_as_much_for_the_haft() -> None:
+    text = HAMMER.replace(
+        "  - {do: drift, zone: eye, to: drawing, heats: 2, check: [hole length, hole width, width]}\n",
+        "  - {do: drift, zone: eye, hole: oval, to: {hole length: 26.5 ±1, hole width: 14 ±0.8}, heats: 1}\n"
+        "  - {do: drift, zone: eye, to: {hole length: 27.6 ±0.6, hole width: 16.6 ±0.5}, heats: 2}\n",
+    ).replace(
+        "  - {do: inspect, zone: poll, check: [side, length]}\n",
+        "  - {do: file, zone: eye, to: {hole length: 28 ±0.6, hole width: 17 ±0.5}}\n"
+        "  - {do: inspect, zone: poll, check: [side, length]}\n",
+    )
+    session = begun(text)
+    before = {step.number: step.targets for step in session.recipe.steps if "hole_width" in step.targets}
+    drawn = session.recipe.drawing["eye"].limits["hole_width"].nominal
+    eye = session.haft(HaftAsked("28.8x18.2"))
+    session.fit_haft(HaftAsked("28.8x18.2"))
+    by_mm = eye.hole_width.value - drawn
+    assert by_mm != pytest.approx(0.0, abs=0.1)
+    _, small, finishing, filed = sorted(before)
+    after = {number: session.recipe.steps[number - 1].targets for number in before}
+    moved = {
+        number: after[number]["hole_width"].nominal - before[number]["hole_width"].nominal for number in after
+    }
+    # Filed to the haft from a drift that leaves the same 0.4 mm as before; the small drift stays as it is.
+    assert moved[filed] == pytest.approx(by_mm)
+    assert moved[finishing] == pytest.approx(by_mm)
+    assert moved[small] == 0.0
+    assert set(eye.steps) == {finishing, filed}
