@@ -2,16 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from functools import cached_property
-from typing import Literal, NamedTuple, TypeAlias
+from collections.abc import Callable, Iterator, Mapping
+from typing import Final, NamedTuple, TypeAlias
 
+from coach.forms import listed
 from coach.quantities import SizeError
+from coach.quantities.words import as_words
 from coach.recipe import words
+from coach.recipe.findings import Path, Slip
 
 #: Given a text, its key and the file's unit; raises SizeError for what it refuses.
 Reader: TypeAlias = Callable[[str, str, str], object]
-Schema: TypeAlias = "Mapping[str, object] | None"
+Schema: TypeAlias = Mapping[str, object]
+
+#: The longest list of texts.
+MOST_TEXTS: Final = 100
+_NAMES_BELONG: Final = "names with their values belong here, such as length: 30"
+_A_LIST_BELONGS: Final = "a list belongs here, one entry to a dash"
+#: So many names of a part are all told where none is near to the one written.
+_FEW: Final = 12
+
+
+def _slip(path: Path, message: str) -> Iterator[Slip]:
+    yield Slip(path, as_words(message))
+
+
+def _too_long(path: Path, most: int) -> Iterator[Slip]:
+    return _slip(path, f"this list is too long: {most} entries at most")
+
+
+def _slips_of_reading(read: Reader, text: str, path: Path, key: str, unit: str) -> Iterator[Slip]:
+    try:
+        read(text.strip(), key, unit)
+    except SizeError as error:
+        yield from _slip(path, words.clause(error))
 
 
 class Text(NamedTuple):
@@ -22,37 +46,32 @@ class Text(NamedTuple):
     read: Reader | None = None
     word: str = ""  # what sort of word of the trade it must be, whatever its blanks, hyphens and capitals
     known: tuple[str, ...] = ()  # all of them
-    schema: Schema = None  # what an editor is told, where that is not the text and its length
+    schema: Schema | None = None  # what an editor is told, where that is not the text and its length
 
-    def trouble(self, text: str, key: str, unit: str) -> tuple[Literal["size", "word"], str] | None:
-        """Which of the reader and the words refuses a text, `size` or `word`, and why; None for neither."""
-        if self.read is not None:
-            try:
-                self.read(text.strip(), key, unit)
-            except SizeError as error:
-                return "size", words.clause(error)
-        if self.known and words.word(text) not in {one.lower() for one in self.known}:
+    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
+        """What is wrong with a value of the tree; `unit` is that of bare numbers in the file."""
+        if not self.several or isinstance(value, str):
+            yield from self._slips_of_one(value, path, path, unit)
+        elif not isinstance(value, list):
+            yield from _slip(path, _A_LIST_BELONGS)
+        elif len(value) > MOST_TEXTS:
+            yield from _too_long(path, MOST_TEXTS)
+        else:
+            for at, one in enumerate(value):
+                yield from self._slips_of_one(one, (*path, at), path, unit)
+
+    def _slips_of_one(self, text: object, path: Path, key: Path, unit: str) -> Iterator[Slip]:
+        if not isinstance(text, str):
+            yield from _slip(path, "one text belongs here, not a list or names with values")
+        elif not text:
+            yield from _slip(path, "the name stands here without a value")
+        elif self.longest is not None and len(text) > self.longest:
+            yield from _slip(path, f"this is too long: {self.longest} letters at most")
+        elif self.read is not None:
+            yield from _slips_of_reading(self.read, text, path, str(key[-1]), unit)
+        elif self.known and words.word(text) not in {one.lower() for one in self.known}:
             hint = words.hint(words.word(text), self.known)
-            return "word", f"{words.echo(text)} is no {self.word}: {hint}"
-        return None
-
-    def takes(self, value: object, key: str, unit: str) -> bool:
-        """Whether a value of the tree is sound here."""
-        if self.several and isinstance(value, list):
-            return len(value) <= MOST_TEXTS and all(self._takes_one(one, key, unit) for one in value)
-        return self._takes_one(value, key, unit)
-
-    def _takes_one(self, text: object, key: str, unit: str) -> bool:
-        return (
-            isinstance(text, str)
-            and len(text) >= 1
-            and (self.longest is None or len(text) <= self.longest)
-            and self.trouble(text, key, unit) is None
-        )
-
-
-MOST_TEXTS = 100
-"""The longest list of texts."""
+            yield from _slip(path, f"{words.echo(text)} is no {self.word}: {hint}")
 
 
 class Free(NamedTuple):
@@ -61,9 +80,10 @@ class Free(NamedTuple):
     read: Reader
     schema: Schema
 
-    def takes(self, value: object, key: str, unit: str) -> bool:
+    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
         """See Text."""
-        return not isinstance(value, str) or Text(read=self.read).trouble(value, key, unit) is None
+        if isinstance(value, str):
+            yield from _slips_of_reading(self.read, value, path, str(path[-1]), unit)
 
 
 class Table(NamedTuple):
@@ -72,9 +92,12 @@ class Table(NamedTuple):
     longest: int
     schema: Schema
 
-    def takes(self, value: object, key: str, unit: str) -> bool:
+    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
         """See Text."""
-        return isinstance(value, list) and len(value) <= self.longest
+        if not isinstance(value, list):
+            yield from _slip(path, _A_LIST_BELONGS)
+        elif len(value) > self.longest:
+            yield from _too_long(path, self.longest)
 
 
 class Inside(NamedTuple):
@@ -84,11 +107,12 @@ class Inside(NamedTuple):
     word: str = ""
     why: str = ""  # what to write, for another word
 
-    def takes(self, value: object, key: str, unit: str) -> bool:
+    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
         """See Text."""
-        if self.word and isinstance(value, str):
-            return words.word(value) == self.word
-        return self.part.takes(value, unit)
+        if not self.word or not isinstance(value, str):
+            yield from self.part.slips(value, path, unit)
+        elif words.word(value) != self.word:
+            yield from _slip(path, self.why)
 
 
 class Named(NamedTuple):
@@ -96,9 +120,13 @@ class Named(NamedTuple):
 
     part: Part
 
-    def takes(self, value: object, key: str, unit: str) -> bool:
+    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
         """See Text."""
-        return isinstance(value, dict) and all(self.part.takes(one, unit) for one in value.values())
+        if not isinstance(value, dict):
+            yield from _slip(path, _NAMES_BELONG)
+            return
+        for name, one in value.items():
+            yield from self.part.slips(one, (*path, name), unit)
 
 
 class Listed(NamedTuple):
@@ -106,9 +134,13 @@ class Listed(NamedTuple):
 
     part: Part
 
-    def takes(self, value: object, key: str, unit: str) -> bool:
+    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
         """See Text."""
-        return isinstance(value, list) and all(self.part.takes(one, unit) for one in value)
+        if not isinstance(value, list):
+            yield from _slip(path, _A_LIST_BELONGS)
+            return
+        for at, one in enumerate(value):
+            yield from self.part.slips(one, (*path, at), unit)
 
 
 Says: TypeAlias = Text | Free | Table | Inside | Named | Listed
@@ -131,15 +163,24 @@ class Part:
         self.told = told
         self.keys = {key.name: key for key in keys}
 
-    @cached_property
-    def _needed(self) -> frozenset[str]:
-        return frozenset(key.name for key in self.keys.values() if key.needed)
+    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
+        """See Text."""
+        if not isinstance(value, dict):
+            yield from _slip(path, _NAMES_BELONG)
+            return
+        for name, key in self.keys.items():
+            if key.needed and name not in value:
+                message = f"{words.said(name)} is missing: add {words.said(name)}:"
+                yield Slip((*path, name), as_words(message), missing=True)
+        for name, told in value.items():
+            if name in self.keys:
+                yield from self.keys[name].says.slips(told, (*path, name), unit)
+            else:
+                message = f"{words.echo(words.said(name))} is no name that belongs here: {self._hint(name)}"
+                yield Slip((*path, name), as_words(message), at_key=True)
 
-    def takes(self, value: object, unit: str) -> bool:
-        """Whether a value of the tree is sound as this part."""
-        return (
-            isinstance(value, dict)
-            and value.keys() <= self.keys.keys()
-            and self._needed <= value.keys()
-            and all(self.keys[name].says.takes(said, name, unit) for name, said in value.items())
-        )
+    def _hint(self, name: str) -> str:
+        known = [words.said(one) for one in self.keys]
+        if near := words.nearest(words.said(name), known):
+            return f"did you mean {near}?"
+        return f"use {listed(known, 'or')}" if len(known) <= _FEW else "look at its spelling and its indent"
