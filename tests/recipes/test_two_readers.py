@@ -58,7 +58,7 @@ ODD = [
     {},
     ["x"] * 101,
     ["x", ["y"]],
-    [["1", "2", "3"]] * 401,
+    [["1", "2", "3"] for _ in range(401)],
     "none",
     "3",
 ]
@@ -87,10 +87,9 @@ def changed_trees(draw: st.DrawFn) -> dict[str, Any]:
 def test_whatever_is_wrong_is_told_at_a_place_in_the_tree(tree: dict[str, Any]) -> None:
     meant = Findings()
     assemble(tree, "x", "", meant)
-    there = set(paths(tree))
     for slip in (*check(tree), *meant.found):
         assert str(slip.message)
-        assert slip.path in there or slip.missing or slip.path[:-1] in there, slip
+        at(tree, slip.path[:-1])  # a KeyError or an IndexError where it leads nowhere
     assert meant.found == [] or RecipeFaults(meant.faults(Places(), "x")).faults
 
 
