@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from coach.ledger.course import Course
     from coach.ledger.head import Head
     from coach.ledger.plan import Plan
-    from coach.metals.grade import Grade
+    from coach.metals.grade_file import Grade
     from coach.quantities import Limits
     from coach.recipe.model import Step
 

@@ -10,7 +10,7 @@ from typing import Final, NamedTuple
 
 from coach.fire.flow_stress import HOTTEST_C, misaka_mean_stress_mpa
 from coach.fire.spreading import squeeze
-from coach.metals.grade import Grade
+from coach.metals.grade_file import Grade
 from coach.quantities.between import between
 from coach.quantities.figure import Figure, Kind
 from coach.quantities.refusal import OutOfRange

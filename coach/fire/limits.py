@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final, NamedTuple
 
-from coach.metals.grade import Grade
+from coach.metals.grade_file import Grade
 from coach.metals.solidus import solidus_c
 from coach.quantities.between import between
 from coach.quantities.figure import Figure, celsius
@@ -212,5 +212,5 @@ def _handbook_highest_c(carbon_share: float) -> float:
 
 
 def _is_wrought_iron(grade: Grade) -> bool:
-    names = {name.casefold() for name in (grade.name, *grade.aliases)}
+    names = {name.casefold() for name in grade.names}
     return not names.isdisjoint({"wrought iron", "puddled iron"})

@@ -21,7 +21,8 @@ from coach.forms import Form, FormError
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.working import LEAST_CARBON_SHARE
-from coach.metals.grade import Grade, grade
+from coach.metals.grade import grade
+from coach.metals.grade_file import Grade
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities.refusal import OutOfRange

@@ -9,38 +9,9 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
-from coach.metals.grade_file import (
-    MARKS,
-    PROPERTIES,
-    Grade,
-    GradeFaults,
-    Quench,
-    Share,
-    grade_in,
-    read_grade,
-)
-from coach.metals.grade_template import template_text
+from coach.metals.grade_file import Grade, GradeFaults, grade_in, read_grade
 from coach.metals.own_folders import own_folders
-from coach.metals.quenches import QUENCHES
 from coach.quantities.errors import not_known
-from coach.quantities.refusal import NotKnown
-
-__all__ = [
-    "MARKS",
-    "PROPERTIES",
-    "QUENCHES",
-    "Grade",
-    "GradeFaults",
-    "NotKnown",
-    "Quench",
-    "Share",
-    "grade",
-    "grades",
-    "keep_to",
-    "own_text",
-    "read_grade",
-    "template_text",
-]
 
 _BUNDLED: Final = Path(__file__).parent / "grades"
 _LONGEST_ECHO: Final = 30
@@ -70,8 +41,7 @@ def own_text(name: str) -> str | None:
     for folder in reversed(own_folders()):
         for path in _files(folder) if _may_hold_grades(folder) else ():
             with suppress(GradeFaults):
-                one = read_grade(path)
-                if _fold(name) in map(_fold, (one.name, *one.aliases)):
+                if _fold(name) in map(_fold, read_grade(path).names):
                     return path.read_text(encoding="utf-8")
     return None
 
@@ -100,10 +70,12 @@ def _found(name: str, extra: Sequence[Path]) -> Grade:
     asked = _fold(name)
     own = _BUNDLED / f"{'-'.join(name.casefold().split())[:_LONGEST_ECHO]}.toml"
     alone = not any(_may_hold_grades(folder) for folder in extra)
-    if alone and _is_name(own.stem) and own.is_file() and _fold((one := read_grade(own)).name) == asked:
-        return one  # without waiting for all the others to be read
+    if alone and re.fullmatch(r"[a-z0-9-]+", own.stem) and own.is_file():
+        one = read_grade(own)
+        if _fold(one.name) == asked:
+            return one  # without waiting for all the others to be read
     sound, faults = _sound(extra)
-    known = {_fold(word): found for found in sound for word in (found.name, *found.aliases)}
+    known = {_fold(word): found for found in sound for word in found.names}
     if asked in known:
         return known[asked]
     if faults:
@@ -137,16 +109,10 @@ def _sound(extra: Sequence[Path]) -> tuple[tuple[Grade, ...], list[str]]:
 
 @cache
 def _bundled() -> tuple[Grade, ...]:
-    found = _read_folder(_BUNDLED)
-    if not found:
-        raise GradeFaults(["The coach's own grades are missing from its installation; install it again."])
-    return found
-
-
-def _read_folder(folder: Path) -> tuple[Grade, ...]:
-    found, faults = _folder(folder)
-    if faults:
-        raise GradeFaults(faults)
+    found, faults = _folder(_BUNDLED)
+    if faults or not found:
+        missing = "The coach's own grades are missing from its installation; install it again."
+        raise GradeFaults(faults or [missing])
     return found
 
 
@@ -191,15 +157,11 @@ def _shared_names(found: Iterable[Grade]) -> list[str]:
     owners: dict[str, str] = {}
     faults = []
     for one in found:
-        for word in dict.fromkeys(_fold(word) for word in (one.name, *one.aliases)):
+        for word in dict.fromkeys(map(_fold, one.names)):
             if word in owners:
                 faults.append(f"Both {owners[word]} and {one.name} answer to the name {word!r}.")
             owners.setdefault(word, one.name)
     return faults
-
-
-def _is_name(stem: str) -> bool:
-    return re.fullmatch(r"[a-z0-9-]+", stem) is not None
 
 
 def _fold(name: str) -> str:

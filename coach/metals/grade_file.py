@@ -15,8 +15,6 @@ from coach.quantities.refusal import Refusal
 #: How far a source is confirmed; every source ends in one of these, in brackets.
 MARKS: Final = ("confirmed", "confirmed second-hand", "from memory", "judgement", "own shop")
 
-#: What a grade may be quenched in.
-
 #: The elements a composition may give.
 ELEMENTS: Final = ("C", "Mn", "Si", "P", "S", "Cr", "Ni", "Mo", "W", "V", "Cu", "Al")
 
@@ -49,15 +47,16 @@ NOT_SAID: Final = "The grade's file does not say."
 #: Numbers a grade cannot do without.
 _REQUIRED: Final = ("density_kg_m3",)
 
-#: Pairs of numbers that stand in order; those of the second kind may be equal.
-_BELOW: Final = (
-    ("forging_low_c", "forging_high_c"),
-    ("welding_low_c", "welding_high_c"),
-    ("hardening_low_c", "hardening_high_c"),
-    ("tempering_low_c", "tempering_high_c"),
-    ("tempering_high_c", "hardening_low_c"),
+#: Pairs of numbers that stand in order, with whether they may be equal.
+_ORDER: Final = (
+    ("forging_low_c", "forging_high_c", False),
+    ("welding_low_c", "welding_high_c", False),
+    ("hardening_low_c", "hardening_high_c", False),
+    ("tempering_low_c", "tempering_high_c", False),
+    ("tempering_high_c", "hardening_low_c", False),
+    ("forging_high_c", "welding_high_c", True),
+    ("normalising_low_c", "normalising_high_c", True),
 )
-_NOT_ABOVE: Final = (("forging_high_c", "welding_high_c"), ("normalising_low_c", "normalising_high_c"))
 
 _WORDS: Final = ("name", "standard", "notes")
 _TABLES: Final = ("composition", "quench")
@@ -113,6 +112,11 @@ class Grade:
     quench: Quench | None = None
 
     @property
+    def names(self) -> tuple[str, ...]:
+        """All that it answers to."""
+        return (self.name, *self.aliases)
+
+    @property
     def nominal(self) -> dict[str, float]:
         """The nominal composition, per cent by mass by symbol; empty where it is unknown."""
         return {element: share.nominal for element, share in self.composition.items()}
@@ -138,6 +142,19 @@ def grade_in(text: str, file_name: str) -> Grade:
     except ValueError as error:
         raise GradeFaults([f"{file_name}: the file is not TOML: {error}."]) from error
     return _GradeFile(written).grade(file_name)
+
+
+def template_text(name: str) -> str:
+    """A file to begin a grade of one's own with: it reads as it stands, and shows all that may be added.
+
+    What may be added is commented out by a `#` with no blank after it. Raises GradeFaults for a name that is
+    empty or holds what cannot be printed.
+    """
+    if not name.strip() or not name.isprintable():
+        raise GradeFaults(["A grade's name must be words that can be printed, such as W2 or old file steel."])
+    quoted = name.strip().replace("\\", "\\\\").replace('"', '\\"')
+    template = Path(__file__).with_name("grade_template.toml").read_text(encoding="utf-8")
+    return template.replace("NAME", quoted, 1)
 
 
 class _GradeFile:
@@ -295,14 +312,11 @@ class _GradeFile:
         return Quench(str(medium), self._text(table, "words", "quench.words"))
 
     def _check_order(self) -> None:
-        for lower, upper in _BELOW:
+        for lower, upper, may_be_equal in _ORDER:
             low, high = self._numbers[lower], self._numbers[upper]
-            if low is not None and high is not None and low >= high:
-                self._faults.append(f"{lower} ({low:g}) must be below {upper} ({high:g}).")
-        for lower, upper in _NOT_ABOVE:
-            low, high = self._numbers[lower], self._numbers[upper]
-            if low is not None and high is not None and low > high:
-                self._faults.append(f"{lower} ({low:g}) must not be above {upper} ({high:g}).")
+            if low is not None and high is not None and (low > high or (low == high and not may_be_equal)):
+                must = "must not be above" if may_be_equal else "must be below"
+                self._faults.append(f"{lower} ({low:g}) {must} {upper} ({high:g}).")
 
 
 def _number(value: object, low: float, high: float) -> float | None:

@@ -8,13 +8,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final, NamedTuple
 
-from coach.metals.grade import Grade, Quench
+from coach.metals.grade_file import Grade, Quench
 from coach.metals.quenches import QUENCHES
 from coach.metals.transformation import (
     EUTECTOID_CARBON_SHARE,
     CriticalPoint,
     lower_critical,
     martensite_start,
+    martensite_starts,
     retained_austenite_share,
     upper_critical,
 )
@@ -56,9 +57,6 @@ class HardeningAdvice(NamedTuple):
     low_c: float
     high_c: float
     source: str  # of the two heats, with how far it is confirmed, in brackets at its end
-    ac1_c: CriticalPoint | None
-    ac3_c: CriticalPoint | None  # Ac1 again in a steel that has no Ac3
-    ms_c: CriticalPoint | None  # with the carbon that is dissolved at the hardening heat
     magnet: Words
     soak: str
     quench: Quench | None
@@ -83,24 +81,37 @@ def hardening_advice(grade: Grade) -> HardeningAdvice:
     (800.0, 830.0, 'fast oil')
     """
     low_c, high_c, source = _heats(grade)
-    lower, upper, start = _critical(grade)
     medium = None if grade.quench is None else grade.quench.medium
+    starts = martensite_points(grade.nominal) if grade.composition else []
     return HardeningAdvice(
         low_c=low_c,
         high_c=high_c,
         source=source,
-        ac1_c=lower,
-        ac3_c=upper,
-        ms_c=start,
-        magnet=_magnet(lower, low_c, high_c),
+        magnet=_magnet(grade.nominal, low_c, high_c),
         soak=_soak(grade),
         quench=grade.quench,
         quench_words=_quench_words(grade),
         normalise_words=normalise_words(grade),
         temper_words=_temper_words(grade),
-        retained_share=None if start is None else retained_austenite_share(start.celsius),
+        retained_share=retained_austenite_share(starts[0].celsius) if starts else None,
         cautions=QUENCHES if medium is None else {medium: QUENCHES[medium]},
     )
+
+
+def martensite_points(composition: Mapping[str, float]) -> list[CriticalPoint]:
+    """Where martensite begins to form, by each equation, the one to use first.
+
+    Of more carbon than DISSOLVED_CARBON_SHARE the rest stays behind as carbide, so that the martensite has no
+    more; whether the steel is outside a published range is told of all its carbon.
+    """
+    dissolved = {**composition, "C": min(composition["C"], DISSOLVED_CARBON_SHARE)}
+    capped = f"with {DISSOLVED_CARBON_SHARE:g} % carbon dissolved, " if dissolved != composition else ""
+    chosen = martensite_start(dissolved)
+    starts = [
+        found._replace(source=f"{capped}{found.source}", extrapolated=whole.extrapolated)
+        for found, whole in zip(martensite_starts(dissolved), martensite_starts(composition), strict=True)
+    ]
+    return sorted(starts, key=lambda one: one.celsius != chosen.celsius)
 
 
 def coupon_test() -> tuple[str, ...]:
@@ -145,30 +156,18 @@ def _heats(grade: Grade) -> tuple[float, float, str]:
     return critical_c + least, critical_c + most, source
 
 
-def _critical(
-    grade: Grade,
-) -> tuple[CriticalPoint | None, CriticalPoint | None, CriticalPoint | None]:
-    composition = grade.nominal
-    if not composition:
-        return None, None, None
-    start = martensite_start(composition)
-    if composition["C"] > DISSOLVED_CARBON_SHARE:
-        start = martensite_start({**composition, "C": DISSOLVED_CARBON_SHARE})
-        start = start._replace(source=f"with {DISSOLVED_CARBON_SHARE:g} % carbon dissolved, {start.source}")
-    return lower_critical(composition), upper_critical(composition), start
-
-
-def _magnet(lower: CriticalPoint | None, low_c: float, high_c: float) -> Words:
+def _magnet(composition: Mapping[str, float], low_c: float, high_c: float) -> Words:
     heats = "harden from {} to {}" if low_c <= CURIE_C else "that is not yet hot enough, so go on to {} to {}"
     after = say(heats, celsius(low_c), celsius(high_c))
     curie = celsius(CURIE_C)
     test = say("test the edge, for an iron body holds the magnet up to {}", curie)
-    if lower is None:
+    if not composition:
         return say("Steel lets go of the magnet at {} at the latest: {}; {}.", curie, after, test)
-    if lower.celsius >= CURIE_C:
+    turns_c = lower_critical(composition).celsius
+    if turns_c >= CURIE_C:
         return say("This steel lets go of the magnet at {}, before it turns: {}; {}.", curie, after, test)
-    turns = celsius(lower.celsius)
-    return say("Steel lets go of the magnet between about {} and {}: {}; {}.", turns, curie, after, test)
+    between = "Steel lets go of the magnet between about {} and {}: {}; {}."
+    return say(between, celsius(turns_c), curie, after, test)
 
 
 def _soak(grade: Grade) -> str:

@@ -17,6 +17,7 @@ from typing import Final, NamedTuple
 
 from coach.quantities.between import between
 from coach.quantities.errors import SizeError, briefly
+from coach.quantities.figure import Figure, Kind
 from coach.quantities.numerals import NUMBER, number_in, refuse_odd_numbers, tidy
 from coach.quantities.refusal import OutOfRange
 
@@ -41,81 +42,54 @@ _AFTER: Final = re.compile(r" ?(?P<scale>hrc|rc|hv(?: ?(?:5|10|20|30|50|100))?|h
 class Hardness(NamedTuple):
     """One hardness on every scale; None stands where the tables do not reach."""
 
-    hrc: float
-    hv: float
-    hb: float | None
-    tensile_mpa: float | None
+    rockwell: Figure  # Rockwell C
+    vickers: Figure
+    brinell: Figure | None
+    tensile: Figure | None  # the tensile strength
 
 
-def hrc_of_hv(hv: float) -> float:
-    """Rockwell C of a Vickers hardness from 238 to 832 HV; raises OutOfRange.
+def read_across(value: float, given: str, sought: str) -> float:
+    """What a hardness on one scale (`hrc`, `hv`, `hb`) reads on another, or as a tensile strength in MPa.
 
-    Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
+    Straight between the rows that both have: 20 to 65 HRC, 238 to 832 HV, in Brinell 226 to 654 HB with a
+    carbide ball of 10 mm under 3000 kgf; raises OutOfRange elsewhere. `tensile` goes by `tensile_hv`, the
+    Vickers figures of its own table, of unalloyed or low-alloy steel of 200 to 650 HV. ISO 18265 calls its
+    tensile strengths the least reliable values that it gives (confirmed): they are for an idea of the
+    strength, never for proof of it.
+    Sources: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory); of the tensile
+    strength, ISO 18265 Table A.1 (from memory).
 
-    >>> round(hrc_of_hv(650), 2)
-    57.85
-    """
-    return _between(hv, _column("hv"), _column("hrc"))
-
-
-def hv_of_hrc(hrc: float) -> float:
-    """Vickers hardness of a Rockwell C figure from 20 to 65 HRC; raises OutOfRange.
-
-    Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
-
-    >>> hv_of_hrc(60)
-    697.0
-    """
-    return _between(hrc, _column("hrc"), _column("hv"))
-
-
-def hrc_of_hb(hb: float) -> float:
-    """Rockwell C of a Brinell hardness from 226 to 654 HB, 10 mm carbide ball and 3000 kgf.
-
-    Raises OutOfRange. Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
-
-    >>> hrc_of_hb(481)
-    50.0
-    """
-    return _between(hb, _column("hb"), _column("hrc"))
-
-
-def hb_of_hv(hv: float) -> float:
-    """Brinell hardness, 10 mm carbide ball and 3000 kgf, of 238 to 697 HV; raises OutOfRange.
-
-    Source: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory).
-
-    >>> hb_of_hv(513)
-    481.0
-    """
-    return _between(hv, _column("hv"), _column("hb"))
-
-
-def tensile_mpa_of_hv(hv: float) -> float:
-    """Tensile strength, in MPa, of unalloyed or low-alloy steel of 200 to 650 HV; raises OutOfRange.
-
-    ISO 18265 calls its tensile strengths the least reliable values that it gives (confirmed): they are for
-    an idea of the strength, never for proof of it. Source: ISO 18265 Table A.1 (from memory).
-
-    >>> tensile_mpa_of_hv(300)
+    >>> round(read_across(650, "hv", "hrc"), 2), read_across(60, "hrc", "hv"), read_across(481, "hb", "hrc")
+    (57.85, 697.0, 50.0)
+    >>> read_across(300, "tensile_hv", "tensile")
     965.0
     """
-    return _between(hv, _column("tensile_hv"), _column("tensile"))
+    one, other = _column(given), _column(sought)
+    rows = tuple(zip(one.figures, other.figures, strict=False))
+    low, high = rows[0][0], rows[-1][0]
+    # Written so that a value which is not a number is refused too.
+    if not low <= value <= high:
+        why = _BALL if "hb" in (given, sought) else ""
+        raise OutOfRange(
+            f"The table for {other.name} holds from {low:g} to {high:g} {one.unit}{why}, not at {value:g} "
+            f"{one.unit}; give a hardness within it."
+        )
+    return between(rows, value)
 
 
 def converted(hrc: float) -> Hardness:
     """A hardness of 20 to 65 HRC on all scales; what has no place in a table is None. Raises OutOfRange.
 
-    >>> converted(50)
-    Hardness(hrc=50.0, hv=513.0, hb=481.0, tensile_mpa=1676.8)
+    >>> converted(50).brinell, converted(62).brinell
+    (Figure(value=481.0, kind=<Kind.BRINELL: 'Brinell hardness'>, doubt=None), None)
     """
-    hv = hv_of_hrc(hrc)
-    return Hardness(
-        float(hrc),
-        hv,
-        hb_of_hv(hv) if hv <= _column("hv").figures[len(_column("hb").figures) - 1] else None,
-        tensile_mpa_of_hv(hv) if hv <= _column("tensile_hv").figures[-1] else None,
-    )
+    hv = read_across(hrc, "hrc", "hv")
+    brinell = tensile = None
+    if hv <= _column("hv").figures[len(_column("hb").figures) - 1]:
+        brinell = Figure(read_across(hv, "hv", "hb"), Kind.BRINELL)
+    if hv <= _column("tensile_hv").figures[-1]:
+        tensile = Figure(read_across(hv, "tensile_hv", "tensile"), Kind.STRESS)
+    return Hardness(Figure(float(hrc), Kind.HARDNESS), Figure(hv, Kind.VICKERS), brinell, tensile)
 
 
 def read_hardness(text: str) -> float:
@@ -131,7 +105,7 @@ def read_hardness(text: str) -> float:
     number, scale = _parted(text)
     if scale in ("hv", "hb"):
         try:
-            return hrc_of_hv(number) if scale == "hv" else hrc_of_hb(number)
+            return read_across(number, scale, "hrc")
         except OutOfRange as wrong:
             raise SizeError(wrong.words) from wrong
     if number > HIGHEST_READING_HRC:
@@ -163,20 +137,6 @@ def _parted(text: str) -> tuple[float, str]:
     if first or not last:
         raise SizeError(f"{briefly(text)} is not one hardness on a known scale; {_WANTED}.")
     return number, last["scale"][:2]
-
-
-def _between(value: float, given: _Column, sought: _Column) -> float:
-    """Straight between the rows that both columns have."""
-    rows = tuple(zip(given.figures, sought.figures, strict=False))
-    low, high = rows[0][0], rows[-1][0]
-    # Written so that a value which is not a number is refused too.
-    if not low <= value <= high:
-        why = _BALL if _column("hb") in (given, sought) else ""
-        raise OutOfRange(
-            f"The table for {sought.name} holds from {low:g} to {high:g} {given.unit}{why}, not at {value:g} "
-            f"{given.unit}; give a hardness within it."
-        )
-    return between(rows, value)
 
 
 @cache

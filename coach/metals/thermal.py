@@ -20,6 +20,7 @@ from collections.abc import Callable
 from typing import Final, NamedTuple
 
 from coach.metals.elongation import HIGHEST_C, REFERENCE_C
+from coach.quantities.checks import check_temperature
 from coach.quantities.figure import Kind, Span, celsius
 from coach.quantities.refusal import OutOfRange
 
@@ -162,14 +163,10 @@ _AT_1200: Final = _austenite(HIGHEST_C) - (650.0 * HIGHEST_C - _AT_900)
 
 
 def _check(temperature_c: float, what: str, highest_c: float) -> None:
-    # Written so that a temperature which is not a number is refused too.
-    if not LOWEST_C <= temperature_c <= highest_c:
-        raise OutOfRange(
-            "The {} of steel is published from {}, not at {}; give a temperature within that range.",
-            what,
-            Span(LOWEST_C, highest_c, Kind.TEMPERATURE),
-            celsius(temperature_c),
-        )
+    published = (
+        f"The {what} of steel is published from {{}}, not at {{}}; give a temperature within that range."
+    )
+    check_temperature(temperature_c, LOWEST_C, highest_c, published)
 
 
 STEEL: Final = Metal(

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from functools import partial
 
-from coach.metals.grade import GradeFaults, grade
+from coach.metals.grade import grade
+from coach.metals.grade_file import GradeFaults
 from coach.operations import Shape
 from coach.quantities import read_length_mm, read_share
 from coach.quantities.refusal import NotKnown

@@ -11,7 +11,7 @@ from coach.fire.blows import HAND_HAMMER, SLEDGE, Striker, forging_work_j, power
 from coach.fire.blows import reckon as counted
 from coach.fire.colours import colour_name
 from coach.fire.limits import STEEL_TURNS_BELOW_C
-from coach.metals.grade import Grade
+from coach.metals.grade_file import Grade
 from coach.quantities import COVERAGE, Figure, Kind, Words, as_words, celsius, mm, say, seconds
 from coach.quantities.takes import Take, plain
 from coach.reckoner.asking.reading import NotReckoned, Target, TypedBar, TypedHeat

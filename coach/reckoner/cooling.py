@@ -10,7 +10,7 @@ from coach.fire.colours import colour_name
 from coach.fire.cooling import AT_THE_ANVIL, STILL_AIR, CoolingCurve, CoolingPoint, cooling_curve
 from coach.fire.glow import FIRST_GLOW_C
 from coach.fire.limits import burning_limit
-from coach.metals.grade import Grade
+from coach.metals.grade_file import Grade
 from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL, steel
 from coach.quantities import Figure, Words, celsius, say, seconds
 from coach.quantities.refusal import OutOfRange

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.metals.hardness import converted, read_hardness
-from coach.metals.wanted_hardness import PartOfATool, parts, rockwell, wanted
-from coach.quantities import Figure, Kind, Words, say
+from coach.metals.wanted_hardness import PartOfATool, parts, wanted
+from coach.quantities import Figure, Words, say
 from coach.quantities.takes import Take, Typed
 from coach.reckoner.asking.reading import NotReckoned
 from coach.reckoner.asking.told import Told, Under, rows
@@ -79,7 +79,8 @@ def reckon(
             '"axe edge"`.'
         )
     if hardness is not None:
-        return _scales(hardness)
+        told_on = converted(read_hardness(hardness))
+        return HardnessOnEveryScale(hardness.strip(), *told_on, SCALES_SOURCE, TENSILE_SOURCE)
     return wanted(part) if part and part.strip() else PartsOfTools(tuple(map(wanted, parts())))
 
 
@@ -101,19 +102,6 @@ def span(low: Figure | None, high: Figure) -> Words:
     if low is None:
         return say("at most {}", high)
     return say("{}", high) if low == high else say("{:n} to {}", low, high)
-
-
-def _scales(asked: str) -> HardnessOnEveryScale:
-    found = converted(read_hardness(asked))
-    return HardnessOnEveryScale(
-        asked.strip(),
-        rockwell(found.hrc),
-        Figure(found.hv, Kind.VICKERS),
-        None if found.hb is None else Figure(found.hb, Kind.BRINELL),
-        None if found.tensile_mpa is None else Figure(found.tensile_mpa, Kind.STRESS),
-        SCALES_SOURCE,
-        TENSILE_SOURCE,
-    )
 
 
 def _scales_told(answer: HardnessOnEveryScale) -> Iterator[Told]:

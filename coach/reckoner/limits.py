@@ -14,7 +14,7 @@ from coach.fire.limits import (
     too_cold,
     welding_range,
 )
-from coach.metals.grade import Grade
+from coach.metals.grade_file import Grade
 from coach.quantities import Figure, Kind, Words, celsius, say
 from coach.quantities.takes import Typed
 from coach.reckoner.asking.takes import grade_named

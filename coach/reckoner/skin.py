@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
-from coach.metals.diffusion import HIGHEST_C, LOWEST_C
-from coach.metals.grade import Grade
+from coach.metals.grade_file import Grade
 from coach.metals.skin import (
     FINISH_MM,
+    HIGHEST_C,
     KEPT_SHARE,
+    LOWEST_C,
     Lying,
     allowance_mm,
     carbon_profile,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.fire.soaking import soaking_minutes
-from coach.metals.grade import Grade
+from coach.metals.grade_file import Grade
 from coach.metals.thermal import HIGHEST_AUSTENITE_C, Metal, steel
 from coach.quantities import Figure, Kind, Words, celsius, say, seconds
 from coach.quantities.refusal import OutOfRange

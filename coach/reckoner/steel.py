@@ -6,14 +6,15 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Final, NamedTuple
 
-from coach.metals.grade import PROPERTIES, Grade, grades, template_text
+from coach.metals.grade import grades
+from coach.metals.grade_file import PROPERTIES, Grade, template_text
 from coach.metals.hardening import (
-    DISSOLVED_CARBON_SHARE,
     LEAST_CARBON_SHARE,
     CannotHarden,
     HardeningAdvice,
     coupon_test,
     hardening_advice,
+    martensite_points,
 )
 from coach.metals.own_folders import own_folders
 from coach.metals.quenches import QUENCHES
@@ -22,8 +23,6 @@ from coach.metals.transformation import (
     NotGiven,
     ac3_c,
     lower_critical,
-    martensite_start,
-    martensite_starts,
     upper_critical,
 )
 from coach.quantities import COVERAGE, NOTHING, Figure, Kind, Words, celsius, run_on, say, share
@@ -297,16 +296,11 @@ def _criticals(nominal: dict[str, float]) -> tuple[CriticalTemperature, ...]:
         upper = _critical("Ac3", upper_critical(nominal))
     except NotGiven as reason:
         upper = CriticalTemperature("Ac3", None, reason.words, "")
-    # Of more carbon than this the rest stays behind as carbide, so that the martensite has no more.
-    dissolved = {**nominal, "C": min(nominal["C"], DISSOLVED_CARBON_SHARE)}
-    capped = f"with {DISSOLVED_CARBON_SHARE:g} % carbon dissolved, " if dissolved != nominal else ""
-    chosen = martensite_start(dissolved)
-    starts = [
-        found._replace(source=f"{capped}{found.source}", extrapolated=whole.extrapolated)
-        for found, whole in zip(martensite_starts(dissolved), martensite_starts(nominal), strict=True)
-    ]
-    starts.sort(key=lambda one: one.celsius != chosen.celsius)
-    return (_critical("Ac1", lower_critical(nominal)), upper, *(_critical("Ms", one) for one in starts))
+    return (
+        _critical("Ac1", lower_critical(nominal)),
+        upper,
+        *(_critical("Ms", one) for one in martensite_points(nominal)),
+    )
 
 
 def _critical(name: str, found: CriticalPoint) -> CriticalTemperature:

@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 
 from coach.fire.colours import FIGURE_DOUBT_C
 from coach.fire.temper_colours import TEMPER_DOUBT_C, temper_name, temper_temperature_c
-from coach.metals.grade import Grade
+from coach.metals.grade_file import Grade
 from coach.metals.hardness import read_hardness
 from coach.metals.tempering import (
     TABLE_HOURS,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from coach.metals.grade import Grade
+from coach.metals.grade_file import Grade
 from coach.quantities import Figure, Kind, grams, mm, say
 from coach.reckoner.asking.reading import NotReckoned, TypedBar
 from coach.reckoner.asking.takes import bar, mass, metal, size

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from coach.metals.grade import grades, read_grade
+from coach.metals.grade import grades
+from coach.metals.grade_file import read_grade
 from tests.cli.conftest import Coach
 from tests.cli.questions import assert_answered, assert_metric_in_json, assert_refused, assert_sourced
 from tests.cli.test_lean import COSTLY, loaded_by

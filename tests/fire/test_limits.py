@@ -16,7 +16,8 @@ from coach.fire.limits import (
     too_cold,
     welding_range,
 )
-from coach.metals.grade import MARKS, Grade, grade, grades
+from coach.metals.grade import grade, grades
+from coach.metals.grade_file import MARKS, Grade
 from coach.metals.solidus import solidus_c
 from coach.quantities import celsius
 from coach.telling.words import write

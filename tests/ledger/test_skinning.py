@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.ledger.skinning import skins
-from coach.metals.diffusion import agren_m2_s
+from coach.metals.skin import agren_m2_s
 from tests.ledger.recipes import planned
 
 #: One steel chisel: two forging heats at 1000 °C that halve its thickness, a treatment heat, then the stone.

@@ -13,20 +13,20 @@ import pint
 import pytest
 
 import coach.metals.grade as grade_module
-from coach.metals.grade import (
+from coach.metals.grade import grade, grades
+from coach.metals.grade_file import (
+    ELEMENTS,
     MARKS,
+    NOT_SAID,
     PROPERTIES,
-    QUENCHES,
     Grade,
     GradeFaults,
     Quench,
     Share,
-    grade,
-    grades,
     read_grade,
     template_text,
 )
-from coach.metals.grade_file import ELEMENTS, NOT_SAID
+from coach.metals.quenches import QUENCHES
 from coach.quantities.refusal import NotKnown
 
 FILES = sorted((Path(grade_module.__file__).parent / "grades").glob("*.toml"))

@@ -5,22 +5,21 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.metals.hardness import (
-    converted,
-    hb_of_hv,
-    hrc_of_hb,
-    hrc_of_hv,
-    hv_of_hrc,
-    read_hardness,
-    tensile_mpa_of_hv,
-)
+from coach.metals.hardness import converted, read_across, read_hardness
 from coach.quantities.errors import SizeError
 from coach.quantities.refusal import OutOfRange
+
+hrc_of_hv = partial(read_across, given="hv", sought="hrc")
+hv_of_hrc = partial(read_across, given="hrc", sought="hv")
+hrc_of_hb = partial(read_across, given="hb", sought="hrc")
+hb_of_hv = partial(read_across, given="hv", sought="hb")
+tensile_mpa_of_hv = partial(read_across, given="tensile_hv", sought="tensile")
 
 with_hb_hrc = st.floats(min_value=20, max_value=60)
 all_hrc = st.floats(min_value=20, max_value=65)
@@ -85,14 +84,16 @@ def test_tensile_strength_follows_the_rule_of_the_brinell_figure(hv: float) -> N
 
 def test_one_hardness_is_told_on_every_scale_that_holds_it() -> None:
     told = converted(55)
-    assert (told.hrc, told.hv, told.hb) == (55, 595, 560)
-    assert told.tensile_mpa == pytest.approx(1976.5)
+    assert told.brinell is not None
+    assert told.tensile is not None
+    assert (told.rockwell.value, told.vickers.value, told.brinell.value) == (55, 595, 560)
+    assert told.tensile.value == pytest.approx(1976.5)
     assert converted(hrc_of_hv(595)) == converted(hrc_of_hb(560)) == told
 
 
 def test_a_scale_that_does_not_reach_so_far_is_left_out() -> None:
     very_hard = converted(62)
-    assert (very_hard.hv, very_hard.hb, very_hard.tensile_mpa) == (746, None, None)
+    assert (very_hard.vickers.value, very_hard.brinell, very_hard.tensile) == (746, None, None)
 
 
 @pytest.mark.parametrize(
@@ -103,7 +104,7 @@ def test_a_scale_that_does_not_reach_so_far_is_left_out() -> None:
         (hrc_of_hb, 226, 654, "HB"),
         (hb_of_hv, 238, 697, "HV"),
         (tensile_mpa_of_hv, 200, 650, "HV"),
-        (lambda hrc: converted(hrc).hv, 20, 65, "HRC"),
+        (lambda hrc: converted(hrc).vickers.value, 20, 65, "HRC"),
     ],
 )
 def test_outside_its_table_a_hardness_is_refused_in_one_sentence(

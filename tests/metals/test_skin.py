@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy.special import erf, erfinv
 
-from coach.metals.diffusion import agren_m2_s
 from coach.metals.skin import (
     Lying,
+    agren_m2_s,
     allowance_mm,
     carbon_profile,
     inverse_erf,

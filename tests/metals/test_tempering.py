@@ -8,8 +8,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from coach.metals.grade import MARKS
-from coach.metals.hardness import hrc_of_hb
+from coach.metals.grade_file import MARKS
+from coach.metals.hardness import read_across
 from coach.metals.tempering import (
     TABLE_HOURS,
     TemperingRow,
@@ -129,7 +129,7 @@ def test_the_row_of_5160_is_that_of_its_brinell_figures() -> None:
     brinell = {205: 627, 315: 555, 425: 461, 540: 341, 650: 269}
     for temperature_c, hb in brinell.items():
         assert tempered_hrc(row_of("5160"), temperature_c, TABLE_HOURS).hrc == pytest.approx(
-            hrc_of_hb(hb), abs=0.75
+            read_across(hb, "hb", "hrc"), abs=0.75
         )
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.metals.grade import MARKS
+from coach.metals.grade_file import MARKS
 from coach.metals.wanted_hardness import parts, wanted
 from coach.quantities.refusal import NotKnown
 

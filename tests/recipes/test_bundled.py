@@ -18,7 +18,8 @@ from coach.ledger.reading import Reading, cold_reading
 from coach.ledger.verdict import PlanState, Verdict, judge
 from coach.ledger.weigh import weigh
 from coach.ledger.workpiece import at_stock
-from coach.metals.grade import Grade, grade
+from coach.metals.grade import grade
+from coach.metals.grade_file import Grade
 from coach.operations import operation
 from coach.places import bundled_recipes
 from coach.quantities import Kind

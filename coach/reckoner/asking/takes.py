@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from coach.metals.grade import Grade, grade
+from coach.metals.grade import grade
+from coach.metals.grade_file import Grade
 from coach.quantities import read_length_mm, read_mass_g
 from coach.quantities.takes import Take, Typed, plain
 from coach.quantities.units import System

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from coach.metals.diffusion import agren_m2_s
+from coach.metals.skin import agren_m2_s
 from coach.quantities.refusal import OutOfRange
 
 temperatures_c = st.floats(min_value=727, max_value=1394)
