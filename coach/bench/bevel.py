@@ -14,7 +14,7 @@ from coach.finish.bevel import (
 from coach.ledger.course import Course
 from coach.ledger.plan import Plan
 from coach.operations import Does
-from coach.quantities.figure import COVERAGE, mm
+from coach.quantities.figure import mm
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, say
 from coach.recipe.model import Step
@@ -35,14 +35,11 @@ def bevel_advice(plan: Plan, step: Step, course: Course | None) -> Iterator[Word
         if step is ahead:
             yield reason.words
         return
-    tightest = found.tightest_pre_curve_mm
-    widest = found.widest_pre_curve_mm
-    doubt = _half_of(tightest or 0.0, widest)
     pre_curve = say(
         "about {} radius at its back, somewhere from {} to {}",
-        mm(found.likely_pre_curve_mm, doubt),
-        mm(tightest, doubt) if tightest is not None else "as tight as it will bend",
-        mm(widest, doubt),
+        found.pre_curve,
+        found.pre_curve_tightest or "as tight as it will bend",
+        found.pre_curve_widest,
     )
     if step is not ahead:
         yield say(
@@ -63,13 +60,12 @@ def bevel_advice(plan: Plan, step: Step, course: Course | None) -> Iterator[Word
             mm(pre_curve_mm),
         )
         return
-    doubt = _half_of(found.tightest_radius_mm, found.widest_radius_mm)
     yield say(
         "The edge grows as it thins, and the bar curves about its back: let be, to about {} radius, "
         "somewhere from {} to {}. Bent the other way beforehand it ends straight: {}.",
-        mm(found.likely_radius_mm, doubt),
-        mm(found.tightest_radius_mm, doubt),
-        mm(found.widest_radius_mm, doubt),
+        found.radius,
+        found.tightest,
+        found.widest,
         pre_curve,
     )
     yield say(
@@ -77,11 +73,6 @@ def bevel_advice(plan: Plan, step: Step, course: Course | None) -> Iterator[Word
         "swung out over {} since before the heat. Then the coach says it closer.",
         mm(_chord_mm(ahead)),
     )
-
-
-def _half_of(low_mm: float, high_mm: float) -> float:
-    """The standard uncertainty of what lies somewhere between two sizes."""
-    return 0.5 * (high_mm - low_mm) / COVERAGE
 
 
 def _bevel_after(plan: Plan, step: Step) -> Step | None:

@@ -6,7 +6,7 @@ import difflib
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
-from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, colour_temperature_c
+from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS
 from coach.forms import label, said
 from coach.ledger.course import Course
 from coach.ledger.weighing import MASS, SLUG, kind_of
@@ -117,12 +117,12 @@ def _size(kind: Kind, typed: str, step: Step, system: System) -> tuple[float, st
     if typed.strip()[:1].isdigit() or not typed.strip():
         return MEASURED[kind].read(typed, system), PYROMETER, MEASURED[kind].doubt or 0.0
     if step.does(Does.TEMPERS):
-        from coach.fire.temper_colours import temper_temperature_c
+        from coach.fire.temper_colours import TEMPER_COLOURS
 
         # Who tempers by colour aims at a colour: it is held against the one that is wanted, not against a
         # pyrometer.
-        return temper_temperature_c(typed), BY_COLOUR, _COLOUR_RUN_DOUBT_C
-    return colour_temperature_c(typed), BY_COLOUR, COLOUR_DOUBT_C
+        return TEMPER_COLOURS.temperature_c(typed), BY_COLOUR, _COLOUR_RUN_DOUBT_C
+    return HEAT_COLOURS.temperature_c(typed), BY_COLOUR, COLOUR_DOUBT_C
 
 
 def _refuse_a_bare_fraction(typed: str) -> None:
@@ -230,7 +230,7 @@ def _heat_of(hot: str | None, step: Step) -> tuple[float | None, float]:
         if text[0].isdigit():
             temperature, doubt = read_temperature_c(text), FIGURE_DOUBT_C
         else:
-            temperature, doubt = colour_temperature_c(text), COLOUR_DOUBT_C
+            temperature, doubt = HEAT_COLOURS.temperature_c(text), COLOUR_DOUBT_C
         elongation(temperature)
     except (SizeError, NotKnown, OutOfRange) as error:
         raise EntryFault(error.words) from None

@@ -110,7 +110,7 @@ def amendment_for(state: JobState, eye: EyeFor) -> Amendment:
     """
     zone = the_eye(state)
     limits = state.plan.recipe.drawing[zone].limits
-    near = {"hole_length": eye.hole_length_mm, "hole_width": eye.hole_width_mm}
+    near = {"hole_length": eye.hole_length.value, "hole_width": eye.hole_width.value}
     new: dict[str, Limits] = {}
     for (name, size_mm), far in zip(near.items(), _MOUTHS[1], strict=True):
         new[name] = _moved(limits[name], size_mm)
@@ -150,9 +150,9 @@ def eye_asked_for(state: JobState, asked: HaftAsked, system: System) -> EyeForHa
     depth_mm = drawn.limits[drawn.shape.options.get("through", "thickness")].nominal
     return EyeForHaft(
         zone=zone,
-        hole_length=mm(eye.hole_length_mm),
-        hole_width=mm(eye.hole_width_mm),
-        reasons=tuple(eye.reasons),
+        hole_length=eye.hole_length,
+        hole_width=eye.hole_width,
+        reasons=eye.reasons,
         seat_when=eye.seat_when,
         kerf_depth=mm(kerf_depth_mm(depth_mm)),
         steps=tuple(sorted({target.step for target in amendment_for(state, eye).targets})),

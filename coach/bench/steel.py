@@ -118,7 +118,7 @@ def _temper(plan: Plan, step: Step) -> Iterator[Words]:
 
 
 def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool) -> Iterator[Words]:
-    from coach.fire.temper_colours import temper_name
+    from coach.fire.temper_colours import TEMPER_COLOURS
     from coach.metals.tempering import (
         TABLE_HOURS,
         embrittlement,
@@ -137,7 +137,7 @@ def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool) -> Ite
             "By colour, some {} minutes at {}, {}, do what {} does in an hour and a half.",
             f"{_RUN_MINUTES:.0f}",
             celsius(heat_c),
-            temper_name(heat_c),
+            TEMPER_COLOURS.name_of(heat_c),
             celsius(equal_temper_c(heat_c, hours, TABLE_HOURS, row.constant)),
         )
     if heat_c is not None:
@@ -161,12 +161,12 @@ def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool) -> Ite
         yield say(
             "For {}: {}, {}, for {}.",
             asked,
-            Span(found.low_c, found.high_c, Kind.TEMPERATURE),
-            temper_name(found.nominal_c),
+            Span(found.low.value, found.high.value, Kind.TEMPERATURE),
+            TEMPER_COLOURS.name_of(found.nominal.value),
             seconds(3600.0 * hours),
         )
-        if found.embrittles:
-            yield found.embrittles
+        if brittle := embrittlement(found.low.value, found.high.value):
+            yield brittle
     elif heat_c is not None and (brittle := embrittlement(heat_c, heat_c)):
         yield brittle
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.fire.blows import BlowsAndHeats, power_hammer
-from coach.fire.colours import colour_name
+from coach.fire.blows import COUNT_DOUBT_SHARE, BlowsAndHeats, power_hammer
+from coach.fire.colours import HEAT_COLOURS
 from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.limits import HeatsInCommon, too_cold
 from coach.fire.passes import Rectangle, draw
@@ -32,8 +32,6 @@ _RUNS_WIDE = 1.03
 #: Standard uncertainty of the time to work, as a share: how long it lies on the anvil counts for a quarter to
 #: three quarters rather than for half, and iron is not always as black as it is taken (judgement).
 TIME_DOUBT_SHARE = 0.12
-#: Blows and heats are reckoned to 50 %, give or take.
-_WORK_DOUBT_SHARE = 0.5 / COVERAGE
 
 
 class TimeAtHeat(NamedTuple):
@@ -66,7 +64,7 @@ def time_at_heat(plan: Plan, step: Step, spread_offset: float = 0.0) -> TimeAtHe
     return TimeAtHeat(
         start=celsius(hot.start_c),
         stop=celsius(hot.stop_c),
-        stop_colour=colour_name(hot.stop_c),
+        stop_colour=HEAT_COLOURS.name_of(hot.stop_c),
         working=None if hot.seconds is None else seconds(hot.seconds, TIME_DOUBT_SHARE * hot.seconds),
         at_least=hot.at_least,
         blows=_count(hand.blows) if hand else None,
@@ -77,7 +75,7 @@ def time_at_heat(plan: Plan, step: Step, spread_offset: float = 0.0) -> TimeAtHe
 
 
 def _count(number: int) -> Figure:
-    return Figure(number, Kind.COUNT, _WORK_DOUBT_SHARE * number)
+    return Figure(number, Kind.COUNT, COUNT_DOUBT_SHARE / COVERAGE * number)
 
 
 def _advice(

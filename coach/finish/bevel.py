@@ -12,7 +12,7 @@ import math
 from typing import Final, NamedTuple
 
 from coach.quantities.checks import check_share, check_size, finite
-from coach.quantities.figure import Kind, Span, mm
+from coach.quantities.figure import COVERAGE, Figure, Kind, Span, mm
 from coach.quantities.refusal import OutOfRange
 
 #: Judgement: the share of the displaced metal that goes into the length, until it has been measured.
@@ -65,14 +65,14 @@ class ForgedBevel(NamedTuple):
 
 
 class BevelRange(NamedTuple):
-    """Where the radius and the pre-curve that ends straight lie before any measuring, in mm."""
+    """Where the radius and the pre-curve that ends straight lie, each as doubtful as its ends lie apart."""
 
-    tightest_radius_mm: float
-    likely_radius_mm: float
-    widest_radius_mm: float
-    tightest_pre_curve_mm: float | None  # None: tighter than the bar is wide, so it cannot be bent
-    likely_pre_curve_mm: float
-    widest_pre_curve_mm: float
+    radius: Figure  # what its back is likely to curve to
+    tightest: Figure  # the tightest it may curve to
+    widest: Figure  # the widest, by the plain model
+    pre_curve: Figure  # the radius of the back, bent the other way beforehand, that is likely to end straight
+    pre_curve_tightest: Figure | None  # None where it is tighter than the bar can be bent
+    pre_curve_widest: Figure  # the widest
 
 
 class Calibrated(NamedTuple):
@@ -168,8 +168,8 @@ def bevel_range(bar: BarToBevel, share: float = USUAL_SHARE) -> BevelRange:
     Derived here; β and the least span are judgement. Measure the first bevel heat and use `calibrated`.
 
     >>> ahead = bevel_range(BarToBevel(40, 6, 1, 20), 0.5)
-    >>> [round(radius_mm) for radius_mm in ahead[:3]], round(ahead.likely_pre_curve_mm)
-    ([80, 126, 163], 148)
+    >>> [round(radius.value) for radius in ahead[:4]]
+    [126, 80, 163, 148]
     """
     first = bevel(bar, share)
     likely_mm = first.radius_mm / USUAL_FACTOR
@@ -181,16 +181,23 @@ def bevel_range(bar: BarToBevel, share: float = USUAL_SHARE) -> BevelRange:
     middle_mm = math.sqrt(min(radii_mm) * max(radii_mm))
     tightest_mm = min(*radii_mm, middle_mm / math.sqrt(LEAST_SPAN), likely_mm)
     widest_mm = max(*radii_mm, middle_mm * math.sqrt(LEAST_SPAN), likely_mm)
-    pre_curve_mm = first.pre_curve_mm / first.radius_mm
-    _check_bends(likely_mm * pre_curve_mm, bar.width_mm)
-    tightest_pre_curve_mm = tightest_mm * pre_curve_mm
+    bends = first.pre_curve_mm / first.radius_mm
+    likely_bend_mm, tightest_bend_mm, widest_bend_mm = (
+        bends * radius_mm for radius_mm in (likely_mm, tightest_mm, widest_mm)
+    )
+    _check_bends(likely_bend_mm, bar.width_mm)
+    reachable = tightest_bend_mm > bar.width_mm
+    doubt = (widest_mm - tightest_mm) / 2.0 / COVERAGE
+    bend_doubt = (widest_bend_mm - likely_bend_mm) / COVERAGE
+    if reachable:
+        bend_doubt = (widest_bend_mm - tightest_bend_mm) / 2.0 / COVERAGE
     return BevelRange(
-        tightest_mm,
-        likely_mm,
-        widest_mm,
-        tightest_pre_curve_mm if tightest_pre_curve_mm > bar.width_mm else None,
-        likely_mm * pre_curve_mm,
-        widest_mm * pre_curve_mm,
+        mm(likely_mm, doubt),
+        mm(tightest_mm, doubt),
+        mm(widest_mm, doubt),
+        mm(likely_bend_mm, bend_doubt),
+        mm(tightest_bend_mm, bend_doubt) if reachable else None,
+        mm(widest_bend_mm, bend_doubt),
     )
 
 
@@ -213,28 +220,6 @@ def radius_from_sagitta_mm(chord_mm: float, sagitta_mm: float) -> float:
             mm(chord_mm),
         )
     return finite((chord_mm**2 / 4.0 + sagitta_mm**2) / (2.0 * sagitta_mm), "radius")
-
-
-def sagitta_mm(chord_mm: float, radius_mm: float) -> float:
-    """How far the middle of a curve stands off a straight-edge, in mm; undoes `radius_from_sagitta_mm`.
-
-    s = R - √(R² - c²/4). Raises OutOfRange for a chord longer than the circle is wide.
-
-    >>> round(sagitta_mm(100, 130), 9)
-    10.0
-    """
-    check_size(chord_mm, "chord")
-    check_size(radius_mm, "radius")
-    if chord_mm > 2.0 * radius_mm:
-        raise OutOfRange(
-            "A chord of {} does not fit in a curve of {} radius; take one of {} at most.",
-            mm(chord_mm),
-            mm(radius_mm),
-            mm(2.0 * radius_mm),
-        )
-    # Written without the difference of two near figures that a flat curve would lose its digits in.
-    quarter_mm2 = chord_mm**2 / 4.0
-    return quarter_mm2 / (radius_mm + math.sqrt(max(radius_mm**2 - quarter_mm2, 0.0)))
 
 
 def share_from_width(bar: BarToBevel, width_after_mm: float) -> float:

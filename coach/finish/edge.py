@@ -1,13 +1,8 @@
-"""The wedge that an edge is: how thick it stands, how wide its bevel is and what grinding it takes away.
-
-OutOfRange, which every module of this package raises, stands here with the checks that raise it.
-"""
+"""The wedge that an edge is: how thick it stands, how wide its bevel is and what grinding it takes away."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
 from coach.quantities.checks import check_size, finite
@@ -30,19 +25,19 @@ class UsualAngle(NamedTuple):
     source: str  # where they are from and how far that is confirmed
 
 
-def angle_deg(edge_mm: float, thickness_mm: float, back_mm: float) -> float:
+def angle_deg(edge_mm: float, thickness_mm: float, back_mm: float, sides: Sides = 2) -> float:
     """The included angle, in degrees, of a wedge that is so thick so far behind its edge, all in mm.
 
-    α = 2 atan((h - e) / 2x). Raises OutOfRange for a thickness that is
-    not above that of the edge, and for an angle above MOST_ANGLE_DEG.
+    α = 2 atan((h - e) / 2x) with a bevel on both sides, atan((h - e) / x) with one. Raises OutOfRange for a
+    thickness that is not above that of the edge, and for an angle above MOST_ANGLE_DEG, half of it with one.
 
     >>> round(angle_deg(0.5, 4.934, 10), 2)
     25.0
     """
     check_size(back_mm, "distance behind the edge")
     _check_thins(thickness_mm, edge_mm)
-    found_deg = 2.0 * math.degrees(math.atan((thickness_mm - edge_mm) / 2.0 / back_mm))
-    if not 0.0 < found_deg <= MOST_ANGLE_DEG:
+    found_deg = sides * math.degrees(math.atan((thickness_mm - edge_mm) / sides / back_mm))
+    if not 0.0 < found_deg <= MOST_ANGLE_DEG * sides / 2:
         raise OutOfRange(
             "A thickness of {} only {} behind the edge is no wedge; measure the thickness farther back.",
             mm(thickness_mm),
@@ -80,50 +75,25 @@ def bevel_face_mm(angle_deg: float, thickness_mm: float, edge_mm: float = 0.0, s
     return along_mm / math.cos(math.radians(tilt_deg))
 
 
-def ground_mm2(
-    section_mm: Sequence[tuple[float, float]], angle_deg: float, edge_mm: float = 0.0, sides: Sides = 2
-) -> float:
-    """The area of cross-section, in mm², that grinding takes from an unground section to make the wedge.
+def ground_mm2(thickness_mm: float, angle_deg: float, edge_mm: float = 0.0, sides: Sides = 2) -> float:
+    """The area of cross-section, in mm², that grinding takes from a flat bar to make the wedge: x (t - e)/2.
 
-    `section_mm` tells the unground section as pairs of distance behind the edge and thickness there, from
-    the edge at 0 backwards, straight between them and of the last thickness beyond; a flat bar is
-    `[(0, 6)]`. The area is ∫ max(0, g - h) dx of the section's thickness g over the wedge's h, exact for
-    straight pieces; times the length of the edge it is the volume ground away. No length is taken off the
-    edge itself. Raises OutOfRange where the section is too thin at its edge to hold the wedge, and for
-    places that do not run backwards. Elementary geometry.
+    Times the length of the edge it is the volume ground away. No length is taken off the edge itself. Raises
+    OutOfRange as `bevel_width_mm`, which gives x. Elementary geometry.
 
     A bar 6 mm thick, ground to 1 mm over 20 mm on both sides, loses 20 × 5 / 2:
 
-    >>> round(ground_mm2([(0, 6)], angle_deg(1, 6, 20), 1), 6)
+    >>> round(ground_mm2(6, angle_deg(1, 6, 20), 1), 6)
     50.0
     """
-    check_size(edge_mm, "thickness of the edge", may_be_nothing=True)
-    rise = _rise(angle_deg, sides)
-    places = _checked_section(section_mm)
-    last_mm, last_thickness_mm = places[-1]
-    # Past the last place the section keeps its thickness, and the wedge meets it here at the latest.
-    meets_mm = finite((last_thickness_mm - edge_mm) / rise, "bevel")
-    if meets_mm > last_mm:
-        places.append((meets_mm, last_thickness_mm))
-    spare_mm = [thickness_mm - edge_mm - rise * back_mm for back_mm, thickness_mm in places]
-    if spare_mm[0] < 0.0:
+    if edge_mm > thickness_mm:
         raise OutOfRange(
             "The section is {} thick at its edge, too thin for an edge of {}; forge the edge thicker or "
             "finish it thinner.",
-            mm(places[0][1]),
+            mm(thickness_mm),
             mm(edge_mm),
         )
-    return sum(
-        _positive_area(near, far, after_mm - before_mm)
-        for (near, far), ((before_mm, _), (after_mm, _)) in zip(
-            pairwise(spare_mm), pairwise(places), strict=True
-        )
-    )
-
-
-def edge_angles() -> tuple[UsualAngle, ...]:
-    """The usual angle of every kind of edge that is known."""
-    return _USUAL
+    return bevel_width_mm(angle_deg, thickness_mm, edge_mm, sides) * (thickness_mm - edge_mm) / 2.0
 
 
 def _rise(angle_deg: float, sides: int) -> float:
@@ -152,36 +122,10 @@ def _check_thins(thickness_mm: float, edge_mm: float) -> None:
         )
 
 
-def _checked_section(section_mm: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
-    if not section_mm or section_mm[0][0] != 0.0:
-        raise OutOfRange("A section is told from its edge backwards; give its thickness at 0 mm first.")
-    for back_mm, thickness_mm in section_mm:
-        check_size(back_mm, "distance behind the edge", may_be_nothing=True)
-        check_size(thickness_mm, f"thickness {back_mm:.4g} mm behind the edge", may_be_nothing=True)
-    for (before_mm, _), (after_mm, _) in pairwise(section_mm):
-        if not before_mm < after_mm:
-            raise OutOfRange(
-                "A section is told from its edge backwards, and {} does not lie behind {}; put the places in "
-                "order.",
-                mm(after_mm),
-                mm(before_mm),
-            )
-    return list(section_mm)
-
-
-def _positive_area(near_mm: float, far_mm: float, run_mm: float) -> float:
-    """The area above nothing, mm², under a straight line from one height to another."""
-    if near_mm >= 0.0 and far_mm >= 0.0:
-        return (near_mm + far_mm) / 2.0 * run_mm
-    if near_mm <= 0.0 and far_mm <= 0.0:
-        return 0.0
-    above_mm = max(near_mm, far_mm)
-    return above_mm / 2.0 * run_mm * above_mm / abs(near_mm - far_mm)
-
-
 _MEMORY: Final = "usual in the trade (from memory)"
 
-_USUAL: Final = (
+#: The usual angle of every kind of edge that is known.
+EDGE_ANGLES: Final = (
     UsualAngle("hatchet", degrees(20.0), degrees(30.0), _MEMORY),
     UsualAngle("carving hatchet", degrees(25.0), degrees(25.0), _MEMORY),
     UsualAngle("axe", degrees(20.0), degrees(30.0), _MEMORY),

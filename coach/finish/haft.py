@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from typing import Final, Literal, NamedTuple
 
@@ -62,23 +61,25 @@ class MeasuredHaft(NamedTuple):
 
 
 class EyeFor(NamedTuple):
-    """The eye to drift for a haft, in mm; `length` runs along the head from face to peen or edge."""
+    """The eye to drift for a haft."""
 
-    hole_length_mm: float  # where the haft goes in
-    hole_width_mm: float
-    far_length_mm: float  # where it comes out and is wedged
-    far_width_mm: float
-    reasons: tuple[Words, ...]  # a plain sentence each
-    seat_when: str  # one plain sentence
+    hole_length: Figure  # along the head where the haft goes in
+    hole_width: Figure  # across it
+    far_length: Figure  # along the head where it comes out and is wedged
+    far_width: Figure  # across it
+    reasons: tuple[Words, ...]  # what was taken off and why
+    seat_when: str  # whether the haft can be seated now
 
 
-class Wedge(NamedTuple):
-    """A wedge for a kerf, in mm; it fills the flare when it is driven down its whole length."""
+class KerfAndWedge(NamedTuple):
+    """The kerf and the wedge for it, which fills the flare when it is driven down its whole length."""
 
-    thickness_mm: float  # at the head
-    tip_mm: float
-    length_mm: float
-    angle_deg: float  # between its two faces
+    depth: Figure  # how deep the eye is
+    kerf_depth: Figure  # how deep to saw
+    kerf: Figure  # how wide the saw cuts
+    thickness: Figure  # of the wedge at its head
+    tip: Figure  # at its tip
+    length: Figure  # how long it is
 
 
 def eye_for_haft(
@@ -96,7 +97,7 @@ def eye_for_haft(
 
     >>> from coach.finish.wood import wood
     >>> eye = eye_for_haft(MeasuredHaft(Oval(32, 20), wood("white ash"), 12, 8, "length"))
-    >>> round(eye.hole_length_mm, 2), round(eye.hole_width_mm, 2), round(eye.far_width_mm, 2)
+    >>> round(eye.hole_length.value, 2), round(eye.hole_width.value, 2), round(eye.far_width.value, 2)
     (31.27, 19.47, 21.47)
     >>> eye.seat_when
     'Let the haft dry to 8 % before it is fitted and wedged; seated at 12 % it would work loose.'
@@ -117,10 +118,10 @@ def eye_for_haft(
             _fine(tighter_mm),
         )
     return EyeFor(
-        hole.length_mm,
-        hole.width_mm,
-        hole.length_mm,
-        finite(hole.width_mm + flare_mm, "eye"),
+        mm(hole.length_mm),
+        mm(hole.width_mm),
+        mm(hole.length_mm),
+        mm(finite(hole.width_mm + flare_mm, "eye")),
         tuple(_reasons(haft, shrunk, fit_mm, flare_mm)),
         _seat_when(haft.moisture, haft.in_use),
     )
@@ -177,32 +178,35 @@ def kerf_depth_mm(eye_depth_mm: float) -> float:
     return eye_depth_mm * KERF_SHARE
 
 
-def wedge_for(flare_mm: float, kerf_mm: float, depth_mm: float) -> Wedge:
-    """The wedge for an eye that flares by so much, a kerf so wide and so deep, all in mm.
+def wedge_for(flare_mm: float, kerf_mm: float, eye_depth_mm: float) -> KerfAndWedge:
+    """The wedge for an eye that flares by so much and is so deep, and a kerf so wide, all in mm.
 
     What it fills is its thickness less the kerf, and that is the flare: t = kerf + flare. It thins by
-    1 in 6 (the angle between its faces is atan 1/6) and reaches 6 t down, or the depth of the kerf where
-    that is less, its tip then being t - depth/6. Raises OutOfRange when such a tip
+    1 in 6 (the angle between its faces is atan 1/6, 9.46°) and reaches 6 t down, or the depth of the kerf
+    where that is less, its tip then being t - depth/6. Raises OutOfRange when such a tip
     would not enter the kerf.
     Source: the taper and the fill are usual in the trade (from memory).
 
-    >>> made = wedge_for(2, 1.5, 33)
-    >>> made.thickness_mm, round(made.length_mm, 2), round(made.angle_deg, 2)
-    (3.5, 21.0, 9.46)
+    >>> made = wedge_for(2, 1.5, 49.5)
+    >>> made.thickness.value, round(made.length.value, 2)
+    (3.5, 21.0)
     """
     check_size(flare_mm, "flare of the eye")
     check_size(kerf_mm, "width of the kerf", may_be_nothing=True)
-    check_size(depth_mm, "depth of the kerf")
+    depth_mm = kerf_depth_mm(eye_depth_mm)
     thickness_mm = finite(kerf_mm + flare_mm, "wedge")
     length_mm = min(thickness_mm / WEDGE_SLOPE, depth_mm)
-    tip_mm = max(thickness_mm - WEDGE_SLOPE * length_mm, 0.0)
+    thickness, tip, kerf, flare = (
+        Figure(size_mm, Kind.FINE)
+        for size_mm in (thickness_mm, max(thickness_mm - WEDGE_SLOPE * length_mm, 0.0), kerf_mm, flare_mm)
+    )
     if flare_mm > WEDGE_SLOPE * depth_mm * (1.0 + 1e-12):
         raise OutOfRange(
             "A wedge that fills a flare of {} would be {} thick at its tip and not enter a kerf of {}; saw "
             "deeper or flare less.",
-            *(Figure(size_mm, Kind.FINE) for size_mm in (flare_mm, tip_mm, kerf_mm)),
+            *(flare, tip, kerf),
         )
-    return Wedge(thickness_mm, tip_mm, length_mm, math.degrees(math.atan(WEDGE_SLOPE)))
+    return KerfAndWedge(mm(eye_depth_mm), mm(depth_mm), mm(kerf_mm), thickness, tip, mm(length_mm))
 
 
 def _seat_when(moisture_now: float, moisture_service: float) -> str:

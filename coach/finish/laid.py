@@ -23,57 +23,64 @@ LEAST_CLEFT_OF_THICKNESS: Final = 1.5
 
 
 class Layer(NamedTuple):
-    """One layer of laid-on steel and what takes from its thickness, all in mm or shares of the thickness."""
+    """One layer of laid-on steel and what takes from it, all in mm or shares of it.
 
-    remains_mm: float  # hard steel to be left
+    On a face it is counted by its thickness; driven into a cleft, by its length back from the edge.
+    """
+
+    remains_mm: float  # hard steel to be left, on the face or behind the edge
     skin_mm: float = 0.0  # decarburised, to come off the outer face
-    ground_mm: float = 0.0  # grinding that is planned on the outer face; the skin goes with it
+    ground_mm: float = 0.0  # grinding that is planned on the outer face or edge line; the skin goes with it
     barbs_mm: float = 0.0  # height of the barbs raised before the weld
     scale_mm: float = 0.0  # burnt off the outer face in all its heats
-    squeeze_share: float = 0.0  # of the thickness, squeezed out by the weld
-    forged_ratio: float = 1.0  # finished over ready thickness of the joined section; 1 for a face
+    squeeze_share: float = 0.0  # of the steel, squeezed out by the weld
+    forged_ratio: float = 1.0  # finished over ready size of the joined section; 1 for a face
     barbs_lost_share: float = BARBS_LOST_SHARE
+    in_cleft: bool = False  # forging draws steel and iron out together, taken as even (judgement)
 
 
 class Portion(NamedTuple):
-    """One part of the thickness, what it is for and how much it is."""
+    """One part of the size, what it is for and how much it is."""
 
     what: str
     mm: float
 
 
 def ready_mm(layer: Layer) -> float:
-    """How thick the plain steel must be before its barbs are raised, in mm, for the layer to remain.
+    """How big the plain steel must be before its barbs are raised, in mm, for the layer to remain.
 
     ((remains + max(skin, ground) + scale) / forged_ratio) / (1 - squeeze) + barbs × barbs_lost_share.
-    Raises OutOfRange for a size below 0 and a share out of its range (forged_ratio above 0 and to 1,
-    squeeze from 0 to below 1).
+    Raises OutOfRange for a size below 0 and a share out of its range (forged_ratio above 0, and to 1 on a
+    face; squeeze from 0 to below 1).
     Bookkeeping, so it needs no source of its own; the shares are judgement.
 
     >>> round(ready_mm(Layer(3.0, skin_mm=0.3, ground_mm=0.5, scale_mm=0.2, squeeze_share=0.1)), 3)
     4.111
+    >>> round(ready_mm(Layer(25.0, ground_mm=1.0, squeeze_share=0.01, forged_ratio=1.6, in_cleft=True)), 2)
+    16.41
     """
     return math.fsum(portion.mm for portion in portions(layer))
 
 
 def remains_mm(ready_mm: float, layer: Layer) -> float:
-    """How much hard steel is left, in mm, of steel this thick: undoes `ready_mm`, whatever `remains_mm` says.
+    """How much hard steel is left, in mm, of steel this big: undoes `ready_mm`, whatever `remains_mm` says.
 
     Less than 0 says that the grinding goes through the steel by so much. Raises OutOfRange as `ready_mm`.
 
     >>> round(remains_mm(4.111, Layer(0, skin_mm=0.3, ground_mm=0.5, scale_mm=0.2, squeeze_share=0.1)), 3)
     3.0
     """
-    check_size(ready_mm, "thickness of the steel")
+    check_size(ready_mm, f"{'length' if layer.in_cleft else 'thickness'} of the steel")
     _check(layer)
     welded_mm = (ready_mm - layer.barbs_mm * layer.barbs_lost_share) * (1.0 - layer.squeeze_share)
     return welded_mm * layer.forged_ratio - layer.scale_mm - max(layer.skin_mm, layer.ground_mm)
 
 
 def portions(layer: Layer) -> tuple[Portion, ...]:
-    """Where the thickness of `ready_mm` goes, in mm, from the steel that stays back to the first step.
+    """Where the size of `ready_mm` goes, in mm, from the steel that stays back to the first step.
 
-    The parts add up to it; what takes nothing is left out. Raises OutOfRange as `ready_mm` does.
+    The parts add up to it; what takes nothing is left out, and what forging draws out counts below 0. Raises
+    OutOfRange as `ready_mm` does.
 
     >>> [what for what, mm in portions(Layer(3.0, ground_mm=0.5, forged_ratio=0.8))]
     ['hard steel that is left', 'grinding of the outer face', 'thinned by forging the joined section']
@@ -84,85 +91,21 @@ def portions(layer: Layer) -> tuple[Portion, ...]:
         off = "grinding of the outer face" + (", the skin with it" if skin > 0.0 else "")
     else:
         off = "skin of the outer face" + (", more than was to be ground" if ground > 0.0 else "")
+    left, forged = "hard steel that is left", "thinned"
+    if layer.in_cleft:
+        left, off, forged = "hard steel behind the edge", "ground off the edge line", "drawn out"
     forged_mm = layer.remains_mm + max(skin, ground) + layer.scale_mm
     welded_mm = forged_mm / layer.forged_ratio
     parts = (
-        Portion("hard steel that is left", layer.remains_mm),
+        Portion(left, layer.remains_mm),
         Portion(off, max(skin, ground)),
         Portion("scale of the outer face", layer.scale_mm),
-        Portion("thinned by forging the joined section", welded_mm - forged_mm),
+        Portion(f"{forged} by forging the joined section", welded_mm - forged_mm),
         Portion("squeezed out by the weld", welded_mm / (1.0 - layer.squeeze_share) - welded_mm),
         Portion("barbs lost in the weld", layer.barbs_mm * layer.barbs_lost_share),
     )
     finite(math.fsum(part.mm for part in parts), "thickness of the steel")
-    return tuple(part for part in parts if part.mm > 0.0)
-
-
-class Tongue(NamedTuple):
-    """Steel driven into a cleft, counted back from its edge: in mm, and as shares of its length."""
-
-    remains_mm: float  # hard steel to be left behind the edge
-    ground_mm: float = 0.0  # off the edge line
-    stretch: float = 1.0  # how many times longer the joined section is forged
-    squeeze_share: float = 0.0  # of the steel, squeezed out by the weld
-
-
-def tongue_mm(tongue: Tongue) -> float:
-    """How long the steel must be when it is driven in, in mm, for so much to remain behind the edge.
-
-    ((remains + ground) / stretch) / (1 - squeeze): forging draws steel and iron out together, which is taken
-    as even along the zone (judgement). Raises OutOfRange for a size below 0 and a stretch not above 0.
-
-    >>> round(tongue_mm(Tongue(25.0, ground_mm=1.0, stretch=1.6, squeeze_share=0.01)), 2)
-    16.41
-    """
-    return math.fsum(portion.mm for portion in tongue_portions(tongue))
-
-
-def tongue_left_mm(ready_mm: float, tongue: Tongue) -> float:
-    """How much hard steel is left behind the edge, in mm, of steel this long: undoes `tongue_mm`.
-
-    >>> round(tongue_left_mm(16.41, Tongue(0, ground_mm=1.0, stretch=1.6, squeeze_share=0.01)), 1)
-    25.0
-    """
-    check_size(ready_mm, "length of the steel")
-    _check_tongue(tongue)
-    return ready_mm * (1.0 - tongue.squeeze_share) * tongue.stretch - tongue.ground_mm
-
-
-def tongue_portions(tongue: Tongue) -> tuple[Portion, ...]:
-    """Where the length of `tongue_mm` goes, in mm; what forging draws out is counted below 0."""
-    _check_tongue(tongue)
-    finished_mm = tongue.remains_mm + tongue.ground_mm
-    welded_mm = finished_mm / tongue.stretch
-    parts = (
-        Portion("hard steel behind the edge", tongue.remains_mm),
-        Portion("ground off the edge line", tongue.ground_mm),
-        Portion("drawn out by forging the joined section", welded_mm - finished_mm),
-        Portion("squeezed out by the weld", welded_mm / (1.0 - tongue.squeeze_share) - welded_mm),
-    )
     return tuple(part for part in parts if part.mm != 0.0)
-
-
-def _check_tongue(tongue: Tongue) -> None:
-    check_size(tongue.remains_mm, "hard steel to be left", may_be_nothing=True)
-    check_size(tongue.ground_mm, "grinding", may_be_nothing=True)
-    check_size(tongue.stretch, "stretch of the joined section")
-    check_share(tongue.squeeze_share, "share squeezed out", may_be_nothing=True, may_be_whole=False)
-
-
-def jaw_mm(inset_mm: float, lip_mm: float) -> float:
-    """How long the jaws of a cleft must be, in mm, to close over a bit that reaches `inset_mm` into it.
-
-    The jaws cover the steel and lap beyond it by their own thickness, `lip_mm`: inset + lip, so that the
-    fire meets soft iron first. Judgement.
-
-    >>> jaw_mm(18.0, 4.0)
-    22.0
-    """
-    check_size(inset_mm, "depth of the steel in the cleft")
-    check_size(lip_mm, "thickness of a jaw", may_be_nothing=True)
-    return finite(inset_mm + lip_mm, "jaw")
 
 
 def cleft_faults(jaw_mm: float, inset_mm: float, thickness_mm: float) -> tuple[Words, ...]:
@@ -210,7 +153,9 @@ def _check(layer: Layer) -> None:
         check_size(size_mm, name, may_be_nothing=True)
     check_share(layer.squeeze_share, "share squeezed out", may_be_nothing=True, may_be_whole=False)
     check_share(layer.barbs_lost_share, "share of the barbs lost", may_be_nothing=True)
-    if not 0.0 < layer.forged_ratio <= 1.0:
+    if layer.in_cleft:
+        check_size(layer.forged_ratio, "stretch of the joined section")
+    elif not 0.0 < layer.forged_ratio <= 1.0:
         raise OutOfRange(
             "The finished thickness of the joined section over its thickness when welded must be above 0 "
             f"and at most 1, not {layer.forged_ratio:g}; 1 means that it is not forged thinner."

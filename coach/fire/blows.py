@@ -65,11 +65,10 @@ class Stiffness(NamedTuple):
 
 
 class BlowsAndHeats(NamedTuple):
-    """Blows and heats, with the share of themselves by which they may be wrong."""
+    """How many blows and heats; COUNT_DOUBT_SHARE says how well that is known."""
 
     blows: int
     heats: int
-    share_doubt: float = COUNT_DOUBT_SHARE
 
 
 #: Masses, speeds, rates and shares: judgement; speeds of hand hammers lie between 6 and 10 m/s.
@@ -228,7 +227,7 @@ def reckon(work_j: float, striker: Striker, seconds_per_heat: float) -> BlowsAnd
     """Blows and heats for a work in J; raises OutOfRange as `blows_for` and `heats_for` do.
 
     >>> reckon(5304, HAND_HAMMER, 60)
-    BlowsAndHeats(blows=124, heats=3, share_doubt=0.5)
+    BlowsAndHeats(blows=124, heats=3)
     """
     blows = blows_for(work_j, striker)
     return BlowsAndHeats(blows, heats_for(blows, seconds_per_heat, striker))

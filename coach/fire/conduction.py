@@ -82,8 +82,9 @@ def moments(
         moved_c = max(abs(new - old) for new, old in zip(step.temperatures, temperatures, strict=True))
         temperatures, held = step.temperatures, step.held
         seconds += step_s
-        lost_j_m2 += step.lost_j_m2
-        _refuse_unpublished(temperatures, metal)
+        lost_j_m2 += step_s * step.leaving_w_m2
+        if max(temperatures) > metal.highest_conducting_c + 10 * _SETTLED_C:
+            metal.conductivity_w_m_k(max(temperatures))  # which says so
         mean = sum(m * h for m, h in zip(grid.masses, held, strict=True)) / grid.mass
         yield Moment(seconds, temperatures[-1], temperatures[0], mean, lost_j_m2)
 
@@ -92,19 +93,7 @@ def moments(
         step_s *= min(_GROWTH, step_c / max(moved_c, 1e-12), _STEP_SHARE / max(changed, 1e-12))
 
 
-def _refuse_unpublished(temperatures: Sequence[float], metal: Metal) -> None:
-    hottest_c = max(temperatures)
-    if hottest_c > metal.highest_conducting_c + 10 * _SETTLED_C:
-        metal.conductivity_w_m_k(hottest_c)  # which says so
-
-
 class _Step(NamedTuple):
-    temperatures: list[float]
-    held: list[float]
-    lost_j_m2: float
-
-
-class _Stage(NamedTuple):
     temperatures: list[float]
     held: list[float]
     leaving_w_m2: float
@@ -140,12 +129,13 @@ class _Grid:
                 carried = [h + share * (h1 - h) for h, h1 in zip(held, first.held, strict=True)]
                 second = self._stage(part_s, first.temperatures, carried)
                 if second:
-                    lost = part_s * (share * first.leaving_w_m2 + second.leaving_w_m2)
-                    return step_s, _Step(second.temperatures, second.held, lost)
+                    # What leaves on the mean over the step.
+                    leaving = _GAMMA * (share * first.leaving_w_m2 + second.leaving_w_m2)
+                    return step_s, second._replace(leaving_w_m2=leaving)
             step_s /= 2.0
         raise ArithmeticError("The conduction of heat could not be solved.")
 
-    def _stage(self, part_s: float, guess: Sequence[float], carried: Sequence[float]) -> _Stage | None:
+    def _stage(self, part_s: float, guess: Sequence[float], carried: Sequence[float]) -> _Step | None:
         """What is held when `carried` is joined by the heat that flows for `part_s`; None if not found."""
         t = list(guess)
         last = len(t) - 1
@@ -183,7 +173,7 @@ class _Grid:
                 return self._settled(part_s, t, carried)
         return None
 
-    def _settled(self, part_s: float, t: list[float], carried: Sequence[float]) -> _Stage:
+    def _settled(self, part_s: float, t: list[float], carried: Sequence[float]) -> _Step:
         # From the flows and not from the temperatures, so that no heat is lost to rounding.
         leaving = self._loss_w_m2(t[-1])
         flows = [link * (t[i + 1] - t[i]) for i, link in enumerate(self._links(t))]
@@ -193,7 +183,7 @@ class _Grid:
                 carried, [*flows, -leaving], [0.0, *flows], self.masses, strict=True
             )
         ]
-        return _Stage(t, held, leaving)
+        return _Step(t, held, leaving)
 
     def _links(self, t: Sequence[float]) -> list[float]:
         low, high = self._metal.lowest_c, self._metal.highest_conducting_c

@@ -16,12 +16,12 @@ a quench takes it later still: about those temperatures the colour holds longer,
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final, NamedTuple
 
-from coach.fire.conduction import HalfSection, Moment, moments
+from coach.fire.conduction import HalfSection, moments
 from coach.metals.thermal import STEEL, Metal
 from coach.quantities.checks import check_size
 from coach.quantities.figure import celsius
@@ -115,6 +115,15 @@ class CoolingCurve(NamedTuple):
             earlier.middle_c + share * (later.middle_c - earlier.middle_c),
         )
 
+    def when(self, surface_c: float) -> CoolingPoint:
+        """The piece as its surface comes down to a temperature, on the straight line between two points."""
+        after = bisect_left(self.points, -surface_c, 1, key=lambda point: -point.surface_c)
+        if after == len(self.points):
+            return self.points[-1]
+        earlier, later = self.points[after - 1], self.points[after]
+        share = (earlier.surface_c - surface_c) / (earlier.surface_c - later.surface_c)
+        return self.at(earlier.seconds + share * (later.seconds - earlier.seconds))
+
 
 def heat_loss_w_m2(temperature_c: float, surroundings: Surroundings = STILL_AIR) -> float:
     """What each m² of surface loses at a temperature in °C, in W/m²; below zero where it gains.
@@ -167,6 +176,22 @@ def cooling_curve(
         taken = thin_seconds(section.volume_per_surface_mm, before.surface_c, then_c, surroundings, metal)
         points.append(CoolingPoint(before.seconds + taken, then_c, then_c))
     return CoolingCurve(tuple(points))
+
+
+def curve_from_hottest(
+    section: CoolingSection, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal = STEEL
+) -> tuple[CoolingCurve, bool]:
+    """The cooling, and whether it begins hotter than can be reckoned, so that it lasts somewhat longer.
+
+    Then it is reckoned from where the published conductivity ends, 1200 °C for steel. Raises OutOfRange as
+    `cooling_curve` does.
+    """
+    try:
+        return cooling_curve(section, from_c, to_c, surroundings, metal), False
+    except OutOfRange:
+        if from_c <= metal.highest_conducting_c:
+            raise
+        return cooling_curve(section, metal.highest_conducting_c, to_c, surroundings, metal), True
 
 
 def thin_seconds(
@@ -261,25 +286,12 @@ def _panel_seconds(
     return metal.density_kg_m3 * volume_per_surface_mm / 1000.0 * half * total
 
 
-def _thick(
-    section: CoolingSection, from_c: float, surroundings: Surroundings, metal: Metal
-) -> Iterator[Moment]:
-    return moments(section.shape, from_c, lambda surface_c: heat_loss_w_m2(surface_c, surroundings), metal)
-
-
 def _thick_curve(
     section: CoolingSection, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal
 ) -> CoolingCurve:
     points: list[CoolingPoint] = []
-    for now in _thick(section, from_c, surroundings, metal):
-        point = CoolingPoint(now.seconds, now.surface_c, now.middle_c)
-        if point.surface_c > to_c:
-            points.append(point)
-            continue
-        before = points[-1]
-        share = (before.surface_c - to_c) / (before.surface_c - point.surface_c)
-        seconds = before.seconds + share * (point.seconds - before.seconds)
-        middle_c = before.middle_c + share * (point.middle_c - before.middle_c)
-        points.append(CoolingPoint(seconds, to_c, middle_c))
-        break
-    return CoolingCurve(tuple(points))
+    cooling = moments(section.shape, from_c, lambda surface_c: heat_loss_w_m2(surface_c, surroundings), metal)
+    while not points or points[-1].surface_c > to_c:
+        points.append(CoolingPoint(*next(cooling)[:3]))
+    end = CoolingCurve(tuple(points)).when(to_c)
+    return CoolingCurve((*points[:-1], end._replace(surface_c=to_c)))

@@ -9,6 +9,7 @@ from coach.metals.grade_file import Grade
 from coach.metals.solidus import solidus_c
 from coach.quantities.between import between
 from coach.quantities.figure import Figure, celsius
+from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, as_words, say
 
 #: The largest safe forging heat in °C by % of carbon, forging handbooks of about 1939 (from memory). They do
@@ -28,25 +29,25 @@ FIBRES_SPLIT_BELOW_C: Final = 850.0
 STEEL_TURNS_BELOW_C: Final = 725.0
 
 
-class HeatLimit(NamedTuple):
-    """One temperature, or None where nothing is known."""
+class KnownHeat(NamedTuple):
+    """One heat, or why it is not known."""
 
-    temperature_c: float | None
-    source: str  # with how far it is confirmed, in brackets at its end; or why nothing is known
+    temperature: Figure | None
+    source: str  # where it is from and how far that is confirmed, or why it is not known
 
 
 class HeatRange(NamedTuple):
     """The heats between which a grade is worked."""
 
-    low: HeatLimit
-    high: HeatLimit
+    low: KnownHeat
+    high: KnownHeat
 
 
 class Cold(NamedTuple):
     """When a grade has become too cold to hammer."""
 
-    warn_below_c: float | None  # back to the fire
-    stop_below_c: float  # not one blow more
+    back_below: Figure | None  # back to the fire
+    stop_below: Figure  # not one blow more
     sentence: Words
     source: str
 
@@ -66,8 +67,8 @@ def forging_range(grade: Grade) -> HeatRange:
     """Between which heats a grade is forged, each with the source its file gives.
 
     >>> from coach.metals.grade import grade
-    >>> forging_range(grade("wrought iron")).low
-    HeatLimit(temperature_c=900.0, source='handbook consensus; fibres split below about 850 °C (from memory)')
+    >>> forging_range(grade("wrought iron")).low.source
+    'handbook consensus; fibres split below about 850 °C (from memory)'
     """
     return HeatRange(_limit(grade, "forging_low_c"), _limit(grade, "forging_high_c"))
 
@@ -77,8 +78,8 @@ def welding_range(grade: Grade) -> HeatRange:
     return HeatRange(_limit(grade, "welding_low_c"), _limit(grade, "welding_high_c"))
 
 
-def burning_limit(grade: Grade) -> HeatLimit:
-    """The heat in °C above which a grade must be feared to burn.
+def burning_limit(grade: Grade) -> KnownHeat:
+    """The heat above which a grade must be feared to burn.
 
     The largest safe forging heat by carbon, read between HANDBOOK_HIGHEST_C, and 50 °C; the grade's own
     highest heat where that is more, as for wrought iron; and in no case nearer than 100 °C to the solidus.
@@ -87,20 +88,29 @@ def burning_limit(grade: Grade) -> HeatLimit:
     Sources: the handbook heats (from memory), `coach.metals.solidus`, the two margins (judgement).
 
     >>> from coach.metals.grade import grade
-    >>> burning_limit(grade("mild steel")).temperature_c
+    >>> burning_limit(grade("mild steel")).temperature.value
     1350.3
     """
     carbon_share = grade.carbon_share
     if carbon_share is None:
-        return HeatLimit(None, grade.unknown.get("carbon_share", "Its carbon is not known."))
+        return KnownHeat(None, grade.unknown.get("carbon_share", "Its carbon is not known."))
     heats_c = [_handbook_highest_c(carbon_share) + BURNING_ABOVE_HANDBOOK_C]
     heats_c += [own_c for own_c in (grade.forging_high_c, grade.welding_high_c) if own_c is not None]
     limit_c = min(max(heats_c), solidus_c(carbon_share) - BURNING_BELOW_SOLIDUS_C)
-    return HeatLimit(
-        round(limit_c, 1),
+    return KnownHeat(
+        celsius(round(limit_c, 1)),
         f"forging handbooks of about 1939 at {carbon_share:g} % carbon and 50 °C, at most 100 °C below the "
         "solidus (judgement)",
     )
+
+
+def burns_above(grade: Grade, temperature_c: float) -> Figure | None:
+    """The heat above which a grade must be feared to burn, where this one in °C is above it; else None."""
+    try:
+        limit = burning_limit(grade).temperature
+    except OutOfRange:
+        return None
+    return limit if limit is not None and temperature_c > limit.value else None
 
 
 def too_cold(grade: Grade) -> Cold:
@@ -113,7 +123,7 @@ def too_cold(grade: Grade) -> Cold:
     >>> str(too_cold(grade("C80")).sentence)
     'Back to the fire below 800 °C, and not one blow below 725 °C: C80 no longer gives there but cracks.'
     """
-    low = _limit(grade, "forging_low_c")
+    back, low_source = _limit(grade, "forging_low_c")
     stop_c, source = STEEL_TURNS_BELOW_C, "where steel turns back from austenite, about Ac1 (from memory)"
     why = f"{grade.name} no longer gives there but cracks"
     if _is_wrought_iron(grade):
@@ -122,16 +132,12 @@ def too_cold(grade: Grade) -> Cold:
             f"the fibres of {grade.name} split; where it cracks at a red heat above that, it is red-short "
             "and must be worked hotter"
         )
-    if low.temperature_c is None:
-        return Cold(None, stop_c, say("Not one blow below {}: {}.", celsius(stop_c), why), source)
-    stop_c = min(stop_c, low.temperature_c)
-    sentence = say(
-        "Back to the fire below {}, and not one blow below {}: {}.",
-        celsius(low.temperature_c),
-        celsius(stop_c),
-        why,
-    )
-    return Cold(low.temperature_c, stop_c, sentence, f"{low.source}; {source}")
+    stop = celsius(stop_c)
+    if back is None:
+        return Cold(None, stop, say("Not one blow below {}: {}.", stop, why), source)
+    stop = min(stop, back, key=lambda heat: heat.value)
+    sentence = say("Back to the fire below {}, and not one blow below {}: {}.", back, stop, why)
+    return Cold(back, stop, sentence, f"{low_source}; {source}")
 
 
 def common_range(grades: Sequence[Grade], *, welding: bool = False) -> HeatsInCommon:
@@ -146,20 +152,20 @@ def common_range(grades: Sequence[Grade], *, welding: bool = False) -> HeatsInCo
     >>> str(common_range([grade("wrought iron"), grade("C80")]).sentence)
     'Forge from 900 °C to 1100 °C: wrought iron must not get colder, C80 not hotter.'
     """
-    lows: list[tuple[float, str]] = []
-    highs: list[tuple[float, str]] = []
+    lows: list[tuple[Figure, str]] = []
+    highs: list[tuple[Figure, str]] = []
     for one in grades:
         low, high = welding_range(one) if welding else forging_range(one)
-        if low.temperature_c is None or high.temperature_c is None:
+        if low.temperature is None or high.temperature is None:
             return HeatsInCommon(None, None, None, "", "", _not_known(one, welding))
-        lows.append((low.temperature_c, one.name))
-        highs.append((high.temperature_c, one.name))
+        lows.append((low.temperature, one.name))
+        highs.append((high.temperature, one.name))
     # Of grades with the same limit, the first one given is named.
-    low_c, coldest = max(lows, key=lambda limit: limit[0])
-    high_c, hottest = min(highs, key=lambda limit: limit[0])
-    if low_c > high_c:
-        sentence = _apart((low_c, coldest), (high_c, hottest), welding)
-        return HeatsInCommon(None, None, celsius(high_c), coldest, hottest, sentence)
+    lowest, coldest = max(lows, key=lambda limit: limit[0].value)
+    highest, hottest = min(highs, key=lambda limit: limit[0].value)
+    if lowest.value > highest.value:
+        sentence = _apart((lowest, coldest), (highest, hottest), welding)
+        return HeatsInCommon(None, None, highest, coldest, hottest, sentence)
     why = f": {coldest} must not get colder, {hottest} not hotter"
     if welding:  # as it leaves the fire: out of it, it gets colder while it takes
         why = f" as it leaves the fire: {coldest} takes no colder, {hottest} stands no hotter"
@@ -167,9 +173,7 @@ def common_range(grades: Sequence[Grade], *, welding: bool = False) -> HeatsInCo
         why = ""
     elif coldest == hottest:
         why = f": {coldest} sets both limits"
-    work = "Weld" if welding else "Forge"
-    lowest, highest = celsius(low_c), celsius(high_c)
-    sentence = say("{} from {} to {}{}.", work, lowest, highest, why)
+    sentence = say("{} from {} to {}{}.", "Weld" if welding else "Forge", lowest, highest, why)
     return HeatsInCommon(lowest, highest, highest, coldest, hottest, sentence)
 
 
@@ -179,27 +183,25 @@ def _not_known(grade: Grade, welding: bool) -> Words:
     return say("No {} heat is known for {}, so none can be given; {}.", work, grade.name, instead)
 
 
-def _apart(low: tuple[float, str], high: tuple[float, str], welding: bool) -> Words:
-    (low_c, coldest), (high_c, hottest) = low, high
+def _apart(low: tuple[Figure, str], high: tuple[Figure, str], welding: bool) -> Words:
+    (lowest, coldest), (highest, hottest) = low, high
     instead = as_words("forge them before they are joined")
     if welding:
-        instead = say(
-            "weld with borax at {}, with the heat on the {} and the {} kept back from it",
-            *(celsius(high_c), coldest, hottest),
-        )
+        borax = "weld with borax at {}, with the heat on the {} and the {} kept back from it"
+        instead = say(borax, highest, coldest, hottest)
     return say(
         "No {} heat suits them all: {} needs {}, {} stands no more than {}; {}.",
         "welding" if welding else "forging",
-        *(coldest, celsius(low_c), hottest, celsius(high_c)),
+        *(coldest, lowest, hottest, highest),
         instead,
     )
 
 
-def _limit(grade: Grade, key: str) -> HeatLimit:
+def _limit(grade: Grade, key: str) -> KnownHeat:
     temperature_c: float | None = getattr(grade, key)
     if temperature_c is None:
-        return HeatLimit(None, grade.unknown.get(key, "No figure was found."))
-    return HeatLimit(temperature_c, grade.sources.get(key, "no source given (judgement)"))
+        return KnownHeat(None, grade.unknown.get(key, "No figure was found."))
+    return KnownHeat(celsius(temperature_c), grade.sources.get(key, "no source given (judgement)"))
 
 
 def _handbook_highest_c(carbon_share: float) -> float:

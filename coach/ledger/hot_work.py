@@ -12,9 +12,9 @@ from coach.fire.cooling import (
     CoolingCurve,
     CoolingSection,
     Surroundings,
-    cooling_curve,
+    curve_from_hottest,
 )
-from coach.fire.limits import HeatsInCommon, burning_limit, common_range, too_cold
+from coach.fire.limits import HeatsInCommon, burns_above, common_range, too_cold
 from coach.fire.scale import LOWEST_C
 from coach.fire.soaking import soaking_minutes
 from coach.forms import Form, FormError
@@ -136,37 +136,22 @@ def _stop_c(together: HeatsInCommon | None, start_c: float, *, welding: bool) ->
 
 def _coldest_c(grades: tuple[Grade, ...], start_c: float) -> float:
     """Bending and straightening are light work, and go on to where not one blow may fall."""
-    coldest = [800.0]
-    for one in grades:
-        try:
-            coldest.append(too_cold(one).stop_below_c)
-        except ValueError:
-            continue
-    return min(max(coldest), start_c - _WELD_TAKES_C)
+    coldest_c = max((800.0, *(too_cold(one).stop_below.value for one in grades)))
+    return min(coldest_c, start_c - _WELD_TAKES_C)
 
 
 @cache
 def _curve(
     section: CoolingSection, start_c: float, stop_c: float, surroundings: Surroundings
 ) -> tuple[CoolingCurve | None, bool]:
-    """How it cools, and whether it leaves the fire hotter than can be reckoned."""
-    for hottest, at_least in ((start_c, False), (min(start_c, _CONDUCTS_TO_C), True)):
-        try:
-            return cooling_curve(section, hottest, stop_c, surroundings), at_least
-        except OutOfRange:
-            continue
-    return None, False
+    try:
+        return curve_from_hottest(section, start_c, stop_c, surroundings)
+    except OutOfRange:
+        return None, False
 
 
 def _burnt(grades: tuple[Grade, ...], start_c: float) -> str:
-    for one in grades:
-        try:
-            limit = burning_limit(one).temperature_c
-            if limit is not None and start_c > limit:
-                return one.name
-        except ValueError:
-            continue
-    return ""
+    return next((one.name for one in grades if burns_above(one, start_c) is not None), "")
 
 
 @cache

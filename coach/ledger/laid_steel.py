@@ -43,21 +43,19 @@ def laid_steels(plan: Plan) -> tuple[LaidSteel, ...]:
             continue
         drawn, taken_back = limits.nominal, 0.0
         if dimension == "length":
-            tongue = _tongue(plan, steel, zone, weld, remains)
-            if tongue is None:
-                continue
-            needed, left = laid.tongue_mm(tongue), laid.tongue_left_mm(drawn, tongue)
-            parts, taken_back = laid.tongue_portions(tongue), drawing.taken_back_mm
+            layer, taken_back = _tongue(plan, steel, zone, weld, remains), drawing.taken_back_mm
         else:
             layer = _layer(plan, steel, zone, weld, remains)
-            needed, left, parts = laid.ready_mm(layer), laid.remains_mm(drawn, layer), laid.portions(layer)
+        if layer is None:
+            continue
+        needed, left, parts = laid.ready_mm(layer), laid.remains_mm(drawn, layer), laid.portions(layer)
         found.append(
             LaidSteel(steel, zone, weld.number, dimension, remains, drawn, needed, left, parts, taken_back)
         )
     return tuple(found)
 
 
-def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> laid.Tongue | None:
+def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> laid.Layer | None:
     welded, *since = (stage for stage in plan.stages[zone] if stage.step.number >= weld.number)
     first = last = welded.form_after
     ground = plan.recipe.drawing[steel].taken_back_mm
@@ -70,7 +68,8 @@ def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> la
     if not {"length"} <= first.sizes_mm().keys() & last.sizes_mm().keys():
         return None
     stretch = last.size_mm("length") / first.size_mm("length")
-    return laid.Tongue(remains, ground, stretch, weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE))
+    squeezed = weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE)
+    return laid.Layer(remains, ground_mm=ground, squeeze_share=squeezed, forged_ratio=stretch, in_cleft=True)
 
 
 def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> laid.Layer:

@@ -57,20 +57,19 @@ class Tempered(NamedTuple):
 
     hrc: float
     doubt_hrc: float
-    source: str
     note: Words
 
 
 class TemperFor(NamedTuple):
-    """The temper for a wanted range of hardness; `low_c` leaves its hard end, `high_c` its soft end."""
+    """The temper for a wanted hardness."""
 
-    low_c: float
-    nominal_c: float  # leaves the middle of what can be reached of the range
-    high_c: float
-    hours: float
-    doubt_hrc: float
-    embrittles: Words  # a sentence for struck tools, or nothing
-    note: Words
+    softest: Figure  # that is wanted
+    hardest: Figure  # that is wanted
+    low: Figure  # the heat that leaves the hard end
+    nominal: Figure  # that leaves the middle of what can be reached
+    high: Figure  # that leaves the soft end
+    left: Figure  # what the middle of them leaves, with its doubt
+    note: Words  # what the table is worth, and where it ends
 
 
 def equal_temper_c(
@@ -158,7 +157,7 @@ def tempered_hrc(row: TemperingRow, temperature_c: float, hours: float) -> Tempe
     if table_c > last_c + (_HELD_C if temperature_c <= last_c else _ROUNDING_C):
         raise _outside(row, "ends", last_c, temperature_c, hours, "more; temper cooler or shorter")
     table_c = min(max(table_c, first_c), last_c)
-    return Tempered(between(row.points, table_c), row.doubt_hrc, row.source, _notes(row, hours))
+    return Tempered(between(row.points, table_c), row.doubt_hrc, _notes(row, hours))
 
 
 def _outside(
@@ -176,11 +175,12 @@ def temper_for(row: TemperingRow, wanted: tuple[float, float], hours: float = TA
     A range of which the table reaches a part is answered for that part, with a note; raises OutOfRange
     when it reaches none.
 
-    >>> round(temper_for(tempering_row("1080"), (53, 57), 1.5).high_c)
+    >>> round(temper_for(tempering_row("1080"), (53, 57), 1.5).high.value)
     282
     """
     softest, hardest = wanted
     # Written so that a figure which is not a number is refused too.
+    asked = Figure(softest, Kind.HARDNESS), Figure(hardest, Kind.HARDNESS)
     if not 0.0 < softest <= hardest <= 100.0:
         raise OutOfRange(
             "A range of hardness from low to high was expected, not {}; give the softer figure first.",
@@ -188,14 +188,13 @@ def temper_for(row: TemperingRow, wanted: tuple[float, float], hours: float = TA
         )
     (first_c, top_hrc), (last_c, end_hrc) = row.points[0], row.points[-1]
     if softest > top_hrc or hardest < end_hrc:
-        asked = Span(softest, hardest, Kind.HARDNESS)
         raise OutOfRange(
             "The table of {} reaches from {} at {} to {} at {}, and {} is outside; wish for a hardness in it "
             "or take another steel.",
             row.name,
             *(Figure(top_hrc, Kind.HARDNESS), celsius(first_c)),
             *(Figure(end_hrc, Kind.HARDNESS), celsius(last_c)),
-            Figure(hardest, Kind.HARDNESS) if softest == hardest else asked,
+            asked[1] if softest == hardest else Span(softest, hardest, Kind.HARDNESS),
         )
     note = _notes(row, hours)
     if hardest > top_hrc:
@@ -203,11 +202,12 @@ def temper_for(row: TemperingRow, wanted: tuple[float, float], hours: float = TA
     if softest < end_hrc:
         note = run_on((_nothing("softer", end_hrc, last_c), note))
     softest, hardest = max(softest, end_hrc), min(hardest, top_hrc)
-    low_c, nominal_c, high_c = (
-        equal_temper_c(_table_c(row, hrc), TABLE_HOURS, hours, row.constant)
+    low, nominal, high = (
+        celsius(equal_temper_c(_table_c(row, hrc), TABLE_HOURS, hours, row.constant))
         for hrc in (hardest, (softest + hardest) / 2.0, softest)
     )
-    return TemperFor(low_c, nominal_c, high_c, hours, row.doubt_hrc, embrittlement(low_c, high_c), note)
+    left = Figure(tempered_hrc(row, nominal.value, hours).hrc, Kind.HARDNESS, row.doubt_hrc)
+    return TemperFor(*asked, low, nominal, high, left, note)
 
 
 def embrittlement(low_c: float, high_c: float) -> Words:

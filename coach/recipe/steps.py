@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import partial
 
-from coach.fire.colours import colour_temperature_c
+from coach.fire.colours import HEAT_COLOURS
 from coach.forms import listed
 from coach.metals.quenches import QUENCHES
 from coach.operations import Does, Operation, operations
@@ -222,7 +222,7 @@ class _StepReader:
         temperature_c = told.size(read_temperature_c)
         if colour and not told and kind is not HeatKind.COLD:
             try:
-                temperature_c = colour_temperature_c(colour)
+                temperature_c = HEAT_COLOURS.temperature_c(colour)
             except NotKnown as error:
                 node.fault(f"{words.clause(error)}; any other needs temperature: beside it")
         if temperature_c is None and "temperature" in aim.targets:

@@ -8,7 +8,6 @@ from typing import Final, NamedTuple
 from coach.finish.bevel import (
     USUAL_SHARE,
     BarToBevel,
-    BevelRange,
     Calibrated,
     bevel_range,
     calibrated,
@@ -17,7 +16,7 @@ from coach.finish.bevel import (
     share_from_radius,
 )
 from coach.finish.bevel import bevel as plain_bevel
-from coach.quantities import COVERAGE, Figure, Kind, Words, mm, say
+from coach.quantities import Figure, Kind, Words, mm, say
 from coach.quantities import share as part_of
 from coach.quantities.takes import Take, plain
 from coach.reckoner.asking.reading import NotReckoned, TypedBar, read_fraction
@@ -125,7 +124,7 @@ def reckon(
         raise NotReckoned(alone)
     bevel_mm = section.width_mm if bevel is None else bevel
     bar = BarToBevel(section.width_mm, section.thickness_mm, edge, bevel_mm)
-    first, found = plain_bevel(bar, share), bevel_range(bar, share)
+    first = plain_bevel(bar, share)
     measured = None
     if sagitta is not None and chord is not None:
         edge_then = edge if measured_edge is None else measured_edge
@@ -133,7 +132,6 @@ def reckon(
         learned = _learned(bar._replace(edge_mm=edge_then), radius_mm, measured_width)
         doubt_share = SAGITTA_DOUBT_MM / sagitta
         measured = _measured(learned, radius_mm, bar, doubt_share, by_width=measured_width is not None)
-    curves, bends = _curves(found), _bends(found)
     return Bevel(
         section,
         Figure(edge, Kind.FINE),
@@ -141,8 +139,7 @@ def reckon(
         part_of(share),
         mm(section.width_mm + first.widening_mm),
         Figure(first.edge_growth, Kind.FACTOR),
-        *curves,
-        *bends,
+        *bevel_range(bar, share),
         measured,
         tuple(_remarks(share, measured)),
     )
@@ -185,23 +182,6 @@ def told(answer: Bevel) -> Iterator[Told]:
             ),
         )
     yield Under("", answer.remarks)
-
-
-def _curves(found: BevelRange) -> tuple[Figure, Figure, Figure]:
-    """The likely radius of the back, the tightest and the widest, each as doubtful as they lie apart."""
-    tightest_mm, widest_mm = found.tightest_radius_mm, found.widest_radius_mm
-    doubt = (widest_mm - tightest_mm) / 2.0 / COVERAGE
-    return mm(found.likely_radius_mm, doubt), mm(tightest_mm, doubt), mm(widest_mm, doubt)
-
-
-def _bends(found: BevelRange) -> tuple[Figure, Figure | None, Figure]:
-    tightest_mm, widest_mm = found.tightest_pre_curve_mm, found.widest_pre_curve_mm
-    doubt = (widest_mm - found.likely_pre_curve_mm) / COVERAGE
-    tightest = None
-    if tightest_mm is not None:
-        doubt = (widest_mm - tightest_mm) / 2.0 / COVERAGE
-        tightest = mm(tightest_mm, doubt)
-    return mm(found.likely_pre_curve_mm, doubt), tightest, mm(widest_mm, doubt)
 
 
 def _learned(forged: BarToBevel, radius_mm: float, width_after_mm: float | None) -> Calibrated:

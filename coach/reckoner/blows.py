@@ -7,9 +7,17 @@ import re
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from coach.fire.blows import HAND_HAMMER, SLEDGE, Striker, forging_work_j, power_hammer, stiffness
+from coach.fire.blows import (
+    COUNT_DOUBT_SHARE,
+    HAND_HAMMER,
+    SLEDGE,
+    Striker,
+    forging_work_j,
+    power_hammer,
+    stiffness,
+)
 from coach.fire.blows import reckon as counted
-from coach.fire.colours import colour_name
+from coach.fire.colours import HEAT_COLOURS
 from coach.fire.limits import STEEL_TURNS_BELOW_C
 from coach.metals.grade_file import Grade
 from coach.quantities import COVERAGE, Figure, Kind, Words, as_words, celsius, mm, say, seconds
@@ -114,14 +122,14 @@ def reckon(section: TypedBar, length: float, to: Target, at: TypedHeat, metal: G
     curve, _ = working_curve(section, metal, at_c, stop_c, anvil=True)
     count = counted(work_j, by, curve.seconds)
     remarks.append(as_words(stiffness(metal, mean_c).remark))
-    share = count.share_doubt / COVERAGE  # the count is told to within this share of itself
+    share = COUNT_DOUBT_SHARE / COVERAGE  # the count is told to within this share of itself
     return Blows(
         section,
         metal.name,
         mm(length),
         what,
         celsius(at_c),
-        colour_name(at_c),
+        HEAT_COLOURS.name_of(at_c),
         celsius(mean_c),
         by.name,
         Figure(work_j, Kind.ENERGY, share * work_j),

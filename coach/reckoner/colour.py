@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from enum import Enum
 from typing import Final, NamedTuple
 
-from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS
+from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS, NamedInTable
 from coach.fire.glow import glow_rgb
-from coach.fire.naming import NamedInTable
 from coach.fire.srgb import Rgb, readable_on
 from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C, temper_rgb
 from coach.quantities import NOTHING, Figure, Kind, Words, celsius, read_temperature_c, say

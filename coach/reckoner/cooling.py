@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 from typing import Final, NamedTuple
 
-from coach.fire.colours import colour_name
-from coach.fire.cooling import AT_THE_ANVIL, STILL_AIR, CoolingCurve, CoolingPoint, cooling_curve
+from coach.fire.colours import HEAT_COLOURS
+from coach.fire.cooling import (
+    AT_THE_ANVIL,
+    STILL_AIR,
+    CoolingCurve,
+    CoolingPoint,
+    cooling_curve,
+    curve_from_hottest,
+)
 from coach.fire.glow import FIRST_GLOW_C
-from coach.fire.limits import burning_limit
+from coach.fire.limits import burns_above
 from coach.metals.grade_file import Grade
 from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL, steel
 from coach.quantities import Figure, Words, celsius, say, seconds
-from coach.quantities.refusal import OutOfRange
 from coach.quantities.takes import flag
 from coach.reckoner.asking.reading import NotReckoned, TypedBar, TypedHeat
 from coach.reckoner.asking.takes import bar, heat, metal
@@ -104,12 +109,7 @@ def reckon(
         anvil,
         _time(curve.seconds),
         at_least,
-        tuple(
-            MomentOfCooling(
-                _time(one.seconds), celsius(one.surface_c), celsius(one.middle_c), colour_name(one.surface_c)
-            )
-            for one in _moments(curve)
-        ),
+        tuple(map(_moment, _moments(curve))),
         remarks,
     )
 
@@ -135,30 +135,19 @@ def told(answer: Cooling) -> Iterator[Told]:
 def working_curve(
     bar: TypedBar, grade: Grade, from_c: float, to_c: float, *, anvil: bool
 ) -> tuple[CoolingCurve, bool]:
-    """The cooling of a long bar, and whether it begins hotter than can be reckoned.
-
-    A thick bar is reckoned from 1200 °C, where the published conductivity ends. Raises OutOfRange.
-    """
+    """The cooling of a long bar, and whether it begins hotter than can be reckoned; raises OutOfRange."""
     surroundings = AT_THE_ANVIL if anvil else STILL_AIR
     section, metal = bar.cooling_section, steel(grade.density_kg_m3)
-    try:
-        return cooling_curve(section, from_c, to_c, surroundings, metal), False
-    except OutOfRange:
-        if not to_c < CONDUCTS_TO_C < from_c <= HIGHEST_AUSTENITE_C:
-            raise
-        return cooling_curve(section, CONDUCTS_TO_C, to_c, surroundings, metal), True
+    if to_c < CONDUCTS_TO_C and from_c <= HIGHEST_AUSTENITE_C:
+        return curve_from_hottest(section, from_c, to_c, surroundings, metal)
+    return cooling_curve(section, from_c, to_c, surroundings, metal), False
 
 
 def burning(grade: Grade, temperature_c: float) -> tuple[Words, ...]:
     """What to say of a heat that a grade must be feared to burn at."""
-    try:
-        limit_c = burning_limit(grade).temperature_c
-    except OutOfRange:
-        return ()
-    if limit_c is None or temperature_c <= limit_c:
-        return ()
-    heats = celsius(temperature_c), celsius(limit_c)
-    return (say("{} is above {}, from where {} must be feared to burn.", *heats, grade.name),)
+    limit = burns_above(grade, temperature_c)
+    above = "{} is above {}, from where {} must be feared to burn."
+    return () if limit is None else (say(above, celsius(temperature_c), limit, grade.name),)
 
 
 def _time(so_many: float) -> Figure:
@@ -173,6 +162,11 @@ def _heat(given: TypedHeat | None, usual_c: float | None, grade: Grade, which: s
     return usual_c
 
 
+def _moment(point: CoolingPoint) -> MomentOfCooling:
+    surface_c, colour = point.surface_c, HEAT_COLOURS.name_of(point.surface_c)
+    return MomentOfCooling(_time(point.seconds), celsius(surface_c), celsius(point.middle_c), colour)
+
+
 def _moments(curve: CoolingCurve) -> tuple[CoolingPoint, ...]:
     """The cooling at its two ends and at round temperatures between them."""
     first, last = curve.points[0], curve.points[-1]
@@ -180,13 +174,4 @@ def _moments(curve: CoolingCurve) -> tuple[CoolingPoint, ...]:
     step_c = next((step for step in _STEPS_C if span_c / step <= _MOST_ROWS), _STEPS_C[-1])
     round_c = range(int(first.surface_c // step_c) * step_c, int(last.surface_c), -step_c)
     between = [at for at in round_c if last.surface_c + step_c / 2 < at < first.surface_c - step_c / 2]
-    return (first, *(_when(curve, at) for at in between), last)
-
-
-def _when(curve: CoolingCurve, surface_c: float) -> CoolingPoint:
-    """The moment at which the surface has come down to a temperature, between two points of the curve."""
-    for earlier, later in pairwise(curve.points):
-        if later.surface_c <= surface_c:
-            share = (earlier.surface_c - surface_c) / (earlier.surface_c - later.surface_c)
-            return curve.at(earlier.seconds + share * (later.seconds - earlier.seconds))
-    return curve.points[-1]
+    return (first, *map(curve.when, between), last)

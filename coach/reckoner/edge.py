@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.finish.edge import (
+    EDGE_ANGLES,
     Sides,
     UsualAngle,
     angle_deg,
     bevel_face_mm,
     bevel_width_mm,
-    edge_angles,
     ground_mm2,
 )
 from coach.metals.thermal import DENSITY_KG_M3
@@ -78,11 +78,11 @@ def reckon(
     """
     sides: Sides = 1 if one_sided else 2
     if angle is None and bevel is not None:
-        angle = _angle_deg(thickness, edge, bevel, sides)
+        angle = angle_deg(edge, thickness, bevel, sides)
     elif angle is None or bevel is not None:
         either = "Give either the --angle of the edge or the width of its --bevel, to be told the other."
         raise NotReckoned(either)
-    section_mm2 = ground_mm2([(0.0, thickness)], angle, edge, sides)
+    section_mm2 = ground_mm2(thickness, angle, edge, sides)
     return Edge(
         sides,
         degrees(angle),
@@ -93,7 +93,7 @@ def reckon(
         Figure(section_mm2, Kind.AREA),
         mm(length),
         grams(section_mm2 * length * _G_MM3),
-        edge_angles(),
+        EDGE_ANGLES,
     )
 
 
@@ -111,13 +111,6 @@ def told(answer: Edge) -> Iterator[Told]:
     yield say("Ground out of the flat bar it loses {} for {} of edge.", answer.ground, answer.length)
     usual = rows((one.tool, _span(one), one.source) for one in answer.usual)
     yield Under("Usual angles between the faces", (usual,))
-
-
-def _angle_deg(thickness_mm: float, edge_mm: float, bevel_mm: float, sides: Sides) -> float:
-    if sides == 2:
-        return angle_deg(edge_mm, thickness_mm, bevel_mm)
-    # A wedge ground on one side is half of one that is twice as thick.
-    return angle_deg(2.0 * edge_mm, 2.0 * thickness_mm, bevel_mm) / 2.0
 
 
 def _span(usual: UsualAngle) -> Words | Span:

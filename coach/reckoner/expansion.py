@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from coach.fire.colours import colour_name
+from coach.fire.colours import HEAT_COLOURS
 from coach.metals.elongation import (
     ELONGATION_DOUBT_SHARE,
     HIGHEST_C,
@@ -59,7 +59,7 @@ def reckon(size: float, at: TypedHeat) -> Expansion:
     return Expansion(
         mm(size),
         at.figure,
-        colour_name(at.temperature_c),
+        HEAT_COLOURS.name_of(at.temperature_c),
         share(ratio, doubt),
         mm(cold_size_mm(size, at.temperature_c), size * doubt),
         mm(hot_size_mm(size, at.temperature_c), size * doubt),

@@ -9,15 +9,14 @@ from coach.finish.haft import (
     USUAL_FIT_MM,
     USUAL_FLARE_MM,
     Direction,
-    EyeFor,
+    KerfAndWedge,
     MeasuredHaft,
     Oval,
     eye_for_haft,
-    kerf_depth_mm,
     wedge_for,
 )
 from coach.finish.wood import Wood, wood_called
-from coach.quantities import Figure, Kind, Words, mm, say
+from coach.quantities import Figure, Words, say
 from coach.quantities.errors import briefly
 from coach.quantities.takes import Take, plain
 from coach.quantities.units import System
@@ -91,17 +90,6 @@ TAKES = (
 )
 
 
-class KerfAndWedge(NamedTuple):
-    """The kerf and the wedge for it."""
-
-    depth: Figure  # how deep the eye is
-    kerf_depth: Figure  # how deep to saw
-    kerf: Figure  # how wide the saw cuts
-    thickness: Figure  # of the wedge at its head
-    tip: Figure  # at its tip
-    length: Figure  # how long it is
-
-
 class EyeForAHaft(NamedTuple):
     """The eye to drift for a haft."""
 
@@ -138,17 +126,11 @@ def reckon(
     31.3
     """
     haft = MeasuredHaft(size, wood, moisture, in_use, rings, natural)
-    found = eye_for_haft(haft, fit_mm=spare, flare_mm=flare)
     return EyeForAHaft(
         wood.name,
         wood.source,
-        mm(found.hole_length_mm),
-        mm(found.hole_width_mm),
-        mm(found.far_length_mm),
-        mm(found.far_width_mm),
-        found.reasons,
-        found.seat_when,
-        None if depth is None else _wedge(found, depth, kerf),
+        *eye_for_haft(haft, fit_mm=spare, flare_mm=flare),
+        None if depth is None else wedge_for(flare, kerf, depth),
     )
 
 
@@ -168,16 +150,3 @@ def told(answer: EyeForAHaft) -> Iterator[Told]:
         saw = "Saw the kerf {} deep; the wedge is {} long, {} at its head{}, 1 in 6."
         yield Under("Kerf and wedge", (say(saw, one.kerf_depth, one.length, one.thickness, tip),))
     yield Under("", (f"Shrinkage of {answer.wood}: {answer.source}",))
-
-
-def _wedge(eye: EyeFor, depth_mm: float, kerf_mm: float) -> KerfAndWedge:
-    kerf_depth = kerf_depth_mm(depth_mm)
-    made = wedge_for(eye.far_width_mm - eye.hole_width_mm, kerf_mm, kerf_depth)
-    return KerfAndWedge(
-        mm(depth_mm),
-        mm(kerf_depth),
-        mm(kerf_mm),
-        Figure(made.thickness_mm, Kind.FINE),
-        Figure(made.tip_mm, Kind.FINE),
-        mm(made.length_mm),
-    )

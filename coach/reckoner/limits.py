@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from coach.fire.limits import (
-    HeatLimit,
     HeatsInCommon,
+    KnownHeat,
     burning_limit,
     common_range,
     forging_range,
@@ -15,7 +15,7 @@ from coach.fire.limits import (
     welding_range,
 )
 from coach.metals.grade_file import Grade
-from coach.quantities import Figure, Kind, Words, celsius, say
+from coach.quantities import Figure, Kind, Words, say
 from coach.quantities.takes import Typed
 from coach.reckoner.asking.takes import grade_named
 from coach.reckoner.asking.told import Caution, Told, Under, rows
@@ -32,13 +32,6 @@ BURNING = (
     "Steel that throws sparks in the fire is burning: turn your face away as you take it out, and cut off "
     "what has burnt, for it crumbles under the hammer and cannot be mended."
 )
-
-
-class KnownHeat(NamedTuple):
-    """One heat, or why it is not known."""
-
-    temperature: Figure | None
-    source: str  # where it is from and how far that is confirmed, or why it is not known
 
 
 class HeatsOfAGrade(NamedTuple):
@@ -103,25 +96,15 @@ def told(answer: HeatLimits) -> Iterator[Told]:
 
 
 def _heats(grade: Grade) -> HeatsOfAGrade:
-    forging, welding, cold = forging_range(grade), welding_range(grade), too_cold(grade)
+    back, stop, sentence, source = too_cold(grade)
     return HeatsOfAGrade(
         grade.name,
         None if grade.carbon_share is None else Figure(grade.carbon_share, Kind.CONTENT),
-        _known(forging.low),
-        _known(forging.high),
-        _known(welding.low),
-        _known(welding.high),
-        _known(burning_limit(grade)),
-        _heat(cold.warn_below_c),
-        celsius(cold.stop_below_c),
-        cold.sentence,
-        cold.source,
+        *forging_range(grade),
+        *welding_range(grade),
+        burning_limit(grade),
+        back,
+        stop,
+        sentence,
+        source,
     )
-
-
-def _known(limit: HeatLimit) -> KnownHeat:
-    return KnownHeat(_heat(limit.temperature_c), limit.source)
-
-
-def _heat(at_c: float | None) -> Figure | None:
-    return None if at_c is None else celsius(at_c)

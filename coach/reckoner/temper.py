@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.fire.colours import FIGURE_DOUBT_C
-from coach.fire.temper_colours import TEMPER_DOUBT_C, temper_name, temper_temperature_c
+from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C
 from coach.metals.grade_file import Grade
 from coach.metals.hardness import read_hardness
 from coach.metals.tempering import (
@@ -96,7 +96,7 @@ def read_temper_heat(text: str) -> TemperHeat:
     word = text.strip()
     if is_figure(word):
         return TemperHeat(TypedHeat(read_temperature_c(word), FIGURE_DOUBT_C), TABLE_HOURS)
-    return TemperHeat(TypedHeat(temper_temperature_c(word), TEMPER_DOUBT_C), RUN_HOURS)
+    return TemperHeat(TypedHeat(TEMPER_COLOURS.temperature_c(word), TEMPER_DOUBT_C), RUN_HOURS)
 
 
 SUMMARY = "Tell what heat tempers a steel to a hardness, or what it leaves."
@@ -137,18 +137,6 @@ class TimeAtATemper(NamedTuple):
     colour: str  # what they look like in so short a run; empty of a longer time
 
 
-class TemperForAHardness(NamedTuple):
-    """The temper for a wanted hardness."""
-
-    softest: Figure  # that is wanted
-    hardest: Figure  # that is wanted
-    low: Figure  # the heat that leaves the hard end
-    nominal: Figure  # that leaves the middle of what can be reached
-    high: Figure  # that leaves the soft end
-    left: Figure  # what the middle of them leaves, with its doubt
-    note: Words  # what the table is worth, and where it ends
-
-
 class HardnessLeft(NamedTuple):
     """The hardness that one temper leaves."""
 
@@ -171,7 +159,7 @@ class Temper(NamedTuple):
 
     metal: str  # the grade
     time: Figure  # how long at heat
-    wanted: TemperForAHardness | None  # for a hardness
+    wanted: TemperFor | None  # for a hardness
     left: HardnessLeft | None  # by a temper
     soaks: tuple[TimeAtATemper, ...]  # what other times at heat take for the same, shortest first
     table: tuple[RowOfTempering, ...]  # the whole table; empty when something was asked
@@ -205,7 +193,7 @@ def reckon(
     usual_hours = TABLE_HOURS if at is None else at.usual_hours
     hours = usual_hours if for_ is None else for_
     found = None if hardness is None else temper_for(row, hardness, hours)
-    ends = [(found.low_c, found.high_c)] if found is not None else []
+    ends = [(found.low.value, found.high.value)] if found is not None else []
     if at is not None:
         ends.append((at.typed.temperature_c, at.typed.temperature_c))
     table = () if ends else tuple(RowOfTempering(celsius(at_c), rockwell(hrc)) for at_c, hrc in row.points)
@@ -214,7 +202,7 @@ def reckon(
     return Temper(
         grade.name,
         _time(hours),
-        None if found is None or hardness is None else _wanted(row, found, hardness),
+        found,
         None if at is None else _left(row, at.typed, hours),
         soaks,
         table,
@@ -262,19 +250,6 @@ def _time(hours: float) -> Figure:
     return seconds(3600.0 * hours)
 
 
-def _wanted(row: TemperingRow, found: TemperFor, wanted_hrc: tuple[float, float]) -> TemperForAHardness:
-    softest, hardest = wanted_hrc
-    return TemperForAHardness(
-        rockwell(softest),
-        rockwell(hardest),
-        celsius(found.low_c),
-        celsius(found.nominal_c),
-        celsius(found.high_c),
-        rockwell(tempered_hrc(row, found.nominal_c, found.hours).hrc, found.doubt_hrc),
-        found.note,
-    )
-
-
 def _left(row: TemperingRow, heat: TypedHeat, hours: float) -> HardnessLeft:
     first_c, first_hrc = row.points[0]
     try:
@@ -307,8 +282,8 @@ def _soaks(row: TemperingRow, low_c: float, high_c: float, hours: float) -> Iter
         if first_c is None or last_c is None:
             yield TimeAtATemper(_time(other), None, None, "")
             continue
-        colours = (temper_name(first_c), temper_name(last_c)) if other <= LONGEST_RUN_HOURS else ()
-        colour = " to ".join(dict.fromkeys(colours))
+        told_c = (first_c, last_c) if other <= LONGEST_RUN_HOURS else ()
+        colour = " to ".join(dict.fromkeys(map(TEMPER_COLOURS.name_of, told_c)))
         yield TimeAtATemper(_time(other), celsius(first_c), celsius(last_c), colour)
 
 

@@ -6,18 +6,16 @@ import math
 from collections.abc import Callable
 from itertools import pairwise
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.finish.edge import Sides, angle_deg, bevel_face_mm, bevel_width_mm, edge_angles, ground_mm2
+from coach.finish.edge import EDGE_ANGLES, angle_deg, bevel_face_mm, bevel_width_mm, ground_mm2
 from coach.quantities.refusal import OutOfRange
 
 edges_mm = st.floats(min_value=0, max_value=3)
 angles_deg = st.floats(min_value=5, max_value=80)
 sizes_mm = st.floats(min_value=0.5, max_value=60)
-sides_of_bevel = st.sampled_from([1, 2])
 
 
 def test_a_wedge_of_twenty_five_degrees_ten_millimetres_back() -> None:
@@ -46,53 +44,12 @@ def test_angle_and_width_undo_each_other(edge_mm: float, angle: float, back_mm: 
 
 def test_grinding_a_flat_bar_takes_the_triangles_beside_the_edge() -> None:
     # w (t - e)/2: the displaced area of the bevel 40, 6, 1, 20, forged or ground.
-    assert ground_mm2([(0, 6)], angle_deg(1, 6, 20), 1) == pytest.approx(50, rel=1e-12)
+    assert ground_mm2(6, angle_deg(1, 6, 20), 1) == pytest.approx(50, rel=1e-12)
 
 
-def test_a_forged_bevel_leaves_only_its_spare_to_grind() -> None:
-    # Forged 2 mm thick at the edge and 6 at 20 mm, to be ground to 0 over the same 20 mm: 2 × 20 / 2.
-    assert ground_mm2([(0, 2), (20, 6)], angle_deg(0, 6, 20)) == pytest.approx(20, rel=1e-9)
-
-
-def test_a_blunter_wedge_stops_where_it_meets_the_forged_bevel() -> None:
-    # Forged to 1 mm and rising 0.1 a mm; a wedge rising 0.5 meets it 2.5 mm back: 1 × 2.5 / 2.
-    angle = math.degrees(2 * math.atan(0.25))
-    assert ground_mm2([(0, 1), (50, 6)], angle) == pytest.approx(1.25, rel=1e-9)
-
-
-@given(
-    angles_deg,
-    edges_mm,
-    st.lists(st.floats(min_value=3.01, max_value=15), min_size=1, max_size=4),
-    sides_of_bevel,
-)
-def test_the_ground_area_is_that_of_a_fine_sum(
-    angle: float, edge_mm: float, thicknesses_mm: list[float], sides: Sides
-) -> None:
-    section = [(7.0 * number, thick_mm) for number, thick_mm in enumerate(thicknesses_mm)]
-    backs, thicks = zip(*section, strict=True)
-    reach_mm = 40 + bevel_width_mm(angle, 16, edge_mm, sides)
-    x = np.linspace(0, reach_mm, 40_001)
-    rise = bevel_width_mm(angle, 1.0, 0.0, sides)
-    spare = np.interp(x, backs, thicks) - edge_mm - x / rise
-    summed = float(np.clip(spare, 0, None).sum() * (x[1] - x[0]))
-    assert ground_mm2(section, angle, edge_mm, sides) == pytest.approx(summed, rel=2e-3, abs=0.1)
-
-
-def test_a_section_too_thin_for_the_edge_is_refused() -> None:
+def test_a_bar_too_thin_for_the_edge_is_refused() -> None:
     with pytest.raises(OutOfRange, match=r"too thin for an edge of 2 mm"):
-        ground_mm2([(0, 1), (20, 6)], 25, 2)
-
-
-@pytest.mark.parametrize(
-    "section",
-    [[], [(1, 6)], [(0, 6), (5, 7), (5, 8)], [(0, 6), (-1, 6)], [(0, math.nan)], [(0, 6), (math.inf, 6)]],
-)
-def test_a_section_that_does_not_run_backwards_from_the_edge_is_refused(
-    section: list[tuple[float, float]],
-) -> None:
-    with pytest.raises(OutOfRange):
-        ground_mm2(section, 25)
+        ground_mm2(1, 25, 2)
 
 
 @pytest.mark.parametrize("wrong", [math.nan, math.inf, -1.0, 171.0, 0.0])
@@ -100,7 +57,7 @@ def test_an_angle_that_makes_no_edge_is_refused_in_one_sentence(wrong: float) ->
     asks: tuple[Callable[[], float], ...] = (
         lambda: bevel_width_mm(wrong, 4),
         lambda: bevel_face_mm(wrong, 4, sides=1),
-        lambda: ground_mm2([(0, 6)], wrong),
+        lambda: ground_mm2(6, wrong),
     )
     for ask in asks:
         with pytest.raises(OutOfRange) as refused:
@@ -117,7 +74,7 @@ def test_a_size_that_is_none_is_refused(wrong: float) -> None:
         lambda: angle_deg(wrong, 4, 10),
         lambda: bevel_width_mm(25, wrong),
         lambda: bevel_width_mm(25, 4, wrong),
-        lambda: ground_mm2([(0, 6)], 25, wrong),
+        lambda: ground_mm2(6, 25, wrong),
     )
     for ask in asks:
         with pytest.raises(OutOfRange):
@@ -133,12 +90,12 @@ def test_an_edge_as_thick_as_what_is_behind_it_is_refused() -> None:
 
 def test_a_usual_angle_says_where_it_comes_from() -> None:
     # Hatchets and axes 20 to 30°, chisels 25 to 30°, froe about 30° (from memory).
-    usual = {row.tool: (row.low.value, row.high and row.high.value) for row in edge_angles()}
+    usual = {row.tool: (row.low.value, row.high and row.high.value) for row in EDGE_ANGLES}
     assert usual["carving hatchet"] == (25.0, 25.0)
     assert usual["chisel"] == (25.0, 30.0)
     assert usual["splitting axe"] == (30.0, None)
-    assert all("(from memory)" in row.source for row in edge_angles())
-    assert all(row.high is None or row.low.value <= row.high.value for row in edge_angles())
+    assert all("(from memory)" in row.source for row in EDGE_ANGLES)
+    assert all(row.high is None or row.low.value <= row.high.value for row in EDGE_ANGLES)
 
 
 @given(st.lists(angles_deg, min_size=2, max_size=5))

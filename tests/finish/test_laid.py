@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 from coach.finish.laid import (
     Layer,
     cleft_faults,
-    jaw_mm,
     portions,
     ready_mm,
     remains_mm,
@@ -109,9 +108,8 @@ def test_a_layer_that_cannot_be_is_refused_in_one_sentence(wrong: Layer) -> None
         assert "\n" not in str(refused.value)
 
 
-def test_jaws_lap_beyond_the_steel_by_their_own_thickness() -> None:
-    assert jaw_mm(18, 4) == 22
-    assert cleft_faults(jaw_mm(18, 4), 18, 12) == ()
+def test_jaws_that_lap_beyond_the_steel_by_their_own_thickness_have_no_fault() -> None:
+    assert cleft_faults(18 + 4, 18, 12) == ()
 
 
 def test_a_cleft_that_protects_nothing_is_told() -> None:
@@ -126,8 +124,6 @@ def test_a_cleft_that_protects_nothing_is_told() -> None:
 def test_a_size_that_is_none_is_refused(wrong: float) -> None:
     for ask in (
         lambda: remains_mm(wrong, Layer(3)),
-        lambda: jaw_mm(wrong, 4),
-        lambda: jaw_mm(18, wrong),
         lambda: cleft_faults(wrong, 18, 12),
         lambda: cleft_faults(22, wrong, 12),
         lambda: cleft_faults(22, 18, wrong),

@@ -9,8 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS, colour_name, colour_temperature_c
-from coach.fire.naming import ColourTable, NamedColour
+from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS, ColourTable, NamedColour
 from coach.quantities.refusal import NotKnown
 
 ALL = [(table, colour) for table in HEAT_COLOURS.tables for colour in table.colours]
@@ -44,7 +43,7 @@ WHITE_AND_TAYLOR_F = {
 @pytest.mark.parametrize(("name", "fahrenheit"), WHITE_AND_TAYLOR_F.items())
 def test_the_default_table_is_that_of_white_and_taylor(name: str, fahrenheit: float) -> None:
     # Kept in whole °C, so half a degree C may be lost.
-    assert colour_temperature_c(name) == pytest.approx((fahrenheit - 32) * 5 / 9, abs=0.5)
+    assert HEAT_COLOURS.temperature_c(name) == pytest.approx((fahrenheit - 32) * 5 / 9, abs=0.5)
 
 
 def test_degrees_fahrenheit_round_to_the_published_figures() -> None:
@@ -105,45 +104,47 @@ def test_a_table_rises_and_uses_each_word_once(table: ColourTable) -> None:
 
 
 def test_case_blanks_and_hyphens_do_not_matter() -> None:
-    assert colour_temperature_c("  Light-ORANGE ") == colour_temperature_c("light orange")
+    assert HEAT_COLOURS.temperature_c("  Light-ORANGE ") == HEAT_COLOURS.temperature_c("light orange")
     assert HEAT_COLOURS.temperature_c("cherry", "stirling") == 900
 
 
 def test_cherry_means_different_heats_in_different_tables() -> None:
-    apart_c = HEAT_COLOURS.temperature_c("cherry", "Machinery's Handbook") - colour_temperature_c("cherry")
+    apart_c = HEAT_COLOURS.temperature_c("cherry", "Machinery's Handbook") - HEAT_COLOURS.temperature_c(
+        "cherry"
+    )
     assert apart_c > 3 * COLOUR_DOUBT_C
 
 
 @pytest.mark.parametrize("temperature_c", [-50, 20, 400, 531.9, math.nan, -math.inf])
 def test_below_the_first_colour_there_is_none_yet(temperature_c: float) -> None:
-    assert colour_name(temperature_c) == "no colour yet"
+    assert HEAT_COLOURS.name_of(temperature_c) == "no colour yet"
 
 
 def test_a_temperature_between_two_colours_takes_the_nearer() -> None:
-    assert colour_name(532) == "dark blood red"
-    assert colour_name(548) == "dark blood red"
-    assert colour_name(549) == "dark blood red"  # half-way between 532 and 566: the cooler
-    assert colour_name(550) == "blood red"
-    assert colour_name(745) == "cherry"
-    assert colour_name(1400) == "white"
+    assert HEAT_COLOURS.name_of(532) == "dark blood red"
+    assert HEAT_COLOURS.name_of(548) == "dark blood red"
+    assert HEAT_COLOURS.name_of(549) == "dark blood red"  # half-way between 532 and 566: the cooler
+    assert HEAT_COLOURS.name_of(550) == "blood red"
+    assert HEAT_COLOURS.name_of(745) == "cherry"
+    assert HEAT_COLOURS.name_of(1400) == "white"
 
 
 @given(st.floats(min_value=-50, max_value=1600), st.floats(min_value=-50, max_value=1600))
 def test_hotter_steel_never_has_a_cooler_colour(one_c: float, other_c: float) -> None:
     order = ["no colour yet", *(colour.name for colour in HEAT_COLOURS.table().colours)]
     cooler, hotter = sorted((one_c, other_c))
-    assert order.index(colour_name(cooler)) <= order.index(colour_name(hotter))
+    assert order.index(HEAT_COLOURS.name_of(cooler)) <= order.index(HEAT_COLOURS.name_of(hotter))
 
 
 def test_a_misspelt_colour_is_answered_with_the_nearest() -> None:
     with pytest.raises(NotKnown, match=r"^There is no heat colour “yelow”; the nearest is yellow\.$"):
-        colour_temperature_c("yelow")
+        HEAT_COLOURS.temperature_c("yelow")
 
 
 @pytest.mark.parametrize("name", ["", "   ", "mauve", "x" * 10_000, "\n\n", "[/] [b", "赤"])
 def test_a_strange_colour_is_answered_in_one_short_sentence(name: str) -> None:
     with pytest.raises(NotKnown) as refused:
-        colour_temperature_c(name)
+        HEAT_COLOURS.temperature_c(name)
     sentence = str(refused.value)
     assert sentence.endswith(".")
     assert "\n" not in sentence

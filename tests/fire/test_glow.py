@@ -16,6 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.fire.glow import (
+    CIE_1931_2_DEG,
     COLD_LIGHTNESS,
     FIRST_GLOW_C,
     HIGHEST_C,
@@ -27,7 +28,6 @@ from coach.fire.glow import (
     shown_hue,
     shown_lightness,
 )
-from coach.fire.observer import CIE_1931_2_DEG
 from coach.fire.srgb import (
     Rgb,
     contrast,

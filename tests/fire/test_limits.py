@@ -33,13 +33,19 @@ def by_name(one: Grade) -> str:
     return one.name
 
 
+def burning_c(one: Grade) -> float:
+    limit = burning_limit(one).temperature
+    assert limit is not None
+    return limit.value
+
+
 # ── one grade ────────────────────────────────────────────────────────────────────────────────────
 
 
 @pytest.mark.parametrize("one", ALL, ids=by_name)
 def test_every_limit_says_where_it_comes_from(one: Grade) -> None:
     for limit in (*forging_range(one), *welding_range(one), burning_limit(one)):
-        if limit.temperature_c is None:
+        if limit.temperature is None:
             assert limit.source.endswith(".")
         else:
             assert limit.source.endswith(tuple(f"({mark})" for mark in MARKS))
@@ -51,32 +57,28 @@ def test_steel_is_feared_to_burn_a_little_above_what_handbooks_allow(
 ) -> None:
     # Forging handbooks of about 1939 (from memory); 50 °C above them is judgement.
     plain = replace(MILD, carbon_share=carbon_share, forging_high_c=None, welding_high_c=None)
-    assert burning_limit(plain).temperature_c == pytest.approx(highest_c + 50)
+    assert burning_c(plain) == pytest.approx(highest_c + 50)
 
 
 def test_the_handbook_is_read_between_its_rows() -> None:
     plain = replace(MILD, carbon_share=0.25, forging_high_c=None, welding_high_c=None)
     # Half-way between 0.10 %, 1315 °C, and 0.40 %, 1260 °C (from memory).
-    assert burning_limit(plain).temperature_c == pytest.approx((1315 + 1260) / 2 + 50, abs=0.05)
+    assert burning_c(plain) == pytest.approx((1315 + 1260) / 2 + 50, abs=0.05)
 
 
 @pytest.mark.parametrize("one", ALL, ids=by_name)
 def test_no_grade_is_said_to_burn_at_a_heat_it_is_worked_at(one: Grade) -> None:
-    burning_c = burning_limit(one).temperature_c
     if one.carbon_share is None:
-        assert burning_c is None
+        assert burning_limit(one).temperature is None
         return
-    assert burning_c is not None
     for heat_c in (one.forging_high_c, one.welding_high_c):
-        assert heat_c is None or heat_c <= burning_c
+        assert heat_c is None or heat_c <= burning_c(one)
 
 
 @given(st.floats(min_value=0.0, max_value=2.14))
 def test_nothing_may_come_near_its_melting(carbon_share: float) -> None:
     # 100 °C below the solidus is judgement; commercial steel burns 80 to 150 °C below it (from memory).
-    burning_c = burning_limit(replace(IRON, carbon_share=carbon_share)).temperature_c
-    assert burning_c is not None
-    assert burning_c <= solidus_c(carbon_share) - 100 + 0.05
+    assert burning_c(replace(IRON, carbon_share=carbon_share)) <= solidus_c(carbon_share) - 100 + 0.05
 
 
 def test_steel_of_unknown_carbon_says_why_its_burning_is_unknown() -> None:
@@ -86,7 +88,7 @@ def test_steel_of_unknown_carbon_says_why_its_burning_is_unknown() -> None:
 def test_wrought_iron_stops_before_its_fibres_split() -> None:
     cold = too_cold(IRON)
     # Fibres split below about 850 °C (from memory).
-    assert (cold.warn_below_c, cold.stop_below_c) == (900, 850)
+    assert (cold.back_below, cold.stop_below) == (celsius(900), celsius(850))
     assert "fibres of wrought iron split" in str(cold.sentence)
     assert "red-short" in str(cold.sentence)
 
@@ -94,16 +96,16 @@ def test_wrought_iron_stops_before_its_fibres_split() -> None:
 @pytest.mark.parametrize("one", [one for one in ALL if one.name != IRON.name], ids=by_name)
 def test_steel_goes_back_to_the_fire_at_its_lowest_forging_heat(one: Grade) -> None:
     cold = too_cold(one)
-    assert cold.warn_below_c == one.forging_low_c
+    assert cold.back_below == (None if one.forging_low_c is None else celsius(one.forging_low_c))
     assert cold.source.endswith("(from memory)")
-    assert cold.stop_below_c == 725  # about Ac1 (from memory)
+    assert cold.stop_below == celsius(725)  # about Ac1 (from memory)
     assert "fibres" not in str(cold.sentence)
     assert str(cold.sentence).count(".") == 1
 
 
 def test_a_grade_without_a_lowest_heat_still_has_one_where_it_stops() -> None:
     bare = replace(MILD, forging_low_c=None, unknown={"forging_low_c": "Never tried."})
-    assert too_cold(bare).warn_below_c is None
+    assert too_cold(bare).back_below is None
     assert str(too_cold(bare).sentence).startswith("Not one blow below 725 °C")
     assert too_cold(bare).source.endswith("(from memory)")
     assert forging_range(bare).low == (None, "Never tried.")
@@ -111,7 +113,7 @@ def test_a_grade_without_a_lowest_heat_still_has_one_where_it_stops() -> None:
 
 def test_a_grade_worked_colder_than_others_is_not_stopped_before_its_own_limit() -> None:
     cold = too_cold(replace(MILD, forging_low_c=650.0))
-    assert cold.warn_below_c == cold.stop_below_c == 650
+    assert cold.back_below == cold.stop_below == celsius(650)
 
 
 # ── several in one piece ─────────────────────────────────────────────────────────────────────────
@@ -188,10 +190,10 @@ def test_the_common_range_lies_within_the_range_of_each(together: list[Grade], w
     assert found.low.value <= found.high.value
     for one in together:
         low, high = welding_range(one) if welding else forging_range(one)
-        assert low.temperature_c is not None
-        assert high.temperature_c is not None
-        assert low.temperature_c <= found.low.value
-        assert found.high.value <= high.temperature_c
+        assert low.temperature is not None
+        assert high.temperature is not None
+        assert low.temperature.value <= found.low.value
+        assert found.high.value <= high.temperature.value
 
 
 @given(some_grades, st.sampled_from(ALL))

@@ -6,8 +6,7 @@ import math
 
 import pytest
 
-from coach.fire.colours import HEAT_COLOURS
-from coach.fire.naming import NO_COLOUR
+from coach.fire.colours import HEAT_COLOURS, NO_COLOUR
 from coach.quantities.refusal import NotKnown, OutOfRange
 
 

@@ -10,14 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.fire.naming import NO_COLOUR, PAST_COLOURS, ColourTable, NamedColour
-from coach.fire.temper_colours import (
-    TEMPER_COLOURS,
-    TEMPER_DOUBT_C,
-    temper_name,
-    temper_rgb,
-    temper_temperature_c,
-)
+from coach.fire.colours import NO_COLOUR, PAST_COLOURS, ColourTable, NamedColour
+from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C, temper_rgb
 from coach.quantities.refusal import NotKnown, OutOfRange
 
 ALL = [(table, colour) for table in TEMPER_COLOURS.tables for colour in table.colours]
@@ -45,7 +39,7 @@ def celsius(fahrenheit: float) -> float:
     ],
 )
 def test_the_default_table_is_the_average_of_five_sources(name: str, fahrenheit: float) -> None:
-    assert temper_temperature_c(name) == pytest.approx(celsius(fahrenheit), abs=1e-9)
+    assert TEMPER_COLOURS.temperature_c(name) == pytest.approx(celsius(fahrenheit), abs=1e-9)
 
 
 def test_the_averages_in_degrees_celsius_are_the_published_ones() -> None:
@@ -124,20 +118,22 @@ def test_every_source_lies_within_the_doubt_of_the_average() -> None:
         "grey-blue": (600, 600, 610),
         "greenish blue": (625, 630),
     }.items():
-        assert all(abs(celsius(one) - temper_temperature_c(name)) <= TEMPER_DOUBT_C for one in figures)
+        assert all(
+            abs(celsius(one) - TEMPER_COLOURS.temperature_c(name)) <= TEMPER_DOUBT_C for one in figures
+        )
 
 
 def test_outside_the_scale_there_is_no_temper_colour() -> None:
-    assert temper_name(20) == temper_name(celsius(429)) == NO_COLOUR
-    assert temper_name(celsius(640)) == "greenish blue"
-    assert temper_name(400) == temper_name(900) == PAST_COLOURS
+    assert TEMPER_COLOURS.name_of(20) == TEMPER_COLOURS.name_of(celsius(429)) == NO_COLOUR
+    assert TEMPER_COLOURS.name_of(celsius(640)) == "greenish blue"
+    assert TEMPER_COLOURS.name_of(400) == TEMPER_COLOURS.name_of(900) == PAST_COLOURS
 
 
 @given(temperatures_c, temperatures_c)
 def test_hotter_steel_never_has_a_cooler_colour(one_c: float, other_c: float) -> None:
     order = [NO_COLOUR, *(colour.name for colour in TEMPER_COLOURS.table().colours), PAST_COLOURS]
     cooler, hotter = sorted((one_c, other_c))
-    assert order.index(temper_name(cooler)) <= order.index(temper_name(hotter))
+    assert order.index(TEMPER_COLOURS.name_of(cooler)) <= order.index(TEMPER_COLOURS.name_of(hotter))
 
 
 def test_each_table_says_what_it_calls_a_temperature_and_tempers_to_it() -> None:
@@ -164,12 +160,12 @@ def test_a_misspelt_colour_is_answered_with_the_nearest() -> None:
     with pytest.raises(
         NotKnown, match=r"^There is no temper colour “ligt straw”; the nearest is light straw\.$"
     ):
-        temper_temperature_c("ligt straw")
+        TEMPER_COLOURS.temperature_c("ligt straw")
 
 
 @pytest.mark.parametrize("name", ["", "   ", "mauve", "x" * 10_000, "\n\n", "[/] [b", "赤"])
 def test_a_strange_colour_is_answered_in_one_short_sentence(name: str) -> None:
-    for ask in (temper_temperature_c, TEMPER_COLOURS.meanings):
+    for ask in (TEMPER_COLOURS.temperature_c, TEMPER_COLOURS.meanings):
         with pytest.raises(NotKnown) as refused:
             ask(name)
         sentence = str(refused.value)
@@ -222,7 +218,7 @@ def test_the_swatch_turns_one_way_from_yellow_over_purple_and_blue_to_green() ->
     ],
 )
 def test_a_swatch_has_the_colour_of_its_name(name: str, strongest: int, weakest: int) -> None:
-    rgb = temper_rgb(temper_temperature_c(name))
+    rgb = temper_rgb(TEMPER_COLOURS.temperature_c(name))
     assert max(range(3), key=rgb.__getitem__) == strongest
     assert min(range(3), key=rgb.__getitem__) == weakest
 

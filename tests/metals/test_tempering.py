@@ -22,6 +22,7 @@ from coach.metals.tempering import (
     tempering_row,
 )
 from coach.quantities.refusal import OutOfRange
+from coach.quantities.words import Words
 from coach.telling.words import write
 from tests.metals.test_grade import WANTED
 
@@ -194,11 +195,11 @@ def test_the_temper_for_a_hardness_leaves_that_hardness(name: str, data: st.Data
     reached = st.floats(min_value=row.points[-1][1] + 1, max_value=row.points[0][1])
     softest, hardest = sorted((data.draw(reached), data.draw(reached)))
     found = temper_for(row, (softest, hardest), hours)
-    assert found.low_c <= found.nominal_c <= found.high_c
+    assert found.low.value <= found.nominal.value <= found.high.value
     for temperature_c, hrc in (
-        (found.low_c, hardest),
-        (found.nominal_c, (softest + hardest) / 2),
-        (found.high_c, softest),
+        (found.low.value, hardest),
+        (found.nominal.value, (softest + hardest) / 2),
+        (found.high.value, softest),
     ):
         assert tempered_hrc(row, temperature_c, hours).hrc == pytest.approx(hrc, abs=1e-6)
 
@@ -257,7 +258,7 @@ def test_a_hardness_that_the_steel_does_not_reach_is_refused_with_what_it_reache
 def test_a_range_of_which_the_steel_reaches_a_part_is_answered_for_that_part() -> None:
     found = temper_for(row_of("C45"), (50, 56))
     # 52 HRC at 205 °C and 50 HRC at 260 °C: the handbook's row of 1050 (from memory).
-    assert (found.low_c, found.high_c) == (205, 260)
+    assert (found.low.value, found.high.value) == (205, 260)
     assert "nothing harder than 52 HRC" in write(found.note)
     assert "nothing softer than 32 HRC" in write(temper_for(row_of("1084"), (25, 40)).note)
 
@@ -303,8 +304,13 @@ def test_struck_tools_are_warned_of_embrittling_heats(low_c: float, high_c: floa
     assert bool(embrittlement(low_c, high_c)) is warned
 
 
+def embrittles(name: str, softest: float, hardest: float) -> Words:
+    found = temper_for(row_of(name), (softest, hardest))
+    return embrittlement(found.low.value, found.high.value)
+
+
 def test_the_warning_tells_both_opinions() -> None:
-    sentence = str(temper_for(row_of("W1"), (52, 56)).embrittles)
+    sentence = str(embrittles("W1", 52, 56))
     assert "keep axes and hammers out of it" in sentence
     assert "temper chisels in it" in sentence
-    assert not temper_for(row_of("W1"), (59, 61)).embrittles
+    assert not embrittles("W1", 59, 61)

@@ -9,7 +9,7 @@ import pytest
 
 from coach.bench.checks import Check
 from coach.bench.session import EntryFault, Session
-from coach.finish.bevel import BarToBevel, bevel_range, sagitta_mm
+from coach.finish.bevel import BarToBevel, bevel_range
 from coach.finish.laid import cleft_faults
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
@@ -166,13 +166,18 @@ def test_the_eye_keeps_its_cheeks_and_is_not_stretched_too_far(plan: Plan) -> No
     assert pi * sqrt((35.5**2 + 18.5**2) / 2) / slot_mm < 1.3
 
 
+def sagitta_mm(chord_mm: float, radius_mm: float) -> float:
+    """How far the middle of a curve stands off its chord; elementary geometry."""
+    return radius_mm - sqrt(radius_mm**2 - chord_mm**2 / 4)
+
+
 def test_the_swing_that_the_smith_is_told_of_is_that_of_the_bevel(plan: Plan) -> None:
     bend, bevel = _step(plan, "Set the edge line back"), _step(plan, "Forge the bevels")
     before = plan.by_step[bevel.number]["bit"].form_before.sizes_mm()
     back_mm = before["length"]
     found = bevel_range(BarToBevel(back_mm, before["thickness"], 3.2, bevel.amounts["bevel_mm"]))
-    least_mm = sagitta_mm(80, found.widest_radius_mm + back_mm)
-    most_mm = sagitta_mm(80, found.tightest_radius_mm + back_mm)
+    least_mm = sagitta_mm(80, found.widest.value + back_mm)
+    most_mm = sagitta_mm(80, found.tightest.value + back_mm)
     assert least_mm == pytest.approx(2.5, abs=0.4)
     assert most_mm == pytest.approx(4.5, abs=0.4)
     assert "2.5 to 4.5 mm over 80 mm" in bend.how

@@ -44,7 +44,7 @@ ASKED: tuple[Callable[[], object], ...] = (
     lambda: radius_from_sagitta_mm(100, 60),
     lambda: bevel_width_mm(25, 4, 5),
     lambda: eye_for_haft(MeasuredHaft(Oval(32, 3), wood("white ash"), 8, 8, "length"), fit_mm=4),
-    lambda: wedge_for(5, 1, 24),
+    lambda: wedge_for(5, 1, 36),
     lambda: make("socket", {"mouth diameter": 10, "end diameter": 8, "wall": 6, "length": 50}),
 )
 

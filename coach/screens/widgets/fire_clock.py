@@ -7,7 +7,7 @@ from bisect import bisect_right
 from textual.color import Color
 
 from coach.bench.clock import HeatClock, Place
-from coach.fire.colours import colour_name
+from coach.fire.colours import HEAT_COLOURS
 from coach.fire.glow import glow_rgb
 from coach.fire.srgb import readable_on
 from coach.quantities.refusal import OutOfRange
@@ -45,7 +45,9 @@ class FireClock(BigNumber):
         self.display = True
         self.border_title = clock.place.capitalize()
         number, word, celsius = reading_of(clock, seconds)
-        told = "" if celsius is None else f"{colour_name(celsius)}, {write_temperature(celsius, shown)}"
+        told = (
+            "" if celsius is None else f"{HEAT_COLOURS.name_of(celsius)}, {write_temperature(celsius, shown)}"
+        )
         self.show(one_line(word, STRONG), number, one_line(told, QUIET))
         self._tint(celsius)
         self.words = " · ".join(part for part in (f"{word} {number}", told) if part)
