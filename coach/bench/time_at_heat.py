@@ -96,7 +96,7 @@ def _advice(
     for metal in grades_in(plan, step):
         if metal.name == "wrought iron" and step.heat_kind is HeatKind.FORGING:
             cold = too_cold(metal)
-            light = cold.warn_below_c is not None and hot.stop_c < cold.warn_below_c
+            light = cold.back_below is not None and hot.stop_c < cold.back_below.value
             split = say("Not one blow below {}: the fibres of {} split.", celsius(hot.stop_c), metal.name)
             yield split if light else cold.sentence
     hand, power = reckoned

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from coach.bench.step import StepToDo, step_to_do
-from coach.fire.temper_colours import temper_name
+from coach.fire.temper_colours import TEMPER_COLOURS
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
@@ -55,7 +55,7 @@ def test_no_card_contradicts_itself(plan: Plan, step: Step, to_do: StepToDo, wor
         for first in map(int, re.findall(r"first from (\d+) °C", words)):
             assert first <= heat_c + 1.0
     if step.does(Does.TEMPERS) and step.colour and heat_c is not None:
-        assert step.colour == temper_name(heat_c)
+        assert step.colour == TEMPER_COLOURS.name_of(heat_c)
 
 
 @pytest.mark.parametrize(("plan", "step", "to_do", "words"), CARDS)
