@@ -6,7 +6,6 @@ from typing import NamedTuple
 
 from coach.bench.checks import Check
 from coach.bench.righting import Right
-from coach.ledger.verdict import Verdict
 from coach.quantities.words import Words
 
 
@@ -42,5 +41,4 @@ class Answer(NamedTuple):
 
 def unsettled(checks: tuple[Check, ...], to_right: tuple[Right, ...] = ()) -> Unsettled:
     """The sizes of a step that are not good, and what is still to be put right."""
-    wanting = (one for one in checks if one.is_open or one.verdict not in (None, Verdict.GOOD))
-    return Unsettled(tuple(wanting), to_right)
+    return Unsettled(tuple(one for one in checks if not one.is_settled), to_right)

@@ -81,6 +81,11 @@ class Check(NamedTuple):
         return self.reading is None or self.reading.questioned or self.reading.old
 
     @property
+    def is_settled(self) -> bool:
+        """Whether nothing is left to do about it in this step."""
+        return not self.is_open and self.verdict in (None, Verdict.GOOD, Verdict.PAST_STEP)
+
+    @property
     def is_questioned(self) -> bool:
         """Whether its reading waits to be taken again."""
         return self.reading is not None and self.reading.questioned

@@ -119,6 +119,23 @@ def not_mended(state: JobState, course: Course | None, listed: Sequence[Right]) 
     return next((one for one in listed if one.failed and one.entry not in met), None)
 
 
+def worry(state: JobState, course: Course | None, listed: Sequence[Right]) -> Right | None:
+    """What keeps a job from being on plan: a failure that nothing ahead mends, or else a grave doubt.
+
+    A doubt is grave where a failure of the same test could mean that the piece is lost.
+    """
+    grave = {
+        outcome.mark.entry
+        for outcome, _, failed in _not_passed(state, course)
+        if not failed and _spoils(outcome.mark.reading.dimension)
+    }
+    return not_mended(state, course, listed) or next((one for one in listed if one.entry in grave), None)
+
+
+def _spoils(dimension: str) -> bool:
+    return dimension in SHOP_TESTS and SHOP_TESTS[dimension].spoils
+
+
 def _not_passed(state: JobState, course: Course | None) -> Iterable[tuple[Outcome, Step, bool]]:
     """Tests and hardnesses whose last outcome is not good, each with its step, and whether it failed.
 

@@ -14,7 +14,7 @@ from coach.bench.clock import HeatClock, clock_of
 from coach.bench.learned import LearnedOfShop, learned_of_shop
 from coach.bench.replay import JobState, StepRecord, corrections
 from coach.bench.resting import rest_reason
-from coach.bench.righting import Right, not_mended, rights
+from coach.bench.righting import Right, rights, worry
 from coach.bench.sizes import DrawnSize, MetalToSpare, drawn_sizes, metal_to_spare
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
@@ -148,19 +148,19 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
     by_number = {entry.number: entry for entry in entries} | corrections(entries, out)
     skins = skins_in_hand(state, found) if found is not None and not trouble else ()
     to_right = rights(state, course, entries, out)
-    failed = not_mended(state, course, to_right)
+    worried = worry(state, course, to_right)
     measured = _measured(state, course)
     sizes = drawn_sizes(recipe, found, measured) if found else ()
     ahead = [one for one in weigh(state.plan) if one.step >= step.number] if step is not None else []
     if step is None and sizes and not trouble:
-        chance, verdict, reason = of_finished(sizes, failed)
+        chance, verdict, reason = of_finished(sizes, worried)
     else:
         chance, verdict, reason = how_it_stands(
             found,
             trouble,
             ahead,
             [one for one in sizes if one.measured and not _is_shaped_ahead(recipe, step, one.zone)],
-            [worry for worry in (failed, short_skin(skins)) if worry is not None],
+            [one for one in (worried, short_skin(skins)) if one is not None],
         )
         reason = asking_to_measure(reason, course.now, measured) if course is not None else reason
     decides = reason.measure if isinstance(reason, Reason) else ""

@@ -36,7 +36,7 @@ def how_it_stands(
         trouble: why it cannot.
         findings: what the metal cannot do in the steps ahead.
         settled: the sizes that were measured and that no step ahead works any more.
-        worries: a failed test that nothing ahead mends, or a skin that the stone will not go through.
+        worries: a failed test that nothing ahead mends, a grave doubt, or a skin deeper than the stone goes.
     """
     if found is None or trouble:
         return 0.0, PlanState.OFF_PLAN, trouble
@@ -76,7 +76,7 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
     return reason._replace(measure=f"{zone}.{decides}" if decides else "")
 
 
-def of_finished(sizes: Sequence[DrawnSize], failed: Right | None) -> tuple[float, PlanState, Why]:
+def of_finished(sizes: Sequence[DrawnSize], worry: Right | None) -> tuple[float, PlanState, Why]:
     """A finished tool is what it is: its sizes count, not what its metal might have made.
 
     What was measured and is not inside is told before what nobody has measured.
@@ -84,7 +84,7 @@ def of_finished(sizes: Sequence[DrawnSize], failed: Right | None) -> tuple[float
     unsure = [size for size in sizes if size.chance < ON_PLAN_CHANCE]
     if not unsure:
         chance = min(size.chance for size in sizes)
-        return chance, *((PlanState.TIGHT, failed) if failed is not None else (PlanState.ON_PLAN, _AS_DRAWN))
+        return chance, *((PlanState.TIGHT, worry) if worry is not None else (PlanState.ON_PLAN, _AS_DRAWN))
     worst = min(unsure, key=lambda size: (not size.measured, size.chance))
     states = (state_for_size(size.chance, size.state) for size in unsure)
     verdict = max(states, key=list(PlanState).index)

@@ -94,6 +94,13 @@ def _is_worked(step: Step, reading: Reading) -> bool:
     return reshapes(step, reading.zone) and reading.dimension not in (MASS, SLUG, *SHOP_TESTS)
 
 
+def _ages(step: Step, outcome: Outcome) -> bool:
+    """Whether a heat makes a reading old: it worked the size, or undid what was tested; no failure mends so."""
+    if outcome.mark.reading.dimension in SHOP_TESTS:
+        return outcome.judged is not None and outcome.judged.verdict is not Verdict.OUT
+    return _is_worked(step, outcome.mark.reading)
+
+
 def _followed(
     plan: Plan,
     start: Workpiece,
@@ -117,7 +124,7 @@ def _followed(
         else:
             going.read(mark)
     lit = (in_light_of_others(plan, step, one, going.outcomes, marks) for one in going.outcomes)
-    aged = (one._replace(old=_is_worked(step, one.mark.reading) and _heated_since(one, marks)) for one in lit)
+    aged = (one._replace(old=_ages(step, one) and _heated_since(one, marks)) for one in lit)
     places = {mark.entry: place for place, mark in enumerate(as_typed)}
     typed = tuple(sorted(aged, key=lambda one: places[one.mark.entry]))
     course = Course(

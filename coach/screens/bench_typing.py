@@ -15,7 +15,6 @@ from coach.bench.answer import Answer
 from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.standing import Standing
-from coach.ledger.verdict import Verdict
 from coach.quantities import Refusal
 from coach.screens.screen import JobScreen
 from coach.screens.widgets.entry_box import EntryBox, Mode
@@ -78,9 +77,7 @@ class TypingScreen(JobScreen):
         standing = self.session.standing()
         sent = {one.check.name for one in self._under_way if one.check is not None}
         checks = [one for one in standing.checks if one.name not in sent]
-        wanting = [one for one in checks if one.is_open] or [
-            one for one in checks if one.verdict not in (None, Verdict.GOOD)
-        ]
+        wanting = [one for one in checks if one.is_open] or [one for one in checks if not one.is_settled]
         self._ask(_number(standing), wanting[0] if wanting else None)
 
     def action_choose(self, by: int) -> None:

@@ -34,6 +34,8 @@ def reading_sentence(check: Check, shown: Shown) -> str:
     told = f"{check.label} {cold_size(reading, shown)}"
     if reading.hot is not None:
         told += f" cold ({write_figure(reading.size, shown)} at {write_figure(reading.hot, shown, '=')})"
+    if reading.old and check.kind is Kind.TEST:
+        return f"{told}: before the last heat. Make it again."
     if reading.old:
         return f"{told}: read before the last heat, which has worked it since. Read it again."
     impossible = reading.least_possible or reading.most_possible

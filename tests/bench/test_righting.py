@@ -5,7 +5,11 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import EntryFault, Session
+from coach.ledger.verdict import PlanState
 from coach.quantities.refusal import Refusal
+from coach.telling.reading import reading_sentence
+from coach.telling.why import why_text
+from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.bench.test_session_steel import CHISEL, WELDED
 from tests.told import care_text, entry_text, said, summary_of, worries
@@ -159,3 +163,23 @@ def test_a_zone_that_changes_its_form_is_measured_as_the_form_that_it_has_till_t
     untouched = measured_first(at_step(punch.number))
     assert "hole" not in untouched
     assert f"{punch.zones[0]} length about" in untouched
+
+
+def test_a_weld_in_doubt_is_not_on_plan_until_it_passes() -> None:
+    session = at_step(9)
+    assert session.standing().verdict is PlanState.ON_PLAN
+    session.read("poll.weld_line", "doubt")
+    standing = session.standing()
+    assert standing.verdict is PlanState.TIGHT
+    assert "weld line in doubt" in why_text(standing, Shown())
+    session.read("poll.weld_line", "pass")
+    assert session.standing().verdict is PlanState.ON_PLAN
+
+
+def test_a_test_is_made_again_after_another_heat() -> None:
+    session = at_step(7)
+    session.read("poll.weld_line", "pass")
+    session.heat()
+    check = next(one for one in session.standing().checks if one.dimension == "weld_line")
+    assert check.is_open
+    assert "Make it again" in reading_sentence(check, Shown())
