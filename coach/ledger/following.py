@@ -95,7 +95,7 @@ def _is_worked(step: Step, reading: Reading) -> bool:
 
 
 def _ages(step: Step, outcome: Outcome) -> bool:
-    """Whether a heat makes a reading old: it worked the size, or undid what was tested; no failure mends so."""
+    """Whether a heat makes a reading old: it worked the size or undid what was tested, not a failure."""
     if outcome.mark.reading.dimension in SHOP_TESTS:
         return outcome.judged is not None and outcome.judged.verdict is not Verdict.OUT
     return _is_worked(step, outcome.mark.reading)

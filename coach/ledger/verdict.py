@@ -59,8 +59,8 @@ def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None, dres
     """Judge a reading by the guard-banded decision rule (ISO 14253-1:2017, JCGM 106:2012).
 
     Good inside the limits shrunk by the guard band, one-sided 95 %; outside beyond the limits grown by it;
-    unsure between. Outside on the side that the work still closes is more to go; on the other it has gone
-    past.
+    unsure between. Beyond a limit on the side that the work still closes is more to go, sure or not; on the
+    other it has gone past.
 
     Args:
         size: the reading, cold.
@@ -76,12 +76,12 @@ def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None, dres
     too_coarse = limits.is_two_sided and low + guard > high - guard
     if low + guard <= size <= high - guard:
         verdict = Verdict.GOOD
+    elif beyond > 0.0 and grows is not None and (dressed or below == grows):
+        verdict = Verdict.MORE_TO_GO  # which costs nothing where it is not sure
     elif beyond <= guard:
         verdict = Verdict.UNSURE
-    elif grows is None:
-        verdict = Verdict.OUT
     else:
-        verdict = Verdict.MORE_TO_GO if dressed or below == grows else Verdict.GONE_PAST
+        verdict = Verdict.OUT if grows is None else Verdict.GONE_PAST
     return Judged(verdict, beyond, too_coarse, below)
 
 

@@ -16,6 +16,7 @@ from coach.bench.checks import Check
 from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Standing
+from coach.operations.does import HeatKind
 from coach.operations.gauges import GAUGES, by_gauge
 from coach.quantities.words import say
 from coach.screens.bench_typing import TypingScreen
@@ -47,6 +48,8 @@ from coach.telling.writing import write_count
 
 #: Seconds between two looks at the clock of the heat.
 _TICK_S = 0.5
+#: Beyond so many times the heats planned each further one is asked about: a key may be held down.
+_MANY = 3
 #: Lines that parts of the body take at two columns, their titles included.
 _GUIDE_LINES, _METAL_LINES, _CHECKS_LINES = 7, 5, 7
 #: Far apart and one at a time, for gloves.
@@ -212,11 +215,14 @@ class BenchScreen(TypingScreen):
 
     def catch_up(self) -> None:
         """Show what another window or a command has entered since."""
+        before = self.session.standing().last_entry
         if self.look(self.session.refresh):
             self._question = ""
             latest = self.session.history()[-1]
+            more = latest.number - before - 1
+            others = f"{more} more, and last " if more > 0 else ""
             self.choose_next()
-            self.tell(sentence(say("Entered elsewhere: {}", latest.words), self.shown))
+            self.tell(sentence(say("Entered elsewhere: {}{}", others, latest.words), self.shown))
             self.redraw()
 
     def action_turn(self, by: int) -> None:
@@ -227,6 +233,9 @@ class BenchScreen(TypingScreen):
 
     def skip(self, standing: Standing) -> None:
         """Enter on an empty box: yes to a question, else the next check, or the end of the step."""
+        if self._question == "heat":
+            self._heat(sure=True)
+            return
         if self._question:
             self._finish(always_ask=False)
             return
@@ -267,7 +276,23 @@ class BenchScreen(TypingScreen):
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
     def action_heat(self) -> None:
-        self._do(self.session.heat)
+        self.in_turn(partial(self._heat, sure=False))
+
+    def _heat(self, *, sure: bool) -> None:
+        """A heat that the step has no use for, or that a held key may have marked, is asked about first."""
+        standing = self.session.standing()
+        step = standing.step
+        if step is not None and not sure:
+            told = ""
+            if step.heat_kind == HeatKind.COLD and not step.heats_planned:
+                told = "This step needs no fire."
+            elif standing.heats >= _MANY * max(step.heats_planned, 1):
+                told = f"{write_count(standing.heats, 'heat')} of {step.heats_planned} planned are marked."
+            if told:
+                self._question = "heat"
+                self.query_one(AnswerLine).tell(f"{told} Enter marks one more, Esc does not.", asks=True)
+                return
+        self._done(self.session.heat)
 
     def action_fire(self) -> None:
         self._do(self.session.fire)
@@ -356,8 +381,8 @@ class BenchScreen(TypingScreen):
 
     def action_leave(self) -> None:
         if self._question:
+            self.tell("No heat is marked." if self._question == "heat" else "The step goes on.")
             self._question = ""
-            self.tell("The step goes on.")
             self.redraw()
         elif self._box.mode != "size":
             self._box.turn("size")

@@ -52,6 +52,9 @@ def test_the_chance_of_conforming_is_the_normal_distribution_s(size: float, chan
         (31.0, True, Verdict.GONE_PAST, False),
         (31.0, None, Verdict.OUT, False),
         (28.2, False, Verdict.GOOD, False),
+        (29.1, False, Verdict.MORE_TO_GO, False),  # within the guard band, but there is work to do
+        (28.9, False, Verdict.UNSURE, False),
+        (26.9, False, Verdict.UNSURE, True),
     ],
 )
 def test_outside_the_limits_counts_by_the_way_the_work_goes(

@@ -264,3 +264,36 @@ async def test_a_number_that_stands_in_the_box_is_told_before_its_step_is_finish
         assert bench.query_one(Input).value == "5", "it is no size of the step that is in hand now"
     readings = [entry for entry in job.history() if entry.kind == "reading"]
     assert len(readings) == 2
+
+
+async def test_a_heat_that_a_step_has_no_use_for_is_asked_about(shop: Shop, job: Session) -> None:
+    for _ in range(2):
+        job.done()
+    assert job.standing().step is not None
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f2")
+        assert answer_on(bench.coach).startswith("? This step needs no fire.")
+        await pilot.press("escape")
+        assert answer_on(bench.coach) == "No heat is marked."
+        assert job.standing().heats == 0
+        await pilot.press("f2", "enter")
+        await pilot.pause()
+        assert job.standing().heats == 1
+
+
+async def test_a_key_that_is_held_down_marks_no_fifty_heats(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*["f2"] * 12)
+        await pilot.pause()
+        assert "6 heats of 2 planned are marked" in answer_on(bench.coach)
+        assert job.standing().heats == 6
+
+
+async def test_several_entries_made_elsewhere_are_counted(shop: Shop, job: Session, tmp_path: Path) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        with Shop(tmp_path / "shop.sqlite", clock()) as other:
+            other.open(job.job).heat()
+            other.open(job.job).note("tongs slip")
+        bench.catch_up()
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("Entered elsewhere: 1 more, and last")
