@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Final, NamedTuple
+from functools import reduce
+from operator import and_
+from typing import Final
 
 from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Ink, Line, Sheet, pattern
-from coach.drawing.dots import Columns, Grid, edge, filled
+from coach.drawing.dots import Dots, Grid, columns_of, edge, filled, tiled
 from coach.drawing.figures import write_across, write_bar, write_height, write_lengths, write_names
 from coach.drawing.solids import DrawingError
 from coach.drawing.views import View
@@ -23,17 +25,6 @@ _MARKS_APART: Final = 4
 _METRIC: Final = Shown()
 #: What is this near to a whole number of dots counts as one.
 _NEAR: Final = 1e-9
-
-
-class _Picture(NamedTuple):
-    """Dots that are lit, and which of them are there for what."""
-
-    lit: Columns
-    solid: Columns
-    steel: Columns
-    outline: Columns
-    hole: Columns
-    mark: Columns
 
 
 def picture(
@@ -77,16 +68,14 @@ def picture(
     grid = _grid(views, scale)
     body = grid.height // DOTS_DOWN
     main = views[0]
-    if shown is None:
-        sheet = Sheet(columns, body)
-        _draw(sheet, 0, _dots(now, wanted, grid), grid)
-        return sheet.lines()
     spare = rows - above - body - below
     with_bar = below == 1 and spare >= 1
     with_across = above == 1 and spare >= 2
-    sheet = Sheet(columns, above + with_across + body + below + with_bar)
     first = above + with_across
-    _draw(sheet, first, _dots(now, wanted, grid), grid)
+    sheet = Sheet(columns, first + body + below + with_bar)
+    _draw(sheet, first, now, wanted, grid)
+    if shown is None:
+        return sheet.lines()
     if above:
         write_names(sheet, 0, main, grid)
     if with_across:
@@ -120,97 +109,79 @@ def _grid(views: Sequence[View], mm_per_dot: float) -> Grid:
     return Grid(width, height, half + (height - rows) // 2, mm_per_dot, (width * mm_per_dot - length) / 2)
 
 
-def _metal(view: View, grid: Grid) -> tuple[Columns, Columns]:
+def _metal(view: View, grid: Grid) -> tuple[Dots, Dots]:
     """The dots of a view's metal, and those of the holes that can be seen through."""
-    metal = filled([outline.points for outline in view.outlines], grid)
-    through = [0] * grid.width
+    metal = filled(view.outlines, grid)
+    through = 0
     for zone in dict.fromkeys(hole.zone for hole in view.holes if not hole.hidden):
-        mouths = [
-            filled([hole.points], grid, always=False)
-            for hole in view.holes
-            if hole.zone == zone and not hole.hidden
-        ]
+        mouths = [hole for hole in view.holes if hole.zone == zone and not hole.hidden]
         # One sees through where no mouth is in the way.
-        for column, dots in enumerate(zip(*mouths, strict=True)):
-            seen = dots[0]
-            for other in dots[1:]:
-                seen &= other
-            through[column] |= seen
-    # A wall thinner than a dot is still there.
-    through = [gone & ~border for gone, border in zip(through, edge(metal), strict=True)]
-    return [here & ~gone for here, gone in zip(metal, through, strict=True)], through
+        through |= reduce(and_, (filled([hole.points], grid, always=False) for hole in mouths))
+    through &= ~edge(metal, grid)  # a wall thinner than a dot is still there
+    return metal & ~through, through
 
 
-def _dots(now: View | None, wanted: View | None, grid: Grid) -> _Picture:
-    none = [0] * grid.width
-    metal, hole, steel, dashed = none, none, none, none
+def _dots(now: View | None, wanted: View | None, grid: Grid) -> tuple[Dots, dict[Ink, Dots]]:
+    """The dots that are lit, and which dots are there for what: the first of a cell inks it."""
+    metal = hole = steel = dashed = 0
     if now is not None:
         metal, hole = _metal(now, grid)
-        steel = _both(filled(now.steel, grid), metal)
+        steel = filled(now.steel, grid) & metal
         # The far mouth of a hole that is seen through tells nothing at this size.
         open_zones = {one.zone for one in now.holes if not one.hidden}
         behind = [one.points for one in now.holes if one.hidden and one.zone not in open_zones]
-        dashed = _both(edge(filled(behind, grid, always=False)), _dashes(grid))
-    line = edge(_metal(wanted, grid)[0]) if wanted is not None else none
-    # Where the metal already ends where it is wanted to, its own edge says so.
-    line = [drawn & ~ends for drawn, ends in zip(line, edge(metal), strict=True)]
+        dashed = edge(filled(behind, grid, always=False), grid) & _dashes(grid)
+    line = edge(_metal(wanted, grid)[0], grid) if wanted is not None else 0
+    line &= ~edge(metal, grid)  # where the metal already ends where it is wanted to, its own edge says so
     view = now or wanted
-    marked = _mark_dots(view, grid) if view is not None else none
-    mark = [dots & ~gone & ~drawn for dots, gone, drawn in zip(marked, hole, line, strict=True)]
-    lit = []
-    checker = _checker(grid)
-    for column in range(grid.width):
-        full = metal[column] & ~steel[column] | steel[column] & checker[column]
-        # Marks and wanted edges are dark on metal and bright beside it.
-        signs = mark[column] | line[column]
-        lit.append(full & ~dashed[column] & ~signs | signs & ~metal[column])
-    empty = [one | other for one, other in zip(hole, dashed, strict=True)]
-    return _Picture(lit, metal, steel, line, empty, mark)
+    mark = _marks(view, grid) & ~hole & ~line if view is not None else 0
+    full = metal & ~steel | steel & _checker(grid)
+    signs = mark | line  # dark on metal and bright beside it
+    lit = full & ~dashed & ~signs | signs & ~metal
+    inks = {
+        Ink.OUTLINE: line,
+        Ink.MARK: mark,
+        Ink.STEEL: steel,
+        Ink.SOLID: metal,
+        Ink.HOLE: hole | dashed,
+    }
+    return lit, inks
 
 
-def _both(ones: Columns, others: Columns) -> Columns:
-    return [one & other for one, other in zip(ones, others, strict=True)]
-
-
-def _checker(grid: Grid) -> Columns:
+def _checker(grid: Grid) -> Dots:
     """Every second dot, so placed that those on the axis belong to even columns."""
     pair = [sum(1 << row for row in range(first, grid.height, 2)) for first in (0, 1)]
-    return [pair[(column + grid.axis_row) % 2] for column in range(grid.width)]
+    return tiled(pair if grid.axis_row % 2 == 0 else pair[::-1], grid)
 
 
-def _dashes(grid: Grid) -> Columns:
+def _dashes(grid: Grid) -> Dots:
     """Dashes two dots long, whichever way an edge runs."""
-    four = [sum(1 << row for row in range(grid.height) if (first + row) % 4 < 2) for first in range(4)]
-    return [four[column % 4] for column in range(grid.width)]
+    rows = range(grid.height)
+    return tiled([sum(1 << row for row in rows if (first + row) % 4 < 2) for first in range(4)], grid)
 
 
-def _mark_dots(view: View, grid: Grid) -> Columns:
+def _marks(view: View, grid: Grid) -> Dots:
     """A dotted upright where a zone begins, but for marks too close to be told apart."""
-    columns = [0] * grid.width
+    dots = 0
     dotted = sum(1 << row for row in range(grid.height) if (row - grid.axis_row) % 2)
     last = 0
     for mark in view.marks:
         column = grid.column_of(mark.x_mm)
         if column - last >= _MARKS_APART and grid.width - column >= _MARKS_APART:
-            columns[column] = dotted
+            dots |= dotted << column * grid.step
             last = column
-    return columns
+    return dots
 
 
-def _draw(sheet: Sheet, first_row: int, dots: _Picture, grid: Grid) -> None:
-    inks: tuple[tuple[Ink, Columns], ...] = (
-        (Ink.OUTLINE, dots.outline),
-        (Ink.MARK, dots.mark),
-        (Ink.STEEL, dots.steel),
-        (Ink.SOLID, dots.solid),
-        (Ink.HOLE, dots.hole),
-    )
+def _draw(sheet: Sheet, first_row: int, now: View | None, wanted: View | None, grid: Grid) -> None:
+    dots, inks = _dots(now, wanted, grid)
+    lit = columns_of(dots, grid)
+    inked = [(ink, columns_of(there, grid)) for ink, there in inks.items()]
     for cell in range(grid.width // DOTS_ACROSS):
         at = DOTS_ACROSS * cell
         # All the dots of a cell's two columns, whichever side they are on, by what they are there for.
-        told = [(name, either) for name, columns in inks if (either := columns[at] | columns[at + 1])]
-        left, right = dots.lit[at], dots.lit[at + 1]
+        told = [(name, either) for name, columns in inked if (either := columns[at] | columns[at + 1])]
         for row in range(grid.height // DOTS_DOWN):
             down = DOTS_DOWN * row
             ink = next((name for name, either in told if either >> down & 0b1111), Ink.NONE)
-            sheet.put(first_row + row, cell, pattern(left >> down & 0b1111, right >> down & 0b1111), ink)
+            sheet.put(first_row + row, cell, pattern(lit[at] >> down, lit[at + 1] >> down), ink)

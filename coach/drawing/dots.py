@@ -1,4 +1,7 @@
-"""Polygons in mm as a grid of dots, each column of dots one number whose lowest bit is the top dot."""
+"""Polygons in mm as a grid of dots: all of them one number, column after column, each from its top dot on.
+
+Behind each column one bit stays dark, so that a step up or down never leads into the next one.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +15,7 @@ from coach.drawing.views import Polygon
 #: A place this near to a dot's own, in dots, counts as on it: what is left of rounding must not tell.
 _NEAR: Final = 1e-6
 
-Columns = list[int]
+Dots = int
 
 
 class Grid(NamedTuple):
@@ -24,15 +27,20 @@ class Grid(NamedTuple):
     mm_per_dot: float
     before_mm: float  # from the grid's left edge to the start of the piece
 
+    @property
+    def step(self) -> int:
+        """How many bits lie from a dot to the one right of it."""
+        return self.height + 1
+
     def column_of(self, x_mm: float) -> int:
         """The column of dots that a place along the piece falls in."""
         column = math.floor((x_mm + self.before_mm) / self.mm_per_dot)
         return min(max(column, 0), self.width - 1)
 
 
-def filled(polygons: Iterable[Polygon], grid: Grid, *, always: bool = True) -> Columns:
+def filled(polygons: Iterable[Polygon], grid: Grid, *, always: bool = True) -> Dots:
     """The dots inside any of these polygons; `always` marks a part thinner than a dot by the nearest one."""
-    columns = [0] * grid.width
+    dots = 0
     for polygon in polygons:
         edges = [
             (a, b) if a[0] < b[0] else (b, a) for a, b in pairwise((*polygon, polygon[0])) if a[0] != b[0]
@@ -41,22 +49,23 @@ def filled(polygons: Iterable[Polygon], grid: Grid, *, always: bool = True) -> C
             continue
         for column, x in _looked_at(polygon, grid, always=always):
             for place in (x - _NEAR * grid.mm_per_dot, x + _NEAR * grid.mm_per_dot):
-                columns[column] |= _slice(edges, place, grid, always=always)
-    return columns
+                dots |= _slice(edges, place, grid, always=always) << column * grid.step
+    return dots
 
 
-def inner(columns: Sequence[int]) -> Columns:
-    """The dots that have one of the same on all four sides."""
-    padded = (0, *columns, 0)
-    return [
-        here & here << 1 & here >> 1 & left & right
-        for left, here, right in zip(padded, padded[1:], padded[2:], strict=False)
-    ]
+def edge(dots: Dots, grid: Grid) -> Dots:
+    """The dots on the border of what is filled: without one of the same on all four sides."""
+    return dots & ~(dots << 1 & dots >> 1 & dots << grid.step & dots >> grid.step)
 
 
-def edge(columns: Sequence[int]) -> Columns:
-    """The dots on the border of what is filled."""
-    return [here & ~within for here, within in zip(columns, inner(columns), strict=True)]
+def tiled(columns: Sequence[int], grid: Grid) -> Dots:
+    """These columns of dots over and over."""
+    return sum(columns[at % len(columns)] << at * grid.step for at in range(grid.width))
+
+
+def columns_of(dots: Dots, grid: Grid) -> list[int]:
+    """Each column of dots by itself, its lowest bit the top dot."""
+    return [dots >> at * grid.step & (1 << grid.height) - 1 for at in range(grid.width)]
 
 
 def _looked_at(polygon: Polygon, grid: Grid, *, always: bool) -> list[tuple[int, float]]:

@@ -8,7 +8,7 @@ from html import escape
 from typing import Final
 
 from coach.drawing.cells import cell_width
-from coach.drawing.views import Point
+from coach.forms import Point
 
 FIGURE_MM: Final = 3.2  # height of figures and names
 BODY_LINE_MM: Final = 0.35

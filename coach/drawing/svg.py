@@ -7,7 +7,8 @@ from typing import Final, NamedTuple
 
 from coach.drawing import ink
 from coach.drawing.solids import DrawingError
-from coach.drawing.views import Axis, Dimension, Point, View
+from coach.drawing.views import Axis, Dimension, View
+from coach.forms import Point
 from coach.telling.writing import Shown, write_length
 
 _METRIC: Final = Shown()
@@ -139,7 +140,7 @@ def _body(view: View, placed: Callable[[Point], Point]) -> list[str]:
     """The metal, its steel and its holes, and the marks between its zones."""
     parts = []
     for outline in view.outlines:
-        parts.append(ink.polygon(map(placed, outline.points), fill=_METAL, line_mm=ink.BODY_LINE_MM))
+        parts.append(ink.polygon(map(placed, outline), fill=_METAL, line_mm=ink.BODY_LINE_MM))
     for points in view.steel:
         parts += ink.hatched([placed(point) for point in points])
     # A mouth that is seen lies over what it opens; an edge behind metal is drawn over the metal.

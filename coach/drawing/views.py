@@ -11,14 +11,13 @@ from typing import Final, Literal, NamedTuple
 from coach.drawing.solids import DrawingError, Solid
 from coach.forms import Form
 from coach.forms.bar import Bar
-from coach.forms.base import circle, rectangle
+from coach.forms.base import Loop, Point, circle, rectangle
 from coach.forms.eyed import Eyed
 from coach.forms.profile import Profile
 from coach.forms.ring import Ring
 from coach.forms.round_ring import RoundRing
 
-Point = tuple[float, float]
-Polygon = tuple[Point, ...]  # closed, the first point not repeated
+Polygon = Loop  # closed, the first point not repeated
 Facing = Literal["width", "thickness"]
 
 #: Stretches that a zone is cut into along its length; a bar of one section needs one.
@@ -26,13 +25,6 @@ STRETCHES: Final = 24
 #: Less than this is an edge or a point, not a size.
 _LEAST_MM: Final = 1e-6
 _MOST_MM: Final = 1e6
-
-
-class Outline(NamedTuple):
-    """The silhouette of one zone."""
-
-    zone: str
-    points: Polygon
 
 
 class Hole(NamedTuple):
@@ -73,7 +65,7 @@ class View(NamedTuple):
     name: Literal["plan", "side"]  # seen on the width, seen on the thickness
     length_mm: float
     height_mm: float  # the largest
-    outlines: tuple[Outline, ...]  # one a zone
+    outlines: tuple[Polygon, ...]  # the silhouettes, one a zone
     holes: tuple[Hole, ...]
     marks: tuple[Mark, ...]
     steel: tuple[Polygon, ...]
@@ -106,7 +98,7 @@ def _view(name: Literal["plan", "side"], facing: Facing, solids: Sequence[Solid]
         _check(solid)
     if len(solids) == 1 and isinstance(solids[0].form, Ring | RoundRing):
         return _ring_view(name, facing, solids[0])
-    outlines: list[Outline] = []
+    outlines: list[Polygon] = []
     holes: list[Hole] = []
     marks: list[Mark] = []
     steel: list[Polygon] = []
@@ -115,7 +107,7 @@ def _view(name: Literal["plan", "side"], facing: Facing, solids: Sequence[Solid]
     for solid in solids:
         places = _places(solid.form)
         outline = _laid(_silhouette(solid.form, places, facing), solid, at)
-        outlines.append(Outline(solid.zone, outline))
+        outlines.append(outline)
         holes += [
             hole._replace(points=_laid(hole.points, solid, at)) for hole in _holes(solid, places, facing)
         ]
@@ -126,7 +118,7 @@ def _view(name: Literal["plan", "side"], facing: Facing, solids: Sequence[Solid]
         dimensions += _dimensions(solid.form, across, at, before)
         before = across[-1][1]
         at += solid.form.length_mm
-    height = max(_height(outline.points) for outline in outlines)
+    height = max(map(_height, outlines))
     return View(
         name, at, height, tuple(outlines), tuple(holes), tuple(marks), tuple(steel), tuple(dimensions)
     )
@@ -294,7 +286,7 @@ def _ring_view(name: Literal["plan", "side"], facing: Facing, solid: Solid) -> V
         name,
         outer,
         height,
-        (Outline(solid.zone, outline),),
+        (outline,),
         tuple(holes),
         (Mark(0.0, solid.zone),),
         (outline,) if solid.steel else (),

@@ -42,7 +42,7 @@ def test_steel_laid_on_is_told_with_its_share_at_the_free_ends(adze: Plan) -> No
 def test_the_first_zone_is_drawn_down_towards_the_end_of_the_bar() -> None:
     plan = look_back(read_recipe_file(RECIPES / "cross-peen-hammer.yaml"))
     view = side_view(piece_solids(plan, "body", None))
-    heights = {x: max(y for at, y in view.outlines[0].points if at == x) for x in (0, 50)}
+    heights = {x: max(y for at, y in view.outlines[0] if at == x) for x in (0, 50)}
     # The recipe's peen: 34 mm thick at the shoulder, 12 mm at its end.
     assert heights == {0: 6, 50: 17}
 

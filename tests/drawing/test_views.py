@@ -35,9 +35,9 @@ def test_a_bar_is_its_width_from_above_and_its_thickness_from_the_side() -> None
     plan, side = plan_view(solids), side_view(solids)
     assert (plan.length_mm, plan.height_mm) == (120, 30)
     assert (side.length_mm, side.height_mm) == (120, 12)
-    assert extents(plan.outlines[0].points) == (120, 30)
-    assert extents(side.outlines[0].points) == (120, 12)
-    assert area_mm2(plan.outlines[0].points) == pytest.approx(30 * 120)
+    assert extents(plan.outlines[0]) == (120, 30)
+    assert extents(side.outlines[0]) == (120, 12)
+    assert area_mm2(plan.outlines[0]) == pytest.approx(30 * 120)
 
 
 @pytest.mark.parametrize(
@@ -69,8 +69,8 @@ def test_a_bar_is_its_width_from_above_and_its_thickness_from_the_side() -> None
 )
 def test_a_silhouette_has_the_area_that_its_sizes_give(form: Form, plan_mm2: float, side_mm2: float) -> None:
     solids = [Solid("zone", form)]
-    assert area_mm2(plan_view(solids).outlines[0].points) == pytest.approx(plan_mm2, rel=1e-9)
-    assert area_mm2(side_view(solids).outlines[0].points) == pytest.approx(side_mm2, rel=1e-9)
+    assert area_mm2(plan_view(solids).outlines[0]) == pytest.approx(plan_mm2, rel=1e-9)
+    assert area_mm2(side_view(solids).outlines[0]) == pytest.approx(side_mm2, rel=1e-9)
 
 
 def test_zones_follow_each_other_along_the_piece() -> None:
@@ -81,7 +81,7 @@ def test_zones_follow_each_other_along_the_piece() -> None:
     assert view.length_mm == 191
     assert view.height_mm == 75
     for outline, (start, finish) in zip(view.outlines, [(0, 36), (36, 131), (131, 191)], strict=True):
-        xs = [x for x, _ in outline.points]
+        xs = [x for x, _ in outline]
         assert (min(xs), max(xs)) == (start, finish)
 
 
@@ -160,7 +160,7 @@ def test_the_bore_of_a_socket_is_hidden() -> None:
 def test_steel_throughout_is_shaded_throughout() -> None:
     view = plan_view([Solid("body", bar(30, 12, 50)), Solid("edge", bar(30, 12, 40), steel=True)])
     (steel,) = view.steel
-    assert steel == view.outlines[1].points
+    assert steel == view.outlines[1]
 
 
 @pytest.mark.parametrize(("turned", "shaded"), [(False, (45, 60)), (True, (0, 15))])
@@ -173,7 +173,7 @@ def test_laid_steel_is_shaded_at_the_far_end_by_its_share(turned: bool, shaded: 
 
 def test_a_zone_turned_round_begins_with_its_far_end() -> None:
     view = plan_view([Solid("peen", taper(34, 12, 50), turned=True), Solid("eye", bar(44, 38, 42))])
-    heights = {x: max(y for at, y in view.outlines[0].points if at == x) for x in (0, 50)}
+    heights = {x: max(y for at, y in view.outlines[0] if at == x) for x in (0, 50)}
     assert heights == {0: 6, 50: 17}
     assert [(one.start[0], one.size_mm) for one in view.dimensions if one.axis == "across"] == [
         (0, 12),
@@ -192,25 +192,25 @@ def test_a_share_of_a_taper_is_of_its_metal_not_of_its_length() -> None:
 def test_a_ring_alone_is_round_and_one_with_neighbours_is_drawn_as_its_bar() -> None:
     ring = Ring(60.0, 40.0, 8.0)
     plan, side = plan_view([Solid("ferrule", ring)]), side_view([Solid("ferrule", ring)])
-    assert extents(plan.outlines[0].points) == pytest.approx((60, 60))
+    assert extents(plan.outlines[0]) == pytest.approx((60, 60))
     (hole,) = plan.holes
     assert not hole.hidden
     assert extents(hole.points) == pytest.approx((40, 40))
-    assert extents(side.outlines[0].points) == pytest.approx((60, 8))
+    assert extents(side.outlines[0]) == pytest.approx((60, 8))
     chain = plan_view([Solid("ferrule", ring), Solid("tail", bar(10, 8, 30))])
     assert chain.length_mm == pytest.approx(math.pi * 50 + 30)
 
 
 def test_a_ring_of_round_bar_shows_its_whole_diameter() -> None:
     form = make("round ring", {"inner diameter": 40, "diameter": 6})
-    assert extents(plan_view([Solid("ring", form)]).outlines[0].points) == pytest.approx((52, 52))
-    assert extents(side_view([Solid("ring", form)]).outlines[0].points) == pytest.approx((52, 6))
+    assert extents(plan_view([Solid("ring", form)]).outlines[0]) == pytest.approx((52, 52))
+    assert extents(side_view([Solid("ring", form)]).outlines[0]) == pytest.approx((52, 6))
 
 
 @given(chains())
 def test_a_view_is_as_long_and_as_high_as_its_outlines(solids: tuple[Solid, ...]) -> None:
     for view in (plan_view(solids), side_view(solids)):
-        points = [point for outline in view.outlines for point in outline.points]
+        points = [point for outline in view.outlines for point in outline]
         along, across = extents(tuple(points))
         assert along == pytest.approx(view.length_mm)
         assert across == pytest.approx(view.height_mm)
@@ -221,7 +221,7 @@ def test_a_view_is_as_long_and_as_high_as_its_outlines(solids: tuple[Solid, ...]
 @given(chains())
 def test_silhouettes_are_even_about_the_axis(solids: tuple[Solid, ...]) -> None:
     for outline in plan_view(solids).outlines:
-        assert sum(y for _, y in outline.points) == pytest.approx(0, abs=1e-6)
+        assert sum(y for _, y in outline) == pytest.approx(0, abs=1e-6)
 
 
 def test_nothing_to_draw_is_refused_in_a_sentence() -> None:
