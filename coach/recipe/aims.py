@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from coach.forms import kinds
+from coach.forms import kinds, said
 from coach.operations import Operation, Shape
 from coach.operations.does import Scope
 from coach.quantities import Kind, Limits
@@ -115,9 +115,9 @@ def _targets(
     for name, size in to.items():
         kind = Kind.LENGTH if name in after.dimensions else todo.EXTRAS.get(name)
         if kind is None:
-            known = [words.said(one) for one in (*after.dimensions, *todo.EXTRAS)]
-            hint = words.hint(words.said(name), known)
-            size.stray(f"{a(after.kind)} has no {words.said(name)[:40]} to {todo.NAME}: {hint}")
+            known = [said(one) for one in (*after.dimensions, *todo.EXTRAS)]
+            hint = words.hint(said(name), known)
+            size.stray(f"{a(after.kind)} has no {said(name)[:40]} to {todo.NAME}: {hint}")
             limits = None
         else:
             limits = size.size(limits_reader(name, kind, progress.unit))
@@ -134,9 +134,9 @@ def _free_told(node: Node, after: Shape) -> str | None:
     name = words.key(node.text())
     if name in after.dimensions:
         return name
-    known = [words.said(one) for one in after.dimensions]
-    node.fault(f"{a(after.kind)} has no {words.echo(node.text())}: {words.hint(words.said(name), known)}")
-    near = words.nearest(words.said(name), known)
+    known = [said(one) for one in after.dimensions]
+    node.fault(f"{a(after.kind)} has no {words.echo(node.text())}: {words.hint(said(name), known)}")
+    near = words.nearest(said(name), known)
     return words.key(near) if near else None
 
 
@@ -147,7 +147,7 @@ def _ask_for_missing(to: Node, todo: Operation, zone: ZoneSoFar, before: Shape, 
     for name in after.dimensions:
         leads = name not in kinds()[after.kind].FALLBACKS  # a size that goes with another needs no asking
         if leads and name != aim.free and have.isdisjoint(after.sources(name)):
-            dimension = words.said(name)
+            dimension = said(name)
             message = (
                 f"{zone.zone} becomes {a(after.kind)} here, and nothing says its {dimension}: add it under to"
             )

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import partial
 
-from coach.forms import FormError, kinds
+from coach.forms import FormError, kinds, said
 from coach.operations import Shape
 from coach.quantities import Kind, Limits, read_length_mm, read_share, say
 from coach.recipe import words
@@ -83,9 +83,7 @@ class _ZoneReader:
         filled = form.filled(dict.fromkeys(stated, 1.0), shape.options)
         for name in form.DIMENSIONS:
             if name not in filled and name not in form.FALLBACKS:
-                self.node.get(name).missing(
-                    f"{a(self.kind)} needs its {words.said(name)}: add {words.said(name)}:"
-                )
+                self.node.get(name).missing(f"{a(self.kind)} needs its {said(name)}: add {said(name)}:")
         limits = {name: one for name, one in stated.items() if one is not None}
         if len(limits) < len(stated) or not filled.keys() >= set(form.DIMENSIONS):
             return None
@@ -116,10 +114,10 @@ def _take_up(node: Node, kind: str) -> tuple[str, ...]:
         if name not in dimensions:
             row.fault(
                 f"the take-up {words.echo(row.text())} is no dimension of {a(kind)}: "
-                f"{words.hint(words.said(name), map(words.said, dimensions))}"
+                f"{words.hint(said(name), map(said, dimensions))}"
             )
         elif name in found:
-            row.fault(f"the {words.said(name)} stands twice in the take-up")
+            row.fault(f"the {said(name)} stands twice in the take-up")
         else:
             found.append(name)
     return tuple(found)

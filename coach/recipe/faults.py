@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import Words, run_on, say
+from coach.quantities.words import Words, as_words, run_on, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,3 +44,8 @@ class RecipeFaults(Refusal):
     def details(self) -> Mapping[str, object]:
         """The faults one by one."""
         return {"faults": self.faults}
+
+
+def refused(source: str, message: str, line: int = 1, column: int = 1) -> RecipeFaults:
+    """The refusal of a file that cannot be read on from that place."""
+    return RecipeFaults([Fault(source, line, column, as_words(message))])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
-from coach.forms import kinds
+from coach.forms import kinds, said
 from coach.metals.quenches import QUENCHES
 from coach.operations import operations
 from coach.operations.does import HeatKind
@@ -92,7 +92,7 @@ _FORMAT: Final = Text(schema={"enum": [1, "1"]})
 
 def _sizes(dimensions: Iterable[str], says: Text) -> Iterator[Key]:
     for name in dict.fromkeys(dimensions):
-        yield Key(name, says, f"The {words.said(name)}.")
+        yield Key(name, says, f"The {said(name)}.")
 
 
 def _choices() -> Iterator[Key]:
@@ -101,7 +101,7 @@ def _choices() -> Iterator[Key]:
         for name, allowed in form.OPTIONS.items():
             found.setdefault(name, {}).update(dict.fromkeys(allowed))
     for name, choices in found.items():
-        yield Key(name, _one_of(words.said(name), choices), "A choice of the form.")
+        yield Key(name, _one_of(said(name), choices), "A choice of the form.")
 
 
 STOCK: Final = Part(
@@ -202,7 +202,7 @@ STEP: Final = Part(
     Key("to", _TO, "The sizes to work to, or drawing for all of the finished ones."),
     *_choices(),
     *(
-        Key(name, _AMOUNT, f"Of the operation: its {words.said(name)}, {kind.value}.")
+        Key(name, _AMOUNT, f"Of the operation: its {said(name)}, {kind.value}.")
         for name, kind in _amounts().items()
     ),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
+from coach.forms import said
 from coach.metals.grade import grade
 from coach.metals.grade_file import GradeFaults
 from coach.operations import Shape
@@ -93,5 +94,5 @@ def _section_mm(node: Node, shape: Shape, unit: str) -> dict[str, float]:
             size.stray(no_such_size(shape.kind, name))
     for name in shape.dimensions:
         if name not in sizes and name != "length":
-            node.get(name).missing(f"the stock's {words.said(name)} is missing")
+            node.get(name).missing(f"the stock's {said(name)} is missing")
     return sizes

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from typing import Final, NamedTuple, TypeAlias
 
-from coach.forms import listed
+from coach.forms import listed, said
 from coach.quantities import SizeError
 from coach.quantities.words import as_words
 from coach.recipe import words
@@ -170,17 +170,17 @@ class Part:
             return
         for name, key in self.keys.items():
             if key.needed and name not in value:
-                message = f"{words.said(name)} is missing: add {words.said(name)}:"
+                message = f"{said(name)} is missing: add {said(name)}:"
                 yield Slip((*path, name), as_words(message), missing=True)
         for name, told in value.items():
             if name in self.keys:
                 yield from self.keys[name].says.slips(told, (*path, name), unit)
             else:
-                message = f"{words.echo(words.said(name))} is no name that belongs here: {self._hint(name)}"
+                message = f"{words.echo(said(name))} is no name that belongs here: {self._hint(name)}"
                 yield Slip((*path, name), as_words(message), at_key=True)
 
     def _hint(self, name: str) -> str:
-        known = [words.said(one) for one in self.keys]
-        if near := words.nearest(words.said(name), known):
+        known = [said(one) for one in self.keys]
+        if near := words.nearest(said(name), known):
             return f"did you mean {near}?"
         return f"use {listed(known, 'or')}" if len(known) <= _FEW else "look at its spelling and its indent"

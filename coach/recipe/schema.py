@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 from typing import Any, Final
 
-from coach.recipe import words
+from coach.forms import said
 from coach.recipe.keys import RECIPE
 from coach.recipe.says import Free, Inside, Listed, Named, Part, Says, Table, Text
 
@@ -30,7 +30,7 @@ def _of_part(part: Part, parts: dict[str, Any]) -> dict[str, Any]:
     """The schema of a part; those of the parts inside it are put with the others."""
     properties = {}
     for key in part.keys.values():
-        properties[key.name] = properties[words.said(key.name)] = _of_key(key.says, key.told, parts)
+        properties[key.name] = properties[said(key.name)] = _of_key(key.says, key.told, parts)
     needed = [key.name for key in part.keys.values() if key.needed]
     return {
         "type": "object",

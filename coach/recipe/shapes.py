@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import partial
 
-from coach.forms import FormError, kinds
+from coach.forms import FormError, kinds, said
 from coach.forms.bar import Bar
 from coach.forms.profile import stations_from_sizes
 from coach.operations import Shape
@@ -31,8 +31,8 @@ def a(kind: str) -> str:
 
 def no_such_size(kind: str, name: str) -> str:
     """The finding for a size that a form has not."""
-    known = [words.said(dimension) for dimension in kinds()[kind].DIMENSIONS]
-    return f"{a(kind)} has no {words.said(name)[:40]}: {words.hint(words.said(name), known)}"
+    known = [said(dimension) for dimension in kinds()[kind].DIMENSIONS]
+    return f"{a(kind)} has no {said(name)[:40]}: {words.hint(said(name), known)}"
 
 
 def shape_told(
@@ -53,12 +53,12 @@ def shape_told(
     for name, choices in form.OPTIONS.items():
         options[name] = before.get(name, choices[0])
         if told := node.get(name):
-            chosen = told.word(words.said(name), choices)
+            chosen = told.word(said(name), choices)
             sound = sound and chosen is not None
             options[name] = chosen or options[name]
     for name in sorted(option_names() - set(form.OPTIONS)):
         if told := node.get(name):
-            told.stray(f"{a(kind)} has no {words.said(name)} to choose")
+            told.stray(f"{a(kind)} has no {said(name)} to choose")
     stations = kept.stations if kept is not None and kept.kind == kind else ()
     sizes: Mapping[str, float] = {}
     told = node.get("stations")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from coach.fire.colours import HEAT_COLOURS
-from coach.forms import listed
+from coach.forms import listed, said
 from coach.metals.quenches import QUENCHES
 from coach.operations import Does, Operation, operations
 from coach.operations.does import HeatKind, Scope
@@ -237,7 +237,7 @@ class _StepReader:
                 continue
             if name not in todo.AMOUNTS:
                 takes = f"it takes {listed(todo.AMOUNTS)}" if todo.AMOUNTS else "use loses: instead"
-                told.stray(f"{todo.NAME} has no {words.said(name)}: {takes}")
+                told.stray(f"{todo.NAME} has no {said(name)}: {takes}")
                 continue
             kind = todo.AMOUNTS[name]
             amount = told.size(amount_reader(kind, self.progress.unit))
@@ -274,7 +274,7 @@ class _StepReader:
         dimension = words.key(name)
         if dimension in known:
             return f"{zone.zone}.{dimension}"
-        hint = words.hint(words.said(dimension), map(words.said, known))
+        hint = words.hint(said(dimension), map(said, known))
         row.fault(f"{zone.zone} has no {words.echo(name)} to check here: {hint}")
         return None
 

@@ -6,8 +6,7 @@ from codecs import BOM_UTF8
 from pathlib import Path
 from typing import Final
 
-from coach.quantities.words import as_words
-from coach.recipe.faults import Fault, RecipeFaults
+from coach.recipe.faults import RecipeFaults, refused
 
 LARGEST_BYTES: Final = 256_000
 
@@ -20,9 +19,9 @@ def file_text(path: Path) -> str:
             written = file.read(LARGEST_BYTES + 1)
     except OSError as error:
         message = _CANNOT.get(type(error), f"the file cannot be read: {error.strerror}")
-        raise _unread(source, message) from None
+        raise refused(source, message) from None
     except ValueError:
-        raise _unread(source, "a file cannot have this name") from None
+        raise refused(source, "a file cannot have this name") from None
     if len(written) > LARGEST_BYTES:
         raise too_large(source)
     plain = written.removeprefix(BOM_UTF8)
@@ -30,13 +29,13 @@ def file_text(path: Path) -> str:
         return plain.decode("utf-8")
     except UnicodeDecodeError as error:
         before = plain[: error.start].decode("utf-8")
-        place = (before.count("\n") + 1, len(before) - before.rfind("\n"))
         offset = error.start + len(written) - len(plain)
         message = (
             f"this is not UTF-8 text: byte {offset} (0x{plain[error.start]:02X}) cannot be read; "
             f"save the file as UTF-8"
         )
-        raise RecipeFaults([Fault(source, *place, as_words(message))]) from None
+        column = len(before) - before.rfind("\n")
+        raise refused(source, message, before.count("\n") + 1, column) from None
 
 
 _CANNOT = {
@@ -46,10 +45,6 @@ _CANNOT = {
 }
 
 
-def _unread(source: str, message: str) -> RecipeFaults:
-    return RecipeFaults([Fault(source, 1, 1, as_words(message))])
-
-
 def too_large(source: str) -> RecipeFaults:
     """The fault of a file that is larger than any recipe."""
-    return _unread(source, f"the file is larger than {LARGEST_BYTES // 1000} kB: that is no recipe")
+    return refused(source, f"the file is larger than {LARGEST_BYTES // 1000} kB: that is no recipe")

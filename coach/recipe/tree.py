@@ -11,8 +11,7 @@ from typing import TYPE_CHECKING, Final
 import yaml
 from yaml.composer import Composer
 
-from coach.quantities.words import as_words
-from coach.recipe.faults import Fault, RecipeFaults
+from coach.recipe.faults import refused
 from coach.recipe.findings import Findings, Path, Place, Places
 from coach.recipe.text import LARGEST_BYTES, too_large
 from coach.recipe.words import echo, key, own_name
@@ -91,7 +90,7 @@ def read_plain(text: str, source: str) -> Plain:
         loader = _Loader(text)
         root = loader.get_single_node()
     except yaml.reader.ReaderError as error:
-        raise _refused(source, _place_in(text, error.position), _unreadable(error)) from None
+        raise refused(source, _unreadable(error), *_place_in(text, error.position)) from None
     except yaml.MarkedYAMLError as error:
         said = f"{error.context or ''} {error.problem or ''}"
         message = next((plain for pattern, plain in _SYNTAX if re.search(pattern, said)), _UNSAID)
@@ -100,16 +99,16 @@ def read_plain(text: str, source: str) -> Plain:
         mark = error.problem_mark or error.context_mark
         if re.search(r"quoted scalar|simple key", said):
             mark = error.context_mark  # where it begins says more than where the parser gave up
-        raise _refused(source, _place(mark), message) from None
+        raise refused(source, message, *_place(mark)) from None
     except (ValueError, OverflowError):
         # The parser lets numbers through that no character and no version has, as in "\UFFFFFFFF".
         message = "a number after a backslash or a percent sign is too large"
-        raise _refused(source, (1, 1), message) from None
+        raise refused(source, message) from None
     if root is None:
-        raise _refused(source, (1, 1), "the file is empty")
+        raise refused(source, "the file is empty")
     if not isinstance(root, yaml.MappingNode):
         message = "a recipe begins with names and values, such as title: A hook"
-        raise _refused(source, _place(root.start_mark), message)
+        raise refused(source, message, *_place(root.start_mark))
     plain = _taken_apart(root)
     for mark, message in loader.refusals:
         plain.places.values[path := ("", len(plain.places.values))] = _place(mark)
@@ -253,10 +252,6 @@ class _Taking:
                 # What is wrong with a whole block is told at its name.
                 self.places.values[here] = place
         return taken
-
-
-def _refused(source: str, place: Place, message: str) -> RecipeFaults:
-    return RecipeFaults([Fault(source, *place, as_words(message))])
 
 
 def _place(mark: yaml.Mark | None) -> Place:

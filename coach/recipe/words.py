@@ -37,11 +37,6 @@ def own_name(text: str) -> str:
     return " ".join(text.split())
 
 
-def said(dimension: str) -> str:
-    """A key as a smith says it: `hole_width` is the hole width."""
-    return dimension.replace("_", " ")
-
-
 def echo(text: str) -> str:
     """What was written, in quotes, cut short when it is long."""
     flat = " ".join(text.split())
