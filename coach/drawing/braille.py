@@ -1,18 +1,18 @@
-"""A view drawn in braille cells: the piece as it is, what is wanted of it laid over, to one scale."""
+"""Views drawn in braille cells: the piece as it is, what is wanted of it laid over, all to one scale."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
 from functools import reduce
+from itertools import zip_longest
 from operator import and_
 from typing import Final
 
 from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Ink, Line, Sheet, pattern
 from coach.drawing.dots import Dots, Grid, columns_of, edge, filled, tiled
 from coach.drawing.figures import write_across, write_bar, write_height, write_lengths, write_names
-from coach.drawing.solids import DrawingError
-from coach.drawing.views import View
+from coach.drawing.views import DrawingError, View
 from coach.telling.writing import Shown
 
 LEAST_COLUMNS: Final = 8
@@ -25,6 +25,48 @@ _MARKS_APART: Final = 4
 _METRIC: Final = Shown()
 #: What is this near to a whole number of dots counts as one.
 _NEAR: Final = 1e-9
+
+
+def stacked(
+    now: Sequence[View],
+    wanted: Sequence[View],
+    columns: int,
+    rows: int,
+    *,
+    shown: Shown | None = _METRIC,
+) -> tuple[Line, ...]:
+    """The views of what is there and of what is wanted in pairs, as `picture` draws each.
+
+    Either sequence may be empty. The rows are shared out so that the common scale is as large as it can be;
+    where there are too few for all, only the first pair is drawn.
+
+    Returns:
+        At most `rows` lines; none below 8 by 3 cells, or where there is nothing to draw.
+    """
+    pairs = list(zip_longest(now, wanted))
+    if not pairs or columns < LEAST_COLUMNS or rows < LEAST_ROWS:
+        return ()
+    if len(pairs) * LEAST_ROWS > rows:
+        pairs = pairs[:1]
+    seen = [[view for view in pair if view is not None] for pair in pairs]
+
+    def scales(given: Sequence[int]) -> list[float]:
+        return [
+            scale_mm_per_dot(views, columns, lines, figures=shown is not None)
+            for views, lines in zip(seen, given, strict=True)
+        ]
+
+    given = [LEAST_ROWS] * len(pairs)
+    for _ in range(rows - sum(given)):
+        # The view that holds the scale back takes the next row; of several alike, the one with fewest.
+        found = scales(given)
+        given[min(range(len(pairs)), key=lambda i: (-found[i], given[i]))] += 1
+    scale = max(scales(given))
+    return tuple(
+        line
+        for (one, other), lines in zip(pairs, given, strict=True)
+        for line in picture(one, other, columns, lines, shown=shown, mm_per_dot=scale)
+    )
 
 
 def picture(

@@ -1,13 +1,14 @@
-"""What there is to draw of a job and of a plan: piece, stock and finished tool, plan and side view."""
+"""What there is to draw of a job and of a plan: piece, stock and finished tool."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from coach.drawing.solids import DrawingError, Solid, piece_solids, stock_solids
-from coach.drawing.views import View, plan_view, side_view
+from coach.drawing.views import DrawingError, Solid, View, plan_view, side_view
 from coach.forms import Form, FormError
-from coach.ledger.plan import Plan
+from coach.ledger.plan import Plan, finished_form, laid_zones
+from coach.ledger.working import LEAST_CARBON_SHARE
+from coach.metals.grade import grade
 
 
 def views_of(solids: tuple[Solid, ...]) -> tuple[View, ...]:
@@ -40,3 +41,67 @@ def host_pieces(plan: Plan) -> tuple[str, ...]:
     """The pieces that are not laid on another: what the tool is made of in the end."""
     laid = {step.lays for step in plan.recipe.steps if step.lays is not None}
     return tuple(name for name, piece in plan.recipe.pieces.items() if not laid & set(piece.zones))
+
+
+def piece_solids(plan: Plan, piece: str, forms: Mapping[str, Form] | None = None) -> tuple[Solid, ...]:
+    """The zones of one piece in order.
+
+    The end that a zone is drawn down to is its far one, away from its neighbour: so the first of several
+    zones is turned, the finish of its form at the end of the bar. The ledger knows how much steel is laid on
+    a zone, not how it lies there: it is drawn at that far end.
+
+    Args:
+        plan: the plan.
+        piece: the piece's name.
+        forms: the solid of each zone at this moment; None takes the drawing's, and so does a zone that is
+            left out. Steel that has a solid of its own among them is not laid on yet.
+
+    Raises:
+        DrawingError: the recipe has no such piece.
+    """
+    recipe = plan.recipe
+    zones = _zones(plan, piece)
+    hard = _is_hard(plan, piece)
+    laid = {zone: steel for steel, zone in laid_zones(recipe).items() if not forms or steel not in forms}
+    found = []
+    for index, zone in enumerate(zones):
+        form = (forms or {}).get(zone) or finished_form(recipe, zone)
+        share = 0.0
+        if not hard and zone in laid and _is_hard(plan, recipe.drawing[laid[zone]].piece):
+            share = _laid_share(plan, zone)
+        turned = index == 0 and len(zones) > 1
+        found.append(Solid(zone, form, hard or share > 0.0, share, turned))
+    return tuple(found)
+
+
+def stock_solids(plan: Plan, piece: str) -> tuple[Solid, ...]:
+    """The length of bar marked out for a piece, zone by zone; the borders are the marks.
+
+    Raises:
+        DrawingError: the recipe has no such piece.
+    """
+    hard = _is_hard(plan, piece)
+    return tuple(Solid(zone, plan.bar_of(zone), hard) for zone in _zones(plan, piece))
+
+
+def _zones(plan: Plan, piece: str) -> tuple[str, ...]:
+    if piece not in plan.recipe.pieces:
+        raise DrawingError(
+            f"There is no piece {piece!r} to draw; the pieces are {', '.join(plan.recipe.pieces)}."
+        )
+    return plan.recipe.pieces[piece].zones
+
+
+def _is_hard(plan: Plan, piece: str) -> bool:
+    """Whether a piece has the carbon to harden."""
+    _zones(plan, piece)
+    carbon = grade(plan.recipe.pieces[piece].metal).carbon_share
+    return carbon is not None and carbon >= LEAST_CARBON_SHARE
+
+
+def _laid_share(plan: Plan, zone: str) -> float:
+    """The laid steel's share of a zone as it leaves the weld; later losses are taken as shared by volume."""
+    for stage in plan.stages[zone]:
+        if stage.step.lays is not None and stage.laid_mm3:
+            return stage.laid_mm3 / (stage.before_mm3 + stage.laid_mm3)
+    return 0.0

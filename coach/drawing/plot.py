@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 
 from coach.drawing.braille import LEAST_COLUMNS, LEAST_ROWS
 from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Ink, Line, Sheet, cell_width, pattern
-from coach.drawing.solids import DrawingError
+from coach.drawing.views import DrawingError
 
 #: Fewer columns than this are not worth drawing in: the figures at the left give way.
 _LEAST_FOR_DOTS: Final = 6

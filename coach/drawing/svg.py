@@ -6,8 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Final, NamedTuple
 
 from coach.drawing import ink
-from coach.drawing.solids import DrawingError
-from coach.drawing.views import Axis, Dimension, View
+from coach.drawing.views import Axis, Dimension, DrawingError, View
 from coach.forms import Point
 from coach.telling.writing import Shown, write_length
 

@@ -8,7 +8,6 @@ from enum import StrEnum
 from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
-from coach.drawing.solids import DrawingError, Solid
 from coach.forms import Form
 from coach.forms.bar import Bar
 from coach.forms.base import Loop, Point, circle, rectangle
@@ -16,6 +15,7 @@ from coach.forms.eyed import Eyed
 from coach.forms.profile import Profile
 from coach.forms.ring import Ring
 from coach.forms.round_ring import RoundRing
+from coach.quantities.refusal import Refusal
 
 Polygon = Loop  # closed, the first point not repeated
 Facing = Literal["width", "thickness"]
@@ -25,6 +25,20 @@ STRETCHES: Final = 24
 #: Less than this is an edge or a point, not a size.
 _LEAST_MM: Final = 1e-6
 _MOST_MM: Final = 1e6
+
+
+class DrawingError(Refusal):
+    """Something that cannot be drawn, told in one plain sentence."""
+
+
+class Solid(NamedTuple):
+    """One zone of a piece as it is drawn."""
+
+    zone: str
+    form: Form
+    steel: bool = False  # the zone is of hard steel, or has hard steel laid on it
+    laid_share: float = 0.0  # of its volume, at its form's finish; 0 with `steel`: steel throughout
+    turned: bool = False  # it runs from the finish of its form to the start
 
 
 class Hole(NamedTuple):

@@ -14,19 +14,21 @@ from coach.operations.measures import read_length_or_none
 from coach.quantities import Kind, read_length_mm, read_share, read_temperature_c
 from coach.recipe import words
 from coach.recipe.findings import Slip
-from coach.recipe.says import Free, Inside, Key, Listed, Named, Part, Reader, Table, Text
+from coach.recipe.says import Free, Inside, Key, Listed, Named, Part, Reader, Table, Text, slips_of_part
 from coach.recipe.shapes import bar_kinds
-from coach.recipe.sizes import amount_reader, limits_reader, read_heats, read_loss, read_share_or_none
+from coach.recipe.sizes import (
+    amount_reader,
+    known_amounts,
+    limits_reader,
+    read_heats,
+    read_loss,
+    read_share_or_none,
+)
 
 
 def _extras() -> Mapping[str, Kind]:
     """What an operation can have measured that is no size of a form: name -> its kind."""
     return {name: kind for todo in operations().values() for name, kind in todo.EXTRAS.items()}
-
-
-def _amounts() -> Mapping[str, Kind]:
-    """What a step can state that its operation takes: name -> length or share."""
-    return {name: kind for todo in operations().values() for name, kind in todo.AMOUNTS.items()}
 
 
 def _dimensions(forms: Iterable[str]) -> list[str]:
@@ -38,7 +40,7 @@ def _size(text: str, name: str, unit: str) -> object:
 
 
 def _amount(text: str, name: str, unit: str) -> object:
-    return amount_reader(_amounts()[name], unit)(text)
+    return amount_reader(known_amounts()[name], unit)(text)
 
 
 _NUMBER: Final = {"type": ["string", "number"]}
@@ -72,22 +74,14 @@ _LENGTH: Final = _number(lambda text, _, unit: read_length_mm(text, unit))
 _LENGTH_OR_NONE: Final = _number(lambda text, _, unit: read_length_or_none(text, unit))
 _SHARE: Final = Text(read=lambda text, *_: read_share(text))
 _SHARE_OR_NONE: Final = Text(read=lambda text, *_: read_share_or_none(text))
-_AMOUNT: Final = _number(_amount)
+_TEMPERATURE: Final = _number(lambda text, *_: read_temperature_c(text))
 _LOSES: Final = Text(read=lambda text, _, unit: read_loss(text, unit))
 _HEATS: Final = Free(lambda text, *_: read_heats(text), {"anyOf": [_WHOLE, _HEATS_BY_NAME]})
-_QUENCH: Final = _one_of("quench", QUENCHES)
-_TEMPERATURE: Final = _number(lambda text, *_: read_temperature_c(text))
 _ANSWER: Final = Text(
     word="answer", known=(*words.YES, *words.NO), schema={"enum": ["yes", "no", True, False]}
 )
-_UNIT: Final = _one_of("unit", words.UNITS)
-_GAUGE: Final = _one_of("gauge", GAUGES)
-_HEAT: Final = _one_of("kind of heat", HeatKind)
 _FORM_NAME: Final = _one_of("form", kinds())
-_BAR_NAME: Final = _one_of("form of stock", bar_kinds())
-_OPERATION_NAME: Final = _one_of("operation", operations())
 _STATIONS: Final = Table(400, {"type": "array", "items": _ROW})
-_FORMAT: Final = Text(schema={"enum": [1, "1"]})
 
 
 def _sizes(dimensions: Iterable[str], says: Text) -> Iterator[Key]:
@@ -107,7 +101,7 @@ def _choices() -> Iterator[Key]:
 STOCK: Final = Part(
     "Stock",
     "The bar a piece starts from: a form with one section along its length, and the section's sizes.",
-    Key("form", _BAR_NAME, "The bar's form.", needed=True),
+    Key("form", _one_of("form of stock", bar_kinds()), "The bar's form.", needed=True),
     Key(
         "doubt", _SHARE, "How unsure the section's sizes are, as a share of them; 0.5 % when nothing is said."
     ),
@@ -168,7 +162,7 @@ _SCALE: Final = Inside(
 STEP: Final = Part(
     "Step",
     "One operation on one zone, piece or join.",
-    Key("do", _OPERATION_NAME, "The operation.", needed=True),
+    Key("do", _one_of("operation", operations()), "The operation.", needed=True),
     Key("piece", _LINE, "The piece, for an operation that goes over all of it."),
     Key("zone", _LINE, "The zone it works on."),
     Key("lay", _LINE, "The zone of another piece that a weld lays on."),
@@ -186,35 +180,39 @@ STEP: Final = Part(
         _HEATS,
         "How many heats it is planned to take; for a weld also by name, such as {weld: 2, close: 1}.",
     ),
-    Key("heat", _HEAT, "The kind of heat."),
+    Key("heat", _one_of("kind of heat", HeatKind), "The kind of heat."),
     Key("heated", _LINES, "The zones that lie in the fire and scale."),
     Key("colour", _LINE, "The colour to work at."),
-    Key("temperature", _TEMPERATURE, "The temperature to work at, instead of the one the colour stands for."),
-    Key("quench", _QUENCH, "What it is quenched in."),
+    Key(
+        "temperature",
+        _TEMPERATURE,
+        "The temperature to work at, instead of the one the colour stands for.",
+    ),
+    Key("quench", _one_of("quench", QUENCHES), "What it is quenched in."),
     Key("flux", _LINE, "The flux, and when it goes on."),
     Key("keep", _LINES, "What stays in its place through the step, such as the drift in the eye."),
     Key("how", _PROSES, "What to do."),
     Key("watch", _PROSES, "What to watch for."),
     Key("caution", _PROSES, "What can hurt, besides the operation's own caution."),
     Key("check", _LINES, "What to measure before the step counts as done: dimension or zone.dimension."),
-    Key("gauge", _GAUGE, "What to measure with."),
+    Key("gauge", _one_of("gauge", GAUGES), "What to measure with."),
     Key("rest", _ANSWER, "Whether the job may be left after this step."),
     Key("to", _TO, "The sizes to work to, or drawing for all of the finished ones."),
     *_choices(),
     *(
-        Key(name, _AMOUNT, f"Of the operation: its {said(name)}, {kind.value}.")
-        for name, kind in _amounts().items()
+        Key(name, _number(_amount), f"Of the operation: its {said(name)}, {kind.value}.")
+        for name, kind in known_amounts().items()
     ),
 )
 RECIPE: Final = Part(
     "Recipe",
     "A forging recipe: from stock to finished tool.",
-    Key("format", _FORMAT, "The format of the file: 1.", needed=True),
+    Key("format", Text(schema={"enum": [1, "1"]}), "The format of the file: 1.", needed=True),
     Key("title", _LINE, "What the recipe makes.", needed=True),
     Key("forge", _LINE, "Whose recipe it is."),
     Key("summary", _PROSE, "What the tool is and what the job is like."),
     Key("time", _LINE, "How long the job takes."),
-    Key("units", _UNIT, "The unit of sizes written without one; mm when left out."),
+    Key("units", _one_of("unit", words.UNITS), "The unit of sizes written without one; mm when left out."),
     Key("tools", _LINES, "The tools wanted."),
     Key("scale", _SCALE, "What each heat takes off every bare face, or none."),
     Key("marks", _LENGTH_OR_NONE, "How unsure one mark is as it holds through the forging."),
@@ -232,4 +230,4 @@ def _unit_of(tree: Mapping[str, object]) -> str:
 
 def check(tree: Mapping[str, object]) -> Iterator[Slip]:
     """What is wrong with the structure of a recipe's plain tree, each with its path."""
-    return RECIPE.slips(tree, (), _unit_of(tree))
+    return slips_of_part(RECIPE, tree, (), _unit_of(tree))

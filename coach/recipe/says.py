@@ -18,24 +18,8 @@ Schema: TypeAlias = Mapping[str, object]
 #: The longest list of texts.
 MOST_TEXTS: Final = 100
 _NAMES_BELONG: Final = "names with their values belong here, such as length: 30"
-_A_LIST_BELONGS: Final = "a list belongs here, one entry to a dash"
 #: So many names of a part are all told where none is near to the one written.
 _FEW: Final = 12
-
-
-def _slip(path: Path, message: str) -> Iterator[Slip]:
-    yield Slip(path, as_words(message))
-
-
-def _too_long(path: Path, most: int) -> Iterator[Slip]:
-    return _slip(path, f"this list is too long: {most} entries at most")
-
-
-def _slips_of_reading(read: Reader, text: str, path: Path, key: str, unit: str) -> Iterator[Slip]:
-    try:
-        read(text.strip(), key, unit)
-    except SizeError as error:
-        yield from _slip(path, words.clause(error))
 
 
 class Text(NamedTuple):
@@ -48,31 +32,6 @@ class Text(NamedTuple):
     known: tuple[str, ...] = ()  # all of them
     schema: Schema | None = None  # what an editor is told, where that is not the text and its length
 
-    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
-        """What is wrong with a value of the tree; `unit` is that of bare numbers in the file."""
-        if not self.several or isinstance(value, str):
-            yield from self._slips_of_one(value, path, path, unit)
-        elif not isinstance(value, list):
-            yield from _slip(path, _A_LIST_BELONGS)
-        elif len(value) > MOST_TEXTS:
-            yield from _too_long(path, MOST_TEXTS)
-        else:
-            for at, one in enumerate(value):
-                yield from self._slips_of_one(one, (*path, at), path, unit)
-
-    def _slips_of_one(self, text: object, path: Path, key: Path, unit: str) -> Iterator[Slip]:
-        if not isinstance(text, str):
-            yield from _slip(path, "one text belongs here, not a list or names with values")
-        elif not text:
-            yield from _slip(path, "the name stands here without a value")
-        elif self.longest is not None and len(text) > self.longest:
-            yield from _slip(path, f"this is too long: {self.longest} letters at most")
-        elif self.read is not None:
-            yield from _slips_of_reading(self.read, text, path, str(key[-1]), unit)
-        elif self.known and words.word(text) not in {one.lower() for one in self.known}:
-            hint = words.hint(words.word(text), self.known)
-            yield from _slip(path, f"{words.echo(text)} is no {self.word}: {hint}")
-
 
 class Free(NamedTuple):
     """Anything at all, for what reads the step to judge; a text is read here already."""
@@ -80,24 +39,12 @@ class Free(NamedTuple):
     read: Reader
     schema: Schema
 
-    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
-        """See Text."""
-        if isinstance(value, str):
-            yield from _slips_of_reading(self.read, value, path, str(path[-1]), unit)
-
 
 class Table(NamedTuple):
     """A list of rows, for what reads the form to judge."""
 
     longest: int
     schema: Schema
-
-    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
-        """See Text."""
-        if not isinstance(value, list):
-            yield from _slip(path, _A_LIST_BELONGS)
-        elif len(value) > self.longest:
-            yield from _too_long(path, self.longest)
 
 
 class Inside(NamedTuple):
@@ -107,40 +54,17 @@ class Inside(NamedTuple):
     word: str = ""
     why: str = ""  # what to write, for another word
 
-    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
-        """See Text."""
-        if not self.word or not isinstance(value, str):
-            yield from self.part.slips(value, path, unit)
-        elif words.word(value) != self.word:
-            yield from _slip(path, self.why)
-
 
 class Named(NamedTuple):
     """Parts by the smith's own names."""
 
     part: Part
 
-    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
-        """See Text."""
-        if not isinstance(value, dict):
-            yield from _slip(path, _NAMES_BELONG)
-            return
-        for name, one in value.items():
-            yield from self.part.slips(one, (*path, name), unit)
-
 
 class Listed(NamedTuple):
     """Parts in their order."""
 
     part: Part
-
-    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
-        """See Text."""
-        if not isinstance(value, list):
-            yield from _slip(path, _A_LIST_BELONGS)
-            return
-        for at, one in enumerate(value):
-            yield from self.part.slips(one, (*path, at), unit)
 
 
 Says: TypeAlias = Text | Free | Table | Inside | Named | Listed
@@ -163,24 +87,92 @@ class Part:
         self.told = told
         self.keys = {key.name: key for key in keys}
 
-    def slips(self, value: object, path: Path, unit: str) -> Iterator[Slip]:
-        """See Text."""
-        if not isinstance(value, dict):
-            yield from _slip(path, _NAMES_BELONG)
-            return
-        for name, key in self.keys.items():
-            if key.needed and name not in value:
-                message = f"{said(name)} is missing: add {said(name)}:"
-                yield Slip((*path, name), as_words(message), missing=True)
-        for name, told in value.items():
-            if name in self.keys:
-                yield from self.keys[name].says.slips(told, (*path, name), unit)
-            else:
-                message = f"{words.echo(said(name))} is no name that belongs here: {self._hint(name)}"
-                yield Slip((*path, name), as_words(message), at_key=True)
 
-    def _hint(self, name: str) -> str:
-        known = [said(one) for one in self.keys]
-        if near := words.nearest(said(name), known):
-            return f"did you mean {near}?"
-        return f"use {listed(known, 'or')}" if len(known) <= _FEW else "look at its spelling and its indent"
+def slips(says: Says, value: object, path: Path, unit: str) -> Iterator[Slip]:
+    """What is wrong with a value of the tree; `unit` is that of bare numbers in the file."""
+    match says:
+        case Text(several=True) if isinstance(value, list) and len(value) <= MOST_TEXTS:
+            for at, one in enumerate(value):
+                yield from _slips_of_text(says, one, (*path, at), path, unit)
+        case Text(several=True) if not isinstance(value, str):
+            yield from _slips_of_list(value, path, MOST_TEXTS)
+        case Text():
+            yield from _slips_of_text(says, value, path, path, unit)
+        case Free():
+            if isinstance(value, str):
+                yield from _slips_of_reading(says.read, value, path, path, unit)
+        case Table():
+            yield from _slips_of_list(value, path, says.longest)
+        case Inside():
+            if not says.word or not isinstance(value, str):
+                yield from slips_of_part(says.part, value, path, unit)
+            elif words.word(value) != says.word:
+                yield from _slip(path, says.why)
+        case Named():
+            if not isinstance(value, dict):
+                yield from _slip(path, _NAMES_BELONG)
+                return
+            for name, one in value.items():
+                yield from slips_of_part(says.part, one, (*path, name), unit)
+        case Listed():
+            if not isinstance(value, list):
+                yield from _slips_of_list(value, path)
+                return
+            for at, one in enumerate(value):
+                yield from slips_of_part(says.part, one, (*path, at), unit)
+
+
+def slips_of_part(part: Part, value: object, path: Path, unit: str) -> Iterator[Slip]:
+    """What is wrong with a value of the tree that is to be this part."""
+    if not isinstance(value, dict):
+        yield from _slip(path, _NAMES_BELONG)
+        return
+    for name, key in part.keys.items():
+        if key.needed and name not in value:
+            message = f"{said(name)} is missing: add {said(name)}:"
+            yield Slip((*path, name), as_words(message), missing=True)
+    for name, told in value.items():
+        if name in part.keys:
+            yield from slips(part.keys[name].says, told, (*path, name), unit)
+        else:
+            message = f"{words.echo(said(name))} is no name that belongs here: {_hint(name, part)}"
+            yield Slip((*path, name), as_words(message), at_key=True)
+
+
+def _slip(path: Path, message: str) -> Iterator[Slip]:
+    yield Slip(path, as_words(message))
+
+
+def _slips_of_list(value: object, path: Path, most: int | None = None) -> Iterator[Slip]:
+    if not isinstance(value, list):
+        yield from _slip(path, "a list belongs here, one entry to a dash")
+    elif most is not None and len(value) > most:
+        yield from _slip(path, f"this list is too long: {most} entries at most")
+
+
+def _slips_of_text(says: Text, text: object, path: Path, key: Path, unit: str) -> Iterator[Slip]:
+    if not isinstance(text, str):
+        yield from _slip(path, "one text belongs here, not a list or names with values")
+    elif not text:
+        yield from _slip(path, "the name stands here without a value")
+    elif says.longest is not None and len(text) > says.longest:
+        yield from _slip(path, f"this is too long: {says.longest} letters at most")
+    elif says.read is not None:
+        yield from _slips_of_reading(says.read, text, path, key, unit)
+    elif says.known and words.word(text) not in {one.lower() for one in says.known}:
+        hint = words.hint(words.word(text), says.known)
+        yield from _slip(path, f"{words.echo(text)} is no {says.word}: {hint}")
+
+
+def _slips_of_reading(read: Reader, text: str, path: Path, key: Path, unit: str) -> Iterator[Slip]:
+    try:
+        read(text.strip(), str(key[-1]), unit)
+    except SizeError as error:
+        yield from _slip(path, words.clause(error))
+
+
+def _hint(name: str, part: Part) -> str:
+    known = [said(one) for one in part.keys]
+    if near := words.nearest(said(name), known):
+        return f"did you mean {near}?"
+    return f"use {listed(known, 'or')}" if len(known) <= _FEW else "look at its spelling and its indent"

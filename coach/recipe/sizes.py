@@ -49,9 +49,9 @@ def default_limits(dimension: str, size_mm: float) -> Limits:
     return with_margin(Limits(size_mm, size_mm, size_mm, stated=False), DEFAULT_LIMITS.get(dimension, OTHERS))
 
 
-def amount_names() -> frozenset[str]:
-    """Every amount that some operation lets a recipe state."""
-    return frozenset(name for todo in operations().values() for name in todo.AMOUNTS)
+def known_amounts() -> Mapping[str, Kind]:
+    """Every amount that some operation lets a recipe state: name -> length or share."""
+    return {name: kind for todo in operations().values() for name, kind in todo.AMOUNTS.items()}
 
 
 def amount_reader(kind: Kind, unit: str) -> Callable[[str], float]:

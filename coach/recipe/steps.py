@@ -20,7 +20,7 @@ from coach.recipe.aims import Aim, read_aim, refuse_aim
 from coach.recipe.model import Loss, Step, spoken_of
 from coach.recipe.nodes import Node
 from coach.recipe.progress import Progress, ZoneSoFar
-from coach.recipe.sizes import amount_names, amount_reader, read_heats, read_loss
+from coach.recipe.sizes import amount_reader, known_amounts, read_heats, read_loss
 
 
 def read_steps(node: Node, progress: Progress) -> tuple[Step, ...]:
@@ -231,7 +231,7 @@ class _StepReader:
 
     def _amounts(self, todo: Operation | None) -> dict[str, float]:
         amounts: dict[str, float] = {}
-        for name in sorted(amount_names()):
+        for name in sorted(known_amounts()):
             told = self.node.get(name)
             if not told or todo is None:
                 continue

@@ -10,8 +10,8 @@ from textual.content import Content
 
 from coach.bench.planned import planned_tool
 from coach.bench.session import Session
+from coach.drawing.braille import stacked
 from coach.drawing.job import finished_views, host_pieces, stock_views
-from coach.drawing.stacking import stacked
 from coach.drawing.views import View
 from coach.ledger.plan import Plan
 from coach.screens.page_content import page_content

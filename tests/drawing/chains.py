@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from coach.drawing.solids import Solid
+from coach.drawing.views import Solid
 from coach.forms import Form, make
 from coach.forms.holes import SHAPES
 

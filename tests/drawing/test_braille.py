@@ -9,12 +9,10 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from coach.drawing.braille import picture
+from coach.drawing.braille import picture, stacked
 from coach.drawing.cells import Line, cell_width
 from coach.drawing.figures import scale_bar
-from coach.drawing.solids import DrawingError, Solid
-from coach.drawing.stacking import stacked
-from coach.drawing.views import View, plan_view, side_view
+from coach.drawing.views import DrawingError, Solid, View, plan_view, side_view
 from coach.forms import make
 from coach.forms.ring import Ring
 from coach.telling.writing import Shown

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from coach.drawing.cells import cell_width
 from coach.drawing.plot import Point, plot
-from coach.drawing.solids import DrawingError
+from coach.drawing.views import DrawingError
 from tests.drawing.test_braille import kinds, text
 
 

@@ -9,9 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coach.drawing.solids import DrawingError, Solid
 from coach.drawing.svg import svg
-from coach.drawing.views import plan_view, side_view
+from coach.drawing.views import DrawingError, Solid, plan_view, side_view
 from coach.telling.writing import Shown
 from tests.drawing.chains import bar, chains, eyed, taper
 

@@ -7,8 +7,7 @@ import math
 import pytest
 from hypothesis import given
 
-from coach.drawing.solids import DrawingError, Solid
-from coach.drawing.views import Polygon, View, plan_view, side_view
+from coach.drawing.views import DrawingError, Polygon, Solid, View, plan_view, side_view
 from coach.forms import Form, make
 from coach.forms.ring import Ring
 from coach.forms.round import Round

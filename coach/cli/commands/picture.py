@@ -60,7 +60,7 @@ def run(asked: Asked) -> Reply[Drawn | WrittenPicture]:
             from coach.drawing.svg import svg
 
             return _written(asked.svg, svg(now or wanted, title, Shown(session.system)), session.job)
-        from coach.drawing.stacking import stacked
+        from coach.drawing.braille import stacked
 
         lines = stacked(now, wanted, WIDTH, _ROWS, shown=Shown(session.system))
         drawn = ["".join(span.text for span in line).rstrip() for line in lines]

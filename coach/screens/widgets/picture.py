@@ -43,7 +43,7 @@ class Picture(Widget, can_focus=False):
 
     def show_views(self, title: str, now: Sequence[View], wanted: Sequence[View], shown: Shown) -> None:
         """Show what is there, solid, and what is wanted, in outline, either of them empty."""
-        from coach.drawing.stacking import stacked
+        from coach.drawing.braille import stacked
 
         otherwise = "" if now or wanted else "Nothing to draw here yet."
         self.show(title, lambda columns, rows: stacked(now, wanted, columns, rows, shown=shown), otherwise)

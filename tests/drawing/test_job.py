@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from coach.drawing.solids import DrawingError, Solid, piece_solids, stock_solids
-from coach.drawing.views import plan_view, side_view
+from coach.drawing.job import piece_solids, stock_solids
+from coach.drawing.views import DrawingError, Solid, plan_view, side_view
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan, finished_form
 from coach.recipe.reader import read_recipe_file
