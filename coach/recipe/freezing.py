@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from enum import Enum
+from functools import cache
 from math import inf, isinf
-from typing import Any
+from types import UnionType
+from typing import Any, get_args, get_origin, get_type_hints
 
-from coach.operations.does import HeatKind
-from coach.operations.shape import Shape
 from coach.quantities import Limits
 from coach.quantities.refusal import Refusal
-from coach.recipe.model import Loss, Piece, Recipe, Scale, Step, Stock, ZoneDrawing
+from coach.recipe.model import Recipe
 
 
 class NotThawed(Refusal):
@@ -43,56 +44,29 @@ def _open(limit: float) -> float | None:
 def thawed(kept: Mapping[str, Any], text: str, source: str) -> Recipe:
     """The recipe that `frozen` made these values from; raises NotThawed when they are something else."""
     try:
-        return Recipe(
-            **{
-                **kept,
-                "pieces": {name: _piece(one) for name, one in kept["pieces"].items()},
-                "drawing": {zone: _drawing(one) for zone, one in kept["drawing"].items()},
-                "steps": tuple(_step(one) for one in kept["steps"]),
-                "scale": Scale(**kept["scale"]),
-                "tools": tuple(kept["tools"]),
-                "text": text,
-                "source": source,
-            }
-        )
+        recipe: Recipe = _made(Recipe, {**kept, "text": text, "source": source})
     except (KeyError, TypeError, ValueError, AttributeError) as error:
         raise NotThawed(str(error)) from None
+    return recipe
 
 
-def _limits(kept: Mapping[str, Any]) -> dict[str, Limits]:
-    return {
-        name: Limits(nominal, -inf if low is None else low, inf if high is None else high, stated)
-        for name, (nominal, low, high, stated) in kept.items()
-    }
+@cache
+def _hints(kind: type) -> dict[str, Any]:
+    return get_type_hints(kind)
 
 
-def _shape(kept: Mapping[str, Any]) -> Shape:
-    stations = tuple((at, width, thickness) for at, width, thickness in kept["stations"])
-    return Shape(kept["kind"], dict(kept["options"]), stations)
-
-
-def _piece(kept: Mapping[str, Any]) -> Piece:
-    stock = Stock(**{**kept["stock"], "shape": _shape(kept["stock"]["shape"])})
-    return Piece(**{**kept, "stock": stock, "zones": tuple(kept["zones"])})
-
-
-def _drawing(kept: Mapping[str, Any]) -> ZoneDrawing:
-    made = {
-        "shape": _shape(kept["shape"]),
-        "limits": _limits(kept["limits"]),
-        "take_up": tuple(kept["take_up"]),
-    }
-    return ZoneDrawing(**{**kept, **made})
-
-
-#: Of a step; the later ones are not in the jobs of the first versions.
-_LISTS = ("zones", "heated", "cautions", "checks", "heat_names", "keep")
-
-
-def _step(kept: Mapping[str, Any]) -> Step:
-    made: dict[str, Any] = {name: tuple(kept[name]) for name in _LISTS if name in kept}
-    made["shape"] = None if kept["shape"] is None else _shape(kept["shape"])
-    made["heat_kind"] = HeatKind(kept["heat_kind"])
-    made["targets"] = _limits(kept["targets"])
-    made["loses"] = Loss(**kept["loses"])
-    return Step(**{**kept, **made})
+def _made(kind: Any, kept: Any) -> Any:
+    """A value of that type from the plain one it was kept as; what is not said takes its default."""
+    inside = get_args(kind)
+    if isinstance(kind, UnionType):  # something or None
+        return None if kept is None else _made(inside[0], kept)
+    if get_origin(kind) is tuple:
+        return tuple(_made(inside[0], one) for one in kept)
+    if get_origin(kind) is Mapping:
+        return {name: _made(inside[1], one) for name, one in kept.items()}
+    if kind is Limits:
+        nominal, low, high, stated = kept
+        return Limits(nominal, -inf if low is None else low, inf if high is None else high, stated)
+    if hasattr(kind, "_fields"):
+        return kind(**{name: _made(_hints(kind)[name], one) for name, one in kept.items()})
+    return kind(kept) if issubclass(kind, Enum) else kept
