@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache, cached_property
+from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Final
 
 import yaml
@@ -33,40 +35,7 @@ _ODD: Final = re.compile(
     re.MULTILINE,
 )
 
-#: What the YAML parser finds wrong, as a shop would say it; the first that matches is said.
-_SYNTAX: Final = (
-    (r"'\\t'|\btab\b", "a tab stands where only spaces may: indent with spaces"),
-    (
-        r"mapping values",
-        "a second colon in one line (put such text in quotes), a line indented too far, or no colon above it",
-    ),
-    (
-        r"could not find expected ':'",
-        "a colon is missing after the name, or the line is indented too little",
-    ),
-    (r"expected ',' or '\]'", "a comma or the closing ] of the list is missing"),
-    (r"expected ',' or '\}'", "a comma or the closing } is missing"),
-    (r"sequence entries", "a list cannot begin here: put its first dash on a line of its own"),
-    (r"mapping keys", "text cannot begin with a question mark: put it in quotes"),
-    (
-        r"expected <block end>",
-        "this does not line up with the lines it belongs to, or has text after a closing quote",
-    ),
-    (r"end of stream|document separator", "a quotation mark is opened and never closed"),
-    (r"escape", "a backslash in double quotes says something special: use single quotes instead"),
-    (r"alias|anchor", "text cannot begin with * or &: put it in quotes"),
-    (r"\btag\b", "text cannot begin with an exclamation mark: put it in quotes"),
-    (
-        r"single document|<document start>",
-        "the recipe has ended before this line: one recipe to a file, without lines of --- or ...",
-    ),
-    (r"block scalar", "after | or > the text begins on the next line"),
-    (r"directive|YAML document", "a line cannot begin with a percent sign: put the text in quotes"),
-    (r"cannot start any token", "text cannot begin with this character: put it in quotes"),
-)
-_UNSAID: Final = (
-    "this is not laid out as a recipe is: look at the colons, commas, quotes and indents here and above"
-)
+_SYNTAX: Final = FilePath(__file__).with_name("syntax.toml")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +62,8 @@ def read_plain(text: str, source: str) -> Plain:
         raise refused(source, _unreadable(error), *_place_in(text, error.position)) from None
     except yaml.MarkedYAMLError as error:
         said = f"{error.context or ''} {error.problem or ''}"
-        message = next((plain for pattern, plain in _SYNTAX if re.search(pattern, said)), _UNSAID)
+        slips = tomllib.loads(_SYNTAX.read_text(encoding="utf-8"))["slips"]
+        message = next(slip["said"] for slip in slips if re.search(slip["sign"], said))
         if isinstance(error, _Refusal):
             message = str(error.problem)
         mark = error.problem_mark or error.context_mark
