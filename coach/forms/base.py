@@ -53,6 +53,9 @@ class Form(ABC):
     OPTIONS: ClassVar[Mapping[str, tuple[str, ...]]] = MappingProxyType({})  # the first is the default
     FREE: ClassVar[str] = "length"  # usually left for the volume to settle
     EVEN: ClassVar[tuple[str, ...]] = ("length",)  # the volume grows in proportion to each of these
+    STRAIGHT: ClassVar[
+        tuple[str, ...]
+    ] = ()  # in proportion but for a share that stays
     STATIONS: ClassVar[bool]  # drawn from a list of stations
 
     _read_sizes: ClassVar[Callable[[Any], tuple[float, ...]]]
@@ -152,10 +155,7 @@ class Form(ABC):
             left = Figure(max(volume_mm3, 0.0), Kind.VOLUME)  # what lacks is no metal, not less than none
             raise FormError("the {} form cannot hold {} of metal", self.KIND, left)
         try:
-            if dimension in self.EVEN:
-                size_mm = self.size_mm(dimension) * volume_mm3 / self.volume_mm3()
-            else:
-                size_mm = self._size_for(dimension, volume_mm3)
+            size_mm = self._settled_mm(dimension, volume_mm3)
         except ZeroDivisionError:  # a section of nothing holds no metal, however long
             raise self._unsolvable(dimension, volume_mm3) from None
         if not 0.0 < size_mm < math.inf:
@@ -165,6 +165,15 @@ class Form(ABC):
         if faults:
             raise FormError(run_on(faults, "; "))
         return settled
+
+    def _settled_mm(self, dimension: str, volume_mm3: float) -> float:
+        size_mm, held_mm3 = self.size_mm(dimension), self.volume_mm3()
+        if dimension in self.EVEN:
+            return size_mm * volume_mm3 / held_mm3
+        if dimension in self.STRAIGHT:
+            more_mm3 = self.with_sizes({dimension: 2 * size_mm}).volume_mm3() - held_mm3
+            return size_mm + size_mm * (volume_mm3 - held_mm3) / more_mm3
+        return self._size_for(dimension, volume_mm3)
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
         """The size, mm, that gives the volume: a root find, for forms or dimensions with no closed form."""

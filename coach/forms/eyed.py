@@ -33,6 +33,7 @@ class Eyed(Form):
     OPTIONS = MappingProxyType({"hole": holes.SHAPES, "through": ("thickness", "width")})
     FREE = "width"
     EVEN = ()
+    STRAIGHT = ("width", "thickness", "length")  # a longer hole comes with a deeper block
 
     width_mm: float
     thickness_mm: float
@@ -161,17 +162,6 @@ class Eyed(Form):
             half_mm = holes.half_width_mm(self.hole, length_mm, width_mm, along_mm)
             opening.append((self.depth_mm * (0.5 - share), half_mm))
         return opening if any(half_mm > 0.0 for _, half_mm in opening) else []
-
-    def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if dimension == "length":
-            return (volume_mm3 + self.hole_volume_mm3()) / (self.width_mm * self.thickness_mm)
-        if dimension not in ("width", "thickness"):
-            return Form._size_for(self, dimension, volume_mm3)
-        other_mm = self.thickness_mm if dimension == "width" else self.width_mm
-        if dimension == self.through:  # a longer hole comes with a deeper block
-            hole_mm2 = self.hole_volume_mm3() / self.depth_mm
-            return volume_mm3 / (other_mm * self.length_mm - hole_mm2)
-        return (volume_mm3 + self.hole_volume_mm3()) / (other_mm * self.length_mm)
 
 
 _PAIRS = (("hole_length", "hole_width"), ("far_hole_length", "far_hole_width"))

@@ -18,6 +18,7 @@ class RoundRing(Form):
     SUMMARY = "a ring of round bar, closed"
     VOLUME = "π²/4 · d² · (D + d), D inside"
     FREE = "inner_diameter"
+    STRAIGHT = ("inner_diameter",)
 
     inner_diameter_mm: float
     diameter_mm: float
@@ -43,8 +44,3 @@ class RoundRing(Form):
         """The bar's circle, the same all round."""
         self._share_along(at_mm)
         return CrossSection(math.pi / 4 * self.diameter_mm**2, circle(self.diameter_mm))
-
-    def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if dimension == "diameter":  # a cubic: d³ + D·d² = 4·V/π²
-            return Form._size_for(self, dimension, volume_mm3)
-        return 4 * volume_mm3 / (math.pi * self.diameter_mm) ** 2 - self.diameter_mm

@@ -20,6 +20,7 @@ class Socket(Form):
 
     SUMMARY = "a rolled cone of even wall, measured outside, for a haft to sit in"
     VOLUME = "π · w · L · ((D + d)/2 − w), diameters outside"
+    STRAIGHT = ("mouth_diameter", "end_diameter")
 
     mouth_diameter_mm: float
     end_diameter_mm: float
@@ -60,12 +61,9 @@ class Socket(Form):
         return math.pi * self.wall_mm * (outer_mm - self.wall_mm)
 
     def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        per_length_mm2 = volume_mm3 / (math.pi * self.length_mm)
-        if dimension == "wall":  # w² − w·(D + d)/2 + V/(π·L) = 0, the smaller root
-            half_mean_mm = self._mean_mm() / 2
-            square = half_mean_mm**2 - per_length_mm2
-            if square < 0.0:
-                raise self._unsolvable(dimension, volume_mm3)
-            return per_length_mm2 / (half_mean_mm + math.sqrt(square))
-        other_mm = self.end_diameter_mm if dimension == "mouth_diameter" else self.mouth_diameter_mm
-        return 2 * (per_length_mm2 / self.wall_mm + self.wall_mm) - other_mm
+        # The wall: w² − w·(D + d)/2 + V/(π·L) = 0, the smaller root.
+        per_length_mm2, half_mean_mm = volume_mm3 / (math.pi * self.length_mm), self._mean_mm() / 2
+        square = half_mean_mm**2 - per_length_mm2
+        if square < 0.0:
+            raise self._unsolvable(dimension, volume_mm3)
+        return per_length_mm2 / (half_mean_mm + math.sqrt(square))

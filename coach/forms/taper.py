@@ -21,6 +21,7 @@ class Taper(Form):
 
     SUMMARY = "a bar that runs evenly from one rectangle to another"
     VOLUME = "L/6 · (w₁t₁ + (w₁ + w₂)(t₁ + t₂) + w₂t₂)"
+    STRAIGHT = ("width", "thickness", "end_width", "end_thickness")
     FALLBACKS = MappingProxyType({"end_width": "width", "end_thickness": "thickness"})
 
     width_mm: float
@@ -53,23 +54,6 @@ class Taper(Form):
         width_mm = self.width_mm + share * (self.end_width_mm - self.width_mm)
         thickness_mm = self.thickness_mm + share * (self.end_thickness_mm - self.thickness_mm)
         return CrossSection(width_mm * thickness_mm, rectangle(width_mm, thickness_mm))
-
-    def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        # The volume is linear in each dimension: V = L/6·(w₁(2t₁ + t₂) + w₂(t₁ + 2t₂)), and the same with
-        # width and thickness exchanged.
-        sixfold_mm2 = 6 * volume_mm3 / self.length_mm
-        near, far = self.thickness_mm, self.end_thickness_mm
-        if dimension in ("thickness", "end_thickness"):
-            near, far = self.width_mm, self.end_width_mm
-        partner_mm = {
-            "width": self.end_width_mm,
-            "end_width": self.width_mm,
-            "thickness": self.end_thickness_mm,
-            "end_thickness": self.thickness_mm,
-        }[dimension]
-        if dimension in ("width", "thickness"):
-            return (sixfold_mm2 - partner_mm * (near + 2 * far)) / (2 * near + far)
-        return (sixfold_mm2 - partner_mm * (2 * near + far)) / (near + 2 * far)
 
 
 def mean_area_mm2(width_1: float, thickness_1: float, width_2: float, thickness_2: float) -> float:

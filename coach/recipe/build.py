@@ -27,7 +27,7 @@ FORMAT: Final = "1"
 def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findings) -> Recipe:
     """The recipe of a plain tree as far as it can be built; what is wrong with it goes to the findings.
 
-    What is wrong with its structure `schema.check` finds, and it is passed over here.
+    What is wrong with its structure `keys.check` finds, and it is passed over here.
     """
     root = Node(dict(tree), (), findings)
     told = root.get("format")
