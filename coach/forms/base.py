@@ -53,9 +53,7 @@ class Form(ABC):
     OPTIONS: ClassVar[Mapping[str, tuple[str, ...]]] = MappingProxyType({})  # the first is the default
     FREE: ClassVar[str] = "length"  # usually left for the volume to settle
     EVEN: ClassVar[tuple[str, ...]] = ("length",)  # the volume grows in proportion to each of these
-    STRAIGHT: ClassVar[
-        tuple[str, ...]
-    ] = ()  # in proportion but for a share that stays
+    STRAIGHT: ClassVar[tuple[str, ...]] = ()  # in proportion but for a share that stays
     STATIONS: ClassVar[bool]  # drawn from a list of stations
 
     _read_sizes: ClassVar[Callable[[Any], tuple[float, ...]]]

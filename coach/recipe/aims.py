@@ -96,7 +96,7 @@ def _shape(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -> 
         # Asked for the drawing, its choices hold; and a profile is first made with the drawing's stations.
         fresh = kept is None or kept.kind != kind
         kept = drawn.shape if to_drawing or (fresh and drawn.shape.stations) else kept
-    shape, _ = shape_told(node, kind, kept, progress.unit)
+    shape, _ = shape_told(node, kind, kept)
     return shape, shape is not None
 
 
@@ -120,7 +120,7 @@ def _targets(
             size.stray(f"{a(after.kind)} has no {said(name)[:40]} to {todo.NAME}: {hint}")
             limits = None
         else:
-            limits = size.size(limits_reader(name, kind, progress.unit))
+            limits = size.in_unit(limits_reader(name, kind))
         if limits is None:
             all_read = False
         else:

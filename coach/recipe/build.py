@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Mapping
-from functools import partial
+from dataclasses import replace
 from pathlib import PurePath
 from typing import Final
 
@@ -29,15 +29,16 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
 
     What is wrong with its structure `keys.check` finds, and it is passed over here.
     """
-    root = Node(dict(tree), (), findings)
+    head = Node(dict(tree), (), findings)
+    unit = head.get("units").word("unit", words.UNITS) or "mm"
+    root = replace(head, unit=unit)
     told = root.get("format")
     if told and told.text() != FORMAT:
         told.fault(f"this is a recipe of format {words.echo(told.text())}: only format 1 is known here")
-    unit = root.get("units").word("unit", words.UNITS) or "mm"
     title = root.get("title").line()
-    pieces = read_pieces(root.get("pieces"), unit)
-    drawing = read_drawing(root.get("drawing"), pieces, unit)
-    steps = read_steps(root.get("steps"), Progress(unit, pieces, drawing))
+    pieces = read_pieces(root.get("pieces"))
+    drawing = read_drawing(root.get("drawing"), pieces)
+    steps = read_steps(root.get("steps"), Progress(pieces, drawing))
     recipe = Recipe(
         title=title,
         name=short_name(title, source),
@@ -45,7 +46,7 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
         pieces=pieces,
         drawing={zone: drawn for zone, drawn in drawing.items() if drawn is not None},
         steps=steps,
-        scale=_scale(root.get("scale"), unit),
+        scale=_scale(root.get("scale")),
         tools=tuple(root.get("tools").texts()),
         system=unit,
         forge=root.get("forge").line(),
@@ -53,7 +54,7 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
         text=text,
         source=source,
     )
-    mark_mm = root.get("marks").size(partial(read_length_or_none, unit=unit))
+    mark_mm = root.get("marks").in_unit(read_length_or_none)
     return recipe if mark_mm is None else recipe._replace(mark_doubt_mm=mark_mm)
 
 
@@ -71,14 +72,13 @@ def short_name(title: str, source: str) -> str:
     return "recipe"
 
 
-def _scale(node: Node, unit: str) -> Scale:
+def _scale(node: Node) -> Scale:
     if not node:
         return Scale()
     if node.is_text:  # none
         return Scale(0.0, 0.0, 0.0, 0.0, 0.0)
     usual = Scale()
-    read_mm = partial(read_length_or_none, unit=unit)
-    told = {name: node.get(name).size(read_mm) for name in ("forging", "welding", "treatment")}
+    told = {name: node.get(name).in_unit(read_length_or_none) for name in ("forging", "welding", "treatment")}
     fire, doubt = (node.get(name).size(read_share_or_none) for name in ("fire", "doubt"))
     return Scale(
         forging_mm=told["forging"],

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import partial
 
 from coach.forms import FormError, kinds, said
 from coach.operations import Shape
@@ -19,7 +18,7 @@ from coach.recipe.sizes import default_limits, limits_reader
 DRAWING_WORDS = frozenset({"form", "stations", "take_up", "allowance", "remains"})
 
 
-def read_drawing(node: Node, pieces: dict[str, Piece], unit: str) -> dict[str, ZoneDrawing | None]:
+def read_drawing(node: Node, pieces: dict[str, Piece]) -> dict[str, ZoneDrawing | None]:
     """Every zone's drawing, in the order of the pieces; None for one that cannot be read."""
     homes = {zone: piece.name for piece in pieces.values() for zone in piece.zones}
     told = dict(node.items())
@@ -31,16 +30,16 @@ def read_drawing(node: Node, pieces: dict[str, Piece], unit: str) -> dict[str, Z
     drawing: dict[str, ZoneDrawing | None] = {}
     for name, piece in homes.items():
         if name in told:
-            drawing[name] = _zone_drawing(told[name], name, piece, unit)
+            drawing[name] = _zone_drawing(told[name], name, piece)
         else:
             drawing[name] = None
             node.get(name).missing(f"the zone {name} of {piece} has no drawing: give its finished sizes")
     return drawing
 
 
-def _zone_drawing(node: Node, zone: str, piece: str, unit: str) -> ZoneDrawing | None:
+def _zone_drawing(node: Node, zone: str, piece: str) -> ZoneDrawing | None:
     kind = node.get("form").word("form", kinds())
-    return None if kind is None else _ZoneReader(node, zone, piece, kind, unit).drawing()
+    return None if kind is None else _ZoneReader(node, zone, piece, kind).drawing()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,15 +50,14 @@ class _ZoneReader:
     zone: str
     piece: str
     kind: str
-    unit: str
 
     def drawing(self) -> ZoneDrawing | None:
         """The drawing; None, with its findings, where the zone cannot be drawn."""
-        shape, by_stations_mm = shape_told(self.node, self.kind, None, self.unit)
+        shape, by_stations_mm = shape_told(self.node, self.kind, None)
         drawn = {name: default_limits(name, size) for name, size in by_stations_mm.items()}
         stated = {**drawn, **self._stated()}
         share = self.node.get("allowance").size(read_share)
-        remains_mm = self.node.get("remains").size(partial(read_length_mm, unit=self.unit))
+        remains_mm = self.node.get("remains").in_unit(read_length_mm)
         take_up = _take_up(self.node.get("take_up"), self.kind)
         limits = self._every_size(shape, stated) if shape is not None else None
         if shape is None or limits is None:
@@ -72,7 +70,7 @@ class _ZoneReader:
         found: dict[str, Limits | None] = {}
         for name, size in self.node.items():
             if name in kinds()[self.kind].DIMENSIONS:
-                found[name] = size.size(limits_reader(name, Kind.LENGTH, self.unit))
+                found[name] = size.in_unit(limits_reader(name, Kind.LENGTH))
             elif name not in DRAWING_WORDS and name not in option_names():
                 size.stray(no_such_size(self.kind, name))
         return found

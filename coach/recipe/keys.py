@@ -36,11 +36,11 @@ def _dimensions(forms: Iterable[str]) -> list[str]:
 
 
 def _size(text: str, name: str, unit: str) -> object:
-    return limits_reader(name, _extras().get(name, Kind.LENGTH), unit)(text)
+    return limits_reader(name, _extras().get(name, Kind.LENGTH))(text, unit)
 
 
 def _amount(text: str, name: str, unit: str) -> object:
-    return amount_reader(known_amounts()[name], unit)(text)
+    return amount_reader(known_amounts()[name])(text, unit)
 
 
 _NUMBER: Final = {"type": ["string", "number"]}

@@ -21,6 +21,7 @@ class Node:
     value: object
     path: Path
     findings: Findings
+    unit: str = "mm"  # of bare numbers
 
     def __bool__(self) -> bool:
         return self.value is not None
@@ -52,23 +53,25 @@ class Node:
         """Note that something should be said here."""
         self.findings.add(self.path, message, missing=True)
 
+    def _inside(self, step: str | int, value: object) -> Node:
+        return Node(value, (*self.path, step), self.findings, self.unit)
+
     def get(self, name: str) -> Node:
         """What a mapping says under a key."""
-        value = self.value.get(name) if isinstance(self.value, dict) else None
-        return Node(value, (*self.path, name), self.findings)
+        return self._inside(name, self.value.get(name) if isinstance(self.value, dict) else None)
 
     def items(self) -> Iterator[tuple[str, Node]]:
         """The keys of a mapping and what they say."""
         if isinstance(self.value, dict):
             for name, value in self.value.items():
-                yield str(name), Node(value, (*self.path, str(name)), self.findings)
+                yield str(name), self._inside(str(name), value)
         elif self:
             self.fault("names with their values belong here, such as length: 30")
 
     def rows(self) -> list[Node]:
         """The entries of a list; what is no list is one entry."""
         if isinstance(self.value, list):
-            return [Node(value, (*self.path, index), self.findings) for index, value in enumerate(self.value)]
+            return [self._inside(index, value) for index, value in enumerate(self.value)]
         return [self] if self else []
 
     def text(self) -> str:
@@ -97,6 +100,10 @@ class Node:
         except SizeError as error:
             self.fault(words.clause(error))
             return None
+
+    def in_unit(self, read: Callable[[str, str], T]) -> T | None:
+        """The same of a reader that is told the unit of bare numbers."""
+        return self.size(lambda text: read(text, self.unit))
 
     def word(self, kind: str, known: Iterable[str]) -> str | None:
         """One of the known trade words.

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 from coach.forms import said
 from coach.metals.grade import grade
 from coach.metals.grade_file import GradeFaults
@@ -18,14 +16,14 @@ from coach.recipe.shapes import bar_kinds, no_such_size
 _NO_SHAPE = Shape("square")
 
 
-def read_pieces(node: Node, unit: str) -> dict[str, Piece]:
+def read_pieces(node: Node) -> dict[str, Piece]:
     """Every piece by its name; a zone of two pieces stays with the first."""
     pieces: dict[str, Piece] = {}
     homes: dict[str, str] = {}
     for name, told in node.items():
         if not words.NAME.fullmatch(name):
             told.stray(f"{words.echo(name)} cannot be a name: {_NAMING}")
-        pieces[name] = Piece(name, _metal(told), _stock(told, unit), _zones(told, name, homes))
+        pieces[name] = Piece(name, _metal(told), _stock(told), _zones(told, name, homes))
     if node.is_names and not pieces:
         node.fault("there is no piece here: name one, such as body, with its metal and stock")
     return pieces
@@ -69,13 +67,13 @@ def _zones(told: Node, piece: str, homes: dict[str, str]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _stock(told: Node, unit: str) -> Stock:
+def _stock(told: Node) -> Stock:
     node = told.get("stock")
     kind = node.get("form").word("form of stock", bar_kinds())
     if kind is None:
         return Stock(_NO_SHAPE, {})
     shape = Shape(kind)
-    sizes = _section_mm(node, shape, unit)
+    sizes = _section_mm(node, shape)
     doubt = node.get("doubt").size(read_share)
     bar_mm = sizes.pop("length", None)
     if doubt is None:
@@ -83,12 +81,12 @@ def _stock(told: Node, unit: str) -> Stock:
     return Stock(shape, sizes, bar_mm, doubt)
 
 
-def _section_mm(node: Node, shape: Shape, unit: str) -> dict[str, float]:
+def _section_mm(node: Node, shape: Shape) -> dict[str, float]:
     """The sizes of a bar; one that cannot be read, with its finding, counts as 1."""
     sizes: dict[str, float] = {}
     for name, size in node.items():
         if name in shape.dimensions:
-            length_mm = size.size(partial(read_length_mm, unit=unit))
+            length_mm = size.in_unit(read_length_mm)
             sizes[name] = 1.0 if length_mm is None else length_mm
         elif name not in ("form", "doubt"):
             size.stray(no_such_size(shape.kind, name))

@@ -44,7 +44,6 @@ class Unsafe:
 class Progress:
     """The job so far, and what every step needs to know of the recipe."""
 
-    unit: str  # of bare numbers
     pieces: Mapping[str, Piece]
     drawing: Mapping[str, ZoneDrawing | None]
     zones: dict[str, ZoneSoFar] = field(default_factory=dict)

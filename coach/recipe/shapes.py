@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import partial
 
 from coach.forms import FormError, kinds, said
 from coach.forms.bar import Bar
@@ -35,16 +34,13 @@ def no_such_size(kind: str, name: str) -> str:
     return f"{a(kind)} has no {said(name)[:40]}: {words.hint(said(name), known)}"
 
 
-def shape_told(
-    node: Node, kind: str, kept: Shape | None, unit: str
-) -> tuple[Shape | None, Mapping[str, float]]:
+def shape_told(node: Node, kind: str, kept: Shape | None) -> tuple[Shape | None, Mapping[str, float]]:
     """The shape of a form as a mapping tells its choices and stations, and the sizes its stations give.
 
     Args:
         node: the mapping that may hold `hole`, `through` or `stations`.
         kind: the form.
         kept: the shape whose choices hold where nothing is said, when it is of the same form.
-        unit: that of bare numbers.
     """
     form = kinds()[kind]
     before: Mapping[str, str] = kept.options if kept is not None and kept.kind == kind else {}
@@ -65,7 +61,7 @@ def shape_told(
     if told and not form.STATIONS:
         told.stray(f"{a(kind)} is not drawn from stations: a profile is")
     elif told:
-        read = read_stations(told, unit)
+        read = read_stations(told)
         if read is None:
             return None, {}
         sizes, stations = read
@@ -75,14 +71,11 @@ def shape_told(
     return (Shape(kind, options, stations) if sound else None), sizes
 
 
-def read_stations(
-    node: Node, unit: str
-) -> tuple[Mapping[str, float], tuple[tuple[float, float, float], ...]] | None:
+def read_stations(node: Node) -> tuple[Mapping[str, float], tuple[tuple[float, float, float], ...]] | None:
     """Sizes in mm and shares of the rows of a profile; None with its findings when they do not serve."""
     if not node.is_list:
         node.fault("stations are a list of rows such as [0, 38, 36]: place along, width, thickness")
         return None
-    read = partial(read_length_or_none, unit=unit)
     rows: list[tuple[float, float, float]] = []
     sound = True
     for row in node.rows():
@@ -90,7 +83,7 @@ def read_stations(
             row.fault("a station is a row of three: place along, width, thickness")
             sound = False
             continue
-        at, width, thickness = (number.size(read) for number in row.rows())
+        at, width, thickness = (number.in_unit(read_length_or_none) for number in row.rows())
         if at is None or width is None or thickness is None:
             sound = False
         else:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import partial
 from typing import Final
 
 from coach.operations import operations
@@ -32,16 +31,15 @@ DEFAULT_LIMITS: Final[Mapping[str, Margin]] = {
 _MASS_UNITS: Final = ("g", "gram", "grams", "kg", "oz", "ounce", "ounces", "lb", "lbs", "pound", "pounds")
 
 
-def limits_reader(dimension: str, kind: Kind, unit: str) -> Callable[[str], Limits]:
-    """A reader of sizes with limits for a dimension.
+def limits_reader(dimension: str, kind: Kind) -> Callable[[str, str], Limits]:
+    """A reader of sizes with limits for a dimension, given a text and the unit of bare numbers.
 
     Args:
         dimension: its name, which decides the limits of a bare length.
         kind: what it is, one of those in `coach.operations.measures`, not a test.
-        unit: that of a bare number, mm or in.
     """
     margin = DEFAULT_LIMITS.get(dimension) if kind is Kind.LENGTH else None
-    return lambda text: read_kind_limits(kind, text, unit, margin)
+    return lambda text, unit: read_kind_limits(kind, text, unit, margin)
 
 
 def default_limits(dimension: str, size_mm: float) -> Limits:
@@ -54,9 +52,9 @@ def known_amounts() -> Mapping[str, Kind]:
     return {name: kind for todo in operations().values() for name, kind in todo.AMOUNTS.items()}
 
 
-def amount_reader(kind: Kind, unit: str) -> Callable[[str], float]:
+def amount_reader(kind: Kind) -> Callable[[str, str], float]:
     """A reader of an amount, which may be nothing: a length in mm or a share."""
-    return read_share if kind is Kind.SHARE else partial(read_length_or_none, unit=unit)
+    return (lambda text, _: read_share(text)) if kind is Kind.SHARE else read_length_or_none
 
 
 def read_share_or_none(text: str) -> float:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import partial
 
 from coach.fire.colours import HEAT_COLOURS
 from coach.forms import listed, said
@@ -58,7 +57,7 @@ class _StepReader:
         kind, heats, heat_names = self._heats(todo)
         colour, temperature_c = self._colour(kind, aim)
         amounts = self._amounts(todo)
-        loses = node.get("loses").size(partial(read_loss, unit=self.progress.unit)) or Loss()
+        loses = node.get("loses").in_unit(read_loss) or Loss()
         gauge = node.get("gauge").word("gauge", GAUGES)
         rest = node.get("rest").yes()
         quench = self._quench(todo)
@@ -240,7 +239,7 @@ class _StepReader:
                 told.stray(f"{todo.NAME} has no {said(name)}: {takes}")
                 continue
             kind = todo.AMOUNTS[name]
-            amount = told.size(amount_reader(kind, self.progress.unit))
+            amount = told.in_unit(amount_reader(kind))
             if amount is not None:
                 amounts[f"{name}_{'mm' if kind is Kind.LENGTH else 'share'}"] = amount
         return amounts

@@ -30,7 +30,7 @@ from coach.recipe.sizes import limits_reader, read_heats, read_loss
     ],
 )
 def test_a_bare_size_takes_the_usual_limits(dimension: str, size: float, margin: float) -> None:
-    limits = limits_reader(dimension, Kind.LENGTH, "mm")(str(size))
+    limits = limits_reader(dimension, Kind.LENGTH)(str(size), "mm")
     assert limits.nominal == size
     assert limits.low == pytest.approx(size - margin)
     assert limits.high == pytest.approx(size + margin)
@@ -38,12 +38,12 @@ def test_a_bare_size_takes_the_usual_limits(dimension: str, size: float, margin:
 
 
 def test_a_bare_angle_takes_two_degrees_either_way() -> None:
-    limits = limits_reader("angle", Kind.ANGLE, "mm")("45°")
+    limits = limits_reader("angle", Kind.ANGLE)("45°", "mm")
     assert (limits.low, limits.nominal, limits.high) == (43.0, 45.0, 47.0)
 
 
 def test_the_usual_limits_never_reach_below_half_of_a_small_size() -> None:
-    limits = limits_reader("thickness", Kind.LENGTH, "mm")("0.6")
+    limits = limits_reader("thickness", Kind.LENGTH)("0.6", "mm")
     assert limits.low == 0.3
     assert limits.high == pytest.approx(1.1)
 
@@ -60,18 +60,18 @@ def test_the_usual_limits_never_reach_below_half_of_a_small_size() -> None:
     ],
 )
 def test_a_gap_may_be_nothing_however_its_limits_are_written(written: str, most: float) -> None:
-    limits = limits_reader("gap", Kind.GAP, "mm")(written)
+    limits = limits_reader("gap", Kind.GAP)(written, "mm")
     assert (limits.low, limits.high) == (-math.inf, most)
 
 
 def test_a_gap_that_must_be_there_keeps_its_low_limit() -> None:
-    limits = limits_reader("gap", Kind.GAP, "mm")("0.5 to 1")
+    limits = limits_reader("gap", Kind.GAP)("0.5 to 1", "mm")
     assert (limits.low, limits.high) == (0.5, 1.0)
 
 
 def test_limits_as_written_are_not_widened() -> None:
-    assert limits_reader("width", Kind.LENGTH, "mm")("at least 40").high == math.inf
-    assert limits_reader("width", Kind.LENGTH, "mm")("28 +0 -1").high == 28.0
+    assert limits_reader("width", Kind.LENGTH)("at least 40", "mm").high == math.inf
+    assert limits_reader("width", Kind.LENGTH)("28 +0 -1", "mm").high == 28.0
 
 
 @pytest.mark.parametrize("written", ["none", "None", "0", "0.0", "0,0", "0 mm", "0in"])
