@@ -9,7 +9,7 @@ from itertools import zip_longest
 from operator import and_
 from typing import Final
 
-from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Ink, Line, Sheet, pattern
+from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Ink, Line, Sheet
 from coach.drawing.dots import Dots, Grid, columns_of, edge, filled, tiled
 from coach.drawing.figures import write_across, write_bar, write_height, write_lengths, write_names
 from coach.drawing.views import DrawingError, View
@@ -115,7 +115,8 @@ def picture(
     with_across = above == 1 and spare >= 2
     first = above + with_across
     sheet = Sheet(columns, first + body + below + with_bar)
-    _draw(sheet, first, now, wanted, grid)
+    lit, inks = _dots(now, wanted, grid)
+    sheet.draw(first, 0, columns_of(lit, grid), {ink: columns_of(dots, grid) for ink, dots in inks.items()})
     if shown is None:
         return sheet.lines()
     if above:
@@ -213,17 +214,3 @@ def _marks(view: View, grid: Grid) -> Dots:
             dots |= dotted << column * grid.step
             last = column
     return dots
-
-
-def _draw(sheet: Sheet, first_row: int, now: View | None, wanted: View | None, grid: Grid) -> None:
-    dots, inks = _dots(now, wanted, grid)
-    lit = columns_of(dots, grid)
-    inked = [(ink, columns_of(there, grid)) for ink, there in inks.items()]
-    for cell in range(grid.width // DOTS_ACROSS):
-        at = DOTS_ACROSS * cell
-        # All the dots of a cell's two columns, whichever side they are on, by what they are there for.
-        told = [(name, either) for name, columns in inked if (either := columns[at] | columns[at + 1])]
-        for row in range(grid.height // DOTS_DOWN):
-            down = DOTS_DOWN * row
-            ink = next((name for name, either in told if either >> down & 0b1111), Ink.NONE)
-            sheet.put(first_row + row, cell, pattern(lit[at] >> down, lit[at + 1] >> down), ink)

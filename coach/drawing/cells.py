@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from itertools import groupby
 from typing import Final, NamedTuple
@@ -90,6 +90,20 @@ class Sheet:
         """Write one letter of one cell's width."""
         self._texts[row][column] = letter
         self._inks[row][column] = ink
+
+    def draw(self, row: int, column: int, lit: Sequence[int], inks: Mapping[Ink, Sequence[int]]) -> None:
+        """Draw the dots that are lit from a cell on, each column of them one number as `pattern` takes it.
+
+        A cell takes the first of the inks that any dot of it is there for.
+        """
+        for cell, at in enumerate(range(0, len(lit), DOTS_ACROSS), column):
+            # All the dots of a cell's two columns, whichever side they are on, by what they are there for.
+            told = [(ink, either) for ink, dots in inks.items() if (either := dots[at] | dots[at + 1])]
+            for down in range(self.rows - row):
+                ink = next((ink for ink, dots in told if dots >> DOTS_DOWN * down & 0b1111), Ink.NONE)
+                left, right = (dots >> DOTS_DOWN * down & 0b1111 for dots in lit[at : at + DOTS_ACROSS])
+                if ink or left | right:
+                    self.put(row + down, cell, pattern(left, right), ink)
 
     def has_room(self, row: int, column: int, width: int) -> bool:
         """Whether these cells are on the sheet and blank, with a blank on either side of them."""

@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Final, NamedTuple
 
 from coach.drawing.braille import LEAST_COLUMNS, LEAST_ROWS
-from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Ink, Line, Sheet, cell_width, pattern
+from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Ink, Line, Sheet, cell_width
 from coach.drawing.views import DrawingError
 
 #: Fewer columns than this are not worth drawing in: the figures at the left give way.
@@ -152,11 +152,9 @@ def _draw(sheet: Sheet, margin: int, points: Sequence[Point], scale: _Scale, *, 
             before = at
     # A dark edge either side keeps the line apart from its band without any colour.
     band = [dots & ~(drawn << 1 | drawn | drawn >> 1) for dots, drawn in zip(band, line, strict=True)]
-    ground = round(scale.row(0.0)) if zero else None
-    for row in range(sheet.rows - 1):
-        for cell in range(scale.width // DOTS_ACROSS):
-            ink, letter = _cell(row, cell, band, line, ground)
-            sheet.put(row, margin + cell, letter, ink)
+    even = [1 << round(scale.row(0.0)) if zero and column % 2 == 0 else 0 for column in range(scale.width)]
+    lit = [one | other | ground for one, other, ground in zip(band, line, even, strict=True)]
+    sheet.draw(0, margin, lit, {Ink.SOLID: line, Ink.STEEL: band, Ink.MARK: even})
 
 
 def _between(one: int, other: int) -> int:
@@ -164,24 +162,6 @@ def _between(one: int, other: int) -> int:
     step = (other > one) - (other < one)
     first = one + step if abs(other - one) > 1 else other
     return sum(1 << row for row in range(min(first, other), max(first, other) + 1))
-
-
-def _cell(
-    row: int, cell: int, band: Sequence[int], line: Sequence[int], ground: int | None
-) -> tuple[Ink, str]:
-    dots = []
-    marked = False
-    for column in (DOTS_ACROSS * cell, DOTS_ACROSS * cell + 1):
-        lit = band[column] | line[column]
-        if ground is not None and column % 2 == 0:
-            marked = marked or ground // DOTS_DOWN == row
-            lit |= 1 << ground
-        dots.append(lit >> DOTS_DOWN * row & 0b1111)
-    inks: tuple[tuple[Ink, Sequence[int]], ...] = ((Ink.SOLID, line), (Ink.STEEL, band))
-    for ink, drawn in inks:
-        if any(drawn[DOTS_ACROSS * cell + side] >> DOTS_DOWN * row & 0b1111 for side in (0, 1)):
-            return ink, pattern(*dots)
-    return Ink.MARK if marked else Ink.NONE, pattern(*dots)
 
 
 def _write_heats(sheet: Sheet, margin: int, points: Sequence[Point], scale: _Scale) -> None:

@@ -19,7 +19,6 @@ _OVERHANG_MM: Final = 2.0  # of a mark beyond the body
 _APART_MM: Final = 1.0  # between words in one row
 _EDGE_MM: Final = 1.0  # of the paper that no words come to
 
-_NAMED: Final = {"plan": "Seen on the width", "side": "Seen on the thickness"}
 _UNIT: Final = {"mm": "mm", "in": "inches"}
 _METAL: Final = "#e4e4e4"
 
@@ -98,7 +97,7 @@ def svg(views: Sequence[View], title: str, shown: Shown = _METRIC) -> str:
     paper.parts.append(ink.text(_MARGIN_MM, paper.at_mm, note))
     for view in views:
         paper.at_mm += 2 * _ROW_MM
-        words = _NAMED[view.name]
+        words = f"Seen on the {view.facing}"
         paper.parts.append(ink.text(_MARGIN_MM, paper.at_mm, words, more=' font-weight="bold"'))
         _draw(view, paper)
     across, down = ink.number(width), ink.number(paper.at_mm + _MARGIN_MM)

@@ -76,7 +76,7 @@ class Dimension(NamedTuple):
 class View(NamedTuple):
     """A piece seen from one side: x runs along it from its start, y about its axis, all in mm."""
 
-    name: Literal["plan", "side"]  # seen on the width, seen on the thickness
+    facing: Facing  # what it is seen on: the width in a plan view, the thickness in a side view
     length_mm: float
     height_mm: float  # the largest
     outlines: tuple[Polygon, ...]  # the silhouettes, one a zone
@@ -97,21 +97,22 @@ def plan_view(solids: Sequence[Solid]) -> View:
     >>> view.length_mm, view.height_mm
     (120.0, 30.0)
     """
-    return _view("plan", "width", solids)
+    return _view("width", solids)
 
 
 def side_view(solids: Sequence[Solid]) -> View:
     """The piece seen on its thickness, otherwise as `plan_view`; raises DrawingError."""
-    return _view("side", "thickness", solids)
+    return _view("thickness", solids)
 
 
-def _view(name: Literal["plan", "side"], facing: Facing, solids: Sequence[Solid]) -> View:
+def _view(facing: Facing, solids: Sequence[Solid]) -> View:
     if not solids:
+        name = "plan" if facing == "width" else "side"
         raise DrawingError(f"There is nothing to draw in the {name} view: give at least one zone.")
     for solid in solids:
         _check(solid)
     if len(solids) == 1 and isinstance(solids[0].form, Ring | RoundRing):
-        return _ring_view(name, facing, solids[0])
+        return _ring_view(facing, solids[0])
     outlines: list[Polygon] = []
     holes: list[Hole] = []
     marks: list[Mark] = []
@@ -134,7 +135,7 @@ def _view(name: Literal["plan", "side"], facing: Facing, solids: Sequence[Solid]
         at += solid.form.length_mm
     height = max(map(_height, outlines))
     return View(
-        name, at, height, tuple(outlines), tuple(holes), tuple(marks), tuple(steel), tuple(dimensions)
+        facing, at, height, tuple(outlines), tuple(holes), tuple(marks), tuple(steel), tuple(dimensions)
     )
 
 
@@ -273,7 +274,7 @@ def _same(one_mm: float, other_mm: float) -> bool:
     return abs(one_mm - other_mm) <= 1e-9 * max(one_mm, other_mm)
 
 
-def _ring_view(name: Literal["plan", "side"], facing: Facing, solid: Solid) -> View:
+def _ring_view(facing: Facing, solid: Solid) -> View:
     """A ring alone, closed: along its axis in the plan view, on its edge in the side view."""
     form = solid.form
     if isinstance(form, Ring):
@@ -297,7 +298,7 @@ def _ring_view(name: Literal["plan", "side"], facing: Facing, solid: Solid) -> V
     if facing == "thickness":
         dimensions.append(Dimension((outer / 2, -height / 2), (outer / 2, height / 2), height, Axis.ACROSS))
     return View(
-        name,
+        facing,
         outer,
         height,
         (outline,),
