@@ -31,16 +31,13 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
     shape, sound = _shape(node, todo, zone, progress)
     after = shape or zone.shape
     if not sound or after is None:
-        zone.shape = None  # it is not held against the steps that follow
-        return Aim()
+        return _lost(zone)
     if todo.FORM is not None and not kinds()[todo.FORM].OPTIONS.keys() <= after.options.keys():
         # A punch makes a hole: the shape it leaves must have one.
         (node.get("form") or to).fault(f"{todo.NAME} leaves {a(todo.FORM)}, not {a(after.kind)}")
-        zone.shape = None
-        return Aim()
+        return _lost(zone)
     if _is_drawing(to) and not _fits_drawing(to, after, zone, progress):
-        zone.shape = None
-        return Aim()
+        return _lost(zone)
     targets, all_read = _targets(to, todo, after, zone, progress)
     free_told = _free_told(node.get("free"), after)
     free = free_told or (todo.FREE if todo.FREE in after.dimensions else after.usual_free)
@@ -48,6 +45,11 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
     if all_read and zone.shape is not None:
         _ask_for_missing(to, todo, zone, zone.shape, aim)
     return aim
+
+
+def _lost(zone: ZoneSoFar) -> Aim:
+    zone.shape = None  # it is not held against the steps that follow
+    return Aim()
 
 
 def refuse_aim(node: Node, todo: Operation) -> None:
@@ -115,8 +117,7 @@ def _targets(
     for name, size in to.items():
         kind = Kind.LENGTH if name in after.dimensions else todo.EXTRAS.get(name)
         if kind is None:
-            known = [said(one) for one in (*after.dimensions, *todo.EXTRAS)]
-            hint = words.hint(said(name), known)
+            hint = words.hint(said(name), map(said, (*after.dimensions, *todo.EXTRAS)))
             size.stray(f"{a(after.kind)} has no {said(name)[:40]} to {todo.NAME}: {hint}")
             limits = None
         else:

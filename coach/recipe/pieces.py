@@ -76,9 +76,8 @@ def _stock(told: Node) -> Stock:
     sizes = _section_mm(node, shape)
     doubt = node.get("doubt").size(read_share)
     bar_mm = sizes.pop("length", None)
-    if doubt is None:
-        return Stock(shape, sizes, bar_mm)
-    return Stock(shape, sizes, bar_mm, doubt)
+    stock = Stock(shape, sizes, bar_mm)
+    return stock if doubt is None else stock._replace(doubt_share=doubt)
 
 
 def _section_mm(node: Node, shape: Shape) -> dict[str, float]:

@@ -2,15 +2,30 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+import re
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path, PurePath
+from typing import Final
 
-from coach.recipe.build import assemble
+from coach.operations.measures import read_length_or_none
+from coach.recipe import words
+from coach.recipe.drawing import read_drawing
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings
 from coach.recipe.keys import check
-from coach.recipe.model import Recipe
+from coach.recipe.model import Recipe, Scale
+from coach.recipe.nodes import Node
+from coach.recipe.pieces import read_pieces
+from coach.recipe.progress import Progress
+from coach.recipe.sizes import read_share_or_none
+from coach.recipe.steps import read_steps
 from coach.recipe.text import file_text
 from coach.recipe.tree import read_plain, tree_of_sound_text
+
+#: The only format there is so far.
+FORMAT: Final = "1"
 
 
 def read_recipe(text: str, source: str) -> Recipe:
@@ -41,3 +56,66 @@ def read_wording_faults(text: str, source: str) -> Recipe:
 def read_recipe_file(path: Path) -> Recipe:
     """The recipe in a file of UTF-8 text; raises RecipeFaults, also when the file cannot be read."""
     return read_recipe(file_text(path), str(path))
+
+
+def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findings) -> Recipe:
+    """The recipe of a plain tree as far as it can be built; what is wrong with it goes to the findings.
+
+    What is wrong with its structure `keys.check` finds, and it is passed over here.
+    """
+    head = Node(dict(tree), (), findings)
+    unit = head.get("units").word("unit", words.UNITS) or "mm"
+    root = replace(head, unit=unit)
+    told = root.get("format")
+    if told and told.text() != FORMAT:
+        told.fault(f"this is a recipe of format {words.echo(told.text())}: only format 1 is known here")
+    title = root.get("title").line()
+    pieces = read_pieces(root.get("pieces"))
+    drawing = read_drawing(root.get("drawing"), pieces)
+    steps = read_steps(root.get("steps"), Progress(pieces, drawing))
+    recipe = Recipe(
+        title=title,
+        name=short_name(title, source),
+        summary=root.get("summary").text(),
+        pieces=pieces,
+        drawing={zone: drawn for zone, drawn in drawing.items() if drawn is not None},
+        steps=steps,
+        scale=_scale(root.get("scale")),
+        tools=tuple(root.get("tools").texts()),
+        system=unit,
+        forge=root.get("forge").line(),
+        duration=root.get("time").line(),
+        text=text,
+        source=source,
+    )
+    mark_mm = root.get("marks").in_unit(read_length_or_none)
+    return recipe if mark_mm is None else recipe._replace(mark_doubt_mm=mark_mm)
+
+
+def short_name(title: str, source: str) -> str:
+    """A short name of letters, digits and hyphens, from the title or else from the file's name.
+
+    >>> short_name("Carpenter's adze", "adze.yaml")
+    'carpenters-adze'
+    """
+    for told in (title, PurePath(source).stem):
+        letters = unicodedata.normalize("NFKD", told).encode("ascii", "ignore").decode().lower()
+        name = "-".join(re.findall("[a-z0-9]+", letters.replace("'", "")))[:60].strip("-")
+        if name:
+            return name
+    return "recipe"
+
+
+def _scale(node: Node) -> Scale:
+    if not node:
+        return Scale()
+    if node.is_text:  # none
+        return Scale(0.0, 0.0, 0.0, 0.0, 0.0)
+    told = {
+        **{
+            f"{name}_mm": node.get(name).in_unit(read_length_or_none)
+            for name in ("forging", "welding", "treatment")
+        },
+        **{f"{name}_share": node.get(name).size(read_share_or_none) for name in ("fire", "doubt")},
+    }
+    return Scale(**{name: one for name, one in told.items() if one is not None})

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from coach.recipe.build import assemble
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings, Places
 from coach.recipe.model import Recipe
+from coach.recipe.reader import assemble
 
 
 def build(tree: Mapping[str, object], source: str = "job.yaml") -> Recipe:

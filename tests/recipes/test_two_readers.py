@@ -11,11 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coach.places import bundled_recipes
-from coach.recipe.build import assemble
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings, Places
 from coach.recipe.keys import check
-from coach.recipe.reader import read_recipe, read_wording_faults
+from coach.recipe.reader import assemble, read_recipe, read_wording_faults
 from coach.recipe.tree import read_plain, tree_of_sound_text
 from tests.recipes.texts import HAMMER, PIN, WEDGE
 
