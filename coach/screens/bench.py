@@ -16,7 +16,6 @@ from coach.bench.checks import Check
 from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Standing
-from coach.operations.does import HeatKind
 from coach.operations.gauges import GAUGES, by_gauge
 from coach.quantities.words import say
 from coach.screens.bench_typing import TypingScreen
@@ -24,6 +23,7 @@ from coach.screens.bench_words import (
     BENCH_HELP,
     NOTE_PROMPTS,
     guide_words,
+    heat_doubted,
     how_read,
     prompt_words,
     record_words,
@@ -48,8 +48,6 @@ from coach.telling.writing import write_count
 
 #: Seconds between two looks at the clock of the heat.
 _TICK_S = 0.5
-#: Beyond so many times the heats planned each further one is asked about: a key may be held down.
-_MANY = 3
 #: Lines that parts of the body take at two columns, their titles included.
 _GUIDE_LINES, _METAL_LINES, _CHECKS_LINES = 7, 5, 7
 #: Far apart and one at a time, for gloves.
@@ -280,18 +278,10 @@ class BenchScreen(TypingScreen):
 
     def _heat(self, *, sure: bool) -> None:
         """A heat that the step has no use for, or that a held key may have marked, is asked about first."""
-        standing = self.session.standing()
-        step = standing.step
-        if step is not None and not sure:
-            told = ""
-            if step.heat_kind == HeatKind.COLD and not step.heats_planned:
-                told = "This step needs no fire."
-            elif standing.heats >= _MANY * max(step.heats_planned, 1):
-                told = f"{write_count(standing.heats, 'heat')} of {step.heats_planned} planned are marked."
-            if told:
-                self._question = "heat"
-                self.query_one(AnswerLine).tell(f"{told} Enter marks one more, Esc does not.", asks=True)
-                return
+        if not sure and (doubted := heat_doubted(self.session.standing())):
+            self._question = "heat"
+            self.query_one(AnswerLine).tell(f"{doubted} Enter marks one more, Esc does not.", asks=True)
+            return
         self._done(self.session.heat)
 
     def action_fire(self) -> None:

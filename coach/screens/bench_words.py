@@ -6,6 +6,7 @@ from textual.content import Content
 
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
+from coach.operations.does import HeatKind
 from coach.operations.gauges import by_gauge
 from coach.quantities import Kind
 from coach.screens.page_content import page_content, section_lines
@@ -13,7 +14,7 @@ from coach.screens.wording import QUIET, STRONG, joined, one_line, said
 from coach.telling.page import Line, page, section
 from coach.telling.standing import behind, coming
 from coach.telling.step import step_lines
-from coach.telling.writing import Shown
+from coach.telling.writing import Shown, write_count
 
 BENCH_HELP = """
     The bench shows one step. Type what the gauge reads and press Enter: the number goes to the size that
@@ -43,6 +44,8 @@ BENCH_HELP = """
     Every entry is kept the moment it is made. F8 strikes out the last one; F9 shows all of them.
 """
 
+#: Beyond so many times the heats planned each further one is asked about: a key may be held down.
+_MANY = 3
 
 #: What the box asks for, where that is no size.
 _TYPE = {
@@ -105,3 +108,13 @@ def how_read(check: Check, standing: Standing, *, hot: bool, gauge: str | None) 
         return ""
     used = gauge or (standing.step.gauge if standing.step is not None else "")
     return f"{'HOT' if hot else 'cold'}, {by_gauge(used)}"
+
+
+def heat_doubted(standing: Standing) -> str:
+    """Why one more heat is asked about before it counts; empty where it is not."""
+    step = standing.step
+    if step is not None and step.heat_kind == HeatKind.COLD and not step.heats_planned:
+        return "This step needs no fire."
+    if step is not None and standing.heats >= _MANY * max(step.heats_planned, 1):
+        return f"{write_count(standing.heats, 'heat')} of {step.heats_planned} planned are marked."
+    return ""
