@@ -50,29 +50,21 @@ class _Paper:
 
         Those that say the same at one place are written once.
         """
-        rows: list[list[_Label]] = []
+        ends: list[float] = []  # how far each row is written
         found: dict[_Label, int] = {}
+        placed: list[tuple[int, _Label]] = []
         for label in sorted(dict.fromkeys(labels)):
             half = min(ink.wide_mm(label.words), self.width_mm - 2 * _EDGE_MM) / 2
             x = min(max(label.x_mm, _EDGE_MM + half), self.width_mm - _EDGE_MM - half)
-            row = next(
-                (
-                    index
-                    for index, row in enumerate(rows)
-                    if row[-1].x_mm + ink.wide_mm(row[-1].words) / 2 + _APART_MM <= x - half
-                ),
-                len(rows),
-            )
-            if row == len(rows):
-                rows.append([])
-            rows[row].append(_Label(x, label.words))
+            row = next((row for row, end in enumerate(ends) if end + _APART_MM <= x - half), len(ends))
+            ends[row : row + 1] = [x + ink.wide_mm(label.words) / 2]
             found[label] = row
+            placed.append((row, _Label(x, label.words)))
         base = self.at_mm + _ROW_MM
-        for index, labels_in_row in enumerate(rows):
-            for label in labels_in_row:
-                self.parts.append(ink.figure(label.x_mm, base + _ROW_MM * index, label.words, more=more))
-        self.at_mm += _ROW_MM * len(rows)
-        return {label: base + _ROW_MM * index for label, index in found.items()}
+        for row, label in sorted(placed, key=lambda one: one[0]):
+            self.parts.append(ink.figure(label.x_mm, base + _ROW_MM * row, label.words, more=more))
+        self.at_mm += _ROW_MM * len(ends)
+        return {label: base + _ROW_MM * row for label, row in found.items()}
 
 
 def svg(views: Sequence[View], title: str, shown: Shown = _METRIC) -> str:

@@ -25,26 +25,26 @@ class RecipeEntry:
     name: str  # the file's name without its ending
     path: str  # its file
     title: str  # its title
-    summary: str  # what it makes
-    duration: str  # how long it takes
-    steps: int  # how many steps it has
-    faults: tuple[Words, ...]  # empty when it can be used
+    summary: str = ""  # what it makes
+    duration: str = ""  # how long it takes
+    steps: int = 0  # how many steps it has
+    faults: tuple[Words, ...] = ()  # empty when it can be used
 
 
-def recipe_files(folders: Sequence[Path]) -> tuple[Path, ...]:
-    """Every recipe file, by name; an earlier folder's wins over a later one's of the same name."""
+def recipe_files(folders: Sequence[Path]) -> dict[str, Path]:
+    """Every recipe file by its name; an earlier folder's wins over a later one's of the same name."""
     found: dict[str, Path] = {}
     for folder in folders:
         if folder.is_dir():
             for path in sorted(folder.iterdir()):
                 if path.suffix in _ENDINGS and path.is_file():
                     found.setdefault(path.stem, path)
-    return tuple(found[name] for name in sorted(found))
+    return dict(sorted(found.items()))
 
 
 def recipes_in(folders: Sequence[Path]) -> tuple[RecipeEntry, ...]:
     """Every recipe with its title, or what is wrong with it."""
-    return tuple(_entry(path) for path in recipe_files(folders))
+    return tuple(_entry(path) for path in recipe_files(folders).values())
 
 
 def _entry(path: Path) -> RecipeEntry:
@@ -53,10 +53,10 @@ def _entry(path: Path) -> RecipeEntry:
     try:
         recipe = read_recipe_file(path)
     except RecipeFaults as error:
-        return RecipeEntry(path.stem, str(path), path.stem, "", "", 0, tuple(f.words for f in error.faults))
-    return RecipeEntry(
-        path.stem, str(path), recipe.title, recipe.summary, recipe.duration, len(recipe.steps), ()
-    )
+        faults = tuple(fault.words for fault in error.faults)
+        return RecipeEntry(path.stem, str(path), path.stem, faults=faults)
+    length = len(recipe.steps)
+    return RecipeEntry(path.stem, str(path), recipe.title, recipe.summary, recipe.duration, length)
 
 
 def find_recipe(wanted: str, folders: Sequence[Path]) -> Path:
@@ -68,7 +68,7 @@ def find_recipe(wanted: str, folders: Sequence[Path]) -> Path:
     path = Path(wanted).expanduser()
     if path.is_file():
         return path
-    files = {file.stem: file for file in recipe_files(folders)}
+    files = recipe_files(folders)
     name = wanted.strip().lower().removesuffix(".yaml").removesuffix(".yml")
     if name in files:
         return files[name]

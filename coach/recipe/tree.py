@@ -150,17 +150,12 @@ class _Composing(_Base):
             message = f"{name} would repeat another part: write it out in full, or quote it"
             self.refusals.append((mark, message))
             return yaml.ScalarNode("tag:yaml.org,2002:str", "", mark, mark)
-        if event.anchor is not None:
-            name = echo(f"&{event.anchor}")
-            message = f"{name} has no use in a recipe: leave it out, or put the text in quotes"
+        anchor = [] if event.anchor is None else [echo(f"&{event.anchor}")]
+        tag = [] if event.tag is None else [f"the tag {echo(event.tag)}"]
+        for useless in anchor + tag:
+            message = f"{useless} has no use in a recipe: leave it out, or put the text in quotes"
             self.refusals.append((mark, message))
-            event.anchor = None
-        if event.tag is not None:
-            message = (
-                f"the tag {echo(event.tag)} has no use in a recipe: leave it out, or put the text in quotes"
-            )
-            self.refusals.append((mark, message))
-            event.tag = None
+        event.anchor = event.tag = None
         self._depth += 1
         node = super().compose_node(parent, index)
         self._depth -= 1
