@@ -92,8 +92,8 @@ def plan_view(solids: Sequence[Solid]) -> View:
     Raises:
         DrawingError: there is nothing to draw, or a size is not a number above zero.
 
-    >>> from coach.forms import make
-    >>> view = plan_view([Solid("shank", make("flat", {"width": 30, "thickness": 10, "length": 120}))])
+    >>> from coach.forms.flat import Flat
+    >>> view = plan_view([Solid("shank", Flat(30.0, 10.0, 120.0))])
     >>> view.length_mm, view.height_mm
     (120.0, 30.0)
     """

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from coach.forms.base import CrossSection, End, Form, FormError, Loop, Point, label, listed, said
 from coach.forms.finding import form_kind, kinds
-from coach.forms.making import make
 from coach.forms.profile import Station, stations_from_sizes
 
 __all__ = [
@@ -19,7 +18,6 @@ __all__ = [
     "kinds",
     "label",
     "listed",
-    "make",
     "said",
     "stations_from_sizes",
 ]

@@ -98,6 +98,12 @@ class Form(ABC):
         """What makes these sizes impossible together, one plain sentence each."""
         return []
 
+    def checked(self) -> Self:
+        """This form; FormError, with all its faults, where its sizes cannot go together."""
+        if faults := self.faults():
+            raise FormError(run_on(faults, "; "))
+        return self
+
     def sizes_mm(self) -> dict[str, float]:
         """Every dimension and its size, mm, in the order they are shown."""
         cls = type(self)
@@ -158,11 +164,7 @@ class Form(ABC):
             raise self._unsolvable(dimension, volume_mm3) from None
         if not 0.0 < size_mm < math.inf:
             raise self._unsolvable(dimension, volume_mm3)
-        settled = self.with_sizes({dimension: size_mm})
-        faults = settled.faults()
-        if faults:
-            raise FormError(run_on(faults, "; "))
-        return settled
+        return self.with_sizes({dimension: size_mm}).checked()
 
     def _settled_mm(self, dimension: str, volume_mm3: float) -> float:
         size_mm, held_mm3 = self.size_mm(dimension), self.volume_mm3()

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import inf
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
-from coach.forms import Form, form_kind, make
+from coach.forms import Form, FormError, form_kind, said
+from coach.quantities import mm
 
 Stations = tuple[tuple[float, float, float], ...]
 
@@ -38,8 +40,11 @@ class Shape(NamedTuple):
         return form_kind(self.kind).FREE
 
     def form(self, sizes_mm: Mapping[str, float]) -> Form:
-        """The solid with these sizes; raises FormError when one is missing or impossible."""
-        return make(self.kind, sizes_mm, self.options, self.stations)
+        """The solid with these sizes, and those that go with them; raises FormError for impossible ones."""
+        for name, size_mm in sizes_mm.items():
+            if not 0.0 < size_mm < inf:
+                raise FormError("the {} must be a size above zero, not {}", said(name), mm(size_mm))
+        return self.draft(sizes_mm).checked()
 
     def follows(self, dimension: str) -> str | None:
         """The dimension that this one goes with when nothing is said of it; None when it stands alone."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from hypothesis import strategies as st
 
 from coach.drawing.views import Solid
-from coach.forms import Form, make
+from coach.forms import Form
 from coach.forms.holes import SHAPES
+from tests.made import make
 
 SIZES = st.floats(min_value=0.5, max_value=400.0)
 

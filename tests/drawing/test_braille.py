@@ -13,10 +13,10 @@ from coach.drawing.braille import picture, stacked
 from coach.drawing.cells import Line, cell_width
 from coach.drawing.figures import scale_bar
 from coach.drawing.views import DrawingError, Solid, View, plan_view, side_view
-from coach.forms import make
 from coach.forms.ring import Ring
 from coach.telling.writing import Shown
 from tests.drawing.chains import bar, chains, taper
+from tests.made import make
 
 COLUMNS = st.integers(min_value=8, max_value=120)
 ROWS = st.integers(min_value=3, max_value=40)

@@ -8,10 +8,11 @@ import pytest
 from hypothesis import given
 
 from coach.drawing.views import DrawingError, Polygon, Solid, View, plan_view, side_view
-from coach.forms import Form, make
+from coach.forms import Form
 from coach.forms.ring import Ring
 from coach.forms.round import Round
 from tests.drawing.chains import bar, chains, eyed, taper
+from tests.made import make
 
 
 def area_mm2(polygon: Polygon) -> float:

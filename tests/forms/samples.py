@@ -5,8 +5,9 @@ from __future__ import annotations
 from hypothesis import assume
 from hypothesis import strategies as st
 
-from coach.forms import Form, kinds, make
+from coach.forms import Form, kinds
 from coach.forms.holes import SHAPES
+from tests.made import make
 
 
 def hole_dimension(form: Form, dimension: str) -> bool:

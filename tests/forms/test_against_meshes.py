@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 import trimesh
 
-from coach.forms import Form, kinds, make
+from coach.forms import Form, kinds
 from coach.forms.eyed import Eyed
 from coach.forms.profile import Profile
 from tests.forms.solids import (
@@ -19,6 +19,7 @@ from tests.forms.solids import (
     revolved,
     surface_mm2,
 )
+from tests.made import make
 
 
 def agrees(form: Form, solid: tuple[float, float], tolerance: float = 1e-9) -> None:

@@ -10,8 +10,9 @@ from pathlib import Path
 import pytest
 
 import coach.forms
-from coach.forms import kinds, make
+from coach.forms import kinds
 from coach.forms.finding import scan
+from tests.made import make
 
 WEDGE = '''
 """A form of somebody's own."""

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 
-from coach.forms import Form, FormError, kinds, make
+from coach.forms import Form, FormError, kinds
 from tests.forms.samples import forms, hole_dimension
 from tests.forms.solids import surface_mm2
+from tests.made import make
 
 
 @given(forms(), st.data())

@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 from scipy.special import ellipe
 
-from coach.forms import make
 from coach.forms.eyed import Eyed
 from coach.forms.holes import area_mm2, perimeter_mm
 from coach.forms.octagon import Octagon
@@ -13,6 +12,7 @@ from coach.forms.round import Round
 from coach.forms.round_taper import RoundTaper
 from coach.forms.square import Square
 from coach.forms.taper import Taper
+from tests.made import make
 
 
 def test_a_taper_is_a_prismatoid_and_not_the_average_of_its_ends() -> None:

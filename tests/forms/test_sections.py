@@ -11,8 +11,9 @@ from hypothesis import given, settings
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from coach.forms import CrossSection, Form, FormError, make
+from coach.forms import CrossSection, Form, FormError
 from tests.forms.samples import eyed_forms, forms
+from tests.made import make
 
 # A 72-sided polygon lacks (2π/72)²/6 = 0.127 % of its circle.
 POLYGON_TOLERANCE = 1.5e-3

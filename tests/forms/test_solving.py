@@ -8,9 +8,10 @@ from typing import ClassVar
 
 import pytest
 
-from coach.forms import CrossSection, End, Form, FormError, make
+from coach.forms import CrossSection, End, Form, FormError
 from coach.forms.roots import NoRoot, monotone_root
 from coach.telling.words import write
+from tests.made import make
 
 FLAT = {"width": 40, "thickness": 10, "length": 100}
 EYE = {"width": 40, "thickness": 30, "length": 60, "hole_length": 30, "hole_width": 16}

@@ -6,11 +6,12 @@ import math
 
 import pytest
 
-from coach.forms import Form, make
+from coach.forms import Form
 from coach.forms.flat import Flat
 from coach.forms.round import Round
 from coach.forms.square import Square
 from coach.forms.taper import Taper
+from tests.made import make
 
 INCH = 25.4
 

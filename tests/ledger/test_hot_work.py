@@ -7,7 +7,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.fire.blows import HAND_HAMMER, power_hammer
-from coach.forms import make
 from coach.ledger.course import Course, HeatMark, Mark
 from coach.ledger.following import follow
 from coach.ledger.hot_work import heats_by, hot_work, minutes_hot, reduction_of, section_of, soak_minutes
@@ -17,6 +16,7 @@ from coach.ledger.workpiece import at_stock
 from coach.operations.does import Cause, HeatKind
 from coach.recipe.model import Scale
 from tests.ledger.recipes import LAID, planned
+from tests.made import make
 
 BAR = """
 title: Bar

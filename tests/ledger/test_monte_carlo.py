@@ -11,10 +11,11 @@ from collections.abc import Callable, Mapping
 import numpy as np
 import pytest
 
-from coach.forms import Form, make
+from coach.forms import Form
 from coach.ledger.forecast import forecast
 from coach.ledger.workpiece import at_stock
 from tests.ledger.recipes import DRAW, EYE, LAID, planned
+from tests.made import make
 
 SAMPLES = 2500
 MARK_MM = 0.7  # the recipe's own, when nothing is said

@@ -8,10 +8,11 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from coach.forms import Form, FormError, make
+from coach.forms import Form, FormError
 from coach.operations import Operation, Shape, Work, names_of, operation, operations
 from coach.operations.does import Cause
 from tests.forms.samples import eyed_forms, forms
+from tests.made import make
 
 FLOWING = sorted(name for name, todo in operations().items() if not todo.FIXES)
 FIXING = sorted(name for name, todo in operations().items() if todo.FIXES)
