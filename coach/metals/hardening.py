@@ -12,10 +12,8 @@ from coach.metals.grade_file import Grade, Quench
 from coach.metals.quenches import QUENCHES
 from coach.metals.transformation import (
     EUTECTOID_CARBON_SHARE,
-    CriticalPoint,
     lower_critical,
-    martensite_start,
-    martensite_starts,
+    martensite_points,
     retained_austenite_share,
     upper_critical,
 )
@@ -31,10 +29,6 @@ ABOVE_CRITICAL_C: Final = (30.0, 60.0)
 
 #: Below so much carbon, per cent by mass, a quench gives nothing useful; common practice.
 LEAST_CARBON_SHARE: Final = 0.30
-
-#: Of more carbon than this, per cent by mass, the rest stays behind as carbide at the usual hardening heat:
-#: 0.75 to 0.85 % is dissolved, and the most is taken (judgement).
-DISSOLVED_CARBON_SHARE: Final = 0.85
 
 #: With so much chromium, tungsten, molybdenum and vanadium together, per cent by mass, the carbides of a
 #: steel of 0.77 % carbon or more dissolve so slowly that it is soaked like O1; judgement.
@@ -82,7 +76,7 @@ def hardening_advice(grade: Grade) -> HardeningAdvice:
     """
     low_c, high_c, source = _heats(grade)
     medium = None if grade.quench is None else grade.quench.medium
-    starts = martensite_points(grade.nominal) if grade.composition else []
+    starts = martensite_points(grade.nominal) if grade.composition else ()
     return HardeningAdvice(
         low_c=low_c,
         high_c=high_c,
@@ -96,22 +90,6 @@ def hardening_advice(grade: Grade) -> HardeningAdvice:
         retained_share=retained_austenite_share(starts[0].celsius) if starts else None,
         cautions=QUENCHES if medium is None else {medium: QUENCHES[medium]},
     )
-
-
-def martensite_points(composition: Mapping[str, float]) -> list[CriticalPoint]:
-    """Where martensite begins to form, by each equation, the one to use first.
-
-    Of more carbon than DISSOLVED_CARBON_SHARE the rest stays behind as carbide, so that the martensite has no
-    more; whether the steel is outside a published range is told of all its carbon.
-    """
-    dissolved = {**composition, "C": min(composition["C"], DISSOLVED_CARBON_SHARE)}
-    capped = f"with {DISSOLVED_CARBON_SHARE:g} % carbon dissolved, " if dissolved != composition else ""
-    chosen = martensite_start(dissolved)
-    starts = [
-        found._replace(source=f"{capped}{found.source}", extrapolated=whole.extrapolated)
-        for found, whole in zip(martensite_starts(dissolved), martensite_starts(composition), strict=True)
-    ]
-    return sorted(starts, key=lambda one: one.celsius != chosen.celsius)
 
 
 def coupon_test() -> tuple[str, ...]:

@@ -2,19 +2,29 @@
 
 A composition is the per cent by mass of each element by its symbol; one that is not there counts as 0. The
 equations are fits to measured steels, each good to 10 to 20 °C (from memory), and mostly for less carbon than
-an edge has: `lower_critical`, `upper_critical` and `martensite_start` say where one is used beyond that.
+an edge has: a point says where one is used beyond that. `transformation.toml` has them with their sources.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import Final, NamedTuple
+from functools import cache
+from pathlib import Path
+from typing import Any, Final, NamedTuple
 
-from coach.quantities.refusal import OutOfRange, Refusal
+from coach.quantities.figure import COVERAGE, Figure, celsius
+from coach.quantities.refusal import OutOfRange
+
+#: Each equation is a fit to measured steels, good to 10 to 20 °C (from memory).
+CRITICAL_DOUBT_C: Final = 20.0 / COVERAGE
 
 #: Carbon, per cent by mass, of steel that turns whole at one temperature: iron-carbon diagram.
 EUTECTOID_CARBON_SHARE: Final = 0.77
+
+#: Of more carbon than this, per cent by mass, the rest stays behind as carbide at the usual hardening heat:
+#: 0.75 to 0.85 % is dissolved, and the most is taken (judgement).
+DISSOLVED_CARBON_SHARE: Final = 0.85
 
 #: Koistinen and Marburger's coefficient, per °C below the martensite start (from memory).
 MARTENSITE_PER_C: Final = 0.011
@@ -27,108 +37,46 @@ QUENCHED_TO_C: Final = 20.0
 
 #: Andrews 1965: less than so much of each, per cent by mass (from memory).
 _ANDREWS_BELOW: Final = (("C", 0.6), ("Mn", 4.9), ("Cr", 5.0), ("Ni", 5.0), ("Mo", 5.4))
-_ANDREWS: Final = "Andrews 1965 (confirmed second-hand)"
 #: Steven and Haynes 1956: so much carbon, per cent by mass (confirmed second-hand).
 _STEVEN_HAYNES_CARBON: Final = (0.1, 0.55)
 
 
-class NotGiven(Refusal):
-    """A temperature that this steel does not have; its text is one plain sentence."""
-
-
 class CriticalPoint(NamedTuple):
-    """A temperature that was reckoned, with what it rests on."""
+    """A temperature at which the steel turns, reckoned from its composition."""
 
-    celsius: float
-    source: str  # with how far it is confirmed, in brackets at its end
-    extrapolated: str  # "", or one sentence that tells why it is outside the published range
+    name: str  # Ac1, Ac3 or Ms, which comes again by other equations: the first is the one to use
+    temperature: Figure | None  # None where the steel has none
+    source: str  # the equation and how far it is confirmed, or why there is none
+    extrapolated: str  # why this steel is outside what the equation is published for
+
+    @property
+    def celsius(self) -> float:
+        """The temperature in °C; not a number where the steel has none."""
+        return math.nan if self.temperature is None else self.temperature.value
 
 
-def ac1_c(composition: Mapping[str, float]) -> float:
-    """Where a steel begins to turn to austenite on heating, in °C.
+def fitted_c(fit: str, composition: Mapping[str, float]) -> float:
+    """The temperature in °C that one of the fits of `transformation.toml` makes of a composition.
 
-    Ac1 = 723 - 10.7 Mn - 16.9 Ni + 29.1 Si + 16.9 Cr + 290 As + 6.38 W. One listing prints -29.1 Si, which is
-    wrong: silicon raises it. Published for C < 0.6, Mn < 4.9, Cr < 5, Ni < 5, Mo < 5.4 % (from memory).
-    Raises OutOfRange for a share that is not from 0 to 100.
-    Source: K. W. Andrews, JISI 203 (1965), 721-727 (confirmed second-hand).
+    The constant, and each element times its coefficient, whether or not the steel is within the published
+    range. Raises OutOfRange for a share that is not from 0 to 100 %.
 
-    >>> round(ac1_c({"C": 0.60, "Mn": 0.875, "Si": 0.25, "Cr": 0.80}), 2)
-    734.43
+    >>> spring_steel = {"C": 0.60, "Mn": 0.875, "Si": 0.25, "Cr": 0.80}
+    >>> [round(fitted_c(fit, spring_steel), 2) for fit in ("Ac1", "Ac3", "Ms of Andrews", "Ms of van Bohemen")]
+    [734.43, 763.93, 248.92, 263.91]
     """
-    mn, ni, si, cr, arsenic, w = _shares(composition, "Mn", "Ni", "Si", "Cr", "As", "W")
-    return 723.0 - 10.7 * mn - 16.9 * ni + 29.1 * si + 16.9 * cr + 290.0 * arsenic + 6.38 * w
-
-
-def ac3_andrews_c(composition: Mapping[str, float]) -> float:
-    """Andrews' short form of Ac3 in °C as it stands, whether or not the steel has one; see `ac3_c`.
-
-    910 - 203 sqrt(C) - 15.2 Ni + 44.7 Si + 104 V + 31.5 Mo + 13.1 W. The long form, with manganese and more,
-    falls below Ac1 for 5160 and is not used. Range, errors and source as of `ac1_c`.
-
-    >>> round(ac3_andrews_c({"C": 0.60, "Mn": 0.875, "Si": 0.25, "Cr": 0.80}), 2)
-    763.93
-    """
-    c, ni, si, v, mo, w = _shares(composition, "C", "Ni", "Si", "V", "Mo", "W")
-    return 910.0 - 203.0 * math.sqrt(c) - 15.2 * ni + 44.7 * si + 104.0 * v + 31.5 * mo + 13.1 * w
-
-
-def ac3_c(composition: Mapping[str, float]) -> float:
-    """Where the last ferrite has turned to austenite on heating, in °C: `ac3_andrews_c`, at least Ac1.
-
-    Raises NotGiven from 0.77 % carbon on, where no ferrite is left above Ac1, and OutOfRange as `ac1_c`.
-
-    >>> round(ac3_c({"C": 0.40, "Mn": 0.70, "Si": 0.25, "Ni": 1.8, "Cr": 0.8, "Mo": 0.25}), 2)
-    773.3
-    """
-    (c,) = _shares(composition, "C")
-    if c >= EUTECTOID_CARBON_SHARE:
-        raise NotGiven(
-            f"A steel with {c:g} % carbon has no Ac3, only steels below {EUTECTOID_CARBON_SHARE:g} % have; "
-            "use Ac1."
-        )
-    return max(ac1_c(composition), ac3_andrews_c(composition))
-
-
-def ms_andrews_c(composition: Mapping[str, float]) -> float:
-    """Where martensite begins to form in a quench, in °C, on a straight line of the carbon.
-
-    Ms = 539 - 423 C - 30.4 Mn - 17.7 Ni - 12.1 Cr - 7.5 Mo. Range, errors and source as of `ac1_c`; far too
-    low above 0.6 % carbon.
-
-    >>> round(ms_andrews_c({"C": 0.60, "Mn": 0.875, "Cr": 0.80}), 2)
-    248.92
-    """
-    c, mn, ni, cr, mo = _shares(composition, "C", "Mn", "Ni", "Cr", "Mo")
-    return 539.0 - 423.0 * c - 30.4 * mn - 17.7 * ni - 12.1 * cr - 7.5 * mo
-
-
-def ms_steven_haynes_c(composition: Mapping[str, float]) -> float:
-    """Where martensite begins to form in a quench, in °C; a second opinion on `ms_andrews_c`.
-
-    Ms = 561 - 474 C - 33 Mn - 17 Cr - 17 Ni - 21 Mo, for 0.1 to 0.55 % carbon. Raises OutOfRange as
-    `ac1_c` does. Source: W. Steven and A. G. Haynes, JISI 183 (1956), 349 (confirmed second-hand).
-
-    >>> round(ms_steven_haynes_c({"C": 0.40, "Mn": 0.70, "Ni": 1.8, "Cr": 0.8, "Mo": 0.25}), 2)
-    298.85
-    """
-    c, mn, cr, ni, mo = _shares(composition, "C", "Mn", "Cr", "Ni", "Mo")
-    return 561.0 - 474.0 * c - 33.0 * mn - 17.0 * cr - 17.0 * ni - 21.0 * mo
-
-
-def ms_van_bohemen_c(composition: Mapping[str, float]) -> float:
-    """Where martensite begins to form in a quench, in °C, on a curve that serves above 0.6 % carbon too.
-
-    Ms = 565 - (31 Mn + 13 Si + 10 Cr + 18 Ni + 12 Mo) - 600 (1 - exp(-0.96 C)). Raises OutOfRange as
-    `ac1_c` does. The carbon is what is dissolved at the hardening heat: in steels of more than 0.85 % some
-    stays behind as carbide. Between 0.9 and 1.1 % carbon it stands 60 to 90 °C above Andrews.
-    Source: S. M. C. van Bohemen, Mater. Sci. Technol. 28 (2012), 487-495 (confirmed second-hand).
-
-    >>> round(ms_van_bohemen_c({"C": 0.95, "Mn": 0.40, "Si": 0.20}), 2)
-    191.03
-    """
-    c, mn, si, cr, ni, mo = _shares(composition, "C", "Mn", "Si", "Cr", "Ni", "Mo")
-    alloy = 31.0 * mn + 13.0 * si + 10.0 * cr + 18.0 * ni + 12.0 * mo
-    return 565.0 - alloy - 600.0 * (1.0 - math.exp(-0.96 * c))
+    for element, share in composition.items():
+        # Written so that a share which is not a number is refused too.
+        if not 0.0 <= share <= 100.0:
+            raise OutOfRange(
+                f"The share of {element} must be from 0 to 100 % by mass, not {share:g}; correct it in the "
+                "composition."
+            )
+    carbon = composition.get("C", 0.0)
+    shares = {**composition, "sqrt C": math.sqrt(carbon), "bent C": 1.0 - math.exp(-0.96 * carbon)}
+    told = _fits()[fit]
+    times: Mapping[str, float] = told["times"]
+    return float(told["constant"]) + sum(each * shares.get(what, 0.0) for what, each in times.items())
 
 
 def retained_austenite_share(ms_c: float) -> float:
@@ -144,65 +92,81 @@ def retained_austenite_share(ms_c: float) -> float:
 
 
 def lower_critical(composition: Mapping[str, float]) -> CriticalPoint:
-    """`ac1_c` with its source, and whether this steel is outside its published range.
+    """Where a steel begins to turn to austenite on heating.
 
     >>> lower_critical({"C": 0.45, "Mn": 0.65, "Si": 0.25}).extrapolated
     ''
     """
-    return CriticalPoint(ac1_c(composition), f"Ac1 of {_ANDREWS}", _outside_andrews(composition))
+    return _point("Ac1", composition, _outside_andrews(composition))
 
 
 def upper_critical(composition: Mapping[str, float]) -> CriticalPoint:
-    """`ac3_c` with its source; from 0.77 % carbon on it is Ac1, and says so.
+    """Where the last ferrite has turned on heating; from 0.77 % carbon on, where none is left, Ac1 again.
 
     >>> upper_critical({"C": 0.84}).source
     'Ac1, as steel of 0.77 % carbon or more has no Ac3; Andrews 1965 (confirmed second-hand)'
     """
-    try:
-        celsius = ac3_c(composition)
-    except NotGiven:
+    lower, upper = lower_critical(composition), _point("Ac3", composition, _outside_andrews(composition))
+    if composition.get("C", 0.0) >= EUTECTOID_CARBON_SHARE:
         why = f"Ac1, as steel of {EUTECTOID_CARBON_SHARE:g} % carbon or more has no Ac3"
-        return lower_critical(composition)._replace(source=f"{why}; {_ANDREWS}")
-    return CriticalPoint(celsius, f"Ac3, short form, of {_ANDREWS}", _outside_andrews(composition))
+        return lower._replace(source=f"{why}; {lower.source.removeprefix('Ac1 of ')}")
+    return upper if upper.celsius >= lower.celsius else upper._replace(temperature=lower.temperature)
 
 
-def martensite_start(composition: Mapping[str, float]) -> CriticalPoint:
-    """`ms_andrews_c` up to 0.6 % carbon and `ms_van_bohemen_c` above, with source and published range.
+def martensite_starts(composition: Mapping[str, float]) -> tuple[CriticalPoint, ...]:
+    """What Andrews, Steven and Haynes, and van Bohemen each make of Ms: how far they are apart is the doubt.
 
     Van Bohemen's own range of composition is not known to us; his curve counts as published at any carbon.
-
-    >>> round(martensite_start({"C": 0.84, "Mn": 0.75, "Si": 0.20}).celsius)
-    207
-    """
-    if composition.get("C", 0.0) > STRAIGHT_CARBON_SHARE:
-        return martensite_starts(composition)[-1]
-    return martensite_starts(composition)[0]
-
-
-def martensite_starts(
-    composition: Mapping[str, float],
-) -> tuple[CriticalPoint, CriticalPoint, CriticalPoint]:
-    """What Andrews, Steven and Haynes, and van Bohemen each make of Ms: how far they are apart is the doubt.
 
     >>> [round(one.celsius) for one in martensite_starts({"C": 0.60, "Mn": 0.875, "Si": 0.25, "Cr": 0.80})]
     [249, 234, 264]
     """
-    (c,) = _shares(composition, "C")
-    low, high = _STEVEN_HAYNES_CARBON
+    carbon, (low, high) = composition.get("C", 0.0), _STEVEN_HAYNES_CARBON
     beyond = ""
-    if not low <= c <= high:
-        beyond = (
-            f"Steven and Haynes 1956 is published for {low:g} to {high:g} % carbon; this steel has {c:g} %."
-        )
+    if not low <= carbon <= high:
+        published = f"Steven and Haynes 1956 is published for {low:g} to {high:g} % carbon"
+        beyond = f"{published}; this steel has {carbon:g} %."
     return (
-        CriticalPoint(ms_andrews_c(composition), f"Ms of {_ANDREWS}", _outside_andrews(composition)),
-        CriticalPoint(
-            ms_steven_haynes_c(composition),
-            "Ms of Steven and Haynes 1956 (confirmed second-hand)",
-            beyond,
-        ),
-        CriticalPoint(ms_van_bohemen_c(composition), "Ms of van Bohemen 2012 (confirmed second-hand)", ""),
+        _point("Ms of Andrews", composition, _outside_andrews(composition)),
+        _point("Ms of Steven and Haynes", composition, beyond),
+        _point("Ms of van Bohemen", composition),
     )
+
+
+def martensite_points(composition: Mapping[str, float]) -> tuple[CriticalPoint, ...]:
+    """Where martensite begins to form in a quench, by each equation, the one to use first.
+
+    That is Andrews' up to 0.6 % carbon and van Bohemen's above. Of more carbon than DISSOLVED_CARBON_SHARE the
+    rest stays behind as carbide, so that the martensite has no more; whether the steel is outside a published
+    range is told of all its carbon.
+
+    >>> round(martensite_points({"C": 0.84, "Mn": 0.75, "Si": 0.20})[0].celsius)
+    207
+    """
+    carbon = composition.get("C", 0.0)
+    dissolved = {**composition, "C": min(carbon, DISSOLVED_CARBON_SHARE)}
+    capped = f"with {DISSOLVED_CARBON_SHARE:g} % carbon dissolved, " if dissolved["C"] < carbon else ""
+    andrews, *between, bohemen = (
+        found._replace(source=f"{capped}{found.source}", extrapolated=whole.extrapolated)
+        for found, whole in zip(martensite_starts(dissolved), martensite_starts(composition), strict=True)
+    )
+    if carbon > STRAIGHT_CARBON_SHARE:
+        return (bohemen, andrews, *between)
+    return (andrews, *between, bohemen)
+
+
+def critical_points(composition: Mapping[str, float]) -> tuple[CriticalPoint, ...]:
+    """Where a steel of a known composition turns: Ac1, Ac3 and `martensite_points`."""
+    carbon, upper = composition.get("C", 0.0), upper_critical(composition)
+    if carbon >= EUTECTOID_CARBON_SHARE:
+        below = f"only steels below {EUTECTOID_CARBON_SHARE:g} % have; use Ac1."
+        upper = CriticalPoint("Ac3", None, f"A steel with {carbon:g} % carbon has no Ac3, {below}", "")
+    return (lower_critical(composition), upper, *martensite_points(composition))
+
+
+def _point(fit: str, composition: Mapping[str, float], extrapolated: str = "") -> CriticalPoint:
+    at = celsius(fitted_c(fit, composition), CRITICAL_DOUBT_C)
+    return CriticalPoint(fit.split(maxsplit=1)[0], at, _fits()[fit]["source"], extrapolated)
 
 
 def _outside_andrews(composition: Mapping[str, float]) -> str:
@@ -214,12 +178,8 @@ def _outside_andrews(composition: Mapping[str, float]) -> str:
     return f"Andrews 1965 is published for less than {limits}; this steel has {has}."
 
 
-def _shares(composition: Mapping[str, float], *wanted: str) -> tuple[float, ...]:
-    for element, share in composition.items():
-        # Written so that a share which is not a number is refused too.
-        if not 0.0 <= share <= 100.0:
-            raise OutOfRange(
-                f"The share of {element} must be from 0 to 100 % by mass, not {share:g}; correct it in the "
-                "composition."
-            )
-    return tuple(composition.get(element, 0.0) for element in wanted)
+@cache
+def _fits() -> dict[str, dict[str, Any]]:
+    import tomllib
+
+    return tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))

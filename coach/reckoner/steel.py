@@ -14,18 +14,11 @@ from coach.metals.hardening import (
     HardeningAdvice,
     coupon_test,
     hardening_advice,
-    martensite_points,
 )
 from coach.metals.own_folders import own_folders
 from coach.metals.quenches import QUENCHES
-from coach.metals.transformation import (
-    CriticalPoint,
-    NotGiven,
-    ac3_c,
-    lower_critical,
-    upper_critical,
-)
-from coach.quantities import COVERAGE, NOTHING, Figure, Kind, Words, celsius, run_on, say, share
+from coach.metals.transformation import CriticalPoint, critical_points
+from coach.quantities import NOTHING, Figure, Kind, Words, celsius, run_on, say, share
 from coach.quantities.takes import Take, Typed
 from coach.reckoner.asking.reading import NotReckoned
 from coach.reckoner.asking.takes import grade_named
@@ -41,9 +34,6 @@ TAKES = (
     grade_named("such as C45 or 1084; else the list of all", Typed.RUN_ON, needed=False),
     Take("--template", "print a file to begin a grade of your own with", "NAME"),
 )
-
-#: Each equation is a fit to measured steels, good to 10 to 20 °C (from memory).
-CRITICAL_DOUBT_C: Final = 20.0 / COVERAGE
 
 #: What the coupons of an unknown steel are quenched in.
 _TRIED: Final = ("oil", "water")
@@ -92,15 +82,6 @@ class FigureOfAGrade(NamedTuple):
     source: str  # where it is from and how far that is confirmed, or why it is not known
 
 
-class CriticalTemperature(NamedTuple):
-    """A temperature at which the steel turns, reckoned from its composition."""
-
-    name: str  # Ac1, Ac3 or Ms, which comes again by other equations: the first is the one to use
-    temperature: Figure | None  # None where the steel has none
-    source: Words | str  # the equation and how far it is confirmed, or why there is none
-    extrapolated: str  # why this steel is outside what the equation is published for
-
-
 class Hardening(NamedTuple):
     """From what heat a grade is hardened, in what, and what comes before and after."""
 
@@ -123,7 +104,7 @@ class Steel(NamedTuple):
     composition: tuple[ElementOfASteel, ...]  # empty when it is not known
     composition_source: str  # where that is from, or why it is not known
     properties: tuple[FigureOfAGrade, ...]
-    criticals: tuple[CriticalTemperature, ...]  # empty without a composition
+    criticals: tuple[CriticalPoint, ...]  # empty without a composition
     hardening: Hardening | None  # None when it is not hardened or that is not known
     not_hardened: Words  # why there is none
     coupon_test: tuple[
@@ -223,7 +204,7 @@ def _steel(grade: Grade) -> Steel:
             FigureOfAGrade(name, _figure(name, getattr(grade, name)), _source(grade, name))
             for name in PROPERTIES
         ),
-        _criticals(grade.nominal),
+        critical_points(grade.nominal) if grade.composition else (),
         None if advice is None else _hardening(advice, grade),
         why,
         coupons,
@@ -270,7 +251,7 @@ def _known(properties: tuple[FigureOfAGrade, ...]) -> Rows:
     return rows(lines)
 
 
-def _critical_told(one: CriticalTemperature) -> Words:
+def _critical_told(one: CriticalPoint) -> Words:
     return say("none") if one.temperature is None else say("{:±}", one.temperature)
 
 
@@ -286,26 +267,6 @@ def _figure(name: str, value: float | None) -> Figure | None:
 
 def _source(grade: Grade, name: str) -> str:
     return grade.sources.get(name) or grade.unknown.get(name, "")
-
-
-def _criticals(nominal: dict[str, float]) -> tuple[CriticalTemperature, ...]:
-    if not nominal:
-        return ()
-    try:
-        ac3_c(nominal)
-        upper = _critical("Ac3", upper_critical(nominal))
-    except NotGiven as reason:
-        upper = CriticalTemperature("Ac3", None, reason.words, "")
-    return (
-        _critical("Ac1", lower_critical(nominal)),
-        upper,
-        *(_critical("Ms", one) for one in martensite_points(nominal)),
-    )
-
-
-def _critical(name: str, found: CriticalPoint) -> CriticalTemperature:
-    at = celsius(found.celsius, CRITICAL_DOUBT_C)
-    return CriticalTemperature(name, at, found.source, found.extrapolated)
 
 
 def _hardening(advice: HardeningAdvice, grade: Grade) -> Hardening:

@@ -14,10 +14,9 @@ from coach.metals.hardening import (
     HardeningAdvice,
     coupon_test,
     hardening_advice,
-    martensite_points,
 )
 from coach.metals.quenches import QUENCHES
-from coach.metals.transformation import lower_critical, ms_van_bohemen_c, upper_critical
+from coach.metals.transformation import fitted_c, lower_critical, martensite_points, upper_critical
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -137,7 +136,7 @@ def test_a_steel_that_turns_above_the_curie_point_lets_go_too_early() -> None:
 def test_only_the_carbon_that_dissolves_counts_for_the_martensite() -> None:
     dissolved = {**grade("W1").nominal, "C": 0.85}
     start = martensite_points(grade("W1").nominal)[0]
-    assert start.celsius == ms_van_bohemen_c(dissolved)
+    assert start.celsius == fitted_c("Ms of van Bohemen", dissolved)
     assert "0.85 % carbon dissolved" in start.source
     assert hardening_advice(grade("W1")).retained_share == pytest.approx(0.112, abs=0.0005)
 
