@@ -67,7 +67,7 @@ def head_words(head: Head) -> Words:
 
 
 def _harden(plan: Plan, step: Step) -> Iterator[Words]:
-    from coach.metals.hardening import CannotHarden, coupon_test, hardening_advice
+    from coach.metals.hardening import COUPON_TEST, CannotHarden, hardening_advice, quench_words
     from coach.metals.tempering import as_quenched_hrc
 
     for metal in steels_of(plan, step):
@@ -75,16 +75,16 @@ def _harden(plan: Plan, step: Step) -> Iterator[Words]:
             advice = hardening_advice(metal)
         except CannotHarden as reason:
             yield reason.words
-            yield from map(as_words, coupon_test())
+            yield from map(as_words, COUPON_TEST)
             continue
         heat_c = step.temperature_c
-        if heat_c is not None and not advice.low_c <= heat_c <= advice.high_c:
-            how = "too cold to harden through" if heat_c < advice.low_c else "so hot that its grain grows"
-            window = Span(advice.low_c, advice.high_c, Kind.TEMPERATURE)
+        if heat_c is not None and not advice.low.value <= heat_c <= advice.high.value:
+            how = "too cold to harden through" if heat_c < advice.low.value else "so hot that its grain grows"
+            window = Span(advice.low.value, advice.high.value, Kind.TEMPERATURE)
             yield say("{} is {}: {} hardens from {}.", celsius(heat_c), how, metal.name, window)
         yield from _quench(step, metal)
-        yield say("{}: {}", metal.name, advice.magnet)
-        yield run_on((advice.soak, advice.quench_words))
+        yield say("{}: {}", metal.name, advice.told("magnet"))
+        yield run_on((advice.told("soak"), quench_words(metal)))
         if metal.carbon_share is not None:
             hrc = Figure(as_quenched_hrc(metal.carbon_share), Kind.HARDNESS)
             yield say("Quenched right, {} is about {}: a file skates. Temper it at once.", metal.name, hrc)

@@ -18,16 +18,6 @@ class MassAt(NamedTuple):
     centre_mm: float  # of its mass, from an origin of one's own choosing; below 0 on its other side
 
 
-def mass_g(parts: Sequence[MassAt]) -> float:
-    """The mass of all parts, in g; raises OutOfRange for no part, or one without a mass.
-
-    >>> mass_g([MassAt(900, 0), MassAt(300, 40)])
-    1200.0
-    """
-    _check(parts)
-    return finite(math.fsum(part.mass_g for part in parts), "mass")
-
-
 def balance_mm(parts: Sequence[MassAt]) -> float:
     """Where the parts balance together, in mm from the same origin: Σ m x / Σ m.
 
@@ -36,12 +26,6 @@ def balance_mm(parts: Sequence[MassAt]) -> float:
     >>> balance_mm([MassAt(900, -10), MassAt(300, 40)])
     2.5
     """
-    _check(parts)
-    moment_g_mm = math.fsum(part.mass_g * part.centre_mm for part in parts)
-    return finite(moment_g_mm, "moment") / mass_g(parts)
-
-
-def _check(parts: Sequence[MassAt]) -> None:
     if not parts:
         raise OutOfRange("Nothing balances without a part; give the mass and the middle of at least one.")
     for part in parts:
@@ -50,3 +34,5 @@ def _check(parts: Sequence[MassAt]) -> None:
                 "A part must weigh more than nothing, not {}; weigh it again.", grams(part.mass_g)
             )
         finite(part.centre_mm, "place of a part along the tool")
+    moment_g_mm = finite(math.fsum(part.mass_g * part.centre_mm for part in parts), "moment")
+    return moment_g_mm / finite(math.fsum(part.mass_g for part in parts), "mass")

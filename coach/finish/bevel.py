@@ -274,17 +274,20 @@ def share_from_radius(bar: BarToBevel, radius_mm: float) -> float:
     return min(finite(2.0 * constant / (linear + root), "share"), 1.0)
 
 
-def calibrated(bar: BarToBevel, *, width_after_mm: float, radius_mm: float) -> Calibrated:
+def calibrated(bar: BarToBevel, *, width_after_mm: float | None, radius_mm: float) -> Calibrated:
     """What the first bevel heat, measured in width and curve, says of the heats to come.
 
     The edge is as thick as that heat left it, the other sizes are the bar before. The width gives the
     share η (`share_from_width`); the radius of the back, in mm (`radius_from_sagitta_mm`), gives β = κ/κ₁,
-    the curvature measured over the first model's. Raises OutOfRange as those do.
+    the curvature measured over the first model's. Without a width all of the difference is taken to lie in
+    the share (`share_from_radius`). Raises OutOfRange as those do.
 
     >>> learned = calibrated(BarToBevel(40, 6, 3, 20), width_after_mm=43.333333, radius_mm=200)
     >>> round(learned.share, 4), round(learned.factor, 4)
     (0.5, 1.463)
     """
+    if width_after_mm is None:
+        return Calibrated(share_from_radius(bar, radius_mm), 1.0)
     share = share_from_width(bar, width_after_mm)
     check_size(radius_mm, "radius measured")
     first = bevel(bar, share)

@@ -8,10 +8,10 @@ from __future__ import annotations
 import math
 from typing import Final, NamedTuple
 
-from coach.fire.flow_stress import HOTTEST_C, misaka_mean_stress_mpa
 from coach.fire.spreading import squeeze
 from coach.metals.grade_file import Grade
 from coach.quantities.between import between
+from coach.quantities.checks import check_temperature
 from coach.quantities.figure import Figure, Kind
 from coach.quantities.refusal import OutOfRange
 
@@ -43,6 +43,15 @@ RAM_SPEED_M_S: Final = 5.0
 #: Judgement: blows a minute of power hammers by the mass of the ram in kg, read between.
 _RAM_BLOWS_PER_MINUTE: Final = ((10.0, 280.0), (25.0, 240.0), (50.0, 200.0), (100.0, 170.0), (250.0, 130.0))
 
+#: Between which values the law of flow stress is published (from memory).
+MOST_CARBON_SHARE: Final = 1.2  # per cent by mass
+COLDEST_C: Final = 750.0
+HOTTEST_C: Final = 1200.0
+MOST_STRAIN: Final = 0.5
+SLOWEST_PER_S: Final = 30.0
+FASTEST_PER_S: Final = 200.0
+
+_MPA_IN_KGF_MM2: Final = 9.80665
 _ROUNDING: Final = 1e-9
 
 
@@ -135,6 +144,29 @@ def work_j(
     return mean_stress_mpa * volume_mm3 * math.log(squeeze(height_mm, new_height_mm)) * FRICTION / 1000.0
 
 
+def misaka_mean_stress_mpa(
+    carbon_share: float, temperature_c: float, strain: float, rate_per_s: float
+) -> float:
+    """The flow stress in MPa, as a mean over the squeeze from nothing to `strain`.
+
+    exp(0.126 - 1.75 C + 0.594 C² + (2851 + 2968 C - 1120 C²) / T) ε^0.21 ε̇^0.13 in kgf/mm², with T in K,
+    times 9.80665. It is a mean: do not average it again. For plain carbon steel: wrought iron, with its
+    threads of slag, is not covered by it. ε is ln(h0/h1), ε̇ its rate in 1/s.
+    Published for carbon up to 1.2 %, 750 to 1200 °C, ε up to 0.5 and ε̇ from 30 to 200 /s (range from
+    memory); raises OutOfRange elsewhere.
+    Source: Y. Misaka and T. Yoshimoto, Journal of the Japan Society for Technology of Plasticity 8 (1967)
+    (confirmed second-hand, two public code listings).
+
+    >>> round(misaka_mean_stress_mpa(0.2, 1100, 0.22314, 100), 2)
+    126.78
+    """
+    _check_law(carbon_share, temperature_c, strain, rate_per_s)
+    c = carbon_share
+    hot = (2851.0 + 2968.0 * c - 1120.0 * c**2) / (temperature_c + 273.15)
+    kgf_mm2 = math.exp(0.126 - 1.75 * c + 0.594 * c**2 + hot) * strain**0.21 * rate_per_s**0.13
+    return float(kgf_mm2 * _MPA_IN_KGF_MM2)
+
+
 def stiffness(grade: Grade, temperature_c: float, strain: float = GREATEST_STRAIN) -> Stiffness:
     """The mean flow stress of a grade under a hammer, by Misaka and Yoshimoto's law at BLOW_RATE_PER_S.
 
@@ -142,7 +174,7 @@ def stiffness(grade: Grade, temperature_c: float, strain: float = GREATEST_STRAI
     more blows than it should. Only the carbon counts: an alloyed steel is stiffer than is said here. Wrought
     iron is covered by no law and counts as steel of 0.05 % carbon (judgement), which the remark says.
     Raises OutOfRange where the carbon is unknown, and outside the law.
-    Source: `coach.fire.flow_stress`.
+    Source: `misaka_mean_stress_mpa`.
     """
     carbon_share = grade.carbon_share
     if carbon_share is None:
@@ -231,6 +263,28 @@ def reckon(work_j: float, striker: Striker, seconds_per_heat: float) -> BlowsAnd
     """
     blows = blows_for(work_j, striker)
     return BlowsAndHeats(blows, heats_for(blows, seconds_per_heat, striker))
+
+
+def _check_law(carbon_share: float, temperature_c: float, strain: float, rate_per_s: float) -> None:
+    published = "The flow stress of hot steel is published"
+    # Written so that what is not a number is refused too.
+    if not 0.0 <= carbon_share <= MOST_CARBON_SHARE:
+        raise OutOfRange(
+            f"{published} for 0 to {MOST_CARBON_SHARE:g} % of carbon, not for {carbon_share:g} %; "
+            "count the blows of a first heat instead."
+        )
+    sentence = f"{published} from {{}}, not at {{}}; give a forging heat between them."
+    check_temperature(temperature_c, COLDEST_C, HOTTEST_C, sentence)
+    if not 0.0 < strain <= MOST_STRAIN:
+        raise OutOfRange(
+            f"{published} for squeezes that bring a height down by up to {math.exp(MOST_STRAIN):.2f} "
+            f"times, a strain of {MOST_STRAIN:g}, not for a strain of {strain:g}; take smaller squeezes."
+        )
+    if not SLOWEST_PER_S <= rate_per_s <= FASTEST_PER_S:
+        raise OutOfRange(
+            f"{published} for rates of {SLOWEST_PER_S:g} to {FASTEST_PER_S:g} per second, not for "
+            f"{rate_per_s:g}; give the rate of one blow."
+        )
 
 
 def _whole(count: float) -> int:

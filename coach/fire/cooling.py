@@ -143,7 +143,8 @@ def is_thin(section: CoolingSection, hottest_c: float, surroundings: Surrounding
     decides, and errs on the safe side: austenite conducts better the hotter it is (from memory).
     """
     conductivity = metal.conductivity_w_m_k(min(hottest_c, metal.highest_conducting_c))
-    return _biot(section, hottest_c, surroundings, conductivity) < THIN_BIOT
+    half_m = section.volume_per_surface_mm / 1000.0
+    return _exchange_w_m2_k(hottest_c, surroundings) * half_m / conductivity < THIN_BIOT
 
 
 def cooling_curve(
@@ -252,13 +253,6 @@ def _exchange_w_m2_k(temperature_c: float, surroundings: Surroundings) -> float:
     t, air = temperature_c + _KELVIN, air_c + _KELVIN
     radiation = emissivity * _STEFAN_BOLTZMANN_W_M2_K4 * (t + air) * (t * t + air * air)
     return anvil_factor * (convection + radiation)
-
-
-def _biot(
-    section: CoolingSection, temperature_c: float, surroundings: Surroundings, conductivity_w_m_k: float
-) -> float:
-    half_m = section.volume_per_surface_mm / 1000.0
-    return _exchange_w_m2_k(temperature_c, surroundings) * half_m / conductivity_w_m_k
 
 
 def _panels(from_c: float, to_c: float, air_c: float, metal: Metal) -> Iterator[tuple[float, float]]:

@@ -19,7 +19,7 @@ from coach.fire.passes import (
     side_mm,
 )
 from coach.quantities.figure import mm
-from coach.quantities.words import Words, say
+from coach.quantities.words import Words, counted, say
 
 _SIDES: Final[tuple[Side, ...]] = get_args(Side)
 
@@ -49,7 +49,7 @@ def how_to(drawing: Drawing) -> tuple[Words, ...]:
     if not passes:
         return (say("It is at {} already.", aim),)
     lines = [*_steps(drawing, aim), _biting(drawing)]
-    if drawing.quarter_turns and all(one.stands <= _STANDS_TOO_TALL for one in passes):
+    if quarter_turns(passes) and all(one.stands <= _STANDS_TOO_TALL for one in passes):
         tall = f"{STANDS_TO:g}"
         lines.append(say("Do not let it stand taller than {} times its width: it bends and folds.", tall))
     return tuple(lines)
@@ -83,7 +83,7 @@ def _biting(drawing: Drawing) -> Words:
     return say(
         "Bite {} at a time, {} in all; {} of bar come to {}.",
         bite,
-        _counted(drawing.bites, "bite", "bites"),
+        counted(drawing.bites, "bite"),
         mm(drawing.length_mm),
         mm(drawing.end_length_mm),
     )
@@ -147,16 +147,12 @@ def _by(section: Rectangle) -> Words:
     return say("{} × {}", mm(section.width_mm), mm(section.height_mm))
 
 
-def _counted(count: int, one: str, several: str) -> str:
-    return f"{count} {one if count == 1 else several}"
-
-
 def _bring(count: int) -> str:
     return f"{_passes(count)} {'brings' if count == 1 else 'bring'}"
 
 
 def _passes(count: int) -> str:
-    return _counted(count, "pass", "passes")
+    return f"{count} pass{'' if count == 1 else 'es'}"
 
 
 def _turning(passes: Sequence[Pass]) -> str:

@@ -91,11 +91,6 @@ class Drawing(NamedTuple):
     before_flat: int | None  # of a flat: how many passes come before it is laid flat for good
 
     @property
-    def quarter_turns(self) -> int:
-        """How often the bar is turned between passes."""
-        return quarter_turns(self.passes)
-
-    @property
     def bites(self) -> int:
         """How many bites all the passes take."""
         return sum(one.bites for one in self.passes)

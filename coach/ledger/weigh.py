@@ -196,8 +196,8 @@ def _hardened(plan: Plan, step: Step) -> Iterator[Finding]:
         except CannotHarden:
             continue  # an unknown steel has no heat of its own to hold this against
         heat_c = step.temperature_c
-        if heat_c is not None and not advice.low_c <= heat_c <= advice.high_c:
-            heats = Span(advice.low_c, advice.high_c, Kind.TEMPERATURE)
+        if heat_c is not None and not advice.low.value <= heat_c <= advice.high.value:
+            heats = Span(advice.low.value, advice.high.value, Kind.TEMPERATURE)
             words = say("{} hardens from {}, not at {}.", metal.name, heats, celsius(heat_c))
             yield _at_step(Cannot.HARDEN_FROM, step, words)
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Final, NamedTuple
 
 from coach.metals.quenches import QUENCHES
+from coach.metals.solidus import HIGHEST_CARBON_SHARE
 from coach.quantities.refusal import Refusal
 
 #: How far a source is confirmed; every source ends in one of these, in brackets.
@@ -20,15 +21,13 @@ ELEMENTS: Final = ("C", "Mn", "Si", "P", "S", "Cr", "Ni", "Mo", "W", "V", "Cu", 
 
 #: The most of an element, per cent by mass, that leaves the metal an iron or steel; judgement.
 HIGHEST_SHARE: Final = 50.0
-#: 2.14 % is the most carbon that austenite holds (iron-carbon diagram).
-_HIGHEST_CARBON_SHARE: Final = 2.14
 
 #: Every number a grade file may give, and the limits between which it can be true. 1538 °C is the melting
 #: point of iron; the limits of heat treatment are wide enough for any tool steel and narrow enough to catch a
 #: figure in °F (judgement).
 PROPERTIES: Final[Mapping[str, tuple[float, float]]] = {
     "density_kg_m3": (1000.0, 25000.0),
-    "carbon_share": (0.0, _HIGHEST_CARBON_SHARE),
+    "carbon_share": (0.0, HIGHEST_CARBON_SHARE),
     "forging_low_c": (20.0, 1538.0),
     "forging_high_c": (20.0, 1538.0),
     "welding_low_c": (20.0, 1538.0),
@@ -267,7 +266,7 @@ class _GradeFile:
                 shown = repr(element[:_LONGEST_ECHO])
                 self._faults.append(f"{shown} in composition is not one of {', '.join(ELEMENTS)}.")
                 continue
-            high = _HIGHEST_CARBON_SHARE if element == "C" else HIGHEST_SHARE
+            high = HIGHEST_CARBON_SHARE if element == "C" else HIGHEST_SHARE
             share = _share(given, high)
             if share is None:
                 self._faults.append(

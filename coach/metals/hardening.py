@@ -8,8 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final, NamedTuple
 
-from coach.metals.grade_file import Grade, Quench
-from coach.metals.quenches import QUENCHES
+from coach.metals.grade_file import Grade
 from coach.metals.transformation import (
     EUTECTOID_CARBON_SHARE,
     lower_critical,
@@ -17,9 +16,9 @@ from coach.metals.transformation import (
     retained_austenite_share,
     upper_critical,
 )
-from coach.quantities.figure import celsius
+from coach.quantities.figure import Figure, celsius, share
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import NOTHING, Words, as_words, say
+from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 
 #: Where iron stops being magnetic, in °C: its Curie point (from memory).
 CURIE_C: Final = 770.0
@@ -45,23 +44,22 @@ class CannotHarden(Refusal):
     """A grade that a quench does not harden, or whose heat nobody knows; its text is one plain sentence."""
 
 
-class HardeningAdvice(NamedTuple):
-    """From what heat a grade is hardened, in what, and what comes before and after; None is not known."""
+class Hardening(NamedTuple):
+    """From what heat a grade is hardened, in what, and what comes before and after."""
 
-    low_c: float
-    high_c: float
-    source: str  # of the two heats, with how far it is confirmed, in brackets at its end
-    magnet: Words
-    soak: str
-    quench: Quench | None
-    quench_words: Words  # how the medium is used; why there is none where the grade has none
-    normalise_words: Words
-    temper_words: Words
-    retained_share: float | None  # of austenite after a quench to 20 °C, a share of 1
-    cautions: Mapping[str, str]  # by medium: the grade's own, or all where it is not known
+    low: Figure  # the lowest hardening heat
+    high: Figure  # the highest
+    source: str  # where they are from and how far that is confirmed
+    quench: str  # the medium, empty when it is not known
+    steps: tuple[tuple[str, Words], ...]  # what is done, and how, in order
+    retained: Figure | None  # the austenite left after a quench to 20 °C; None when it is not known
+
+    def told(self, step: str) -> Words:
+        """How one of its steps is done."""
+        return dict(self.steps)[step]
 
 
-def hardening_advice(grade: Grade) -> HardeningAdvice:
+def hardening_advice(grade: Grade) -> Hardening:
     """How a grade is hardened.
 
     The heats are those of the grade's file; where that gives none but a composition, 30 to 60 °C above the
@@ -71,42 +69,34 @@ def hardening_advice(grade: Grade) -> HardeningAdvice:
 
     >>> from coach.metals.grade import grade
     >>> advice = hardening_advice(grade("1084"))
-    >>> advice.low_c, advice.high_c, advice.quench.medium
+    >>> advice.low.value, advice.high.value, advice.quench
     (800.0, 830.0, 'fast oil')
     """
     low_c, high_c, source = _heats(grade)
-    medium = None if grade.quench is None else grade.quench.medium
-    starts = martensite_points(grade.nominal) if grade.composition else ()
-    return HardeningAdvice(
-        low_c=low_c,
-        high_c=high_c,
-        source=source,
-        magnet=_magnet(grade.nominal, low_c, high_c),
-        soak=_soak(grade),
-        quench=grade.quench,
-        quench_words=_quench_words(grade),
-        normalise_words=normalise_words(grade),
-        temper_words=_temper_words(grade),
-        retained_share=retained_austenite_share(starts[0].celsius) if starts else None,
-        cautions=QUENCHES if medium is None else {medium: QUENCHES[medium]},
+    composition, retained = grade.nominal, None
+    if composition:
+        retained = share(retained_austenite_share(martensite_points(composition)[0].celsius))
+    medium, minded = grade.quench or ("", "")
+    steps = (
+        ("normalise", normalise_words(grade)),
+        ("magnet", _magnet(composition, low_c, high_c)),
+        ("soak", as_words(_soak(grade))),
+        ("quench", run_on((quench_words(grade), minded))),
+        ("temper", _temper_words(grade)),
     )
+    return Hardening(celsius(low_c), celsius(high_c), source, medium, steps, retained)
 
 
-def coupon_test() -> tuple[str, ...]:
-    """How the heat and the quench of an unknown steel are found, step by step; common practice.
-
-    >>> len(coupon_test())
-    7
-    """
-    return (
-        "Cut four or more coupons from the same bar, thin as the edge is to be, and number them.",
-        "Heat the first until a magnet lets go, then a shade brighter, and quench it in warm oil.",
-        "Try it with an old file: it has hardened if the file skates, and not if the file bites.",
-        "Break it in the vice, under a cloth, eyes covered: fine and grey is right, coarse was too hot.",
-        "If coarse, heat the next a shade less; if soft, a shade more; until one is hard and fine.",
-        "Only if none hardens in oil, try water from the lowest heat; stand aside, and look for cracks.",
-        "Harden one more like the best, temper it and flex it: it must spring back, not break or stay bent.",
-    )
+#: How the heat and the quench of an unknown steel are found, step by step; common practice.
+COUPON_TEST: Final = (
+    "Cut four or more coupons from the same bar, thin as the edge is to be, and number them.",
+    "Heat the first until a magnet lets go, then a shade brighter, and quench it in warm oil.",
+    "Try it with an old file: it has hardened if the file skates, and not if the file bites.",
+    "Break it in the vice, under a cloth, eyes covered: fine and grey is right, coarse was too hot.",
+    "If coarse, heat the next a shade less; if soft, a shade more; until one is hard and fine.",
+    "Only if none hardens in oil, try water from the lowest heat; stand aside, and look for cracks.",
+    "Harden one more like the best, temper it and flex it: it must spring back, not break or stay bent.",
+)
 
 
 def _heats(grade: Grade) -> tuple[float, float, str]:
@@ -157,7 +147,8 @@ def _soak(grade: Grade) -> str:
     return f"{even}; then hold it 5 to 10 min, a thick piece longer, and no hotter."
 
 
-def _quench_words(grade: Grade) -> Words:
+def quench_words(grade: Grade) -> Words:
+    """How the medium of a grade is used; why there is none where it has none."""
     if grade.quench is None:
         return as_words(grade.unknown.get("quench", "What it is quenched in is not known."))
     medium = grade.quench.medium

@@ -21,8 +21,6 @@ from typing import Final, NamedTuple
 
 from coach.metals.elongation import HIGHEST_C, REFERENCE_C
 from coach.quantities.checks import check_temperature
-from coach.quantities.figure import Kind, Span, celsius
-from coach.quantities.refusal import OutOfRange
 
 #: The lowest and highest temperatures for which anything here is told, in °C; HIGHEST_C is the standard's.
 LOWEST_C: Final = REFERENCE_C
@@ -56,7 +54,9 @@ def specific_heat_j_kg_k(temperature_c: float) -> float:
 
     With θ in °C, EN 1993-1-2 §3.4.1.2 (confirmed second-hand):
     from 20 to 600, 425 + 0.773 θ - 1.69e-3 θ² + 2.22e-6 θ³; to 735, 666 + 13002 / (738 - θ);
-    to 900, 545 + 17820 / (θ - 731); to 1200, 650. Above 1200, `austenite_specific_heat_j_kg_k`.
+    to 900, 545 + 17820 / (θ - 731); to 1200, 650. Above 1200 that of pure iron as austenite, from its Gibbs
+    energy in J/mol, G = -236.7 + 132.416 T - 24.6643 T ln T - 0.00375752 T² - 5.8927e-8 T³ + 77359 / T with T
+    in K, by c = -T G″ / M with M = 55.845 g/mol: Dinsdale 1991 (from memory).
 
     >>> [round(specific_heat_j_kg_k(t), 1) for t in (20, 700, 735, 1000, 1300)]
     [439.8, 1008.2, 5000.0, 650.0, 667.9]
@@ -71,27 +71,7 @@ def specific_heat_j_kg_k(temperature_c: float) -> float:
         return 545.0 + 17820.0 / (t - 731.0)
     if t <= HIGHEST_C:
         return 650.0
-    return austenite_specific_heat_j_kg_k(t)
-
-
-def austenite_specific_heat_j_kg_k(temperature_c: float) -> float:
-    """The specific heat of pure iron as austenite, in J/kgK, from 1200 to 1394 °C; raises OutOfRange.
-
-    From the Gibbs energy in J/mol, T in K:
-    G = -236.7 + 132.416 T - 24.6643 T ln T - 0.00375752 T² - 5.8927e-8 T³ + 77359 / T,
-    by c = -T G″ / M with M = 55.845 g/mol. Source: Dinsdale 1991 (from memory).
-
-    >>> round(austenite_specific_heat_j_kg_k(1200))
-    652
-    """
-    _check(temperature_c, "specific heat", HIGHEST_AUSTENITE_C)
-    if temperature_c < HIGHEST_C:
-        raise OutOfRange(
-            "Austenite is told from {}, not at {}; ask for the specific heat of steel.",
-            Span(HIGHEST_C, HIGHEST_AUSTENITE_C, Kind.TEMPERATURE),
-            celsius(temperature_c),
-        )
-    t = temperature_c + _KELVIN
+    t += _KELVIN
     return (24.6643 + 2 * 0.00375752 * t + 6 * 5.8927e-8 * t**2 - 2 * 77359.0 / t**2) / _IRON_KG_MOL
 
 

@@ -62,7 +62,8 @@ def fitted_c(fit: str, composition: Mapping[str, float]) -> float:
     range. Raises OutOfRange for a share that is not from 0 to 100 %.
 
     >>> spring_steel = {"C": 0.60, "Mn": 0.875, "Si": 0.25, "Cr": 0.80}
-    >>> [round(fitted_c(fit, spring_steel), 2) for fit in ("Ac1", "Ac3", "Ms of Andrews", "Ms of van Bohemen")]
+    >>> fits = ("Ac1", "Ac3", "Ms of Andrews", "Ms of van Bohemen")
+    >>> [round(fitted_c(fit, spring_steel), 2) for fit in fits]
     [734.43, 763.93, 248.92, 263.91]
     """
     for element, share in composition.items():
@@ -136,9 +137,9 @@ def martensite_starts(composition: Mapping[str, float]) -> tuple[CriticalPoint, 
 def martensite_points(composition: Mapping[str, float]) -> tuple[CriticalPoint, ...]:
     """Where martensite begins to form in a quench, by each equation, the one to use first.
 
-    That is Andrews' up to 0.6 % carbon and van Bohemen's above. Of more carbon than DISSOLVED_CARBON_SHARE the
-    rest stays behind as carbide, so that the martensite has no more; whether the steel is outside a published
-    range is told of all its carbon.
+    That is Andrews' up to 0.6 % carbon and van Bohemen's above. Of more carbon than DISSOLVED_CARBON_SHARE
+    the rest stays behind as carbide, so that the martensite has no more; whether the steel is outside a
+    published range is told of all its carbon.
 
     >>> round(martensite_points({"C": 0.84, "Mn": 0.75, "Si": 0.20})[0].celsius)
     207

@@ -13,7 +13,6 @@ from coach.finish.bevel import (
     calibrated,
     predicted,
     radius_from_sagitta_mm,
-    share_from_radius,
 )
 from coach.finish.bevel import bevel as plain_bevel
 from coach.quantities import Figure, Kind, Words, mm, say
@@ -129,7 +128,8 @@ def reckon(
     if sagitta is not None and chord is not None:
         edge_then = edge if measured_edge is None else measured_edge
         radius_mm = radius_from_sagitta_mm(chord, sagitta)
-        learned = _learned(bar._replace(edge_mm=edge_then), radius_mm, measured_width)
+        forged = bar._replace(edge_mm=edge_then)
+        learned = calibrated(forged, width_after_mm=measured_width, radius_mm=radius_mm)
         doubt_share = SAGITTA_DOUBT_MM / sagitta
         measured = _measured(learned, radius_mm, bar, doubt_share, by_width=measured_width is not None)
     return Bevel(
@@ -182,12 +182,6 @@ def told(answer: Bevel) -> Iterator[Told]:
             ),
         )
     yield Under("", answer.remarks)
-
-
-def _learned(forged: BarToBevel, radius_mm: float, width_after_mm: float | None) -> Calibrated:
-    if width_after_mm is None:
-        return Calibrated(share_from_radius(forged, radius_mm), 1.0)
-    return calibrated(forged, width_after_mm=width_after_mm, radius_mm=radius_mm)
 
 
 def _measured(

@@ -95,7 +95,7 @@ def reckon(section: TypedBar, length: float, to: Target, at: TypedHeat, metal: G
     heat lasts from the temperature to the grade's lowest forging heat, worked at the anvil, and its mean
     decides the stiffness, as in a plan. Raises
     NotReckoned where nothing is left to forge or it is too cold, and as the functions beneath do.
-    Sources: `coach.fire.flow_stress`, `coach.fire.blows`, `coach.fire.cooling`.
+    Sources: `coach.fire.blows`, `coach.fire.cooling`.
     """
     at_c = at.temperature_c
     stop_c = metal.forging_low_c if metal.forging_low_c is not None else STEEL_TURNS_BELOW_C

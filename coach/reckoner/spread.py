@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.fire.how_to_draw import cautions, how_to
-from coach.fire.passes import Drawing, Rectangle, draw
+from coach.fire.passes import Drawing, Rectangle, draw, quarter_turns
 from coach.fire.spreading import COEFFICIENT_DOUBT, elongated_mm, spread_coefficient, spread_width_mm
 from coach.quantities import Figure, Kind, Words, mm, say
 from coach.reckoner.asking.reading import NotReckoned, Target, TypedBar
@@ -172,7 +172,7 @@ def _drawn(drawing: Drawing, target: TypedBar) -> DrawnOut:
             )
             for one in drawing.passes
         ),
-        drawing.quarter_turns,
+        quarter_turns(drawing.passes),
         drawing.bites,
         how_to(drawing),
         tuple(one.sentence for one in cautions(drawing)),

@@ -9,16 +9,16 @@ from typing import Final, NamedTuple
 from coach.metals.grade import grades
 from coach.metals.grade_file import PROPERTIES, Grade, template_text
 from coach.metals.hardening import (
+    COUPON_TEST,
     LEAST_CARBON_SHARE,
     CannotHarden,
-    HardeningAdvice,
-    coupon_test,
+    Hardening,
     hardening_advice,
 )
 from coach.metals.own_folders import own_folders
 from coach.metals.quenches import QUENCHES
 from coach.metals.transformation import CriticalPoint, critical_points
-from coach.quantities import NOTHING, Figure, Kind, Words, celsius, run_on, say, share
+from coach.quantities import NOTHING, Figure, Kind, Words, celsius, run_on, say
 from coach.quantities.takes import Take, Typed
 from coach.reckoner.asking.reading import NotReckoned
 from coach.reckoner.asking.takes import grade_named
@@ -80,17 +80,6 @@ class FigureOfAGrade(NamedTuple):
     name: str  # as the grade's file has it
     figure: Figure | None  # None when it is not known
     source: str  # where it is from and how far that is confirmed, or why it is not known
-
-
-class Hardening(NamedTuple):
-    """From what heat a grade is hardened, in what, and what comes before and after."""
-
-    low: Figure  # the lowest hardening heat
-    high: Figure  # the highest
-    source: str  # where they are from and how far that is confirmed
-    quench: str  # the medium, empty when it is not known
-    steps: tuple[tuple[str, Words], ...]  # what is done, and how, in order
-    retained: Figure | None  # the austenite left after a quench to 20 °C; None when it is not known
 
 
 class Steel(NamedTuple):
@@ -205,7 +194,7 @@ def _steel(grade: Grade) -> Steel:
             for name in PROPERTIES
         ),
         critical_points(grade.nominal) if grade.composition else (),
-        None if advice is None else _hardening(advice, grade),
+        advice,
         why,
         coupons,
         _cautions(advice, coupons),
@@ -269,33 +258,15 @@ def _source(grade: Grade, name: str) -> str:
     return grade.sources.get(name) or grade.unknown.get(name, "")
 
 
-def _hardening(advice: HardeningAdvice, grade: Grade) -> Hardening:
-    quench = run_on((advice.quench_words, "" if grade.quench is None else grade.quench.words))
-    return Hardening(
-        celsius(advice.low_c),
-        celsius(advice.high_c),
-        advice.source,
-        "" if advice.quench is None else advice.quench.medium,
-        (
-            ("normalise", advice.normalise_words),
-            ("magnet", advice.magnet),
-            ("soak", say("{}", advice.soak)),
-            ("quench", quench),
-            ("temper", advice.temper_words),
-        ),
-        None if advice.retained_share is None else share(advice.retained_share),
-    )
-
-
-def _coupons(grade: Grade, advice: HardeningAdvice | None) -> tuple[str, ...]:
+def _coupons(grade: Grade, advice: Hardening | None) -> tuple[str, ...]:
     """The test for a steel whose heat or medium nobody knows; none for iron that does not harden."""
     if advice is not None:
-        return () if advice.quench is not None else coupon_test()
+        return () if advice.quench else COUPON_TEST
     soft = grade.carbon_share is not None and grade.carbon_share < LEAST_CARBON_SHARE
-    return () if soft else coupon_test()
+    return () if soft else COUPON_TEST
 
 
-def _cautions(advice: HardeningAdvice | None, coupons: tuple[str, ...]) -> tuple[str, ...]:
+def _cautions(advice: Hardening | None, coupons: tuple[str, ...]) -> tuple[str, ...]:
     """Of the grade's own medium, or of oil and water, in which coupons are tried."""
-    media = _TRIED if coupons else () if advice is None else tuple(advice.cautions)
+    media = _TRIED if coupons else () if advice is None else (advice.quench,)
     return tuple(QUENCHES[medium] for medium in media)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coach.metals.hardening import coupon_test
+from coach.metals.hardening import COUPON_TEST
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
@@ -83,7 +83,7 @@ def test_the_width_of_the_bevel_goes_with_its_angle() -> None:
 def test_an_unknown_steel_is_given_the_coupon_test_and_no_figure() -> None:
     unknown = KNIFE.replace('"1084"', "unknown spring steel")
     told = know(unknown, 2)
-    assert all(sentence in told for sentence in coupon_test())
+    assert all(sentence in told for sentence in COUPON_TEST)
     assert "HRC" not in told
     assert "No tempering table is known" in know(unknown, 3)
 

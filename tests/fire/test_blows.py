@@ -19,12 +19,12 @@ from coach.fire.blows import (
     blows_for,
     forging_work_j,
     heats_for,
+    misaka_mean_stress_mpa,
     power_hammer,
     reckon,
     stiffness,
     work_j,
 )
-from coach.fire.flow_stress import misaka_mean_stress_mpa
 from coach.metals.grade import grade
 from coach.quantities.refusal import OutOfRange
 

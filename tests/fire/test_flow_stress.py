@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.fire.flow_stress import COLDEST_C, HOTTEST_C, misaka_mean_stress_mpa
+from coach.fire.blows import COLDEST_C, HOTTEST_C, misaka_mean_stress_mpa
 from coach.quantities.refusal import OutOfRange
 
 carbon = st.floats(min_value=0.0, max_value=1.2)

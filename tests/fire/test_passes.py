@@ -10,7 +10,15 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from coach.fire.how_to_draw import cautions, how_to
-from coach.fire.passes import FINISHED_SHARE, GREATEST_SQUEEZE, STANDS_TO, Drawing, Rectangle, draw
+from coach.fire.passes import (
+    FINISHED_SHARE,
+    GREATEST_SQUEEZE,
+    STANDS_TO,
+    Drawing,
+    Rectangle,
+    draw,
+    quarter_turns,
+)
 from coach.fire.spreading import spread_coefficient
 from coach.quantities.refusal import OutOfRange
 from coach.telling.figures import METRIC
@@ -96,7 +104,7 @@ def test_bites_cover_the_length_at_every_pass() -> None:
 
 def test_a_bar_at_its_size_needs_nothing() -> None:
     done = drawn((25, 25), (25, 25))
-    assert (done.passes, done.bites, done.quarter_turns, cautions(done)) == ((), 0, 0, ())
+    assert (done.passes, done.bites, quarter_turns(done.passes), cautions(done)) == ((), 0, 0, ())
     assert told(done) == ("It is at 25 mm × 25 mm within 1 % already.",)
 
 
