@@ -12,7 +12,7 @@ from coach.ledger.course import Course
 from coach.ledger.weighing import MASS, SLUG, kind_of
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.reading import Reading
-from coach.metals.elongation import elongation
+from coach.metals.thermal import elongation
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
 from coach.operations.measures import MEASURED

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Final, NamedTuple
 
 from coach.metals.grade_file import Grade
-from coach.metals.solidus import solidus_c
+from coach.metals.transformation import solidus_c
 from coach.quantities.between import between
 from coach.quantities.figure import Figure, celsius
 from coach.quantities.refusal import OutOfRange
@@ -36,13 +36,6 @@ class KnownHeat(NamedTuple):
     source: str  # where it is from and how far that is confirmed, or why it is not known
 
 
-class HeatRange(NamedTuple):
-    """The heats between which a grade is worked."""
-
-    low: KnownHeat
-    high: KnownHeat
-
-
 class Cold(NamedTuple):
     """When a grade has become too cold to hammer."""
 
@@ -63,19 +56,15 @@ class HeatsInCommon(NamedTuple):
     sentence: Words  # what to do
 
 
-def forging_range(grade: Grade) -> HeatRange:
-    """Between which heats a grade is forged, each with the source its file gives.
+def worked_at(grade: Grade, *, welding: bool = False) -> tuple[KnownHeat, KnownHeat]:
+    """Between which heats a grade is forged or, with `welding`, welded in the fire, as its file has them.
 
     >>> from coach.metals.grade import grade
-    >>> forging_range(grade("wrought iron")).low.source
+    >>> worked_at(grade("wrought iron"))[0].source
     'handbook consensus; fibres split below about 850 °C (from memory)'
     """
-    return HeatRange(_limit(grade, "forging_low_c"), _limit(grade, "forging_high_c"))
-
-
-def welding_range(grade: Grade) -> HeatRange:
-    """Between which heats a grade is welded in the fire, each with the source its file gives."""
-    return HeatRange(_limit(grade, "welding_low_c"), _limit(grade, "welding_high_c"))
+    work = "welding" if welding else "forging"
+    return _limit(grade, f"{work}_low_c"), _limit(grade, f"{work}_high_c")
 
 
 def burning_limit(grade: Grade) -> KnownHeat:
@@ -85,7 +74,7 @@ def burning_limit(grade: Grade) -> KnownHeat:
     highest heat where that is more, as for wrought iron; and in no case nearer than 100 °C to the solidus.
     Below 0.10 % carbon the first row stands; above 0.95 % the last row's distance from the solidus is kept
     (judgement). Only carbon counts. Raises OutOfRange above 2.14 % carbon.
-    Sources: the handbook heats (from memory), `coach.metals.solidus`, the two margins (judgement).
+    Sources: the handbook heats (from memory), `coach.metals.transformation`, the two margins (judgement).
 
     >>> from coach.metals.grade import grade
     >>> burning_limit(grade("mild steel")).temperature.value
@@ -155,7 +144,7 @@ def common_range(grades: Sequence[Grade], *, welding: bool = False) -> HeatsInCo
     lows: list[tuple[Figure, str]] = []
     highs: list[tuple[Figure, str]] = []
     for one in grades:
-        low, high = welding_range(one) if welding else forging_range(one)
+        low, high = worked_at(one, welding=welding)
         if low.temperature is None or high.temperature is None:
             return HeatsInCommon(None, None, None, "", "", _not_known(one, welding))
         lows.append((low.temperature, one.name))

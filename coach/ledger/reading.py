@@ -10,7 +10,7 @@ from coach.fire.colours import COLOUR_DOUBT_C
 from coach.ledger.belief import Belief, Change
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece
-from coach.metals.elongation import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
+from coach.metals.thermal import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
 from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE
 
 #: A reading further from what was expected than this many standard uncertainties is questioned.

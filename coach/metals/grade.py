@@ -39,7 +39,10 @@ def keep_to(texts: Mapping[str, str]) -> None:
 def own_text(name: str) -> str | None:
     """The text of the smith's own file that describes this grade; None for one that comes with the coach."""
     for folder in reversed(own_folders()):
-        for path in _files(folder) if _may_hold_grades(folder) else ():
+        files, faults = _files(folder)
+        if faults:
+            raise GradeFaults(faults)
+        for path in files:
             with suppress(GradeFaults):
                 if _fold(name) in map(_fold, read_grade(path).names):
                     return path.read_text(encoding="utf-8")
@@ -69,7 +72,7 @@ def grade(name: str, extra: Sequence[Path] = ()) -> Grade:
 def _found(name: str, extra: Sequence[Path]) -> Grade:
     asked = _fold(name)
     own = _BUNDLED / f"{'-'.join(name.casefold().split())[:_LONGEST_ECHO]}.toml"
-    alone = not any(_may_hold_grades(folder) for folder in extra)
+    alone = not any(any(_files(folder)) for folder in extra)
     if alone and re.fullmatch(r"[a-z0-9-]+", own.stem) and own.is_file():
         one = read_grade(own)
         if _fold(one.name) == asked:
@@ -118,11 +121,7 @@ def _bundled() -> tuple[Grade, ...]:
 
 def _folder(folder: Path) -> tuple[tuple[Grade, ...], list[str]]:
     found: dict[str, Grade] = {}
-    faults: list[str] = []
-    try:
-        files = _files(folder)
-    except GradeFaults as wrong:
-        return (), list(wrong.faults)
+    files, faults = _files(folder)
     for path in files:
         try:
             one = read_grade(path)
@@ -135,22 +134,14 @@ def _folder(folder: Path) -> tuple[tuple[Grade, ...], list[str]]:
     return tuple(found.values()), faults
 
 
-def _may_hold_grades(folder: Path) -> bool:
+def _files(folder: Path) -> tuple[list[Path], list[str]]:
+    """The grade files of a folder, none where there is no such folder yet; and why it cannot be read."""
     try:
-        return bool(_files(folder))
-    except GradeFaults:
-        return True
-
-
-def _files(folder: Path) -> list[Path]:
-    """The grade files of a folder; none where the smith has made no such folder yet."""
-    try:
-        return sorted(path for path in folder.iterdir() if path.suffix == ".toml")
+        return sorted(path for path in folder.iterdir() if path.suffix == ".toml"), []
     except FileNotFoundError:
-        return []
+        return [], []
     except OSError as error:
-        why = error.strerror or error
-        raise GradeFaults([f"{folder}: the folder of grades cannot be read: {why}."]) from error
+        return [], [f"{folder}: the folder of grades cannot be read: {error.strerror or error}."]
 
 
 def _shared_names(found: Iterable[Grade]) -> list[str]:

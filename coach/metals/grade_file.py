@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final, NamedTuple
 
 from coach.metals.quenches import QUENCHES
-from coach.metals.solidus import HIGHEST_CARBON_SHARE
+from coach.metals.transformation import HIGHEST_CARBON_SHARE
 from coach.quantities.refusal import Refusal
 
 #: How far a source is confirmed; every source ends in one of these, in brackets.

@@ -15,7 +15,7 @@ import math
 from collections.abc import Iterable
 from typing import Final, NamedTuple
 
-from coach.metals.solidus import check_carbon
+from coach.metals.transformation import check_carbon
 from coach.quantities.checks import check_size, check_temperature
 from coach.quantities.figure import celsius
 from coach.quantities.refusal import OutOfRange

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from coach.fire.colours import HEAT_COLOURS
-from coach.metals.elongation import (
+from coach.metals.thermal import (
+    COLD_SHOP_C,
     ELONGATION_DOUBT_SHARE,
     HIGHEST_C,
-    LOWEST_C,
     cold_size_mm,
     elongation,
     hot_size_mm,
@@ -47,14 +47,14 @@ def reckon(size: float, at: TypedHeat) -> Expansion:
 
     The doubt joins that of the temperature, as half the change of the elongation between its two ends, with
     ELONGATION_DOUBT_SHARE of the elongation. Raises OutOfRange outside -20 to 1200 °C.
-    Source: EN 1993-1-2:2005 §3.4.1.1, by `coach.metals.elongation`.
+    Source: EN 1993-1-2:2005 §3.4.1.1, by `coach.metals.thermal`.
 
     >>> round(reckon(200, TypedHeat(1000, 15)).cold.value, 2)
     197.28
     """
     ratio = elongation(at.temperature_c)
     ends_c = (at.temperature_c - at.doubt_c, at.temperature_c + at.doubt_c)
-    low, high = (elongation(min(max(end_c, LOWEST_C), HIGHEST_C)) for end_c in ends_c)
+    low, high = (elongation(min(max(end_c, COLD_SHOP_C), HIGHEST_C)) for end_c in ends_c)
     doubt = math.hypot((high - low) / 2.0, ELONGATION_DOUBT_SHARE * ratio)
     return Expansion(
         mm(size),

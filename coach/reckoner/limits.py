@@ -10,9 +10,8 @@ from coach.fire.limits import (
     KnownHeat,
     burning_limit,
     common_range,
-    forging_range,
     too_cold,
-    welding_range,
+    worked_at,
 )
 from coach.metals.grade_file import Grade
 from coach.quantities import Figure, Kind, Words, say
@@ -100,8 +99,8 @@ def _heats(grade: Grade) -> HeatsOfAGrade:
     return HeatsOfAGrade(
         grade.name,
         None if grade.carbon_share is None else Figure(grade.carbon_share, Kind.CONTENT),
-        *forging_range(grade),
-        *welding_range(grade),
+        *worked_at(grade),
+        *worked_at(grade, welding=True),
         burning_limit(grade),
         back,
         stop,

@@ -12,13 +12,12 @@ from coach.fire.limits import (
     HANDBOOK_HIGHEST_C,
     burning_limit,
     common_range,
-    forging_range,
     too_cold,
-    welding_range,
+    worked_at,
 )
 from coach.metals.grade import grade, grades
 from coach.metals.grade_file import MARKS, Grade
-from coach.metals.solidus import solidus_c
+from coach.metals.transformation import solidus_c
 from coach.quantities import celsius
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -44,7 +43,7 @@ def burning_c(one: Grade) -> float:
 
 @pytest.mark.parametrize("one", ALL, ids=by_name)
 def test_every_limit_says_where_it_comes_from(one: Grade) -> None:
-    for limit in (*forging_range(one), *welding_range(one), burning_limit(one)):
+    for limit in (*worked_at(one), *worked_at(one, welding=True), burning_limit(one)):
         if limit.temperature is None:
             assert limit.source.endswith(".")
         else:
@@ -108,7 +107,7 @@ def test_a_grade_without_a_lowest_heat_still_has_one_where_it_stops() -> None:
     assert too_cold(bare).back_below is None
     assert str(too_cold(bare).sentence).startswith("Not one blow below 725 °C")
     assert too_cold(bare).source.endswith("(from memory)")
-    assert forging_range(bare).low == (None, "Never tried.")
+    assert worked_at(bare)[0] == (None, "Never tried.")
 
 
 def test_a_grade_worked_colder_than_others_is_not_stopped_before_its_own_limit() -> None:
@@ -189,7 +188,7 @@ def test_the_common_range_lies_within_the_range_of_each(together: list[Grade], w
         return
     assert found.low.value <= found.high.value
     for one in together:
-        low, high = welding_range(one) if welding else forging_range(one)
+        low, high = worked_at(one, welding=welding)
         assert low.temperature is not None
         assert high.temperature is not None
         assert low.temperature.value <= found.low.value

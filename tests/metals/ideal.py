@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 
-from coach.metals.elongation import REFERENCE_C
-from coach.metals.thermal import DENSITY_KG_M3, Metal
+from coach.metals.thermal import DENSITY_KG_M3, REFERENCE_C, Metal
 
 
 def constant(

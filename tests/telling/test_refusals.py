@@ -15,9 +15,8 @@ from coach.fire.glow import glow_rgb
 from coach.fire.passes import Rectangle, draw
 from coach.fire.scale import fire_loss_mm
 from coach.fire.spreading import spread_coefficient
-from coach.metals.elongation import elongation
 from coach.metals.tempering import TemperingRow, temper_for, tempered_hrc, tempering_row
-from coach.metals.thermal import conductivity_w_m_k
+from coach.metals.thermal import conductivity_w_m_k, elongation
 from coach.quantities.refusal import Refusal
 from coach.telling.words import refusal_text
 from coach.telling.writing import Shown

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.metals.grade import grades
-from coach.metals.solidus import HIGHEST_CARBON_SHARE, solidus_c
+from coach.metals.transformation import HIGHEST_CARBON_SHARE, solidus_c
 from coach.quantities.refusal import OutOfRange
 
 shares = st.floats(min_value=0, max_value=HIGHEST_CARBON_SHARE)

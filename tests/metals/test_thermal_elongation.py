@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.metals.elongation import cold_size_mm, elongation, elongation_slope, hot_size_mm
+from coach.metals.thermal import cold_size_mm, elongation, elongation_slope, hot_size_mm
 from coach.quantities.refusal import OutOfRange
 
 # EN 1993-1-2:2005 §3.4.1.1, seen in a secondary reprint; each value worked by hand from the printed clause.
