@@ -6,8 +6,16 @@ from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
 from coach.bench.replay import JobState
-from coach.finish.haft import USUAL_FIT_MM, EyeFor, MeasuredHaft, Oval, eye_for_haft, kerf_depth_mm
-from coach.finish.wood import wood_called, woods
+from coach.finish.haft import (
+    USUAL_FIT_MM,
+    EyeFor,
+    MeasuredHaft,
+    Oval,
+    eye_for_haft,
+    kerf_depth_mm,
+    wood_called,
+    woods,
+)
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation

@@ -55,10 +55,7 @@ class BarToBevel(NamedTuple):
 class ForgedBevel(NamedTuple):
     """What forging a bevel does to a straight bar, by the first model."""
 
-    displaced_mm2: float  # of the cross-section
     widening_mm: float
-    section_mm2: float  # afterwards
-    moment_mm3: float  # of the section about the back
     radius_mm: float  # of the back, when the bar was straight before
     pre_curve_mm: float  # radius of the back, bent the other way before, that ends straight
     edge_growth: float  # length of the edge, times what it was
@@ -119,15 +116,8 @@ def bevel(bar: BarToBevel, share: float = USUAL_SHARE) -> ForgedBevel:
     radius_mm = finite(moment_mm3 / spare_mm2, "radius")
     pre_curve_mm = finite(width_mm**2 * thickness_mm / (2.0 * spare_mm2), "pre-curve")
     _check_bends(pre_curve_mm, width_mm)
-    return ForgedBevel(
-        bar.displaced_mm2,
-        widening_mm,
-        thickness_mm * bar.flat_mm + wide_mm * (thickness_mm + edge_mm) / 2.0,
-        moment_mm3,
-        radius_mm,
-        pre_curve_mm,
-        1.0 + (width_mm + widening_mm) / radius_mm,
-    )
+    edge_growth = 1.0 + (width_mm + widening_mm) / radius_mm
+    return ForgedBevel(widening_mm, radius_mm, pre_curve_mm, edge_growth)
 
 
 def second_radius_mm(bar: BarToBevel, share: float = USUAL_SHARE) -> float:

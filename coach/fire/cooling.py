@@ -1,4 +1,4 @@
-"""The working time: how long a piece out of the fire takes to cool to a temperature.
+"""How long a piece takes to come to a temperature: the working time out of the fire, the heating time in it.
 
 A thin piece has one temperature throughout, and cools by
 dθ/dt = -(A/V) / (ρ c(θ)) · [h (θ - θ_air) + ε σ (T⁴ - T_air⁴)], the balance of EN 1993-1-2 eq. (4.25)
@@ -21,7 +21,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final, NamedTuple
 
-from coach.fire.conduction import HalfSection, moments
+from coach.fire.conduction import HalfSection, Moment, moments
 from coach.metals.thermal import STEEL, Metal
 from coach.quantities.checks import check_size
 from coach.quantities.figure import celsius
@@ -71,15 +71,18 @@ class Surroundings(NamedTuple):
     air_c: float = 20.0  # the air, and the walls that it radiates to
     emissivity: float = 0.8  # scaled steel, 0.7 to 0.9; bright steel 0.3 to 0.4 (from memory)
     convection_w_m2_k: float = 10.0  # still air about a glowing bar, 8 to 13 (Churchill and Chu, from memory)
-    anvil_factor: float = (
-        1.0  # what touching cold iron multiplies the loss by; on an anvil about 2 (judgement)
-    )
+    anvil_factor: float = 1.0  # what touching cold iron multiplies the loss by; anvil about 2 (judgement)
 
 
 STILL_AIR: Final = Surroundings()
 #: A piece lies on the anvil for about half the time, where it loses twice what it loses in the air: half as
 #: much again over all (common practice, no source).
 AT_THE_ANVIL: Final = Surroundings(anvil_factor=1.5)
+
+
+#: Scaled steel, 0.7 to 0.9 (from memory), in the gases of a forge fire, a little more than the 25 W/m²K that
+#: EN 1991-1-2 gives to the gases of a burning room (judgement; from memory).
+FORGE_FIRE: Final = Surroundings(emissivity=0.8, convection_w_m2_k=30.0)
 
 
 class CoolingPoint(NamedTuple):
@@ -195,6 +198,47 @@ def curve_from_hottest(
         return cooling_curve(section, metal.highest_conducting_c, to_c, surroundings, metal), True
 
 
+def soaking_minutes(
+    section: CoolingSection,
+    fire_c: float,
+    margin_c: float,
+    from_c: float = 20.0,
+    *,
+    gases: Surroundings = FORGE_FIRE,
+    metal: Metal = STEEL,
+) -> float:
+    """The minutes until the middle of a piece is within `margin_c` of the fire's temperature in °C.
+
+    0 when it is already. A piece is thin or thick as for cooling, by its Biot number where it is hottest.
+    Raises OutOfRange for a margin that is not above 0, as no piece ever becomes as hot as its fire, for what
+    cannot be, and when a thin piece of steel would become hotter than 1394 °C or a thick one,
+    at its surface, hotter than 1200 °C, or when it starts below 20 °C.
+
+    The fire is a hollow of one temperature all round that the piece radiates with, and whose gases it
+    touches: an idealisation, to be checked against the first heats. A piece lying on the coals with one side
+    in the air, or put in with others, takes longer.
+
+    >>> round(soaking_minutes(CoolingSection(2.5, 5), 1250, 100), 2)
+    1.37
+    """
+    if not math.isfinite(fire_c):
+        raise OutOfRange(f"The temperature of the fire was expected, in °C, not {fire_c:g}.")
+    if not 0.0 < margin_c < math.inf:
+        raise OutOfRange(
+            "No piece becomes as hot as its fire: the margin must be above 0, not {}.", celsius(margin_c)
+        )
+    fire = gases._replace(air_c=fire_c)
+    check(section, fire)
+    metal.specific_heat_j_kg_k(from_c)  # refuses what is not published
+    to_c = fire_c - margin_c
+    if from_c >= to_c:
+        return 0.0
+    metal.specific_heat_j_kg_k(to_c)
+    if is_thin(section, to_c, fire, metal):
+        return thin_seconds(section.volume_per_surface_mm, from_c, to_c, fire, metal) / 60.0
+    return _thick_seconds(section, from_c, to_c, fire, metal) / 60.0
+
+
 def thin_seconds(
     volume_per_surface_mm: float, from_c: float, to_c: float, surroundings: Surroundings, metal: Metal
 ) -> float:
@@ -289,3 +333,15 @@ def _thick_curve(
         points.append(CoolingPoint(*next(cooling)[:3]))
     end = CoolingCurve(tuple(points)).when(to_c)
     return CoolingCurve((*points[:-1], end._replace(surface_c=to_c)))
+
+
+def _thick_seconds(
+    section: CoolingSection, from_c: float, to_c: float, fire: Surroundings, metal: Metal
+) -> float:
+    before = Moment(0.0, from_c, from_c, 0.0, 0.0)
+    for now in moments(section.shape, from_c, lambda surface_c: heat_loss_w_m2(surface_c, fire), metal):
+        if now.middle_c >= to_c:
+            share = (to_c - before.middle_c) / (now.middle_c - before.middle_c)
+            return before.seconds + share * (now.seconds - before.seconds)
+        before = now
+    return before.seconds

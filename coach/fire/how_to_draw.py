@@ -64,19 +64,19 @@ def _steps(drawing: Drawing, aim: Words) -> Iterator[Words]:
         return
     if turned:
         flat = passes[len(turned)]
-        ready = say("{} wide and {} high", mm(flat.across_from_mm), mm(flat.from_mm))
+        ready = say("{} wide and {} high", flat.across, flat.size)
         yield say("{}: {} it to {}.", _turning(turned), _bring(len(turned)), ready)
     yield say(
         "{} it flat and bring it down to {} in {}; it spreads to {}.",
         "Then lay" if turned else "Lay",
-        mm(passes[-1].to_mm),
+        passes[-1].new_size,
         _passes(len(passes) - len(turned)),
-        mm(passes[-1].across_to_mm),
+        passes[-1].new_across,
     )
 
 
 def _biting(drawing: Drawing) -> Words:
-    shortest, longest = (pick(one.bite_mm for one in drawing.passes) for pick in (min, max))
+    shortest, longest = (pick(one.bite.value for one in drawing.passes) for pick in (min, max))
     bite = say("about {}", mm(longest))
     if longest > 1.05 * shortest:
         bite = say("{} to {}", mm(shortest), mm(longest))
@@ -84,8 +84,8 @@ def _biting(drawing: Drawing) -> Words:
         "Bite {} at a time, {} in all; {} of bar come to {}.",
         bite,
         counted(drawing.bites, "bite"),
-        mm(drawing.length_mm),
-        mm(drawing.end_length_mm),
+        mm(drawing.lengths_mm[0]),
+        mm(drawing.lengths_mm[-1]),
     )
 
 
@@ -103,25 +103,26 @@ def _cautions(drawing: Drawing) -> Iterator[DrawingCaution]:
         folds = tallest.stands > FOLDS_FROM
         sentence = say(
             "On edge it stands {} tall on {}, {} times its width: it may fold; {}.",
-            mm(tallest.from_mm),
-            mm(tallest.across_from_mm),
+            tallest.size,
+            tallest.across,
             f"{tallest.stands:.1f}",
             "begin with a squarer bar" if folds else "strike lightly and straighten it often",
         )
         yield DrawingCaution(folds, sentence)
-    thickest = max(drawing.passes, key=lambda one: one.from_mm / one.bite_mm)
-    if thickest.bite_mm < CORE_BITE_SHARE * thickest.from_mm:
+    thickest = max(drawing.passes, key=lambda one: one.size.value / one.bite.value)
+    least_mm = CORE_BITE_SHARE * thickest.size.value
+    if thickest.bite.value < least_mm:
         sentence = say(
             "A bite of {} is less than a third of a height of {}, so that only the skin is worked; bite at "
             "least {}.",
-            *map(mm, (thickest.bite_mm, thickest.from_mm, CORE_BITE_SHARE * thickest.from_mm)),
+            *(thickest.bite, thickest.size, mm(least_mm)),
         )
         yield DrawingCaution(False, sentence)
-    off = max(drawing.passes, key=lambda one: abs(math.log(one.bite_mm / drawing.bite_mm)))
-    if abs(math.log(off.bite_mm / drawing.bite_mm)) > _BITE_AS_ASKED:
+    off = max(drawing.passes, key=lambda one: abs(math.log(one.bite.value / drawing.bite_mm)))
+    if abs(math.log(off.bite.value / drawing.bite_mm)) > _BITE_AS_ASKED:
         sentence = say(
             "A bite of {} is outside what is published for a width of {}; {} is reckoned with there.",
-            *map(mm, (drawing.bite_mm, off.across_from_mm, off.bite_mm)),
+            *(mm(drawing.bite_mm), off.across, off.bite),
         )
         yield DrawingCaution(False, sentence)
 

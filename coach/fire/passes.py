@@ -15,7 +15,7 @@ from coach.fire.spreading import (
     spread_width_mm,
 )
 from coach.quantities.checks import check_size
-from coach.quantities.figure import mm
+from coach.quantities.figure import Figure, mm
 from coach.quantities.refusal import OutOfRange
 
 #: A height comes down by no more than this many times in one pass (from memory, medium confidence).
@@ -58,24 +58,18 @@ class Rectangle(NamedTuple):
 class Pass(NamedTuple):
     """One going-over of the whole length on one side."""
 
-    side: Side  # which one comes down
-    from_mm: float
-    to_mm: float
-    across_from_mm: float  # the other side, which spreads
-    across_to_mm: float
-    bite_mm: float
-    length_from_mm: float
-    length_to_mm: float
+    side: Side  # the side that comes down, height or width, as the bar lay at first
+    size: Figure  # that side before
+    new_size: Figure  # and after
+    across: Figure  # the other side before
+    new_across: Figure  # and after
+    bite: Figure
+    bites: int  # how many
 
     @property
     def stands(self) -> float:
         """How many times its width the section is tall as the pass begins."""
-        return self.from_mm / self.across_from_mm
-
-    @property
-    def bites(self) -> int:
-        """How many bites cover the length once."""
-        return math.ceil(self.length_from_mm / self.bite_mm * (1.0 - _EDGE))
+        return self.size.value / self.across.value
 
 
 class Drawing(NamedTuple):
@@ -85,8 +79,7 @@ class Drawing(NamedTuple):
     target: Rectangle
     end: Rectangle
     bite_mm: float
-    length_mm: float
-    end_length_mm: float
+    lengths_mm: tuple[float, ...]  # of the bar before the first pass and after each
     passes: tuple[Pass, ...]
     before_flat: int | None  # of a flat: how many passes come before it is laid flat for good
 
@@ -117,7 +110,7 @@ def draw(
     Sources: the spreading, `coach.fire.spreading`; the limits, as said of each constant here.
 
     >>> plan = draw(Rectangle(20, 25), Rectangle(20, 20), 15, length_mm=100, coefficient=0.33)
-    >>> [(one.side, round(one.from_mm, 2)) for one in plan.passes]
+    >>> [(one.side, round(one.size.value, 2)) for one in plan.passes]
     [('height', 25), ('width', 21.53), ('height', 20.49)]
     """
     for size_mm, what in (
@@ -153,7 +146,7 @@ def draw(
         before_flat = len(hammer.passes)
         hammer.flatten(target, flat_of)
     return Drawing(
-        start, target, hammer.section, bite_mm, length_mm, hammer.length_mm, tuple(hammer.passes), before_flat
+        start, target, hammer.section, bite_mm, tuple(hammer.lengths_mm), tuple(hammer.passes), before_flat
     )
 
 
@@ -162,7 +155,7 @@ class _Hammer:
 
     def __init__(self, start: Rectangle, bite_mm: float, length_mm: float, coefficient: float | None) -> None:
         self.section = start
-        self.length_mm = length_mm
+        self.lengths_mm = [length_mm]
         self.passes: list[Pass] = []
         self._bite_mm = bite_mm
         self._coefficient = coefficient
@@ -237,12 +230,11 @@ class _Hammer:
             to_mm = lowest_mm  # rather than one more pass for the last hair
         bite_mm, share = self._spread(across_mm)
         wider_mm = spread_width_mm(across_mm, from_mm, to_mm, share)
-        longer_mm = elongated_mm(self.length_mm, from_mm, to_mm, share)
-        self.passes.append(
-            Pass(side, from_mm, to_mm, across_mm, wider_mm, bite_mm, self.length_mm, longer_mm)
-        )
+        bites = math.ceil(self.lengths_mm[-1] / bite_mm * (1.0 - _EDGE))
+        sizes = mm(from_mm), mm(to_mm), mm(across_mm), mm(wider_mm), mm(bite_mm)
+        self.passes.append(Pass(side, *sizes, bites))
+        self.lengths_mm.append(elongated_mm(self.lengths_mm[-1], from_mm, to_mm, share))
         self.section = Rectangle(wider_mm, to_mm) if side == "height" else Rectangle(to_mm, wider_mm)
-        self.length_mm = longer_mm
 
     def _size(self, side: Side) -> float:
         return side_mm(self.section, side)

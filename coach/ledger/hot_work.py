@@ -13,10 +13,10 @@ from coach.fire.cooling import (
     CoolingSection,
     Surroundings,
     curve_from_hottest,
+    soaking_minutes,
 )
 from coach.fire.limits import HeatsInCommon, burns_above, common_range, too_cold
 from coach.fire.scale import LOWEST_C
-from coach.fire.soaking import soaking_minutes
 from coach.forms import Form, FormError
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan

@@ -181,7 +181,7 @@ def _squeezes(bar: TypedBar, target: TypedBar, length_mm: float) -> tuple[list[t
         drawing = drawing_of(bar, target, USUAL_BITE_SHARE * bar.width_mm, length_mm)
         if not drawing.passes:
             raise NotReckoned("A {} is at {} already.", bar.words, target.words)
-        return [(one.from_mm, one.to_mm) for one in drawing.passes], False
+        return [(one.size.value, one.new_size.value) for one in drawing.passes], False
     if target.area_mm2 >= bar.area_mm2:
         raise NotReckoned(
             "A {} has no more section than {}, and drawing only takes section away; give a smaller section.",

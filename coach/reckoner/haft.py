@@ -12,10 +12,11 @@ from coach.finish.haft import (
     KerfAndWedge,
     MeasuredHaft,
     Oval,
+    Wood,
     eye_for_haft,
     wedge_for,
+    wood_called,
 )
-from coach.finish.wood import Wood, wood_called
 from coach.quantities import Figure, Words, say
 from coach.quantities.errors import briefly
 from coach.quantities.takes import Take, plain
@@ -121,7 +122,7 @@ def reckon(
     Raises OutOfRange for a haft from which no eye follows. Sources: the Wood Handbook, FPL-GTR-190, for the
     shrinkage; fit and flare (judgement), kerf and wedge (from memory), by `coach.finish.haft`.
 
-    >>> from coach.finish.wood import wood
+    >>> from coach.finish.haft import wood
     >>> round(reckon(Oval(32, 20), wood("white ash"), 12, 8, "length").hole_length.value, 1)
     31.3
     """

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from coach.fire.soaking import soaking_minutes
+from coach.fire.cooling import soaking_minutes
 from coach.metals.grade_file import Grade
 from coach.metals.thermal import HIGHEST_AUSTENITE_C, Metal, steel
 from coach.quantities import Figure, Kind, Words, celsius, say, seconds
@@ -63,7 +63,7 @@ def reckon(section: TypedBar, metal: Grade, fire: TypedHeat, from_: TypedHeat, w
     """The time until the middle of a bar is within some °C of its fire.
 
     Where a thick bar gets hotter than 1200 °C, it counts as conducting no better than there.
-    Raises NotReckoned where it is that hot already, and OutOfRange. Source: `coach.fire.soaking`.
+    Raises NotReckoned where it is that hot already, and OutOfRange. Source: `coach.fire.cooling`.
 
     >>> from coach.metals.grade import grade
     >>> bar, fire, cold = TypedBar("square", (10.0,)), TypedHeat(1250, 0), TypedHeat(20, 0)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.fire.how_to_draw import cautions, how_to
-from coach.fire.passes import Drawing, Rectangle, draw, quarter_turns
+from coach.fire.passes import Drawing, Pass, Rectangle, draw, quarter_turns
 from coach.fire.spreading import COEFFICIENT_DOUBT, elongated_mm, spread_coefficient, spread_width_mm
 from coach.quantities import Figure, Kind, Words, mm, say
 from coach.reckoner.asking.reading import NotReckoned, Target, TypedBar
@@ -42,18 +42,6 @@ class Squeeze(NamedTuple):
     length_factor: Figure  # how many times as long it becomes
 
 
-class PassOfTheHammer(NamedTuple):
-    """One going-over of the whole length."""
-
-    side: str  # the side that comes down, height or width, as the bar lay at first
-    size: Figure  # that side before
-    new_size: Figure  # and after
-    across: Figure  # the other side before
-    new_across: Figure  # and after
-    bite: Figure
-    bites: int  # how many
-
-
 class DrawnOut(NamedTuple):
     """A bar drawn from one section to another."""
 
@@ -62,7 +50,7 @@ class DrawnOut(NamedTuple):
     height: Figure  # as it ends
     length: Figure  # how much bar is drawn
     length_factor: Figure  # how many times as long it becomes
-    passes: tuple[PassOfTheHammer, ...]  # in order
+    passes: tuple[Pass, ...]  # in order
     quarter_turns: int  # how often it is turned between them
     bites: int  # how many bites they take
     how: tuple[Words, ...]  # what to do
@@ -158,20 +146,9 @@ def _drawn(drawing: Drawing, target: TypedBar) -> DrawnOut:
         target,
         mm(drawing.end.width_mm),
         mm(drawing.end.height_mm),
-        mm(drawing.length_mm),
-        _factor(drawing.end_length_mm / drawing.length_mm),
-        tuple(
-            PassOfTheHammer(
-                one.side,
-                mm(one.from_mm),
-                mm(one.to_mm),
-                mm(one.across_from_mm),
-                mm(one.across_to_mm),
-                mm(one.bite_mm),
-                one.bites,
-            )
-            for one in drawing.passes
-        ),
+        mm(drawing.lengths_mm[0]),
+        _factor(drawing.lengths_mm[-1] / drawing.lengths_mm[0]),
+        drawing.passes,
         quarter_turns(drawing.passes),
         drawing.bites,
         how_to(drawing),

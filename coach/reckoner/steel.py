@@ -96,9 +96,7 @@ class Steel(NamedTuple):
     criticals: tuple[CriticalPoint, ...]  # empty without a composition
     hardening: Hardening | None  # None when it is not hardened or that is not known
     not_hardened: Words  # why there is none
-    coupon_test: tuple[
-        str, ...
-    ]  # how the heat and the quench are found, step by step, where they are not known
+    coupon_test: tuple[str, ...]  # how heat and quench are found, step by step, where they are not known
     cautions: tuple[str, ...]  # what can hurt
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.hafting import HaftAsked
-from coach.finish.wood import wood_called
+from coach.finish.haft import wood_called
 from coach.quantities.refusal import Refusal
 from coach.telling.haft import eye_section
 from coach.telling.writing import Shown

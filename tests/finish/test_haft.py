@@ -16,8 +16,8 @@ from coach.finish.haft import (
     eye_for_haft,
     kerf_depth_mm,
     wedge_for,
+    wood,
 )
-from coach.finish.wood import wood
 from coach.quantities.refusal import OutOfRange
 from coach.telling.words import write
 from coach.telling.writing import Shown

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.finish.wood import shrinkage_mm, wood, woods
+from coach.finish.haft import shrinkage_mm, wood, woods
 from coach.quantities.refusal import NotKnown, OutOfRange
 
 moistures = st.floats(min_value=0, max_value=30)

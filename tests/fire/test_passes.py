@@ -53,18 +53,19 @@ def sentences(drawing: Drawing) -> str:
 
 def test_the_first_pass_spreads_and_grows_as_published() -> None:
     # Tomlinson and Stringer (from memory): 25 mm square, bite 15, to 20 mm: 26.950 wide, 15 becomes 17.393.
-    first = drawn((25, 25), (20, 20)).passes[0]
-    assert (first.side, first.from_mm, first.to_mm) == ("height", 25, 20)
-    assert first.across_to_mm == pytest.approx(26.950, abs=1e-3)
-    assert 15 * first.length_to_mm / first.length_from_mm == pytest.approx(17.393, abs=1e-3)
+    done = drawn((25, 25), (20, 20))
+    first = done.passes[0]
+    assert (first.side, first.size.value, first.new_size.value) == ("height", 25, 20)
+    assert first.new_across.value == pytest.approx(26.950, abs=1e-3)
+    assert 15 * done.lengths_mm[1] / done.lengths_mm[0] == pytest.approx(17.393, abs=1e-3)
 
 
 def test_the_excess_dies_away_turn_by_turn() -> None:
     # ln excess: 0.223, 0.074, 0.024, 0.008 at s = 0.33, so that 25 % is under 1 % after three passes (from
     # the law, worked apart from the program); the next would be 0.0026.
     passes = drawn((20, 25), (20, 20), coefficient=0.33).passes
-    excess = [math.log(one.from_mm / 20) for one in passes]
-    excess.append(math.log(passes[-1].across_to_mm / 20))
+    excess = [math.log(one.size.value / 20) for one in passes]
+    excess.append(math.log(passes[-1].new_across.value / 20))
     assert excess == pytest.approx([0.223, 0.074, 0.024, 0.008], abs=5.1e-4)
     assert 0.33 * excess[-1] == pytest.approx(0.0026, abs=5.1e-5)
     assert [one.side for one in passes] == ["height", "width", "height"]
@@ -74,7 +75,7 @@ def test_a_bar_grows_as_its_section_shrinks_whatever_the_spread() -> None:
     # 25 to 20 mm square: 1.5625 times as long, A0/A1.
     for coefficient in (0.0, 0.2, 0.5):
         done = drawn((25, 25), (20, 20), coefficient=coefficient)
-        assert done.end_length_mm == pytest.approx(156.25, rel=1.2 * FINISHED_SHARE)
+        assert done.lengths_mm[-1] == pytest.approx(156.25, rel=1.2 * FINISHED_SHARE)
 
 
 # ── what is told ─────────────────────────────────────────────────────────────────────────────────
@@ -98,7 +99,7 @@ def test_sizes_are_told_as_the_smith_reads_them() -> None:
 def test_bites_cover_the_length_at_every_pass() -> None:
     done = drawn((20, 25), (20, 20), bite_mm=10, length_mm=95)
     assert done.passes[0].bites == 10
-    assert done.bites == sum(math.ceil(one.length_from_mm / one.bite_mm - 1e-6) for one in done.passes)
+    assert done.bites == sum(math.ceil(length_mm / 10 - 1e-6) for length_mm in done.lengths_mm[:-1])
     assert drawn((20, 25), (20, 20), bite_mm=10, length_mm=100).passes[0].bites == 10
 
 
@@ -128,7 +129,9 @@ def test_a_flat_that_spreads_no_more_than_wanted_is_laid_flat_at_once() -> None:
 def test_it_does_not_matter_which_side_is_called_the_height() -> None:
     lying, upright = drawn((40, 12), (30, 8)), drawn((12, 40), (8, 30))
     assert tuple(upright.end) == pytest.approx((lying.end.height_mm, lying.end.width_mm))
-    assert [one.to_mm for one in upright.passes] == pytest.approx([one.to_mm for one in lying.passes])
+    assert [one.new_size.value for one in upright.passes] == pytest.approx(
+        [one.new_size.value for one in lying.passes]
+    )
 
 
 # ── what may go wrong ────────────────────────────────────────────────────────────────────────────
@@ -155,11 +158,11 @@ def test_a_bite_that_works_only_the_skin_is_warned_of() -> None:
 
 def test_a_bite_outside_what_is_published_is_told() -> None:
     done = drawn((40, 40), (36, 36), bite_mm=5)
-    assert done.passes[0].bite_mm == pytest.approx(10)  # a quarter of the width
+    assert done.passes[0].bite.value == pytest.approx(10)  # a quarter of the width
     assert "outside what is published" in sentences(done)
     # A smith's own coefficient needs no published range.
     own = drawn((40, 40), (36, 36), bite_mm=5, coefficient=0.2)
-    assert own.passes[0].bite_mm == 5
+    assert own.passes[0].bite.value == 5
     assert "published" not in sentences(own)
 
 
@@ -212,13 +215,12 @@ def test_every_plan_keeps_its_volume_and_its_limits(
 ) -> None:
     done = drawn((width_mm, height_mm), (width_mm * width_share, height_mm * height_share), bite_mm)
     volume_mm3 = width_mm * height_mm * 100
-    assert done.end.width_mm * done.end.height_mm * done.end_length_mm == pytest.approx(volume_mm3, rel=1e-9)
+    assert done.end.width_mm * done.end.height_mm * done.lengths_mm[-1] == pytest.approx(volume_mm3, rel=1e-9)
     for one in done.passes:
-        assert 1.0 < one.from_mm / one.to_mm <= GREATEST_SQUEEZE * (1 + 1.1 * FINISHED_SHARE)
-        assert one.across_to_mm >= one.across_from_mm
-        assert one.length_to_mm > one.length_from_mm
-    for before, after in pairwise(done.passes):
-        assert before.length_to_mm == after.length_from_mm
+        assert 1.0 < one.size.value / one.new_size.value <= GREATEST_SQUEEZE * (1 + 1.1 * FINISHED_SHARE)
+        assert one.new_across.value >= one.across.value
+    assert len(done.lengths_mm) == len(done.passes) + 1
+    assert all(before < after for before, after in pairwise(done.lengths_mm))
     assert done.end.width_mm <= done.target.width_mm * (1 + 2 * FINISHED_SHARE)
     assert done.end.height_mm <= done.target.height_mm * (1 + 2 * FINISHED_SHARE)
     assert told(done)
@@ -249,5 +251,7 @@ def test_less_spread_never_needs_more_passes_to_square(side_mm: float, share: fl
 @given(sides_mm, st.floats(min_value=0.3, max_value=1.4))
 def test_the_published_coefficient_is_the_one_used(side_mm: float, bite_share: float) -> None:
     first = drawn((side_mm, side_mm), (0.9 * side_mm, 0.9 * side_mm), bite_share * side_mm).passes[0]
-    own = math.log(first.across_to_mm / first.across_from_mm) / math.log(first.from_mm / first.to_mm)
+    own = math.log(first.new_across.value / first.across.value) / math.log(
+        first.size.value / first.new_size.value
+    )
     assert own == pytest.approx(spread_coefficient(bite_share * side_mm, side_mm), rel=1e-9)

@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 from coach.fire.conduction import moments
-from coach.fire.cooling import CoolingSection, heat_loss_w_m2, thin_seconds
-from coach.fire.soaking import FORGE_FIRE, soaking_minutes
+from coach.fire.cooling import FORGE_FIRE, CoolingSection, heat_loss_w_m2, soaking_minutes, thin_seconds
 from coach.metals.thermal import STEEL, specific_heat_j_kg_k, steel
 from coach.quantities.refusal import OutOfRange
 from tests.metals.ideal import constant

@@ -8,8 +8,7 @@ import pytest
 
 from coach.finish.bevel import BarToBevel, bevel, radius_from_sagitta_mm
 from coach.finish.edge import bevel_width_mm
-from coach.finish.haft import MeasuredHaft, Oval, eye_for_haft, wedge_for
-from coach.finish.wood import wood
+from coach.finish.haft import MeasuredHaft, Oval, eye_for_haft, wedge_for, wood
 from coach.fire.cooling import CoolingSection, Surroundings, cooling_curve
 from coach.fire.glow import glow_rgb
 from coach.fire.passes import Rectangle, draw
