@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
@@ -49,7 +49,7 @@ def own_text(name: str) -> str | None:
     return None
 
 
-def grade(name: str, extra: Sequence[Path] = ()) -> Grade:
+def grade(name: str) -> Grade:
     """The grade of this name or alias, whatever its case, blanks and hyphens.
 
     That of the job in hand comes first, then the smith's own, then those that come with the coach.
@@ -59,25 +59,23 @@ def grade(name: str, extra: Sequence[Path] = ()) -> Grade:
     'C45'
     """
     asked = _fold(name)
-    if extra:
-        return _found(name, extra)
     if asked in _kept:
         return _kept[asked]
     key = own_folders(), asked
     if key not in _known:
-        _known[key] = _found(name, own_folders())
+        _known[key] = _found(name)
     return _known[key]
 
 
-def _found(name: str, extra: Sequence[Path]) -> Grade:
+def _found(name: str) -> Grade:
     asked = _fold(name)
     own = _BUNDLED / f"{'-'.join(name.casefold().split())[:_LONGEST_ECHO]}.toml"
-    alone = not any(any(_files(folder)) for folder in extra)
+    alone = not any(any(_files(folder)) for folder in own_folders())
     if alone and re.fullmatch(r"[a-z0-9-]+", own.stem) and own.is_file():
         one = read_grade(own)
         if _fold(one.name) == asked:
             return one  # without waiting for all the others to be read
-    sound, faults = _sound(extra)
+    sound, faults = _sound()
     known = {_fold(word): found for found in sound for word in found.names}
     if asked in known:
         return known[asked]
@@ -86,24 +84,24 @@ def _found(name: str, extra: Sequence[Path]) -> Grade:
     raise not_known("grade", name, {word: found.name for word, found in known.items()})
 
 
-def grades(extra: Sequence[Path] = ()) -> tuple[Grade, ...]:
-    """Every grade, softest first: those that come with the coach, then those of the folders in `extra`.
+def grades() -> tuple[Grade, ...]:
+    """Every grade, softest first: those that come with the coach, then those of the smith's own folders.
 
     A grade of a later folder takes the place of an earlier one of the same name; a folder that is not there
     holds none. Raises GradeFaults with every fault of every file at once.
     """
-    sound, faults = _sound(extra)
+    sound, faults = _sound()
     faults += _shared_names(sound)
     if faults:
         raise GradeFaults(faults)
     return tuple(sorted(sound, key=_softness))
 
 
-def _sound(extra: Sequence[Path]) -> tuple[tuple[Grade, ...], list[str]]:
+def _sound() -> tuple[tuple[Grade, ...], list[str]]:
     """Every grade whose file can be read, and what is wrong with the others."""
     found = {_fold(one.name): one for one in _bundled()}
     faults: list[str] = []
-    for folder in dict.fromkeys((*own_folders(), *extra)):
+    for folder in dict.fromkeys(own_folders()):
         here, wrong = _folder(folder)
         found |= {_fold(one.name): one for one in here}
         faults += wrong

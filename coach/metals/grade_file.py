@@ -115,6 +115,10 @@ class Grade:
         """All that it answers to."""
         return (self.name, *self.aliases)
 
+    def said_of(self, key: str) -> str:
+        """Where a number of the file is from and how far that is confirmed, or why it is not known."""
+        return self.sources.get(key) or self.unknown.get(key, "")
+
     @property
     def nominal(self) -> dict[str, float]:
         """The nominal composition, per cent by mass by symbol; empty where it is unknown."""

@@ -146,24 +146,6 @@ def elongation_slope(temperature_c: float) -> float:
     return linear + 2.0 * square * temperature_c
 
 
-def cold_size_mm(hot_mm: float, temperature_c: float) -> float:
-    """The size at 20 °C, in mm, of what measures `hot_mm` at a temperature; raises OutOfRange.
-
-    >>> round(cold_size_mm(200, 1000), 4)
-    197.2776
-    """
-    return hot_mm / (1.0 + elongation(temperature_c))
-
-
-def hot_size_mm(cold_mm: float, temperature_c: float) -> float:
-    """The size at a temperature, in mm, of what measures `cold_mm` at 20 °C; raises OutOfRange.
-
-    >>> round(hot_size_mm(200, 1000), 4)
-    202.76
-    """
-    return cold_mm * (1.0 + elongation(temperature_c))
-
-
 def steel(density_kg_m3: float = DENSITY_KG_M3) -> Metal:
     """Steel or iron of this density cold, with the published properties of this module."""
     return STEEL._replace(density_kg_m3=density_kg_m3)

@@ -11,11 +11,9 @@ from coach.metals.thermal import (
     COLD_SHOP_C,
     ELONGATION_DOUBT_SHARE,
     HIGHEST_C,
-    cold_size_mm,
     elongation,
-    hot_size_mm,
 )
-from coach.quantities import Figure, mm, say, share
+from coach.quantities import Figure, celsius, mm, say, share
 from coach.reckoner.asking.reading import TypedHeat
 from coach.reckoner.asking.takes import heat, size
 from coach.reckoner.asking.told import Told, rows
@@ -58,11 +56,11 @@ def reckon(size: float, at: TypedHeat) -> Expansion:
     doubt = math.hypot((high - low) / 2.0, ELONGATION_DOUBT_SHARE * ratio)
     return Expansion(
         mm(size),
-        at.figure,
+        celsius(at.temperature_c, at.doubt_c),
         HEAT_COLOURS.name_of(at.temperature_c),
         share(ratio, doubt),
-        mm(cold_size_mm(size, at.temperature_c), size * doubt),
-        mm(hot_size_mm(size, at.temperature_c), size * doubt),
+        mm(size / (1.0 + ratio), size * doubt),
+        mm(size * (1.0 + ratio), size * doubt),
     )
 
 

@@ -175,7 +175,10 @@ def _steel(grade: Grade) -> Steel:
         advice = hardening_advice(grade)
     except CannotHarden as reason:
         why = reason.words
-    coupons = _coupons(grade, advice)
+    soft = grade.carbon_share is not None and grade.carbon_share < LEAST_CARBON_SHARE
+    # Coupons are for a steel whose heat or medium nobody knows, not for iron that does not harden.
+    coupons = () if (soft if advice is None else advice.quench) else COUPON_TEST
+    media = _TRIED if coupons else () if advice is None else (advice.quench,)
     return Steel(
         grade.name,
         grade.aliases,
@@ -186,16 +189,16 @@ def _steel(grade: Grade) -> Steel:
             ElementOfASteel(symbol, *(Figure(part, Kind.CONTENT) for part in parts))
             for symbol, parts in grade.composition.items()
         ),
-        _source(grade, "composition"),
+        grade.said_of("composition"),
         tuple(
-            FigureOfAGrade(name, _figure(name, getattr(grade, name)), _source(grade, name))
+            FigureOfAGrade(name, _figure(name, getattr(grade, name)), grade.said_of(name))
             for name in PROPERTIES
         ),
         critical_points(grade.nominal) if grade.composition else (),
         advice,
         why,
         coupons,
-        _cautions(advice, coupons),
+        tuple(QUENCHES[medium] for medium in media),
     )
 
 
@@ -250,21 +253,3 @@ def _figure(name: str, value: float | None) -> Figure | None:
     if name == "carbon_share" or value is None:
         return _content(value)
     return Figure(value / 1000.0, Kind.DENSITY) if name == "density_kg_m3" else celsius(value)
-
-
-def _source(grade: Grade, name: str) -> str:
-    return grade.sources.get(name) or grade.unknown.get(name, "")
-
-
-def _coupons(grade: Grade, advice: Hardening | None) -> tuple[str, ...]:
-    """The test for a steel whose heat or medium nobody knows; none for iron that does not harden."""
-    if advice is not None:
-        return () if advice.quench else COUPON_TEST
-    soft = grade.carbon_share is not None and grade.carbon_share < LEAST_CARBON_SHARE
-    return () if soft else COUPON_TEST
-
-
-def _cautions(advice: Hardening | None, coupons: tuple[str, ...]) -> tuple[str, ...]:
-    """Of the grade's own medium, or of oil and water, in which coupons are tried."""
-    media = _TRIED if coupons else () if advice is None else (advice.quench,)
-    return tuple(QUENCHES[medium] for medium in media)

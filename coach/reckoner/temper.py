@@ -24,11 +24,22 @@ from coach.metals.tempering import (
 )
 from coach.metals.wanted_hardness import rockwell
 from coach.metals.wanted_hardness import wanted as wanted_of_a_part
-from coach.quantities import NOTHING, Figure, Span, Words, as_words, celsius, read_temperature_c, say, seconds
+from coach.quantities import (
+    NOTHING,
+    Figure,
+    Span,
+    Words,
+    as_words,
+    celsius,
+    read_duration_s,
+    read_temperature_c,
+    say,
+    seconds,
+)
 from coach.quantities.errors import briefly
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.takes import Take, plain
-from coach.reckoner.asking.reading import NotReckoned, TypedHeat, is_figure, read_hours
+from coach.reckoner.asking.reading import NotReckoned, TypedHeat, is_figure
 from coach.reckoner.asking.takes import grade_named
 from coach.reckoner.asking.told import Told, Under, rows
 from coach.reckoner.hardness import span
@@ -123,7 +134,7 @@ TAKES = (
         "--for",
         "how long at that heat: 2h, 90 (min); else 1.5h, of a colour 3 min",
         "TIME",
-        plain(read_hours),
+        plain(read_duration_s),
     ),
 )
 
@@ -177,7 +188,7 @@ def reckon(
 ) -> Temper:
     """The temper for a hardness in HRC, and the hardness after a temper, where each is asked; else the table.
 
-    `for_` is in hours. Raises NotReckoned for a grade without a table and OutOfRange for what is outside
+    `for_` is in seconds. Raises NotReckoned for a grade without a table and OutOfRange for what is outside
     it. Sources: the table's own, and Hollomon and Jaffe 1945 for other times, by `coach.metals.tempering`.
 
     >>> from coach.metals.grade import grade
@@ -191,7 +202,7 @@ def reckon(
             "piece and flex or file that."
         )
     usual_hours = TABLE_HOURS if at is None else at.usual_hours
-    hours = usual_hours if for_ is None else for_
+    hours = usual_hours if for_ is None else for_ / 3600.0
     found = None if hardness is None else temper_for(row, hardness, hours)
     ends = [(found.low.value, found.high.value)] if found is not None else []
     if at is not None:

@@ -26,6 +26,7 @@ from coach.metals.grade_file import (
     read_grade,
     template_text,
 )
+from coach.metals.own_folders import look_in
 from coach.metals.quenches import QUENCHES
 from coach.quantities.refusal import NotKnown
 
@@ -307,47 +308,63 @@ def test_a_grade_can_be_kept_in_a_set() -> None:
     assert grade("C45") in {grade("c45"), grade("W1")}
 
 
+def grades_beside(folder: Path) -> tuple[Grade, ...]:
+    look_in(folder)
+    try:
+        return grades()
+    finally:
+        look_in()
+
+
+def grade_beside(folder: Path, name: str) -> Grade:
+    look_in(folder)
+    try:
+        return grade(name)
+    finally:
+        look_in()
+
+
 # ── a shop's own grades ──────────────────────────────────────────────────────────────────────────
 
 
 def test_a_shop_adds_a_grade_by_adding_a_file(tmp_path: Path) -> None:
     written(tmp_path, PLAIN)
-    assert grade("TS", [tmp_path]).forging_high_c == 1150
-    assert len(grades([tmp_path])) == len(grades()) + 1
+    assert grade_beside(tmp_path, "TS").forging_high_c == 1150
+    assert len(grades_beside(tmp_path)) == len(grades()) + 1
     with pytest.raises(NotKnown):
         grade("test steel")
 
 
 def test_a_shops_own_figures_take_the_place_of_the_published(tmp_path: Path) -> None:
     written(tmp_path, PLAIN.replace("test steel", "Wrought Iron").replace("7850", "7640"))
-    assert grade("wrought iron", [tmp_path]).density_kg_m3 == 7640
-    assert len(grades([tmp_path])) == len(grades())
+    assert grade_beside(tmp_path, "wrought iron").density_kg_m3 == 7640
+    assert len(grades_beside(tmp_path)) == len(grades())
 
 
 def test_two_grades_with_one_alias_are_refused(tmp_path: Path) -> None:
     written(tmp_path, PLAIN.replace('"ts"', '"1045"'))
     with pytest.raises(GradeFaults, match=r"^Both C45 and test steel answer to the name '1045'\.$"):
-        grades([tmp_path])
+        grades_beside(tmp_path)
 
 
 def test_one_grade_in_two_files_is_refused(tmp_path: Path) -> None:
     written(tmp_path, PLAIN, "a.toml")
     written(tmp_path, PLAIN, "b.toml")
     with pytest.raises(GradeFaults, match=r"^b\.toml: another file .* already describes test steel\.$"):
-        grades([tmp_path])
+        grades_beside(tmp_path)
 
 
 def test_a_folder_that_was_never_made_holds_no_grades(tmp_path: Path) -> None:
-    assert grades([tmp_path / "nowhere"]) == grades()
-    assert grade("C45", [tmp_path / "nowhere"]) == grade("C45")
+    assert grades_beside(tmp_path / "nowhere") == grades()
+    assert grade_beside(tmp_path / "nowhere", "C45") == grade("C45")
 
 
 def test_a_file_in_the_place_of_the_folder_is_told_and_stops_no_other_grade(tmp_path: Path) -> None:
     with pytest.raises(GradeFaults, match=r"the folder of grades cannot be read: .+\.$"):
-        grades([written(tmp_path, PLAIN)])
-    assert grade("C45", [written(tmp_path, PLAIN)]).name == "C45"
+        grades_beside(written(tmp_path, PLAIN))
+    assert grade_beside(written(tmp_path, PLAIN), "C45").name == "C45"
     with pytest.raises(GradeFaults, match="cannot be read"):
-        grade("my own", [written(tmp_path, PLAIN)])
+        grade_beside(written(tmp_path, PLAIN), "my own")
 
 
 def test_a_small_file_of_ones_own_is_enough(tmp_path: Path) -> None:
@@ -423,7 +440,7 @@ def test_the_faults_of_all_files_come_at_once(tmp_path: Path) -> None:
     written(tmp_path, PLAIN.replace("7850", "785"), "a.toml")
     written(tmp_path, PLAIN.replace("0.5", "5"), "b.toml")
     with pytest.raises(GradeFaults) as found:
-        grades([tmp_path])
+        grades_beside(tmp_path)
     assert [fault.split(":")[0] for fault in found.value.faults] == ["a.toml", "b.toml"]
 
 

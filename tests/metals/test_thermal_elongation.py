@@ -8,8 +8,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.metals.thermal import cold_size_mm, elongation, elongation_slope, hot_size_mm
+from coach.metals.thermal import elongation, elongation_slope
 from coach.quantities.refusal import OutOfRange
+from coach.reckoner.asking.reading import TypedHeat
+from coach.reckoner.expansion import reckon
+
+
+def cold_size_mm(hot_mm: float, temperature_c: float) -> float:
+    return reckon(hot_mm, TypedHeat(temperature_c, 0.0)).cold.value
+
+
+def hot_size_mm(cold_mm: float, temperature_c: float) -> float:
+    return reckon(cold_mm, TypedHeat(temperature_c, 0.0)).hot.value
+
 
 # EN 1993-1-2:2005 §3.4.1.1, seen in a secondary reprint; each value worked by hand from the printed clause.
 EN_ELONGATION = {

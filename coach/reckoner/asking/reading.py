@@ -13,16 +13,13 @@ from coach.forms.bar import Bar
 from coach.quantities import (
     SizeError,
     Words,
-    celsius,
     mm,
-    read_duration_s,
     read_length_mm,
     read_share,
     read_temperature_c,
     say,
 )
 from coach.quantities.errors import briefly
-from coach.quantities.figure import Figure
 from coach.quantities.refusal import Refusal
 from coach.quantities.units import System
 
@@ -108,11 +105,6 @@ class TypedHeat(NamedTuple):
     temperature_c: float
     doubt_c: float
 
-    @property
-    def figure(self) -> Figure:
-        """The temperature with its doubt."""
-        return celsius(self.temperature_c, self.doubt_c)
-
 
 def read_bar(text: str, system: System) -> TypedBar:
     """The bar that a text names: `25` is square, `40x10` flat, `round 25`, `octagon 1 in`.
@@ -182,15 +174,6 @@ def read_two_sizes_mm(text: str, what: str, system: System) -> tuple[float, floa
         raise SizeError(f"{briefly(text)} is no size of {what}: type two sizes, as in 36x22.")
     first_mm, second_mm = (read_length_mm(part, system) for part in parts)
     return first_mm, second_mm
-
-
-def read_hours(text: str) -> float:
-    """A time in hours; a bare number is in minutes. Raises SizeError.
-
-    >>> read_hours("90")
-    1.5
-    """
-    return read_duration_s(text) / 3600.0
 
 
 def read_fraction(text: str) -> float:
