@@ -9,8 +9,8 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import settings
 
+from coach.metals import look_in
 from coach.metals.grade import keep_to
-from coach.metals.own_folders import look_in
 
 settings.register_profile("house", deadline=None)
 settings.load_profile("house")

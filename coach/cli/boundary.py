@@ -43,7 +43,7 @@ def _answered(words: Sequence[str]) -> int:
         print(help_text(), end="", flush=True)
         return 0
     from coach.cli.line import understood, wants_json
-    from coach.metals.own_folders import look_in
+    from coach.metals import look_in
     from coach.places import grade_folder
 
     as_json = wants_json(words)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from pathlib import Path
 from typing import Final, Literal, NamedTuple
 
 from coach.quantities.checks import check_size, finite
@@ -122,18 +123,11 @@ def _check_thins(thickness_mm: float, edge_mm: float) -> None:
         )
 
 
-_MEMORY: Final = "usual in the trade (from memory)"
-
 #: The usual angle of every kind of edge that is known.
-EDGE_ANGLES: Final = (
-    UsualAngle("hatchet", degrees(20.0), degrees(30.0), _MEMORY),
-    UsualAngle("carving hatchet", degrees(25.0), degrees(25.0), _MEMORY),
-    UsualAngle("axe", degrees(20.0), degrees(30.0), _MEMORY),
-    UsualAngle("splitting axe", degrees(30.0), None, _MEMORY),
-    UsualAngle("chisel", degrees(25.0), degrees(30.0), _MEMORY),
-    UsualAngle("froe", degrees(30.0), degrees(30.0), _MEMORY),
-    UsualAngle("drawknife", degrees(25.0), degrees(30.0), _MEMORY),
-    UsualAngle("cold chisel", degrees(60.0), degrees(70.0), f"for cutting steel, {_MEMORY}"),
-    UsualAngle("hot set", degrees(30.0), degrees(30.0), _MEMORY),
-    UsualAngle("cold set", degrees(60.0), degrees(60.0), _MEMORY),
+EDGE_ANGLES: Final = tuple(
+    UsualAngle(tool, degrees(float(low)), degrees(float(high)) if high else None, source)
+    for tool, low, high, source in (
+        line.split(",", 3)
+        for line in Path(__file__).with_suffix(".csv").read_text(encoding="utf-8").splitlines()[1:]
+    )
 )

@@ -124,26 +124,6 @@ def blow_j(striker: Striker) -> float:
     return 0.5 * striker.mass_kg * striker.speed_m_s**2 * share
 
 
-def work_j(
-    mean_stress_mpa: float,
-    volume_mm3: float,
-    height_mm: float,
-    new_height_mm: float,
-) -> float:
-    """The work in J of squeezing a volume from one height to another: σ V ln(h0/h1) Q.
-
-    σ the mean flow stress in MPa, V in mm³, heights in mm, Q FRICTION.
-    Raises OutOfRange for what is not above 0, and for a new height above the old.
-    Source: the ideal work of forming (from memory).
-
-    >>> round(work_j(126.78, 25 * 25 * 30, 25, 20), 1)
-    530.4
-    """
-    _positive(mean_stress_mpa, "flow stress")
-    _positive(volume_mm3, "volume")
-    return mean_stress_mpa * volume_mm3 * math.log(squeeze(height_mm, new_height_mm)) * FRICTION / 1000.0
-
-
 def misaka_mean_stress_mpa(
     carbon_share: float, temperature_c: float, strain: float, rate_per_s: float
 ) -> float:
@@ -160,7 +140,25 @@ def misaka_mean_stress_mpa(
     >>> round(misaka_mean_stress_mpa(0.2, 1100, 0.22314, 100), 2)
     126.78
     """
-    _check_law(carbon_share, temperature_c, strain, rate_per_s)
+    published = "The flow stress of hot steel is published"
+    # Written so that what is not a number is refused too.
+    if not 0.0 <= carbon_share <= MOST_CARBON_SHARE:
+        raise OutOfRange(
+            f"{published} for 0 to {MOST_CARBON_SHARE:g} % of carbon, not for {carbon_share:g} %; "
+            "count the blows of a first heat instead."
+        )
+    sentence = f"{published} from {{}}, not at {{}}; give a forging heat between them."
+    check_temperature(temperature_c, COLDEST_C, HOTTEST_C, sentence)
+    if not 0.0 < strain <= MOST_STRAIN:
+        raise OutOfRange(
+            f"{published} for squeezes that bring a height down by up to {math.exp(MOST_STRAIN):.2f} "
+            f"times, a strain of {MOST_STRAIN:g}, not for a strain of {strain:g}; take smaller squeezes."
+        )
+    if not SLOWEST_PER_S <= rate_per_s <= FASTEST_PER_S:
+        raise OutOfRange(
+            f"{published} for rates of {SLOWEST_PER_S:g} to {FASTEST_PER_S:g} per second, not for "
+            f"{rate_per_s:g}; give the rate of one blow."
+        )
     c = carbon_share
     hot = (2851.0 + 2968.0 * c - 1120.0 * c**2) / (temperature_c + 273.15)
     kgf_mm2 = math.exp(0.126 - 1.75 * c + 0.594 * c**2 + hot) * strain**0.21 * rate_per_s**0.13
@@ -201,19 +199,19 @@ def forging_work_j(
     height_mm: float,
     new_height_mm: float,
 ) -> float:
-    """The work in J of squeezing a volume of a grade at a heat from one height to another.
+    """The work in J of squeezing a volume of a grade at a heat from one height to another: σ V ln(h0/h1) Q.
 
-    A large squeeze is made in several, each of GREATEST_STRAIN but for the last, and the metal softens
-    between them (judgement). Raises as `work_j` and `stiffness` do.
+    σ the mean flow stress in MPa, V in mm³, heights in mm, Q FRICTION. A large squeeze is made in several,
+    each of GREATEST_STRAIN but for the last, and the metal softens between them (judgement). Raises
+    OutOfRange for what is not above 0, for a new height above the old, and as `stiffness` does.
+    Source: the ideal work of forming (from memory).
     """
-    strain = math.log(squeeze(height_mm, new_height_mm))
-    whole, last = divmod(strain, GREATEST_STRAIN)
-    whole_mpa = stiffness(grade, temperature_c).mean_stress_mpa
-    last_mpa = stiffness(grade, temperature_c, last).mean_stress_mpa if last > 0.0 else 0.0
-    if strain == 0.0:
-        return 0.0
-    mean_stress_mpa = (whole * GREATEST_STRAIN * whole_mpa + last * last_mpa) / strain
-    return work_j(mean_stress_mpa, volume_mm3, height_mm, new_height_mm)
+    _positive(volume_mm3, "volume")
+    whole, last = divmod(math.log(squeeze(height_mm, new_height_mm)), GREATEST_STRAIN)
+    stress_by_strain = whole * GREATEST_STRAIN * stiffness(grade, temperature_c).mean_stress_mpa
+    if last > 0.0:
+        stress_by_strain += last * stiffness(grade, temperature_c, last).mean_stress_mpa
+    return stress_by_strain * volume_mm3 * FRICTION / 1000.0
 
 
 def blows_for(work_j: float, striker: Striker) -> int:
@@ -263,28 +261,6 @@ def reckon(work_j: float, striker: Striker, seconds_per_heat: float) -> BlowsAnd
     """
     blows = blows_for(work_j, striker)
     return BlowsAndHeats(blows, heats_for(blows, seconds_per_heat, striker))
-
-
-def _check_law(carbon_share: float, temperature_c: float, strain: float, rate_per_s: float) -> None:
-    published = "The flow stress of hot steel is published"
-    # Written so that what is not a number is refused too.
-    if not 0.0 <= carbon_share <= MOST_CARBON_SHARE:
-        raise OutOfRange(
-            f"{published} for 0 to {MOST_CARBON_SHARE:g} % of carbon, not for {carbon_share:g} %; "
-            "count the blows of a first heat instead."
-        )
-    sentence = f"{published} from {{}}, not at {{}}; give a forging heat between them."
-    check_temperature(temperature_c, COLDEST_C, HOTTEST_C, sentence)
-    if not 0.0 < strain <= MOST_STRAIN:
-        raise OutOfRange(
-            f"{published} for squeezes that bring a height down by up to {math.exp(MOST_STRAIN):.2f} "
-            f"times, a strain of {MOST_STRAIN:g}, not for a strain of {strain:g}; take smaller squeezes."
-        )
-    if not SLOWEST_PER_S <= rate_per_s <= FASTEST_PER_S:
-        raise OutOfRange(
-            f"{published} for rates of {SLOWEST_PER_S:g} to {FASTEST_PER_S:g} per second, not for "
-            f"{rate_per_s:g}; give the rate of one blow."
-        )
 
 
 def _whole(count: float) -> int:

@@ -14,19 +14,14 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import Final
 
-from coach.fire.srgb import (
-    Linear,
-    Rgb,
-    linear_from_xyz,
-    luminance_of,
-    relative_luminance,
-    rgb_from_linear,
-)
+from coach.fire.srgb import Linear, Rgb, linear_from_xyz, luminance_of, relative_luminance, rgb_from_linear
 from coach.quantities.between import between
 from coach.quantities.checks import check_temperature
 from coach.quantities.refusal import OutOfRange
+
+Xyz = tuple[float, float, float]  # CIE 1931, in W/m² of a black body; only ratios of them are used
 
 LOWEST_C: Final = -20.0
 HIGHEST_C: Final = 1600.0
@@ -63,14 +58,6 @@ _C2: Final = 1.4388e-2  # m K
 _CACHED: Final = 2048  # more than there are whole degrees
 
 
-class Tristimulus(NamedTuple):
-    """CIE 1931 XYZ of light, in W/m² of a black body; only ratios of them are used."""
-
-    x: float
-    y: float
-    z: float
-
-
 def check_glow(temperature_c: float) -> None:
     """Raises OutOfRange outside -20 to 1600 °C."""
     sentence = "A colour is told from {}, not at {}; give the temperature of the metal."
@@ -78,7 +65,7 @@ def check_glow(temperature_c: float) -> None:
 
 
 @lru_cache(maxsize=_CACHED)
-def black_body(temperature_k: float) -> Tristimulus:
+def black_body(temperature_k: float) -> Xyz:
     """CIE XYZ of a black body at a temperature in K, which must be finite and above 200 K.
 
     The sum over 360 to 830 nm, every 5 nm, of Planck's c1 λ⁻⁵ / (exp(c2 / λT) - 1) times x̄, ȳ and z̄ of the
@@ -98,7 +85,7 @@ def black_body(temperature_k: float) -> Tristimulus:
         x += light * x_bar
         y += light * y_bar
         z += light * z_bar
-    return Tristimulus(x, y, z)
+    return x, y, z
 
 
 def luminance_ratio(one_c: float, other_c: float) -> float:
@@ -111,10 +98,10 @@ def luminance_ratio(one_c: float, other_c: float) -> float:
     """
     check_glow(one_c)
     check_glow(other_c)
-    return black_body(one_c + _KELVIN).y / black_body(other_c + _KELVIN).y
+    return black_body(one_c + _KELVIN)[1] / black_body(other_c + _KELVIN)[1]
 
 
-def shown_hue(light: Tristimulus) -> Linear:
+def shown_hue(light: Xyz) -> Linear:
     """Linear sRGB of the hue of light: channels below zero as none, the greatest brought to 1."""
     red, green, blue = (max(channel, 0.0) for channel in linear_from_xyz(*light))
     greatest = max(red, green, blue)

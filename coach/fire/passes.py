@@ -7,13 +7,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
-from coach.fire.spreading import (
-    GREATEST_BITE_SHARE,
-    LEAST_BITE_SHARE,
-    elongated_mm,
-    spread_coefficient,
-    spread_width_mm,
-)
+from coach.fire.spreading import GREATEST_BITE_SHARE, LEAST_BITE_SHARE, spread_coefficient, squeezed_mm
 from coach.quantities.checks import check_size
 from coach.quantities.figure import Figure, mm
 from coach.quantities.refusal import OutOfRange
@@ -229,11 +223,11 @@ class _Hammer:
         if to_mm <= lowest_mm * (1.0 + FINISHED_SHARE):
             to_mm = lowest_mm  # rather than one more pass for the last hair
         bite_mm, share = self._spread(across_mm)
-        wider_mm = spread_width_mm(across_mm, from_mm, to_mm, share)
+        wider_mm = squeezed_mm(across_mm, from_mm, to_mm, share)
         bites = math.ceil(self.lengths_mm[-1] / bite_mm * (1.0 - _EDGE))
         sizes = mm(from_mm), mm(to_mm), mm(across_mm), mm(wider_mm), mm(bite_mm)
         self.passes.append(Pass(side, *sizes, bites))
-        self.lengths_mm.append(elongated_mm(self.lengths_mm[-1], from_mm, to_mm, share))
+        self.lengths_mm.append(squeezed_mm(self.lengths_mm[-1], from_mm, to_mm, 1.0 - share))
         self.section = Rectangle(wider_mm, to_mm) if side == "height" else Rectangle(to_mm, wider_mm)
 
     def _size(self, side: Side) -> float:

@@ -55,32 +55,21 @@ def spread_coefficient(bite_mm: float, width_mm: float) -> float:
     return 0.14 + 0.36 * share - 0.054 * share**2
 
 
-def spread_width_mm(width_mm: float, height_mm: float, new_height_mm: float, coefficient: float) -> float:
-    """The width in mm after the height of a bar has been brought from one size to another, both in mm.
+def squeezed_mm(size_mm: float, height_mm: float, new_height_mm: float, share: float) -> float:
+    """What a size across the blow becomes when the height is squeezed, all in mm: size (h0/h1)^share.
 
-    w1 = w0 (h0/h1)^s, with `coefficient` s from 0 to 1; raises OutOfRange otherwise, and for a new height
-    above the old. The definition of s, so it needs no source of its own.
+    The share of the width is the spread coefficient s, from 0 to 1, that of the length 1 - s, so that width,
+    height and length together keep their volume. Raises OutOfRange otherwise, and for a new height above the
+    old. The definition of s, so it needs no source of its own.
 
-    >>> round(spread_width_mm(25, 25, 20, spread_coefficient(15, 25)), 3)
-    26.95
+    >>> own = spread_coefficient(15, 25)
+    >>> round(squeezed_mm(25, 25, 20, own), 3), round(squeezed_mm(15, 25, 20, 1 - own), 3)
+    (26.95, 17.393)
     """
-    check_size(width_mm, "width")
-    _is_share(coefficient)
-    return float(width_mm * squeeze(height_mm, new_height_mm) ** coefficient)
-
-
-def elongated_mm(length_mm: float, height_mm: float, new_height_mm: float, coefficient: float) -> float:
-    """The length in mm of what was `length_mm` long (a bite, or a bar) when its height is squeezed.
-
-    l1 = l0 (h0/h1)^(1-s), so that width, height and length together keep their volume. Raises OutOfRange as
-    `spread_width_mm` does.
-
-    >>> round(elongated_mm(15, 25, 20, spread_coefficient(15, 25)), 3)
-    17.393
-    """
-    check_size(length_mm, "length")
-    _is_share(coefficient)
-    return float(length_mm * squeeze(height_mm, new_height_mm) ** (1.0 - coefficient))
+    check_size(size_mm, "size across the blow")
+    if not 0.0 <= share <= 1.0:
+        raise OutOfRange(f"A spread coefficient lies from 0 to 1, not at {share:g}.")
+    return float(size_mm * squeeze(height_mm, new_height_mm) ** share)
 
 
 def squeeze(height_mm: float, new_height_mm: float) -> float:
@@ -143,8 +132,3 @@ def measured_coefficient(
     value = math.log(width_after_mm / width_before_mm) / squeezed
     doubt = math.hypot(shares[0], shares[1], value * shares[2], value * shares[3]) / squeezed
     return MeasuredSpread(value, doubt)
-
-
-def _is_share(coefficient: float) -> None:
-    if not 0.0 <= coefficient <= 1.0:
-        raise OutOfRange(f"A spread coefficient lies from 0 to 1, not at {coefficient:g}.")

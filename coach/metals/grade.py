@@ -9,8 +9,8 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
+from coach.metals import own_folders
 from coach.metals.grade_file import Grade, GradeFaults, grade_in, read_grade
-from coach.metals.own_folders import own_folders
 from coach.quantities.errors import not_known
 
 _BUNDLED: Final = Path(__file__).parent / "grades"
@@ -25,11 +25,7 @@ _known: dict[tuple[tuple[Path, ...], str], Grade] = {}
 def keep_to(texts: Mapping[str, str]) -> None:
     """Let a job keep to the grades that it was begun with, whatever has become of their files since.
 
-    Args:
-        texts: the text of each grade's file, by the name that the job knows it by.
-
-    Raises:
-        GradeFaults: a text is no grade any more.
+    `texts` are those of the files, by the names that the job knows them by. Raises GradeFaults.
     """
     _kept.clear()
     _kept.update({_fold(name): grade_in(text, name) for name, text in texts.items()})

@@ -102,11 +102,8 @@ COUPON_TEST: Final = (
 def _heats(grade: Grade) -> tuple[float, float, str]:
     low_c, high_c = grade.hardening_low_c, grade.hardening_high_c
     if low_c is not None and high_c is not None:
-        sources = (
-            grade.sources.get(key, "no source given (judgement)")
-            for key in ("hardening_low_c", "hardening_high_c")
-        )
-        return low_c, high_c, "; ".join(dict.fromkeys(sources))
+        sources = dict.fromkeys(map(grade.said_of, ("hardening_low_c", "hardening_high_c")))
+        return low_c, high_c, "; ".join(sources)
     carbon_share = grade.carbon_share
     if carbon_share is not None and carbon_share < LEAST_CARBON_SHARE:
         raise CannotHarden(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from types import MappingProxyType
 from typing import Final
 
 _OIL = (
@@ -16,17 +15,15 @@ _WATER = (
 )
 
 #: By the word a recipe uses; usual cautions, deferring to the makers' own instructions.
-QUENCHES: Final[Mapping[str, str]] = MappingProxyType(
-    {
-        "oil": _OIL,
-        "fast oil": _OIL,
-        "water": _WATER,
-        "brine": _WATER,
-        "salt": (
-            "Molten salt explodes on anything wet: piece, tongs and ladle dry and warm, full face and apron, "
-            "fume drawn off; by its maker's instructions alone."
-        ),
-        "air": "It cools black and looks cold: tongs or gloves, and where nobody reaches for it.",
-    }
-)
+QUENCHES: Final[Mapping[str, str]] = {
+    "oil": _OIL,
+    "fast oil": _OIL,
+    "water": _WATER,
+    "brine": _WATER,
+    "salt": (
+        "Molten salt explodes on anything wet: piece, tongs and ladle dry and warm, full face and apron, "
+        "fume drawn off; by its maker's instructions alone."
+    ),
+    "air": "It cools black and looks cold: tongs or gloves, and where nobody reaches for it.",
+}
 BRITTLE: Final = "Untempered steel breaks: do not drop, strike or straighten it cold."

@@ -165,7 +165,7 @@ def _outside(
 ) -> OutOfRange:
     return OutOfRange(
         "The table of {} {} at {} for {}, and {} for {} is {}.",
-        *(row.name, ends, celsius(end_c), _time(TABLE_HOURS), celsius(temperature_c), _time(hours), instead),
+        *(row.name, ends, celsius(end_c), soak(TABLE_HOURS), celsius(temperature_c), soak(hours), instead),
     )
 
 
@@ -243,7 +243,7 @@ def _weight(hours: float, constant: float) -> float:
     if not SHORTEST_HOURS <= hours <= LONGEST_HOURS:
         raise OutOfRange(
             "A soak from {} to {} was expected, not {}; give the time at heat within that.",
-            *map(_time, (SHORTEST_HOURS, LONGEST_HOURS, hours)),
+            *map(soak, (SHORTEST_HOURS, LONGEST_HOURS, hours)),
         )
     low, high = _CONSTANTS
     if not low <= constant <= high:
@@ -270,7 +270,7 @@ def _table_c(row: TemperingRow, wanted_hrc: float) -> float:
 def _notes(row: TemperingRow, hours: float) -> Words:
     if hours == TABLE_HOURS:
         return as_words(row.note)
-    basis = say("The table is taken for {}; other times are reckoned.", _time(TABLE_HOURS))
+    basis = say("The table is taken for {}; other times are reckoned.", soak(TABLE_HOURS))
     return run_on((basis, row.note))
 
 
@@ -279,7 +279,8 @@ def _nothing(harder: str, hrc: float, at_c: float) -> Words:
     return say("The table has nothing {} than {}, at {}.", harder, hardness, celsius(at_c))
 
 
-def _time(hours: float) -> Figure:
+def soak(hours: float) -> Figure:
+    """A time at heat."""
     return seconds(3600.0 * hours)
 
 

@@ -49,7 +49,7 @@ _IRON_KG_MOL: Final = 0.055845
 
 
 class Metal(NamedTuple):
-    """What the reckoning of heat asks of a metal; `steel` gives the published, `constant` an ideal one."""
+    """What the reckoning of heat asks of a metal; STEEL has the published, of any density."""
 
     specific_heat_j_kg_k: Callable[[float], float]  # of a temperature in °C, as are the next two
     enthalpy_j_kg: Callable[[float], float]  # the integral of the specific heat
@@ -144,11 +144,6 @@ def elongation_slope(temperature_c: float) -> float:
     """
     _, linear, square = _length_branch(temperature_c)
     return linear + 2.0 * square * temperature_c
-
-
-def steel(density_kg_m3: float = DENSITY_KG_M3) -> Metal:
-    """Steel or iron of this density cold, with the published properties of this module."""
-    return STEEL._replace(density_kg_m3=density_kg_m3)
 
 
 def _to_600(t: float) -> float:

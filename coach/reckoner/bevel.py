@@ -8,7 +8,6 @@ from typing import Final, NamedTuple
 from coach.finish.bevel import (
     USUAL_SHARE,
     BarToBevel,
-    Calibrated,
     bevel_range,
     calibrated,
     predicted,
@@ -126,12 +125,8 @@ def reckon(
     first = plain_bevel(bar, share)
     measured = None
     if sagitta is not None and chord is not None:
-        edge_then = edge if measured_edge is None else measured_edge
-        radius_mm = radius_from_sagitta_mm(chord, sagitta)
-        forged = bar._replace(edge_mm=edge_then)
-        learned = calibrated(forged, width_after_mm=measured_width, radius_mm=radius_mm)
-        doubt_share = SAGITTA_DOUBT_MM / sagitta
-        measured = _measured(learned, radius_mm, bar, doubt_share, by_width=measured_width is not None)
+        forged = bar._replace(edge_mm=edge if measured_edge is None else measured_edge)
+        measured = _measured(bar, forged, measured_width, chord, sagitta)
     return Bevel(
         section,
         Figure(edge, Kind.FINE),
@@ -185,17 +180,14 @@ def told(answer: Bevel) -> Iterator[Told]:
 
 
 def _measured(
-    learned: Calibrated,
-    radius_mm: float,
-    bar: BarToBevel,
-    doubt_share: float,
-    *,
-    by_width: bool,
+    bar: BarToBevel, forged: BarToBevel, width_mm: float | None, chord_mm: float, sagitta_mm: float
 ) -> MeasuredBevel:
-    found = predicted(learned, bar)
+    radius_mm = radius_from_sagitta_mm(chord_mm, sagitta_mm)
+    learned = calibrated(forged, width_after_mm=width_mm, radius_mm=radius_mm)
+    found, doubt_share = predicted(learned, bar), SAGITTA_DOUBT_MM / sagitta_mm
     radii_mm = radius_mm, found.radius_mm, found.pre_curve_mm
     then, radius, pre_curve = (mm(one_mm, doubt_share * one_mm) for one_mm in radii_mm)
-    factor = Figure(learned.factor, Kind.FACTOR) if by_width else None
+    factor = None if width_mm is None else Figure(learned.factor, Kind.FACTOR)
     return MeasuredBevel(then, part_of(learned.share), factor, mm(found.width_mm), radius, pre_curve)
 
 

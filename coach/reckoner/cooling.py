@@ -17,7 +17,7 @@ from coach.fire.cooling import (
 from coach.fire.glow import FIRST_GLOW_C
 from coach.fire.limits import burns_above
 from coach.metals.grade_file import Grade
-from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL, steel
+from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL
 from coach.quantities import Figure, Words, celsius, say, seconds
 from coach.quantities.takes import flag
 from coach.reckoner.asking.reading import NotReckoned, TypedBar, TypedHeat
@@ -137,7 +137,7 @@ def working_curve(
 ) -> tuple[CoolingCurve, bool]:
     """The cooling of a long bar, and whether it begins hotter than can be reckoned; raises OutOfRange."""
     surroundings = AT_THE_ANVIL if anvil else STILL_AIR
-    section, metal = bar.cooling_section, steel(grade.density_kg_m3)
+    section, metal = bar.cooling_section, STEEL._replace(density_kg_m3=grade.density_kg_m3)
     if to_c < CONDUCTS_TO_C and from_c <= HIGHEST_AUSTENITE_C:
         return curve_from_hottest(section, from_c, to_c, surroundings, metal)
     return cooling_curve(section, from_c, to_c, surroundings, metal), False

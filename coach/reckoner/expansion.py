@@ -7,12 +7,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from coach.fire.colours import HEAT_COLOURS
-from coach.metals.thermal import (
-    COLD_SHOP_C,
-    ELONGATION_DOUBT_SHARE,
-    HIGHEST_C,
-    elongation,
-)
+from coach.metals.thermal import COLD_SHOP_C, ELONGATION_DOUBT_SHARE, HIGHEST_C, elongation
 from coach.quantities import Figure, celsius, mm, say, share
 from coach.reckoner.asking.reading import TypedHeat
 from coach.reckoner.asking.takes import heat, size

@@ -21,11 +21,7 @@ from coach.quantities import Figure, Words, say
 from coach.quantities.errors import briefly
 from coach.quantities.takes import Take, plain
 from coach.quantities.units import System
-from coach.reckoner.asking.reading import (
-    NotReckoned,
-    read_percent,
-    read_two_sizes_mm,
-)
+from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
 from coach.reckoner.asking.takes import size
 from coach.reckoner.asking.told import Told, Under
 

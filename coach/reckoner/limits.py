@@ -5,14 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from coach.fire.limits import (
-    HeatsInCommon,
-    KnownHeat,
-    burning_limit,
-    common_range,
-    too_cold,
-    worked_at,
-)
+from coach.fire.limits import HeatsInCommon, KnownHeat, burning_limit, common_range, too_cold, worked_at
 from coach.metals.grade_file import Grade
 from coach.quantities import Figure, Kind, Words, say
 from coach.quantities.takes import Typed

@@ -161,9 +161,7 @@ def _fine(size_mm: float, doubt_mm: float | None = None) -> Figure:
 
 
 def _remarks(heats_c: Sequence[float]) -> Iterator[Words]:
-    yield _UPPER
-    yield _DIFFUSIVITY
-    yield _THICK
+    yield from (_UPPER, _DIFFUSIVITY, _THICK)
     yield say(
         "The skin has no sharp end: it is told to where {} of the carbon is left, and {} of sound steel is "
         "left for the last grinding (judgement).",

@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 
 from coach.fire.cooling import soaking_minutes
 from coach.metals.grade_file import Grade
-from coach.metals.thermal import HIGHEST_AUSTENITE_C, Metal, steel
+from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL, Metal
 from coach.quantities import Figure, Kind, Words, celsius, say, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.takes import Take, plain
@@ -71,7 +71,7 @@ def reckon(section: TypedBar, metal: Grade, fire: TypedHeat, from_: TypedHeat, w
     82
     """
     fire_c, from_c = fire.temperature_c, from_.temperature_c
-    conducts, remarks = steel(metal.density_kg_m3), burning(metal, fire_c)
+    conducts, remarks = STEEL._replace(density_kg_m3=metal.density_kg_m3), burning(metal, fire_c)
     try:
         minutes = soaking_minutes(section.cooling_section, fire_c, within, from_c, metal=conducts)
     except OutOfRange:

@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 
 from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.passes import Drawing, Pass, Rectangle, draw, quarter_turns
-from coach.fire.spreading import COEFFICIENT_DOUBT, elongated_mm, spread_coefficient, spread_width_mm
+from coach.fire.spreading import COEFFICIENT_DOUBT, spread_coefficient, squeezed_mm
 from coach.quantities import Figure, Kind, Words, mm, say
 from coach.reckoner.asking.reading import NotReckoned, Target, TypedBar
 from coach.reckoner.asking.takes import bar, size, target
@@ -125,12 +125,10 @@ def drawing_of(bar: TypedBar, target: TypedBar, bite_mm: float, length_mm: float
 
 def _squeezed(bar: TypedBar, thickness_mm: float, coefficient: float) -> Squeeze:
     """What a squeeze leaves; a factor (h0/h1)^s is doubted by itself times ln(h0/h1) times the doubt of s."""
-    new_width_mm = spread_width_mm(bar.width_mm, bar.thickness_mm, thickness_mm, coefficient)
+    sizes_mm = bar.thickness_mm, thickness_mm
+    new_width_mm = squeezed_mm(bar.width_mm, *sizes_mm, coefficient)
     doubt_share = COEFFICIENT_DOUBT * math.log(bar.thickness_mm / thickness_mm)
-    wider, longer = (
-        new_width_mm / bar.width_mm,
-        elongated_mm(1.0, bar.thickness_mm, thickness_mm, coefficient),
-    )
+    wider, longer = new_width_mm / bar.width_mm, squeezed_mm(1.0, *sizes_mm, 1.0 - coefficient)
     return Squeeze(
         mm(bar.thickness_mm),
         mm(thickness_mm),

@@ -6,16 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Final, NamedTuple
 
+from coach.metals import own_folders
 from coach.metals.grade import grades
 from coach.metals.grade_file import PROPERTIES, Grade, template_text
-from coach.metals.hardening import (
-    COUPON_TEST,
-    LEAST_CARBON_SHARE,
-    CannotHarden,
-    Hardening,
-    hardening_advice,
-)
-from coach.metals.own_folders import own_folders
+from coach.metals.hardening import COUPON_TEST, LEAST_CARBON_SHARE, CannotHarden, Hardening, hardening_advice
 from coach.metals.quenches import QUENCHES
 from coach.metals.transformation import CriticalPoint, critical_points
 from coach.quantities import NOTHING, Figure, Kind, Words, celsius, run_on, say
@@ -212,7 +206,10 @@ def _steel_told(answer: Steel) -> Iterator[Told]:
     else:
         yield Under("Composition", (f"Not known. {answer.composition_source}",))
     yield Under("Known of it", (_known(answer.properties),))
-    criticals = rows((one.name, _critical_told(one), one.source) for one in answer.criticals)
+    criticals = rows(
+        (one.name, say("{:±}", one.temperature) if one.temperature else "none", one.source)
+        for one in answer.criticals
+    )
     beyond = dict.fromkeys(one.extrapolated for one in answer.criticals)
     yield Under("Critical temperatures from its composition", (criticals, *beyond))
     if (one := answer.hardening) is not None:
@@ -239,10 +236,6 @@ def _known(properties: tuple[FigureOfAGrade, ...]) -> Rows:
         words = run_on((say("{}", one) if one is not None else "unknown" for one in figures), " to ")
         lines.append((label, words, "; ".join(dict.fromkeys(one.source.rstrip(".") for one in pair))))
     return rows(lines)
-
-
-def _critical_told(one: CriticalPoint) -> Words:
-    return say("none") if one.temperature is None else say("{:±}", one.temperature)
 
 
 def _content(per_cent: float | None) -> Figure | None:

@@ -18,6 +18,7 @@ from coach.metals.tempering import (
     TemperingRow,
     embrittlement,
     equal_temper_c,
+    soak,
     temper_for,
     tempered_hrc,
     tempering_row,
@@ -34,7 +35,6 @@ from coach.quantities import (
     read_duration_s,
     read_temperature_c,
     say,
-    seconds,
 )
 from coach.quantities.errors import briefly
 from coach.quantities.refusal import OutOfRange
@@ -59,13 +59,6 @@ _BY_COLOUR: Final = say(
 )
 _TWICE: Final = say("Of two cycles the times at heat are added up.")
 _THROUGH: Final = say("It holds for steel that was hardened right through.")
-
-
-class TemperHeat(NamedTuple):
-    """How hot a steel is tempered, and how long that lasts when nobody says."""
-
-    typed: TypedHeat
-    usual_hours: float
 
 
 def read_wanted(text: str) -> tuple[float, float]:
@@ -96,18 +89,18 @@ def read_wanted(text: str) -> tuple[float, float]:
     return softest, hardest
 
 
-def read_temper_heat(text: str) -> TemperHeat:
+def read_temper_heat(text: str) -> tuple[TypedHeat, float]:
     """The heat of a temper: a figure (`230`, `450 F`) or a temper colour; raises SizeError, NotKnown.
 
     A figure is held as long as the tables say, a colour as long as it runs.
 
-    >>> read_temper_heat("blue").typed.doubt_c, read_temper_heat("230").usual_hours
+    >>> read_temper_heat("blue")[0].doubt_c, read_temper_heat("230")[1]
     (16.0, 1.5)
     """
     word = text.strip()
     if is_figure(word):
-        return TemperHeat(TypedHeat(read_temperature_c(word), FIGURE_DOUBT_C), TABLE_HOURS)
-    return TemperHeat(TypedHeat(TEMPER_COLOURS.temperature_c(word), TEMPER_DOUBT_C), RUN_HOURS)
+        return TypedHeat(read_temperature_c(word), FIGURE_DOUBT_C), TABLE_HOURS
+    return TypedHeat(TEMPER_COLOURS.temperature_c(word), TEMPER_DOUBT_C), RUN_HOURS
 
 
 SUMMARY = "Tell what heat tempers a steel to a hardness, or what it leaves."
@@ -183,7 +176,7 @@ class Temper(NamedTuple):
 def reckon(
     grade: Grade,
     hardness: tuple[float, float] | None = None,
-    at: TemperHeat | None = None,
+    at: tuple[TypedHeat, float] | None = None,
     for_: float | None = None,
 ) -> Temper:
     """The temper for a hardness in HRC, and the hardness after a temper, where each is asked; else the table.
@@ -201,23 +194,23 @@ def reckon(
             f"No tempering table is known for {grade.name}: temper a coupon of the same bar beside the "
             "piece and flex or file that."
         )
-    usual_hours = TABLE_HOURS if at is None else at.usual_hours
+    heat, usual_hours = (None, TABLE_HOURS) if at is None else at
     hours = usual_hours if for_ is None else for_ / 3600.0
     found = None if hardness is None else temper_for(row, hardness, hours)
     ends = [(found.low.value, found.high.value)] if found is not None else []
-    if at is not None:
-        ends.append((at.typed.temperature_c, at.typed.temperature_c))
+    if heat is not None:
+        ends.append((heat.temperature_c, heat.temperature_c))
     table = () if ends else tuple(RowOfTempering(celsius(at_c), rockwell(hrc)) for at_c, hrc in row.points)
     soaks = tuple(_soaks(row, *ends[0], hours)) if ends else ()
     remarks = (_THROUGH, _TWICE, _BY_COLOUR if soaks else "", "" if ends else row.note)
     return Temper(
         grade.name,
-        _time(hours),
+        soak(hours),
         found,
-        None if at is None else _left(row, at.typed, hours),
+        None if heat is None else _left(row, heat, hours),
         soaks,
         table,
-        _time(TABLE_HOURS),
+        soak(TABLE_HOURS),
         next((words for words in (embrittlement(*pair) for pair in ends) if words), NOTHING),
         tuple(one for one in remarks if one),
         row.source,
@@ -257,10 +250,6 @@ def _told_left(left: HardnessLeft) -> Words:
     return say("more than {}, with which the table begins, at {}", left.harder_than, left.begins)
 
 
-def _time(hours: float) -> Figure:
-    return seconds(3600.0 * hours)
-
-
 def _left(row: TemperingRow, heat: TypedHeat, hours: float) -> HardnessLeft:
     first_c, first_hrc = row.points[0]
     try:
@@ -289,26 +278,20 @@ def _doubt_of_heat_hrc(row: TemperingRow, heat: TypedHeat, hours: float, found: 
 def _soaks(row: TemperingRow, low_c: float, high_c: float, hours: float) -> Iterator[TimeAtATemper]:
     """The time asked for and the others, shortest first, with what each takes for the same hardness."""
     for other in sorted({*_OTHER_HOURS, hours}):
-        first_c, last_c = (_equal_c(row, at_c, hours, other) for at_c in (low_c, high_c))
-        if first_c is None or last_c is None:
-            yield TimeAtATemper(_time(other), None, None, "")
+        try:
+            first_c, last_c = (equal_temper_c(at_c, hours, other, row.constant) for at_c in (low_c, high_c))
+        except OutOfRange:
+            yield TimeAtATemper(soak(other), None, None, "")
             continue
         told_c = (first_c, last_c) if other <= LONGEST_RUN_HOURS else ()
         colour = " to ".join(dict.fromkeys(map(TEMPER_COLOURS.name_of, told_c)))
-        yield TimeAtATemper(_time(other), celsius(first_c), celsius(last_c), colour)
+        yield TimeAtATemper(soak(other), celsius(first_c), celsius(last_c), colour)
 
 
-def _equal_c(row: TemperingRow, at_c: float, hours: float, other: float) -> float | None:
-    try:
-        return equal_temper_c(at_c, hours, other, row.constant)
-    except OutOfRange:
-        return None
-
-
-def _soak_heats(soak: TimeAtATemper) -> Words | str:
-    if soak.low is None or soak.high is None:
+def _soak_heats(one: TimeAtATemper) -> Words | str:
+    if one.low is None or one.high is None:
         return "beyond what is published"
-    return _heats(soak.low, soak.high)
+    return _heats(one.low, one.high)
 
 
 def _heats(low: Figure, high: Figure) -> Words:

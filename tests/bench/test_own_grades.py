@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from coach.bench.shop import Shop
+from coach.metals import look_in
 from coach.metals.grade import grade, keep_to
 from coach.metals.grade_file import template_text
-from coach.metals.own_folders import look_in
 from coach.recipe.faults import RecipeFaults
 from tests.bench.jobs import shop
 

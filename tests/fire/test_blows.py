@@ -23,7 +23,6 @@ from coach.fire.blows import (
     power_hammer,
     reckon,
     stiffness,
-    work_j,
 )
 from coach.metals.grade import grade
 from coach.quantities.refusal import OutOfRange
@@ -60,11 +59,6 @@ def test_the_work_of_a_squeeze_is_stress_times_volume_times_strain() -> None:
     # σ 126.78 MPa, ε 0.22314: 530.4 J; worked apart from the program.
     stress_mpa = misaka_mean_stress_mpa(0.2, 1100, math.log(1.25), 100)
     assert stress_mpa == pytest.approx(126.78, abs=0.005)
-    assert work_j(stress_mpa, 25 * 25 * 30, 25, 20) == pytest.approx(WORK_J, abs=0.05)
-    assert work_j(stress_mpa, 25 * 25 * 30, 25, 25) == 0.0
-
-
-def test_the_work_on_a_grade_follows_from_its_carbon() -> None:
     assert forging_work_j(MILD, 1100, 25 * 25 * 30, 25, 20) == pytest.approx(WORK_J, abs=0.05)
     assert forging_work_j(MILD, 1100, 25 * 25 * 30, 25, 25) == 0.0
 
@@ -135,10 +129,9 @@ def test_heavier_rams_strike_more_slowly_and_harder() -> None:
 @pytest.mark.parametrize("wrong", [0.0, -1.0, math.nan, math.inf])
 def test_what_makes_no_sense_is_refused_in_one_sentence(wrong: float) -> None:
     for ask in (
-        lambda: work_j(wrong, 1000, 25, 20),
-        lambda: work_j(100, wrong, 25, 20),
-        lambda: work_j(100, 1000, wrong, 20),
-        lambda: work_j(100, 1000, 25, wrong),
+        lambda: forging_work_j(MILD, 1000, wrong, 25, 20),
+        lambda: forging_work_j(MILD, 1000, 1000, wrong, 20),
+        lambda: forging_work_j(MILD, 1000, 1000, 25, wrong),
         lambda: blow_j(HAND_HAMMER._replace(mass_kg=wrong)),
         lambda: blow_j(HAND_HAMMER._replace(anvil_kg=wrong)),
         lambda: blow_j(HAND_HAMMER._replace(speed_m_s=wrong)),
@@ -154,7 +147,7 @@ def test_what_makes_no_sense_is_refused_in_one_sentence(wrong: float) -> None:
 
 def test_other_refusals_say_what_is_wrong() -> None:
     with pytest.raises(OutOfRange, match="higher"):
-        work_j(100, 1000, 20, 25)
+        forging_work_j(MILD, 1000, 1000, 20, 25)
     with pytest.raises(OutOfRange, match="no time for a blow"):
         heats_for(10, 0.5, HAND_HAMMER)
     with pytest.raises(OutOfRange, match="0 or more"):

@@ -23,7 +23,7 @@ from coach.fire.cooling import (
     is_thin,
     thin_seconds,
 )
-from coach.metals.thermal import STEEL, Metal, specific_heat_j_kg_k, steel
+from coach.metals.thermal import STEEL, Metal, specific_heat_j_kg_k
 from coach.quantities.refusal import OutOfRange
 from tests.metals.ideal import constant
 
@@ -197,7 +197,9 @@ def test_touching_the_anvil_halves_the_time_of_a_thin_piece() -> None:
 
 
 def test_a_lighter_iron_cools_sooner() -> None:
-    ratio = cooling_seconds(THIN, 1200, 800, metal=steel(7700)) / cooling_seconds(THIN, 1200, 800)
+    ratio = cooling_seconds(THIN, 1200, 800, metal=STEEL._replace(density_kg_m3=7700)) / cooling_seconds(
+        THIN, 1200, 800
+    )
     assert ratio == pytest.approx(7700 / 7850)
 
 

@@ -81,22 +81,22 @@ HUES = [
 
 def chromaticity(temperature_c: float) -> tuple[float, float]:
     light = black_body(temperature_c + KELVIN)
-    return light.x / sum(light), light.y / sum(light)
+    return light[0] / sum(light), light[1] / sum(light)
 
 
 @pytest.mark.parametrize(("temperature_k", "x", "y", "rgb"), HUES)
 def test_the_hue_is_that_of_plancks_law(temperature_k: float, x: float, y: float, rgb: Rgb) -> None:
     light = black_body(temperature_k)
     whole = sum(light)
-    assert (light.x / whole, light.y / whole) == pytest.approx((x, y), abs=1e-5)
+    assert (light[0] / whole, light[1] / whole) == pytest.approx((x, y), abs=1e-5)
     assert rgb_from_linear(shown_hue(light)) == rgb
 
 
 def test_a_lamp_of_illuminant_a_has_its_published_colour() -> None:
     # CIE standard illuminant A, x 0.44757 and y 0.40745, at 2848 K times 1.4388/1.4350; from memory.
     light = black_body(2848 * 1.4388 / 1.4350)
-    assert light.x / sum(light) == pytest.approx(0.44757, abs=2e-5)
-    assert light.y / sum(light) == pytest.approx(0.40745, abs=2e-5)
+    assert light[0] / sum(light) == pytest.approx(0.44757, abs=2e-5)
+    assert light[1] / sum(light) == pytest.approx(0.40745, abs=2e-5)
 
 
 def test_two_hundred_degrees_make_a_forging_heat_thirty_times_as_bright() -> None:

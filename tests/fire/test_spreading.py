@@ -13,11 +13,10 @@ from hypothesis import strategies as st
 from coach.fire.spreading import (
     GREATEST_BITE_SHARE,
     LEAST_BITE_SHARE,
-    elongated_mm,
     measured_coefficient,
     spread_coefficient,
-    spread_width_mm,
     squeeze,
+    squeezed_mm,
 )
 from coach.quantities.refusal import OutOfRange
 
@@ -28,6 +27,13 @@ bite_shares = st.floats(min_value=LEAST_BITE_SHARE, max_value=GREATEST_BITE_SHAR
 
 
 # Tomlinson and Stringer 1959; coefficients from memory, the values worked from them apart from the program.
+spread_width_mm = squeezed_mm
+
+
+def elongated_mm(length_mm: float, height_mm: float, new_height_mm: float, coefficient: float) -> float:
+    return squeezed_mm(length_mm, height_mm, new_height_mm, 1 - coefficient)
+
+
 @pytest.mark.parametrize(
     ("share", "expected"),
     [(0.25, 0.22663), (0.4, 0.27536), (0.5, 0.30650), (0.6, 0.33656), (0.8, 0.39344), (1.0, 0.44600)],

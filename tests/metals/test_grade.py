@@ -13,6 +13,7 @@ import pint
 import pytest
 
 import coach.metals.grade as grade_module
+from coach.metals import look_in
 from coach.metals.grade import grade, grades
 from coach.metals.grade_file import (
     ELEMENTS,
@@ -26,7 +27,6 @@ from coach.metals.grade_file import (
     read_grade,
     template_text,
 )
-from coach.metals.own_folders import look_in
 from coach.metals.quenches import QUENCHES
 from coach.quantities.refusal import NotKnown
 

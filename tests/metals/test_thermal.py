@@ -16,7 +16,6 @@ from coach.metals.thermal import (
     conductivity_w_m_k,
     enthalpy_j_kg,
     specific_heat_j_kg_k,
-    steel,
 )
 from coach.quantities.refusal import OutOfRange
 
@@ -158,7 +157,7 @@ def test_no_conductivity_is_made_up_beyond_the_standard(temperature_c: float) ->
 
 
 def test_a_metal_of_another_density_keeps_the_published_heat() -> None:
-    iron = steel(7700)
+    iron = STEEL._replace(density_kg_m3=7700)
     assert iron.density_kg_m3 == 7700
     assert iron.specific_heat_j_kg_k(700) == STEEL.specific_heat_j_kg_k(700)
     assert iron.enthalpy_j_kg(700) == STEEL.enthalpy_j_kg(700)

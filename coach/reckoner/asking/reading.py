@@ -10,15 +10,7 @@ from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS
 from coach.fire.cooling import CoolingSection
 from coach.forms import kinds
 from coach.forms.bar import Bar
-from coach.quantities import (
-    SizeError,
-    Words,
-    mm,
-    read_length_mm,
-    read_share,
-    read_temperature_c,
-    say,
-)
+from coach.quantities import SizeError, Words, mm, read_length_mm, read_share, read_temperature_c, say
 from coach.quantities.errors import briefly
 from coach.quantities.refusal import Refusal
 from coach.quantities.units import System

@@ -5,10 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from coach.metals.grade import grade
-from coach.metals.grade_file import Grade
 from coach.quantities import read_length_mm, read_mass_g
 from coach.quantities.takes import Take, Typed, plain
-from coach.quantities.units import System
 from coach.reckoner.asking.reading import (
     bars,
     how_bars_are_typed,
@@ -36,12 +34,12 @@ def target(help_: str) -> Take:
 def metal() -> Take:
     """What it is made of, into a Grade."""
     told = f"an iron or steel; without it, {USUAL_METAL}"
-    return Take("--metal", told, "GRADE", _grade, usual=USUAL_METAL)
+    return Take("--metal", told, "GRADE", plain(grade), usual=USUAL_METAL)
 
 
 def grade_named(help_: str, typed: Typed = Typed.ONE, *, needed: bool = True) -> Take:
     """The grade that is asked about, into a Grade."""
-    return Take("grade", help_, "GRADE", _grade, typed, needed)
+    return Take("grade", help_, "GRADE", plain(grade), typed, needed)
 
 
 def size(
@@ -67,7 +65,3 @@ def heat(name: str, before: str = "", after: str = "", *, needed: bool = False, 
     """A temperature or a heat colour, into a TypedHeat."""
     told = f"{before}{HEAT}{after}"
     return Take(name, told, "T", plain(read_heat), needed=needed, usual=usual)
-
-
-def _grade(text: str, _: System) -> Grade:
-    return grade(text)

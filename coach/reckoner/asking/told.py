@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple, TypeAlias
 
+from coach.fire.srgb import Rgb
 from coach.quantities.words import Part, Words
-
-Rgb: TypeAlias = tuple[int, int, int]
 
 
 class Swatched(NamedTuple):

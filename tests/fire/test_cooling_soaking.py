@@ -12,7 +12,7 @@ from scipy.integrate import solve_ivp
 
 from coach.fire.conduction import moments
 from coach.fire.cooling import FORGE_FIRE, CoolingSection, heat_loss_w_m2, soaking_minutes, thin_seconds
-from coach.metals.thermal import STEEL, specific_heat_j_kg_k, steel
+from coach.metals.thermal import STEEL, specific_heat_j_kg_k
 from coach.quantities.refusal import OutOfRange
 from tests.metals.ideal import constant
 
@@ -96,7 +96,9 @@ def test_a_hotter_or_blacker_or_windier_fire_is_quicker() -> None:
     assert soaking_minutes(bar(12), 1200, 100) < minutes
     assert soaking_minutes(bar(12), 1150, 50, gases=FORGE_FIRE._replace(emissivity=0.9)) < minutes
     assert soaking_minutes(bar(12), 1150, 50, gases=FORGE_FIRE._replace(convection_w_m2_k=60)) < minutes
-    assert soaking_minutes(bar(12), 1150, 50, metal=steel(7700)) == pytest.approx(minutes * 7700 / 7850)
+    assert soaking_minutes(bar(12), 1150, 50, metal=STEEL._replace(density_kg_m3=7700)) == pytest.approx(
+        minutes * 7700 / 7850
+    )
 
 
 def test_a_piece_that_is_hot_already_need_not_wait() -> None:
