@@ -12,7 +12,7 @@ from typing import Final
 from coach.drawing.cells import DOTS_ACROSS, DOTS_DOWN, Ink, Line, Sheet
 from coach.drawing.dots import Dots, Grid, columns_of, edge, filled, tiled
 from coach.drawing.figures import write_across, write_bar, write_height, write_lengths, write_names
-from coach.drawing.views import DrawingError, View
+from coach.drawing.views import View
 from coach.telling.writing import Shown
 
 LEAST_COLUMNS: Final = 8
@@ -95,12 +95,7 @@ def picture(
 
     Returns:
         At most `rows` lines; none below 8 by 3 cells, or where there is nothing to draw.
-
-    Raises:
-        DrawingError: the scale given is no number above zero.
     """
-    if mm_per_dot is not None and not 0.0 < mm_per_dot < math.inf:
-        raise DrawingError(f"A scale above zero was expected for the picture, not {mm_per_dot} mm to a dot.")
     views = [view for view in (now, wanted) if view is not None]
     if not views or columns < LEAST_COLUMNS or rows < LEAST_ROWS:
         return ()

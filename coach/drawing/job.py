@@ -55,12 +55,9 @@ def piece_solids(plan: Plan, piece: str, forms: Mapping[str, Form] | None = None
         piece: the piece's name.
         forms: the solid of each zone at this moment; None takes the drawing's, and so does a zone that is
             left out. Steel that has a solid of its own among them is not laid on yet.
-
-    Raises:
-        DrawingError: the recipe has no such piece.
     """
     recipe = plan.recipe
-    zones = _zones(plan, piece)
+    zones = recipe.pieces[piece].zones
     hard = _is_hard(plan, piece)
     laid = {zone: steel for steel, zone in laid_zones(recipe).items() if not forms or steel not in forms}
     found = []
@@ -75,26 +72,13 @@ def piece_solids(plan: Plan, piece: str, forms: Mapping[str, Form] | None = None
 
 
 def stock_solids(plan: Plan, piece: str) -> tuple[Solid, ...]:
-    """The length of bar marked out for a piece, zone by zone; the borders are the marks.
-
-    Raises:
-        DrawingError: the recipe has no such piece.
-    """
+    """The length of bar marked out for a piece, zone by zone; the borders are the marks."""
     hard = _is_hard(plan, piece)
-    return tuple(Solid(zone, plan.bar_of(zone), hard) for zone in _zones(plan, piece))
-
-
-def _zones(plan: Plan, piece: str) -> tuple[str, ...]:
-    if piece not in plan.recipe.pieces:
-        raise DrawingError(
-            f"There is no piece {piece!r} to draw; the pieces are {', '.join(plan.recipe.pieces)}."
-        )
-    return plan.recipe.pieces[piece].zones
+    return tuple(Solid(zone, plan.bar_of(zone), hard) for zone in plan.recipe.pieces[piece].zones)
 
 
 def _is_hard(plan: Plan, piece: str) -> bool:
     """Whether a piece has the carbon to harden."""
-    _zones(plan, piece)
     carbon = grade(plan.recipe.pieces[piece].metal).carbon_share
     return carbon is not None and carbon >= LEAST_CARBON_SHARE
 

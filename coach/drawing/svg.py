@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Final, NamedTuple
 
 from coach.drawing import ink
-from coach.drawing.views import Axis, Dimension, DrawingError, View
+from coach.drawing.views import Axis, Dimension, View
 from coach.forms import Point
 from coach.telling.writing import Shown, write_length
 
@@ -72,12 +72,7 @@ def svg(views: Sequence[View], title: str, shown: Shown = _METRIC) -> str:
 
     Metal is grey, steel hatched, marks dash-dotted, the edge of a hole behind metal dashed. Lengths are
     dimensioned below each view, sizes across above it. It needs no other file and no font of its own.
-
-    Raises:
-        DrawingError: there is no view to draw.
     """
-    if not views:
-        raise DrawingError("There is nothing to draw on paper: give at least one view.")
     hatched = "; steel is hatched" if any(view.steel for view in views) else ""
     note = f"Sizes in {_UNIT[shown.system]}, drawn at full size{hatched}."
     length = max(view.length_mm for view in views)

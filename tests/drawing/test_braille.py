@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from itertools import groupby
 
 import pytest
@@ -12,7 +11,7 @@ from hypothesis import strategies as st
 from coach.drawing.braille import picture, stacked
 from coach.drawing.cells import Line, cell_width
 from coach.drawing.figures import scale_bar
-from coach.drawing.views import DrawingError, Solid, View, plan_view, side_view
+from coach.drawing.views import Solid, View, plan_view, side_view
 from coach.forms.ring import Ring
 from coach.telling.writing import Shown
 from tests.drawing.chains import bar, chains, taper
@@ -198,12 +197,6 @@ def test_a_scale_given_is_kept_unless_it_would_run_over() -> None:
     view = plain((Solid("bar", bar(20, 5, 50)),))
     assert extents(picture(view, None, 40, 12, shown=None, mm_per_dot=5.0)) == (10, 5)
     assert picture(view, None, 40, 12, mm_per_dot=0.01) == picture(view, None, 40, 12)
-
-
-@pytest.mark.parametrize("scale", [0.0, -1.0, math.nan, math.inf])
-def test_a_scale_that_is_none_is_refused(scale: float) -> None:
-    with pytest.raises(DrawingError, match="A scale above zero was expected"):
-        picture(plan_view([Solid("bar", bar(20, 5, 50))]), None, 40, 12, mm_per_dot=scale)
 
 
 def test_a_scale_bar_is_as_long_as_it_says() -> None:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from coach.drawing.job import piece_solids, stock_solids
-from coach.drawing.views import DrawingError, Solid, plan_view, side_view
+from coach.drawing.views import plan_view, side_view
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan, finished_form
 from coach.recipe.reader import read_recipe_file
@@ -73,11 +72,3 @@ def test_the_stock_is_the_length_to_mark_out_with_its_marks(adze: Plan) -> None:
     assert view.length_mm == pytest.approx(piece.length_mm)
     assert view.height_mm == pytest.approx(45)  # the recipe's bar is 45 wide
     assert [mark.x_mm for mark in view.marks[1:]] == pytest.approx([mark.at_mm for mark in piece.marks[:-1]])
-
-
-@pytest.mark.parametrize("solids_of", [piece_solids, stock_solids])
-def test_a_piece_that_is_not_there_is_refused_by_name(
-    adze: Plan, solids_of: Callable[[Plan, str], tuple[Solid, ...]]
-) -> None:
-    with pytest.raises(DrawingError, match="no piece 'tail' to draw; the pieces are body, face, edge"):
-        solids_of(adze, "tail")

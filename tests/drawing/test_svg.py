@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coach.drawing.svg import svg
-from coach.drawing.views import DrawingError, Solid, plan_view, side_view
+from coach.drawing.views import Solid, plan_view, side_view
 from coach.telling.writing import Shown
 from tests.drawing.chains import bar, chains, eyed, taper
 
@@ -141,11 +141,6 @@ def test_views_stand_one_under_the_other() -> None:
     assert max(y for _, y in plan) < min(y for _, y in side)
     written = words(drawn)
     assert written.index("Seen on the width") < written.index("Seen on the thickness")
-
-
-def test_no_view_is_refused_in_a_sentence() -> None:
-    with pytest.raises(DrawingError, match=r"^There is nothing to draw on paper: .*\.$"):
-        svg([], "Nothing")
 
 
 @settings(max_examples=40)

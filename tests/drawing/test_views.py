@@ -224,19 +224,8 @@ def test_silhouettes_are_even_about_the_axis(solids: tuple[Solid, ...]) -> None:
         assert sum(y for _, y in outline) == pytest.approx(0, abs=1e-6)
 
 
-def test_nothing_to_draw_is_refused_in_a_sentence() -> None:
-    with pytest.raises(DrawingError, match=r"^There is nothing to draw in the plan view: .*\.$"):
-        plan_view([])
-
-
 @pytest.mark.parametrize("length", [math.nan, math.inf, 0.0, -3.0, 5e-324, 1e300])
 def test_a_size_that_is_none_is_refused_by_its_name(length: float) -> None:
     form = bar(30, 12, 50).with_sizes({"length": length})
     with pytest.raises(DrawingError, match=r"^The length of shank cannot be drawn: "):
         side_view([Solid("shank", form)])
-
-
-@pytest.mark.parametrize("share", [math.nan, -0.1, 1.1])
-def test_a_share_that_is_none_is_refused(share: float) -> None:
-    with pytest.raises(DrawingError, match="a share from 0 to 1"):
-        plan_view([Solid("bit", bar(30, 12, 50), steel=True, laid_share=share)])
