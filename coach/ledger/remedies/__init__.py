@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import importlib
 import pkgutil
 import re
 from functools import cache
 from typing import NamedTuple
 
+from coach.declared import classes_in
 from coach.ledger.amendment import Amendment, amended_plan, amended_workpiece
 from coach.ledger.course import AmendmentMark
 from coach.ledger.following import follow
@@ -64,14 +64,8 @@ def remedies() -> tuple[Remedy, ...]:
     """Every remedy there is, by name."""
     found: dict[str, Remedy] = {}
     for listed in pkgutil.iter_modules(__path__):
-        module = importlib.import_module(f"{__name__}.{listed.name}")
-        for thing in vars(module).values():
-            if (
-                isinstance(thing, type)
-                and issubclass(thing, Remedy)
-                and thing.__module__ == module.__name__
-                and "NAME" in vars(thing)
-            ):
+        for thing in classes_in(f"{__name__}.{listed.name}"):
+            if issubclass(thing, Remedy) and "NAME" in vars(thing):
                 found[thing.NAME] = thing()
     return tuple(found[name] for name in sorted(found))
 

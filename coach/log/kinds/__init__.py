@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import importlib
 import pkgutil
 from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
 
+from coach.declared import classes_in
 from coach.log.body import Body
 from coach.log.limits import OutOfLimits, kept_text
 from coach.quantities.words import say
@@ -21,10 +21,7 @@ def kinds() -> Mapping[str, type[Body]]:
     """
     found: dict[str, type[Body]] = {}
     for listed in pkgutil.iter_modules(__path__):
-        module = importlib.import_module(f"{__name__}.{listed.name}")
-        for thing in vars(module).values():
-            if not isinstance(thing, type) or thing.__module__ != module.__name__:
-                continue
+        for thing in classes_in(f"{__name__}.{listed.name}"):
             if issubclass(thing, Body) and found.setdefault(thing.KIND, thing) is not thing:
                 raise ValueError(f"two kinds of entries are called {thing.KIND!r}")
     return MappingProxyType(found)
