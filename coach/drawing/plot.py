@@ -52,16 +52,16 @@ def plot(
     columns: int,
     rows: int,
     *,
-    zero: bool = True,
     label: Callable[[float], str],
 ) -> tuple[Line, ...]:
     """A line through the values over a checkered band from low to high, with figures left and below.
+
+    Zero is always in it, as a dotted line.
 
     Args:
         points: in any order; none draws nothing.
         columns: the most cells a line may take.
         rows: the most lines.
-        zero: whether zero is always in the picture, as a dotted line.
         label: how a size is written.
 
     Returns:
@@ -76,9 +76,9 @@ def plot(
     for point in points:
         _check(point)
     ordered = sorted(points, key=lambda point: point.heat)
-    low, high = _range(ordered, zero=zero)
+    low, high = _range(ordered)
     # The last value is what one looks for; it gives way to the others where they meet.
-    told = [high, low, *([0.0] if zero else []), ordered[-1].value]
+    told = [high, low, 0.0, ordered[-1].value]
     margin = max(cell_width(label(size)) for size in told) + 1
     if columns - margin < _LEAST_FOR_DOTS:
         margin = 0
@@ -91,7 +91,7 @@ def plot(
         DOTS_DOWN * (rows - 1),
     )
     sheet = Sheet(columns, rows)
-    _draw(sheet, margin, ordered, scale, zero=zero)
+    _draw(sheet, margin, ordered, scale)
     if margin:
         for size in told:
             words = label(size)
@@ -112,21 +112,16 @@ def _check(point: Point) -> None:
         )
 
 
-def _range(points: Sequence[Point], *, zero: bool) -> tuple[float, float]:
-    """The lowest and the highest that is shown; apart even where all is equal."""
-    shown = [one for point in points for one in (point.value, point.low, point.high)]
-    if zero:
-        shown.append(0.0)
+def _range(points: Sequence[Point]) -> tuple[float, float]:
+    """The lowest and the highest that is shown; apart even where all is nothing."""
+    shown = [0.0, *(one for point in points for one in (point.value, point.low, point.high))]
     low, high = min(shown), max(shown)
     if not math.isfinite(high - low):
         raise DrawingError(f"Sizes from {low:.4g} to {high:.4g} are too far apart to be plotted.")
-    if high - low > 1e-9 * max(abs(low), abs(high)):
-        return low, high
-    apart = max(abs(low), 1.0) / 2
-    return low - apart, high + apart
+    return (low, high) if low < high else (-0.5, 0.5)
 
 
-def _draw(sheet: Sheet, margin: int, points: Sequence[Point], scale: _Scale, *, zero: bool) -> None:
+def _draw(sheet: Sheet, margin: int, points: Sequence[Point], scale: _Scale) -> None:
     band = [0] * scale.width
     line = [0] * scale.width
     ends = [(scale.column(point.heat), point) for point in points]
@@ -152,7 +147,7 @@ def _draw(sheet: Sheet, margin: int, points: Sequence[Point], scale: _Scale, *, 
             before = at
     # A dark edge either side keeps the line apart from its band without any colour.
     band = [dots & ~(drawn << 1 | drawn | drawn >> 1) for dots, drawn in zip(band, line, strict=True)]
-    even = [1 << round(scale.row(0.0)) if zero and column % 2 == 0 else 0 for column in range(scale.width)]
+    even = [1 << round(scale.row(0.0)) if column % 2 == 0 else 0 for column in range(scale.width)]
     lit = [one | other | ground for one, other, ground in zip(band, line, even, strict=True)]
     sheet.draw(0, margin, lit, {Ink.SOLID: line, Ink.STEEL: band, Ink.MARK: even})
 

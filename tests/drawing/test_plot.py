@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.drawing.cells import cell_width
+from coach.drawing.cells import Ink, cell_width
 from coach.drawing.plot import Point, plot
 from coach.drawing.views import DrawingError
 from tests.drawing.test_braille import kinds, text
@@ -34,14 +34,15 @@ def points(draw: st.DrawFn) -> list[Point]:
 
 
 def test_a_steady_size_is_a_level_line() -> None:
-    lines = text(plot([Point(0, 4, 4, 4), Point(9, 4, 4, 4)], 12, 4, zero=False, label=lambda _: ""))
-    # Twelve rows of dots; the line is in the sixth or seventh.
-    assert [line.strip() for line in lines[:3]] == ["", "⠤" * 11, ""]
+    lines = text(plot([Point(0, 4, 4, 4), Point(9, 4, 4, 4)], 12, 4, label=lambda _: ""))
+    # Twelve rows of dots: the line is in the first, zero in the last, where every second dot is lit.
+    assert [line.strip() for line in lines[:3]] == ["⠉" * 11, "", "⡀" * 11]
 
 
 def test_it_falls_as_the_sizes_do() -> None:
-    lines = text(plot([Point(0, 8, 8, 8), Point(1, 0, 0, 0)], 9, 5, zero=False, label=lambda _: ""))[:4]
-    first = [next(at for at, letter in enumerate(line.strip("\n")) if letter != " ") for line in lines]
+    lines = plot([Point(0, 8, 8, 8), Point(1, 0, 0, 0)], 9, 5, label=lambda _: "")[:4]
+    inks = [[span.ink for span in line for _ in span.text] for line in lines]
+    first = [line.index(Ink.SOLID) for line in inks]
     assert first == sorted(first)
     assert first[0] < first[-1]
 
@@ -58,12 +59,6 @@ def test_zero_is_a_line_of_its_own_when_sizes_run_below_it() -> None:
     (zero,) = (line for line in text(lines) if line.startswith("  0.0 "))
     assert text(lines).index(zero) == 4
     assert "-11.0" in text(lines)[7]
-
-
-def test_zero_can_be_left_out() -> None:
-    lines = plot([Point(1, 100, 99, 101), Point(2, 101, 100, 102)], 40, 9, zero=False, label=one_place)
-    assert "mark" not in kinds(lines)
-    assert not any(line.lstrip().startswith("0.0") for line in text(lines))
 
 
 def test_the_band_is_told_apart_from_the_line() -> None:
@@ -111,11 +106,9 @@ def test_sizes_beyond_all_measure_are_refused() -> None:
         plot([Point(1, 1e308, 1e308, 1e308), Point(2, -1e308, -1e308, -1e308)], 40, 12, label=one_place)
 
 
-@given(
-    points(), st.integers(min_value=8, max_value=100), st.integers(min_value=3, max_value=40), st.booleans()
-)
-def test_a_plot_never_runs_over(some: list[Point], columns: int, rows: int, zero: bool) -> None:
-    lines = plot(some, columns, rows, zero=zero, label=one_place)
+@given(points(), st.integers(min_value=8, max_value=100), st.integers(min_value=3, max_value=40))
+def test_a_plot_never_runs_over(some: list[Point], columns: int, rows: int) -> None:
+    lines = plot(some, columns, rows, label=one_place)
     assert 1 <= len(lines) <= rows
     assert all(cell_width(line) <= columns for line in text(lines))
     assert "solid" in kinds(lines)
