@@ -18,3 +18,8 @@ def make(
     """A checked form; raises FormError."""
     sizes = {name.replace(" ", "_"): size_mm for name, size_mm in sizes_mm.items()}
     return Shape(kind, options, tuple(stations)).form(sizes)
+
+
+def options_of(form: Form) -> dict[str, str]:
+    """The choices made that are not sizes."""
+    return {name: getattr(form, name) for name in form.OPTIONS}

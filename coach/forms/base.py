@@ -116,10 +116,6 @@ class Form(ABC):
         size: float = getattr(self, f"{dimension}_mm")
         return size
 
-    def options(self) -> dict[str, str]:
-        """The choices made that are not sizes."""
-        return {name: getattr(self, name) for name in self.OPTIONS}
-
     def with_sizes(self, sizes_mm: Mapping[str, float]) -> Self:
         """The same form with some sizes changed, unchecked; FormError for a dimension it does not have."""
         cls = type(self)

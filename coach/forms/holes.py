@@ -38,14 +38,11 @@ def perimeter_mm(shape: str, length: float, width: float) -> float:
     (Ramanujan, Quarterly Journal of Mathematics 45 (1914) 350, from memory); the rest elementary geometry.
     """
     if shape == "slot":
-        across = min(length, width)
-        return 2 * (max(length, width) - across) + math.pi * across
+        return _around_slot((length, width), (0.0, 0.0))
     if shape == "rectangle":
         return 2 * (length + width)
     if shape == "teardrop" and length > width:
-        radius, reach = width / 2, length - width / 2
-        turn = math.acos(radius / reach)
-        return 2 * radius * (math.pi - turn) + 2 * math.sqrt(reach * reach - radius * radius)
+        return _around_teardrop((length, width), (0.0, 0.0))
     h = ((length - width) / (length + width)) ** 2
     return math.pi / 2 * (length + width) * (1 + 3 * h / (10 + math.sqrt(4 - 3 * h)))
 

@@ -27,19 +27,13 @@ def read_drawing(node: Node, pieces: dict[str, Piece]) -> dict[str, ZoneDrawing 
     for name, zone in told.items():
         if name not in homes:
             zone.stray(f"no piece has a zone {words.echo(name)}: {words.hint(name, homes)}")
-    drawing: dict[str, ZoneDrawing | None] = {}
+    drawing: dict[str, ZoneDrawing | None] = dict.fromkeys(homes)
     for name, piece in homes.items():
-        if name in told:
-            drawing[name] = _zone_drawing(told[name], name, piece)
-        else:
-            drawing[name] = None
+        if name not in told:
             node.get(name).missing(f"the zone {name} of {piece} has no drawing: give its finished sizes")
+        elif kind := told[name].get("form").word("form", kinds()):
+            drawing[name] = _ZoneReader(told[name], name, piece, kind).drawing()
     return drawing
-
-
-def _zone_drawing(node: Node, zone: str, piece: str) -> ZoneDrawing | None:
-    kind = node.get("form").word("form", kinds())
-    return None if kind is None else _ZoneReader(node, zone, piece, kind).drawing()
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,18 +27,15 @@ class Fault:
         return str(self.words)
 
 
-def in_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
-    """Faults in the order of their file, each told once."""
-    return tuple(sorted(set(faults), key=lambda one: (one.source, one.line, one.column, str(one.message))))
-
-
 class RecipeFaults(Refusal):
-    """A recipe that is refused, with every fault found in it, in the order of the file."""
+    """A recipe that is refused, with every fault found in it, once and in the order of the file."""
 
     BAD_NEWS = True
 
     def __init__(self, faults: Iterable[Fault]) -> None:
-        self.faults = in_order(faults)
+        self.faults = tuple(
+            sorted(set(faults), key=lambda one: (one.source, one.line, one.column, str(one.message)))
+        )
         super().__init__(run_on((fault.words for fault in self.faults), "\n"))
 
     def details(self) -> Mapping[str, object]:

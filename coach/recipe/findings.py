@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from coach.quantities.words import Words, as_words
 from coach.recipe import words
-from coach.recipe.faults import Fault, in_order
+from coach.recipe.faults import Fault
 
 Path = tuple[str | int, ...]
 Place = tuple[int, int]  # line and column, from 1
@@ -61,14 +61,14 @@ class Findings:
             if not any(other.path[:length] in mine for length in range(len(other.path) + 1))
         ]
 
-    def faults(self, places: Places, source: str) -> tuple[Fault, ...]:
-        """The findings as faults of a file, without repetitions, in the order of the file.
+    def faults(self, places: Places, source: str) -> Iterator[Fault]:
+        """The findings as faults of a file.
 
         A name that is missing beside a misspelling of it is told once, as the misspelling.
         """
         strays = [one.path for one in self.found if one.at_key and one.path]
         told = [one for one in self.found if not (one.missing and any(_meant(one, path) for path in strays))]
-        return in_order(Fault(source, *places.of(one.path, at_key=one.at_key), one.message) for one in told)
+        return (Fault(source, *places.of(one.path, at_key=one.at_key), one.message) for one in told)
 
 
 def _meant(missing: Slip, stray: Path) -> bool:

@@ -49,7 +49,9 @@ class _StepReader:
     def step(self) -> Step | None:
         """The step; None where its operation is not known."""
         node = self.node
-        todo = self._operation()
+        name = node.get("do").word("operation", operations())
+        todo = operations()[name] if name else None
+        self.progress.astray = self.progress.astray or todo is None
         zones = self._zones(todo)
         laid = self._laid(todo, zones)
         aim = self._aim(todo, zones)
@@ -94,13 +96,6 @@ class _StepReader:
             gauge=gauge or todo.GAUGE,
             may_rest=self._may_rest(todo, names, (*heated, *names, *([laid.zone] if laid else [])), rest),
         )
-
-    def _operation(self) -> Operation | None:
-        name = self.node.get("do").word("operation", operations())
-        if name is None:
-            self.progress.astray = True
-            return None
-        return operations()[name]
 
     # ── which zones ─────────────────────────────────────────────────────────────────────────────
 

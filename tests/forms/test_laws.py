@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from coach.forms import Form, FormError, kinds
 from tests.forms.samples import forms, hole_dimension
 from tests.forms.solids import surface_mm2
-from tests.made import make
+from tests.made import make, options_of
 
 
 @given(forms(), st.data())
@@ -34,7 +34,7 @@ def test_a_settled_form_holds_the_volume_asked_for(form: Form, data: st.DataObje
     assert settled.volume_mm3() == pytest.approx(wanted, rel=1e-9)
     assert settled.faults() == []
     kept = {name: size for name, size in form.sizes_mm().items() if settled.size_mm(name) == size}
-    partners = 2 if form.options().get("hole") == "round" else 1
+    partners = 2 if options_of(form).get("hole") == "round" else 1
     assert len(kept) >= len(form.DIMENSIONS) - partners
 
 
@@ -70,7 +70,7 @@ def test_no_form_has_less_surface_than_a_ball_of_its_volume(form: Form) -> None:
 @settings(max_examples=100, deadline=None)
 def test_a_form_made_again_from_what_it_says_of_itself_is_the_same(form: Form) -> None:
     stations = getattr(form, "stations", ())
-    assert make(form.KIND, form.sizes_mm(), form.options(), stations) == form
+    assert make(form.KIND, form.sizes_mm(), options_of(form), stations) == form
 
 
 @given(forms())

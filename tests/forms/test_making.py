@@ -7,7 +7,7 @@ import math
 import pytest
 
 from coach.forms import FormError, stations_from_sizes
-from tests.made import make
+from tests.made import make, options_of
 
 FLAT = {"width": 40.0, "thickness": 8.0, "length": 120.0}
 EYE = {"width": 40.0, "thickness": 30.0, "length": 60.0, "hole_length": 30.0, "hole_width": 16.0}
@@ -50,7 +50,7 @@ def test_one_diameter_is_enough_for_a_round_hole() -> None:
 
 
 def test_the_first_choice_is_the_default() -> None:
-    assert make("eyed", EYE).options() == {"hole": "slot", "through": "thickness"}
+    assert options_of(make("eyed", EYE)) == {"hole": "slot", "through": "thickness"}
 
 
 @pytest.mark.parametrize("size", [0.0, -3.0, math.inf, math.nan])

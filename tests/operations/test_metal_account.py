@@ -12,7 +12,7 @@ from coach.forms import Form, FormError
 from coach.operations import Operation, Shape, Work, names_of, operation, operations
 from coach.operations.does import Cause
 from tests.forms.samples import eyed_forms, forms
-from tests.made import make
+from tests.made import make, options_of
 
 FLOWING = sorted(name for name, todo in operations().items() if not todo.FIXES)
 FIXING = sorted(name for name, todo in operations().items() if todo.FIXES)
@@ -21,7 +21,7 @@ TAKES_NOTHING: Mapping[str, Mapping[str, float]] = {"punch": {"slug_mm": 0.0}, "
 
 
 def shape_of(form: Form) -> Shape:
-    return Shape(form.KIND, form.options(), getattr(form, "stations", ()))
+    return Shape(form.KIND, options_of(form), getattr(form, "stations", ()))
 
 
 def work_to(form: Form, free: str, **more: object) -> Work:
