@@ -130,7 +130,7 @@ def _view(facing: Facing, solids: Sequence[Solid]) -> View:
         dimensions += _dimensions(solid.form, across, at, before)
         before = across[-1][1]
         at += solid.form.length_mm
-    height = max(map(_height, outlines))
+    height = max(max(y for _, y in outline) - min(y for _, y in outline) for outline in outlines)
     return View(
         facing, at, height, tuple(outlines), tuple(holes), tuple(marks), tuple(steel), tuple(dimensions)
     )
@@ -299,8 +299,3 @@ def _ring_view(facing: Facing, solid: Solid) -> View:
         (outline,) if solid.steel else (),
         tuple(dimensions),
     )
-
-
-def _height(polygon: Polygon) -> float:
-    across = [point[1] for point in polygon]
-    return max(across) - min(across)
