@@ -47,7 +47,8 @@ def how_it_stands(
     reason: Why = found.reason if isinstance(found.reason, Reason) else found.reason.words
     worst = min(settled, key=lambda size: size.chance, default=None)
     if worst is not None and worst.chance < min(chance, ON_PLAN_CHANCE):
-        chance, verdict, reason = worst.chance, state_for_size(worst.chance, worst.state), worst.words
+        verdict, reason = state_for_size(worst.chance, worst.state), worst.words
+    chance = min(chance, worst.chance) if worst is not None else chance
     if verdict is PlanState.ON_PLAN and worries:
         verdict, reason = PlanState.TIGHT, worries[0]
     return chance, verdict, reason
@@ -64,7 +65,7 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
         now: the workpiece as it is.
         measured: the sizes that were read since they were last worked, by zone and dimension.
     """
-    if not isinstance(reason, Reason) or reason.why not in (Unmet.UNDER, Unmet.OVER):
+    if not isinstance(reason, Reason) or reason.why not in (Unmet.UNDER, Unmet.OVER, Unmet.NEAR):
         return reason
     zone, state = reason.zone, now.zones[reason.zone]
     read = {dimension for of, dimension in measured if of == zone}

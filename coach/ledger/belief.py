@@ -20,6 +20,25 @@ class Change(NamedTuple):
     variance: float = 0.0  # of the step's own chance error: an entry on the diagonal of Q
 
 
+def either(one: Change, other: Change, share: float, variance: float, name: str) -> Change:
+    """One change or the other, the other with this share: their mixture by its first two moments.
+
+    Args:
+        one: a change that keeps the quantity, wherever it brings it: its slope on itself is 1.
+        other: a change that sets it.
+        share: the chance of the other, 0 to 1.
+        variance: of the quantity before.
+        name: its name.
+    """
+    if share <= 0.0:
+        return one
+    kept = 1.0 - share
+    total = kept * (variance + one.variance) + share * other.variance
+    total += kept * share * (one.mean - other.mean) ** 2
+    own = max(total - kept**2 * variance, 0.0)
+    return Change(kept * one.mean + share * other.mean, {name: kept} if kept else NOTHING, own)
+
+
 class Belief:
     """The state of a Kalman filter: the mean x and the full covariance P of named quantities.
 
@@ -127,6 +146,21 @@ class Belief:
         off = value - self.mean(name)
         mean = [x + p / doubt * off for x, p in zip(self._mean, row, strict=True)]
         return Belief(self._index, mean, self._covariance)
+
+    def mixed(self, other: Belief, share: float) -> Belief:
+        """This belief or another of the same quantities, that with this share: by the first two moments."""
+        kept = 1.0 - share
+        at = [other._index[name] for name in self._index]
+        apart = [other._mean[j] - x for x, j in zip(self._mean, at, strict=True)]
+        mean = [x + share * off for x, off in zip(self._mean, apart, strict=True)]
+        covariance = [
+            [
+                kept * p + share * other._covariance[j][k] + kept * share * off * apart[column]
+                for column, (p, k) in enumerate(zip(row, at, strict=True))
+            ]
+            for row, j, off in zip(self._covariance, at, apart, strict=True)
+        ]
+        return Belief(self._index, mean, covariance)
 
     def _known(self, slopes: Mapping[str, float]) -> _Row:
         """A row of slopes by place, without what is certain or does not count."""

@@ -66,7 +66,7 @@ class Course(NamedTuple):
     step: Step
     start: Workpiece
     now: Workpiece
-    heats: int  # marked so far, or taken without a mark before its readings
+    heats: float  # marked so far, or taken without a mark before its readings, as surely as they were
     outcomes: tuple[Outcome, ...]
     marks: tuple[Mark, ...]
     start_forms: Mapping[str, Form] = NOTHING
@@ -132,5 +132,5 @@ def heats_to_go(course: Course, outcome: Outcome) -> int:
         return 1  # run too wide: dressed back with the next heat
     whole, left = abs(whole), abs(left)
     if left > whole:  # spread wider than it began: it comes down with the heats there still are
-        return max(1, step.heats - course.heats)
+        return max(1, step.heats - ceil(course.heats))
     return max(1, min(step.heats * 2, ceil(step.heats * left / whole - 0.25)))

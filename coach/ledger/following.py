@@ -33,6 +33,7 @@ from coach.ledger.reading import (
 )
 from coach.ledger.rounds import in_rounds
 from coach.ledger.scaling import scaled, scaling_forms
+from coach.ledger.settling import to_go_share
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
@@ -61,7 +62,7 @@ _FAR_PAST_SHARE = 0.2
 
 
 def follow(
-    plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, finished: bool, unmarked: int = 0
+    plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, finished: bool, unmarked: float = 0.0
 ) -> Course:
     """Replay a step's heats and readings.
 
@@ -76,8 +77,8 @@ def follow(
     listed = in_rounds(plan, start, step, marks)
     followed = partial(_followed, plan, start, step, marks, listed, finished=finished)
     course, going = followed(unmarked=unmarked)
-    if not finished and going.was_heated_unmarked():
-        unmarked = step.heats
+    if not finished and (share := going.heated_share()):
+        unmarked = share * step.heats
         course, going = followed(unmarked=unmarked)
     doubted: frozenset[int] = frozenset()
     while going.outweighed:
@@ -109,7 +110,7 @@ def _followed(
     marks: Sequence[Mark],
     *,
     finished: bool,
-    unmarked: int,
+    unmarked: float,
     doubted: frozenset[int] = frozenset(),
 ) -> tuple[Course, _Going]:
     last_heat = max((at for at, mark in enumerate(marks) if isinstance(mark, HeatMark)), default=-1)
@@ -153,7 +154,7 @@ class _Going:
         self.now = step_on(plan, start, step, heats=0.0, under_way=under_way)
         self.start_forms = {zone: start.form(zone) for zone in plan.by_step[step.number]}
         self.scaling = scaling_forms(step, self.start_forms, self.now)
-        self.heats = 0
+        self.heats = 0.0
         self.outcomes: list[Outcome] = []
         self.outweighed: list[tuple[int, int]] = []
         self._plan = plan
@@ -162,17 +163,17 @@ class _Going:
         self._doubted = doubted  # entries that a later reading of the same size speaks against
         self._read_in: dict[str, int] = {}  # the believed reading of each size since the last heat
         self._found: dict[str, Verdict] = {}  # of each size since the last heat
-        self._seen: list[Verdict] = []  # of every believed size that the heats work
+        self._to_go: list[float] = []  # how surely each believed size that the heats work has more to go
         self._stages = plan.by_step[step.number]
         self._believed: dict[str, float] = {}  # the last believed reading of each size, cold
         self._so_far = SoFar(asked_names(plan, step), self._believed, self.now.belief)
         self._questioned: dict[str, list[ColdReading]] = {}
         self._learner = Learner(start, step)
 
-    def heated_unmarked(self, heats: int) -> None:
+    def heated_unmarked(self, heats: float) -> None:
         """Heats that nobody marked, before anything was read."""
         self.heats += heats
-        self.now = scaled(self._plan, self.now, self._step, self.scaling, float(heats))
+        self.now = scaled(self._plan, self.now, self._step, self.scaling, heats)
 
     def heat(self, mark: HeatMark, *, home: bool) -> None:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
@@ -233,14 +234,15 @@ class _Going:
                 limits = believable(limits, surprise)
                 judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
         if not questioned:
-            if surprise.questioned:
+            if surprise.questioned or mark.insisted:
                 self.now = _widened(self.now, reading, surprise)
             self._believed[name] = cold.size_mm
             if not mark.insisted:
                 self._read_in[own] = mark.entry
             if judged is not None:
                 self._found[own] = judged.verdict
-                self._seen += [judged.verdict] if _is_worked(self._step, reading) else []
+                if _is_worked(self._step, reading):
+                    self._to_go.append(self._share_to_go(reading, cold, judged))
             self.now = taken_in(self.now, reading)
         wide = dressed and judged is not None and judged.verdict is Verdict.MORE_TO_GO and not judged.below
         return Outcome(mark, surprise, judged, limits, questioned, run_wide=wide, bound=bound)
@@ -273,10 +275,15 @@ class _Going:
             return in_the_end, final
         return judged, limits
 
-    def was_heated_unmarked(self) -> bool:
-        """Whether sizes are where the step's heats bring them, though none of those was marked."""
-        seen = self._seen
-        return bool(self._step.heats and seen) and not self.heats and Verdict.MORE_TO_GO not in seen
+    def heated_share(self) -> float:
+        """How surely sizes are where the step's heats bring them, though none of those was marked."""
+        return 1.0 - max(self._to_go) if self._step.heats and self._to_go and not self.heats else 0.0
+
+    def _share_to_go(self, reading: Reading, cold: ColdReading, judged: Judged) -> float:
+        stage, limits = self._stages.get(reading.zone), self._step.targets.get(reading.dimension)
+        if stage is None or limits is None or self._name(reading) not in self._so_far.asked:
+            return float(judged.verdict is Verdict.MORE_TO_GO)
+        return to_go_share(stage, reading.dimension, cold.size_mm, limits, cold.doubt_mm)
 
     def _weighed(self, mark: ReadingMark) -> Outcome:
         """A weighing says how much metal there is, not whether a size is good."""

@@ -6,16 +6,16 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, asked_names, believed_name
+from coach.ledger.course import Course, Outcome, asked_names, believed_name
 from coach.ledger.following import follow
-from coach.ledger.hammering import worked_on
+from coach.ledger.hammering import worked_to_the_end
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.scaling import scaled
-from coach.ledger.settling import reset, scatter_mm
+from coach.ledger.settling import worked_again_share
 from coach.ledger.stepping import step_on
 from coach.ledger.together import all_right
-from coach.ledger.verdict import PlanState, Reason, Verdict, Why, plan_state, state_for_size
+from coach.ledger.verdict import PlanState, Reason, Why, plan_state, state_for_size
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import SCALE, Estimate, Workpiece
 from coach.ledger.zone_forecast import Spare, ZoneForecast, once_fixed, spare_of, zone_forecast
@@ -84,6 +84,7 @@ class _Walk:
         self.found: dict[str, ZoneForecast] = {}
         self.after: dict[int, Workpiece] = {}
         self._before_fixing: dict[str, Spare] = {}
+        self._inferred: frozenset[str] = frozenset()  # sizes that the step in hand works to and nobody read
         self._shaped: set[str] = set()  # zones whose section a step still to be finished decides
 
     def take(self, step: Step) -> None:
@@ -100,6 +101,8 @@ class _Walk:
         self._begin(step, frozenset(o.mark.reading.zone for o in course.outcomes if not o.questioned))
         if self.workpiece is not course.start:  # what was noted hangs together with all that was read since
             course = follow(self.plan, self.workpiece, step, course.marks, finished=False)
+        read = {believed_name(self.plan, step, o.mark.reading) for o in course.outcomes if not o.questioned}
+        self._inferred = asked_names(self.plan, step) - read
         self.workpiece = finished_course(self.plan, course)
         self._done(step)
 
@@ -110,7 +113,7 @@ class _Walk:
         for an end that is cut or ground already, the size it was brought to.
         """
         now = self.workpiece
-        self.found[zone] = zone_forecast(self.plan, now, zone, self._before_fixing.get(zone))
+        self.found[zone] = zone_forecast(self.plan, now, zone, self._before_fixing.get(zone), self._inferred)
         if _end_name(zone) not in now.belief:
             fixed = once_fixed(self.plan, now, zone)
             self._keep(zone, now.volume(zone) if fixed is None else now.size(zone, fixed.dimension))
@@ -203,24 +206,8 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
         return _fixing_finished(plan, course)
     read = {believed_name(plan, step, o.mark.reading) for o in course.outcomes if not o.questioned}
     left = max(0, step.heats - course.heats)
-    changes = {}
-    there = []
-    for name in sorted(asked_names(plan, step)):
-        zone, dimension = name.rsplit(".", 1)
-        stage = plan.by_step[step.number][zone]
-        limits = step.targets[dimension]
-        size = now.belief.mean(name)
-        past = stage.is_past(dimension, size, limits.nominal)
-        if name in read and (past or limits.contains(size)):
-            there.append(name)
-        elif not past or limits.contains(size):
-            changes[name] = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
-    workpiece = reset(now, changes) if changes else now
-    if not left:
-        return workpiece
-    # What is there already lies under the hammer with the rest of the zone in the heats still to come.
-    workpiece = worked_on(plan, workpiece, step, there)
-    return scaled(plan, workpiece, step, course.scaling, float(left))
+    workpiece = worked_to_the_end(plan, now, step, asked_names(plan, step), read, left)
+    return scaled(plan, workpiece, step, course.scaling, float(left)) if left else workpiece
 
 
 def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
@@ -229,8 +216,19 @@ def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
     ended = follow(plan, course.start, step, course.marks, finished=True)
     left = max(0, step.heats - course.heats)
     now = scaled(plan, ended.now, step, course.scaling, float(left)) if left else ended.now
-    more = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}
-    latest = [ended.last(zone, dimension) for zone in step.zones for dimension in more]
-    if any(o is not None and o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest):
-        now = step_on(plan, now, step, heats=0.0)
-    return now
+    judged = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}
+    latest = [ended.last(zone, dimension) for zone in step.zones for dimension in judged]
+    share = max((_more_to_come_off(plan, step, outcome) for outcome in latest if outcome), default=0.0)
+    if not share:
+        return now
+    more = step_on(plan, now, step, heats=0.0)
+    return more._replace(belief=now.belief.mixed(more.belief, share))
+
+
+def _more_to_come_off(plan: Plan, step: Step, outcome: Outcome) -> float:
+    """How surely a size that was read is cut or ground further."""
+    zone, dimension = outcome.mark.reading.zone, outcome.mark.reading.dimension
+    stage, limits, surprise = plan.by_step[step.number].get(zone), outcome.limits, outcome.surprise
+    if stage is None or limits is None or surprise is None or dimension not in step.targets:
+        return 0.0
+    return worked_again_share(stage, dimension, surprise.cold.size_mm, limits, surprise.cold.doubt_mm)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple
 
-from coach.ledger.belief import Belief, Change
+from coach.ledger.belief import Belief, Change, either
 from coach.ledger.plan import Plan
-from coach.ledger.settling import HAND_SCATTER_MM, reset, scatter_mm
+from coach.ledger.settling import HAND_SCATTER_MM, outside_share, reset, scatter_mm, worked_again_share
 from coach.ledger.workpiece import Workpiece
 from coach.recipe.model import Step
 
@@ -21,22 +21,45 @@ class SoFar(NamedTuple):
 
 
 def worked_on(
-    plan: Plan, now: Workpiece, step: Step, names: Sequence[str], *, least_mm: float = 0.0
+    plan: Plan,
+    now: Workpiece,
+    step: Step,
+    names: Sequence[str],
+    *,
+    least_mm: float = 0.0,
+    home: bool = False,
 ) -> Workpiece:
-    """Sizes that were read and have been under the hammer since: known less well than they were."""
+    """Sizes that were read and have been under the hammer since: known less well than they were.
+
+    One that is not there yet is on its way, or with `home` at its target.
+    """
     changes = {}
     for name in names:
-        zone, dimension = name.rsplit(".", 1)
-        stage = plan.by_step[step.number][zone]
-        limits = step.targets[dimension]
-        size = now.belief.mean(name)
-        if stage.is_past(dimension, size, limits.nominal) or limits.contains(size):
-            loosened = max(HAND_SCATTER_MM, scatter_mm(limits, size), least_mm) ** 2
-            changes[name] = Change(size, {name: 1.0}, loosened)
-        else:
-            way = max(scatter_mm(limits, size), 0.5 * abs(size - limits.nominal))
-            changes[name] = Change(limits.nominal, {}, way**2)
+        limits, size = step.targets[name.rsplit(".", 1)[1]], now.belief.mean(name)
+        stays = Change(size, {name: 1.0}, max(HAND_SCATTER_MM, scatter_mm(limits, size), least_mm) ** 2)
+        way = scatter_mm(limits, limits.nominal if home else size)
+        way = way if home else max(way, 0.5 * abs(size - limits.nominal))
+        moved = Change(limits.nominal, {}, way**2)
+        share = _again_share(plan, now, step, name)
+        changes[name] = either(stays, moved, share, now.belief.variance(name), name)
     return reset(now, changes) if changes else now
+
+
+def _again_share(plan: Plan, now: Workpiece, step: Step, name: str) -> float:
+    """How surely a size that was read is worked on to its target."""
+    zone, dimension = name.rsplit(".", 1)
+    stage, belief = plan.by_step[step.number][zone], now.belief
+    limits = step.targets[dimension]
+    return worked_again_share(stage, dimension, belief.mean(name), limits, belief.doubt(name))
+
+
+def _gone_share(plan: Plan, now: Workpiece, step: Step, name: str) -> float:
+    """How surely a size that was not read is past its target and outside."""
+    zone, dimension = name.rsplit(".", 1)
+    limits, size_mm = step.targets[dimension], now.belief.mean(name)
+    if not plan.by_step[step.number][zone].is_past(dimension, size_mm, limits.nominal):
+        return 0.0
+    return outside_share(max(limits.low - size_mm, size_mm - limits.high), now.belief.doubt(name))
 
 
 def hammered(plan: Plan, now: Workpiece, step: Step, so_far: SoFar, *, home: bool = False) -> Workpiece:
@@ -49,19 +72,46 @@ def hammered(plan: Plan, now: Workpiece, step: Step, so_far: SoFar, *, home: boo
     read: list[str] = []
     changes = {}
     for name in sorted(so_far.asked):
-        zone, dimension = name.rsplit(".", 1)
-        if zone not in measured:
+        if name.rsplit(".", 1)[0] not in measured:
             continue
-        limits = step.targets[dimension]
-        size = so_far.believed.get(name, now.belief.mean(name))
-        gone = plan.by_step[step.number][zone].is_past(dimension, size, limits.nominal)
-        right = limits.contains(size)
-        if (gone and not right) or (name in so_far.believed and (gone or right or not home)):
+        if name in so_far.believed:
             read.append(name)
-        elif home:
-            changes[name] = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
-        else:
-            changes[name] = Change(so_far.outset.mean(name), {}, so_far.outset.variance(name))
+            continue
+        limits, size = step.targets[name.rsplit(".", 1)[1]], now.belief.mean(name)
+        moved = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
+        if not home:
+            moved = Change(so_far.outset.mean(name), {}, so_far.outset.variance(name))
+        gone = _gone_share(plan, now, step, name)
+        loosened = max(HAND_SCATTER_MM, scatter_mm(limits, size)) ** 2
+        stays = Change(size, {name: 1.0}, loosened)
+        changes[name] = either(stays, moved, 1.0 - gone, now.belief.variance(name), name)
     if changes:
         now = reset(now, changes)
-    return worked_on(plan, now, step, read)
+    return worked_on(plan, now, step, read, home=home)
+
+
+def worked_to_the_end(
+    plan: Plan, now: Workpiece, step: Step, names: Collection[str], read: Collection[str], left: float
+) -> Workpiece:
+    """The sizes that a step works to, at its end: what is not there yet comes to its target.
+
+    Args:
+        plan: the plan.
+        now: the workpiece.
+        step: the step that is going on.
+        names: the sizes that it works to.
+        read: those of them that were read.
+        left: heats to come, in which what is there lies under the hammer with the rest.
+    """
+    changes = {}
+    for name in sorted(names):
+        limits, size = step.targets[name.rsplit(".", 1)[1]], now.belief.mean(name)
+        moved = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
+        loosened = min(left, 1.0) * max(HAND_SCATTER_MM, scatter_mm(limits, size)) ** 2
+        share = _again_share(plan, now, step, name)
+        if name not in read:
+            loosened = 0.0
+            share = 1.0 - _gone_share(plan, now, step, name)
+        stays = Change(size, {name: 1.0}, loosened)
+        changes[name] = either(stays, moved, share, now.belief.variance(name), name)
+    return reset(now, changes) if changes else now

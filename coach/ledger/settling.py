@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from math import isinf
 from typing import NamedTuple
 
 from coach.forms import Form
@@ -20,7 +21,7 @@ from coach.ledger.working import (
     state_after,
 )
 from coach.ledger.workpiece import SPREAD, Workpiece, size_name
-from coach.quantities import Limits
+from coach.quantities import COVERAGE, Limits
 
 #: Hand work to a size: its scatter where no limits are stated (common practice, no source).
 HAND_SCATTER_SHARE = 0.02
@@ -37,6 +38,51 @@ def scatter_mm(limits: Limits | None, size_mm: float) -> float:
     if limits is not None and limits.is_two_sided and limits.width > 0.0:
         return max(limits.width / _LIMIT_WIDTHS, 0.05)
     return max(HAND_SCATTER_MM, HAND_SCATTER_SHARE * size_mm)
+
+
+def outside_share(beyond_mm: float, doubt_mm: float) -> float:
+    """How surely a size counts as outside of its limit: none at it, certain a guard band beyond.
+
+    It rises without a corner at either end.
+    """
+    return _rising(beyond_mm / max(COVERAGE * doubt_mm, 1e-9))
+
+
+def to_go_share(stage: Stage, dimension: str, size_mm: float, limits: Limits, doubt_mm: float) -> float:
+    """How surely a size has more to go in a step: certain at its limit, not at all where surely good."""
+    return max(_to_go(side, doubt_mm, 0.0) for side in _sides(stage, dimension, size_mm, limits))
+
+
+def worked_again_share(
+    stage: Stage, dimension: str, size_mm: float, limits: Limits, doubt_mm: float
+) -> float:
+    """How surely a step in hand works a size on to its target: certain where it is not surely good."""
+    return max(_to_go(side, doubt_mm, 1.0) for side in _sides(stage, dimension, size_mm, limits))
+
+
+def _sides(stage: Stage, dimension: str, size_mm: float, limits: Limits) -> list[tuple[float, float]]:
+    """On each side that the work closes: how far off its target a size is, and how far its limit."""
+    low = limits.nominal - size_mm, limits.nominal - limits.low
+    high = size_mm - limits.nominal, limits.high - limits.nominal
+    if dimension in stage.dressed:
+        return [low, high]
+    return [low if dimension in stage.grows else high]
+
+
+def _to_go(side: tuple[float, float], doubt_mm: float, bands: float) -> float:
+    """From a band inside the place where it is certain, so many bands inside the limit; half-way at most."""
+    off_mm, limit_mm = side
+    if isinf(limit_mm):
+        return 0.0
+    band_mm = COVERAGE * doubt_mm
+    certain_mm = limit_mm - min(bands * band_mm, 0.5 * limit_mm)
+    from_mm = max(certain_mm - band_mm, 0.5 * certain_mm)
+    return _rising((off_mm - from_mm) / max(certain_mm - from_mm, 1e-9))
+
+
+def _rising(x: float) -> float:
+    x = min(1.0, max(0.0, x))
+    return x * x * (3.0 - 2.0 * x)
 
 
 class Passage(NamedTuple):

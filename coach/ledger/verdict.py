@@ -120,6 +120,7 @@ class Why(StrEnum):
     SHORT = "short of metal"  # it may not be enough
     UNDER = "stays under"  # and no step ahead puts it right
     OVER = "stays over"
+    NEAR = "stays near a limit"  # inside, but not for sure
     FULL = "full section"  # metal enough, in a section fuller than drawn
     TIGHTEST = "tightest"  # metal enough, least of it here
     ENOUGH = "enough"  # nothing is drawn for the metal to show in

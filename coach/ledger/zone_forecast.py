@@ -2,17 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import inf
+from collections.abc import Collection, Mapping, Sequence
+from math import inf, prod
 from typing import NamedTuple
 
 from coach.forms import Form, FormError
 from coach.ledger.plan import Plan
-from coach.ledger.verdict import PlanState, Reason, SizeState, Why, at_most, conformance, plan_state
-from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
-from coach.ledger.workpiece import Estimate, Workpiece, volume_slope
+from coach.ledger.verdict import (
+    ON_PLAN_CHANCE,
+    PlanState,
+    Reason,
+    SizeState,
+    Why,
+    at_most,
+    conformance,
+    plan_state,
+)
+from coach.ledger.working import LedgerError, ZoneState, fixed_free_mm, reshapes
+from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_slope
 from coach.operations.measures import MARK
 from coach.quantities import COVERAGE, Limits, mm
+
+#: What a gauge leaves in doubt of a forged face, mm: a calliper some 0.16, a rule 0.35 (`operations.gauges`).
+_GAUGE_DOUBT_MM = 0.25
 
 
 class FinishedSize(NamedTuple):
@@ -84,11 +96,16 @@ class ZoneForecast(NamedTuple):
 
 
 def zone_forecast(
-    plan: Plan, workpiece: Workpiece, zone: str, before_fixing: Spare | None = None
+    plan: Plan,
+    workpiece: Workpiece,
+    zone: str,
+    before_fixing: Spare | None = None,
+    inferred: Collection[str] = (),
 ) -> ZoneForecast:
     """One zone against its drawing, as it is in a workpiece at the end of its way.
 
-    `before_fixing` is what it had to spare before metal was taken away to reach a stated size, if it ends so.
+    `before_fixing` is what it had to spare before metal was taken away to reach a stated size, if it ends so;
+    `inferred` are the sizes, as the belief names them, that only follow from what was read of others.
     """
     form, volume, least = workpiece.form(zone), workpiece.volume(zone), plan.least_mm3[zone]
     drawing = plan.recipe.drawing[zone]
@@ -104,9 +121,13 @@ def zone_forecast(
     if fixed is not None:
         metal_chance = 1.0 - at_most(0.0, fixed.spare_mm, fixed.doubt_mm)
         spares = [fixed if one.dimension == fixed.dimension else one for one in spares]
-    off = [one for one in sizes if one.state is not SizeState.GOOD]
-    stuck = [one for one in off if one.dimension not in drawing.take_up]
-    chance = metal_chance * _chance_of(workpiece, stuck, {one.dimension for one in off})
+    bound = [one for one in sizes if one.dimension not in drawing.take_up]
+    state = workpiece.zones[zone]
+    inside = {
+        size.dimension: _inside(size, inferred=size_name(zone, state.leader(size.dimension)) in inferred)
+        for size in bound
+    }
+    chance = metal_chance * _all_inside(state, inside)
     return ZoneForecast(
         zone,
         tuple(sizes),
@@ -116,30 +137,51 @@ def zone_forecast(
         volume.value,
         volume.doubt,
         least,
-        _reason(metal_chance, spares, stuck),
+        _reason(metal_chance, spares, bound, inside),
     )
 
 
-def _chance_of(workpiece: Workpiece, stuck: Sequence[FinishedSize], out: set[str]) -> float:
-    """The chance that sizes which nothing brings back are within their limits all the same."""
-    chance = 1.0
-    for size in stuck:
-        leader = workpiece.zones[size.zone].leader(size.dimension)
-        if leader == size.dimension or leader not in out:  # one doubt is not counted twice
-            chance *= conformance(size.expected_mm, max(size.doubt_mm, 1e-9), size.limits)
-    return chance
+def _inside(size: FinishedSize, *, inferred: bool) -> float:
+    """How far a size has kept the chance of being inside that its target has: 1 there, half at a limit.
+
+    It counts with no more doubt than a gauge leaves, but for one that no gauge was put to: how the hand will
+    scatter in the work to come is no part of where the piece stands.
+    """
+    doubt = max(size.doubt_mm, 1e-9)
+    doubt = doubt if inferred else min(doubt, _GAUGE_DOUBT_MM)
+    aimed = conformance(size.limits.nominal, doubt, size.limits)
+    return min(1.0, conformance(size.expected_mm, doubt, size.limits) / aimed) if aimed else 1.0
 
 
-def _reason(metal_chance: float, spares: Sequence[Spare], stuck: Sequence[FinishedSize]) -> Reason | None:
-    """A size that stays wrong before metal that may not be enough."""
-    if stuck:
-        size = stuck[-1]
-        why = Why.UNDER if size.state is SizeState.UNDER else Why.OVER
-        beyond = mm(size.expected_mm - size.bound_mm, size.doubt_mm)
-        return Reason(why, size.zone, size.dimension, beyond, mm(size.bound_mm))
+def _all_inside(state: ZoneState, inside: Mapping[str, float]) -> float:
+    """The same of several; of those that go with one another only the worst: they hang on one doubt."""
+    found: dict[str, float] = {}
+    for dimension, chance in inside.items():
+        leader = state.leader(dimension)
+        found[leader] = min(found.get(leader, 1.0), chance)
+    return prod(found.values())
+
+
+def _reason(
+    metal_chance: float, spares: Sequence[Spare], sizes: Sequence[FinishedSize], inside: Mapping[str, float]
+) -> Reason | None:
+    """A size that stays wrong before metal that may not be enough, and that before one that is too near."""
+    off = [size for size in sizes if size.state is not SizeState.GOOD]
+    if off:
+        size = off[-1]
+        return _of_size(size, Why.UNDER if size.state is SizeState.UNDER else Why.OVER, size.bound_mm)
+    near = min(sizes, key=lambda size: inside[size.dimension], default=None)
+    if near is not None and inside[near.dimension] < min(metal_chance, ON_PLAN_CHANCE):
+        low, high = near.limits.low, near.limits.high
+        return _of_size(near, Why.NEAR, low if near.expected_mm - low < high - near.expected_mm else high)
     if spares and plan_state(metal_chance) is not PlanState.ON_PLAN:
         return spares[0].reason(Why.SHORT)
     return None
+
+
+def _of_size(size: FinishedSize, why: Why, bound_mm: float) -> Reason:
+    beyond = mm(size.expected_mm - bound_mm, size.doubt_mm)
+    return Reason(why, size.zone, size.dimension, beyond, mm(bound_mm))
 
 
 def once_fixed(plan: Plan, workpiece: Workpiece, zone: str) -> Spare | None:

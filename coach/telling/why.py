@@ -88,6 +88,14 @@ def _words(reason: Reason, shown: Shown) -> Words:
             reason.bound,
             said(reason.measure.removeprefix(f"{zone}.")),
         )
+    if reason.why is Why.NEAR:
+        return say(
+            "{}: the {} stays at {:±}, too near the {} the drawing allows to be sure of",
+            zone,
+            size,
+            reason.size,
+            reason.bound,
+        )
     return say(
         "{}: the {} stays at {}, {} {} the {} the drawing allows, and no step ahead puts it right",
         zone,

@@ -232,6 +232,7 @@ def test_a_hole_too_wide_on_both_sides_is_doubted_once() -> None:
     assert near.state == sizes["far_hole_width"].state == "over"
     # The far mouth goes where the near one goes: one doubt, and one factor on the chance.
     alone = conformance(near.expected_mm, near.doubt_mm, near.limits)
+    alone /= conformance(near.limits.nominal, near.doubt_mm, near.limits)  # what its target would have
     assert block.chance == pytest.approx(block.metal_chance * alone)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 
 from coach.forms import label
 from coach.ledger.amendment import Amendment, NewHeats
@@ -40,7 +41,7 @@ class ForgeFurther(Remedy):
                 yield _taken_off(course.step, zone, dimension, left, outcome.limits.nominal)
                 continue
             more = max(1, heats_to_go(course, outcome))
-            planned = max(course.step.heats, course.heats + more)
+            planned = max(course.step.heats, ceil(course.heats) + more)
             yield Idea(
                 about=f"{zone}.{dimension}",
                 title=say("Forge the {} {} further", label(zone, dimension), mm(left)),

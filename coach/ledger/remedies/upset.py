@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 
 from coach.forms import label, said
 from coach.ledger.amendment import Amendment, NewHeats, Regained
@@ -70,7 +71,7 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
     if len(state.parts) > 1:
         cautions.append("driving up a welded end can open the weld: look at the line after every heat")
     regained = Regained(zone, dimension, limits.nominal, _SCATTER_SHARE * limits.nominal)
-    planned = max(course.step.heats, course.heats) + _HEATS
+    planned = max(course.step.heats, ceil(course.heats)) + _HEATS
     yield Idea(
         about=f"{zone}.{dimension}",
         title=say("Upset the {} back to {} {}", zone, mm(limits.nominal), said(dimension)),

@@ -32,9 +32,12 @@ class WeldOn(Remedy):
             scale = _HEATS * face_loss_mm(recipe.scale, HeatKind.WELDING) * surface
             metal = recipe.pieces[recipe.drawing[zone].piece].metal
             density = density_g_mm3(metal)
+            mass_g = (need + scale) * density
             yield Idea(
                 about=zone,
-                title=say("Weld {} more {} on the {}", grams((need + scale) * density), metal, zone),
+                title=say(
+                    "Weld {} more {} on the {}", grams(mass_g, 0.5 * _DOUBT_SHARE * mass_g), metal, zone
+                ),
                 changes=say(
                     "Scarfed on where it will not be seen to work; {} welding heats scale {} of it away "
                     "again.",
