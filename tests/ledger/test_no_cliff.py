@@ -73,9 +73,9 @@ def test_a_hundredth_of_a_millimetre_moves_the_chance_but_little(name: str, data
     limits = asked[size]
     place = data.draw(st.floats(-0.4, 1.4))
     at_mm = limits.low + place * (limits.high - limits.low)
-    one, other = (
+    before, after = (
         chance(plan, start, number, [*marks, ReadingMark(300, Reading(*size, mm, "calliper"), insisted=True)])
         for mm in (at_mm, at_mm + 0.01)
     )
-    if one[1] and other[1]:  # what is stood by against the reckoning is another matter
-        assert abs(one[0] - other[0]) < MOST
+    if before[1] and after[1]:  # what is stood by against the reckoning is another matter
+        assert abs(before[0] - after[0]) < MOST

@@ -32,12 +32,10 @@ class WeldOn(Remedy):
             scale = _HEATS * face_loss_mm(recipe.scale, HeatKind.WELDING) * surface
             metal = recipe.pieces[recipe.drawing[zone].piece].metal
             density = density_g_mm3(metal)
-            mass_g = (need + scale) * density
+            mass = grams((need + scale) * density, 0.5 * _DOUBT_SHARE * (need + scale) * density)
             yield Idea(
                 about=zone,
-                title=say(
-                    "Weld {} more {} on the {}", grams(mass_g, 0.5 * _DOUBT_SHARE * mass_g), metal, zone
-                ),
+                title=say("Weld {} more {} on the {}", mass, metal, zone),
                 changes=say(
                     "Scarfed on where it will not be seen to work; {} welding heats scale {} of it away "
                     "again.",
