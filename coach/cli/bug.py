@@ -15,7 +15,7 @@ from coach import __version__
 from coach.cli.codes import BUG
 from coach.places import log_folder
 
-_LIBRARIES = ("textual", "rich", "pint", "pyyaml", "platformdirs")
+_LIBRARIES = ("textual", "rich", "pint", "pyyaml", "pydantic", "platformdirs")
 
 
 def told(error: Exception, words: Sequence[str]) -> tuple[int, str]:

@@ -13,8 +13,7 @@ from coach.operations.gauges import GAUGES
 from coach.operations.measures import read_length_or_none
 from coach.quantities import Kind, read_length_mm, read_share, read_temperature_c
 from coach.recipe import words
-from coach.recipe.findings import Slip
-from coach.recipe.says import Free, Inside, Key, Listed, Named, Part, Reader, Table, Text, slips_of_part
+from coach.recipe.says import Free, Inside, Key, Listed, Named, Part, Reader, Table, Text
 from coach.recipe.shapes import bar_kinds
 from coach.recipe.sizes import (
     amount_reader,
@@ -222,12 +221,12 @@ RECIPE: Final = Part(
 )
 
 
-def _unit_of(tree: Mapping[str, object]) -> str:
+def unit_of(tree: Mapping[str, object]) -> str:
     """The unit of bare numbers in a recipe's plain tree; mm where it is not said rightly."""
     told = tree.get("units")
     return words.word(told) if isinstance(told, str) and words.word(told) in words.UNITS else "mm"
 
 
-def check(tree: Mapping[str, object]) -> Iterator[Slip]:
-    """What is wrong with the structure of a recipe's plain tree, each with its path."""
-    return slips_of_part(RECIPE, tree, (), _unit_of(tree))
+def is_sound(tree: Mapping[str, object]) -> bool:
+    """Whether the structure of a recipe's plain tree is right; what is wrong with it `schema.check` says."""
+    return RECIPE.takes(tree, unit_of(tree))

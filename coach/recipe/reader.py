@@ -14,7 +14,7 @@ from coach.recipe import words
 from coach.recipe.drawing import read_drawing
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings
-from coach.recipe.keys import check
+from coach.recipe.keys import is_sound
 from coach.recipe.model import Recipe, Scale
 from coach.recipe.nodes import Node
 from coach.recipe.pieces import read_pieces
@@ -32,7 +32,7 @@ def read_recipe(text: str, source: str) -> Recipe:
     """The recipe in a file's text; raises RecipeFaults with every fault at once."""
     text = text.removeprefix("\ufeff")
     tree = tree_of_sound_text(text)
-    if tree is not None and next(check(tree), None) is None:
+    if tree is not None and is_sound(tree):
         meant = Findings()
         recipe = assemble(tree, source, text, meant)
         if not meant.found:
@@ -41,7 +41,9 @@ def read_recipe(text: str, source: str) -> Recipe:
 
 
 def read_wording_faults(text: str, source: str) -> Recipe:
-    """The same by the parser in Python, which knows the place of every fault and what to say of it."""
+    """The same by the readers that know what to say of a fault: the parser in Python and pydantic."""
+    from coach.recipe.schema import check
+
     plain = read_plain(text, source)
     findings, meant = Findings(), Findings()
     findings.add_unless_explained(plain.findings.found)

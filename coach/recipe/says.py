@@ -2,24 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from typing import Final, NamedTuple, TypeAlias
+from collections.abc import Callable, Mapping
+from functools import cached_property
+from typing import Literal, NamedTuple, TypeAlias
 
-from coach.forms import listed, said
 from coach.quantities import SizeError
-from coach.quantities.words import as_words
 from coach.recipe import words
-from coach.recipe.findings import Path, Slip
 
 #: Given a text, its key and the file's unit; raises SizeError for what it refuses.
 Reader: TypeAlias = Callable[[str, str, str], object]
-Schema: TypeAlias = Mapping[str, object]
-
-#: The longest list of texts.
-MOST_TEXTS: Final = 100
-_NAMES_BELONG: Final = "names with their values belong here, such as length: 30"
-#: So many names of a part are all told where none is near to the one written.
-_FEW: Final = 12
+Schema: TypeAlias = "Mapping[str, object] | None"
 
 
 class Text(NamedTuple):
@@ -30,7 +22,37 @@ class Text(NamedTuple):
     read: Reader | None = None
     word: str = ""  # what sort of word of the trade it must be, whatever its blanks, hyphens and capitals
     known: tuple[str, ...] = ()  # all of them
-    schema: Schema | None = None  # what an editor is told, where that is not the text and its length
+    schema: Schema = None  # what an editor is told, where that is not the text and its length
+
+    def trouble(self, text: str, key: str, unit: str) -> tuple[Literal["size", "word"], str] | None:
+        """Which of the reader and the words refuses a text, `size` or `word`, and why; None for neither."""
+        if self.read is not None:
+            try:
+                self.read(text.strip(), key, unit)
+            except SizeError as error:
+                return "size", words.clause(error)
+        if self.known and words.word(text) not in {one.lower() for one in self.known}:
+            hint = words.hint(words.word(text), self.known)
+            return "word", f"{words.echo(text)} is no {self.word}: {hint}"
+        return None
+
+    def takes(self, value: object, key: str, unit: str) -> bool:
+        """Whether a value of the tree is sound here."""
+        if self.several and isinstance(value, list):
+            return len(value) <= MOST_TEXTS and all(self._takes_one(one, key, unit) for one in value)
+        return self._takes_one(value, key, unit)
+
+    def _takes_one(self, text: object, key: str, unit: str) -> bool:
+        return (
+            isinstance(text, str)
+            and len(text) >= 1
+            and (self.longest is None or len(text) <= self.longest)
+            and self.trouble(text, key, unit) is None
+        )
+
+
+MOST_TEXTS = 100
+"""The longest list of texts."""
 
 
 class Free(NamedTuple):
@@ -39,12 +61,20 @@ class Free(NamedTuple):
     read: Reader
     schema: Schema
 
+    def takes(self, value: object, key: str, unit: str) -> bool:
+        """See Text."""
+        return not isinstance(value, str) or Text(read=self.read).trouble(value, key, unit) is None
+
 
 class Table(NamedTuple):
     """A list of rows, for what reads the form to judge."""
 
     longest: int
     schema: Schema
+
+    def takes(self, value: object, key: str, unit: str) -> bool:
+        """See Text."""
+        return isinstance(value, list) and len(value) <= self.longest
 
 
 class Inside(NamedTuple):
@@ -54,17 +84,31 @@ class Inside(NamedTuple):
     word: str = ""
     why: str = ""  # what to write, for another word
 
+    def takes(self, value: object, key: str, unit: str) -> bool:
+        """See Text."""
+        if self.word and isinstance(value, str):
+            return words.word(value) == self.word
+        return self.part.takes(value, unit)
+
 
 class Named(NamedTuple):
     """Parts by the smith's own names."""
 
     part: Part
 
+    def takes(self, value: object, key: str, unit: str) -> bool:
+        """See Text."""
+        return isinstance(value, dict) and all(self.part.takes(one, unit) for one in value.values())
+
 
 class Listed(NamedTuple):
     """Parts in their order."""
 
     part: Part
+
+    def takes(self, value: object, key: str, unit: str) -> bool:
+        """See Text."""
+        return isinstance(value, list) and all(self.part.takes(one, unit) for one in value)
 
 
 Says: TypeAlias = Text | Free | Table | Inside | Named | Listed
@@ -87,92 +131,15 @@ class Part:
         self.told = told
         self.keys = {key.name: key for key in keys}
 
+    @cached_property
+    def _needed(self) -> frozenset[str]:
+        return frozenset(key.name for key in self.keys.values() if key.needed)
 
-def slips(says: Says, value: object, path: Path, unit: str) -> Iterator[Slip]:
-    """What is wrong with a value of the tree; `unit` is that of bare numbers in the file."""
-    match says:
-        case Text(several=True) if isinstance(value, list) and len(value) <= MOST_TEXTS:
-            for at, one in enumerate(value):
-                yield from _slips_of_text(says, one, (*path, at), path, unit)
-        case Text(several=True) if not isinstance(value, str):
-            yield from _slips_of_list(value, path, MOST_TEXTS)
-        case Text():
-            yield from _slips_of_text(says, value, path, path, unit)
-        case Free():
-            if isinstance(value, str):
-                yield from _slips_of_reading(says.read, value, path, path, unit)
-        case Table():
-            yield from _slips_of_list(value, path, says.longest)
-        case Inside():
-            if not says.word or not isinstance(value, str):
-                yield from slips_of_part(says.part, value, path, unit)
-            elif words.word(value) != says.word:
-                yield from _slip(path, says.why)
-        case Named():
-            if not isinstance(value, dict):
-                yield from _slip(path, _NAMES_BELONG)
-                return
-            for name, one in value.items():
-                yield from slips_of_part(says.part, one, (*path, name), unit)
-        case Listed():
-            if not isinstance(value, list):
-                yield from _slips_of_list(value, path)
-                return
-            for at, one in enumerate(value):
-                yield from slips_of_part(says.part, one, (*path, at), unit)
-
-
-def slips_of_part(part: Part, value: object, path: Path, unit: str) -> Iterator[Slip]:
-    """What is wrong with a value of the tree that is to be this part."""
-    if not isinstance(value, dict):
-        yield from _slip(path, _NAMES_BELONG)
-        return
-    for name, key in part.keys.items():
-        if key.needed and name not in value:
-            message = f"{said(name)} is missing: add {said(name)}:"
-            yield Slip((*path, name), as_words(message), missing=True)
-    for name, told in value.items():
-        if name in part.keys:
-            yield from slips(part.keys[name].says, told, (*path, name), unit)
-        else:
-            message = f"{words.echo(said(name))} is no name that belongs here: {_hint(name, part)}"
-            yield Slip((*path, name), as_words(message), at_key=True)
-
-
-def _slip(path: Path, message: str) -> Iterator[Slip]:
-    yield Slip(path, as_words(message))
-
-
-def _slips_of_list(value: object, path: Path, most: int | None = None) -> Iterator[Slip]:
-    if not isinstance(value, list):
-        yield from _slip(path, "a list belongs here, one entry to a dash")
-    elif most is not None and len(value) > most:
-        yield from _slip(path, f"this list is too long: {most} entries at most")
-
-
-def _slips_of_text(says: Text, text: object, path: Path, key: Path, unit: str) -> Iterator[Slip]:
-    if not isinstance(text, str):
-        yield from _slip(path, "one text belongs here, not a list or names with values")
-    elif not text:
-        yield from _slip(path, "the name stands here without a value")
-    elif says.longest is not None and len(text) > says.longest:
-        yield from _slip(path, f"this is too long: {says.longest} letters at most")
-    elif says.read is not None:
-        yield from _slips_of_reading(says.read, text, path, key, unit)
-    elif says.known and words.word(text) not in {one.lower() for one in says.known}:
-        hint = words.hint(words.word(text), says.known)
-        yield from _slip(path, f"{words.echo(text)} is no {says.word}: {hint}")
-
-
-def _slips_of_reading(read: Reader, text: str, path: Path, key: Path, unit: str) -> Iterator[Slip]:
-    try:
-        read(text.strip(), str(key[-1]), unit)
-    except SizeError as error:
-        yield from _slip(path, words.clause(error))
-
-
-def _hint(name: str, part: Part) -> str:
-    known = [said(one) for one in part.keys]
-    if near := words.nearest(said(name), known):
-        return f"did you mean {near}?"
-    return f"use {listed(known, 'or')}" if len(known) <= _FEW else "look at its spelling and its indent"
+    def takes(self, value: object, unit: str) -> bool:
+        """Whether a value of the tree is sound as this part."""
+        return (
+            isinstance(value, dict)
+            and value.keys() <= self.keys.keys()
+            and self._needed <= value.keys()
+            and all(self.keys[name].says.takes(said, name, unit) for name, said in value.items())
+        )

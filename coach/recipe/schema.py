@@ -1,24 +1,113 @@
-"""The JSON Schema by which an editor checks a recipe file as it is typed, made of the table of keys."""
+"""Checks the structure of a recipe file, and makes the JSON Schema by which an editor does it as one types.
+
+Only this module and `parts`, which makes its models, know pydantic.
+"""
 
 from __future__ import annotations
 
 import json
-from pathlib import Path
+from collections.abc import Mapping
+from pathlib import Path as FilePath
 from typing import Any, Final
 
-from coach.forms import said
-from coach.recipe.keys import RECIPE
-from coach.recipe.says import Free, Inside, Listed, Named, Part, Says, Table, Text
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
 
-SCHEMA_FILE: Final = Path(__file__).with_name("recipe.schema.json")
+from coach.forms import listed, said
+from coach.quantities.words import as_words
+from coach.recipe import words
+from coach.recipe.findings import Path, Slip
+from coach.recipe.keys import RECIPE, unit_of
+from coach.recipe.parts import RecipeFile
+from coach.recipe.says import Inside, Listed, Named, Part
+
+SCHEMA_FILE: Final = FilePath(__file__).with_name("recipe.schema.json")
 _DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
+_NAMES_BELONG: Final = "names with their values belong here, such as length: 30"
+
+#: What pydantic finds wrong, as a shop would say it.
+MESSAGES: Final[Mapping[str, str]] = {
+    "missing": "{name} is missing: add {name}:",
+    "extra_forbidden": "{key} is no name that belongs here: {hint}",
+    "string_type": "one text belongs here, not a list or names with values",
+    "model_type": _NAMES_BELONG,
+    "dict_type": _NAMES_BELONG,
+    "list_type": "a list belongs here, one entry to a dash",
+    "string_too_short": "the name stands here without a value",
+    "string_too_long": "this is too long: {max_length} letters at most",
+    "too_long": "this list is too long: {max_length} entries at most",
+    "size": "{why}",
+    "word": "{why}",
+}
+
+
+def check(tree: Mapping[str, object]) -> list[Slip]:
+    """What is wrong with the structure of a recipe's plain tree, each with its path."""
+    try:
+        RecipeFile.model_validate(tree, context={"unit": unit_of(tree)})
+    except ValidationError as error:
+        return [_slip(tree, one) for one in error.errors(include_url=False)]
+    return []
+
+
+def _slip(tree: Mapping[str, object], error: ErrorDetails) -> Slip:
+    kind = error["type"]
+    name = str(error["loc"][-1]) if error["loc"] else ""
+    path = _path_in(tree, error["loc"])
+    told = {"name": said(name), "key": words.echo(said(name)), **error.get("ctx", {})}
+    if kind == "missing":
+        path = (*path, name)
+    if kind == "extra_forbidden":
+        told["hint"] = _key_hint(name, path)
+    message = MESSAGES.get(kind, "{said}").format_map({"said": error["msg"], **told})
+    return Slip(path, as_words(message), at_key=kind == "extra_forbidden", missing=kind == "missing")
+
+
+def _path_in(tree: Any, loc: tuple[int | str, ...]) -> Path:
+    """The part of pydantic's location that the tree has."""
+    path: list[str | int] = []
+    here = tree
+    for one in loc:
+        inside = one in here if isinstance(here, dict) else isinstance(here, list) and isinstance(one, int)
+        if not inside:
+            break
+        here = here[one]
+        path.append(one)
+    return tuple(path)
+
+
+def _part_at(path: Path) -> Part:
+    """The part of a recipe that a path leads to."""
+    part, names = RECIPE, [one for one in path if isinstance(one, str)]
+    while names:
+        says = part.keys[names.pop(0)].says
+        if isinstance(says, Named) and names:
+            names.pop(0)
+        if not isinstance(says, Inside | Named | Listed):
+            break
+        part = says.part
+    return part
+
+
+_FEW: Final = 12
+
+
+def _key_hint(name: str, path: Path) -> str:
+    known = [said(field) for field in _part_at(path[:-1]).keys]
+    near = words.nearest(said(name), known)
+    if near:
+        return f"did you mean {near}?"
+    return f"use {listed(known, 'or')}" if len(known) <= _FEW else "look at its spelling and its indent"
 
 
 def json_schema() -> dict[str, Any]:
     """The JSON Schema of a recipe file, for editors; every key with blanks and with underscores."""
-    parts: dict[str, Any] = {}
-    made = _of_part(RECIPE, parts)
-    return {"$schema": _DIALECT, **made, "title": "Forging recipe", "$defs": parts}
+    made = _spelt_both_ways(_without_null(RecipeFile.model_json_schema()))
+    assert isinstance(made, dict)
+    steps, recipe = made["$defs"]["Step"]["properties"], made["properties"]
+    steps["to"] = {"anyOf": [{"const": words.DRAWING}, steps["to"]]}
+    recipe["scale"] = {"anyOf": [{"const": words.NONE}, recipe["scale"]]}
+    return {"$schema": _DIALECT, **made, "title": "Forging recipe"}
 
 
 def schema_text() -> str:
@@ -26,34 +115,39 @@ def schema_text() -> str:
     return json.dumps(json_schema(), indent=1, ensure_ascii=False, sort_keys=True) + "\n"
 
 
-def _of_part(part: Part, parts: dict[str, Any]) -> dict[str, Any]:
-    """The schema of a part; those of the parts inside it are put with the others."""
-    properties = {}
-    for key in part.keys.values():
-        properties[key.name] = properties[said(key.name)] = _of_key(key.says, key.told, parts)
-    needed = [key.name for key in part.keys.values() if key.needed]
-    return {
-        "type": "object",
-        "description": part.told,
-        "properties": properties,
-        "additionalProperties": False,
-        **({"required": needed} if needed else {}),
+def _without_null(part: object) -> object:
+    """A schema without what only Python knows of: missing values and names made from names."""
+    if isinstance(part, list):
+        return [_without_null(one) for one in part]
+    if not isinstance(part, dict):
+        return part
+    kept = {
+        name: _without_null(value)
+        for name, value in part.items()
+        if not (name == "default" and value is None) and not (name == "title" and isinstance(value, str))
     }
+    choices = kept.get("anyOf")
+    if isinstance(choices, list) and {"type": "null"} in choices:
+        choices.remove({"type": "null"})
+        if len(choices) == 1:
+            del kept["anyOf"]
+            kept = {**choices[0], **kept}
+    return kept
 
 
-def _of_key(says: Says, told: str, parts: dict[str, Any]) -> dict[str, Any]:
-    if isinstance(says, Text) and says.schema is None:
-        longest = {"maxLength": says.longest} if says.longest else {}
-        return {"type": "string", "minLength": 1, **longest, "description": told}
-    if isinstance(says, Text | Free | Table):
-        return {**(says.schema or {}), "description": told}
-    parts[says.part.name] = _of_part(says.part, parts)
-    inside = {"$ref": f"#/$defs/{says.part.name}"}
-    match says:
-        case Named():
-            return {"type": "object", "additionalProperties": inside, "description": told}
-        case Listed():
-            return {"type": "array", "items": inside, "description": told}
-        case Inside():
-            described = {**inside, "description": told}
-            return {"anyOf": [{"const": says.word}, described]} if says.word else described
+def _spelt_both_ways(part: object) -> object:
+    if isinstance(part, list):
+        return [_spelt_both_ways(one) for one in part]
+    if not isinstance(part, dict):
+        return part
+    spelt = {name: _spelt_both_ways(value) for name, value in part.items()}
+    properties = spelt.get("properties")
+    if isinstance(properties, dict):
+        for name in list(properties):
+            properties[said(name)] = properties[name]
+    return spelt
+
+
+if __name__ == "__main__":
+    # Written anew after a change to the forms, the operations or the models: python -m coach.recipe.schema
+    SCHEMA_FILE.write_text(schema_text(), encoding="utf-8")
