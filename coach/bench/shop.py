@@ -196,6 +196,9 @@ class Shop:
         wanted = job.strip()
         if wanted in names:
             return wanted
+        wanted = _as_given(wanted)
+        if wanted in names:
+            return wanted
         begun = [name for name in names if wanted and name.startswith(wanted)]
         if len(begun) == 1:
             return begun[0]
@@ -210,10 +213,9 @@ class Shop:
         raise EntryFault(f"There is no job called {wanted[:40]!r}: {hint}")
 
     def _new_name(self, wanted: str, *, given: bool) -> str:
-        blanks = r"\s+" if given else r"[^\w]+"  # a recipe's file may be called anything
-        name = re.sub(blanks, "-", wanted.strip().lower())
-        if not given:
-            name = name.strip("-_")[:_LONGEST_STEM] or "job"
+        name = _as_given(wanted)
+        if not given:  # a recipe's file may be called anything
+            name = re.sub(r"[^\w]+", "-", name).strip("-_")[:_LONGEST_STEM] or "job"
         if not is_job_name(name):
             raise EntryFault(f"{wanted[:LONGEST_JOB]!r} cannot be a job's name: it takes {JOB_NAMES}.")
         names = set(self.log.jobs())
@@ -269,3 +271,8 @@ def _step_titles(beginning: Began) -> list[str]:
 def system_of(recipe: Recipe) -> System:
     """The units of a recipe's own bare numbers."""
     return "in" if recipe.system == "in" else "mm"
+
+
+def _as_given(name: str) -> str:
+    """A job's name as it is kept: in small letters, without blanks."""
+    return re.sub(r"\s+", "-", name.strip().lower())

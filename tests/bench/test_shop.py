@@ -185,3 +185,9 @@ def test_moments_are_the_clock_s_in_utc() -> None:
     assert standing.began_at.endswith("Z")
     assert standing.began_at < standing.last_at
     assert session.history()[1].at == standing.last_at
+
+
+def test_a_job_is_found_by_its_name_as_it_was_given() -> None:
+    made = shop()
+    made.begin(f"format: 1\n{HAMMER}", "x.yaml", "Left Hand A")
+    assert made.named("Left Hand A") == made.named("LEFT HAND") == "left-hand-a"
