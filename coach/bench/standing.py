@@ -22,7 +22,7 @@ from coach.bench.verdicts import Why, asking_to_measure, how_it_stands, of_finis
 from coach.forms import label
 from coach.ledger.course import Course
 from coach.ledger.verdict import PlanState, Reason, Verdict
-from coach.ledger.weigh import weigh
+from coach.ledger.weigh import Cannot, Finding, weigh
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import SPREAD
 from coach.log.entries import Entry
@@ -151,7 +151,7 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
     worried = worry(state, course, to_right)
     measured = _measured(state, course)
     sizes = drawn_sizes(recipe, found, measured) if found else ()
-    ahead = [one for one in weigh(state.plan) if one.step >= step.number] if step is not None else []
+    ahead = _findings_ahead(state, step) if step is not None else []
     if step is None and sizes and not trouble:
         chance, verdict, reason = of_finished(sizes, worried)
     else:
@@ -199,6 +199,17 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
             recipe, len(state.records), bool(state.marks), heat_name if state.heats else ""
         ),
     )
+
+
+def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
+    """What the metal cannot do from here on; how a zone that was worked comes out the forecast tells."""
+    worked = [record.step for record in state.records] + ([step] if state.marks else [])
+    return [
+        one
+        for one in weigh(state.plan)
+        if one.step >= step.number
+        and not (one.what is Cannot.MAKE_DRAWING and any(reshapes(done, one.zone) for done in worked))
+    ]
 
 
 def _measured(state: JobState, course: Course | None) -> set[tuple[str, str]]:

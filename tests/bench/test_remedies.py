@@ -9,6 +9,7 @@ import pytest
 
 from coach.bench.session import EntryFault, Session
 from coach.ledger.remedies import WayBack
+from coach.places import bundled_recipes
 from coach.quantities.words import say
 from coach.telling.why import reason_text
 from coach.telling.words import write
@@ -370,3 +371,15 @@ steps:
     sizes = {size.name: size.expected.value for size in session.standing().sizes}
     assert sizes["strap.length"] == pytest.approx(239.7, abs=1.0)
     assert session.standing().chance == pytest.approx(way.chance)
+
+
+def test_what_was_accepted_is_not_held_against_the_plan_that_it_left() -> None:
+    """A hole drifted too far and accepted: the steps would leave it smaller, but the piece is as it is."""
+    path = bundled_recipes() / "cross-peen-hammer.yaml"
+    session = shop().begin(path.read_text(encoding="utf-8"), path.name, None)
+    while (step := session.standing().step) is not None and step.title != "Drift the eye to the haft":
+        session.done()
+    session.read("eye.hole_width", "18.9", insist=True)
+    way = next(one for one in session.ways_back() if one.name == "accept-eye-hole-width")
+    session.take(way.name)
+    assert session.standing().chance == pytest.approx(way.chance, abs=0.01)

@@ -1,0 +1,97 @@
+"""What holds of every job, whatever is read in whatever order, over the recipes that come with the coach."""
+
+from __future__ import annotations
+
+from math import isfinite
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coach.bench.session import EntryFault, Session
+from coach.bench.standing import Standing
+from coach.ledger.verdict import PlanState, SizeState
+from coach.ledger.working import reshapes
+from coach.places import bundled_recipes
+from coach.quantities.refusal import Refusal
+from tests.bench.jobs import shop
+
+NAMES = sorted(path.stem for path in bundled_recipes().glob("*.yaml"))
+
+
+def some_day(name: str, data: st.DataObject) -> Session:
+    """A job that is somewhere on its way, with heats, readings near and far, and steps gone back to."""
+    path = bundled_recipes() / f"{name}.yaml"
+    session = shop().begin(path.read_text(encoding="utf-8"), path.name, None)
+    steps = len(session.recipe.steps)
+    for _ in range(data.draw(st.integers(0, steps))):
+        if session.standing().step is not None:
+            session.done()
+    for _ in range(data.draw(st.integers(1, 6))):
+        standing = session.standing()
+        if standing.step is None:
+            break
+        deed = data.draw(st.sampled_from(["read", "read", "read", "heat", "done", "back"]))
+        if deed == "heat":
+            session.heat()
+        elif deed == "done":
+            session.done()
+        elif deed == "back" and standing.done:
+            session.back()
+        elif deed == "read":
+            asked = [one for one in standing.checks if one.wanted is not None and one.kind.value == "length"]
+            if asked:
+                check = data.draw(st.sampled_from(asked))
+                assert check.wanted is not None
+                aim = check.wanted.limits.nominal
+                off = data.draw(st.sampled_from([0.0, 0.01, -0.01, 0.03, -0.03, 0.08, -0.08, 0.3]))
+                try:
+                    session.read(check.name, f"{aim * (1.0 + off):.2f}", insist=data.draw(st.booleans()))
+                except Refusal:
+                    continue
+    return session
+
+
+def _holds_of_a_standing(session: Session, standing: Standing) -> None:
+    assert isfinite(standing.chance)
+    assert 0.0 <= standing.chance <= 1.0
+    assert not standing.left_out
+    for size in standing.sizes:
+        assert size.expected.value > 0.0
+    if standing.verdict is not PlanState.ON_PLAN:
+        return
+    ahead = session.recipe.steps[standing.step.number - 1 :] if standing.step is not None else ()
+    for size in standing.sizes:
+        if size.measured and not any(reshapes(step, size.zone) for step in ahead):
+            assert size.state is SizeState.GOOD, size
+
+
+@pytest.mark.parametrize("name", NAMES)
+@settings(max_examples=25)
+@given(data=st.data())
+def test_what_is_said_of_any_job_holds_together(name: str, data: st.DataObject) -> None:
+    session = some_day(name, data)
+    _holds_of_a_standing(session, session.standing())
+
+
+@pytest.mark.parametrize("name", NAMES)
+@settings(max_examples=10)
+@given(data=st.data())
+def test_a_way_back_comes_out_as_it_was_offered_and_can_be_taken_back(name: str, data: st.DataObject) -> None:
+    session = some_day(name, data)
+    before = session.standing()
+    ways = [way for way in session.ways_back() if not way.again]
+    if not ways:
+        return
+    way = data.draw(st.sampled_from(ways))
+    try:
+        session.take(way.name)
+    except EntryFault as fault:
+        raise AssertionError(f"{way.name}: {fault}") from None
+    after = session.standing()
+    _holds_of_a_standing(session, after)
+    session.strike()
+    again = session.standing()
+    assert (again.chance, again.verdict) == (before.chance, before.verdict)
+    if after.step is not None:  # a finished tool is told by its sizes
+        assert abs(after.chance - way.chance) < 0.01, (way.name, way.chance, after.chance, after.reason)
