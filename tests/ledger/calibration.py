@@ -178,8 +178,12 @@ def made(job: Job, tool: int, seed: int, study: Study) -> None:
         if within_limits:
             study.out.append(Account(*whole, chance_told, all(enough.values()) and all(within_limits)))
             continue
-        study.tools.append(Account(*whole, chance_told, all(enough.values())))
-        product = prod(zone.chance for zone in told.forecast.zones.values())
+        zones = told.forecast.zones.values()
+        # What came true is the metal only: how near sizes stand to their limits is left out of what was told.
+        product = prod(zone.metal_chance for zone in zones)
+        inside = prod(zone.chance / zone.metal_chance for zone in zones) if product else 1.0
+        metal = chance_told / inside if inside else product
+        study.tools.append(Account(*whole, metal, all(enough.values())))
         study.products.append(Account(*whole, product, all(enough.values())))
 
 
