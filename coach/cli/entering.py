@@ -54,10 +54,14 @@ ENTRY = Take(
 )
 
 
-def enter(asked: Asked, what: Callable[[Session], Answer]) -> Reply[Entered]:
-    """Enter one thing for the job that the command line names."""
-    with a_job(asked) as session:
-        return answered(session, [what(session)])
+def entering(what: Callable[[Session, Asked], Answer]) -> Callable[[Asked], Reply[Entered]]:
+    """The `run` of a command that enters one thing for the job that its command line names."""
+
+    def run(asked: Asked) -> Reply[Entered]:
+        with a_job(asked) as session:
+            return answered(session, [what(session, asked)])
+
+    return run
 
 
 def answered(

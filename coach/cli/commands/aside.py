@@ -2,13 +2,8 @@
 
 from __future__ import annotations
 
-from coach.cli.entering import JOB, Entered, enter
-from coach.cli.reply import Asked, Reply
+from coach.cli.entering import JOB, entering
 
 SUMMARY = "Set a job aside, below the others in the list; `coach resume` brings it back."
 TAKES = (JOB,)
-
-
-def run(asked: Asked) -> Reply[Entered]:
-    """Set it aside."""
-    return enter(asked, lambda session: session.set_aside())
+run = entering(lambda session, _: session.set_aside())

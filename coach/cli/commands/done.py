@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from coach.cli.entering import JOB, Entered, enter, number_of
-from coach.cli.reply import Asked, Reply
+from coach.cli.entering import JOB, entering, number_of
 from coach.quantities.takes import Take
 
 SUMMARY = "Finish the step in hand."
@@ -16,8 +15,4 @@ TAKES = (
         number_of("a number of heats", "3"),
     ),
 )
-
-
-def run(asked: Asked) -> Reply[Entered]:
-    """Finish the step and say what comes next."""
-    return enter(asked, lambda session: session.done(asked.heats))
+run = entering(lambda session, asked: session.done(asked.heats))

@@ -2,13 +2,8 @@
 
 from __future__ import annotations
 
-from coach.cli.entering import JOB, Entered, enter
-from coach.cli.reply import Asked, Reply
+from coach.cli.entering import JOB, entering
 
 SUMMARY = "Say that the piece is back in the fire: its soaking begins."
 TAKES = (JOB,)
-
-
-def run(asked: Asked) -> Reply[Entered]:
-    """Say it."""
-    return enter(asked, lambda session: session.fire())
+run = entering(lambda session, _: session.fire())

@@ -2,13 +2,8 @@
 
 from __future__ import annotations
 
-from coach.cli.entering import JOB, Entered, enter
-from coach.cli.reply import Asked, Reply
+from coach.cli.entering import JOB, entering
 
 SUMMARY = "Mark one heat of the step in hand: out of the fire."
 TAKES = (JOB,)
-
-
-def run(asked: Asked) -> Reply[Entered]:
-    """Mark the heat."""
-    return enter(asked, lambda session: session.heat())
+run = entering(lambda session, _: session.heat())

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from coach.cli.entering import JOB, Entered, enter
+from coach.cli.entering import JOB, Entered, answered
+from coach.cli.opening import a_job
 from coach.cli.reply import Asked, Refused, Reply
 from coach.quantities.takes import Take, Typed, flag
 
@@ -19,6 +20,6 @@ def run(asked: Asked) -> Reply[Entered]:
     """Write it down."""
     if asked.zone is not None and not asked.right:
         raise Refused("--zone goes with --right: a note belongs to no zone.")
-    if asked.right:
-        return enter(asked, lambda session: session.to_right(asked.text, asked.zone))
-    return enter(asked, lambda session: session.note(asked.text))
+    with a_job(asked) as session:
+        said = session.to_right(asked.text, asked.zone) if asked.right else session.note(asked.text)
+        return answered(session, [said])

@@ -2,13 +2,8 @@
 
 from __future__ import annotations
 
-from coach.cli.entering import ENTRY, JOB, Entered, enter
-from coach.cli.reply import Asked, Reply
+from coach.cli.entering import ENTRY, JOB, entering
 
 SUMMARY = "Strike an entry out, the latest unless one is named; striking a strike brings it back."
 TAKES = (JOB, ENTRY)
-
-
-def run(asked: Asked) -> Reply[Entered]:
-    """Strike it out."""
-    return enter(asked, lambda session: session.strike(asked.entry))
+run = entering(lambda session, asked: session.strike(asked.entry))

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from coach.cli.entering import JOB, Entered, enter
-from coach.cli.reply import Asked, Reply
+from coach.cli.entering import JOB, entering
 from coach.quantities.takes import Take
 
 SUMMARY = "Take a way back; `coach strike` strikes it out again."
@@ -16,8 +15,4 @@ TAKES = (
         needed=True,
     ),
 )
-
-
-def run(asked: Asked) -> Reply[Entered]:
-    """Take it."""
-    return enter(asked, lambda session: session.take(asked.way))
+run = entering(lambda session, asked: session.take(asked.way))
