@@ -137,7 +137,7 @@ def test_words_and_refusals_are_made_text_by_the_telling_alone(tmp_path: Path) -
         'say("{}: {}", "no", WORDS)': False,
     }
     # mypy reads it in the place of a file of the commands, with the settings that the whole house is held to.
-    place, text = "coach/cli/reply.py", tmp_path / "text.py"
+    place, text = "coach/cli/codes.py", tmp_path / "text.py"
     text.write_text(TOLD + "\n".join(lines) + "\n", encoding="utf-8")
     options = ["--config-file", "pyproject.toml", "--cache-dir", str(tmp_path), "--hide-error-context"]
     done = subprocess.run(

@@ -16,7 +16,7 @@ from tempfile import TemporaryDirectory
 from unittest.mock import patch
 
 from coach.cli import main
-from coach.cli.reply import BAD_NEWS, GOOD
+from coach.cli.codes import BAD_NEWS, GOOD
 from coach.places import bundled_recipes
 
 PAGE = Path(__file__).parents[1] / "docs" / "commands.md"

@@ -10,18 +10,11 @@ from contextlib import suppress
 from io import TextIOWrapper
 from typing import TYPE_CHECKING
 
+from coach.cli.codes import BAD_NEWS, PIPE_CLOSED, STOPPED, WRONG
+
 if TYPE_CHECKING:
     from coach.cli.reply import Reply
     from coach.telling.writing import Shown
-
-WRONG = 2
-"""The exit code where a request could not be carried out."""
-BUG = 3
-"""The program failed."""
-STOPPED = 130
-"""Ended from the keyboard: 128 and the number of SIGINT, as shells count it."""
-PIPE_CLOSED = 141
-"""Whoever read the answer closed the pipe: 128 and the number of SIGPIPE, as shells count it."""
 
 
 def carry_out(words: Sequence[str]) -> int:
@@ -111,7 +104,6 @@ def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int
 
     values: Mapping[str, object] = {}
     if isinstance(error, Refusal):
-        from coach.cli.reply import BAD_NEWS
         from coach.telling.words import write
 
         code = BAD_NEWS if error.BAD_NEWS else WRONG
@@ -119,7 +111,7 @@ def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int
     else:
         from coach.cli.bug import told
 
-        code, sentence = BUG, told(error, words)
+        code, sentence = told(error, words)
     from coach.cli.painting import safe
 
     for line in sentence.splitlines():

@@ -12,18 +12,19 @@ from importlib import metadata
 from pathlib import Path
 
 from coach import __version__
+from coach.cli.codes import BUG
 from coach.places import log_folder
 
 _LIBRARIES = ("textual", "rich", "pint", "pyyaml", "pydantic", "platformdirs")
 
 
-def told(error: Exception, words: Sequence[str]) -> str:
-    """Write the fault down; return the one line that says where."""
+def told(error: Exception, words: Sequence[str]) -> tuple[int, str]:
+    """Write the fault down; return the exit code and the one line that says where."""
     path = _written(_report(error, words))
     where = (
         f"what happened is in {path}" if path else f"it could not be written down ({type(error).__name__})"
     )
-    return f"The coach failed; everything entered before this is kept, and {where}."
+    return BUG, f"The coach failed; everything entered before this is kept, and {where}."
 
 
 def _report(error: Exception, words: Sequence[str]) -> str:

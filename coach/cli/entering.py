@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import a_job
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from coach.bench.answer import Answer
     from coach.bench.session import Session
     from coach.bench.standing import Standing
+    from coach.telling.page import Section
 
 _LONGEST_NUMBER = 12
 
@@ -64,24 +65,23 @@ def entering(what: Callable[[Session, Asked], Answer]) -> Callable[[Asked], Repl
     return run
 
 
-def answered(
-    session: Session, answers: Iterable[Answer], standing_told: Iterable[str] | None = None
-) -> Reply[Entered]:
+def answered(session: Session, answers: Sequence[Answer], stands: Sequence[Section] = ()) -> Reply[Entered]:
     """The reply to what was entered: what the coach says to each, and where the job stands now.
 
-    `standing_told` are lines that say where it stands, instead of the few usual ones.
+    `stands` tells where it stands, instead of the few usual lines.
     """
     from coach.telling.entered import answer_text
     from coach.telling.page import page
     from coach.telling.standing import bearing
     from coach.telling.writing import Shown
 
-    made = list(answers)
     standing, shown = session.standing(), Shown(session.system)
-    told = [Told(answer_text(one, shown), one.entry, one.bad_news) for one in made]
-    stands = set_page(page(bearing(standing, shown))) if standing_told is None else standing_told
+    told = [Told(answer_text(one, shown), one.entry, one.bad_news) for one in answers]
     return reply(
-        [*(line for one in told for line in paragraph(one.sentence)), *stands],
+        [
+            *(line for one in told for line in paragraph(one.sentence)),
+            *set_page(page(*(stands or [bearing(standing, shown)]))),
+        ],
         Entered(session.job, tuple(told), standing),
-        bad_news=any(one.bad_news for one in made),
+        bad_news=any(one.bad_news for one in answers),
     )

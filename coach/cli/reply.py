@@ -7,12 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Generic, TypeAlias, TypeVar
 
+from coach.cli.codes import BAD_NEWS, GOOD
 from coach.quantities.refusal import Refusal
 from coach.telling.writing import Shown
-
-GOOD = 0
-BAD_NEWS = 1
-"""The answer itself is bad news: faults found, off plan, gone past, a reading that is questioned."""
 
 Held = TypeVar("Held")
 Held_co = TypeVar("Held_co", covariant=True)

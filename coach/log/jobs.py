@@ -32,8 +32,7 @@ from coach.log.errors import (
 )
 from coach.log.file import IN_MEMORY, copy_whole, open_file
 from coach.log.kinds import kinds
-
-_BEFORE_THE_FIRST = (0, FIRST_PREVIOUS)
+from coach.log.newest import Newest, last_in, names_in
 
 
 class Log:
@@ -77,13 +76,12 @@ class Log:
     def jobs(self) -> list[str]:
         """Return the names of all jobs, in the order they were begun."""
         with self._plainly():
-            rows = self._connection.execute("SELECT job FROM entries WHERE number = 1 ORDER BY place")
-            return [str(job) for (job,) in rows.fetchall()]
+            return names_in(self._connection)
 
     def last_number(self, job: str) -> int:
         """Return the number of the job's newest entry. Raises NoSuchJob."""
         with self._plainly():
-            return self._last(job)[0]
+            return self._last(job).number
 
     def entries(self, job: str, after: int = 0) -> list[Entry]:
         """Return the job's entries with a number above `after`, in order, each checked against its seal.
@@ -117,7 +115,7 @@ class Log:
             with suppress(NoSuchJob):
                 self._last(job)
                 raise JobExists(f"{self.path.name} already has a job {job!r}: choose another name.", job)
-            return self._add(job, _BEFORE_THE_FIRST, items)
+            return self._add(Newest(job, 0, FIRST_PREVIOUS), items)
 
     def append(self, job: str, after: int, at: str, body: Body) -> Entry:
         """Add one entry and return it once it is on the disk.
@@ -131,9 +129,9 @@ class Log:
         """Add several entries that belong together: all of them or none. See `append`."""
         with self._writing():
             last = self._last(job)
-            if after != last[0]:
-                raise self._out_of_date(job, after, last[0])
-            return self._add(job, last, [(at, body) for body in bodies])
+            if after != last.number:
+                raise self._out_of_date(job, after, last.number)
+            return self._add(last, [(at, body) for body in bodies])
 
     def changed(self) -> bool:
         """Say whether another window or program has written since this was last asked, or since opening."""
@@ -189,11 +187,10 @@ class Log:
                         self._connection.execute("ROLLBACK")
                 raise
 
-    def _add(self, job: str, last: tuple[int, str], items: Sequence[tuple[str, Body]]) -> list[Entry]:
+    def _add(self, last: Newest, items: Sequence[tuple[str, Body]]) -> list[Entry]:
         added: list[Entry] = []
-        number, previous = last
-        for at, body in items:
-            number += 1
+        job, begun, previous = last
+        for number, (at, body) in enumerate(items, begun + 1):
             try:
                 entry, body_json = make_entry(job, number, at, body, previous)
                 self._check_meant(job, body)
@@ -221,13 +218,11 @@ class Log:
             if kind is None or not body.can_mean(name, kind):
                 raise body.refused(name, str(number))
 
-    def _last(self, job: str) -> tuple[int, str]:
-        row = self._connection.execute(
-            "SELECT number, digest FROM entries WHERE job = ? ORDER BY number DESC LIMIT 1", (job,)
-        ).fetchone()
-        if row is None:
+    def _last(self, job: str) -> Newest:
+        last = last_in(self._connection, job)
+        if last is None:
             raise NoSuchJob(f"{self.path.name} has no job {job!r}: check its name.")
-        return int(row[0]), str(row[1])
+        return last
 
     def _chain(self, job: str, after: int) -> Chain:
         # Reading from entry `after` itself gives the digest that the next one must follow.

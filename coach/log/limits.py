@@ -47,11 +47,8 @@ class Limit:
     def __init__(self, expected: str, fault: Callable[[object], str | None]) -> None:
         self.expected = expected
         """It, in words that go on after "must be"."""
-        self._fault = fault
-
-    def fault(self, value: object) -> str | None:
+        self.fault = fault
         """What a value is instead, in a word or two; None when it is as it must be."""
-        return self._fault(value)
 
     def to_json(self, value: Any) -> object:
         """The value as JSON holds it."""

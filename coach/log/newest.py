@@ -29,7 +29,7 @@ def newest_of_all(path: Path) -> list[Newest]:
         # Of the columns that are not reckoned, SQLite gives those of the row with the maximum.
         rows = connection.execute("SELECT job, max(number), digest FROM entries GROUP BY job").fetchall()
         found = {str(job): Newest(str(job), int(number), str(digest)) for job, number, digest in rows}
-        return [found[name] for name in _names(connection) if name in found]
+        return [found[name] for name in names_in(connection) if name in found]
 
 
 def newest_of(path: Path, wanted: str) -> Newest | None:
@@ -38,17 +38,21 @@ def newest_of(path: Path, wanted: str) -> Newest | None:
     Raises LogError.
     """
     with _reading(path) as connection:
-        names, asked = _names(connection), wanted.strip()
+        names, asked = names_in(connection), wanted.strip()
         meant = [asked] if asked in names else [name for name in names if asked and name.startswith(asked)]
-        if len(meant) != 1:
-            return None
-        number, digest = connection.execute(
-            "SELECT number, digest FROM entries WHERE job = ? ORDER BY number DESC LIMIT 1", meant
-        ).fetchone()
-        return Newest(meant[0], int(number), str(digest))
+        return last_in(connection, meant[0]) if len(meant) == 1 else None
 
 
-def _names(connection: sqlite3.Connection) -> list[str]:
+def last_in(connection: sqlite3.Connection, job: str) -> Newest | None:
+    """The last entry of a job in an open file; None when there is no such job. Raises sqlite3.Error."""
+    row = connection.execute(
+        "SELECT number, digest FROM entries WHERE job = ? ORDER BY number DESC LIMIT 1", (job,)
+    ).fetchone()
+    return Newest(job, int(row[0]), str(row[1])) if row else None
+
+
+def names_in(connection: sqlite3.Connection) -> list[str]:
+    """The jobs in an open file, in the order they were begun. Raises sqlite3.Error."""
     rows = connection.execute("SELECT job FROM entries WHERE number = 1 ORDER BY place").fetchall()
     return [str(job) for (job,) in rows]
 

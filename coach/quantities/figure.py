@@ -93,9 +93,7 @@ class Wanted(NamedTuple):
     def __str__(self) -> str:
         """See Figure."""
         limits = self.limits
-        if not limits.stated:
-            return str(Figure(limits.nominal, self.kind))
-        if not isfinite(limits.low) and not isfinite(limits.high):
+        if not limits.stated or not (isfinite(limits.low) or isfinite(limits.high)):
             return str(Figure(limits.nominal, self.kind))
         if not isfinite(limits.high):
             return f"at least {Figure(limits.low, self.kind)}"

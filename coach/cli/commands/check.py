@@ -67,13 +67,13 @@ def _checked(path: Path) -> tuple[Checked, Shown]:
         plan = planned_tool(look_back(recipe))
         warnings = tuple(write(words, shown) for words in worth_a_look(plan))
     except RecipeFaults as error:
-        return Checked(str(path), False, title, steps, None, None, error.faults, (), ()), shown
+        faults = error.faults
     except LedgerError as error:  # of the recipe as a whole, so it has no better place than the beginning
-        fault = Fault(str(path), 1, 1, error.words)
-        return Checked(str(path), False, title, steps, None, None, (fault,), (), ()), shown
-    ok = plan.verdict is not PlanState.OFF_PLAN and not plan.findings
-    verdict, chance = plan.verdict, plan.chance
-    return Checked(str(path), ok, title, steps, verdict, chance, (), plan.findings, warnings), shown
+        faults = (Fault(str(path), 1, 1, error.words),)
+    else:
+        ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
+        return Checked(str(path), ok, title, steps, plan.verdict, chance, (), plan.findings, warnings), shown
+    return Checked(str(path), False, title, steps, None, None, faults, (), ()), shown
 
 
 def _lines(checked: Checked, shown: Shown) -> list[str]:
@@ -83,11 +83,7 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
     wrong = [write(fault.words, shown) for fault in checked.faults]
     wrong += [f"{checked.recipe}: {write(finding.sentence, shown)}" for finding in checked.findings]
     stands = "ok"
-    if (
-        checked.verdict is not None
-        and checked.chance is not None
-        and checked.verdict is not PlanState.ON_PLAN
-    ):
+    if checked.chance is not None and checked.verdict is not PlanState.ON_PLAN:
         stands = f"{checked.verdict}, {chance_text(checked.chance)}"
     ok = f"{checked.recipe}: {stands}, {checked.title}, {write_count(checked.steps, 'step')}"
     return [*(wrong or [ok]), *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings)]

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from coach.cli.entering import JOB, Entered, answered
 from coach.cli.opening import a_job
-from coach.cli.page import set_page
 from coach.cli.reply import Asked, Reply
 from coach.quantities.takes import flag
-from coach.telling.page import page
 from coach.telling.rest import care_section
 from coach.telling.summary import summary
 from coach.telling.writing import Shown
@@ -21,5 +19,5 @@ def run(asked: Asked) -> Reply[Entered]:
     with a_job(asked) as session:
         answer = session.rest(force=asked.insist)
         care = care_section(session.care_at_rest())
-        told = page(care, summary(session.standing(), session.first_to_measure(), Shown(session.system)))
-        return answered(session, [answer], set_page(told))
+        left = summary(session.standing(), session.first_to_measure(), Shown(session.system))
+        return answered(session, [answer], [care, left])

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from coach.cli.entering import JOB, Entered, answered
 from coach.cli.opening import a_job
-from coach.cli.page import set_page
 from coach.cli.reply import Asked, Reply
 from coach.log.status import JobStatus
-from coach.telling.page import page
 from coach.telling.summary import summary
 from coach.telling.writing import Shown
 
@@ -20,5 +18,5 @@ def run(asked: Asked) -> Reply[Entered]:
     with a_job(asked) as session:
         aside = session.standing().state is JobStatus.SET_ASIDE
         answer = session.bring_back() if aside else session.resume()
-        resumed = page(summary(session.standing(), session.first_to_measure(), Shown(session.system)))
-        return answered(session, [answer], set_page(resumed))
+        resumed = summary(session.standing(), session.first_to_measure(), Shown(session.system))
+        return answered(session, [answer], [resumed])
