@@ -116,7 +116,11 @@ class CoachApp(App[None]):
         stopwatch: Callable[[], float] = monotonic,
         choices_file: Path | None = None,
     ) -> None:
-        first = _first_of(session, notice, straight) if session is not None else new_screen("shop", notice)
+        first = (
+            new_screen("shop", notice)
+            if session is None
+            else new_screen(_first_place(session, straight), session, notice)
+        )
         # The first screen's style sheet is read with the app's, which saves reading all of them once more.
         super().__init__(css_path=["app.tcss", str(first.CSS_PATH)])
         self.shop = shop
@@ -205,15 +209,20 @@ class CoachApp(App[None]):
     def show_job(self, session: Session) -> None:
         """Go to a job that was opened or begun."""
         self.in_hand = session
-        self._go(_first_of(session))
+        self.go(_first_place(session), session)
 
-    def show_bench(self, session: Session, notice: str = "", typed: str = "") -> None:
-        """Go to the bench, with what was typed on the way there standing in its box."""
-        self._go(new_screen("bench", session, notice, typed))
+    def go(self, place: str, *given: object) -> None:
+        """Go to the screen of a place, made of what it is given.
 
-    def show_shop(self, notice: str = "") -> None:
-        """Go to the list of jobs and recipes."""
-        self._go(new_screen("shop", notice))
+        The one that the app began with cannot be exchanged, and stays underneath unseen.
+        """
+        while isinstance(self.screen, CoachScreen) and self.screen.OVER:
+            self.pop_screen()
+        screen = new_screen(place, *given)
+        if len(self.screen_stack) > 1:
+            self.switch_screen(screen)
+        else:
+            self.push_screen(screen)
 
     def lay_over(self, place: str, *given: object, then: Callable[[CoachScreen], None] | None = None) -> None:
         """Lay another screen over the one in front.
@@ -239,15 +248,6 @@ class CoachApp(App[None]):
             screen.refuse(refusal)
         else:
             self.show_job(session)
-
-    def _go(self, screen: CoachScreen) -> None:
-        """Go to a screen; the one the app began with cannot be exchanged, and stays underneath unseen."""
-        while isinstance(self.screen, CoachScreen) and self.screen.OVER:
-            self.pop_screen()
-        if len(self.screen_stack) > 1:
-            self.switch_screen(screen)
-        else:
-            self.push_screen(screen)
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         if isinstance(screen, CoachScreen):
@@ -293,8 +293,6 @@ class CoachApp(App[None]):
         self._exit_renderables.clear()
 
 
-def _first_of(session: Session, notice: str = "", straight: bool = False) -> CoachScreen:
+def _first_place(session: Session, straight: bool = False) -> str:
     """The bench for a job that has only begun or is asked for, else the summary of where it stands."""
-    if straight or session.standing().last_entry <= 1:
-        return new_screen("bench", session, notice)
-    return new_screen("resume", session, notice)
+    return "bench" if straight or session.standing().last_entry <= 1 else "resume"

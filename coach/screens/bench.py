@@ -11,7 +11,6 @@ from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 from textual.widgets import Input
 
-from coach.bench.answer import Answer
 from coach.bench.checks import Check
 from coach.bench.replay import seconds_between
 from coach.bench.session import Session
@@ -30,7 +29,7 @@ from coach.screens.bench_words import (
     typing_words,
 )
 from coach.screens.places import in_order, keys_from
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, Given, key
+from coach.screens.screen import CoachScreen, Given, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_band import BigBand
 from coach.screens.widgets.big_size import BigSize
@@ -100,20 +99,18 @@ class BenchScreen(TypingScreen):
                 yield Picture(id="picture")
         with Container(id="entry"):
             yield AnswerLine()
-            yield EntryBox(self._brought, self.coach.stopwatch, self, id="box")
+            yield EntryBox(self._brought, self, id="box")
         yield from self.rim()
 
     def on_mount(self) -> None:
-        self.set_interval(LOOK_EVERY_S, self.catch_up)
         self.set_interval(_TICK_S, self.tick)
         self.choose_next()
         self.tell(self._notice or self._opening())
         self.hold([line for line in self._held if line])
         self.query_one(Input).focus()
-        self.redraw()
 
     def on_resize(self, event: events.Resize) -> None:
-        self.call_after_refresh(self.redraw)
+        self.call_after_refresh(self.fill)
 
     @property
     def moves(self) -> bool:
@@ -121,7 +118,7 @@ class BenchScreen(TypingScreen):
 
     # ── drawing ──────────────────────────────────────────────────────────────────────────────────
 
-    def redraw(self) -> None:
+    def fill(self) -> None:
         """Show where the job stands now; what takes longer follows once that can be seen."""
         standing = self.session.standing()
         check = self.check_shown(standing)
@@ -208,7 +205,7 @@ class BenchScreen(TypingScreen):
         answer = super().attempt(deed)
         if answer is None and self.session.standing().last_entry != before:
             self.choose_next()
-            self.redraw()
+            self.fill()
         return answer
 
     def catch_up(self) -> None:
@@ -221,7 +218,7 @@ class BenchScreen(TypingScreen):
             others = f"{more} more, and last " if more > 0 else ""
             self.choose_next()
             self.tell(sentence(say("Entered elsewhere: {}{}", others, latest.words), self.shown))
-            self.redraw()
+            self.fill()
 
     def action_turn(self, by: int) -> None:
         for panel in (self.query_one("#body"), *self.query(Panel)):
@@ -242,35 +239,6 @@ class BenchScreen(TypingScreen):
         if self.check_shown(self.session.standing()) is None:
             self._finish(always_ask=True)
 
-    def taken_in(self, answer: Answer, check: Check) -> None:
-        """See TypingScreen."""
-        questioned = any(waiting.name == check.name for waiting in self.session.standing().questioned)
-        insists = " F12 insists on it." if questioned else ""
-        self._after(f"{self.said(answer)}{insists}", bad=answer.bad_news or questioned)
-
-    def noted(self, answer: Answer) -> None:
-        """See TypingScreen."""
-        self.tell(self.said(answer))
-        self.redraw()
-
-    def _after(self, sentence: str, *, bad: bool = False) -> None:
-        """Show what an entry means, and once that can be read all that follows from it."""
-        self._question = ""
-        self.choose_next()
-        self.tell(sentence, bad=bad)
-        if bad:
-            self.app.bell()
-        self.once_shown(self.redraw)
-
-    def _do(self, deed: Callable[[], Answer]) -> None:
-        """Enter something by a key, behind what was typed before it."""
-        self.in_turn(partial(self._done, deed))
-
-    def _done(self, deed: Callable[[], Answer]) -> None:
-        answer = self.attempt(deed)
-        if answer is not None:
-            self._after(self.said(answer), bad=answer.bad_news)
-
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
     def action_heat(self) -> None:
@@ -282,10 +250,10 @@ class BenchScreen(TypingScreen):
             self._question = "heat"
             self.query_one(AnswerLine).tell(f"{doubted} Enter marks one more, Esc does not.", asks=True)
             return
-        self._done(self.session.heat)
+        self.enter(self.session.heat)
 
     def action_fire(self) -> None:
-        self._do(self.session.fire)
+        self.enter_in_turn(self.session.fire)
 
     def action_done(self) -> None:
         self.in_turn(partial(self._finish, always_ask=False))
@@ -307,9 +275,9 @@ class BenchScreen(TypingScreen):
                 planned = write_count(step.heats_planned, "planned heat")
                 again = f"No heat is marked: {keys} counts the {planned}, Delete none, Esc goes on."
             self.query_one(AnswerLine).tell(f"{said} {again}", asks=True)
-            self.redraw()
+            self.fill()
             return
-        self._done(self.session.done)
+        self.enter(self.session.done)
 
     @staticmethod
     def _counts_the_planned(standing: Standing) -> bool:
@@ -322,15 +290,15 @@ class BenchScreen(TypingScreen):
         return self._question == "done" and self._counts_the_planned(self.session.standing())
 
     def action_no_heat(self) -> None:
-        self._do(partial(self.session.done, 0))
+        self.enter_in_turn(partial(self.session.done, 0))
 
     def action_back(self) -> None:
-        self._do(self.session.back)
+        self.enter_in_turn(self.session.back)
 
     def action_note(self) -> None:
         self._question = ""
         self._box.turn()
-        self.redraw()
+        self.fill()
 
     def action_gauge(self) -> None:
         """Go on to the next gauge; past the last one the step's own counts again."""
@@ -339,16 +307,16 @@ class BenchScreen(TypingScreen):
         self.coach.gauge = gauge
         by = by_gauge(gauge) if gauge is not None else "with the gauge that each step names"
         self.tell(f"Sizes are now read {by}.")
-        self.redraw()
+        self.fill()
 
     def action_hot(self) -> None:
         self.coach.hot = not self.coach.hot
         how = "hot: the coach takes them back to cold" if self.coach.hot else "cold"
         self.tell(f"Readings are now taken {how}.")
-        self.redraw()
+        self.fill()
 
     def action_strike(self) -> None:
-        self._do(self.session.strike)
+        self.enter_in_turn(self.session.strike)
 
     def action_insist(self) -> None:
         self.in_turn(self._insist)
@@ -365,20 +333,20 @@ class BenchScreen(TypingScreen):
 
     def _returned_from(self, screen: CoachScreen) -> None:
         self.choose_next()
-        self.redraw()
+        self.fill()
         if screen.taken is not None:
-            self._after(self.said(screen.taken), bad=screen.taken.bad_news)
+            self.after(self.said(screen.taken), bad=screen.taken.bad_news)
 
     def action_leave(self) -> None:
         if self._question:
             self.tell("No heat is marked." if self._question == "heat" else "The step goes on.")
             self._question = ""
-            self.redraw()
+            self.fill()
         elif self._box.mode != "size":
             self._box.turn("size")
-            self.redraw()
+            self.fill()
         else:
-            self.in_turn(self.coach.show_shop)
+            self.in_turn(partial(self.coach.go, "shop"))
 
 
 def columns_at(width: int, height: int) -> int:

@@ -7,16 +7,18 @@ size it is of; it is reckoned in its turn, and keys that enter something wait fo
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import NamedTuple
 
 from textual import on
+from textual.widgets import Input
 
 from coach.bench.answer import Answer
 from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.quantities import Refusal
-from coach.screens.screen import JobScreen
+from coach.screens.screen import LiveScreen
 from coach.screens.widgets.entry_box import EntryBox, Mode
 from coach.telling.words import write
 
@@ -33,7 +35,7 @@ class Sent(NamedTuple):
     insist: bool = False
 
 
-class TypingScreen(JobScreen):
+class TypingScreen(LiveScreen):
     """Chooses the size that is read next, and takes the lines that are typed."""
 
     OVER = False
@@ -50,10 +52,6 @@ class TypingScreen(JobScreen):
     @property
     def _box(self) -> EntryBox:
         return self.query_one(EntryBox)
-
-    def redraw(self) -> None:
-        """Show where the job stands now."""
-        raise NotImplementedError
 
     # ── choosing ─────────────────────────────────────────────────────────────────────────────────
 
@@ -87,7 +85,7 @@ class TypingScreen(JobScreen):
         at = choices.index(check) if check in choices else 0
         self._ask(_number(standing), choices[(at + by) % len(choices)])
         self._question = ""
-        self.redraw()
+        self.fill()
 
     # ── typing ───────────────────────────────────────────────────────────────────────────────────
 
@@ -115,18 +113,10 @@ class TypingScreen(JobScreen):
             waiting = "1 more number waits" if len(lines) == 1 else f"{len(lines)} more numbers wait"
             self.tell(f"{waiting} behind the one in the box: none is entered yet.")
 
-    def twice(self, text: str) -> None:
-        """The same size came again too quickly for a hand."""
-        self.tell(f"{text.strip()} came twice at once: the second is left out. Type it again to take it.")
-
-    def too_many(self, lines: int) -> None:
-        """More was pasted at once than anyone reads off a gauge."""
-        self.tell(f"{lines} lines came at once: nothing is taken of them. Paste 50 at most.", bad=True)
-
     async def pressed(self, key: str) -> bool:
         """Do what a key of this screen does; False where it is none."""
-        for binding in self.keys_told():
-            if key in binding.key.split(",") and self.check_action(binding.action, ()) is not False:
+        for binding in self.keys_now():
+            if key in binding.key.split(","):
                 await self.run_action(binding.action)
                 return True
         return False
@@ -150,7 +140,8 @@ class TypingScreen(JobScreen):
         standing = self.session.standing()
         if line.mode != "size":
             note = self.session.note if line.mode == "note" else self.session.to_right
-            self.noted(note(line.text))
+            self.tell(self.said(note(line.text)))
+            self.fill()
         elif not line.text.strip():
             if standing.step is not None:
                 self.skip(standing)
@@ -173,9 +164,15 @@ class TypingScreen(JobScreen):
     def _read(self, check: Check, line: Sent) -> None:
         hot = "" if line.hot else None
         answer = self.session.read(check.name, line.text, gauge=line.gauge, hot=hot, insist=line.insist)
-        self.taken_in(answer, check)
+        questioned = any(waiting.name == check.name for waiting in self.session.standing().questioned)
+        insists = " F12 insists on it." if questioned else ""
+        self.after(f"{self.said(answer)}{insists}", bad=answer.bad_news or questioned)
 
-    @on(EntryBox.Emptied)
+    @on(Input.Changed, "#typed")
+    def _changed(self, event: Input.Changed) -> None:
+        if not event.value:
+            self._bring_back()
+
     def _bring_back(self) -> None:
         """What was refused comes back into the box, once nothing else stands in it or is on its way."""
         if not self._refused:
@@ -187,21 +184,32 @@ class TypingScreen(JobScreen):
             self._box.give_back(line.text, line.mode)
         others = f" {len(self._refused)} more wait behind it." if self._box.text and self._refused else ""
         self.tell(f"{said.splitlines()[0]}{others}", bad=True)
-        self.redraw()
-
-    # ── what the bench makes of it ───────────────────────────────────────────────────────────────
+        self.fill()
 
     def skip(self, standing: Standing) -> None:
         """Enter came on an empty box."""
         raise NotImplementedError
 
-    def noted(self, answer: Answer) -> None:
-        """A note was taken."""
-        raise NotImplementedError
+    # ── what follows ─────────────────────────────────────────────────────────────────────────────
 
-    def taken_in(self, answer: Answer, check: Check) -> None:
-        """A reading was taken."""
-        raise NotImplementedError
+    def enter_in_turn(self, deed: Callable[[], Answer]) -> None:
+        """Enter something by a key, behind what was typed before it."""
+        self.in_turn(partial(self.enter, deed))
+
+    def enter(self, deed: Callable[[], Answer]) -> bool:
+        answer = self.attempt(deed)
+        if answer is not None:
+            self.after(self.said(answer), bad=answer.bad_news)
+        return answer is not None
+
+    def after(self, sentence: str, *, bad: bool = False) -> None:
+        """Show what an entry means, and once that can be read all that follows from it."""
+        self._question = ""
+        self.choose_next()
+        self.tell(sentence, bad=bad)
+        if bad:
+            self.app.bell()
+        self.once_shown(self.fill)
 
 
 _WHICH = "Choose with ↑ or ↓ which size this is."

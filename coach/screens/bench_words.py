@@ -10,7 +10,7 @@ from coach.operations.does import HeatKind
 from coach.operations.gauges import by_gauge
 from coach.quantities import Kind
 from coach.screens.page_content import page_content, section_lines
-from coach.screens.wording import QUIET, STRONG, joined, one_line, said
+from coach.screens.wording import Ink, joined, one_line, said
 from coach.telling.page import Line, page, section
 from coach.telling.standing import behind, coming
 from coach.telling.step import step_lines
@@ -62,14 +62,14 @@ def guide_words(standing: Standing, shown: Shown, width: int) -> Content:
     if step is None:
         return joined(
             [
-                one_line("Every step is done.", STRONG),
+                one_line("Every step is done.", Ink.STRONG),
                 said("The finished sizes and the record stay here. F5 goes back to the last step."),
             ]
         )
     # The measurements below tell what is wanted of the sizes that are asked for; the head tells the heat.
     asked = {check.label for check in standing.checks if check.wanted is not None}
     told = [line for line in step_lines(step, shown, asked) if line.label != "Heat"]
-    return joined([one_line(step.title, STRONG), page_content(page(section("", told)), width)])
+    return joined([one_line(step.title, Ink.STRONG), page_content(page(section("", told)), width)])
 
 
 def record_words(standing: Standing, width: int) -> Content:
@@ -81,7 +81,7 @@ def record_words(standing: Standing, width: int) -> Content:
 
 def prompt_words(what: str, how: str) -> Content:
     """The line above the box."""
-    return Content.assemble(one_line(what, STRONG), "   ", one_line(how, QUIET))
+    return Content.assemble(one_line(what, Ink.STRONG), "   ", one_line(how, Ink.QUIET))
 
 
 #: What the box asks for when it takes no size, and what stands in it when it is empty.

@@ -15,7 +15,7 @@ from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
-from coach.screens.wording import QUIET, STRONG, joined, one_line
+from coach.screens.wording import Ink, joined, one_line
 from coach.telling.haft import eye_section
 from coach.telling.writing import Shown
 
@@ -109,7 +109,7 @@ class HaftScreen(JobScreen):
             box.placeholder = "Enter works to this eye, Esc goes back"
             assert self._eye is not None
             lines += [Content(""), *_eye_lines(self._eye, self.shown)]
-        self.query_one("#prompt", Static).update(one_line(asks, STRONG))
+        self.query_one("#prompt", Static).update(one_line(asks, Ink.STRONG))
         self.query_one(Lines).show(joined(lines))
 
     def _type(self, text: str) -> None:
@@ -177,9 +177,9 @@ class HaftScreen(JobScreen):
 
 def _told(question: _Question, told: str) -> Content:
     asked = question.asks.partition(":")[0]
-    return Content.assemble(one_line(f"{asked}:", QUIET), " ", one_line(told, STRONG))
+    return Content.assemble(one_line(f"{asked}:", Ink.QUIET), " ", one_line(told, Ink.STRONG))
 
 
 def _eye_lines(eye: EyeForHaft, shown: Shown) -> list[Content]:
     told = eye_section(eye, shown)
-    return [one_line(told.heading, STRONG), *section_lines(told._replace(heading=""), width=0)]
+    return [one_line(told.heading, Ink.STRONG), *section_lines(told._replace(heading=""), width=0)]

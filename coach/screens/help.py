@@ -7,7 +7,7 @@ from textual.binding import Binding
 
 from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.panel import Lines
-from coach.screens.wording import LABEL, QUIET, STRONG, in_columns, joined, one_line, said
+from coach.screens.wording import Ink, in_columns, joined, one_line, said
 
 _CAUTION = (
     "The coach reckons sizes and metal; it does not see the work. It never says that a weld or a temper is "
@@ -40,17 +40,17 @@ class HelpScreen(CoachScreen):
 
     def compose(self) -> ComposeResult:
         keys = [(binding.key_display or binding.key, binding.tooltip) for binding in self._keys]
-        rows = [[one_line(name, STRONG), one_line(told)] for name, told in (*keys, *_EVERYWHERE)]
+        rows = [[one_line(name, Ink.STRONG), one_line(told)] for name, told in (*keys, *_EVERYWHERE)]
         yield Lines(
             joined(
                 [
-                    one_line(self._told, STRONG),
+                    one_line(self._told, Ink.STRONG),
                     *(one_line(part) for part in self._text.split("\n\n")),
                     said(""),
-                    one_line("Keys", LABEL),
+                    one_line("Keys", Ink.LABEL),
                     *in_columns(rows, _KEY_WIDTH, gives=1),
                     said(""),
-                    said(_CAUTION, QUIET),
+                    said(_CAUTION, Ink.QUIET),
                 ]
             )
         )

@@ -22,7 +22,7 @@ from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.picture import Picture
-from coach.screens.wording import QUIET, one_line, said
+from coach.screens.wording import Ink, one_line, said
 from coach.telling.history import history_row
 from coach.telling.sizes import spare_text
 from coach.telling.words import write
@@ -96,7 +96,6 @@ class HistoryScreen(LiveScreen):
         self.action_strike()
 
     def fill(self) -> None:
-        """See LiveScreen."""
         entries, at = self.session.history(), self.picks.highlighted
         self.picks.fill(entries, lambda one: _line(one, self.shown), len(entries) if at is None else at)
 
@@ -241,6 +240,6 @@ def _line(entry: Logged, shown: Shown) -> Content:
     number, at, step, told = history_row(entry, shown).cells
     sign = "✗ " if entry.struck else ""
     return Content.assemble(
-        said(f"{number:>4}  {at}  {step:<8}  ", QUIET),
-        one_line(f"{sign}{told}", f"strike {QUIET}" if entry.struck else ""),
+        said(f"{number:>4}  {at}  {step:<8}  ", Ink.QUIET),
+        one_line(f"{sign}{told}", f"strike {Ink.QUIET}" if entry.struck else ""),
     )

@@ -4,29 +4,9 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from coach.screens.wording import (
-    BAD,
-    CARE,
-    GAP,
-    GOOD,
-    LABEL,
-    QUIET,
-    STRONG,
-    in_columns,
-    joined,
-    one_line,
-    said,
-)
+from coach.screens.wording import GAP, Ink, in_columns, joined, one_line, said
 from coach.telling.page import Line, Page, Section, Table, Tone, is_labelled, margin_of
 
-_STYLES = {
-    Tone.PLAIN: "",
-    Tone.STRONG: STRONG,
-    Tone.QUIET: QUIET,
-    Tone.GOOD: GOOD,
-    Tone.CARE: CARE,
-    Tone.BAD: BAD,
-}
 _BLANK = Content("")
 
 
@@ -56,7 +36,7 @@ def section_lines(section: Section, width: int, margin: int = 0, *, hangs: bool 
         margin: how wide the margin is that its labels stand in; 0 lets them stand before what they are of.
         hangs: whether what is wrapped stays under its first word, to the right of a sign.
     """
-    lines = [one_line(section.heading, LABEL)] if section.heading else []
+    lines = [one_line(section.heading, Ink.LABEL)] if section.heading else []
     step = 2 if section.heading else 0
     before = ""
     for one in section.body:
@@ -73,7 +53,7 @@ def section_lines(section: Section, width: int, margin: int = 0, *, hangs: bool 
 
 def _beside(line: Line, width: int, indent: int, margin: int) -> list[Content]:
     """A line beside its label."""
-    label = said(f"{line.label:<{margin}}", BAD if line.tone is Tone.BAD else LABEL)
+    label = said(f"{line.label:<{margin}}", Ink.BAD if line.tone is Tone.BAD else Ink.LABEL)
     return _hanging(line, Content.assemble(" " * indent, label, "  "), width)
 
 
@@ -81,14 +61,14 @@ def _run_on(line: Line, width: int, indent: int) -> list[Content]:
     """A line after its label; what has a sign before it stands beside that."""
     if not line.label:
         return _hanging(line, said(" " * indent), width)
-    label = (line.label, BAD if line.tone is Tone.BAD else LABEL)
-    return [Content.assemble(" " * indent, label, "  ", said(line.words, _STYLES[line.tone]))]
+    label = (line.label, Ink.BAD if line.tone is Tone.BAD else Ink.LABEL)
+    return [Content.assemble(" " * indent, label, "  ", said(line.words, Ink[line.tone.name]))]
 
 
 def _hanging(line: Line, before: Content, width: int) -> list[Content]:
     if line.mark:
-        before = Content.assemble(before, said(f"{line.mark} ", _STYLES[line.tone]))
-    words = said(line.words, _STYLES[line.tone])
+        before = Content.assemble(before, said(f"{line.mark} ", Ink[line.tone.name]))
+    words = said(line.words, Ink[line.tone.name])
     if not width:
         return [Content.assemble(before, words)]
     room = max(width - before.cell_length, _LEAST_TO_WRAP)
@@ -99,8 +79,8 @@ def _hanging(line: Line, before: Content, width: int) -> list[Content]:
 
 def _table(told: Table, width: int, indent: int) -> list[Content]:
     blank = " " * (indent + 2 * told.indent)
-    rows = [[said(head, QUIET) for head in told.heads]] if told.heads else []
-    rows += [[one_line(cell, _STYLES[row.tone]) for cell in row.cells] for row in told.rows]
+    rows = [[said(head, Ink.QUIET) for head in told.heads]] if told.heads else []
+    rows += [[one_line(cell, Ink[row.tone.name]) for cell in row.cells] for row in told.rows]
     rows = [[Content.assemble(blank, row[0]), *row[1:]] for row in rows]
     if not rows:
         return []

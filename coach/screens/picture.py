@@ -50,7 +50,6 @@ class PictureScreen(LiveScreen):
         ]
 
     def fill(self) -> None:
-        """See LiveScreen."""
         pictures = self._pictures()
         kind, piece = pictures[self._at % len(pictures)]
         plan, shown = self.session.plan, self.shown

@@ -4,24 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache
-from importlib import import_module
 from pathlib import Path
 from typing import cast
 
 from textual.binding import Binding
 
-from coach.declared import declared
+from coach.declared import classes_in, declared
 from coach.screens.screen import CoachScreen, key
 
 
 def new_screen(place: str, *given: object) -> CoachScreen:
     """The screen of a place, made of what it is given; raises LookupError when its file holds none."""
-    module = import_module(f"{__package__}.{place}")
-    for value in vars(module).values():
-        if isinstance(value, type) and issubclass(value, CoachScreen) and value.__module__ == module.__name__:
-            make: Callable[..., CoachScreen] = value
-            return make(*given)
-    raise LookupError(f"{module.__name__} holds no screen")
+    module = f"{__package__}.{place}"
+    for kind in classes_in(module):
+        if issubclass(kind, CoachScreen):
+            return cast("Callable[..., CoachScreen]", kind)(*given)
+    raise LookupError(f"{module} holds no screen")
 
 
 @cache

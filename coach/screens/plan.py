@@ -19,7 +19,7 @@ from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.picture import lines_content
-from coach.screens.wording import LABEL, joined, one_line
+from coach.screens.wording import Ink, joined, one_line
 from coach.telling.plan import outset_page, shown_in, steps_page
 from coach.telling.writing import Shown
 
@@ -80,7 +80,7 @@ class PlanScreen(CoachScreen):
     def _picture(self, title: str, views: Sequence[View], width: int, rows: int) -> Iterator[Content]:
         lines = stacked(views, (), width, rows, shown=self._shown)
         if lines:
-            yield joined([_BLANK, one_line(title, LABEL), lines_content(lines)])
+            yield joined([_BLANK, one_line(title, Ink.LABEL), lines_content(lines)])
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         return self._path is not None if action == "begin" else True

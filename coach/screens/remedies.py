@@ -17,7 +17,7 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.metal_panel import verdict_words
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import QUIET, STRONG, joined, marked, one_line, said
+from coach.screens.wording import Ink, joined, marked, one_line, said
 from coach.telling.ways_back import brings, leads_to, no_way_back
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -79,7 +79,7 @@ class RemediesScreen(LiveScreen):
         way, words = self.picks.chosen, self.query_one(Lines)
         self._told = way
         if way is None:
-            words.show(said(no_way_back(PlanState(self.session.standing().verdict)), STRONG))
+            words.show(said(no_way_back(PlanState(self.session.standing().verdict)), Ink.STRONG))
             self.tell("Esc goes back to the bench.")
             return
         words.show(joined(section_lines(leads_to(way, self.shown), width=0)))
@@ -108,7 +108,7 @@ class RemediesScreen(LiveScreen):
             self.refuse(refusal)
             return
         if way.again:
-            self.coach.show_shop(self.said(self.taken))
+            self.coach.go("shop", self.said(self.taken))
         else:
             self.dismiss()
 
@@ -132,6 +132,6 @@ def _question(way: WayBack, shown: Shown) -> str:
 def _at_a_glance(way: WayBack, shown: Shown) -> Content:
     """What to do, what it brings and costs, what changes."""
     chance, *costs = brings(way)
-    told = [marked(way.verdict.value), one_line(chance, STRONG), *(one_line(cost) for cost in costs)]
+    told = [marked(way.verdict.value), one_line(chance, Ink.STRONG), *(one_line(cost) for cost in costs)]
     title, changes = write(way.title, shown), write(way.changes, shown)
-    return joined([one_line(title, STRONG), joined(told, "  "), one_line(changes, QUIET)])
+    return joined([one_line(title, Ink.STRONG), joined(told, "  "), one_line(changes, Ink.QUIET)])

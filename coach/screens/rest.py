@@ -10,7 +10,7 @@ from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import BAD, STRONG, joined, one_line, said
+from coach.screens.wording import Ink, joined, one_line, said
 from coach.telling.rest import care_section
 from coach.telling.summary import summary
 from coach.telling.words import write
@@ -48,13 +48,13 @@ class RestScreen(JobScreen):
         told = summary(standing, self.session.first_to_measure(), self.shown, blocked=False)
         lines = section_lines(told, self.app.size.width)
         if standing.state is JobStatus.FINISHED:
-            first = one_line("Every step is done: there is nothing to rest from.", STRONG)
+            first = one_line("Every step is done: there is nothing to rest from.", Ink.STRONG)
             choices = [STAY, CLOSE]
         elif standing.may_rest:
-            first = one_line("The job may rest here.", STRONG)
+            first = one_line("The job may rest here.", Ink.STRONG)
             choices = [REST, STAY, CLOSE]
         else:
-            first = one_line(f"✗ It may not rest yet. {write(standing.rest_reason, self.shown)}", BAD)
+            first = one_line(f"✗ It may not rest yet. {write(standing.rest_reason, self.shown)}", Ink.BAD)
             choices = [STAY, CLOSE, INSIST]
         leaves = REST in choices or not standing.may_rest
         care = section_lines(care_section(self.session.care_at_rest() if leaves else ()), self.app.size.width)

@@ -98,7 +98,7 @@ class ResumeScreen(JobScreen):
             if answer is None:
                 return
             notice = self.said(answer)
-        self.coach.show_bench(self.session, notice, "\n".join([*self._lines, self._typed]).strip("\n"))
+        self.coach.go("bench", self.session, notice, "\n".join([*self._lines, self._typed]).strip("\n"))
 
     def action_open(self, place: str) -> None:
         self.coach.lay_over(place, self.session, then=self._returned_from)
@@ -107,4 +107,4 @@ class ResumeScreen(JobScreen):
         self.query_one(Lines).show(self._words())
 
     def action_leave(self) -> None:
-        self.coach.show_shop()
+        self.coach.go("shop")

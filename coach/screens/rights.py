@@ -39,7 +39,6 @@ class RightsScreen(LiveScreen):
         yield from self.framed(f"To put right on {self.session.recipe.title}", self.picks, AnswerLine())
 
     def fill(self) -> None:
-        """See LiveScreen."""
         found = self.session.standing().to_right
         self.picks.fill(found, lambda right: one_line(f"• {write(right.words, self.shown)}"))
         if found:

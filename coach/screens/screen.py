@@ -102,14 +102,15 @@ class CoachScreen(Screen[None]):
 
     def rim(self) -> Iterable[Widget]:
         """What every screen ends with: its line of keys, and the cover for a window that is too small."""
-        yield KeyBar(self._keys_now())
+        yield KeyBar(self.keys_now())
         yield Static("Make the window larger.", id="too-small", markup=False)
 
     def tell_keys(self) -> None:
         """Show the keys that do something as the screen stands now."""
-        self.query_one(KeyBar).tell(self._keys_now())
+        self.query_one(KeyBar).tell(self.keys_now())
 
-    def _keys_now(self) -> list[Binding]:
+    def keys_now(self) -> list[Binding]:
+        """The keys that do something as the screen stands now."""
         return [one for one in self.keys_told() if self.check_action(one.action, ()) is not False]
 
     def action_close(self) -> None:
@@ -197,7 +198,6 @@ class JobScreen(CoachScreen):
 
     @property
     def shown(self) -> Shown:
-        """See CoachScreen."""
         return Shown(self.session.system)
 
     def said(self, answer: Answer) -> str:

@@ -19,7 +19,7 @@ from coach.log.status import JobStatus
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import BAD, QUIET, STRONG, joined, one_line
+from coach.screens.wording import Ink, joined, one_line
 from coach.telling.clock import moment
 from coach.telling.entered import answer_text
 from coach.telling.words import write
@@ -98,7 +98,7 @@ class ShopScreen(CoachScreen):
         recipes = recipes_in(self.coach.folders)
         self._recipes.fill(recipes, _recipe_words, self._first_choice(recipes))
         if not recipes:
-            self._recipes.add_option(Option(one_line("No recipe was found.", QUIET), disabled=True))
+            self._recipes.add_option(Option(one_line("No recipe was found.", Ink.QUIET), disabled=True))
 
     def _first_choice(self, recipes: Sequence[RecipeEntry]) -> int:
         """The recipe to begin with: in a shop without a job the shortest, which teaches the bench."""
@@ -178,8 +178,8 @@ class ShopScreen(CoachScreen):
 
 def _job_words(job: JobSummary, shown: Shown) -> Content:
     if job.state is JobStatus.DAMAGED:
-        trouble = one_line(f"✗ {write(job.trouble, shown)}", BAD, indent=2)
-        return joined([one_line(job.title, STRONG), trouble])
+        trouble = one_line(f"✗ {write(job.trouble, shown)}", Ink.BAD, indent=2)
+        return joined([one_line(job.title, Ink.STRONG), trouble])
     where = (
         f"step {job.step} of {job.steps}, {job.step_title}"
         if job.step_title
@@ -188,8 +188,8 @@ def _job_words(job: JobSummary, shown: Shown) -> Content:
     told = f"{job.state} · {where} · {moment(job.last_at)}"
     return joined(
         [
-            Content.assemble(one_line(job.title, STRONG), one_line(job.job, QUIET, indent=2)),
-            one_line(told, QUIET, indent=2),
+            Content.assemble(one_line(job.title, Ink.STRONG), one_line(job.job, Ink.QUIET, indent=2)),
+            one_line(told, Ink.QUIET, indent=2),
         ]
     )
 
@@ -197,11 +197,11 @@ def _job_words(job: JobSummary, shown: Shown) -> Content:
 def _recipe_words(recipe: RecipeEntry) -> Content:
     if recipe.faults:
         told = f"  ✗ {write_count(len(recipe.faults), 'fault')}: Enter shows where"
-        return joined([one_line(recipe.name, STRONG), one_line(told, BAD)])
+        return joined([one_line(recipe.name, Ink.STRONG), one_line(told, Ink.BAD)])
     told = ", ".join(part for part in (write_count(recipe.steps, "step"), recipe.duration) if part)
     return joined(
         [
-            Content.assemble(one_line(recipe.title, STRONG), one_line(f"{told}", QUIET, indent=2)),
-            one_line(f"{recipe.summary}", QUIET, indent=2).truncate(200, ellipsis=True),
+            Content.assemble(one_line(recipe.title, Ink.STRONG), one_line(f"{told}", Ink.QUIET, indent=2)),
+            one_line(f"{recipe.summary}", Ink.QUIET, indent=2).truncate(200, ellipsis=True),
         ]
     )

@@ -3,31 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from enum import StrEnum
 from typing import TypeAlias
 
 from textual.content import Content
 
-LABEL = "$text-secondary"
-STRONG = "bold"
-QUIET = "$text-muted"
-GOOD = "bold $text-success"
-CARE = "bold $text-warning"
-BAD = "bold $text-error"
+
+class Ink(StrEnum):
+    """The style of a text; each tone of a page has the one of its name."""
+
+    PLAIN = ""
+    LABEL = "$text-secondary"
+    STRONG = "bold"
+    QUIET = "$text-muted"
+    GOOD = "bold $text-success"
+    CARE = "bold $text-warning"
+    BAD = "bold $text-error"
+
+
 Rows: TypeAlias = Sequence[Sequence[Content]]
 #: A sign and a style for each word, so that colour is never the only sign.
-_MARKS: dict[str, tuple[str, str]] = {
-    "good": ("✓", GOOD),
-    "more to go": ("»", CARE),
-    "unsure": ("?", CARE),
-    "take again": ("?", BAD),
-    "gone past": ("✗", BAD),
-    "past step": ("!", CARE),
-    "out": ("✗", BAD),
-    "under": ("<", BAD),
-    "over": (">", BAD),
-    "on plan": ("✓", GOOD),
-    "tight": ("!", CARE),
-    "off plan": ("✗", BAD),
+_MARKS = {
+    "good": ("✓", Ink.GOOD),
+    "more to go": ("»", Ink.CARE),
+    "unsure": ("?", Ink.CARE),
+    "take again": ("?", Ink.BAD),
+    "gone past": ("✗", Ink.BAD),
+    "past step": ("!", Ink.CARE),
+    "out": ("✗", Ink.BAD),
+    "under": ("<", Ink.BAD),
+    "over": (">", Ink.BAD),
+    "on plan": ("✓", Ink.GOOD),
+    "tight": ("!", Ink.CARE),
+    "off plan": ("✗", Ink.BAD),
 }
 GAP = 2
 #: A column is cut short by so many cells before another is left out for it, and never below the second.
@@ -46,7 +54,7 @@ def one_line(text: str, style: str = "", *, indent: int = 0) -> Content:
 
 def titled(title: str, text: Content | str) -> Content:
     """Text behind a word that says what it is."""
-    return Content.assemble((title, LABEL), "  ", text)
+    return Content.assemble((title, Ink.LABEL), "  ", text)
 
 
 def marked(word: str, capital: bool = False) -> Content:

@@ -8,7 +8,7 @@ from textual.widgets import Digits, Static
 
 from coach.bench.standing import Standing
 from coach.screens.widgets.step_head import heat_words
-from coach.screens.wording import STRONG, joined, marked, one_line
+from coach.screens.wording import Ink, joined, marked, one_line
 from coach.telling.why import chance_text
 from coach.telling.writing import Shown
 
@@ -31,7 +31,7 @@ class BigBand(Horizontal):
         title = step.title if step is not None else "every step is done"
         coming = f" · then {standing.coming[0]}" if standing.coming else ""
         heat = one_line(heat_words(standing, shown))
-        words = [one_line(f"of {standing.steps}{coming}"), one_line(title, STRONG), heat]
+        words = [one_line(f"of {standing.steps}{coming}"), one_line(title, Ink.STRONG), heat]
         self.query_one("#band-words", Static).update(joined(words))
         self.query_one("#band-verdict", Static).update(marked(standing.verdict, capital=True))
         self.query_one("#band-chance", Digits).update(_digits(chance_text(standing.chance)))

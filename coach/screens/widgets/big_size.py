@@ -8,7 +8,7 @@ from textual.content import Content
 
 from coach.bench.checks import Check
 from coach.screens.widgets.big_number import BigNumber
-from coach.screens.wording import QUIET, STRONG, one_line
+from coach.screens.wording import Ink, one_line
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.writing import Shown
 
@@ -27,18 +27,18 @@ class BigSize(BigNumber):
         """Show a check, or the words that stand there when there is none."""
         if check is None:
             self._digits.display = False
-            self.show(one_line(otherwise, STRONG), "", Content(""), Content(""))
+            self.show(one_line(otherwise, Ink.STRONG), "", Content(""), Content(""))
             return
         expected = write_figure(check.expected, shown) if check.expected is not None else ""
         text = write_wanted(check.wanted, shown) if check.wanted is not None else expected
         before, number, after = large_part(text)
         if check.wanted is None:
             after += " expected"  # a number alone here is one to work to
-        limits = one_line(f"{after} {before}" if number else text, STRONG)
+        limits = one_line(f"{after} {before}" if number else text, Ink.STRONG)
         last = f"expected {expected}" if expected and check.wanted is not None else ""
         self._digits.display = bool(number)
-        how = one_line(check.how) if check.how else one_line(last, QUIET)
-        self.show(one_line(check.label, STRONG), number, limits, how)
+        how = one_line(check.how) if check.how else one_line(last, Ink.QUIET)
+        self.show(one_line(check.label, Ink.STRONG), number, limits, how)
 
 
 def large_part(text: str) -> tuple[str, str, str]:

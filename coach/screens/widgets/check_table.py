@@ -10,16 +10,7 @@ from textual.geometry import Region, Size
 from textual.widget import Widget
 
 from coach.bench.checks import Check
-from coach.screens.wording import (
-    LABEL,
-    QUIET,
-    first_that_fits,
-    in_columns,
-    joined,
-    marked,
-    one_line,
-    with_signs,
-)
+from coach.screens.wording import Ink, first_that_fits, in_columns, joined, marked, one_line, with_signs
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.reading import cold_size
 from coach.telling.writing import Shown
@@ -61,7 +52,7 @@ class CheckTable(VerticalScroll, can_focus=False):
     def show(self, checks: tuple[Check, ...], chosen: int | None, shown: Shown, without: str = "") -> None:
         """Take other checks, which of them is read next, and what to say when there are none."""
         if not checks:
-            self._rows.show(lambda width: [one_line(without, QUIET)])
+            self._rows.show(lambda width: [one_line(without, Ink.QUIET)])
             return
         self._rows.show(
             lambda width: _signed(check_lines(checks, shown, max(width - _SIGN_WIDTH, 1)), chosen)
@@ -100,19 +91,19 @@ def _rows(
     checks: Sequence[Check], labels: Sequence[str], shown: Shown, *, brief: bool
 ) -> list[list[Content]]:
     rows = [_row(check, label, shown, brief=brief) for check, label in zip(checks, labels, strict=True)]
-    return [[one_line(word, LABEL) for word in _HEADINGS], *rows]
+    return [[one_line(word, Ink.LABEL) for word in _HEADINGS], *rows]
 
 
 def _row(check: Check, label: str, shown: Shown, *, brief: bool) -> list[Content]:
     reading = check.reading
     if reading is None:
-        read, verdict = one_line("–", QUIET), one_line("·" if brief else "· not read", QUIET)
+        read, verdict = one_line("–", Ink.QUIET), one_line("·" if brief else "· not read", Ink.QUIET)
     else:
         hot = f" (hot {write_figure(reading.size, shown)})" if reading.hot and not brief else ""
         read = one_line(f"{cold_size(reading, shown)}{hot}")
         word = "take again" if reading.questioned else check.verdict
         plain = ("· old" if brief else "· old, read again") if reading.old else "· noted"
-        verdict = marked(word) if word else one_line(plain, QUIET if reading.old else "")
+        verdict = marked(word) if word else one_line(plain, Ink.QUIET if reading.old else "")
     wanted = write_wanted(check.wanted, shown) if check.wanted is not None else "–"
     if brief:
         # What is read stands beside it with its unit.

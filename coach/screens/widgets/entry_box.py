@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from typing import TYPE_CHECKING, Final, Literal
 
-from textual import events, on
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import Container
 from textual.content import Content
-from textual.message import Message
 from textual.widgets import Input, Static
 
 if TYPE_CHECKING:
@@ -30,15 +28,11 @@ _AFTER: Final[dict[Mode, Mode]] = {"size": "note", "note": "right", "right": "si
 class EntryBox(Container):
     """Types of one kind at a time; what stands in the box of another kind is kept while this one is typed."""
 
-    class Emptied(Message):
-        """Nothing stands in the box any more."""
-
-    def __init__(self, brought: str, stopwatch: Callable[[], float], taker: TypingScreen, *, id: str) -> None:
+    def __init__(self, brought: str, taker: TypingScreen, *, id: str) -> None:
         super().__init__(id=id)
         self.mode: Mode = "size"
         self.taker = taker
         self._brought = brought
-        self._stopwatch = stopwatch
         self._drafts: dict[Mode, str] = {}
         self._last = ("", float("-inf"))  # the last size sent, and when
 
@@ -75,14 +69,15 @@ class EntryBox(Container):
 
     def send(self) -> None:
         """Send off what stands in the box."""
-        text, now, mode = self.take_out(), self._stopwatch(), self.mode
+        text, now, mode = self.take_out(), self.taker.coach.stopwatch(), self.mode
         if mode != "size":  # what is typed behind a note is a size again
             self.turn("size")
         elif text.strip():
             last, at = self._last
             self._last = (text, now)
             if text == last and now - at < TWICE_WITHIN_S:
-                self.taker.twice(text)
+                told = "came twice at once: the second is left out. Type it again to take it."
+                self.taker.tell(f"{text.strip()} {told}")
                 return
         self.taker.sent(text, mode)
 
@@ -99,12 +94,6 @@ class EntryBox(Container):
         self.mode = wanted
         self._line.value = self._drafts.pop(wanted, "")
         self._line.cursor_position = len(self._line.value)
-
-    @on(Input.Changed, "#typed")
-    def _changed(self, event: Input.Changed) -> None:
-        event.stop()
-        if not event.value:
-            self.post_message(self.Emptied())
 
 
 class _Line(Input):
@@ -132,7 +121,8 @@ class _Line(Input):
         event.prevent_default()
         *lines, last = re.split(r"\r\n|\r|\n", event.text)
         if len(lines) > MOST_LINES:
-            self._box.taker.too_many(len(lines))
+            told = f"{len(lines)} lines came at once: nothing is taken of them. Paste {MOST_LINES} at most."
+            self._box.taker.tell(told, bad=True)
             return
         self._box.taker.typing()
         for line in lines:

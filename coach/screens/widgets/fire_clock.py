@@ -12,7 +12,7 @@ from coach.fire.glow import glow_rgb
 from coach.fire.srgb import readable_on
 from coach.quantities.refusal import OutOfRange
 from coach.screens.widgets.big_number import BigNumber
-from coach.screens.wording import QUIET, STRONG, one_line
+from coach.screens.wording import Ink, one_line
 from coach.telling.clock import soak_words
 from coach.telling.words import write
 from coach.telling.writing import Shown, write_temperature
@@ -48,7 +48,7 @@ class FireClock(BigNumber):
         told = (
             "" if celsius is None else f"{HEAT_COLOURS.name_of(celsius)}, {write_temperature(celsius, shown)}"
         )
-        self.show(one_line(word, STRONG), number, one_line(told, QUIET))
+        self.show(one_line(word, Ink.STRONG), number, one_line(told, Ink.QUIET))
         self._tint(celsius)
         self.words = " · ".join(part for part in (f"{word} {number}", told) if part)
         if clock.place is Place.IN and clock.soak is not None:

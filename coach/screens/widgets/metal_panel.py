@@ -11,11 +11,7 @@ from coach.bench.standing import Standing
 from coach.ledger.verdict import PlanState, SizeState
 from coach.screens.widgets.panel import Panel
 from coach.screens.wording import (
-    BAD,
-    CARE,
-    LABEL,
-    QUIET,
-    STRONG,
+    Ink,
     first_that_fits,
     in_columns,
     joined,
@@ -54,15 +50,15 @@ def metal_words(
     """
     lines = [verdict_words(standing, shown)]
     if standing.trouble:
-        lines.append(one_line(write(standing.trouble, shown), BAD))
+        lines.append(one_line(write(standing.trouble, shown), Ink.BAD))
     if ways is None:
-        lines.append(one_line("* Looking for ways back", QUIET))
+        lines.append(one_line("* Looking for ways back", Ink.QUIET))
     elif ways:
-        count = one_line(f"* {write_count(len(ways), 'way')} back:", CARE)
-        told = Content.assemble(count, " ", one_line(ways[0], STRONG))
+        count = one_line(f"* {write_count(len(ways), 'way')} back:", Ink.CARE)
+        told = Content.assemble(count, " ", one_line(ways[0], Ink.STRONG))
         lines.append(told.truncate(width, ellipsis=True))
     for skin in standing.skins:
-        sign, style = ("! ", CARE) if skin.enough is False else ("", STRONG)
+        sign, style = ("! ", Ink.CARE) if skin.enough is False else ("", Ink.STRONG)
         lines.append(titled("Skin", one_line(f"{sign}{write(skin_words(skin), shown)}", style)))
     return joined([*lines, *(_in_lines(standing, shown, width) if in_lines else _running(standing, shown))])
 
@@ -75,7 +71,7 @@ def needs_a_way_back(standing: Standing) -> bool:
 def verdict_words(standing: Standing, shown: Shown) -> Content:
     """On plan, tight or off plan, the chance, and why."""
     verdict = marked(standing.verdict, capital=True)
-    chance = one_line(chance_text(standing.chance), STRONG)
+    chance = one_line(chance_text(standing.chance), Ink.STRONG)
     return joined([verdict, chance, one_line(why_text(standing, shown))], "  ")
 
 
@@ -101,14 +97,14 @@ def _in_lines(standing: Standing, shown: Shown, width: int) -> Iterator[Content]
             [[one_line(spare.label), _spare(spare, shown, brief=brief)] for spare in standing.spares]
             for brief in (False, True)
         ]
-        yield from (_BLANK, one_line("Spare", LABEL), *in_columns(first_that_fits(ways, width), width))
+        yield from (_BLANK, one_line("Spare", Ink.LABEL), *in_columns(first_that_fits(ways, width), width))
     if standing.learned:
-        yield from (_BLANK, one_line("Learned", LABEL))
+        yield from (_BLANK, one_line("Learned", Ink.LABEL))
         for one in standing.learned:
             told, reason = write(learned_words(one), shown), write(why(one), shown)
-            yield Content.assemble(one_line(f"{told}:"), " ", one_line(reason, QUIET))
+            yield Content.assemble(one_line(f"{told}:"), " ", one_line(reason, Ink.QUIET))
     if standing.sizes:
-        head = [one_line(word, LABEL) for word in ("Finished", "Wanted", "Expected")]
+        head = [one_line(word, Ink.LABEL) for word in ("Finished", "Wanted", "Expected")]
         sizes = [
             [one_line(size.label), one_line(write_wanted(size.wanted, shown)), _expected(size, shown)]
             for size in standing.sizes
@@ -117,15 +113,15 @@ def _in_lines(standing: Standing, shown: Shown, width: int) -> Iterator[Content]
 
 
 _BLANK = Content("")
-_SIGNS = {Tone.BAD: ("✗ ", BAD), Tone.CARE: ("! ", CARE)}
+_SIGNS = {Tone.BAD: ("✗ ", Ink.BAD), Tone.CARE: ("! ", Ink.CARE)}
 
 
 def _spare(spare: MetalToSpare, shown: Shown, *, brief: bool = False) -> Content:
     text = spare_text(spare.spare, shown)
-    sign, style = _SIGNS.get(spare_tone(spare.spare), ("", STRONG))
+    sign, style = _SIGNS.get(spare_tone(spare.spare), ("", Ink.STRONG))
     return one_line(f"{sign}{with_signs(text) if brief else text}", style)
 
 
 def _expected(size: DrawnSize, shown: Shown) -> Content:
-    text = one_line(write_figure(size.expected, shown, "±"), STRONG)
+    text = one_line(write_figure(size.expected, shown, "±"), Ink.STRONG)
     return text if size.state is SizeState.GOOD else Content.assemble(text, " ", marked(size.state))

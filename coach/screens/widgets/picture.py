@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 from textual.widget import Widget
 
-from coach.screens.wording import QUIET, one_line
+from coach.screens.wording import Ink, one_line
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:  # the bench opens sooner without what it may have no room to draw
@@ -59,7 +59,7 @@ class Picture(Widget, can_focus=False):
     def render(self) -> Content:
         """The picture at the size there is."""
         lines = self._draw(*self.content_size)
-        return lines_content(lines) if lines else one_line(self._otherwise, QUIET)
+        return lines_content(lines) if lines else one_line(self._otherwise, Ink.QUIET)
 
 
 def lines_content(lines: Sequence[Line]) -> Content:
