@@ -19,6 +19,7 @@ from textual.screen import Screen
 from textual.theme import Theme
 from textual.widgets import Input
 
+from coach.bench.answer import Answer
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.newest import Newest
@@ -42,7 +43,6 @@ def run(
     *,
     session: Session | None = None,
     notice: str = "",
-    folders: Sequence[Path] = (),
     straight: bool = False,
     at_rest: AtRest | None = None,
 ) -> int:
@@ -52,7 +52,6 @@ def run(
         shop: the open log; whoever opened it closes it.
         session: a job to go straight to; None begins at the list of jobs.
         notice: one sentence to show first.
-        folders: where recipes are; none takes the smith's own folder and those that came with the coach.
         straight: whether a job under way opens at its bench, without the summary of where it stands.
         at_rest: takes what a job opens with: its newest entry, the screen as it is painted, and the size.
 
@@ -64,9 +63,7 @@ def run(
         sys.__stderr__.reconfigure(errors="replace")
     from coach.places import choices_file
 
-    app = CoachApp(
-        shop, session=session, notice=notice, folders=folders, straight=straight, choices_file=choices_file()
-    )
+    app = CoachApp(shop, session=session, notice=notice, straight=straight, choices_file=choices_file())
     app.at_rest = at_rest
     app.run()
     if app.fault is not None:
@@ -146,10 +143,10 @@ class CoachApp(App[None]):
         self.hot = False
         """Whether sizes are read hot; a new day begins cold."""
         self.choices_file = choices_file
-        self._choices = kept_choices(choices_file)
-        self.register_theme(LOOKS[self._choices.look][0])
+        self.choices = kept_choices(choices_file)
+        self.register_theme(LOOKS[self.choices.look][0])
         # Nothing is drawn yet, so nothing needs to be told that the theme has changed.
-        self.set_reactive(App.theme, self._choices.look)
+        self.set_reactive(App.theme, self.choices.look)
         self.add_mode(self.DEFAULT_MODE, lambda: first)
 
     def on_ready(self) -> None:
@@ -184,17 +181,14 @@ class CoachApp(App[None]):
 
     def _into_nothing(self, event: events.Key) -> bool:
         """Whether this Enter ends a number that was typed, as by a gauge, where no number goes."""
-        screen = self.screen
+        screen, typed = self.screen, self._number_typed
+        self._number_typed = False
         if not isinstance(screen, CoachScreen) or screen.TAKES_NUMBERS or isinstance(self.focused, Input):
-            self._number_typed = False
-        elif event.character is not None and event.character in "0123456789.,":
-            self._number_typed = True
-        elif event.key == "enter" and self._number_typed:
-            self._number_typed = False
+            return False
+        if event.key == "enter" and typed:
             screen.tell("Sizes are typed at the bench: nothing was done with that number.", bad=True)
             return True
-        else:
-            self._number_typed = False
+        self._number_typed = event.character is not None and event.character in "0123456789.,"
         return False
 
     @property
@@ -224,16 +218,17 @@ class CoachApp(App[None]):
         else:
             self.push_screen(screen)
 
-    def lay_over(self, place: str, *given: object, then: Callable[[CoachScreen], None] | None = None) -> None:
+    def lay_over(
+        self, place: str, *given: object, then: Callable[[Answer | None], None] | None = None
+    ) -> None:
         """Lay another screen over the one in front.
 
         Args:
             place: its name, that of its file.
             given: what it is made of; a session for a screen of a job.
-            then: what to do when it is taken off again, with that screen.
+            then: what to do when it is taken off again, with what the coach said to what was taken on it.
         """
-        screen = new_screen(place, *given)
-        self.push_screen(screen, (lambda _: then(screen)) if then is not None else None)
+        self.push_screen(new_screen(place, *given), then)
 
     def begin_job(self, screen: CoachScreen, path: Path) -> None:
         """Begin a job from a recipe file and go to its bench; what is wrong is shown on the screen."""
@@ -269,19 +264,11 @@ class CoachApp(App[None]):
     def _take_theme(self, theme: Theme) -> None:
         self.register_theme(theme)
         self.theme = theme.name
-        self._choose(self._choices._replace(look=theme.name))
+        self.choose(self.choices._replace(look=theme.name))
 
-    @property
-    def gauge(self) -> str | None:
-        """What sizes are read with until it is changed; None is the one that each step names."""
-        return self._choices.gauge
-
-    @gauge.setter
-    def gauge(self, gauge: str | None) -> None:
-        self._choose(self._choices._replace(gauge=gauge))
-
-    def _choose(self, choices: Choices) -> None:
-        self._choices = choices
+    def choose(self, choices: Choices) -> None:
+        """Take other choices, and keep them for next time."""
+        self.choices = choices
         keep_choices(self.choices_file, choices)
 
     def _handle_exception(self, error: Exception) -> None:

@@ -11,6 +11,7 @@ from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 from textual.widgets import Input
 
+from coach.bench.answer import Answer
 from coach.bench.checks import Check
 from coach.bench.replay import seconds_between
 from coach.bench.session import Session
@@ -29,7 +30,7 @@ from coach.screens.bench_words import (
     typing_words,
 )
 from coach.screens.places import in_order, keys_from
-from coach.screens.screen import CoachScreen, Given, key
+from coach.screens.screen import Given, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.big_band import BigBand
 from coach.screens.widgets.big_size import BigSize
@@ -182,7 +183,7 @@ class BenchScreen(TypingScreen):
             return
         words = prompt_words(self._without_check(standing), "")
         if check is not None:
-            how = how_read(check, standing, hot=self.coach.hot, gauge=self.coach.gauge)
+            how = how_read(check, standing, hot=self.coach.hot, gauge=self.coach.choices.gauge)
             words = prompt_words(wanted_text(check, self.shown), how)
         self._box.ask(words, typing_words(check), hot=self.coach.hot)
 
@@ -303,8 +304,8 @@ class BenchScreen(TypingScreen):
     def action_gauge(self) -> None:
         """Go on to the next gauge; past the last one the step's own counts again."""
         names = [None, *GAUGES]
-        gauge = names[(names.index(self.coach.gauge) + 1) % len(names)]
-        self.coach.gauge = gauge
+        gauge = names[(names.index(self.coach.choices.gauge) + 1) % len(names)]
+        self.coach.choose(self.coach.choices._replace(gauge=gauge))
         by = by_gauge(gauge) if gauge is not None else "with the gauge that each step names"
         self.tell(f"Sizes are now read {by}.")
         self.fill()
@@ -331,11 +332,11 @@ class BenchScreen(TypingScreen):
     def action_open(self, place: str) -> None:
         self.in_turn(partial(self.coach.lay_over, place, self.session, then=self._returned_from))
 
-    def _returned_from(self, screen: CoachScreen) -> None:
+    def _returned_from(self, answer: Answer | None) -> None:
         self.choose_next()
         self.fill()
-        if screen.taken is not None:
-            self.after(self.said(screen.taken), bad=screen.taken.bad_news)
+        if answer is not None:
+            self.after(self.said(answer), bad=answer.bad_news)
 
     def action_leave(self) -> None:
         if self._question:

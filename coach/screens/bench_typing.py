@@ -97,7 +97,7 @@ class TypingScreen(LiveScreen):
         """Enter was pressed behind this; the box is empty by now."""
         standing = self.session.standing()
         check = self.check_shown(standing)
-        line = Sent(text, mode, self._shown_step, check, self.coach.hot, self.coach.gauge, insist)
+        line = Sent(text, mode, self._shown_step, check, self.coach.hot, self.coach.choices.gauge, insist)
         self._under_way.append(line)
         if mode == "size" and text.strip() and check is not None:
             self.choose_next()
@@ -107,7 +107,7 @@ class TypingScreen(LiveScreen):
         """Lines that were typed before there was a size to see: none is entered until it is given one."""
         standing = self.session.standing()
         for text in lines:
-            line = Sent(text, "size", _number(standing), None, self.coach.hot, self.coach.gauge)
+            line = Sent(text, "size", _number(standing), None, self.coach.hot, self.coach.choices.gauge)
             self._refused.append((line, _WHICH))
         if lines:
             waiting = "1 more number waits" if len(lines) == 1 else f"{len(lines)} more numbers wait"

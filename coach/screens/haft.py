@@ -17,9 +17,8 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.wording import Ink, joined, one_line
 from coach.telling.haft import eye_section
-from coach.telling.writing import Shown
 
-WAY_IN = {"from": ("bench",), "key": "ctrl+t", "words": "Haft", "told": "Fit the eye to a haft that is there"}
+WAY_IN = {"key": "ctrl+t", "words": "Haft", "told": "Fit the eye to a haft that is there"}
 
 
 class _Question(NamedTuple):
@@ -43,7 +42,7 @@ _QUESTIONS = (
 
 
 class HaftScreen(JobScreen):
-    """Asks for the haft, shows the eye it needs, and works the job to it; keeps the answer when it did."""
+    """Asks for the haft, shows the eye it needs, and works the job to it."""
 
     CSS_PATH = "haft.tcss"
     NAME = "Fitting a haft"
@@ -108,7 +107,9 @@ class HaftScreen(JobScreen):
             self._type("")
             box.placeholder = "Enter works to this eye, Esc goes back"
             assert self._eye is not None
-            lines += [Content(""), *_eye_lines(self._eye, self.shown)]
+            eye = eye_section(self._eye, self.shown)
+            told = section_lines(eye._replace(heading=""), width=0)
+            lines += [Content(""), one_line(eye.heading, Ink.STRONG), *told]
         self.query_one("#prompt", Static).update(one_line(asks, Ink.STRONG))
         self.query_one(Lines).show(joined(lines))
 
@@ -154,9 +155,9 @@ class HaftScreen(JobScreen):
         )
 
     def _take(self) -> None:
-        self.taken = self.attempt(lambda: self.session.fit_haft(self._haft()))
-        if self.taken is not None:
-            self.dismiss()
+        answer = self.attempt(lambda: self.session.fit_haft(self._haft()))
+        if answer is not None:
+            self.dismiss(answer)
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
@@ -178,8 +179,3 @@ class HaftScreen(JobScreen):
 def _told(question: _Question, told: str) -> Content:
     asked = question.asks.partition(":")[0]
     return Content.assemble(one_line(f"{asked}:", Ink.QUIET), " ", one_line(told, Ink.STRONG))
-
-
-def _eye_lines(eye: EyeForHaft, shown: Shown) -> list[Content]:
-    told = eye_section(eye, shown)
-    return [one_line(told.heading, Ink.STRONG), *section_lines(told._replace(heading=""), width=0)]

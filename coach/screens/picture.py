@@ -10,7 +10,7 @@ from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.picture import Picture
 
-WAY_IN = {"from": ("bench",), "key": "ctrl+d", "words": "Picture", "told": "Show the piece to scale"}
+WAY_IN = {"key": "ctrl+d", "words": "Picture", "told": "Show the piece to scale"}
 
 _STEP, _STOCK, _FINISHED = "at this step", "its stock", "the finished tool"
 

@@ -26,13 +26,14 @@ def new_screen(place: str, *given: object) -> CoachScreen:
 def keys_from(place: str) -> tuple[Binding, ...]:
     """The keys that lead from a place to others, as their files declare them.
 
-    A screen's file says so at its top: `WAY_IN = {"from": ("bench",), "key": "f9", "words": "Log", "told":
-    "Show every entry of this job"}`. A function key has a place in the line of keys, another has none.
+    A screen's file says so at its top: `WAY_IN = {"key": "f9", "words": "Log", "told": "Show every entry of
+    this job"}`, with `"from": ("bench", "resume")` where that is not the bench alone. A function key has a
+    place in the line of keys, another has none.
     """
     found = []
     for path in sorted(Path(__file__).parent.glob("*.py")):
         way = cast("dict[str, object]", declared(path, "WAY_IN").get("WAY_IN", {}))
-        if place in cast("tuple[str, ...]", way.get("from", ())):
+        if place in cast("tuple[str, ...]", way.get("from", ("bench",) if way else ())):
             keys, words, told = (str(way[name]) for name in ("key", "words", "told"))
             found.append(key(keys, f"open('{path.stem}')", words, told, show=keys.startswith("f")))
     return tuple(found)

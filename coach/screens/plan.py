@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from pathlib import Path
 
 from textual.app import ComposeResult
@@ -12,7 +12,6 @@ from coach.bench.planned import planned_tool
 from coach.bench.session import Session
 from coach.drawing.braille import stacked
 from coach.drawing.job import finished_views, host_pieces, stock_views
-from coach.drawing.views import View
 from coach.ledger.plan import Plan
 from coach.screens.page_content import page_content
 from coach.screens.screen import CoachScreen, key
@@ -23,7 +22,7 @@ from coach.screens.wording import Ink, joined, one_line
 from coach.telling.plan import outset_page, shown_in, steps_page
 from coach.telling.writing import Shown
 
-WAY_IN = {"from": ("bench",), "key": "ctrl+l", "words": "Plan", "told": "Show the plan of this job"}
+WAY_IN = {"key": "ctrl+l", "words": "Plan", "told": "Show the plan of this job"}
 
 _NARROWEST, _WIDEST = 20, 100
 _BLANK = Content("")
@@ -72,15 +71,12 @@ class PlanScreen(CoachScreen):
 
     def _pictures(self, width: int) -> Iterator[Content]:
         """Each bar with its marks, and the finished tool."""
-        for piece in self._plan.recipe.pieces:
-            yield from self._picture(f"The bar of the {piece}", stock_views(self._plan, piece)[:1], width, 7)
-        for piece in host_pieces(self._plan):
-            yield from self._picture(f"The finished {piece}", finished_views(self._plan, piece), width, 18)
-
-    def _picture(self, title: str, views: Sequence[View], width: int, rows: int) -> Iterator[Content]:
-        lines = stacked(views, (), width, rows, shown=self._shown)
-        if lines:
-            yield joined([_BLANK, one_line(title, Ink.LABEL), lines_content(lines)])
+        plan = self._plan
+        told = [(f"The bar of the {piece}", stock_views(plan, piece)[:1], 7) for piece in plan.recipe.pieces]
+        told += [(f"The finished {piece}", finished_views(plan, piece), 18) for piece in host_pieces(plan)]
+        for title, views, rows in told:
+            if lines := stacked(views, (), width, rows, shown=self._shown):
+                yield joined([_BLANK, one_line(title, Ink.LABEL), lines_content(lines)])
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         return self._path is not None if action == "begin" else True

@@ -23,7 +23,6 @@ from coach.telling.words import write
 from coach.telling.writing import Shown
 
 WAY_IN = {
-    "from": ("bench",),
     "key": "asterisk,ctrl+r",
     "words": "Ways back",
     "told": "Show what can be done to come back onto plan",
@@ -31,7 +30,7 @@ WAY_IN = {
 
 
 class RemediesScreen(LiveScreen):
-    """What can be done, the best first; keeps the answer when one was taken."""
+    """What can be done, the best first."""
 
     CSS_PATH = "remedies.tcss"
     NAME = "Ways back"
@@ -101,16 +100,16 @@ class RemediesScreen(LiveScreen):
 
     def _take(self, way: WayBack) -> None:
         try:
-            self.taken = self.session.take(way.name)
+            answer = self.session.take(way.name)
         except Refusal as refusal:
             # It may be refused because the job has moved on meanwhile: then the list is a new one.
             self.fill()
             self.refuse(refusal)
             return
         if way.again:
-            self.coach.go("shop", self.said(self.taken))
+            self.coach.go("shop", self.said(answer))
         else:
-            self.dismiss()
+            self.dismiss(answer)
 
     def action_close(self) -> None:
         if self._asked:

@@ -10,7 +10,7 @@ from coach.bench.session import Session
 from coach.log.status import JobStatus
 from coach.screens.page_content import section_lines
 from coach.screens.places import keys_from
-from coach.screens.screen import CoachScreen, JobScreen, key
+from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.wording import joined
@@ -101,10 +101,8 @@ class ResumeScreen(JobScreen):
         self.coach.go("bench", self.session, notice, "\n".join([*self._lines, self._typed]).strip("\n"))
 
     def action_open(self, place: str) -> None:
-        self.coach.lay_over(place, self.session, then=self._returned_from)
-
-    def _returned_from(self, _: CoachScreen) -> None:
-        self.query_one(Lines).show(self._words())
+        lines = self.query_one(Lines)
+        self.coach.lay_over(place, self.session, then=lambda _: lines.show(self._words()))
 
     def action_leave(self) -> None:
         self.coach.go("shop")

@@ -11,12 +11,7 @@ from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import one_line
 from coach.telling.words import write
 
-WAY_IN = {
-    "from": ("bench",),
-    "key": "plus,ctrl+b",
-    "words": "To put right",
-    "told": "Show what is to be put right",
-}
+WAY_IN = {"key": "plus,ctrl+b", "words": "To put right", "told": "Show what is to be put right"}
 
 
 class RightsScreen(LiveScreen):

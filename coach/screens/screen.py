@@ -70,8 +70,11 @@ _SHOWN_KEYS = {
 }
 
 
-class CoachScreen(Screen[None]):
-    """A place the smith can be; it asks the session for everything and keeps nothing."""
+class CoachScreen(Screen[Answer | None]):
+    """A place the smith can be; it asks the session for everything and keeps nothing.
+
+    Laid over another it gives that one, as it is taken off, what the coach said to what was taken on it.
+    """
 
     HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (30, "-narrow"), (80, "-normal"), (120, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (9, "-tiny"), (18, "-low"), (24, "-middling"), (36, "-tall")]
@@ -81,8 +84,6 @@ class CoachScreen(Screen[None]):
     ]
     OVER: ClassVar[bool] = False
     """Whether the screen is laid over another, and taken off again, rather than gone to."""
-    taken: Answer | None = None
-    """What the coach said to what was taken here, for whoever laid this screen over another."""
     TAKES_NUMBERS: ClassVar[bool] = False
     """Whether numbers may be typed where no box has the focus."""
     NAME: ClassVar[str] = ""

@@ -122,7 +122,12 @@ class ShopScreen(CoachScreen):
         return self._jobs.chosen if self._jobs.has_focus else None
 
     def _recipe(self) -> RecipeEntry | None:
-        return self._recipes.chosen if self._recipes.has_focus else None
+        """The chosen recipe; of one with faults they are shown, and nothing else can be done with it."""
+        recipe = self._recipes.chosen if self._recipes.has_focus else None
+        if recipe is None or not recipe.faults:
+            return recipe
+        self.coach.lay_over("faults", recipe.name, recipe.faults)
+        return None
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
@@ -138,19 +143,13 @@ class ShopScreen(CoachScreen):
             else:
                 self.attempt(lambda: self.coach.show_job(self.coach.shop.open(job.job)))
         elif (recipe := self._recipe()) is not None:
-            if recipe.faults:
-                self.coach.lay_over("faults", recipe.name, recipe.faults)
-            else:
-                self.coach.begin_job(self, Path(recipe.path))
+            self.coach.begin_job(self, Path(recipe.path))
 
     def action_plan(self) -> None:
         if (job := self._job()) is not None:
             self.attempt(lambda: self.coach.lay_over("plan", self.coach.shop.open(job.job)))
         elif (recipe := self._recipe()) is not None:
-            if recipe.faults:
-                self.coach.lay_over("faults", recipe.name, recipe.faults)
-            else:
-                self.attempt(lambda: self._show_plan(Path(recipe.path)))
+            self.attempt(lambda: self._show_plan(Path(recipe.path)))
 
     def _show_plan(self, path: Path) -> None:
         from coach.ledger.looking_back import look_back
@@ -178,30 +177,25 @@ class ShopScreen(CoachScreen):
 
 def _job_words(job: JobSummary, shown: Shown) -> Content:
     if job.state is JobStatus.DAMAGED:
-        trouble = one_line(f"✗ {write(job.trouble, shown)}", Ink.BAD, indent=2)
-        return joined([one_line(job.title, Ink.STRONG), trouble])
-    where = (
-        f"step {job.step} of {job.steps}, {job.step_title}"
-        if job.step_title
-        else write_count(job.steps, "step")
-    )
+        return _entry(job.title, "", one_line(f"✗ {write(job.trouble, shown)}", Ink.BAD, indent=2))
+    steps = write_count(job.steps, "step")
+    where = f"step {job.step} of {job.steps}, {job.step_title}" if job.step_title else steps
     told = f"{job.state} · {where} · {moment(job.last_at)}"
-    return joined(
-        [
-            Content.assemble(one_line(job.title, Ink.STRONG), one_line(job.job, Ink.QUIET, indent=2)),
-            one_line(told, Ink.QUIET, indent=2),
-        ]
-    )
+    return _entry(job.title, job.job, one_line(told, Ink.QUIET, indent=2))
 
 
 def _recipe_words(recipe: RecipeEntry) -> Content:
     if recipe.faults:
-        told = f"  ✗ {write_count(len(recipe.faults), 'fault')}: Enter shows where"
-        return joined([one_line(recipe.name, Ink.STRONG), one_line(told, Ink.BAD)])
+        told = f"✗ {write_count(len(recipe.faults), 'fault')}: Enter shows where"
+        return _entry(recipe.name, "", one_line(told, Ink.BAD))
     told = ", ".join(part for part in (write_count(recipe.steps, "step"), recipe.duration) if part)
-    return joined(
-        [
-            Content.assemble(one_line(recipe.title, Ink.STRONG), one_line(f"{told}", Ink.QUIET, indent=2)),
-            one_line(f"{recipe.summary}", Ink.QUIET, indent=2).truncate(200, ellipsis=True),
-        ]
+    summary = one_line(recipe.summary, Ink.QUIET, indent=2).truncate(200, ellipsis=True)
+    return _entry(recipe.title, told, summary)
+
+
+def _entry(title: str, beside: str, below: Content) -> Content:
+    """Two lines about one thing; what is beside its title may be empty."""
+    head = Content.assemble(
+        one_line(title, Ink.STRONG), one_line(beside, Ink.QUIET, indent=2 if beside else 0)
     )
+    return joined([head, below])

@@ -7,12 +7,11 @@ from textual.containers import Horizontal
 from textual.widgets import Digits, Static
 
 from coach.bench.standing import Standing
+from coach.ledger.verdict import PlanState
 from coach.screens.widgets.step_head import heat_words
 from coach.screens.wording import Ink, joined, marked, one_line
 from coach.telling.why import chance_text
 from coach.telling.writing import Shown
-
-_CLASSES = {"on plan": "-good", "tight": "-tight", "off plan": "-bad"}
 
 
 class BigBand(Horizontal):
@@ -35,8 +34,8 @@ class BigBand(Horizontal):
         self.query_one("#band-words", Static).update(joined(words))
         self.query_one("#band-verdict", Static).update(marked(standing.verdict, capital=True))
         self.query_one("#band-chance", Digits).update(_digits(chance_text(standing.chance)))
-        for verdict, name in _CLASSES.items():
-            self.set_class(standing.verdict == verdict, name)
+        for verdict in PlanState:
+            self.set_class(verdict is standing.verdict, f"-{verdict.name.lower().replace('_', '-')}")
 
 
 def _digits(chance: str) -> str:

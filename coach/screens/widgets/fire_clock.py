@@ -82,9 +82,8 @@ def is_forgotten(clock: HeatClock, seconds: float) -> bool:
 
 def is_due(clock: HeatClock, seconds: float) -> bool:
     """Whether the time is up: too cold to work, or soaked through."""
-    if clock.place is Place.OUT:
-        return clock.working is not None and seconds >= clock.working.value
-    return clock.soak is not None and seconds >= clock.soak.value
+    lasts = clock.working if clock.place is Place.OUT else clock.soak
+    return lasts is not None and seconds >= lasts.value
 
 
 def reading_of(clock: HeatClock, seconds: float) -> tuple[str, str, float | None]:

@@ -37,30 +37,26 @@ class MetalPanel(Panel):
         super().__init__("Metal", id=id)
 
     def tell(self, standing: Standing, shown: Shown, ways: Sequence[str] | None, *, in_lines: bool) -> None:
-        """Show where the metal stands, in running text or with a line for each size; see metal_words."""
-        self.show(metal_words(standing, shown, ways, max(self.room, 20), in_lines=in_lines))
+        """Show where the metal stands, in running text or with a line for each size.
 
-
-def metal_words(
-    standing: Standing, shown: Shown, ways: Sequence[str] | None, width: int, *, in_lines: bool
-) -> Content:
-    """The panel's text; of the titles of the ways back, the best first, their number and the first.
-
-    Ways that are None are being reckoned: their line is kept free, so that nothing moves when they come.
-    """
-    lines = [verdict_words(standing, shown)]
-    if standing.trouble:
-        lines.append(one_line(write(standing.trouble, shown), Ink.BAD))
-    if ways is None:
-        lines.append(one_line("* Looking for ways back", Ink.QUIET))
-    elif ways:
-        count = one_line(f"* {write_count(len(ways), 'way')} back:", Ink.CARE)
-        told = Content.assemble(count, " ", one_line(ways[0], Ink.STRONG))
-        lines.append(told.truncate(width, ellipsis=True))
-    for skin in standing.skins:
-        sign, style = ("! ", Ink.CARE) if skin.enough is False else ("", Ink.STRONG)
-        lines.append(titled("Skin", one_line(f"{sign}{write(skin_words(skin), shown)}", style)))
-    return joined([*lines, *(_in_lines(standing, shown, width) if in_lines else _running(standing, shown))])
+        Of the titles of the ways back, the best first, it tells their number and the first. Ways that are
+        None are being reckoned: their line is kept free, so that nothing moves when they come.
+        """
+        width = max(self.room, 20)
+        lines = [verdict_words(standing, shown)]
+        if standing.trouble:
+            lines.append(one_line(write(standing.trouble, shown), Ink.BAD))
+        if ways is None:
+            lines.append(one_line("* Looking for ways back", Ink.QUIET))
+        elif ways:
+            count = one_line(f"* {write_count(len(ways), 'way')} back:", Ink.CARE)
+            told = Content.assemble(count, " ", one_line(ways[0], Ink.STRONG))
+            lines.append(told.truncate(width, ellipsis=True))
+        for skin in standing.skins:
+            sign, style = ("! ", Ink.CARE) if skin.enough is False else ("", Ink.STRONG)
+            lines.append(titled("Skin", one_line(f"{sign}{write(skin_words(skin), shown)}", style)))
+        lines += _in_lines(standing, shown, width) if in_lines else _running(standing, shown)
+        self.show(joined(lines))
 
 
 def needs_a_way_back(standing: Standing) -> bool:
