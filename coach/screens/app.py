@@ -24,10 +24,9 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.newest import Newest
 from coach.quantities import Refusal
-from coach.screens.choices import Choices, keep_choices, kept_choices
+from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
 from coach.screens.places import new_screen
 from coach.screens.screen import CoachScreen, JobScreen
-from coach.screens.theme import LOOKS
 
 #: What takes the screen that a job opens with.
 AtRest: TypeAlias = Callable[[Newest, str, Size], None]

@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 import json
+import tomllib
 from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
+from textual.theme import Theme
+
 from coach.operations.gauges import GAUGES
-from coach.screens.theme import LOOKS
+
+#: The looks, in the order that one key goes through them, with what each is for; the first is the usual one.
+LOOKS: dict[str, tuple[Theme, str]] = {
+    name: (Theme(name=name, **look["theme"]), look["told"])
+    for name, look in tomllib.loads(Path(__file__).with_name("looks.toml").read_text("utf-8")).items()
+}
 
 
 class Choices(NamedTuple):

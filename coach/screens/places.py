@@ -33,7 +33,7 @@ def keys_from(place: str) -> tuple[Binding, ...]:
     found = []
     for path in sorted(Path(__file__).parent.glob("*.py")):
         way = cast("dict[str, object]", declared(path, "WAY_IN").get("WAY_IN", {}))
-        if place in cast("tuple[str, ...]", way.get("from", ("bench",) if way else ())):
+        if way and place in cast("tuple[str, ...]", way.get("from", ("bench",))):
             keys, words, told = (str(way[name]) for name in ("key", "words", "told"))
             found.append(key(keys, f"open('{path.stem}')", words, told, show=keys.startswith("f")))
     return tuple(found)

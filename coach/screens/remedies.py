@@ -9,7 +9,6 @@ from textual.widgets import OptionList, Static
 
 from coach.bench.session import Session
 from coach.ledger.remedies import WayBack
-from coach.ledger.verdict import PlanState
 from coach.quantities import Refusal
 from coach.screens.page_content import section_lines
 from coach.screens.screen import LiveScreen, key
@@ -78,7 +77,7 @@ class RemediesScreen(LiveScreen):
         way, words = self.picks.chosen, self.query_one(Lines)
         self._told = way
         if way is None:
-            words.show(said(no_way_back(PlanState(self.session.standing().verdict)), Ink.STRONG))
+            words.show(said(no_way_back(self.session.standing().verdict), Ink.STRONG))
             self.tell("Esc goes back to the bench.")
             return
         words.show(joined(section_lines(leads_to(way, self.shown), width=0)))

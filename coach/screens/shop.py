@@ -195,7 +195,5 @@ def _recipe_words(recipe: RecipeEntry) -> Content:
 
 def _entry(title: str, beside: str, below: Content) -> Content:
     """Two lines about one thing; what is beside its title may be empty."""
-    head = Content.assemble(
-        one_line(title, Ink.STRONG), one_line(beside, Ink.QUIET, indent=2 if beside else 0)
-    )
-    return joined([head, below])
+    aside = one_line(beside, Ink.QUIET, indent=2 if beside else 0)
+    return joined([Content.assemble(one_line(title, Ink.STRONG), aside), below])

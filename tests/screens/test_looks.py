@@ -10,8 +10,7 @@ from textual.widget import Widget
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.app import CoachApp
-from coach.screens.choices import Choices, keep_choices, kept_choices
-from coach.screens.theme import LOOKS
+from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
 from tests.screens.stage import COMMON, answer_on, on_stage, recipes, screen_text
 from tests.screens.test_golden_screens import PLACES, under_way
 

@@ -35,7 +35,7 @@ class BigBand(Horizontal):
         self.query_one("#band-verdict", Static).update(marked(standing.verdict, capital=True))
         self.query_one("#band-chance", Digits).update(_digits(chance_text(standing.chance)))
         for verdict in PlanState:
-            self.set_class(verdict is standing.verdict, f"-{verdict.name.lower().replace('_', '-')}")
+            self.set_class(verdict is standing.verdict, f"-{verdict.replace(' ', '-')}")
 
 
 def _digits(chance: str) -> str:
