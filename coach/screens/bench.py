@@ -174,7 +174,7 @@ class BenchScreen(TypingScreen):
         if dial.tell(clock, seconds, self.shown):
             self.app.bell()
         self.query_one("#next").set_class(dial.display, "-timed")
-        self.query_one(StepHead).tell_clock(dial.words)
+        self.query_one(StepHead).clock = dial.words
 
     def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
         mode = self._box.mode

@@ -6,6 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
 from textual.binding import Binding, BindingType
+from textual.keys import format_key
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
@@ -48,25 +49,20 @@ def key(keys: str, action: str, words: str, told: str, *, show: bool = True, fir
         show: whether it has a place in the line of keys.
         first: whether it is the screen's even where something else has the focus.
     """
-    shown = keys.split(",", maxsplit=1)[0]
-    shown = _SHOWN_KEYS.get(shown, shown.upper() if shown[1:].isdigit() else shown)
-    shown = shown.replace("ctrl+", "^")
+    one = keys.partition(",")[0]
+    shown = _NAMED.get(one) or format_key(one).replace("ctrl+", "^")
+    shown = shown.upper() if shown[1:].isdigit() else shown
     return Binding(keys, action, words, key_display=shown, show=show, priority=first, tooltip=told)
 
 
-_SHOWN_KEYS = {
+#: Keys by another name than Textual's own.
+_NAMED = {
     "escape": "Esc",
-    "asterisk": "*",
-    "slash": "/",
-    "plus": "+",
     "enter": "Enter",
     "tab": "Tab",
-    "up": "↑",
-    "down": "↓",
-    "right": "→",
-    "left": "←",
     "pageup": "PgUp",
     "pagedown": "PgDn",
+    "delete": "delete",
 }
 
 
@@ -126,13 +122,9 @@ class CoachScreen(Screen[Answer | None]):
     @classmethod
     def keys_told(cls) -> tuple[Binding, ...]:
         """Every key of this screen, as the help and the command palette list them."""
-        found: dict[str, Binding] = {}
-        for kind in reversed(cls.__mro__):
-            if issubclass(kind, CoachScreen):
-                for binding in kind.__dict__.get("BINDINGS", ()):
-                    if isinstance(binding, Binding):
-                        found[binding.action] = binding
-        return tuple(found.values())
+        kinds = [kind for kind in reversed(cls.__mro__) if issubclass(kind, CoachScreen)]
+        keys: list[Binding] = [binding for kind in kinds for binding in vars(kind).get("BINDINGS", ())]
+        return tuple({binding.action: binding for binding in keys}.values())
 
     def tell(self, sentence: str, *, bad: bool = False, asks: bool = False) -> None:
         """Show a sentence in the answer line, if there is one: `bad` news or a refusal, or what `asks`."""

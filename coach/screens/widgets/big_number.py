@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import chain, repeat
+
 from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Digits, Static
@@ -18,7 +20,8 @@ class BigNumber(Vertical, can_focus=False):
         self.border_title = title
 
     def show(self, above: Content, number: str, *below: Content) -> None:
-        """Replace all of it."""
+        """Replace all of it; no number, and lines that are not given, leave their places empty."""
+        self._digits.display = bool(number)
         self._digits.update(number)
-        for place, words in zip(self._words, (above, *below), strict=True):
+        for place, words in zip(self._words, chain((above, *below), repeat(Content(""))), strict=False):
             place.update(words)

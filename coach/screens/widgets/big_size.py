@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 
-from textual.content import Content
-
 from coach.bench.checks import Check
 from coach.screens.widgets.big_number import BigNumber
 from coach.screens.wording import Ink, one_line
@@ -26,8 +24,7 @@ class BigSize(BigNumber):
     def tell(self, check: Check | None, shown: Shown, otherwise: str) -> None:
         """Show a check, or the words that stand there when there is none."""
         if check is None:
-            self._digits.display = False
-            self.show(one_line(otherwise, Ink.STRONG), "", Content(""), Content(""))
+            self.show(one_line(otherwise, Ink.STRONG), "")
             return
         expected = write_figure(check.expected, shown) if check.expected is not None else ""
         text = write_wanted(check.wanted, shown) if check.wanted is not None else expected
@@ -36,7 +33,6 @@ class BigSize(BigNumber):
             after += " expected"  # a number alone here is one to work to
         limits = one_line(f"{after} {before}" if number else text, Ink.STRONG)
         last = f"expected {expected}" if expected and check.wanted is not None else ""
-        self._digits.display = bool(number)
         how = one_line(check.how) if check.how else one_line(last, Ink.QUIET)
         self.show(one_line(check.label, Ink.STRONG), number, limits, how)
 

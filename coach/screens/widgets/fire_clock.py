@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
-
 from textual.color import Color
 
 from coach.bench.clock import HeatClock, Place
 from coach.fire.colours import HEAT_COLOURS
 from coach.fire.glow import glow_rgb
 from coach.fire.srgb import readable_on
+from coach.quantities.between import between
 from coach.quantities.refusal import OutOfRange
 from coach.screens.widgets.big_number import BigNumber
 from coach.screens.wording import Ink, one_line
@@ -113,8 +112,7 @@ def _now_c(clock: HeatClock, seconds: float) -> float | None:
     """The surface on its way down; once it has come to where work stops, that."""
     if not clock.cooling:
         return None
-    at = bisect_right(clock.cooling, seconds, key=lambda point: point[0])
-    if at == 0 or at == len(clock.cooling):
-        return clock.cooling[min(at, len(clock.cooling) - 1)][1]
-    (early, hot), (late, cold) = clock.cooling[at - 1], clock.cooling[at]
-    return hot + (seconds - early) / (late - early) * (cold - hot)
+    (first_s, first_c), (last_s, last_c) = clock.cooling[0], clock.cooling[-1]
+    if first_s < seconds < last_s:
+        return between(clock.cooling, seconds)
+    return first_c if seconds <= first_s else last_c

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from textual.content import Content
+from textual.reactive import reactive
 from textual.widget import Widget
 
 from coach.bench.standing import Standing
@@ -19,11 +20,13 @@ _GAP, _LEAST_LEFT = 2, 10
 class StepHead(Widget):
     """Where the job is, left and right on two lines; the left comes first when there is little room."""
 
+    clock = reactive("")
+    """What the clock of the heat says now; empty when it does not run."""
+
     def __init__(self) -> None:
         super().__init__(id="head")
         self._pairs: tuple[tuple[str, str], tuple[str, str]] = (("", ""), ("", ""))
         self._verdict = ""
-        self._clock = ""
         self._alone = False
 
     def show(self, standing: Standing, shown: Shown, *, alone: bool = False, ways: int = 0) -> None:
@@ -52,20 +55,14 @@ class StepHead(Widget):
         self._pairs = (first, second)
         self.refresh()
 
-    def tell_clock(self, words: str) -> None:
-        """What the clock of the heat says now; empty when it does not run."""
-        if words != self._clock:
-            self._clock = words
-            self.refresh()
-
     def render(self) -> Content:
         """The two lines at the width there is; one of them where there is no more height."""
         width, height = max(self.content_size.width, 1), max(self.content_size.height, 1)
         (step, job), (heat, coming) = self._pairs
         if self._alone and height == 1:
-            return _apart(self._clock or step, self._verdict, width, right_first=True)
+            return _apart(self.clock or step, self._verdict, width, right_first=True)
         if self._alone:
-            below = (self._clock, heat) if self._clock else (heat, coming)
+            below = (self.clock, heat) if self.clock else (heat, coming)
             return Content("\n").join(
                 [_apart(step, self._verdict, width, right_first=True), _apart(*below, width)]
             )
