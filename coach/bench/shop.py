@@ -6,7 +6,7 @@ import difflib
 import json
 import re
 from collections.abc import Callable, Mapping, Sequence
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from typing import Self
 
@@ -63,8 +63,8 @@ class Shop:
     def _is_copied(self, path: Path) -> bool:
         return self._backups is not None and copy_of_day(path, self._backups, self._today()).is_file()
 
-    def _today(self) -> str:
-        return self._clock().astimezone().date().isoformat()
+    def _today(self) -> date:
+        return self._clock().astimezone().date()
 
     def _keep_backup(self, *, force: bool = True) -> None:
         """A full disk must not stop the forging: an entry is safe in the log itself."""

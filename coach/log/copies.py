@@ -14,17 +14,14 @@ from coach.log.jobs import Log
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
 
 
-def keep_backup(log: Log, folder: Path, day: str, keep: int = 14, *, force: bool = False) -> Path | None:
+def keep_backup(log: Log, folder: Path, day: date, keep: int = 14, *, force: bool = False) -> Path | None:
     """Keep today's copy of the log in `folder`, drop the oldest beyond `keep`, and return the copy's path.
 
-    `day` is today as `2026-11-25`. A copy that is there already is left alone unless `force`. Returns None
+    `day` is today. A copy that is there already is left alone unless `force`. Returns None
     when no copy could be made (no room, no leave to write, log in use): that is for the caller to tell.
     While the log is damaged nothing older is dropped, so that sound copies outlast the damage. Raises
-    ValueError when `day` is not a day or `keep` is below 1.
+    ValueError when `keep` is below 1.
     """
-    if not _DAY.fullmatch(day):
-        raise ValueError(f"{day!r} is not a day such as 2026-11-25")
-    date.fromisoformat(day)
     if keep < 1:
         raise ValueError("at least one backup must be kept")
     copy = copy_of_day(log.path, folder, day)
@@ -42,7 +39,7 @@ def keep_backup(log: Log, folder: Path, day: str, keep: int = 14, *, force: bool
     return copy
 
 
-def copy_of_day(log: Path, folder: Path, day: str) -> Path:
+def copy_of_day(log: Path, folder: Path, day: date) -> Path:
     """Where the copy made of a log on a day is kept."""
     return folder / f"{_stem(log)}-{day}.db"
 

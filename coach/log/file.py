@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import ExitStack, closing, contextmanager, nullcontext, suppress
 from pathlib import Path
 
 from coach.log.errors import LogReadOnly, LogUnusable, from_code, from_sqlite, from_system
@@ -54,21 +55,16 @@ def open_file(path: Path, read_only: bool, wait_s: float, *, whole: bool = True)
     try:
         if path != IN_MEMORY:
             _prepare(path, read_only)
-        connection = connect(path, read_only, wait_s)
+        with ExitStack() as until_checked:
+            connection = until_checked.enter_context(closing(connect(path, read_only, wait_s)))
+            _check(connection, path, read_only, whole=whole)
+            if not read_only:
+                connection.execute("PRAGMA journal_mode = DELETE").fetchall()
+            until_checked.pop_all()
     except OSError as error:
         raise from_system(error, path) from error
     except sqlite3.Error as error:
         raise from_sqlite(error, path) from error
-    try:
-        _check(connection, path, read_only, whole=whole)
-        if not read_only:
-            connection.execute("PRAGMA journal_mode = DELETE").fetchall()
-    except sqlite3.Error as error:
-        connection.close()
-        raise from_sqlite(error, path) from error
-    except BaseException:
-        connection.close()
-        raise
     return connection
 
 
@@ -95,17 +91,26 @@ def connect(path: Path, read_only: bool, wait_s: float) -> sqlite3.Connection:
 
 def bring_up(connection: sqlite3.Connection) -> None:
     """Bring a file of any earlier version to the newest, in one transaction. Raises sqlite3.Error."""
-    connection.execute("BEGIN IMMEDIATE")
-    try:
+    with transaction(connection):
         # Read inside the transaction: another window may just have done the same.
-        for version in range(_whole_number(connection, "user_version"), len(LAYOUTS)):
+        for version in range(whole_number(connection, "user_version"), len(LAYOUTS)):
             for statement in LAYOUTS[version]:
                 connection.execute(statement)
             connection.execute(f"PRAGMA user_version = {version + 1}")
+
+
+@contextmanager
+def transaction(connection: sqlite3.Connection) -> Iterator[None]:
+    """All that is written meanwhile or none of it, while nobody else writes. Raises sqlite3.Error."""
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        yield
         connection.execute("COMMIT")
     except BaseException:
+        # SQLite has already undone it after some failures, a full disk among them.
         if connection.in_transaction:
-            connection.execute("ROLLBACK")
+            with suppress(sqlite3.Error):
+                connection.execute("ROLLBACK")
         raise
 
 
@@ -115,9 +120,7 @@ def copy_whole(connection: sqlite3.Connection, source: Path, target: Path) -> No
     Folders are made when missing. Raises a LogError that names whichever of the two files failed.
     """
     try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        part = _part_beside(target)
-        try:
+        with _made_beside(target) as part:
             # Connection.backup waits for ever on a locked source, so the lock is taken here first.
             connection.execute("BEGIN")
             try:
@@ -128,9 +131,6 @@ def copy_whole(connection: sqlite3.Connection, source: Path, target: Path) -> No
                     connection.execute("ROLLBACK")
             _sync(part)
             os.replace(part, target)
-        finally:
-            part.unlink(missing_ok=True)
-        _sync(target.parent)
     except OSError as error:
         raise from_system(error, target) from error
     except sqlite3.Error as error:
@@ -173,14 +173,12 @@ def _prepare(path: Path, read_only: bool) -> None:
 
 
 def _make(path: Path) -> None:
-    """Make a new log beside its final name and move it there, so that no half-made log is ever found."""
-    path.parent.mkdir(parents=True, exist_ok=True)
+    """Make a new log; where another window makes it meanwhile, that one stays."""
     # A journal whose log is gone would be played back into the new one.
     journal = path.with_name(f"{path.name}-journal")
     if journal.exists() and not path.exists():
         journal.unlink()
-    part = _part_beside(path)
-    try:
+    with _made_beside(path) as part:
         _fill(part, None)
         _sync(part)
         try:
@@ -189,20 +187,17 @@ def _make(path: Path) -> None:
             # Either another window was first, and its log is used, or the disk knows no hard links.
             if not path.exists():
                 os.replace(part, path)
-    finally:
-        part.unlink(missing_ok=True)
-    _sync(path.parent)
 
 
 def _check(connection: sqlite3.Connection, path: Path, read_only: bool, *, whole: bool) -> None:
-    application_id = _whole_number(connection, "application_id")
+    application_id = whole_number(connection, "application_id")
     if application_id != APPLICATION_ID:
-        if application_id == 0 and _whole_number(connection, "page_count") == 0:
+        if application_id == 0 and whole_number(connection, "page_count") == 0:
             raise LogUnusable(
                 f"{path.name} is empty: choose another file, or delete it and a new log will be made."
             )
         raise LogUnusable(f"{path.name} belongs to another program: choose another file.")
-    version = _whole_number(connection, "user_version")
+    version = whole_number(connection, "user_version")
     if version > len(LAYOUTS):
         raise LogUnusable(
             f"{path.name} is a log of version {version} and this program reads up to version {len(LAYOUTS)}:"
@@ -225,28 +220,31 @@ def _bring_up_old(connection: sqlite3.Connection, path: Path, version: int, read
     bring_up(connection)
 
 
-def _whole_number(connection: sqlite3.Connection, pragma: str) -> int:
+def whole_number(connection: sqlite3.Connection, pragma: str) -> int:
+    """What a setting of an open file is. Raises sqlite3.Error."""
     return int(connection.execute(f"PRAGMA {pragma}").fetchone()[0])
 
 
-def _part_beside(path: Path) -> Path:
+@contextmanager
+def _made_beside(path: Path) -> Iterator[Path]:
+    """A place beside a final name to make a file in and move it from, so that no half-made one is found."""
+    path.parent.mkdir(parents=True, exist_ok=True)
     part = path.with_name(f".{path.name}.{os.getpid()}.part")
     part.unlink(missing_ok=True)
-    return part
+    try:
+        yield part
+    finally:
+        part.unlink(missing_ok=True)
+    _sync(path.parent)
 
 
 def _sync(path: Path) -> None:
     """Have the disk take a file, or the names in a folder, for good."""
-    if path.is_dir():
-        # Windows opens no folder and some network disks refuse this; the file is taken by then.
-        with suppress(OSError):
-            _sync_open(os.open(path, os.O_RDONLY))
-    else:
-        _sync_open(os.open(path, os.O_RDWR))
-
-
-def _sync_open(handle: int) -> None:
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+    of_folder = path.is_dir()
+    # Windows opens no folder and some network disks refuse this; the file is taken by then.
+    with suppress(OSError) if of_folder else nullcontext():
+        handle = os.open(path, os.O_RDONLY if of_folder else os.O_RDWR)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)

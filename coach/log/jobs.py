@@ -30,7 +30,7 @@ from coach.log.errors import (
     OutOfDate,
     from_sqlite,
 )
-from coach.log.file import IN_MEMORY, copy_whole, open_file
+from coach.log.file import IN_MEMORY, copy_whole, open_file, transaction, whole_number
 from coach.log.kinds import kinds
 from coach.log.newest import Newest, last_in, names_in
 
@@ -175,17 +175,8 @@ class Log:
 
     @contextmanager
     def _writing(self) -> Iterator[None]:
-        with self._plainly():
-            self._connection.execute("BEGIN IMMEDIATE")
-            try:
-                yield
-                self._connection.execute("COMMIT")
-            except BaseException:
-                # SQLite has already undone it after some failures, a full disk among them.
-                if self._connection.in_transaction:
-                    with suppress(sqlite3.Error):
-                        self._connection.execute("ROLLBACK")
-                raise
+        with self._plainly(), transaction(self._connection):
+            yield
 
     def _add(self, last: Newest, items: Sequence[tuple[str, Body]]) -> list[Entry]:
         added: list[Entry] = []
@@ -262,4 +253,4 @@ class Log:
 
     def _data_version(self) -> int:
         with self._plainly():
-            return int(self._connection.execute("PRAGMA data_version").fetchone()[0])
+            return whole_number(self._connection, "data_version")

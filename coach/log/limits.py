@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from datetime import datetime
 from math import isfinite
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeGuard
 
 from coach.quantities.figure import Figure, Kind
 from coach.quantities.refusal import Refusal
@@ -139,9 +139,7 @@ def number(least: float, most: float, *, or_none: bool = False) -> Any:
     def fault(value: object) -> str | None:
         if value is None and or_none:
             return None
-        if isinstance(value, bool) or not isinstance(value, int | float):
-            return kept_text(value)
-        return None if isfinite(value) and least <= value <= most else kept_text(value)
+        return None if _is_number(value) and least <= value <= most else kept_text(value)
 
     return Limit(f"a number from {least:.10g} to {most:.10g}{' or null' if or_none else ''}", fault)
 
@@ -251,5 +249,5 @@ def _part_in(held: object) -> Any:
     raise Refusal("{} is no part of it", kept_text(held))
 
 
-def _is_number(value: object) -> bool:
+def _is_number(value: object) -> TypeGuard[float]:
     return isinstance(value, int | float) and not isinstance(value, bool) and isfinite(value)

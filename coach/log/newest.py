@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import NamedTuple
 
 from coach.log.errors import from_sqlite
-from coach.log.file import APPLICATION_ID, LAYOUTS, connect
+from coach.log.file import APPLICATION_ID, LAYOUTS, connect, whole_number
 
 
 class Newest(NamedTuple):
@@ -60,14 +60,11 @@ def names_in(connection: sqlite3.Connection) -> list[str]:
 @contextmanager
 def _reading(path: Path) -> Iterator[sqlite3.Connection]:
     try:
-        connection = connect(path, read_only=True, wait_s=0.5)
-        try:
+        with closing(connect(path, read_only=True, wait_s=0.5)) as connection:
             for pragma, ours in (("application_id", APPLICATION_ID), ("user_version", len(LAYOUTS))):
-                if connection.execute(f"PRAGMA {pragma}").fetchone()[0] != ours:
+                if whole_number(connection, pragma) != ours:
                     raise sqlite3.DatabaseError("this is no log of this version")
             yield connection
-        finally:
-            connection.close()
     except (sqlite3.Error, UnicodeEncodeError) as error:
         found = error if isinstance(error, sqlite3.Error) else sqlite3.DatabaseError(str(error))
         raise from_sqlite(found, path) from error
