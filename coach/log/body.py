@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from typing import Any, ClassVar, NoReturn, Self, dataclass_transform
 
 from coach.log.limits import (
-    Earlier,
     Limit,
     OutOfLimits,
     earlier,
@@ -148,13 +147,13 @@ class Body:
     def meant(self) -> Mapping[str, int]:
         """The numbers of the earlier entries that it speaks of, by field."""
         limits = self.limits
-        return {name: vars(self)[name] for name, limit in limits.items() if isinstance(limit, Earlier)}
+        return {name: vars(self)[name] for name, limit in limits.items() if limit.is_one}
 
     @classmethod
     def can_mean(cls, name: str, kind: type[Body]) -> bool:
         """Whether the field of that name may be the number of an entry of that kind."""
-        limit = cls.limits[name]
-        return isinstance(limit, Earlier) and limit.is_one(kind)
+        is_one = cls.limits[name].is_one
+        return is_one is not None and is_one(kind)
 
     def __eq__(self, other: object) -> bool:
         return type(other) is type(self) and vars(other) == vars(self)

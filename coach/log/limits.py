@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from datetime import datetime
 from math import isfinite
-from typing import TYPE_CHECKING, Any, TypeGuard
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeGuard
 
 from coach.quantities.figure import Figure, Kind
 from coach.quantities.refusal import Refusal
@@ -41,31 +41,23 @@ def _opened(clause: Words) -> Words:
     return Words(f"{clause.template[:1].upper()}{clause.template[1:]}.", clause.parts)
 
 
-class Limit:
+def _as_it_is(value: object) -> object:
+    return value
+
+
+class Limit(NamedTuple):
     """What one field of an entry may hold."""
 
-    def __init__(self, expected: str, fault: Callable[[object], str | None]) -> None:
-        self.expected = expected
-        """It, in words that go on after "must be"."""
-        self.fault = fault
-        """What a value is instead, in a word or two; None when it is as it must be."""
-
-    def to_json(self, value: Any) -> object:
-        """The value as JSON holds it."""
-        return value
-
-    def from_json(self, value: object) -> object:
-        """The value that JSON held; a Refusal when it cannot be one."""
-        return value
-
-
-class Earlier(Limit):
-    """The number of an earlier entry of a certain kind."""
-
-    def __init__(self, what: str, is_one: Callable[[type[Body]], bool]) -> None:
-        super().__init__(f"the number of {what} before it", _whole_fault(1, _MOST))
-        self.is_one = is_one
-        """Whether entries of a kind can be meant."""
+    expected: str
+    """It, in words that go on after "must be"."""
+    fault: Callable[[object], str | None]
+    """What a value is instead, in a word or two; None when it is as it must be."""
+    to_json: Callable[[Any], object] = _as_it_is
+    """The value as JSON holds it."""
+    from_json: Callable[[object], object] = _as_it_is
+    """The value that JSON held; raises Refusal when it cannot be one."""
+    is_one: Callable[[type[Body]], bool] | None = None
+    """Of the number of an earlier entry: whether entries of a kind can be meant."""
 
 
 _MOST = 1_000_000_000
@@ -192,31 +184,27 @@ def texts(most: int, longest: int) -> Any:
 
 def earlier(what: str, is_one: Callable[[type[Body]], bool]) -> Any:
     """The number of an earlier entry of this job, of a kind that can be meant."""
-    return Earlier(what, is_one)
+    return Limit(f"the number of {what} before it", _whole_fault(1, _MOST), is_one=is_one)
 
 
 def saying(longest: int, *, least: int = 1) -> Any:
     """Words with figures in them, which are told in whichever units are asked for."""
-    return _Saying(longest, least)
+    text = _text_fault(least, longest, _HALF_A_CHARACTER)
+    return Limit(
+        f"words of {least} to {longest} characters",
+        lambda value: text(str(value)) if isinstance(value, Words) else kept_text(value),
+        _words_out,
+        _words_in,
+    )
 
 
-class _Saying(Limit):
-    """JSON holds words without figures as a text, others as a list: the template, then its parts."""
+def _words_out(words: Words) -> object:
+    """Words without figures as a text, others as a list: the template, then its parts."""
+    return text if words == as_words(text := str(words)) else _parts_out(words)
 
-    def __init__(self, longest: int, least: int) -> None:
-        super().__init__(f"words of {least} to {longest} characters", self._not_said)
-        self._text = _text_fault(least, longest, _HALF_A_CHARACTER)
 
-    def _not_said(self, value: object) -> str | None:
-        return self._text(str(value)) if isinstance(value, Words) else kept_text(value)
-
-    def to_json(self, value: Any) -> object:
-        """See Limit."""
-        return text if value == as_words(text := str(value)) else _parts_out(value)
-
-    def from_json(self, value: object) -> object:
-        """See Limit."""
-        return as_words(value) if isinstance(value, str) else _part_in(value)
+def _words_in(held: object) -> object:
+    return as_words(held) if isinstance(held, str) else _part_in(held)
 
 
 def _parts_out(words: Words) -> list[object]:

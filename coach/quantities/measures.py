@@ -27,9 +27,9 @@ class Measure:
     words: Mapping[str, str]  # what people write, in lower case, and the unit meant
     offered: str  # the units to name in a refusal
     example: str
-    least: Fraction
     most: Fraction
     bounds: str  # the bounds in words: "more than 0 and at most 100 m"
+    least: Fraction = Fraction(0)
     least_allowed: bool = False
     signed: bool = False
     # Units that may follow each other, large before small.

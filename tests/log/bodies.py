@@ -33,7 +33,6 @@ from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.log.kinds.way_back import WayBackTaken
-from coach.log.limits import Earlier
 from coach.quantities import Limits, as_words, celsius, mm, say
 
 BEGAN = Began(
@@ -115,7 +114,7 @@ def sample_of(kind: type[Body], before: Sequence[Body] = _BY_HAND) -> Body:
     """An entry of a kind, made by what its fields may hold; those it speaks of are among `before`."""
     fields: dict[str, object] = {}
     for name, limit in kind.limits.items():
-        if isinstance(limit, Earlier):
+        if limit.is_one:
             meant = [number for number, body in enumerate(before, 1) if kind.can_mean(name, type(body))]
             fields[name] = meant[0]
         else:

@@ -13,33 +13,27 @@ if TYPE_CHECKING:
     from coach.ledger.amendment import Amendment
 
 
-class _AmendmentLimit(Limit):
-    """What changes, as `coach.ledger.amendment` writes and reads it: read but once, and kept as it is."""
+def _not_one(value: object) -> str | None:
+    from coach.ledger.amendment import Amendment
 
-    def __init__(self) -> None:
-        super().__init__("as this program writes it", self._not_one)
+    return None if isinstance(value, Amendment) else kept_text(value)
 
-    @staticmethod
-    def _not_one(value: object) -> str | None:
-        from coach.ledger.amendment import Amendment
 
-        return None if isinstance(value, Amendment) else kept_text(value)
+def _frozen(value: Any) -> object:
+    from coach.ledger.amendment import frozen
 
-    def to_json(self, value: Any) -> object:
-        """See Limit."""
-        from coach.ledger.amendment import frozen
+    return frozen(value)
 
-        return frozen(value)
 
-    def from_json(self, value: object) -> object:
-        """See Limit."""
-        from coach.ledger.amendment import thawed
+def _thawed(value: object) -> object:
+    from coach.ledger.amendment import thawed
 
-        return thawed(value)
+    return thawed(value)
 
 
 def _amendment() -> Any:
-    return _AmendmentLimit()
+    """What changes, as `coach.ledger.amendment` writes and reads it: read but once, and kept as it is."""
+    return Limit("as this program writes it", _not_one, _frozen, _thawed)
 
 
 class WayBackTaken(Body):
