@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Callable, Sequence
 from functools import partial
 from importlib import import_module
+from itertools import pairwise, takewhile
 from keyword import iskeyword
 from pathlib import Path
 from types import ModuleType
@@ -69,18 +70,13 @@ def split(words: Sequence[str]) -> tuple[str | None, list[str]]:
 
 def wants_json(words: Sequence[str]) -> bool:
     """Whether an answer is wanted as JSON, also when the line is wrong otherwise."""
-    ended = list(words).index("--") if "--" in words else len(words)
-    return "--json" in words[:ended]
+    return "--json" in takewhile("--".__ne__, words)
 
 
 def wants_units(words: Sequence[str]) -> Literal["mm", "in"]:
     """The units asked for, also when the line is wrong otherwise."""
-    for word, after in zip(words, [*words[1:], ""], strict=False):
-        if word == "--":
-            break
-        if word == "--units=in" or (word == "--units" and after == "in"):
-            return "in"
-    return "mm"
+    told = list(takewhile("--".__ne__, words))
+    return "in" if "--units=in" in told or ("--units", "in") in pairwise(told) else "mm"
 
 
 Run: TypeAlias = Callable[[Asked], Reply[object]]

@@ -11,7 +11,7 @@ from coach.log.errors import LogError
 from coach.log.file import IN_MEMORY
 from coach.log.jobs import Log
 
-_DAY = re.compile(r"\d{4}-\d\d-\d\d")
+_DAY = r"\d{4}-\d\d-\d\d"
 
 
 def keep_backup(log: Log, folder: Path, day: date, keep: int = 14, *, force: bool = False) -> Path | None:
@@ -50,10 +50,9 @@ def _stem(log: Path) -> str:
 
 def backups_of(stem: str, folder: Path) -> list[Path]:
     """Return the copies in `folder` of the log named `stem` (`shop` for `shop.db`), the newest first."""
-    start, end = f"{stem}-", ".db"
+    ours = re.compile(rf"{re.escape(stem)}-{_DAY}\.db")
     try:
-        found = [path for path in folder.iterdir() if path.name.startswith(start) and path.name.endswith(end)]
+        found = [path for path in folder.iterdir() if ours.fullmatch(path.name)]
     except OSError:
         return []
-    ours = [path for path in found if _DAY.fullmatch(path.name[len(start) : -len(end)])]
-    return sorted(ours, key=lambda path: path.name, reverse=True)
+    return sorted(found, key=lambda path: path.name, reverse=True)

@@ -57,11 +57,6 @@ class Figure(NamedTuple):
     doubt: float | None = None  # standard uncertainty in the same unit; None where there is none to tell
 
     @property
-    def is_finite(self) -> bool:
-        """Whether there is a number to tell."""
-        return isfinite(self.value)
-
-    @property
     def at_least(self) -> Figure:
         """What is there with 95 % confidence."""
         return self._replace(value=self.value - COVERAGE * (self.doubt or 0.0))

@@ -108,7 +108,7 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
     >>> write_figure(Figure(71.3, Kind.TIME, 10.0), how="~")
     'about 70 s'
     """
-    if not figure.is_finite:
+    if not isfinite(figure.value):
         return NOT_KNOWN
     if how == "±":
         return _with_doubt(figure, shown)
