@@ -86,14 +86,14 @@ class BenchScreen(TypingScreen):
         self._ways: tuple[Standing, tuple[str, ...]] | None = None  # their titles, as it stood then
 
     def compose(self) -> ComposeResult:
-        yield StepHead()
+        yield StepHead(id="head")
         yield BigBand()
         with Container(id="body"):
             yield Panel("To do", id="guide")
             with Vertical(id="next"):
                 yield FireClock(id="clock")
-                yield BigSize(id="big")
-            yield MetalPanel(id="metal")
+                yield BigSize("Measure next", id="big", below=2)
+            yield MetalPanel("Metal", id="metal")
             yield Panel("So far", id="record")
             with Vertical(id="lower"):
                 yield CheckTable(id="checks")
@@ -231,14 +231,13 @@ class BenchScreen(TypingScreen):
         """Enter on an empty box: yes to a question, else the next check, or the end of the step."""
         if self._question == "heat":
             self._heat(sure=True)
-            return
-        if self._question:
+        elif self._question:
             self._finish(always_ask=False)
-            return
-        if self.check_shown(standing) is not None:
-            self.action_choose(1)
-        if self.check_shown(self.session.standing()) is None:
-            self._finish(always_ask=True)
+        else:
+            if self.check_shown(standing) is not None:
+                self.action_choose(1)
+            if self.check_shown(self.session.standing()) is None:
+                self._finish(always_ask=True)
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 

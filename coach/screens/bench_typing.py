@@ -159,14 +159,11 @@ class TypingScreen(LiveScreen):
                 line.step,
             )
         else:
-            self._read(line.check, line)
-
-    def _read(self, check: Check, line: Sent) -> None:
-        hot = "" if line.hot else None
-        answer = self.session.read(check.name, line.text, gauge=line.gauge, hot=hot, insist=line.insist)
-        questioned = any(waiting.name == check.name for waiting in self.session.standing().questioned)
-        insists = " F12 insists on it." if questioned else ""
-        self.after(f"{self.said(answer)}{insists}", bad=answer.bad_news or questioned)
+            name, hot = line.check.name, "" if line.hot else None
+            answer = self.session.read(name, line.text, gauge=line.gauge, hot=hot, insist=line.insist)
+            questioned = any(waiting.name == name for waiting in self.session.standing().questioned)
+            insists = " F12 insists on it." if questioned else ""
+            self.after(f"{self.said(answer)}{insists}", bad=answer.bad_news or questioned)
 
     @on(Input.Changed, "#typed")
     def _changed(self, event: Input.Changed) -> None:

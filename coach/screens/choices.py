@@ -29,10 +29,8 @@ class Choices(NamedTuple):
 def kept_choices(file: Path | None) -> Choices:
     """What was chosen last; the usual where nothing was, or nothing that is known, or no file is readable."""
     usual = Choices()
-    if file is None:
-        return usual
     try:
-        kept = json.loads(file.read_text(encoding="utf-8"))
+        kept = json.loads(file.read_text(encoding="utf-8")) if file is not None else None
     except (OSError, ValueError):
         return usual
     if not isinstance(kept, dict):

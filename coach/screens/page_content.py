@@ -42,27 +42,21 @@ def section_lines(section: Section, width: int, margin: int = 0, *, hangs: bool 
     for one in section.body:
         if isinstance(one, Table):
             lines += _table(one, width, step)
-        elif margin and is_labelled(section):
-            shown = one._replace(label="") if one.label == before else one
-            lines += _beside(shown, width, step, margin)
-            before = one.label
         else:
-            lines += _run_on(one, width if hangs else 0, step)
+            beside = margin if is_labelled(section) else 0
+            shown = one._replace(label="") if beside and one.label == before else one
+            lines += _line(shown, width if hangs else 0, step, beside)
+            before = one.label
     return lines
 
 
-def _beside(line: Line, width: int, indent: int, margin: int) -> list[Content]:
-    """A line beside its label."""
+def _line(line: Line, width: int, indent: int, margin: int) -> list[Content]:
+    """A line beside its label in the margin; where there is no margin it runs on after the label."""
     label = said(f"{line.label:<{margin}}", Ink.BAD if line.tone is Tone.BAD else Ink.LABEL)
-    return _hanging(line, Content.assemble(" " * indent, label, "  "), width)
-
-
-def _run_on(line: Line, width: int, indent: int) -> list[Content]:
-    """A line after its label; what has a sign before it stands beside that."""
-    if not line.label:
-        return _hanging(line, said(" " * indent), width)
-    label = (line.label, Ink.BAD if line.tone is Tone.BAD else Ink.LABEL)
-    return [Content.assemble(" " * indent, label, "  ", said(line.words, Ink[line.tone.name]))]
+    before = Content.assemble(" " * indent, label, "  ") if label else said(" " * indent)
+    if line.label and not margin:
+        return [Content.assemble(before, said(line.words, Ink[line.tone.name]))]
+    return _hanging(line, before, width)
 
 
 def _hanging(line: Line, before: Content, width: int) -> list[Content]:

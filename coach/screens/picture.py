@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 from textual.app import ComposeResult
 
-from coach.bench.session import Session
 from coach.drawing.job import finished_views, host_pieces, stock_views
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
@@ -32,9 +33,7 @@ class PictureScreen(LiveScreen):
         key("escape,ctrl+d", "close", "Bench", "Go back"),
     ]
 
-    def __init__(self, session: Session) -> None:
-        super().__init__(session)
-        self._at = 0
+    _at = 0
 
     def compose(self) -> ComposeResult:
         yield from self.framed(f"Pictures of {self.session.recipe.title}", Picture(id="full"), AnswerLine())
@@ -43,11 +42,7 @@ class PictureScreen(LiveScreen):
         """What there is to see: a kind of picture and its piece."""
         first = self.session.piece_in_hand()
         pieces = [first, *(name for name in self.session.recipe.pieces if name != first)]
-        return [
-            *((_STEP, piece) for piece in pieces),
-            *((_STOCK, piece) for piece in pieces),
-            *((_FINISHED, piece) for piece in host_pieces(self.session.plan)),
-        ]
+        return [*product((_STEP, _STOCK), pieces), *product((_FINISHED,), host_pieces(self.session.plan))]
 
     def fill(self) -> None:
         pictures = self._pictures()

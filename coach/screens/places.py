@@ -44,11 +44,9 @@ def in_order(keys: list[Binding]) -> list[Binding]:
     return sorted(keys, key=lambda one: _rank(one.key.partition(",")[0]))
 
 
-def _rank(name: str) -> tuple[int, int]:
-    if name[:1] == "f" and name[1:].isdigit() and int(name[1:]) <= _LAST_IN_LINE:
-        return 0, int(name[1:])
-    return (1 if name == "escape" else 3 if name in _MOVES else 2), 0
+def _rank(name: str) -> int:
+    return _FIRST.index(name) if name in _FIRST else len(_FIRST) + (name in _LAST)
 
 
-_LAST_IN_LINE = 10
-_MOVES = ("up", "down", "pageup", "pagedown")
+_FIRST = (*(f"f{number}" for number in range(1, 11)), "escape")
+_LAST = ("up", "down", "pageup", "pagedown")

@@ -7,7 +7,6 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import OptionList, Static
 
-from coach.bench.session import Session
 from coach.ledger.remedies import WayBack
 from coach.quantities import Refusal
 from coach.screens.page_content import section_lines
@@ -46,10 +45,8 @@ class RemediesScreen(LiveScreen):
         key("escape,asterisk,ctrl+r", "close", "Bench", "Go back and change nothing"),
     ]
 
-    def __init__(self, session: Session) -> None:
-        super().__init__(session)
-        self._told: WayBack | None = None
-        self._asked = ""  # the name of the one that a second Enter would take
+    _told: WayBack | None = None
+    _asked = ""  # the name of the one that a second Enter would take
 
     def compose(self) -> ComposeResult:
         self.picks = PickList[WayBack](id="ways")

@@ -99,12 +99,14 @@ class CoachScreen(Screen[Answer | None]):
 
     def rim(self) -> Iterable[Widget]:
         """What every screen ends with: its line of keys, and the cover for a window that is too small."""
-        yield KeyBar(self.keys_now())
+        keys = KeyBar()
+        keys.keys = self.keys_now()
+        yield keys
         yield Static("Make the window larger.", id="too-small", markup=False)
 
     def tell_keys(self) -> None:
         """Show the keys that do something as the screen stands now."""
-        self.query_one(KeyBar).tell(self.keys_now())
+        self.query_one(KeyBar).keys = self.keys_now()
 
     def keys_now(self) -> list[Binding]:
         """The keys that do something as the screen stands now."""

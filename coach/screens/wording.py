@@ -103,12 +103,7 @@ def in_columns(rows: Rows, width: int, *, gives: int = 0, leaves: Sequence[int] 
 
 
 def first_that_fits(ways: Sequence[Rows], width: int) -> Rows:
-    """The first of several ways to word the same rows that needs nothing cut at this width, or the last.
-
-    Args:
-        ways: rows in more and less words.
-        width: the cells of the terminal that a row may take.
-    """
+    """The first of several ways to word the same rows that needs nothing cut at this width, or the last."""
     for rows in ways:
         columns = range(len(rows[0]))
         if _across([max(row[at].cell_length for row in rows) for at in columns], columns) <= width:

@@ -18,9 +18,6 @@ _FRACTION = re.compile(r"[\s-]*\d*\s*/\s*\d")
 class BigSize(BigNumber):
     """One size: its name, its number, the limits beside it, and what is expected or how to measure it."""
 
-    def __init__(self, *, id: str) -> None:
-        super().__init__("Measure next", id=id, below=2)
-
     def tell(self, check: Check | None, shown: Shown, otherwise: str) -> None:
         """Show a check, or the words that stand there when there is none."""
         if check is None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+
 from textual.color import Color
 
 from coach.bench.clock import HeatClock, Place
@@ -30,12 +32,9 @@ class FireClock(BigNumber):
     """What the clock says, on one line; empty while it does not run."""
 
     def tell(self, clock: HeatClock | None, seconds: float, shown: Shown) -> bool:
-        """Show the clock so many seconds after it was started; True when its bell should ring now.
+        """Show where the piece is so many seconds after it was said, None when nothing was.
 
-        Args:
-            clock: where the piece is; None when nothing was said of it.
-            seconds: since it was said.
-            shown: the units that temperatures are told in.
+        Returns True when the bell should ring now.
         """
         if clock is None or is_forgotten(clock, seconds):
             self.display = False
@@ -52,24 +51,18 @@ class FireClock(BigNumber):
         self.words = " · ".join(part for part in (f"{word} {number}", told) if part)
         if clock.place is Place.IN and clock.soak is not None:
             self.words = f"In the fire {number} · {word[:1].lower()}{word[1:]}"
-        due = is_due(clock, seconds)
-        rings = due and self._rung != clock.since
-        if due:
+        rings = is_due(clock, seconds) and self._rung != clock.since
+        if rings:
             self._rung = clock.since
         return rings
 
     def _tint(self, celsius: float | None) -> None:
         """The numerals stand on the colour that the metal should have."""
-        if celsius is None:
-            self._digits.styles.background = None
-            self._digits.styles.color = None
-            return
-        try:
-            glow = glow_rgb(celsius)
-        except OutOfRange:
-            return
-        self._digits.styles.background = Color(*glow)
-        self._digits.styles.color = Color.parse(readable_on(glow))
+        styles = self._digits.styles
+        with suppress(OutOfRange):
+            glow = glow_rgb(celsius) if celsius is not None else None
+            styles.background = Color(*glow) if glow is not None else None
+            styles.color = Color.parse(readable_on(glow)) if glow is not None else None
 
 
 def is_forgotten(clock: HeatClock, seconds: float) -> bool:

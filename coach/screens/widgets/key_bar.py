@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from textual import events
 from textual.binding import Binding
 from textual.content import Content
+from textual.reactive import reactive
 from textual.style import Style
 from textual.widgets import Static
 
@@ -20,22 +21,14 @@ class KeyBar(Static):
 
     ALLOW_SELECT = False
 
-    def __init__(self, bindings: Sequence[Binding]) -> None:
-        super().__init__(keys_words(bindings), markup=False)
-        self._keys = bindings
-
-    def tell(self, bindings: Sequence[Binding]) -> None:
-        """Show other keys from here on."""
-        self._keys = bindings
-        self._draw()
+    keys: reactive[Sequence[Binding]] = reactive(())
 
     def on_resize(self) -> None:
-        self._draw()
-
-    def _draw(self) -> None:
         """Every key where there is room for all of them, else those that are pressed all day."""
         width, height = self.app.size
-        self.update(keys_words(self._keys, every=width >= _ROOMY[0] and height >= _ROOMY[1]))
+        self.update(keys_words(self.keys, every=width >= _ROOMY[0] and height >= _ROOMY[1]))
+
+    watch_keys = on_resize
 
     async def on_click(self, event: events.Click) -> None:
         action = event.style.meta.get(_ACTION)

@@ -33,9 +33,6 @@ from coach.telling.writing import Shown, write_count
 class MetalPanel(Panel):
     """The state of the whole piece; its reasons are told here."""
 
-    def __init__(self, *, id: str) -> None:
-        super().__init__("Metal", id=id)
-
     def tell(self, standing: Standing, shown: Shown, ways: Sequence[str] | None, *, in_lines: bool) -> None:
         """Show where the metal stands, in running text or with a line for each size.
 

@@ -14,9 +14,7 @@ Thing = TypeVar("Thing")
 class PickList(OptionList, Generic[Thing]):
     """Things, each told in a line or several."""
 
-    def __init__(self, *, id: str) -> None:
-        super().__init__(id=id)
-        self._things: tuple[Thing, ...] = ()
+    _things: tuple[Thing, ...] = ()
 
     def fill(self, things: Iterable[Thing], words: Callable[[Thing], Content], chosen: int = 0) -> None:
         """Take other things; the chosen one is told by its place, and is the last where there are fewer."""

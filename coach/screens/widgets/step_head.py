@@ -23,21 +23,14 @@ class StepHead(Widget):
     clock = reactive("")
     """What the clock of the heat says now; empty when it does not run."""
 
-    def __init__(self) -> None:
-        super().__init__(id="head")
-        self._pairs: tuple[tuple[str, str], tuple[str, str]] = (("", ""), ("", ""))
-        self._verdict = ""
-        self._alone = False
+    _pairs: tuple[tuple[str, str], tuple[str, str]] = (("", ""), ("", ""))
+    _verdict = ""
+    _alone = False
 
     def show(self, standing: Standing, shown: Shown, *, alone: bool = False, ways: int = 0) -> None:
-        """Take what the lines say from where the job stands.
+        """Take what the lines say from where the job stands, with so many ways back.
 
-        Args:
-            standing: of the job.
-            shown: the units to tell it in.
-            alone: whether nothing else of the bench is sure to be in sight: then the verdict and the clock
-                are told here.
-            ways: how many ways back there are.
+        Where nothing else of the bench is sure to be in sight, `alone`, they tell the verdict and the clock.
         """
         self._alone = alone
         self._verdict = f"{marked(standing.verdict, capital=True).plain} {chance_text(standing.chance)}"
