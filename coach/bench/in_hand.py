@@ -83,7 +83,7 @@ class JobInHand:
     def forms_now(self) -> Mapping[str, Form]:
         """The solid of every zone that has one of its own now, as it is believed to be."""
         course = self._state.course()
-        now = course.now if course is not None else self._state.start
+        now = course.now if course is not None and course.is_begun else self._state.start
         if now is None:
             return {}
         found = {}

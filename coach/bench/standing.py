@@ -201,6 +201,10 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
     )
 
 
+#: What a piece that was worked may do otherwise than the plan of it.
+_BY_THE_PIECE = frozenset({Cannot.MAKE_DRAWING, Cannot.GATHER})
+
+
 def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
     """What the metal cannot do from here on; how a zone that was worked comes out the forecast tells."""
     worked = [record.step for record in state.records] + ([step] if state.marks else [])
@@ -208,7 +212,7 @@ def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
         one
         for one in weigh(state.plan)
         if one.step >= step.number
-        and not (one.what is Cannot.MAKE_DRAWING and any(reshapes(done, one.zone) for done in worked))
+        and not (one.what in _BY_THE_PIECE and any(reshapes(done, one.zone) for done in worked))
     ]
 
 

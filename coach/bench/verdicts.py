@@ -68,12 +68,13 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
     if not isinstance(reason, Reason) or reason.why not in (Unmet.UNDER, Unmet.OVER, Unmet.NEAR):
         return reason
     zone, state = reason.zone, now.zones[reason.zone]
-    read = {dimension for of, dimension in measured if of == zone}
-    if not read or reason.dimension in read or state.laid_on is not None:
+    read = {state.leader(dimension) for of, dimension in measured if of == zone}
+    blamed = state.leader(reason.dimension)
+    if not read or blamed in read or state.laid_on is not None:
         return reason
     has = state.shape.dimensions
-    unread = [name for name in (state.free, *has) if name not in read and state.leader(name) not in read]
-    decides = reason.dimension if reason.dimension in has else next(iter(unread), "")
+    unread = [name for name in (state.free, *has) if state.leader(name) not in read]
+    decides = blamed if blamed in has else next(iter(unread), "")
     return reason._replace(measure=f"{zone}.{decides}" if decides else "")
 
 

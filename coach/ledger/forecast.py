@@ -15,7 +15,7 @@ from coach.ledger.scaling import scaled
 from coach.ledger.settling import worked_again_share
 from coach.ledger.stepping import step_on
 from coach.ledger.together import all_right
-from coach.ledger.verdict import PlanState, Reason, Why, plan_state, state_for_size
+from coach.ledger.verdict import PlanState, Reason, SizeState, Why, plan_state, state_for_size
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import SCALE, Estimate, Workpiece
 from coach.ledger.zone_forecast import Spare, ZoneForecast, once_fixed, spare_of, zone_forecast
@@ -62,7 +62,10 @@ def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) 
     chance = _all_zones(walk.found, walk.workpiece)
     on_plan = plan_state(chance) is PlanState.ON_PLAN
     reason = _reason(walk.found, walk.workpiece, on_plan=on_plan)
-    return Forecast(walk.found, chance, plan_state(chance), reason, walk.after)
+    state = plan_state(chance)
+    if reason.why is Why.NEAR:  # it seems to be inside
+        state = state_for_size(chance, SizeState.GOOD)
+    return Forecast(walk.found, chance, state, reason, walk.after)
 
 
 def as_finished(found: Forecast) -> Forecast:

@@ -137,7 +137,9 @@ def zone_forecast(
         volume.value,
         volume.doubt,
         least,
-        _reason(metal_chance, spares, bound, inside),
+        _reason(
+            metal_chance, spares, [size for size in bound if not _goes_along(state, size, bound)], inside
+        ),
     )
 
 
@@ -160,6 +162,12 @@ def _all_inside(state: ZoneState, inside: Mapping[str, float]) -> float:
         leader = state.leader(dimension)
         found[leader] = min(found.get(leader, 1.0), chance)
     return prod(found.values())
+
+
+def _goes_along(state: ZoneState, size: FinishedSize, sizes: Sequence[FinishedSize]) -> bool:
+    """Whether a size only goes with another of the same limits: the other is told of."""
+    leader = state.leader(size.dimension)
+    return any(one is not size and one.dimension == leader and one.limits == size.limits for one in sizes)
 
 
 def _reason(

@@ -72,6 +72,7 @@ class HistoryScreen(LiveScreen):
         self._points: tuple[MomentOfSpare, ...] = ()
         self._zone: int | None = None  # whose spare is shown, by its place among the zones
         self._enters: Callable[[str], Answer] | None = None  # what is done with what is being typed
+        self._stays = False  # the chosen entry stays chosen once it is done
         self._looks_back = False  # the spare is shown, not the entries
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
@@ -165,7 +166,7 @@ class HistoryScreen(LiveScreen):
         steps = self.session.recipe.steps
         entry = self.picks.chosen
         number = min(entry.step, len(steps)) if entry is not None and entry.step else 1
-        self._type(lambda typed: self._read_late(number, typed))
+        self._type(lambda typed: self._read_late(number, typed), stays=True)
         self.tell(
             f"Of step {number}, {steps[number - 1].title}: type the size and what was read, such as "
             f"{_such_as(steps[number - 1])}=31.5, and the time if you know it: at 14:30."
@@ -180,8 +181,8 @@ class HistoryScreen(LiveScreen):
         name = found["name"].strip()
         return self.session.read(_named(then.step, name), found["size"].strip(), then=then)
 
-    def _type(self, enters: Callable[[str], Answer]) -> None:
-        self._enters = enters
+    def _type(self, enters: Callable[[str], Answer], *, stays: bool = False) -> None:
+        self._enters, self._stays = enters, stays
         self.tell_keys()
         box = self.query_one(Input)
         box.display = True
@@ -193,7 +194,8 @@ class HistoryScreen(LiveScreen):
         enters = self._enters
         if enters is not None and self.enter(lambda: enters(event.value)):
             self._stop_typing()
-            self.picks.action_last()
+            if not self._stays:  # the next paper note is mostly of the same step
+                self.picks.action_last()
 
     def _stop_typing(self) -> None:
         self._enters = None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from coach.bench.session import EntryFault, Session
@@ -67,7 +67,7 @@ def _holds_of_a_standing(session: Session, standing: Standing) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-@settings(max_examples=25)
+@settings(max_examples=20, phases=(Phase.reuse, Phase.generate))
 @given(data=st.data())
 def test_what_is_said_of_any_job_holds_together(name: str, data: st.DataObject) -> None:
     session = some_day(name, data)
@@ -75,7 +75,7 @@ def test_what_is_said_of_any_job_holds_together(name: str, data: st.DataObject) 
 
 
 @pytest.mark.parametrize("name", NAMES)
-@settings(max_examples=10)
+@settings(max_examples=8, phases=(Phase.reuse, Phase.generate))
 @given(data=st.data())
 def test_a_way_back_comes_out_as_it_was_offered_and_can_be_taken_back(name: str, data: st.DataObject) -> None:
     session = some_day(name, data)

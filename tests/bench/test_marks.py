@@ -99,3 +99,20 @@ def test_once_the_bar_is_forged_there_are_no_marks_to_read() -> None:
     session.done()
     with pytest.raises(EntryFault, match="no 'mark' at this step"):
         session.read("waist.mark", "90")
+
+
+def test_a_mark_out_of_its_place_is_made_anew_and_asked_for_again() -> None:
+    session = begun(HEAD)
+    placed = marks(session)
+    session.read("poll.mark", f"{placed['poll']:.1f}")
+    session.read("waist.mark", f"{placed['waist'] - 7.0:.1f}", insist=True)
+    session.read("blade.mark", f"{placed['blade']:.1f}")
+    assert session.standing().verdict is PlanState.OFF_PLAN
+    way = next(one for one in session.ways_back() if one.name == "move-metal-waist-mark")
+    assert way.verdict is PlanState.ON_PLAN
+    session.take(way.name)
+    standing = session.standing()
+    assert standing.verdict is PlanState.ON_PLAN
+    assert standing.next_check == "waist.mark"
+    assert marks(session) == pytest.approx(placed)
+    assert "good" in said(session.read("waist.mark", f"{placed['waist']:.1f}"))

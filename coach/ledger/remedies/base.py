@@ -15,7 +15,7 @@ from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
 from coach.ledger.zone_forecast import FinishedSize, ZoneForecast
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Words
 from coach.recipe.model import Step
@@ -125,6 +125,11 @@ class Situation(NamedTuple):
         if self.course is None or not reshapes(self.course.step, zone):
             return False
         return any(isinstance(mark, HeatMark) or _is_of(mark, zone) for mark in self.marks)
+
+    @property
+    def is_hard(self) -> bool:
+        """Whether a step behind has hardened something: what is hard is not hammered any more."""
+        return any(step.does(Does.QUENCHES) for step in self._behind())
 
     def has_shoulder(self, zone: str) -> bool:
         """Whether its marks are past moving: it was shaped otherwise than by opening a hole in the bar."""

@@ -35,8 +35,19 @@ class GrindMore(Remedy):
                 for step in situation.steps_ahead()
                 if step.number < skin.step and skin.dimension in step.targets and reshapes(step, skin.zone)
             ]
-            if forging:
+            if forging and not _is_thinner(situation, forging[-1], skin, more_mm):
                 yield _left_thicker(forging[-1], skin, more_mm)
+
+
+def _is_thinner(situation: Situation, step: Step, skin: ShortSkin, more_mm: float) -> bool:
+    """Whether the size was read below what the step in hand would now leave: no hammer thickens it."""
+    course = situation.course
+    if course is None or step.number != course.step.number:
+        return False
+    read = course.last(skin.zone, skin.dimension)
+    if read is None or read.questioned or read.surprise is None:
+        return False
+    return read.surprise.cold.size_mm < step.targets[skin.dimension].nominal + more_mm - _GRAIN_MM
 
 
 def _deeper(skin: ShortSkin, more_mm: float) -> Idea:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coach.ledger.amendment import Amendment, Moved, NewAllowance
 from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.operations.measures import MARK
 from coach.quantities import mm, say
 
 
@@ -20,6 +21,9 @@ class MarkLonger(Remedy):
         A hole sets none: an eye that was punched off its place has its far mark made anew.
         """
         plan = situation.plan
+        marks = situation.course.outcomes if situation.course is not None else ()
+        if any(one.mark.reading.dimension == MARK and one.judged is not None for one in marks):
+            return  # while the bar is being marked a wrong mark is made anew
         for found, lacking in situation.short():
             zone, drawing = found.zone, plan.recipe.drawing[found.zone]
             piece = plan.recipe.pieces[drawing.piece]

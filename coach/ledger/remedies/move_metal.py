@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coach.ledger.amendment import Amendment, Moved
+from coach.ledger.amendment import Amendment, Moved, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.verdict import Verdict
+from coach.operations.measures import MARK
 from coach.quantities import mm, say
 
 #: A boundary that is moved by eye is less sure than one that was marked (common practice, no source).
 _DOUBT_SHARE = 0.15
+
+
+#: A mark that is nearer to its place than this is not made anew.
+_NEAR_MM = 1.0
 
 
 class MoveMetal(Remedy):
@@ -20,6 +26,7 @@ class MoveMetal(Remedy):
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every short zone and each neighbour of it that has enough to give."""
         recipe = situation.plan.recipe
+        yield from _marks_anew(situation)
         for short, lacking in situation.short():
             zone = short.zone
             zones = recipe.pieces[recipe.drawing[zone].piece].zones
@@ -44,3 +51,33 @@ class MoveMetal(Remedy):
                     changes=say("The {} gains {} of bar, the {} gives it.", zone, mm(along), other),
                     amendment=Amendment(moved=(Moved(zone, amount, doubt), Moved(other, -amount, doubt))),
                 )
+
+
+def _marks_anew(situation: Situation) -> Iterator[Idea]:
+    """One idea for every mark between two zones that was read out of its place at the mark-out."""
+    course = situation.course
+    outcomes = course.outcomes if course is not None else ()
+    for outcome in outcomes:
+        reading, judged, surprise = outcome.mark.reading, outcome.judged, outcome.surprise
+        if reading.dimension != MARK or judged is None or surprise is None or outcome.limits is None:
+            continue
+        if judged.verdict is not Verdict.OUT or outcome.questioned:
+            continue
+        zones = situation.plan.recipe.pieces[situation.plan.recipe.drawing[reading.zone].piece].zones
+        at = zones.index(reading.zone) + 1
+        place_mm = outcome.limits.nominal
+        off_mm = place_mm - surprise.cold.size_mm
+        if at == len(zones) or abs(off_mm) < _NEAR_MM:
+            continue
+        zone, other = reading.zone, zones[at]
+        amount = off_mm * situation.now.form(zone).end_area_mm2("finish")
+        doubt = situation.plan.recipe.mark_doubt_mm * abs(amount / off_mm)
+        yield Idea(
+            about=f"{zone}.{MARK}",
+            title=say("Make the mark between {} and {} anew, at {}", zone, other, mm(place_mm)),
+            changes=say("The wrong one is filed out or struck through; the other marks stay."),
+            amendment=Amendment(
+                moved=(Moved(zone, amount, doubt), Moved(other, -amount, doubt)),
+                regained=(Regained(zone, MARK, place_mm, doubt),),
+            ),
+        )

@@ -8,7 +8,6 @@ from coach.forms import said
 from coach.ledger.amendment import Amendment, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.verdict import SizeState
-from coach.operations import Does
 from coach.quantities import as_words, mm, run_on, say
 
 #: How well a hole takes the size of the drift that it is closed on (common practice, no source).
@@ -25,8 +24,8 @@ class SmallerDrift(Remedy):
 
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every zone whose hole is over its limits, while it can still be forged."""
-        if any(step.does(Does.QUENCHES) for step in situation.plan.recipe.steps[: situation.next_step - 1]):
-            return  # what is hard is not hammered any more
+        if situation.is_hard:
+            return
         by_zone: dict[str, dict[str, float]] = {}
         far = False
         for size in situation.stuck():

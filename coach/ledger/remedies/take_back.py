@@ -58,13 +58,12 @@ def _idea(situation: Situation, size: FinishedSize, back_mm: float, sizes: Mappi
             taken_back=(TakenBack(zone, back_mm),),
         ),
         price_mm=back_mm,
-        caution=_steel_left(situation, zone, back_mm)
-        if len(situation.now.zones[zone].parts) > 1
-        else NOTHING,
+        caution=steel_left(situation, zone, back_mm) if len(situation.now.zones[zone].parts) > 1 else NOTHING,
     )
 
 
-def _steel_left(situation: Situation, zone: str, back_mm: float) -> Words:
+def steel_left(situation: Situation, zone: str, back_mm: float) -> Words:
+    """What is left of the hard steel in an end that is shortened."""
     for steel in laid_steels(situation.plan):
         if steel.zone == zone and steel.dimension == "length":
             left = mm(max(0.0, steel.left_mm - back_mm))

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coach.forms import Form, label
-from coach.ledger.amendment import Amendment, Moved, NewLimits, Regained
+from coach.ledger.amendment import Amendment, Moved, NewLimits, Regained, TakenBack
 from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.remedies.take_back import steel_left
 from coach.ledger.verdict import SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import Limits, mm, say
+from coach.operations import operation
+from coach.quantities import NOTHING, Limits, mm, say
 
 #: How well the section is known where a taper is cut, as a share of it (common practice, no source).
 _CUT_SHARE = 0.02
@@ -59,7 +61,9 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         end, other = other, end
     off_mm = volume / end
     regained: tuple[Regained, ...] = ()
-    if not any(reshapes(step, size.zone) for step in situation.steps_ahead()):
+    if not any(
+        reshapes(step, size.zone) and not operation(step.operation).FIXES for step in situation.steps_ahead()
+    ):
         # What is cut off is what it is too long, and the end is then as thick as it is there.
         share = over / form.size_mm("length")
         off_mm, volume = over, over * (end + 0.5 * (other - end) * share)
@@ -68,7 +72,12 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         about=f"cut.{size.zone}.{size.dimension}",
         title=say("Cut {} off the {}'s end now", mm(off_mm), size.zone),
         changes=say("The {} then comes out at {}.", name, mm(size.limits.nominal)),
-        amendment=Amendment(moved=(Moved(size.zone, -volume, 0.1 * volume),), regained=regained),
+        amendment=Amendment(
+            moved=(Moved(size.zone, -volume, 0.1 * volume),),
+            regained=regained,
+            taken_back=(TakenBack(size.zone, off_mm),) if len(state.parts) > 1 else (),
+        ),
+        caution=steel_left(situation, size.zone, off_mm) if len(state.parts) > 1 else NOTHING,
     )
 
 

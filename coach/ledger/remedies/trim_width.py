@@ -9,7 +9,6 @@ from coach.ledger.amendment import Amendment, Moved, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
 from coach.ledger.zone_forecast import FinishedSize
-from coach.operations import Does
 from coach.quantities import as_words, mm, run_on, say
 
 #: How well a width is trimmed, and how well what comes off is known (common practice, no source).
@@ -44,8 +43,11 @@ def _idea(situation: Situation, over: list[FinishedSize]) -> Idea:
     form = situation.now.form(zone)
     wanted = {size.dimension: size.limits.nominal for size in over}
     removed = form.volume_mm3() - form.with_sizes(wanted).volume_mm3()
-    hard = any(step.does(Does.QUENCHES) for step in situation.plan.recipe.steps[: situation.next_step - 1])
-    how = "grind it off and keep it cool" if hard else "saw, file or grind it off, evenly from both edges"
+    how = (
+        "grind it off and keep it cool"
+        if situation.is_hard
+        else "saw, file or grind it off, evenly from both edges"
+    )
     sizes = (say("{} to {}", label(zone, size.dimension), mm(size.limits.nominal)) for size in over)
     off = (mm(size.expected_mm - size.limits.nominal) for size in over)
     return Idea(

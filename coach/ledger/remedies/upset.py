@@ -10,6 +10,7 @@ from coach.ledger.amendment import Amendment, NewHeats, Regained
 from coach.ledger.course import Course
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.verdict import SizeState, Verdict
+from coach.operations.does import HeatKind
 from coach.quantities import Limits, Words, mm, run_on, say
 
 #: Upset in one go a bar is driven up evenly only if no more than three thicknesses of it are free (Forging
@@ -30,7 +31,7 @@ class Upset(Remedy):
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every outer size that is under its limits for good, or has gone past at this step."""
         course = situation.course
-        if course is None:
+        if course is None or situation.is_hard:
             return
         under = (size for size in situation.stuck() if size.state is SizeState.UNDER)
         wanted = {(size.zone, size.dimension): size.limits for size in under}
@@ -71,7 +72,9 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
     if len(state.parts) > 1:
         cautions.append("driving up a welded end can open the weld: look at the line after every heat")
     regained = Regained(zone, dimension, limits.nominal, _SCATTER_SHARE * limits.nominal)
-    planned = max(course.step.heats, ceil(course.heats)) + _HEATS
+    # A cold step keeps its heats: those that the upsetting takes are told, not put into it.
+    cold = course.step.heat_kind is HeatKind.COLD
+    planned = course.step.heats if cold else max(course.step.heats, ceil(course.heats)) + _HEATS
     yield Idea(
         about=f"{zone}.{dimension}",
         title=say("Upset the {} back to {} {}", zone, mm(limits.nominal), said(dimension)),

@@ -8,7 +8,6 @@ from coach.forms import Form, FormError, label
 from coach.ledger.amendment import Amendment, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
-from coach.operations import Does
 from coach.quantities import mm, run_on, say
 
 #: A section nearer than this to its middle size gives no length worth a heat, as a share of it.
@@ -23,8 +22,8 @@ class WorkNearer(Remedy):
 
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every zone whose length comes out short and whose section is full of its limits."""
-        if any(step.does(Does.QUENCHES) for step in situation.plan.recipe.steps[: situation.next_step - 1]):
-            return  # what is hard is not hammered any more
+        if situation.is_hard:
+            return
         for zone in situation.found.zones.values():
             short = [
                 size for size in zone.sizes if size.dimension == "length" and size.state is SizeState.UNDER

@@ -82,7 +82,8 @@ class EntryBox(Container):
         self.taker.sent(text, mode)
 
     def give_back(self, text: str, mode: Mode) -> None:
-        """Put a text of this kind into the empty box again."""
+        """Put a text of this kind into the empty box again: it was not taken, so it has not come yet."""
+        self._last = ("", 0.0)
         self._drafts[mode] = text
         self.turn(mode)
 
