@@ -62,10 +62,9 @@ def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) 
     chance = _all_zones(walk.found, walk.workpiece)
     on_plan = plan_state(chance) is PlanState.ON_PLAN
     reason = _reason(walk.found, walk.workpiece, on_plan=on_plan)
-    state = plan_state(chance)
-    if reason.why is Why.NEAR:  # it seems to be inside
-        state = state_for_size(chance, SizeState.GOOD)
-    return Forecast(walk.found, chance, state, reason, walk.after)
+    near = reason.why is Why.NEAR  # it seems to be inside
+    called = state_for_size(chance, SizeState.GOOD) if near else plan_state(chance)
+    return Forecast(walk.found, chance, called, reason, walk.after)
 
 
 def as_finished(found: Forecast) -> Forecast:

@@ -338,6 +338,17 @@ class BenchScreen(TypingScreen):
             self.after(self.said(answer), bad=answer.bad_news)
 
     def action_leave(self) -> None:
+        typed = self._box.size_typed.strip()
+        waiting = len(self._refused) + bool(typed)
+        if waiting and self._question != "leave" and self._box.mode == "size":
+            self._question = "leave"
+            what = f"{typed} stands in the box" if waiting == 1 and typed else f"{waiting} numbers wait"
+            told = f"{what} and would be lost: Esc leaves all the same."
+            self.query_one(AnswerLine).tell(told, asks=True)
+            return
+        if self._question == "leave":
+            self.in_turn(partial(self.coach.go, "shop"))
+            return
         if self._question:
             self.tell("No heat is marked." if self._question == "heat" else "The step goes on.")
             self._question = ""

@@ -297,3 +297,13 @@ async def test_several_entries_made_elsewhere_are_counted(shop: Shop, job: Sessi
         bench.catch_up()
         await pilot.pause()
         assert answer_on(bench.coach).startswith("Entered elsewhere: 1 more, and last")
+
+
+async def test_leaving_with_a_number_in_the_box_asks_first(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("8", "escape")
+        assert answer_on(bench.coach).startswith("? 8 stands in the box and would be lost")
+        assert showing(bench.app) is BenchScreen
+        await pilot.press("escape")
+        await pilot.pause()
+        assert showing(bench.app) is not BenchScreen
