@@ -9,7 +9,7 @@ from functools import partial
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Container, Vertical
-from textual.widgets import Input
+from textual.widgets import Static
 
 from coach.bench.answer import Answer
 from coach.bench.checks import Check
@@ -100,7 +100,8 @@ class BenchScreen(TypingScreen):
                 yield Picture(id="picture")
         with Container(id="entry"):
             yield AnswerLine()
-            yield EntryBox(self._brought, self, id="box")
+            yield Static("", id="prompt", markup=False)
+            yield EntryBox(self._brought, self)
         yield from self.rim()
 
     def on_mount(self) -> None:
@@ -108,7 +109,7 @@ class BenchScreen(TypingScreen):
         self.choose_next()
         self.tell(self._notice or self._opening())
         self.hold([line for line in self._held if line])
-        self.query_one(Input).focus()
+        self._box.focus()
 
     def on_resize(self, event: events.Resize) -> None:
         self.call_after_refresh(self.fill)
@@ -177,15 +178,16 @@ class BenchScreen(TypingScreen):
         self.query_one(StepHead).clock = dial.words
 
     def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
-        mode = self._box.mode
-        if mode != "size":
-            self._box.ask(*NOTE_PROMPTS[mode], hot=False)
-            return
-        words = prompt_words(self._without_check(standing), "")
-        if check is not None:
-            how = how_read(check, standing, hot=self.coach.hot, gauge=self.coach.choices.gauge)
-            words = prompt_words(wanted_text(check, self.shown), how)
-        self._box.ask(words, typing_words(check), hot=self.coach.hot)
+        box, prompt, hot = self._box, self.query_one("#prompt", Static), self.coach.hot
+        if box.mode != "size":
+            words, box.placeholder = NOTE_PROMPTS[box.mode]
+        elif check is not None:
+            how = how_read(check, standing, hot=hot, gauge=self.coach.choices.gauge)
+            words, box.placeholder = prompt_words(wanted_text(check, self.shown), how), typing_words(check)
+        else:
+            words, box.placeholder = prompt_words(self._without_check(standing), ""), ""
+        prompt.update(words)
+        prompt.set_class(hot and box.mode == "size", "-hot")
 
     @staticmethod
     def _without_check(standing: Standing) -> str:

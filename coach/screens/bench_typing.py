@@ -175,11 +175,11 @@ class TypingScreen(LiveScreen):
         if not self._refused:
             return
         line, said = self._refused[0]
-        if not (self._under_way or self._box.text):
+        if not (self._under_way or self._box.value):
             self._refused.pop(0)
             self._ask(line.step, line.check)
             self._box.give_back(line.text, line.mode)
-        others = f" {len(self._refused)} more wait behind it." if self._box.text and self._refused else ""
+        others = f" {len(self._refused)} more wait behind it." if self._box.value and self._refused else ""
         self.tell(f"{said.splitlines()[0]}{others}", bad=True)
         self.fill()
 

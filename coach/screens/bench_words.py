@@ -97,9 +97,9 @@ NOTE_PROMPTS = {
 }
 
 
-def typing_words(check: Check | None) -> str:
+def typing_words(check: Check) -> str:
     """What the empty box asks for."""
-    return _TYPE.get(check.kind, "type the size, then Enter") if check is not None else ""
+    return _TYPE.get(check.kind, "type the size, then Enter")
 
 
 def how_read(check: Check, standing: Standing, *, hot: bool, gauge: str | None) -> str:

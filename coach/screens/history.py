@@ -14,7 +14,6 @@ from textual.widgets import Input, OptionList
 from coach.bench.answer import Answer
 from coach.bench.history import Logged
 from coach.bench.looking_back import MomentOfSpare
-from coach.bench.session import Session
 from coach.drawing.plot import Point, plot
 from coach.quantities import COVERAGE, Refusal
 from coach.recipe.model import Step
@@ -67,13 +66,11 @@ class HistoryScreen(LiveScreen):
         key("escape,f9", "close", "Bench", "Go back"),
     ]
 
-    def __init__(self, session: Session) -> None:
-        super().__init__(session)
-        self._points: tuple[MomentOfSpare, ...] = ()
-        self._zone: int | None = None  # whose spare is shown, by its place among the zones
-        self._enters: Callable[[str], Answer] | None = None  # what is done with what is being typed
-        self._stays = False  # the chosen entry stays chosen once it is done
-        self._looks_back = False  # the spare is shown, not the entries
+    _points: tuple[MomentOfSpare, ...] = ()
+    _zone: int | None = None  # whose spare is shown, by its place among the zones
+    _enters: Callable[[str], Answer] | None = None  # what is done with what is being typed
+    _stays = False  # the chosen entry stays chosen once it is done
+    _looks_back = False  # the spare is shown, not the entries
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Each key where it does something: among the entries, over the spare, or while one is corrected."""
@@ -103,12 +100,10 @@ class HistoryScreen(LiveScreen):
     # ── looking back ─────────────────────────────────────────────────────────────────────────────
 
     def action_look_back(self) -> None:
-        picture = self.query_one(Picture)
-        self._looks_back = not self._looks_back
-        picture.display = self._looks_back
-        self.picks.display = not picture.display
+        picture, self._looks_back = self.query_one(Picture), not self._looks_back
+        picture.display, self.picks.display = self._looks_back, not self._looks_back
         self.tell_keys()
-        if not picture.display:
+        if not self._looks_back:
             self.picks.focus()
             self.tell(_USUAL_TELLING)
             return
@@ -117,8 +112,7 @@ class HistoryScreen(LiveScreen):
         self.run_worker(self._reckon, thread=True, exclusive=True)
 
     def _reckon(self) -> None:
-        points = self.session.spare_points()
-        self.app.call_from_thread(self._plot, points)
+        self.app.call_from_thread(self._plot, self.session.spare_points())
 
     def _plot(self, points: tuple[MomentOfSpare, ...]) -> None:
         self._points = points

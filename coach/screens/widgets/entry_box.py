@@ -6,10 +6,7 @@ import re
 from typing import TYPE_CHECKING, Final, Literal
 
 from textual import events
-from textual.app import ComposeResult
-from textual.containers import Container
-from textual.content import Content
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 if TYPE_CHECKING:
     from coach.screens.bench_typing import TypingScreen
@@ -25,46 +22,27 @@ MOST_LINES: Final = 50
 _AFTER: Final[dict[Mode, Mode]] = {"size": "note", "note": "right", "right": "size"}
 
 
-class EntryBox(Container):
-    """Types of one kind at a time; what stands in the box of another kind is kept while this one is typed."""
+class EntryBox(Input):
+    """Types of one kind at a time; what stands in the box of another kind is kept while this one is typed.
 
-    def __init__(self, brought: str, taker: TypingScreen, *, id: str) -> None:
-        super().__init__(id=id)
+    Every key comes to it in its order, and goes on from it in that order.
+    """
+
+    def __init__(self, brought: str, taker: TypingScreen) -> None:
+        super().__init__(brought, id="typed", compact=True, placeholder="type the size, then Enter")
         self.mode: Mode = "size"
         self.taker = taker
-        self._brought = brought
         self._drafts: dict[Mode, str] = {}
         self._last = ("", float("-inf"))  # the last size sent, and when
-
-    def compose(self) -> ComposeResult:
-        yield Static("", id="prompt", markup=False)
-        yield _Line(self, self._brought)
-
-    @property
-    def text(self) -> str:
-        """What stands in the box."""
-        return self._line.value
 
     @property
     def size_typed(self) -> str:
         """What is typed of a size, though a note may stand in the box just now."""
-        return self.text if self.mode == "size" else self._drafts.get("size", "")
-
-    @property
-    def _line(self) -> Input:
-        return self.query_one(Input)
-
-    def ask(self, prompt: Content, placeholder: str, *, hot: bool) -> None:
-        """Say what is to be typed."""
-        self._line.placeholder = placeholder
-        line = self.query_one("#prompt", Static)
-        line.update(prompt)
-        line.set_class(hot, "-hot")
+        return self.value if self.mode == "size" else self._drafts.get("size", "")
 
     def take_out(self) -> str:
         """What stood in the box, which is empty now."""
-        text = self.text
-        self._line.value = ""
+        text, self.value = self.value, ""
         return text
 
     def send(self) -> None:
@@ -91,27 +69,18 @@ class EntryBox(Container):
         """Go on to another kind; None takes the next one."""
         wanted = mode or _AFTER[self.mode]
         if wanted != self.mode:
-            self._drafts[self.mode] = self._line.value
+            self._drafts[self.mode] = self.value
         self.mode = wanted
-        self._line.value = self._drafts.pop(wanted, "")
-        self._line.cursor_position = len(self._line.value)
-
-
-class _Line(Input):
-    """The line itself: every key comes to it in its order, and goes on from it in that order."""
-
-    def __init__(self, box: EntryBox, text: str) -> None:
-        super().__init__(text, id="typed", compact=True, placeholder="type the size, then Enter")
-        self._box = box
+        self.value = self._drafts.pop(wanted, "")
+        self.cursor_position = len(self.value)
 
     async def _on_key(self, event: events.Key) -> None:
-        box = self._box
-        sign = not self.value and box.mode == "size" and event.character in SIGNS
+        sign = not self.value and self.mode == "size" and event.character in SIGNS
         types = event.is_printable and not sign
         if event.key == "enter":
-            box.send()
-        elif types or not await box.taker.pressed(event.key):
-            box.taker.typing()
+            self.send()
+        elif types or not await self.taker.pressed(event.key):
+            self.taker.typing()
             return
         event.stop()
         event.prevent_default()
@@ -123,10 +92,10 @@ class _Line(Input):
         *lines, last = re.split(r"\r\n|\r|\n", event.text)
         if len(lines) > MOST_LINES:
             told = f"{len(lines)} lines came at once: nothing is taken of them. Paste {MOST_LINES} at most."
-            self._box.taker.tell(told, bad=True)
+            self.taker.tell(told, bad=True)
             return
-        self._box.taker.typing()
+        self.taker.typing()
         for line in lines:
             self.insert_text_at_cursor(line)
-            self._box.send()
+            self.send()
         self.insert_text_at_cursor(last)
