@@ -561,3 +561,15 @@ def test_once_a_shoulder_is_set_the_mark_beside_the_eye_stays() -> None:
         start = follow(plan, start, done, marks, finished=True).now
     told = offered(standing_at(plan, (), 5, start=start))
     assert not [name for name in told if name.startswith("move-metal") and "near" in name]
+
+
+def test_nothing_is_welded_on_to_what_is_hard() -> None:
+    hard = planned(
+        DRAW + "  - {do: harden, zone: strap, heats: 1}\n  - {do: temper, zone: strap}\n"
+        "  - {do: inspect, zone: strap, check: [length]}\n"
+    )
+    start = at_stock(hard)
+    for done in hard.recipe.steps[:3]:
+        marks = SHORT if done.number == 1 else []
+        start = follow(hard, start, done, marks, finished=True).now
+    assert not [name for name in offered(standing_at(hard, (), 4, start=start)) if name.startswith("weld-on")]

@@ -22,6 +22,8 @@ class WeldOn(Remedy):
 
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every short zone that is being forged; before that more bar is the way."""
+        if situation.is_hard:
+            return  # welding heats would undo the quench
         recipe, now = situation.plan.recipe, situation.now
         for short, lacking in situation.short():
             zone = short.zone
