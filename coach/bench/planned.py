@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import ceil, floor
 from typing import NamedTuple
 
@@ -11,7 +11,7 @@ from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why, how_it_stands
 from coach.forms import label
-from coach.ledger.forecast import forecast
+from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.head import Head, finished_mass, head
 from coach.ledger.laid_steel import LaidSteel, laid_steels
 from coach.ledger.plan import Plan
@@ -172,10 +172,7 @@ def planned_tool(plan: Plan) -> Planned:
     extra = {zone: one.extra_mm3 for zone, one in found.zones.items()}
     heats = sum(step.heats for step in recipe.steps)
     findings, skins = weigh(plan), planned_skins(plan)
-    trouble = found.trouble.words if found.trouble is not None else NOTHING
-    chance, verdict, reason = how_it_stands(
-        found, trouble, findings, (), [short for short in (short_skin(skins),) if short]
-    )
+    chance, verdict, reason = _stands(found, findings, skins)
     return Planned(
         recipe=recipe.name,
         title=recipe.title,
@@ -201,6 +198,18 @@ def planned_tool(plan: Plan) -> Planned:
         reason=reason,
         findings=findings,
     )
+
+
+def how_planned(plan: Plan) -> tuple[float, PlanState, Why]:
+    """The chance of a plan, its verdict and the reason, before the first heat."""
+    return _stands(forecast(plan, None, at_stock(plan), 1), weigh(plan), planned_skins(plan))
+
+
+def _stands(
+    found: Forecast, findings: Sequence[Finding], skins: Sequence[SteelSkin]
+) -> tuple[float, PlanState, Why]:
+    trouble = found.trouble.words if found.trouble is not None else NOTHING
+    return how_it_stands(found, trouble, findings, (), [short for short in (short_skin(skins),) if short])
 
 
 def at_the_fire(heats: int) -> Span:

@@ -14,7 +14,7 @@ from coach.log.entries import Entry
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Words, say
+from coach.quantities import NOTHING, Words, run_on, say
 from coach.recipe.model import Recipe, Step
 
 if TYPE_CHECKING:
@@ -119,7 +119,7 @@ def not_mended(state: JobState, course: Course | None, listed: Sequence[Right]) 
     return next((one for one in listed if one.failed and one.entry not in met), None)
 
 
-def worry(state: JobState, course: Course | None, listed: Sequence[Right]) -> Right | None:
+def worry(state: JobState, course: Course | None, listed: Sequence[Right]) -> Words:
     """What keeps a job from being on plan: a failure that nothing ahead mends, or else a grave doubt.
 
     A doubt is grave where a failure of the same test could mean that the piece is lost.
@@ -129,7 +129,10 @@ def worry(state: JobState, course: Course | None, listed: Sequence[Right]) -> Ri
         for outcome, _, failed in _not_passed(state, course)
         if not failed and _spoils(outcome.mark.reading.dimension)
     }
-    return not_mended(state, course, listed) or next((one for one in listed if one.entry in grave), None)
+    found = not_mended(state, course, listed) or next((one for one in listed if one.entry in grave), None)
+    if found is None:
+        return NOTHING
+    return run_on((found.words, "Put it right before going on; of metal there is enough."), ". ")
 
 
 def _spoils(dimension: str) -> bool:

@@ -262,7 +262,7 @@ class Session(JobInHand):
     def _offers(self) -> tuple[Offer, ...]:
         standing = self.standing()
         if self._offered is None or self._offered[0] is not standing:
-            self._offered = (standing, offers_of(self._state, standing))
+            self._offered = (standing, offers_of(self._state, standing, self._entries, self._out))
         return self._offered[1]
 
     def take(self, name: str) -> Answer:

@@ -6,12 +6,14 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.replay import JobState
+from coach.forms import said
 from coach.ledger.course import HeatMark, Mark
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import Skin, skins
 from coach.ledger.zone_forecast import expected_size
 from coach.quantities.figure import Figure, mm
+from coach.quantities.words import NOTHING, Words, say
 
 if TYPE_CHECKING:
     from coach.ledger.remedies import ShortSkin
@@ -35,6 +37,22 @@ class SteelSkin(NamedTuple):
     ground: Figure | None  # ground off that dimension, as it is now expected
     needed: Figure | None  # what should be
     enough: bool | None  # whether that is ground off
+
+    @property
+    def short_words(self) -> Words:
+        """Why a job is tight for it, where the stone will not go through it."""
+        assert self.at_grinding is not None
+        assert self.ground is not None
+        assert self.needed is not None
+        return say(
+            "The skin of the {} will be up to {} deep and only {} is ground off the {}: leave {} more for "
+            "the stone, or it comes out soft.",
+            self.steel,
+            self.at_grinding,
+            self.ground,
+            said(self.dimension or ""),
+            self.needed._replace(value=self.needed.value - self.ground.value),
+        )
 
 
 def planned_skins(plan: Plan) -> tuple[SteelSkin, ...]:
@@ -109,6 +127,6 @@ def _skin(skin: Skin, ground_mm: float | None) -> SteelSkin:
     )
 
 
-def short_skin(skins: Sequence[SteelSkin]) -> SteelSkin | None:
-    """The first steel whose skin is deeper than what is ground off it."""
-    return next((skin for skin in skins if skin.enough is False), None)
+def short_skin(skins: Sequence[SteelSkin]) -> Words:
+    """What is told of the first steel whose skin is deeper than what is ground off it."""
+    return next((skin.short_words for skin in skins if skin.enough is False), NOTHING)

@@ -101,7 +101,7 @@ class Standing(NamedTuple):
     skins: tuple[SteelSkin, ...]  # how deep the fire has taken the carbon out of each steel
     chance: float  # of making the drawing
     verdict: PlanState
-    reason: Why  # the size that decides, the skin or the failed test that does, or words
+    reason: Why  # the size that decides, or words
     left_out: tuple[LeftOut, ...]  # entries that cannot be reckoned with: they count as struck out
     trouble: Words  # why the reckoning cannot go on; empty when it can
     notes: tuple[Noted, ...]
@@ -160,7 +160,7 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
             trouble,
             ahead,
             [one for one in sizes if one.measured and not _is_shaped_ahead(recipe, step, one.zone)],
-            [one for one in (worried, short_skin(skins)) if one is not None],
+            [one for one in (worried, short_skin(skins)) if one],
         )
         reason = asking_to_measure(reason, course.now, measured) if course is not None else reason
     decides = reason.measure if isinstance(reason, Reason) else ""

@@ -6,9 +6,7 @@ from collections.abc import Collection, Sequence
 from math import isfinite
 from typing import Final, TypeAlias
 
-from coach.bench.righting import Right
 from coach.bench.sizes import DrawnSize
-from coach.bench.skin import SteelSkin
 from coach.ledger.forecast import Forecast
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, state_for_size
 from coach.ledger.verdict import Why as Unmet
@@ -16,8 +14,8 @@ from coach.ledger.weigh import Cannot, Finding
 from coach.ledger.workpiece import Workpiece
 from coach.quantities import Words, as_words, run_on
 
-Why: TypeAlias = Reason | SteelSkin | Right | Words
-"""Why it stands so: the size that decides, the skin or the failed test that does, or words."""
+Why: TypeAlias = Reason | Words
+"""Why it stands so: the size that decides, or words."""
 
 _AS_DRAWN: Final = as_words("every step is done, and every size is within the drawing")
 
@@ -27,7 +25,7 @@ def how_it_stands(
     trouble: Words,
     findings: Sequence[Finding],
     settled: Sequence[DrawnSize],
-    worries: Sequence[SteelSkin | Right],
+    worries: Sequence[Words],
 ) -> tuple[float, PlanState, Why]:
     """The chance, the verdict and its reason while there are steps ahead.
 
@@ -78,7 +76,7 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
     return reason._replace(measure=f"{zone}.{decides}" if decides else "")
 
 
-def of_finished(sizes: Sequence[DrawnSize], worry: Right | None) -> tuple[float, PlanState, Why]:
+def of_finished(sizes: Sequence[DrawnSize], worry: Words) -> tuple[float, PlanState, Why]:
     """A finished tool is what it is: its sizes count, not what its metal might have made.
 
     What was measured and is not inside is told before what nobody has measured.
@@ -86,7 +84,7 @@ def of_finished(sizes: Sequence[DrawnSize], worry: Right | None) -> tuple[float,
     unsure = [size for size in sizes if size.chance < ON_PLAN_CHANCE]
     if not unsure:
         chance = min(size.chance for size in sizes)
-        return chance, *((PlanState.TIGHT, worry) if worry is not None else (PlanState.ON_PLAN, _AS_DRAWN))
+        return chance, *((PlanState.TIGHT, worry) if worry else (PlanState.ON_PLAN, _AS_DRAWN))
     worst = min(unsure, key=lambda size: (not size.measured, size.chance))
     states = (state_for_size(size.chance, size.state) for size in unsure)
     verdict = max(states, key=list(PlanState).index)

@@ -7,20 +7,35 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault
+from coach.bench.planned import how_planned
+from coach.bench.replay import after
 from coach.bench.righting import failed_tests
 from coach.bench.skin import short_skins
 from coach.ledger.verdict import Reason
+from coach.log.entries import Entry
 from coach.log.kinds.way_back import WayBackTaken
 
 if TYPE_CHECKING:
     from coach.bench.replay import JobState
     from coach.bench.standing import Standing
-    from coach.ledger.remedies import Offer
+    from coach.ledger.remedies import Idea, Offer, Stands
 
 
-def offers_of(state: JobState, standing: Standing) -> tuple[Offer, ...]:
-    """Every way back, the best first; none when the reckoning has stopped or nothing is wrong."""
-    from coach.ledger.forecast import as_finished
+def offers_of(
+    state: JobState, standing: Standing, entries: Sequence[Entry], out: frozenset[int]
+) -> tuple[Offer, ...]:
+    """Every way back, the best first; none when the reckoning has stopped or nothing is wrong.
+
+    Each is told by how the job would stand if it were taken, for the forecast alone knows neither a size that
+    is settled, nor a skin, nor a test that failed.
+
+    Args:
+        state: what follows from the job's entries.
+        standing: how the job stands by them.
+        entries: all of them.
+        out: the numbers of those that are struck out.
+    """
+    from coach.bench.standing import standing_of
     from coach.ledger.remedies import Situation, offers
 
     course, reason, rights = state.course(), standing.reason, standing.to_right
@@ -28,20 +43,33 @@ def offers_of(state: JobState, standing: Standing) -> tuple[Offer, ...]:
     found = state.forecast(course)
     if found is None or state.start is None:
         return ()
-    return offers(
-        Situation(
-            plan=state.plan,
-            first_plan=state.first_plan,
-            start=state.start,
-            course=course,
-            marks=tuple(state.marks),
-            found=found if course is not None else as_finished(found),
-            heats_so_far=state.heats_total,
-            failed=failed_tests(state, course, rights),
-            short_skins=short_skins(state, found),
-            unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
-        )
+    situation = Situation(
+        plan=state.plan,
+        first_plan=state.first_plan,
+        start=state.start,
+        course=course,
+        marks=tuple(state.marks),
+        found=found,
+        verdict=standing.verdict,
+        heats_so_far=state.heats_total,
+        failed=failed_tests(state, course, rights),
+        short_skins=short_skins(state, found),
+        unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
     )
+
+    def if_taken(idea: Idea) -> Stands | None:
+        if idea.again:
+            return how_planned(state.first_plan)
+        step = state.step.number if state.step is not None else 0
+        body = WayBackTaken(
+            name=idea.about, title=idea.title, changes=idea.changes, step=step, amendment=idea.amendment
+        )
+        entry = entries[-1]._replace(number=entries[-1].number + 1, body=body)
+        then = standing_of(standing.job, [*entries, entry], out, after(state, entry))
+        cannot = then.trouble or entry.number in {left.entry for left in then.left_out}
+        return None if cannot else (then.chance, then.verdict, then.reason)
+
+    return offers(situation, standing.chance, if_taken)
 
 
 def offer_named(offers: Sequence[Offer], name: str) -> Offer:

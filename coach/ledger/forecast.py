@@ -67,16 +67,6 @@ def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) 
     return Forecast(walk.found, chance, called, reason, walk.after)
 
 
-def as_finished(found: Forecast) -> Forecast:
-    """The same of a finished tool: it is what its sizes are, and the least sure of them decides."""
-    sizes = [size for zone in found.zones.values() for size in zone.sizes]
-    worst = min(sizes, key=lambda size: size.chance, default=None)
-    if worst is None or found.trouble is not None:
-        return found
-    states = (state_for_size(size.chance, size.state) for size in sizes)
-    return found._replace(chance=worst.chance, state=max(states, key=list(PlanState).index))
-
-
 class _Walk:
     """The steps still to be done, one after another, with what is found of each zone at its end."""
 

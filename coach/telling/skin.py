@@ -53,19 +53,3 @@ def skin_section(heading: str, skins: Sequence[SteelSkin], shown: Shown, *, plan
         for skin in skins
     )
     return section(heading, lines)
-
-
-def short_of_stone(skin: SteelSkin) -> Words:
-    """Why a job is tight for a skin that the stone will not go through."""
-    assert skin.at_grinding is not None
-    assert skin.ground is not None
-    assert skin.needed is not None
-    return say(
-        "The skin of the {} will be up to {} deep and only {} is ground off the {}: leave {} more for the "
-        "stone, or it comes out soft.",
-        skin.steel,
-        skin.at_grinding,
-        skin.ground,
-        said(skin.dimension or ""),
-        skin.needed._replace(value=skin.needed.value - skin.ground.value),
-    )

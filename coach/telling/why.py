@@ -6,13 +6,10 @@ import re
 from math import isnan
 from typing import TYPE_CHECKING
 
-from coach.bench.righting import Right
-from coach.bench.skin import SteelSkin
 from coach.forms import said
 from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE, Reason, Why
 from coach.quantities import Refusal, Words, say
 from coach.telling.figures import METRIC, write_figure
-from coach.telling.skin import short_of_stone
 from coach.telling.words import refusal_text, sentence
 from coach.telling.writing import Shown
 
@@ -37,7 +34,7 @@ def chance_text(chance: float) -> str:
     return "over 99 %" if whole >= 100 else "under 1 %" if whole <= 0 else f"{whole} %"
 
 
-def reason_text(reason: Reason | Refusal, shown: Shown = METRIC) -> str:
+def reason_text(reason: Reason | Words | Refusal, shown: Shown = METRIC) -> str:
     """Return why a zone or a job stands as it does, or why it cannot be reckoned.
 
     >>> from coach.quantities.figure import mm
@@ -47,6 +44,8 @@ puts it right.'
     """
     if isinstance(reason, Refusal):
         return refusal_text(reason, shown)
+    if not isinstance(reason, Reason):
+        return sentence(reason, shown)
     told = [sentence(_words(reason, shown), shown)]
     if reason.fire is not None:
         told.append(f"By the readings the fire takes {reason.fire.value:.1f} times the scale reckoned.")
@@ -109,15 +108,7 @@ def _words(reason: Reason, shown: Shown) -> Words:
 
 def why_text(standing: Standing | Planned, shown: Shown) -> str:
     """The reason of its verdict, in a sentence or two."""
-    reason = standing.reason
-    if isinstance(reason, Reason):
-        return reason_text(reason, shown)
-    if isinstance(reason, SteelSkin):
-        return sentence(short_of_stone(reason), shown)
-    if isinstance(reason, Right):
-        told = sentence(reason.words, shown)
-        return f"{told} Put it right before going on; of metal there is enough."
-    return sentence(reason, shown)
+    return reason_text(standing.reason, shown)
 
 
 def stands_text(standing: Standing | Planned, shown: Shown) -> str:

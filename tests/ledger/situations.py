@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coach.ledger.amendment import amended_plan
+from coach.ledger import remedies
+from coach.ledger.amendment import amended_plan, amended_workpiece
 from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
-from coach.ledger.forecast import forecast
+from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
-from coach.ledger.remedies import Failed, Offer, Situation, offers
+from coach.ledger.remedies import Failed, Idea, Offer, Situation, Stands
 from coach.ledger.stepping import step_on
+from coach.ledger.verdict import PlanState, state_for_size
+from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
 from tests.ledger.recipes import planned
 
@@ -47,13 +50,15 @@ def standing_at(
             start = step_on(plan, start, done)
     steps = plan.recipe.steps
     course = follow(plan, start, steps[step - 1], marks, finished=False) if step <= len(steps) else None
+    found = forecast(plan, course, start, step)
     return Situation(
         plan=plan,
         first_plan=first_plan or plan,
         start=start,
         course=course,
         marks=tuple(marks),
-        found=forecast(plan, course, start, step),
+        found=found,
+        verdict=found.state,
         heats_so_far=sum(isinstance(mark, HeatMark) for mark in marks),
         failed=tuple(failed),
     )
@@ -82,6 +87,43 @@ def once_taken(situation: Situation, offer: Offer) -> Situation:
         first_plan=situation.first_plan,
         start=situation.start,
     )
+
+
+def offers(situation: Situation) -> tuple[Offer, ...]:
+    """What can be done, each reckoned by the forecast alone."""
+
+    def if_taken(idea: Idea) -> Stands | None:
+        try:
+            found = _forecast_if_taken(situation, idea)
+        except LedgerError:
+            return None
+        return None if isinstance(found.reason, LedgerError) else (found.chance, found.state, found.reason)
+
+    return remedies.offers(situation, situation.found.chance, if_taken)
+
+
+def _as_finished(found: Forecast) -> Forecast:
+    """The same of a finished tool: it is what its sizes are, and the least sure of them decides."""
+    sizes = [size for zone in found.zones.values() for size in zone.sizes]
+    worst = min(sizes, key=lambda size: size.chance, default=None)
+    if worst is None or found.trouble is not None:
+        return found
+    states = (state_for_size(size.chance, size.state) for size in sizes)
+    return found._replace(chance=worst.chance, state=max(states, key=list(PlanState).index))
+
+
+def _forecast_if_taken(situation: Situation, idea: Idea) -> Forecast:
+    if idea.again:
+        fresh = situation.first_plan
+        return forecast(fresh, None, at_stock(fresh), 1)
+    plan, course = amended_plan(situation.plan, idea.amendment), situation.course
+    if course is None:
+        start = amended_workpiece(situation.start, idea.amendment)
+        return _as_finished(forecast(plan, None, start, situation.next_step))
+    step = plan.recipe.steps[situation.next_step - 1]
+    marks = (*situation.marks, AmendmentMark(0, idea.amendment))
+    course = follow(plan, situation.start, step, marks, finished=False)
+    return forecast(plan, course, situation.start, situation.next_step)
 
 
 def offered(situation: Situation) -> dict[str, Offer]:

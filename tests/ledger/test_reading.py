@@ -8,11 +8,10 @@ from coach.ledger.course import Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
 from coach.ledger.reading import ColdReading, Reading, Surprise
-from coach.ledger.remedies import offers
 from coach.ledger.stepping import step_on
 from coach.ledger.workpiece import Estimate, at_stock
 from tests.ledger.recipes import DRAW, planned
-from tests.ledger.situations import standing_at
+from tests.ledger.situations import offers, standing_at
 from tests.ledger.test_ground_to_length import POLL
 
 

@@ -9,7 +9,7 @@ import pytest
 from coach.ledger.amendment import amended_workpiece
 from coach.ledger.course import HeatMark, Mark
 from coach.ledger.following import follow
-from coach.ledger.remedies import Failed, Offer, ShortSkin, Situation, Soundness, offers, remedies
+from coach.ledger.remedies import Failed, Offer, ShortSkin, Situation, Soundness, remedies
 from coach.ledger.remedies.forge_further import ForgeFurther
 from coach.ledger.verdict import PlanState
 from coach.ledger.wanting import wanted
@@ -23,6 +23,7 @@ from tests.ledger.situations import (
     heats,
     kinds,
     offered,
+    offers,
     once_taken,
     read,
     standing_at,

@@ -7,7 +7,7 @@ import pytest
 from coach.bench.skin import SteelSkin
 from coach.quantities import Figure, Kind, mm
 from coach.telling.page import Line, Tone
-from coach.telling.skin import short_of_stone, skin_section, skin_words
+from coach.telling.skin import skin_section, skin_words
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -47,8 +47,8 @@ def test_what_should_be_ground_off_is_told_where_that_is_too_little(
 
 
 def test_how_much_more_to_leave_is_what_is_wanted_less_what_is_ground() -> None:
-    told = write(short_of_stone(SKIN))
+    told = write(SKIN.short_words)
     assert "up to 1.00 mm deep and only 1.2 mm is ground off the length" in told
     assert "leave 0.4 mm more for the stone" in told
     # 0.4 mm is 0.0157 in, just more than half of a thirty-second: 25.4 mm to the inch.
-    assert "leave 1/32 in more for the stone" in write(short_of_stone(SKIN), Shown("in"))
+    assert "leave 1/32 in more for the stone" in write(SKIN.short_words, Shown("in"))

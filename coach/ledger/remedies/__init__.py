@@ -1,30 +1,28 @@
-"""Ways back onto plan: one remedy, one file, found by looking in this package; each reckoned by forecast."""
+"""Ways back onto plan: one remedy, one file, found by looking in this package; each reckoned as if taken."""
 
 from __future__ import annotations
 
 import pkgutil
 import re
+from collections.abc import Callable
 from functools import cache
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from coach.declared import classes_in
-from coach.ledger.amendment import Amendment, amended_plan, amended_workpiece
-from coach.ledger.course import AmendmentMark
-from coach.ledger.following import follow
-from coach.ledger.forecast import Forecast, as_finished, forecast
+from coach.ledger.amendment import Amendment
 from coach.ledger.remedies.base import Failed, Idea, Remedy, ShortSkin, Situation, Soundness
 from coach.ledger.verdict import PlanState, Reason
-from coach.ledger.working import LedgerError
-from coach.ledger.workpiece import at_stock
 from coach.quantities import Figure, Words, mm
 
 __all__ = [
     "Failed",
+    "Idea",
     "Offer",
     "Remedy",
     "ShortSkin",
     "Situation",
     "Soundness",
+    "Stands",
     "WayBack",
     "offers",
     "remedies",
@@ -43,7 +41,7 @@ class WayBack(NamedTuple):
     caution: Words  # what to take care of
     chance: float  # of making the drawing, as changed
     verdict: PlanState  # as changed
-    reason: Reason  # what the verdict turns on then
+    reason: Reason | Words  # what the verdict turns on then: the size that decides, or words
     again: bool  # whether it sets this job aside and begins another
 
 
@@ -54,6 +52,9 @@ class Offer(NamedTuple):
     amendment: Amendment
     rank: tuple[float, ...]  # lower is better
 
+
+Stands: TypeAlias = tuple[float, PlanState, Reason | Words]
+"""How a job stands: its chance, what it is called, and what that turns on."""
 
 #: A remedy that does not better the chance by more than this is no way back from what is wrong.
 _WORTH = 0.01
@@ -70,28 +71,27 @@ def remedies() -> tuple[Remedy, ...]:
     return tuple(found[name] for name in sorted(found))
 
 
-def offers(situation: Situation) -> tuple[Offer, ...]:
-    """Everything that can be done about a job as it stands, the best first; empty when nothing is wrong."""
-    found = [
-        offer
-        for remedy in remedies()
-        for idea in remedy.ideas(situation)
-        if (offer := _reckoned(situation, remedy, idea)) is not None
-    ]
+def offers(
+    situation: Situation, chance: float, if_taken: Callable[[Idea], Stands | None]
+) -> tuple[Offer, ...]:
+    """Everything that can be done about a job as it stands, the best first; empty when nothing is wrong.
+
+    Args:
+        situation: where the job stands.
+        chance: that it has as it stands.
+        if_taken: how it would stand once an idea is taken; None where the metal cannot make what that asks.
+    """
+    found = []
+    for remedy in remedies():
+        for idea in remedy.ideas(situation):
+            stands = if_taken(idea)
+            if stands is not None and (not remedy.HELPS or stands[0] > chance + _WORTH):
+                found.append(_offer(remedy, idea, stands))
     return tuple(sorted(found, key=lambda offer: offer.rank))
 
 
-def _reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
-    """An idea with its new chance; None when the metal cannot do it, or it would not help."""
-    try:
-        found = _as_if_taken(situation, idea)
-    except LedgerError:
-        return None
-    reason = found.reason
-    if isinstance(reason, LedgerError):
-        return None
-    if remedy.HELPS and found.chance <= situation.found.chance + _WORTH:
-        return None
+def _offer(remedy: Remedy, idea: Idea, stands: Stands) -> Offer:
+    chance, verdict, reason = stands
     way = WayBack(
         name="-".join(re.findall(r"\w+", f"{remedy.NAME} {idea.about}".lower().replace("_", " "))),
         title=idea.title,
@@ -100,8 +100,8 @@ def _reckoned(situation: Situation, remedy: Remedy, idea: Idea) -> Offer | None:
         price=mm(idea.price_mm),
         soundness=remedy.SOUNDNESS,
         caution=idea.caution,
-        chance=found.chance,
-        verdict=found.state,
+        chance=chance,
+        verdict=verdict,
         reason=reason,
         again=idea.again,
     )
@@ -113,18 +113,3 @@ def _rank(way: WayBack, *, outside: bool) -> tuple[float, ...]:
     state = 1.5 if way.again else float(list(PlanState).index(way.verdict))
     soundness = float(list(Soundness).index(way.soundness))
     return state, soundness, float(outside), float(way.heats), -way.chance, way.price.value
-
-
-def _as_if_taken(situation: Situation, idea: Idea) -> Forecast:
-    """The forecast once the idea is taken; raises LedgerError where the metal cannot make what it asks."""
-    if idea.again:
-        fresh = situation.first_plan
-        return forecast(fresh, None, at_stock(fresh), 1)
-    plan, course = amended_plan(situation.plan, idea.amendment), situation.course
-    if course is None:  # a finished tool is changed as it lies there
-        start = amended_workpiece(situation.start, idea.amendment)
-        return as_finished(forecast(plan, None, start, situation.next_step))
-    step = plan.recipe.steps[situation.next_step - 1]
-    marks = (*situation.marks, AmendmentMark(0, idea.amendment))
-    course = follow(plan, situation.start, step, marks, finished=False)
-    return forecast(plan, course, situation.start, situation.next_step)

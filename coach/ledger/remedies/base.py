@@ -11,7 +11,7 @@ from coach.ledger.amendment import Amendment
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan, finished_form
-from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
 from coach.ledger.zone_forecast import FinishedSize, ZoneForecast
@@ -65,6 +65,7 @@ class Situation(NamedTuple):
     course: Course | None  # the step in hand; None when every step is done
     marks: tuple[Mark, ...]  # what was entered in it, in the order it was typed
     found: Forecast
+    verdict: PlanState  # what the job is called
     heats_so_far: int
     failed: tuple[Failed, ...] = ()
     short_skins: tuple[ShortSkin, ...] = ()

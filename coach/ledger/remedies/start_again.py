@@ -21,8 +21,9 @@ class StartAgain(Remedy):
         """One idea when the job is not on plan, or a test says that it may be lost, and a step is behind."""
         ahead = situation.steps_ahead()
         spoilt = any(failed.spoils and not failed.is_met_by(ahead) for failed in situation.failed)
-        heats = situation.heats_so_far
-        if situation.next_step > 1 and (spoilt or situation.found.state is not PlanState.ON_PLAN):
+        heats, metal = situation.heats_so_far, situation.found.state
+        is_short = PlanState.OFF_PLAN in (situation.verdict, metal) or metal is PlanState.TIGHT
+        if situation.next_step > 1 and (spoilt or is_short):
             spent = counted(heats, "heat") if heats else as_words("work")
             yield Idea(
                 about="",
