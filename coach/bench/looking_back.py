@@ -10,7 +10,7 @@ from coach.forms import label
 from coach.ledger.plan import Plan
 from coach.ledger.workpiece import at_stock
 from coach.log.entries import Entry
-from coach.quantities import Figure, mm
+from coach.quantities import Figure
 
 #: More moments than this are thinned out: nobody sees more on a screen, and each is a forecast of its own.
 _MOST_MOMENTS = 60
@@ -63,5 +63,4 @@ def _points(state: JobState, entry: int) -> Iterator[MomentOfSpare]:
     step = state.step.number if state.step is not None else len(state.plan.recipe.steps)
     for zone, forecast in found.zones.items():
         for one in forecast.spares[:1]:
-            spare = mm(one.spare_mm, one.doubt_mm)
-            yield MomentOfSpare(entry, state.heats_total, step, zone, one.dimension, spare, found.chance)
+            yield MomentOfSpare(entry, state.heats_total, step, zone, one.dimension, one.spare, found.chance)

@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from math import ceil, floor
 from typing import NamedTuple
 
-from coach.bench.sizes import DrawnSize, MetalToSpare, drawn_sizes, metal_to_spare
 from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why, how_it_stands
@@ -18,6 +17,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding, weigh
 from coach.ledger.workpiece import at_stock
+from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.operations import Does
 from coach.operations.does import Cause
 from coach.quantities.figure import Figure, Kind, Span, grams, mm
@@ -151,8 +151,8 @@ class Planned(NamedTuple):
     pieces: tuple[PlannedPiece, ...]
     cuts: tuple[PlannedCut, ...]
     steps: tuple[PlannedStep, ...]
-    sizes: tuple[DrawnSize, ...]  # of the drawing, as they can be expected
-    spares: tuple[MetalToSpare, ...]
+    sizes: tuple[FinishedSize, ...]  # of the drawing, as they can be expected
+    spares: tuple[Spare, ...]
     finished_mass: Figure
     heats: int
     at_the_fire: Span  # how long so many heats keep a smith there
@@ -185,8 +185,8 @@ def planned_tool(plan: Plan) -> Planned:
             for cut in plan.cuts
         ),
         steps=tuple(_step(plan, step) for step in recipe.steps),
-        sizes=drawn_sizes(recipe, found),
-        spares=metal_to_spare(recipe, found),
+        sizes=found.sizes(recipe),
+        spares=found.spares(recipe),
         finished_mass=finished_mass(plan),
         heats=heats,
         at_the_fire=at_the_fire(heats),

@@ -15,7 +15,6 @@ from coach.bench.learned import LearnedOfShop, learned_of_shop
 from coach.bench.replay import JobState, StepRecord, corrections
 from coach.bench.resting import rest_reason
 from coach.bench.righting import Right, rights, worry
-from coach.bench.sizes import DrawnSize, MetalToSpare, drawn_sizes, metal_to_spare
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why, asking_to_measure, how_it_stands, of_finished
@@ -25,6 +24,7 @@ from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, weigh
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import SPREAD
+from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
@@ -95,8 +95,8 @@ class Standing(NamedTuple):
     clock: HeatClock | None  # `null` when nothing was said of the fire in this step, or it is none
     checks: tuple[Check, ...]  # what the step asks to be measured, and whatever else was measured in it
     next_check: str | None  # the name of the first check without a believed reading
-    sizes: tuple[DrawnSize, ...]  # the drawing as it is now expected to come out
-    spares: tuple[MetalToSpare, ...]  # metal above the least that the drawing allows
+    sizes: tuple[FinishedSize, ...]  # the drawing as it is now expected to come out
+    spares: tuple[Spare, ...]  # metal above the least that the drawing allows
     learned: tuple[LearnedOfShop, ...]  # what the readings have taught of the shop
     skins: tuple[SteelSkin, ...]  # how deep the fire has taken the carbon out of each steel
     chance: float  # of making the drawing
@@ -150,7 +150,7 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
     to_right = rights(state, course, entries, out)
     worried = worry(state, course, to_right)
     measured = _measured(state, course)
-    sizes = drawn_sizes(recipe, found, measured) if found else ()
+    sizes = found.sizes(recipe, measured) if found else ()
     ahead = _findings_ahead(state, step) if step is not None else []
     if step is None and sizes and not trouble:
         chance, verdict, reason = of_finished(sizes, worried)
@@ -183,7 +183,7 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
         checks=checks,
         next_check=next((check.name for check in checks if check.is_open), None),
         sizes=sizes,
-        spares=metal_to_spare(recipe, found) if found else (),
+        spares=found.spares(recipe) if found else (),
         learned=learned_of_shop(state, course),
         skins=skins,
         chance=chance,

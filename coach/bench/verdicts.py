@@ -6,12 +6,12 @@ from collections.abc import Collection, Sequence
 from math import isfinite
 from typing import Final, TypeAlias
 
-from coach.bench.sizes import DrawnSize
 from coach.ledger.forecast import Forecast
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, state_for_size
 from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
 from coach.ledger.workpiece import Workpiece
+from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Words, as_words, run_on
 
 Why: TypeAlias = Reason | Words
@@ -24,7 +24,7 @@ def how_it_stands(
     found: Forecast | None,
     trouble: Words,
     findings: Sequence[Finding],
-    settled: Sequence[DrawnSize],
+    settled: Sequence[FinishedSize],
     worries: Sequence[Words],
 ) -> tuple[float, PlanState, Why]:
     """The chance, the verdict and its reason while there are steps ahead.
@@ -76,7 +76,7 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
     return reason._replace(measure=f"{zone}.{decides}" if decides else "")
 
 
-def of_finished(sizes: Sequence[DrawnSize], worry: Words) -> tuple[float, PlanState, Why]:
+def of_finished(sizes: Sequence[FinishedSize], worry: Words) -> tuple[float, PlanState, Why]:
     """A finished tool is what it is: its sizes count, not what its metal might have made.
 
     What was measured and is not inside is told before what nobody has measured.

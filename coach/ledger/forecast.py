@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
 from coach.ledger.belief import Change
@@ -18,10 +18,17 @@ from coach.ledger.together import all_right
 from coach.ledger.verdict import PlanState, Reason, SizeState, Why, plan_state, state_for_size
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import SCALE, Estimate, Workpiece
-from coach.ledger.zone_forecast import Spare, ZoneForecast, once_fixed, spare_of, zone_forecast
+from coach.ledger.zone_forecast import (
+    FinishedSize,
+    Spare,
+    ZoneForecast,
+    once_fixed,
+    spare_of,
+    zone_forecast,
+)
 from coach.operations import operation
 from coach.quantities import Figure, Kind
-from coach.recipe.model import Step
+from coach.recipe.model import Recipe, Step, spoken_of
 
 #: Readings that make the fire take this many times the scale reckoned are named among the reasons.
 HUNGRY_FIRE = 1.3
@@ -40,6 +47,22 @@ class Forecast(NamedTuple):
     def trouble(self) -> LedgerError | None:
         """Why the rest of the job cannot be reckoned; None when it can."""
         return self.reason if isinstance(self.reason, LedgerError) else None
+
+    def sizes(self, recipe: Recipe, measured: Collection[tuple[str, str]] = ()) -> tuple[FinishedSize, ...]:
+        """Every size of the drawing, in its order; `measured` are those that were, by zone and dimension."""
+        return tuple(
+            size._replace(measured=(zone, size.dimension) in measured)
+            for zone, drawn in recipe.drawing.items()
+            if zone in self.zones
+            for size in self.zones[zone].sizes
+            if size.dimension in spoken_of(drawn.shape, drawn.limits)
+        )
+
+    def spares(self, recipe: Recipe) -> tuple[Spare, ...]:
+        """Spare or shortage in every take-up dimension, in the drawing's order."""
+        return tuple(
+            spare for zone in recipe.drawing if zone in self.zones for spare in self.zones[zone].spares
+        )
 
 
 def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) -> Forecast:
@@ -61,7 +84,7 @@ def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) 
         return Forecast(walk.found, 0.0, PlanState.OFF_PLAN, error, walk.after)
     chance = _all_zones(walk.found, walk.workpiece)
     on_plan = plan_state(chance) is PlanState.ON_PLAN
-    reason = _reason(walk.found, walk.workpiece, on_plan=on_plan)
+    reason = _reason(plan.recipe, walk.found, walk.workpiece, on_plan=on_plan)
     near = reason.why is Why.NEAR  # it seems to be inside
     called = state_for_size(chance, SizeState.GOOD) if near else plan_state(chance)
     return Forecast(walk.found, chance, called, reason, walk.after)
@@ -75,7 +98,7 @@ class _Walk:
         self.workpiece = workpiece
         self.found: dict[str, ZoneForecast] = {}
         self.after: dict[int, Workpiece] = {}
-        self._before_fixing: dict[str, Spare] = {}
+        self._before_fixing: dict[str, dict[str, Figure]] = {}  # of a zone, by dimension
         self._inferred: frozenset[str] = frozenset()  # sizes that the step in hand works to and nobody read
         self._shaped: set[str] = set()  # zones whose section a step still to be finished decides
 
@@ -108,7 +131,7 @@ class _Walk:
         self.found[zone] = zone_forecast(self.plan, now, zone, self._before_fixing.get(zone), self._inferred)
         if _end_name(zone) not in now.belief:
             fixed = once_fixed(self.plan, now, zone)
-            self._keep(zone, now.volume(zone) if fixed is None else now.size(zone, fixed.dimension))
+            self._keep(zone, now.size(zone, next(iter(fixed))) if fixed else now.volume(zone))
 
     def _begin(self, step: Step, measured: frozenset[str] = frozenset()) -> None:
         if step.lays is not None:  # laid steel is finished, as its own drawing has it, when it goes on
@@ -141,13 +164,13 @@ class _Walk:
         if limits is None or fixed_free_mm(stage.step, stage.after) is None:
             return
         form, decides = self.workpiece.form(zone), self.workpiece.volume(zone)
-        spare = spare_of(zone, free, limits, form, decides) if free in form.DIMENSIONS else None
+        spare = spare_of(free, limits, form, decides)
         if spare is None:
             return
         if zone not in self._shaped:
             decides = self.workpiece.size(zone, free, form)
-            spare = spare._replace(doubt_mm=decides.doubt)
-        self._before_fixing[zone] = spare
+            spare = spare._replace(doubt=decides.doubt)
+        self._before_fixing[zone] = {free: spare}
         self._keep(zone, decides)
 
     def _keep(self, zone: str, decides: Estimate) -> None:
@@ -160,7 +183,9 @@ def _end_name(zone: str) -> str:
     return f"{zone} at its end"
 
 
-def _reason(found: Mapping[str, ZoneForecast], workpiece: Workpiece, *, on_plan: bool) -> Reason:
+def _reason(
+    recipe: Recipe, found: Mapping[str, ZoneForecast], workpiece: Workpiece, *, on_plan: bool
+) -> Reason:
     """What the worst zone lacks, or where the least is to spare."""
     worst = min(found.values(), key=lambda zone: zone.chance)
     if worst.reason is not None and not on_plan:
@@ -170,9 +195,10 @@ def _reason(found: Mapping[str, ZoneForecast], workpiece: Workpiece, *, on_plan:
     spares = [zone.spares[0] for zone in found.values() if zone.spares]
     if not spares:
         return Reason(Why.ENOUGH)
-    tightest = min(spares, key=lambda spare: spare.spare_mm / max(spare.doubt_mm, 1e-9))
+    tightest = min(spares, key=lambda one: one.spare.value / max(one.spare.doubt or 0.0, 1e-9))
     # The chance goes by the metal, the spare by the section as it is: within its limits, but full.
-    return tightest.reason(Why.FULL if tightest.spare_mm < 0.0 else Why.TIGHTEST)
+    why = Why.FULL if tightest.spare.value < 0.0 else Why.TIGHTEST
+    return tightest.reason(why, recipe.drawing[tightest.zone].limits[tightest.dimension])
 
 
 def _all_zones(found: Mapping[str, ZoneForecast], workpiece: Workpiece) -> float:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from coach.bench.sizes import DrawnSize, MetalToSpare
 from coach.ledger.verdict import SizeState
+from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.quantities import Figure
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Row, Table, Tone
 from coach.telling.writing import Shown
 
 
-def sizes_table(sizes: Iterable[DrawnSize], shown: Shown) -> Table:
+def sizes_table(sizes: Iterable[FinishedSize], shown: Shown) -> Table:
     """Every size of the drawing: what is wanted, what is expected, and where that is not within it."""
     rows = [
         Row(
@@ -29,7 +29,7 @@ def sizes_table(sizes: Iterable[DrawnSize], shown: Shown) -> Table:
     return Table(tuple(rows), ("", "wanted", "expected", ""), gives=0, leaves=(1,))
 
 
-def spares_table(spares: Iterable[MetalToSpare], shown: Shown) -> Table:
+def spares_table(spares: Iterable[Spare], shown: Shown) -> Table:
     """The spare or the shortage in every dimension that it may show in."""
     return Table(
         tuple(Row((one.label, spare_text(one.spare, shown)), spare_tone(one.spare)) for one in spares)

@@ -165,14 +165,14 @@ def made(job: Job, tool: int, seed: int, study: Study) -> None:
             study.zones.append(Account(*about, found.metal_chance, enough[zone]))
             study.spares.append(Account(*about, 0.95, _spare_was_there(plan, forge, told, found)))
             if zone not in forge.before_stone:
-                off = (finished.volume_mm3() - found.volume_mm3) / found.volume_doubt_mm3
+                off = (finished.volume_mm3() - found.volume.value) / found.volume.doubt
                 study.volumes.append(Account(*about, off, abs(off) <= BEYOND))
             for size in found.sizes:
                 true_mm = finished.size_mm(size.dimension)
-                within = abs(true_mm - size.expected_mm) <= GUARD * size.doubt_mm
+                within = abs(true_mm - size.expected.value) <= GUARD * (size.expected.doubt or 0.0)
                 study.sizes.append(Account(*about[:3], f"{zone}.{size.dimension}", 0.90, within))
                 if size.state != "good" and size.dimension not in plan.recipe.drawing[zone].take_up:
-                    within_limits.append(size.limits.contains(true_mm))
+                    within_limits.append(size.wanted.limits.contains(true_mm))
         whole = (job.name, told.when, tool, "")
         chance_told = told.forecast.chance
         if within_limits:
@@ -197,13 +197,13 @@ def _had_metal(plan: Plan, forge: Forge, told: Told, zone: str) -> bool:
 def _spare_was_there(plan: Plan, forge: Forge, told: Told, found: ZoneForecast) -> bool:
     return all(
         _true_spare(plan, forge, told, found.zone, spare.dimension, _expected(plan, found))
-        >= spare.at_least_mm
+        >= spare.spare.at_least.value
         for spare in found.spares
     )
 
 
 def _expected(plan: Plan, found: ZoneForecast) -> Form:
-    sizes = {size.dimension: size.expected_mm for size in found.sizes}
+    sizes = {size.dimension: size.expected.value for size in found.sizes}
     return plan.recipe.drawing[found.zone].shape.form(sizes)
 
 

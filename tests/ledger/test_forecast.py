@@ -68,9 +68,9 @@ def test_more_metal_read_is_more_spare_and_a_better_chance() -> None:
     spares = []
     for length in (225.0, 235.0, 245.0):
         found = during(plan, [*section, read(7, "strap.length", length, "rule")]).zones["strap"]
-        spares.append(found.spares[0].spare_mm)
+        spares.append(found.spares[0].spare.value)
         # Told in the take-up dimension above its low limit of 228 mm; all heats are behind it.
-        assert found.spares[0].spare_mm == pytest.approx(length - 228.0, abs=3.0)
+        assert found.spares[0].spare.value == pytest.approx(length - 228.0, abs=3.0)
     assert spares == sorted(spares)
 
 
@@ -80,7 +80,7 @@ def test_heats_still_to_come_take_their_scale_from_the_spare() -> None:
     spares = []
     for marked in (3, 2, 1):
         heats: list[Mark] = [HeatMark(2 + n) for n in range(marked)]
-        spares.append(during(planned(DRAW), [*heats, *read_now]).zones["strap"].spares[0].spare_mm)
+        spares.append(during(planned(DRAW), [*heats, *read_now]).zones["strap"].spares[0].spare.value)
     assert spares == sorted(spares, reverse=True)
     # By hand: a heat takes 0.03 mm off the mean of 18 000 mm² before and 23 700 mm² after, 1.95 mm of 40 × 8.
     assert (spares[0] - spares[2]) / 2.0 == pytest.approx(1.95, abs=0.1)
@@ -88,16 +88,14 @@ def test_heats_still_to_come_take_their_scale_from_the_spare() -> None:
 
 def test_spare_at_least_is_what_nineteen_in_twenty_have() -> None:
     spare = during(planned(DRAW), []).zones["strap"].spares[0]
-    assert spare.at_least_mm == pytest.approx(spare.spare_mm - 1.645 * spare.doubt_mm)
+    assert spare.spare.at_least.value == pytest.approx(spare.spare.value - 1.645 * (spare.spare.doubt or 0.0))
 
 
 def test_the_chance_is_that_the_volume_suffices_for_the_drawing_s_least() -> None:
     plan = planned(DRAW)
     found = during(plan, []).zones["strap"]
     assert plan.least_mm3["strap"] == pytest.approx(40 * 8 * 228)
-    assert found.chance == pytest.approx(
-        1.0 - at_most(40 * 8 * 228, found.volume_mm3, found.volume_doubt_mm3)
-    )
+    assert found.chance == pytest.approx(1.0 - at_most(40 * 8 * 228, found.volume.value, found.volume.doubt))
 
 
 def test_a_short_piece_is_off_plan_and_says_by_how_much() -> None:
@@ -108,7 +106,7 @@ def test_a_short_piece_is_off_plan_and_says_by_how_much() -> None:
     ]
     found = during(planned(DRAW), marks)
     assert found.state is PlanState.OFF_PLAN
-    assert found.zones["strap"].spares[0].spare_mm < 0.0
+    assert found.zones["strap"].spares[0].spare.value < 0.0
     assert "short of the least the drawing allows" in told(found)
     assert told(found).startswith("Strap: the metal makes the length")
 
@@ -116,7 +114,7 @@ def test_a_short_piece_is_off_plan_and_says_by_how_much() -> None:
 def test_metal_still_thick_that_a_later_step_brings_down_is_on_plan() -> None:
     found = during(planned(TWICE), [read(2, "strap.thickness", 13.4)])
     assert found.state is PlanState.ON_PLAN
-    assert found.zones["strap"].sizes[1].expected_mm == pytest.approx(8.0)
+    assert found.zones["strap"].sizes[1].expected.value == pytest.approx(8.0)
 
 
 def test_metal_gone_past_a_later_target_is_off_plan_with_the_reason() -> None:
@@ -130,8 +128,8 @@ def test_how_far_a_size_is_gone_past_is_doubted_as_the_size_itself() -> None:
     found = during(planned(TWICE), [read(2, "strap.thickness", 6.6)])
     assert isinstance(found.reason, Reason)
     thickness = next(size for size in found.zones["strap"].sizes if size.dimension == "thickness")
-    assert found.reason.beyond.doubt == thickness.doubt_mm
-    assert thickness.doubt_mm > 0.05  # what the calliper gets wrong every time
+    assert found.reason.beyond.doubt == thickness.expected.doubt
+    assert (thickness.expected.doubt or 0.0) > 0.05  # what the calliper gets wrong every time
 
 
 def test_metal_past_this_step_but_not_the_next_is_still_on_plan() -> None:
@@ -154,7 +152,7 @@ def test_the_forecast_during_a_cut_is_the_forecast_before_it() -> None:
     for marks in ([], [HeatMark(2)], [HeatMark(2), HeatMark(3)]):
         cutting = during(plan, list(marks)).zones["bar"]
         # The heat's scale comes off before the cut: what is cut to length is not scaled again.
-        assert cutting.spares[0].spare_mm == pytest.approx(before.spares[0].spare_mm, abs=0.05)
+        assert cutting.spares[0].spare.value == pytest.approx(before.spares[0].spare.value, abs=0.05)
 
 
 def test_a_bar_too_short_for_its_cut_shows_the_shortage() -> None:
@@ -163,7 +161,7 @@ def test_a_bar_too_short_for_its_cut_shows_the_shortage() -> None:
     enough = during(plan, [read(2, "bar.length", need)]).zones["bar"]
     short = during(plan, [read(2, "bar.length", need - 8.0, "rule")]).zones["bar"]
     # 8 mm of 20 mm square is 12.5 mm of 16 mm square.
-    assert short.spares[0].spare_mm - enough.spares[0].spare_mm == pytest.approx(-12.5, abs=2.0)
+    assert short.spares[0].spare.value - enough.spares[0].spare.value == pytest.approx(-12.5, abs=2.0)
     assert short.chance < 0.8 < enough.chance
 
 
@@ -186,7 +184,7 @@ def test_the_extra_metal_asked_for_gives_the_chance_promised() -> None:
     found = forecast(plan, None, at_stock(plan), 1).zones["strap"]
     extra = found.extra_mm3
     assert extra > 0.0
-    assert 1.0 - at_most(found.least_mm3, found.volume_mm3 + extra, found.volume_doubt_mm3) == pytest.approx(
+    assert 1.0 - at_most(found.least_mm3, found.volume.value + extra, found.volume.doubt) == pytest.approx(
         0.95, abs=1e-3
     )
     assert COVERAGE == 1.645
@@ -219,8 +217,8 @@ steps:
 def test_neighbours_are_told_apart() -> None:
     found = during(planned(NEIGHBOURS), [read(2, "near.length", 102.0)])
     usual = during(planned(NEIGHBOURS), [])
-    assert found.zones["near"].spares[0].spare_mm > usual.zones["near"].spares[0].spare_mm
-    assert found.zones["far"].spares[0].spare_mm < usual.zones["far"].spares[0].spare_mm
+    assert found.zones["near"].spares[0].spare.value > usual.zones["near"].spares[0].spare.value
+    assert found.zones["far"].spares[0].spare.value < usual.zones["far"].spares[0].spare.value
 
 
 def test_a_hole_too_wide_on_both_sides_is_doubted_once() -> None:
@@ -231,8 +229,10 @@ def test_a_hole_too_wide_on_both_sides_is_doubted_once() -> None:
     near = sizes["hole_width"]
     assert near.state == sizes["far_hole_width"].state == "over"
     # The far mouth goes where the near one goes: one doubt, and one factor on the chance.
-    alone = conformance(near.expected_mm, near.doubt_mm, near.limits)
-    alone /= conformance(near.limits.nominal, near.doubt_mm, near.limits)  # what its target would have
+    alone = conformance(near.expected.value, near.expected.doubt or 0.0, near.wanted.limits)
+    alone /= conformance(
+        near.wanted.limits.nominal, near.expected.doubt or 0.0, near.wanted.limits
+    )  # what its target would have
     assert block.chance == pytest.approx(block.metal_chance * alone)
 
 
@@ -256,10 +256,10 @@ def test_what_a_cut_found_is_forgotten_once_the_zone_is_drawn_on() -> None:
     found = whole.zones["bar"]
     assert "bar at its end" in whole.after[2].belief
     assert "bar at its end" not in whole.after[3].belief
-    by_metal = 1.0 - at_most(found.least_mm3, found.volume_mm3, found.volume_doubt_mm3)
+    by_metal = 1.0 - at_most(found.least_mm3, found.volume.value, found.volume.doubt)
     assert found.metal_chance == pytest.approx(by_metal)
     # By hand: 16 mm square of the volume there is, less the least of 144 mm.
-    assert found.spares[0].spare_mm == pytest.approx(found.volume_mm3 / 256.0 - 144.0, abs=0.01)
+    assert found.spares[0].spare.value == pytest.approx(found.volume.value / 256.0 - 144.0, abs=0.01)
 
 
 @pytest.mark.parametrize(("factor", "named"), [(1.29, False), (1.3, True), (1.8, True)])

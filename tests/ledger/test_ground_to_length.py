@@ -47,7 +47,7 @@ def test_extra_bar_shows_as_spare_though_the_end_is_ground_to_size_anyway() -> N
     plan = planned(POLL)
     marked = plan.bar_of("poll").size_mm("length")
     spares = [
-        at(plan, 2, ("length", marked + more, "rule")).zones["poll"].spares[0].spare_mm
+        at(plan, 2, ("length", marked + more, "rule")).zones["poll"].spares[0].spare.value
         for more in (-2.0, 0.0, 2.0)
     ]
     # By hand: 2 mm of 30 square are 2 · 900 / 784 = 2.30 mm of 28 square; a reading by rule is believed
@@ -64,7 +64,9 @@ def test_coming_to_the_stone_changes_neither_the_chance_nor_the_spare() -> None:
     before = forecast(plan, None, start, 3)
     begun = forecast(plan, follow(plan, start, plan.recipe.steps[2], [], finished=False), start, 3)
     assert begun.chance == pytest.approx(before.chance, abs=1e-6)
-    assert begun.zones["poll"].spares[0].doubt_mm == pytest.approx(before.zones["poll"].spares[0].doubt_mm)
+    assert begun.zones["poll"].spares[0].spare.doubt == pytest.approx(
+        before.zones["poll"].spares[0].spare.doubt
+    )
 
 
 def test_the_doubt_does_not_jump_where_the_metal_only_just_reaches_the_ground_length() -> None:
@@ -72,7 +74,7 @@ def test_the_doubt_does_not_jump_where_the_metal_only_just_reaches_the_ground_le
     reach = []
     for length in [50.6 + 0.1 * n for n in range(12)]:
         found = at(plan, 3, ("side", 27.6, "calliper"), ("length", length, "calliper"))
-        reach.append((found.chance, found.zones["poll"].spares[0].at_least_mm))
+        reach.append((found.chance, found.zones["poll"].spares[0].spare.at_least.value))
     chances = [chance for chance, _ in reach]
     assert chances == sorted(chances)
     steps = [after - before for (_, before), (_, after) in pairwise(reach)]
@@ -90,7 +92,7 @@ def test_once_ground_and_measured_the_length_read_is_what_counts() -> None:
     ]
     found = forecast(plan, follow(plan, start, plan.recipe.steps[2], marks, finished=False), start, 3)
     spare = found.zones["poll"].spares[0]
-    assert spare.spare_mm == pytest.approx(48.0 - 47.0, abs=0.4)
+    assert spare.spare.value == pytest.approx(48.0 - 47.0, abs=0.4)
 
 
 def test_an_end_ground_and_not_measured_is_trusted_as_far_as_its_own_target_goes() -> None:
@@ -100,14 +102,14 @@ def test_an_end_ground_and_not_measured_is_trusted_as_far_as_its_own_target_goes
         start = step_on(plan, start, done)
     spare = forecast(plan, None, start, 4).zones["poll"].spares[0]
     # Nineteen in twenty within 50 ±3 is a standard uncertainty of 1.5 mm; the section's scatter is not in it.
-    assert spare.spare_mm == pytest.approx(3.0, abs=1e-6)
-    assert 1.3 < spare.doubt_mm < 1.7
+    assert spare.spare.value == pytest.approx(3.0, abs=1e-6)
+    assert 1.3 < (spare.spare.doubt or 0.0) < 1.7
 
 
 def test_once_the_section_is_drawn_its_doubt_is_the_length_s_too() -> None:
     plan = planned(POLL)
     start = at_stock(plan)
-    drawing = forecast(plan, None, start, 2).zones["poll"].spares[0].doubt_mm
-    drawn = at(plan, 3).zones["poll"].spares[0].doubt_mm
+    drawing = forecast(plan, None, start, 2).zones["poll"].spares[0].spare.doubt or 0.0
+    drawn = at(plan, 3).zones["poll"].spares[0].spare.doubt or 0.0
     # By hand: nineteen in twenty within 28 ±1 is ± 0.5 mm on the side, so 2 · 0.5 / 28 of some 51 mm.
     assert drawn == pytest.approx((drawing**2 + (2.0 * 0.5 / 28.0 * 51.0) ** 2) ** 0.5, rel=0.05)

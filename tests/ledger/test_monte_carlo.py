@@ -141,7 +141,7 @@ def test_the_forecast_has_the_mean_and_the_doubt_of_a_made_up_forge(
     tries = np.array([simulate(random, plan.start_mm3) for _ in range(SAMPLES)])
     volume, size = tries[:, 0], tries[:, 1]
     expected = next(one for one in found.sizes if one.dimension == free)
-    assert found.volume_mm3 == pytest.approx(volume.mean(), rel=0.005)
-    assert found.volume_doubt_mm3 == pytest.approx(volume.std(), rel=0.05)
-    assert expected.expected_mm == pytest.approx(size.mean(), rel=0.01)
-    assert expected.doubt_mm == pytest.approx(size.std(), rel=0.05)
+    assert found.volume.value == pytest.approx(volume.mean(), rel=0.005)
+    assert found.volume.doubt == pytest.approx(volume.std(), rel=0.05)
+    assert expected.expected.value == pytest.approx(size.mean(), rel=0.01)
+    assert expected.expected.doubt == pytest.approx(size.std(), rel=0.05)

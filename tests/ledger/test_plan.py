@@ -51,7 +51,10 @@ def test_what_is_looked_back_for_comes_out_when_looking_forward(name: str) -> No
     plan = planned(JOBS[name])
     for zone in from_stock(plan).zones.values():
         for size in zone.sizes:
-            assert size.expected_mm == pytest.approx(size.limits.nominal, rel=1e-6), (zone.zone, size)
+            assert size.expected.value == pytest.approx(size.wanted.limits.nominal, rel=1e-6), (
+                zone.zone,
+                size,
+            )
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -197,8 +200,8 @@ def test_an_allowance_is_marked_out_on_top() -> None:
     more = planned(DRAW.replace("take up: length", "take up: length, allowance: 5 %"))
     assert more.start_mm3["strap"] == pytest.approx(1.05 * bare.start_mm3["strap"])
     assert (
-        from_stock(more).zones["strap"].spares[0].spare_mm
-        > from_stock(bare).zones["strap"].spares[0].spare_mm
+        from_stock(more).zones["strap"].spares[0].spare.value
+        > from_stock(bare).zones["strap"].spares[0].spare.value
     )
 
 
@@ -233,7 +236,7 @@ steps:
   - {do: taper, zone: head, form: profile, to: drawing, heats: 4}
 """
     )
-    assert from_stock(plan).zones["head"].sizes[0].expected_mm == pytest.approx(140.0, rel=1e-6)
+    assert from_stock(plan).zones["head"].sizes[0].expected.value == pytest.approx(140.0, rel=1e-6)
 
 
 @settings(max_examples=20, deadline=None)
@@ -260,7 +263,7 @@ steps:
 """
         plan = planned(text)
         ended = from_stock(plan).zones["bar"]
-        assert ended.volume_mm3 == pytest.approx(plan.wanted_mm3["bar"], rel=1e-6)
+        assert ended.volume.value == pytest.approx(plan.wanted_mm3["bar"], rel=1e-6)
         return plan.pieces["bar"].length_mm
 
     none, usual, heavy = bar_mm("none", heats), bar_mm("{}", heats), bar_mm("{forging: 0.06 mm}", heats)
@@ -300,7 +303,7 @@ steps:
     assert in_inches.pieces["bar"].length_mm == pytest.approx(in_mm.pieces["bar"].length_mm, rel=1e-6)
     one, other = from_stock(in_mm).zones["bar"], from_stock(in_inches).zones["bar"]
     assert one.chance == pytest.approx(other.chance, abs=1e-4)
-    assert one.volume_doubt_mm3 == pytest.approx(other.volume_doubt_mm3, rel=1e-4)
+    assert one.volume.doubt == pytest.approx(other.volume.doubt, rel=1e-4)
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -312,7 +315,7 @@ def test_a_longer_bar_shows_more_spare(name: str) -> None:
         if any(s.step.operation in ("cut", "grind") for s in plan.stages[zone]):
             continue  # what is over is cut off again
         for spare, bigger in zip(one.spares, more.zones[zone].spares, strict=True):
-            assert bigger.spare_mm > spare.spare_mm
+            assert bigger.spare.value > spare.spare.value
         assert more.zones[zone].chance >= one.chance
 
 

@@ -45,9 +45,13 @@ def test_a_questioned_reading_moves_nothing(text: str, step: int, name: str, siz
     before, after = (forecast(plan, one, start, step) for one in (without, course))
     assert after.chance == pytest.approx(before.chance, abs=1e-9)
     spare, was = after.zones[zone].spares[0], before.zones[zone].spares[0]
-    assert (spare.spare_mm, spare.doubt_mm) == pytest.approx((was.spare_mm, was.doubt_mm), abs=1e-9)
+    assert (spare.spare.value, spare.spare.doubt) == pytest.approx(
+        (was.spare.value, was.spare.doubt), abs=1e-9
+    )
     for size, old in zip(after.zones[zone].sizes, before.zones[zone].sizes, strict=True):
-        assert (size.expected_mm, size.doubt_mm) == pytest.approx((old.expected_mm, old.doubt_mm), abs=1e-9)
+        assert (size.expected.value, size.expected.doubt) == pytest.approx(
+            (old.expected.value, old.expected.doubt), abs=1e-9
+        )
 
 
 @pytest.mark.parametrize("size_mm", [3.0, 30.0])

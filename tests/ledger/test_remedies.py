@@ -223,7 +223,7 @@ def test_heats_beyond_those_planned_are_told_as_extra() -> None:
     assert [heat.heats for heat in offer.amendment.heats] == [3 + offer.way.heats]
     # The scale of the heats still to come is in what it says of the metal.
     lean, usual = once_taken(gone_wrong(DRAW, late), offer), gone_wrong(DRAW, late)
-    assert lean.found.zones["strap"].volume_mm3 < usual.found.zones["strap"].volume_mm3
+    assert lean.found.zones["strap"].volume.value < usual.found.zones["strap"].volume.value
 
 
 def test_work_without_heats_is_not_told_to_go_on_for_none() -> None:
@@ -312,7 +312,7 @@ def test_a_short_zone_may_let_its_length_give_by_half_millimetres() -> None:
 def test_within_what_the_drawing_allows_nothing_needs_to_give() -> None:
     just = gone_wrong(DRAW, [*heats(3), *read(strap__thickness=8.0, strap__width=40.0, strap__length=233.0)])
     assert just.found.state is PlanState.ON_PLAN
-    assert 228.0 < just.found.zones["strap"].sizes[-1].expected_mm < 240.0
+    assert 228.0 < just.found.zones["strap"].sizes[-1].expected.value < 240.0
     assert offers(just) == ()
 
 
@@ -437,11 +437,11 @@ def test_metal_over_what_is_wanted_is_cut_off_or_left() -> None:
     told = offered(situation)
     assert list(told) == ["too-much-metal-leave-strap-length", "too-much-metal-cut-strap-length"]
     cut = once_taken(situation, told["too-much-metal-cut-strap-length"])
-    assert cut.found.zones["strap"].sizes[-1].expected_mm == pytest.approx(240.0, abs=0.5)
+    assert cut.found.zones["strap"].sizes[-1].expected.value == pytest.approx(240.0, abs=0.5)
     left = once_taken(situation, told["too-much-metal-leave-strap-length"])
     size = left.found.zones["strap"].sizes[-1]
     assert size.state == "good"
-    assert size.limits.low == 228.0
+    assert size.wanted.limits.low == 228.0
 
 
 def test_what_is_cut_off_is_known_to_a_tenth_of_itself() -> None:

@@ -71,7 +71,7 @@ def test_the_job_reckons_the_same_run_as_the_plan() -> None:
     plan = planned(FAN)
     found = forecast(plan, None, at_stock(plan), 1)
     for size in found.zones["fan"].sizes:
-        assert size.expected_mm == pytest.approx(plan.stages["fan"][0].form_after.size_mm(size.dimension))
+        assert size.expected.value == pytest.approx(plan.stages["fan"][0].form_after.size_mm(size.dimension))
 
 
 def test_a_zone_left_thicker_has_run_less_far() -> None:
@@ -160,7 +160,7 @@ def test_a_width_that_ran_beyond_its_size_is_dressed_back_not_lost() -> None:
     assert outcome.run_wide
     assert heats_to_go(course, outcome) == 1
     finished = {size.dimension: size for size in forecast(plan, course, course.start, 1).zones["strap"].sizes}
-    assert finished["width"].expected_mm == pytest.approx(42.0)
+    assert finished["width"].expected.value == pytest.approx(42.0)
 
 
 def test_a_wide_thin_edge_folds_rather_than_go_back() -> None:

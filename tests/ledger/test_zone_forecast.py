@@ -11,7 +11,9 @@ from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
 from coach.ledger.reading import Reading
 from coach.ledger.stepping import step_on
+from coach.ledger.verdict import Why
 from coach.ledger.workpiece import at_stock
+from coach.quantities import mm
 from tests.ledger.recipes import planned
 from tests.ledger.test_ground_to_length import POLL
 
@@ -29,5 +31,5 @@ def test_an_end_that_is_ground_has_its_chance_by_its_length() -> None:
     chance = 0.5 * (1.0 + erf((length.value - 47.0) / length.doubt / sqrt(2.0)))
     assert 0.05 < chance < 0.95
     assert zone.metal_chance == pytest.approx(chance)
-    assert zone.spares[0].spare_mm == pytest.approx(length.value - 47.0)
-    assert zone.spares[0].least_mm == 47.0
+    assert zone.spares[0].spare.value == pytest.approx(length.value - 47.0)
+    assert zone.spares[0].reason(Why.SHORT, plan.recipe.drawing["poll"].limits["length"]).bound == mm(47.0)

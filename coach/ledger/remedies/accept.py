@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coach.forms import label
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.working import reshapes
@@ -24,7 +23,7 @@ class Accept(Remedy):
         """
         by_zone: dict[str, list[tuple[Words, Idea]]] = {}
         for size in situation.stuck():
-            sized = say("{} at {}", label(size.zone, size.dimension), mm(size.expected_mm))
+            sized = say("{} at {}", size.label, mm(size.expected.value))
             idea = _idea(situation, size, sized)
             by_zone.setdefault(size.zone, []).append((sized, idea))
             yield idea
@@ -56,22 +55,22 @@ def _around(size_mm: float, limits: Limits) -> Limits:
 
 def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
     targets = tuple(
-        NewTarget(step.number, size.dimension, _around(size.expected_mm, target))
+        NewTarget(step.number, size.dimension, _around(size.expected.value, target))
         for step in situation.steps_ahead()
         if reshapes(step, size.zone)
         and (target := step.targets.get(size.dimension)) is not None
         and (stage := situation.plan.by_step[step.number].get(size.zone)) is not None
-        and stage.is_past(size.dimension, size.expected_mm, target.nominal)
+        and stage.is_past(size.dimension, size.expected.value, target.nominal)
     )
     aimed = "the steps ahead are aimed at it" if targets else "nothing ahead is aimed at it any more"
     return Idea(
-        about=f"{size.zone}.{size.dimension}",
+        about=size.name,
         title=say("Accept the {}", sized),
-        changes=say("{} {} what the drawing allows; {}.", mm(size.off_mm), size.state.value, aimed),
+        changes=say("{} {} what the drawing allows; {}.", mm(size.off.value), size.state.value, aimed),
         amendment=Amendment(
-            limits=(NewLimits(size.zone, size.dimension, _around(size.expected_mm, size.limits)),),
+            limits=(NewLimits(size.zone, size.dimension, _around(size.expected.value, size.wanted.limits)),),
             targets=targets,
         ),
-        price_mm=size.off_mm,
+        price_mm=size.off.value,
         outside=True,
     )

@@ -94,7 +94,7 @@ class Situation(NamedTuple):
         than it is drawn makes the length look better than the metal is.
         """
         spare = zone.spares[0]
-        by_spare = max(0.0, -spare.at_least_mm) * self.slope_mm3_mm(zone.zone, spare.dimension)
+        by_spare = max(0.0, -spare.spare.at_least.value) * self.slope_mm3_mm(zone.zone, spare.dimension)
         return max(by_spare, zone.extra_mm3)
 
     def slope_mm3_mm(self, zone: str, dimension: str) -> float:
@@ -108,7 +108,7 @@ class Situation(NamedTuple):
             for zone in self.found.zones.values()
             for size in zone.sizes
             if size.state is not SizeState.GOOD
-            and size.dimension not in self.plan.recipe.drawing[zone.zone].take_up
+            and not size.take_up
             and (size.zone, size.dimension) != self.unmeasured
         ]
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import floor
 
-from coach.forms import label
 from coach.ledger.amendment import Amendment, NewLimits
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.zone_forecast import least_of
@@ -25,19 +24,17 @@ class LetGive(Remedy):
             for spare in zone.spares:
                 limits = situation.plan.recipe.drawing[spare.zone].limits[spare.dimension]
                 least = least_of(limits)
-                by_spare = COVERAGE * 1.02 * spare.doubt_mm - spare.spare_mm
+                by_spare = COVERAGE * 1.02 * (spare.spare.doubt or 0.0) - spare.spare.value
                 slope = situation.slope_mm3_mm(spare.zone, spare.dimension)
                 sure = least - max(by_spare, zone.extra_mm3 / slope)
                 low = floor(sure / _STEP_MM) * _STEP_MM
                 if low <= 0.25 * limits.nominal or low >= least:
                     continue
-                expected = max(low, least + spare.spare_mm)
+                expected = max(low, least + spare.spare.value)
                 new = Limits(min(limits.nominal, expected), low, limits.high, True)
                 yield Idea(
                     about=f"{spare.zone}.{spare.dimension}",
-                    title=say(
-                        "Let the {} come out as small as {}", label(spare.zone, spare.dimension), mm(low)
-                    ),
+                    title=say("Let the {} come out as small as {}", spare.label, mm(low)),
                     changes=say(
                         "{} under the {} drawn, about {} expected; everything else stays.",
                         mm(least - low),

@@ -38,7 +38,8 @@ class MoveMetal(Remedy):
                 if giver is None or not giver.spares:
                     continue
                 spare = giver.spares[0]
-                amount = min(lacking, spare.at_least_mm * situation.slope_mm3_mm(other, spare.dimension))
+                most = spare.spare.at_least.value * situation.slope_mm3_mm(other, spare.dimension)
+                amount = min(lacking, most)
                 along = amount / situation.now.form(zone).end_area_mm2("finish")
                 if along < 0.25:
                     continue

@@ -30,8 +30,8 @@ class SmallerDrift(Remedy):
         far = False
         for size in situation.stuck():
             if size.state is SizeState.OVER and "hole" in size.dimension:
-                by_zone.setdefault(size.zone, {})[size.dimension] = size.limits.nominal
-                far = far or size.expected_mm > (1.0 + _FAR_SHARE) * size.limits.nominal
+                by_zone.setdefault(size.zone, {})[size.dimension] = size.wanted.limits.nominal
+                far = far or size.expected.value > (1.0 + _FAR_SHARE) * size.wanted.limits.nominal
         for zone, wanted in by_zone.items():
             state = situation.now.zones[zone]
             if state.laid_on is not None or not wanted.keys() <= {*state.shape.dimensions} - {state.free}:

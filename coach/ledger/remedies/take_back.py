@@ -28,13 +28,13 @@ class TakeBack(Remedy):
         """One idea for every end section that is under its limits for good."""
         for size in situation.stuck():
             if size.state is SizeState.UNDER and size.dimension.startswith(_END):
-                back = back_by(situation.now, size.zone, size.dimension, size.limits.nominal)
+                back = back_by(situation.now, size.zone, size.dimension, size.wanted.limits.nominal)
                 if back is not None:
                     yield _idea(situation, size, *back)
 
 
 def _idea(situation: Situation, size: FinishedSize, back_mm: float, sizes: Mapping[str, float]) -> Idea:
-    zone, dimension = size.zone, size.dimension
+    zone = size.zone
     form = situation.now.form(zone)
     removed = form.volume_mm3() - form.with_sizes(sizes).volume_mm3()
     regained = tuple(
@@ -43,12 +43,12 @@ def _idea(situation: Situation, size: FinishedSize, back_mm: float, sizes: Mappi
         if name != "length"
     )
     return Idea(
-        about=f"{zone}.{dimension}",
+        about=size.name,
         title=say("Take the {}'s end back by {}", zone, mm(back_mm)),
         changes=say(
             "To where the {} is {}; the {} is then {}.",
-            said(dimension.removeprefix(_END)),
-            mm(size.limits.nominal),
+            said(size.dimension.removeprefix(_END)),
+            mm(size.wanted.limits.nominal),
             label(zone, "length"),
             mm(sizes["length"]),
         ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coach.forms import Form, label
+from coach.forms import Form
 from coach.ledger.amendment import Amendment, Moved, NewLimits, Regained, TakenBack
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.remedies.take_back import steel_left
@@ -31,24 +31,21 @@ class Trim(Remedy):
         for zone in situation.found.zones.values():
             if zone.zone in spent:
                 continue
-            take_up = situation.plan.recipe.drawing[zone.zone].take_up
             for size in zone.sizes:
-                if size.dimension in take_up and size.state is SizeState.OVER:
+                if size.take_up and size.state is SizeState.OVER:
                     yield from _ideas(situation, size)
 
 
 def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
-    name = label(size.zone, size.dimension)
-    over = size.expected_mm - size.limits.nominal
-    bigger = Limits(
-        size.expected_mm, size.limits.low, size.expected_mm + (size.limits.high - size.limits.nominal), True
-    )
+    limits, expected_mm = size.wanted.limits, size.expected.value
+    over = expected_mm - limits.nominal
+    bigger = Limits(expected_mm, limits.low, expected_mm + (limits.high - limits.nominal), True)
     yield Idea(
-        about=f"leave.{size.zone}.{size.dimension}",
-        title=say("Leave the {} at {}", name, mm(size.expected_mm)),
-        changes=say("{} over what the drawing allows; nothing is cut.", mm(size.off_mm)),
+        about=f"leave.{size.name}",
+        title=say("Leave the {} at {}", size.label, mm(expected_mm)),
+        changes=say("{} over what the drawing allows; nothing is cut.", mm(size.off.value)),
         amendment=Amendment(limits=(NewLimits(size.zone, size.dimension, bigger),)),
-        price_mm=size.off_mm,
+        price_mm=size.off.value,
         outside=True,
     )
     state = situation.now.zones[size.zone]
@@ -69,9 +66,9 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         off_mm, volume = over, over * (end + 0.5 * (other - end) * share)
         regained = tuple(_ends_at(form, size.zone, share, from_finish=state.bare_ends[1]))
     yield Idea(
-        about=f"cut.{size.zone}.{size.dimension}",
+        about=f"cut.{size.name}",
         title=say("Cut {} off the {}'s end now", mm(off_mm), size.zone),
-        changes=say("The {} then comes out at {}.", name, mm(size.limits.nominal)),
+        changes=say("The {} then comes out at {}.", size.label, mm(limits.nominal)),
         amendment=Amendment(
             moved=(Moved(size.zone, -volume, 0.1 * volume),),
             regained=regained,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coach.forms import label
 from coach.ledger.amendment import Amendment, Moved, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
@@ -41,15 +40,15 @@ class TrimWidth(Remedy):
 def _idea(situation: Situation, over: list[FinishedSize]) -> Idea:
     zone = over[0].zone
     form = situation.now.form(zone)
-    wanted = {size.dimension: size.limits.nominal for size in over}
+    wanted = {size.dimension: size.wanted.limits.nominal for size in over}
     removed = form.volume_mm3() - form.with_sizes(wanted).volume_mm3()
     how = (
         "grind it off and keep it cool"
         if situation.is_hard
         else "saw, file or grind it off, evenly from both edges"
     )
-    sizes = (say("{} to {}", label(zone, size.dimension), mm(size.limits.nominal)) for size in over)
-    off = (mm(size.expected_mm - size.limits.nominal) for size in over)
+    sizes = (say("{} to {}", size.label, mm(size.wanted.limits.nominal)) for size in over)
+    off = (mm(size.expected.value - size.wanted.limits.nominal) for size in over)
     return Idea(
         about=zone,
         title=say("Trim the {}", run_on(sizes, ", ")),

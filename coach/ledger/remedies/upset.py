@@ -34,7 +34,7 @@ class Upset(Remedy):
         if course is None or situation.is_hard:
             return
         under = (size for size in situation.stuck() if size.state is SizeState.UNDER)
-        wanted = {(size.zone, size.dimension): size.limits for size in under}
+        wanted = {(size.zone, size.dimension): size.wanted.limits for size in under}
         for outcome in course.outcomes:
             reading, judged = outcome.mark.reading, outcome.judged
             if judged is None or outcome.limits is None or outcome.questioned:

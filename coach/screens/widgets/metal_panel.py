@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from textual.content import Content
 
-from coach.bench.sizes import DrawnSize, MetalToSpare
 from coach.bench.standing import Standing
 from coach.ledger.verdict import PlanState, SizeState
+from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.screens.widgets.panel import Panel
 from coach.screens.wording import (
     Ink,
@@ -109,12 +109,12 @@ _BLANK = Content("")
 _SIGNS = {Tone.BAD: ("✗ ", Ink.BAD), Tone.CARE: ("! ", Ink.CARE)}
 
 
-def _spare(spare: MetalToSpare, shown: Shown, *, brief: bool = False) -> Content:
+def _spare(spare: Spare, shown: Shown, *, brief: bool = False) -> Content:
     text = spare_text(spare.spare, shown)
     sign, style = _SIGNS.get(spare_tone(spare.spare), ("", Ink.STRONG))
     return one_line(f"{sign}{with_signs(text) if brief else text}", style)
 
 
-def _expected(size: DrawnSize, shown: Shown) -> Content:
+def _expected(size: FinishedSize, shown: Shown) -> Content:
     text = one_line(write_figure(size.expected, shown, "±"), Ink.STRONG)
     return text if size.state is SizeState.GOOD else Content.assemble(text, " ", marked(size.state))
