@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from coach.bench.replay import JobState
 from coach.forms import said
@@ -14,9 +14,6 @@ from coach.ledger.skinning import Skin, skins
 from coach.ledger.zone_forecast import expected_size
 from coach.quantities.figure import Figure, mm
 from coach.quantities.words import NOTHING, Words, say
-
-if TYPE_CHECKING:
-    from coach.ledger.remedies import ShortSkin
 
 #: Less skin than this is taken off by the first strokes of a file (judgement).
 WORTH_TELLING_MM = 0.05
@@ -57,36 +54,30 @@ class SteelSkin(NamedTuple):
 
 def planned_skins(plan: Plan) -> tuple[SteelSkin, ...]:
     """Every steel's skin with everything going as planned."""
-    return tuple(_skin(skin, skin.grinding.ground_mm if skin.grinding else None) for skin in skins(plan))
+    return tuple(map(_told, skins(plan)))
 
 
 def skins_in_hand(state: JobState, found: Forecast | None) -> tuple[SteelSkin, ...]:
     """Every steel's skin as far as the job has gone, and whether what will be ground off is enough."""
-    told = [(skin.now_mm, _skin(skin, ground_mm)) for skin, ground_mm in _in_hand(state, found)]
+    told = ((skin.now_mm, _told(skin)) for skin in _in_hand(state, found))
     return tuple(one for now_mm, one in told if now_mm >= WORTH_TELLING_MM or one.enough is False)
 
 
-def short_skins(state: JobState, found: Forecast | None) -> tuple[ShortSkin, ...]:
-    """Every skin that goes deeper than what will be ground off it, as the remedies see it."""
-    from coach.ledger.remedies import ShortSkin
-
-    return tuple(
-        ShortSkin(skin.steel, skin.zone, off.step, off.dimension, ground_mm, off.needed_mm)
-        for skin, ground_mm in _in_hand(state, found)
-        if (off := skin.grinding) is not None and ground_mm is not None and ground_mm < off.needed_mm
-    )
+def short_skins(state: JobState, found: Forecast | None) -> tuple[Skin, ...]:
+    """Every skin that goes deeper than what will be ground off it."""
+    in_hand = _in_hand(state, found)
+    return tuple(skin for skin in in_hand if skin.grinding is not None and skin.grinding.beyond_mm < 0.0)
 
 
-def _in_hand(state: JobState, found: Forecast | None) -> Iterator[tuple[Skin, float | None]]:
-    """Every steel's skin as far as the job has gone, and what will be ground off it."""
+def _in_hand(state: JobState, found: Forecast | None) -> Iterator[Skin]:
+    """Every steel's skin as far as the job has gone, with what will be ground off it as things stand."""
     minutes: dict[int, Sequence[float | None]] = {
         record.step.number: _minutes(record.marks, record.heats) for record in state.records
     }
     step = state.step
     if step is not None:
         minutes[step.number] = _minutes(state.marks, state.heats)
-    for skin in skins(state.plan, len(state.records), minutes):
-        yield skin, _expected_mm(state.plan, skin, found)
+    return (_as_expected(state.plan, skin, found) for skin in skins(state.plan, len(state.records), minutes))
 
 
 def _minutes(marks: Sequence[Mark], heats: int) -> list[float | None]:
@@ -94,36 +85,36 @@ def _minutes(marks: Sequence[Mark], heats: int) -> list[float | None]:
     return [*timed, *[None] * (heats - len(timed))]
 
 
-def _expected_mm(plan: Plan, skin: Skin, found: Forecast | None) -> float | None:
-    """What the grinding will take off, by the sizes that are expected to come to it."""
-    grinding = skin.grinding
-    if grinding is None:
-        return None
-    before = found.after.get(grinding.step - 1) if found is not None else None
-    step = plan.recipe.steps[grinding.step - 1]
-    target = step.targets.get(grinding.dimension)
+def _as_expected(plan: Plan, skin: Skin, found: Forecast | None) -> Skin:
+    """A skin with what its grinding will take off by the sizes that are expected to come to it."""
+    off = skin.grinding
+    before = found.after.get(off.step - 1) if off is not None and found is not None else None
     # A length that the stone brings home finds what the recipe's own skin leaves on it.
-    expected = expected_size(before, skin.zone, grinding.dimension) if before is not None else None
-    if expected is None or target is None or grinding.dimension == "length":
-        return grinding.ground_mm
-    return max(expected.value - target.nominal - step.amounts.get("iron_side_mm", 0.0), 0.0)
+    if off is None or before is None or off.dimension == "length":
+        return skin
+    step = plan.recipe.steps[off.step - 1]
+    expected, target = expected_size(before, skin.zone, off.dimension), step.targets.get(off.dimension)
+    if expected is None or target is None:
+        return skin
+    ground_mm = max(expected.value - target.nominal - step.amounts.get("iron_side_mm", 0.0), 0.0)
+    return skin._replace(grinding=off._replace(ground_mm=ground_mm))
 
 
-def _skin(skin: Skin, ground_mm: float | None) -> SteelSkin:
+def _told(skin: Skin) -> SteelSkin:
     off = skin.grinding
     told = SteelSkin(
         skin.steel, skin.zone, skin.metal, mm(skin.now_mm), mm(skin.end_mm), skin.ground_in, *[None] * 6
     )
-    if off is None or ground_mm is None:
+    if off is None:
         return told
     return told._replace(
         ground_in=None,
         step=off.step,
         at_grinding=mm(off.skin_mm),
         dimension=off.dimension,
-        ground=mm(ground_mm),
+        ground=mm(off.ground_mm),
         needed=mm(off.needed_mm),
-        enough=ground_mm >= off.needed_mm,
+        enough=off.beyond_mm >= 0.0,
     )
 
 

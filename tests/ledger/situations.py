@@ -12,6 +12,7 @@ from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.remedies import Failed, Idea, Offer, Situation, Stands
+from coach.ledger.skinning import Grinding, Skin
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import PlanState, state_for_size
 from coach.ledger.working import LedgerError
@@ -32,6 +33,12 @@ def read(**sizes_mm: float) -> list[Mark]:
         reading = Reading(zone, dimension, size_mm, "calliper")
         marks.append(ReadingMark(200 + len(marks), reading, insisted=True))
     return marks
+
+
+def short_skin(steel: str, zone: str, step: int, dimension: str, ground_mm: float, needed_mm: float) -> Skin:
+    """A steel whose skin is deeper than what a step ahead grinds off it: on one face, a tenth sound steel."""
+    deep_mm = needed_mm - 0.1
+    return Skin(steel, zone, "C80", deep_mm, deep_mm, Grinding(step, deep_mm, dimension, ground_mm, 1))
 
 
 def standing_at(

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from coach.ledger.remedies import ShortSkin
 from coach.ledger.skinning import skins
 from coach.telling.words import write
 from tests.ledger.recipes import EDGED, FACED
-from tests.ledger.situations import gone_wrong, offered, once_taken
+from tests.ledger.situations import gone_wrong, offered, once_taken, short_skin
 
 #: The face of an invented bar, ground 1.6 mm off its length; the skin wants 1.93.
-FACE = ShortSkin("face", "body", 5, "length", 1.6, 1.93)
+FACE = short_skin("face", "body", 5, "length", 1.6, 1.93)
 DEEP = gone_wrong(FACED, (), 3)._replace(short_skins=(FACE,))
 
 
@@ -35,7 +34,7 @@ def test_taken_the_stone_goes_as_deep_as_the_skin() -> None:
 
 
 def test_a_thickness_is_left_greater_by_the_last_forging_ahead() -> None:
-    edge = ShortSkin("blade", "blade", 2, "end_thickness", 0.4, 0.75)
+    edge = short_skin("blade", "blade", 2, "end_thickness", 0.4, 0.75)
     offer = offered(gone_wrong(EDGED, (), 1)._replace(short_skins=(edge,)))["grind-more-blade-end-thickness"]
     (target,) = offer.amendment.targets
     assert (target.step, target.dimension) == (1, "end_thickness")
@@ -44,7 +43,7 @@ def test_a_thickness_is_left_greater_by_the_last_forging_ahead() -> None:
 
 
 def test_past_the_last_forging_a_thickness_has_no_more_to_leave() -> None:
-    edge = ShortSkin("blade", "blade", 2, "end_thickness", 0.4, 0.75)
+    edge = short_skin("blade", "blade", 2, "end_thickness", 0.4, 0.75)
     late = gone_wrong(EDGED, (), 2)._replace(short_skins=(edge,))
     assert not any(name.startswith("grind-more") for name in offered(late))
 
@@ -56,7 +55,7 @@ def test_nothing_is_offered_where_the_stone_goes_deep_enough() -> None:
 def test_an_edge_that_is_also_ground_off_its_line_is_left_thicker_all_the_same() -> None:
     grind = "  - {do: grind, zone: blade, to: {end thickness: 2 ±0.3}, loses: 1 mm}\n"
     both = EDGED[: EDGED.index("  - {do: inspect")] + grind
-    edge = ShortSkin("blade", "blade", 2, "end_thickness", 0.4, 0.75)
+    edge = short_skin("blade", "blade", 2, "end_thickness", 0.4, 0.75)
     offers = offered(gone_wrong(both, (), 1)._replace(short_skins=(edge,)))
     (target,) = offers["grind-more-blade-end-thickness"].amendment.targets
     assert target.limits.nominal == pytest.approx(2.8)

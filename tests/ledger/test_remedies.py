@@ -9,7 +9,7 @@ import pytest
 from coach.ledger.amendment import amended_workpiece
 from coach.ledger.course import HeatMark, Mark
 from coach.ledger.following import follow
-from coach.ledger.remedies import Failed, Offer, ShortSkin, Situation, Soundness, remedies
+from coach.ledger.remedies import Failed, Offer, Situation, Soundness, remedies
 from coach.ledger.remedies.forge_further import ForgeFurther
 from coach.ledger.verdict import PlanState
 from coach.ledger.wanting import wanted
@@ -26,6 +26,7 @@ from tests.ledger.situations import (
     offers,
     once_taken,
     read,
+    short_skin,
     standing_at,
 )
 
@@ -101,7 +102,7 @@ WRONG: dict[str, Situation] = {
         planned(LAID), (), 6, failed=[Failed("blade", "weld_line", 6, below=True)]
     ),
     "a skin deeper than the stone goes": gone_wrong(FACED, (), 3)._replace(
-        short_skins=(ShortSkin("face", "body", 5, "length", 1.6, 1.93),)
+        short_skins=(short_skin("face", "body", 5, "length", 1.6, 1.93),)
     ),
     "a strap run too wide": carried_on(planned(LOOKED_OVER), WIDE, 2),
     "an eye opened too far": gone_wrong(EYE, OPENED_TOO_FAR, 2),

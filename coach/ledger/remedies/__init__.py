@@ -10,7 +10,7 @@ from typing import NamedTuple, TypeAlias
 
 from coach.declared import classes_in
 from coach.ledger.amendment import Amendment
-from coach.ledger.remedies.base import Failed, Idea, Remedy, ShortSkin, Situation, Soundness
+from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness
 from coach.ledger.verdict import PlanState, Reason
 from coach.quantities import Figure, Words, mm
 
@@ -19,7 +19,6 @@ __all__ = [
     "Idea",
     "Offer",
     "Remedy",
-    "ShortSkin",
     "Situation",
     "Soundness",
     "Stands",

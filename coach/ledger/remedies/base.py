@@ -11,6 +11,7 @@ from coach.ledger.amendment import Amendment
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan, finished_form
+from coach.ledger.skinning import Skin
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
@@ -45,17 +46,6 @@ class Failed(NamedTuple):
         return any(step.again and self.name in step.checks and step.number != self.step for step in ahead)
 
 
-class ShortSkin(NamedTuple):
-    """A steel whose skin is deeper than what a step ahead grinds off it."""
-
-    steel: str
-    zone: str  # where it is now
-    step: int  # number of the step that grinds it
-    dimension: str  # that is ground
-    ground_mm: float  # off it, as things stand
-    needed_mm: float
-
-
 class Situation(NamedTuple):
     """Where a job stands, as a remedy sees it."""
 
@@ -68,7 +58,7 @@ class Situation(NamedTuple):
     verdict: PlanState  # what the job is called
     heats_so_far: int
     failed: tuple[Failed, ...] = ()
-    short_skins: tuple[ShortSkin, ...] = ()
+    short_skins: tuple[Skin, ...] = ()  # deeper than what a step ahead grinds off, as things stand
     unmeasured: tuple[str, str] | None = None  # a size, by zone, that only seems wrong: measured first
 
     @property

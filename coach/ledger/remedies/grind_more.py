@@ -7,7 +7,8 @@ from math import ceil
 
 from coach.forms import label
 from coach.ledger.amendment import Amendment, NewLoss, NewTarget
-from coach.ledger.remedies.base import Idea, Remedy, ShortSkin, Situation
+from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.skinning import Grinding, Skin
 from coach.ledger.working import reshapes
 from coach.quantities import Limits, mm, say
 from coach.recipe.model import Step
@@ -25,62 +26,65 @@ class GrindMore(Remedy):
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every steel whose skin goes deeper than the stone does."""
         for skin in situation.short_skins:
-            more_mm = _GRAIN_MM * ceil((skin.needed_mm - skin.ground_mm) / _GRAIN_MM - 1e-6)
-            if skin.dimension == "length" and situation.plan.recipe.steps[skin.step - 1].loses.length_mm:
-                yield _deeper(skin, more_mm)
+            off = skin.grinding
+            if off is None:
+                continue
+            more_mm = _GRAIN_MM * ceil(-off.beyond_mm / _GRAIN_MM - 1e-6)
+            if off.dimension == "length" and situation.plan.recipe.steps[off.step - 1].loses.length_mm:
+                yield _deeper(skin, off, more_mm)
                 continue
             # The last step ahead that forges the size leaves it so much greater, if any still does.
             forging = [
                 step
                 for step in situation.steps_ahead()
-                if step.number < skin.step and skin.dimension in step.targets and reshapes(step, skin.zone)
+                if step.number < off.step and off.dimension in step.targets and reshapes(step, skin.zone)
             ]
-            if forging and not _is_thinner(situation, forging[-1], skin, more_mm):
-                yield _left_thicker(forging[-1], skin, more_mm)
+            if forging and not _is_thinner(situation, forging[-1], skin.zone, off.dimension, more_mm):
+                yield _left_thicker(forging[-1], skin, off, more_mm)
 
 
-def _is_thinner(situation: Situation, step: Step, skin: ShortSkin, more_mm: float) -> bool:
+def _is_thinner(situation: Situation, step: Step, zone: str, dimension: str, more_mm: float) -> bool:
     """Whether the size was read below what the step in hand would now leave: no hammer thickens it."""
     course = situation.course
     if course is None or step.number != course.step.number:
         return False
-    read = course.last(skin.zone, skin.dimension)
+    read = course.last(zone, dimension)
     if read is None or read.questioned or read.surprise is None:
         return False
-    return read.surprise.cold.size_mm < step.targets[skin.dimension].nominal + more_mm - _GRAIN_MM
+    return read.surprise.cold.size_mm < step.targets[dimension].nominal + more_mm - _GRAIN_MM
 
 
-def _deeper(skin: ShortSkin, more_mm: float) -> Idea:
-    new_mm = skin.ground_mm + more_mm
+def _deeper(skin: Skin, off: Grinding, more_mm: float) -> Idea:
+    new_mm = off.ground_mm + more_mm
     return Idea(
-        about=f"{skin.zone} {skin.dimension}",
+        about=f"{skin.zone} {off.dimension}",
         title=say("Grind {} more off the {} length", mm(more_mm), skin.zone),
         changes=say(
             "Step {} takes {} off it instead of {}, and the skin of the {} with it.",
-            skin.step,
+            off.step,
             mm(new_mm),
-            mm(skin.ground_mm),
+            mm(off.ground_mm),
             skin.steel,
         ),
-        amendment=Amendment(losses=(NewLoss(skin.step, new_mm),)),
+        amendment=Amendment(losses=(NewLoss(off.step, new_mm),)),
         price_mm=more_mm,
     )
 
 
-def _left_thicker(step: Step, skin: ShortSkin, more_mm: float) -> Idea:
-    was = step.targets[skin.dimension]
+def _left_thicker(step: Step, skin: Skin, off: Grinding, more_mm: float) -> Idea:
+    was = step.targets[off.dimension]
     new = Limits(was.nominal + more_mm, was.low + more_mm, was.high + more_mm, was.stated)
     return Idea(
-        about=f"{skin.zone} {skin.dimension}",
-        title=say("Leave {} more on the {} for the stone", mm(more_mm), label(skin.zone, skin.dimension)),
+        about=f"{skin.zone} {off.dimension}",
+        title=say("Leave {} more on the {} for the stone", mm(more_mm), label(skin.zone, off.dimension)),
         changes=say(
             "Step {} forges it to {} instead of {}; step {} grinds off that and the {}'s skin.",
             step.number,
             mm(new.nominal),
             mm(was.nominal),
-            skin.step,
+            off.step,
             skin.steel,
         ),
-        amendment=Amendment(targets=(NewTarget(step.number, skin.dimension, new),)),
+        amendment=Amendment(targets=(NewTarget(step.number, off.dimension, new),)),
         price_mm=more_mm,
     )
