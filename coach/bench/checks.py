@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
 from coach.forms import label
 from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.forecast import Forecast
-from coach.ledger.verdict import Judged, Verdict
+from coach.ledger.verdict import Verdict
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import MASS, expected_mass, expected_slug, kind_of
 from coach.ledger.workpiece import Estimate
@@ -97,7 +96,7 @@ class Check(NamedTuple):
 
 
 def checks_of(
-    state: JobState, course: Course, found: Forecast | None, entries: Mapping[int, Entry], decides: str = ""
+    state: JobState, course: Course, found: Forecast | None, decides: str = ""
 ) -> tuple[Check, ...]:
     """The step's checks in order, then whatever else was read in it, and the size that decides, if one does.
 
@@ -105,17 +104,14 @@ def checks_of(
         state: the job.
         course: the step in hand as far as it has gone.
         found: how the rest of the job is expected to go, where that can be told.
-        entries: the log's, by number, corrected ones as they count now.
         decides: the name of a size that nobody has measured and that the verdict hangs on.
     """
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
     names = dict.fromkeys(name for name in (*course.step.checks, *read, decides) if name)
-    return tuple(_check(state, course, found, entries, name) for name in names)
+    return tuple(_check(state, course, found, name) for name in names)
 
 
-def _check(
-    state: JobState, course: Course, found: Forecast | None, entries: Mapping[int, Entry], name: str
-) -> Check:
+def _check(state: JobState, course: Course, found: Forecast | None, name: str) -> Check:
     step = course.step
     zone, dimension = name.split(".", 1)
     kind = kind_of(step, dimension)
@@ -140,8 +136,8 @@ def _check(
         limits = outcome.limits  # what the verdict beside it goes by
     reading = None
     if outcome is not None:
-        coarse = _too_coarse_before(state, course, outcome.mark.entry)
-        reading = _reading(outcome, course, entries[outcome.mark.entry], kind, coarse)
+        coarse = _too_coarse_before(state, outcome.mark.entry)
+        reading = _reading(outcome, course, state.counted[outcome.mark.entry], kind, coarse)
     return Check(
         name=name,
         zone=zone,
@@ -155,20 +151,15 @@ def _check(
     )
 
 
-def _too_coarse_before(state: JobState, course: Course, entry: int) -> set[str]:
+def _too_coarse_before(state: JobState, entry: int) -> set[str]:
     """The gauges that were told to be too coarse for a size before an entry."""
-    courses = (*(record.course for record in state.records), course)
     return {
         one.mark.reading.gauge
-        for held in courses
-        if held is not None
-        for one in held.outcomes
-        if one.mark.entry < entry and one.judged is not None and _is_too_coarse(one.judged)
+        for course in state.courses()
+        for one in course.outcomes
+        if one.mark.entry < entry and (judged := one.judged) is not None
+        if judged.too_coarse and judged.verdict is Verdict.UNSURE
     }
-
-
-def _is_too_coarse(judged: Judged) -> bool:
-    return judged.too_coarse and judged.verdict is Verdict.UNSURE
 
 
 def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse: set[str]) -> SizeRead:

@@ -77,7 +77,7 @@ class JobInHand:
     def standing(self) -> Standing:
         """Where the job stands now."""
         if self._standing is None:
-            self._standing = standing_of(self.job, self._entries, self._out, self._state)
+            self._standing = standing_of(self._entries, self._state)
         return self._standing
 
     def forms_now(self) -> Mapping[str, Form]:

@@ -72,10 +72,7 @@ def learned_of_shop(state: JobState, course: Course | None) -> tuple[LearnedOfSh
     now = course.now if course is not None else state.start
     if now is None:
         return ()
-    courses = [record.course for record in state.records if record.course is not None]
-    if course is not None:
-        courses.append(course)
-    read = [(c.step, one) for c in courses for one in c.outcomes if one.taught is not UNTAUGHT]
+    read = [(c.step, one) for c in state.courses() for one in c.outcomes if one.taught is not UNTAUGHT]
     published = spread_coefficient(_TOLD_AT_BITE, 1.0)
     scale = Figure(now.scale_factor(), Kind.FACTOR, now.belief.doubt(SCALE))
     spread = coefficient(published, now.belief.mean(SPREAD))

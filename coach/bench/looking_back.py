@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from coach.bench.replay import JobState, apply, as_it_happened, corrections
+from coach.bench.replay import JobState, apply
 from coach.forms import label
-from coach.ledger.plan import Plan
 from coach.ledger.workpiece import at_stock
-from coach.log.entries import Entry
 from coach.quantities import Figure
 
 #: More moments than this are thinned out: nobody sees more on a screen, and each is a forecast of its own.
@@ -33,23 +31,16 @@ class MomentOfSpare(NamedTuple):
         return label(self.zone, self.dimension)
 
 
-def spare_points(plan: Plan, entries: Sequence[Entry], out: frozenset[int]) -> tuple[MomentOfSpare, ...]:
-    """The spare of every take-up dimension at the start and after the heats and steps of a job.
-
-    Args:
-        plan: as the job began.
-        entries: all of them.
-        out: the numbers of those that are struck out.
-    """
-    counted = as_it_happened(entries, out)
-    moments = [entry.number for entry in counted if entry.body.MOVES_METAL]
+def spare_points(now: JobState) -> tuple[MomentOfSpare, ...]:
+    """The spare of every take-up dimension at the start of a job and after its heats and steps up to now."""
+    moments = [entry.number for entry in now.counted.values() if entry.body.MOVES_METAL]
     every = -(-len(moments) // _MOST_MOMENTS) or 1
     told = {0, *moments[::every], *moments[-1:]}
-    corrected = corrections(entries, out)
+    plan = now.first_plan
     state = JobState(plan, plan, start=at_stock(plan))
-    found: list[MomentOfSpare] = list(_points(state, 0))
-    for entry in counted:
-        apply(state, corrected.get(entry.number, entry))
+    found = list(_points(state, 0))
+    for entry in now.counted.values():
+        apply(state, entry)
         if entry.number in told:
             found += _points(state, entry.number)
     return tuple(found)

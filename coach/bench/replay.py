@@ -60,6 +60,7 @@ class JobState:
 
     plan: Plan  # with what remedies have changed
     first_plan: Plan  # as the job began
+    counted: dict[int, Entry] = field(default_factory=dict)  # by number, as corrected, in the order of events
     records: list[StepRecord] = field(default_factory=list)  # finished steps
     start: Workpiece | None = None  # before the step in hand; None when the reckoning stopped
     marks: list[Mark] = field(default_factory=list)  # of the step in hand
@@ -75,12 +76,12 @@ class JobState:
 
     def copy(self) -> JobState:
         """The same, to be carried on apart from this one."""
-        waiting = {number: [*marks] for number, marks in self.waiting.items()}
         return replace(
             self,
+            counted={**self.counted},
             records=[*self.records],
             marks=[*self.marks],
-            waiting=waiting,
+            waiting={number: [*marks] for number, marks in self.waiting.items()},
             left_out={**self.left_out},
         )
 
@@ -107,6 +108,11 @@ class JobState:
         if self.followed is None:
             self.followed = (self._follow(),)
         return self.followed[0]
+
+    def courses(self) -> list[Course]:
+        """Every step that could be followed, the one in hand the last."""
+        found = (*(record.course for record in self.records), self.course())
+        return [course for course in found if course is not None]
 
     def _follow(self) -> Course | None:
         if self.step is None or self.start is None:
@@ -145,13 +151,13 @@ def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
 def _replayed(plan: Plan, listed: Sequence[Entry], left_out: Mapping[int, Words] = NONE) -> JobState:
     out = struck_numbers(listed) | left_out.keys()
     state = JobState(plan, plan, start=at_stock(plan), left_out=dict(left_out))
-    corrected = corrections(listed, out)
-    for entry in as_it_happened(listed, out):
+    corrected = _corrections(listed, out)
+    for entry in _as_it_happened(listed, out):
         apply(state, corrected.get(entry.number, entry))
     return state
 
 
-def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry]:
+def _as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry]:
     """The entries that count, each reading that was entered later where it was taken."""
     counted = [entry for entry in entries if entry.number not in out]
     late = [entry for entry in counted if isinstance(entry.body, Reading) and entry.body.taken_at]
@@ -196,7 +202,7 @@ def after(state: JobState, entry: Entry) -> JobState:
     return following
 
 
-def corrections(entries: Sequence[Entry], out: frozenset[int]) -> dict[int, Entry]:
+def _corrections(entries: Sequence[Entry], out: Collection[int]) -> dict[int, Entry]:
     """The readings that were corrected, by their number, as they count now."""
     by_number = {entry.number: entry for entry in entries}
     found: dict[int, Entry] = {}
@@ -227,6 +233,8 @@ def apply(state: JobState, entry: Entry) -> None:
         case WayBackTaken() as way:
             _take(state, entry.number, way)
     state.status = state.status.once(entry.body.AFTER, finished=state.step is None)
+    if entry.number not in state.left_out:
+        state.counted[entry.number] = entry
 
 
 def _minutes_hot(state: JobState, number: int, out_at: str) -> float | None:
@@ -320,8 +328,7 @@ def _finish(state: JobState, entry: int, done: Done) -> None:
     assert step is not None
     # Those that were marked are counted again, for one of them may have been struck out since.
     counted = state.heats if done.marked else done.heats
-    course = None
-    following = None
+    course = following = None
     if start is not None:
         try:
             more = max(0, counted - state.heats)
@@ -329,11 +336,8 @@ def _finish(state: JobState, entry: int, done: Done) -> None:
             following = course.now
         except (LedgerError, FormError) as error:
             state.trouble = error.words
-        state.records.append(StepRecord(step, start, tuple(state.marks), course, counted, entry))
-    else:
-        state.records.append(
-            StepRecord(step, state.records[-1].start, tuple(state.marks), None, counted, entry)
-        )
+    began = start if start is not None else state.records[-1].start
+    state.records.append(StepRecord(step, began, tuple(state.marks), course, counted, entry))
     state.start = following
     state.marks = state.waiting.pop(step.number + 1, [])
 

@@ -12,21 +12,18 @@ from coach.operations import Does, names_of, operation
 from coach.operations.does import HeatKind, Scope
 from coach.operations.measures import MARK
 from coach.quantities import NOTHING, Figure, Words, mm, run_on, say
-from coach.recipe.model import Recipe, Step, spoken_of
+from coach.recipe.model import Step, spoken_of
 
 
-def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool, heat_name: str = "") -> Words:
+def rest_reason(state: JobState, heat_name: str) -> Words:
     """Why the job may not be put down now; nothing when it may.
 
-    Args:
-        recipe: the recipe.
-        finished: how many steps are finished.
-        marked_in_hand: whether work on the step in hand has begun.
-        heat_name: what its last heat was for, "" before there is one or where heats have no names.
+    `heat_name` is what the last heat of the step in hand was for, "" before there is one or where heats have
+    no names.
     """
-    steps = recipe.steps
+    steps, finished, begun = state.plan.recipe.steps, len(state.records), bool(state.marks)
     pending: dict[str, Step] = {}  # by zone, the step that may not be left
-    for at, step in enumerate(steps[: finished + (1 if marked_in_hand else 0)]):
+    for at, step in enumerate(steps[: finished + begun]):
         for zone in {*step.zones, *step.heated, *((step.lays,) if step.lays else ())} & pending.keys():
             mended_by = operation(pending[zone].operation).UNSAFE_UNTIL
             cures = mended_by is not None and step.does(mended_by)
@@ -48,7 +45,7 @@ def rest_reason(recipe: Recipe, finished: int, marked_in_hand: bool, heat_name: 
     if here is not None and (why := operation(here.operation).UNSAFE_HEATS.get(heat_name)):
         clause = "Step {}, {}, stands at its {} heat: go on with it before the job may rest, for {}."
         return say(clause, here.number, here.title, heat_name, why)
-    if finished and not marked_in_hand and not steps[finished - 1].may_rest:
+    if finished and not begun and not steps[finished - 1].may_rest:
         last = steps[finished - 1]
         return say("The recipe says not to rest after step {}, {}.", last.number, last.title)
     return NOTHING

@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.bench.entering import EntryFault
 from coach.bench.replay import JobState
 from coach.forms import said
-from coach.ledger.course import Course, Outcome
+from coach.ledger.course import Outcome
 from coach.ledger.verdict import Verdict
-from coach.log.entries import Entry
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.operations.shop_tests import SHOP_TESTS
@@ -70,29 +69,25 @@ def thing_to_put_right(recipe: Recipe, step: Step | None, text: str, zone: str |
     return ToPutRight(text=kept, zone=zone or "", step=step.number if step is not None else 0)
 
 
-def rights(
-    state: JobState, course: Course | None, entries: Sequence[Entry], out: frozenset[int]
-) -> tuple[Right, ...]:
+def rights(state: JobState) -> tuple[Right, ...]:
     """Everything still to be put right, in the order it came up."""
-    counted = [entry for entry in entries if entry.number not in out]
-    settled = {entry.body.entry for entry in counted if isinstance(entry.body, PutRight)}
+    settled = {entry.body.entry for entry in state.counted.values() if isinstance(entry.body, PutRight)}
     found = [
         Right(entry.number, noted.text, noted.zone, noted.step, entry.at, failed=False)
-        for entry in counted
+        for entry in state.counted.values()
         if isinstance(noted := entry.body, ToPutRight)
     ]
-    by_number = {entry.number: entry for entry in entries}
-    for outcome, step, failed in _not_passed(state, course):
+    for outcome, step, failed in _not_passed(state):
         reading, number = outcome.mark.reading, outcome.mark.entry
         told = SHOP_TESTS.get(reading.dimension)
         text = f"{said(reading.dimension)} {_what_is_wrong(outcome)}"
         waits = told is not None and told.not_yet
-        at = by_number[number].at
+        at = state.counted[number].at
         found.append(Right(number, text, reading.zone, step.number, at, failed and not waits))
     return tuple(sorted((one for one in found if one.entry not in settled), key=lambda one: one.entry))
 
 
-def failed_tests(state: JobState, course: Course | None, listed: Sequence[Right]) -> tuple[Failed, ...]:
+def failed_tests(state: JobState, listed: Sequence[Right]) -> tuple[Failed, ...]:
     """The tests on the list that failed, as the remedies look at them."""
     from coach.ledger.remedies import Failed
 
@@ -105,31 +100,31 @@ def failed_tests(state: JobState, course: Course | None, listed: Sequence[Right]
             _is_low(outcome),
             outcome.mark.entry,
         )
-        for outcome, step, _ in _not_passed(state, course)
+        for outcome, step, _ in _not_passed(state)
         if outcome.mark.entry in open_still
     )
 
 
-def not_mended(state: JobState, course: Course | None, listed: Sequence[Right]) -> Right | None:
+def not_mended(state: JobState, listed: Sequence[Right]) -> Right | None:
     """The first failed test on the list that no step put in for it is going to mend."""
     if not any(one.failed for one in listed):
         return None
     ahead = state.plan.recipe.steps[len(state.records) :]
-    met = {failed.entry for failed in failed_tests(state, course, listed) if failed.is_met_by(ahead)}
+    met = {failed.entry for failed in failed_tests(state, listed) if failed.is_met_by(ahead)}
     return next((one for one in listed if one.failed and one.entry not in met), None)
 
 
-def worry(state: JobState, course: Course | None, listed: Sequence[Right]) -> Words:
+def worry(state: JobState, listed: Sequence[Right]) -> Words:
     """What keeps a job from being on plan: a failure that nothing ahead mends, or else a grave doubt.
 
     A doubt is grave where a failure of the same test could mean that the piece is lost.
     """
     grave = {
         outcome.mark.entry
-        for outcome, _, failed in _not_passed(state, course)
+        for outcome, _, failed in _not_passed(state)
         if not failed and _spoils(outcome.mark.reading.dimension)
     }
-    found = not_mended(state, course, listed) or next((one for one in listed if one.entry in grave), None)
+    found = not_mended(state, listed) or next((one for one in listed if one.entry in grave), None)
     if found is None:
         return NOTHING
     return run_on((found.words, "Put it right before going on; of metal there is enough."), ". ")
@@ -139,14 +134,13 @@ def _spoils(dimension: str) -> bool:
     return dimension in SHOP_TESTS and SHOP_TESTS[dimension].spoils
 
 
-def _not_passed(state: JobState, course: Course | None) -> Iterable[tuple[Outcome, Step, bool]]:
+def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
     """Tests and hardnesses whose last outcome is not good, each with its step, and whether it failed.
 
     A doubt mends no failure: what failed has failed until it passes.
     """
     latest: dict[tuple[str, str], tuple[Outcome, Step, bool]] = {}
-    followed = [record.course for record in state.records if record.course is not None]
-    for one in [*followed, *([course] if course is not None else [])]:
+    for one in state.courses():
         for outcome in one.outcomes:
             reading = outcome.mark.reading
             name = reading.zone, reading.dimension

@@ -9,7 +9,7 @@ from coach.bench.checks import Check, checks_of
 from coach.bench.entering import EntryFault, Then, Typed, read_correction, read_typed
 from coach.bench.history import Logged, logged
 from coach.bench.in_hand import JobInHand, moment
-from coach.bench.replay import corrections, heats_told, put_in_by
+from coach.bench.replay import heats_told, put_in_by
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing
@@ -51,7 +51,7 @@ class Session(JobInHand):
         """When a reading was taken: now, unless a step or a time is said; raises EntryFault."""
         if step is None and not at:
             return Then(self._step(), self._state.course())
-        return taken_then(self._state, self._entries, self._out, step, at, self._clock())
+        return taken_then(self._state, step, at, self._clock())
 
     def parsed(
         self,
@@ -99,8 +99,7 @@ class Session(JobInHand):
             records = self._state.records
             course = records[read.step - 1].course if read.step <= len(records) else self._state.course()
             course = course.up_to(entry.number) if course is not None else None
-            by_number = {one.number: one for one in self._entries} | corrections(self._entries, self._out)
-            checks = checks_of(self._state, course, None, by_number) if course is not None else ()
+            checks = checks_of(self._state, course, None) if course is not None else ()
         check = next((one for one in checks if one.name == name), None)
         bad = check is not None and (check.is_questioned or check.is_beyond)
         return self._answer(check or standing.trouble, entry, bad_news=bad)
@@ -211,8 +210,7 @@ class Session(JobInHand):
         Raises:
             EntryFault: there is no such reading that counts, or the size cannot be read.
         """
-        found = self._to_strike(entry)
-        was = corrections(self._entries, self._out).get(entry, found)
+        was = self._state.counted[self._to_strike(entry).number]
         if not isinstance(was.body, Reading):
             raise EntryFault(f"Entry {entry} is no reading: only readings can be corrected.")
         correction = read_correction(
@@ -229,31 +227,23 @@ class Session(JobInHand):
             entry: its number; None takes the latest that can be struck.
         """
         found = self._to_strike(entry)
-        if isinstance(found.body, Done) and any(
-            isinstance(other.body, Done) and other.number > found.number and other.number not in self._out
-            for other in self._entries
-        ):
+        later = [other for other in self._state.counted.values() if other.number > found.number]
+        if isinstance(found.body, Done) and any(isinstance(other.body, Done) for other in later):
             raise EntryFault(
                 f"Entry {found.number} finished step {found.body.step}, and later steps are done since; "
                 f"go back through those first."
             )
-        self._refuse_under_later_work(found)
-        made = self._enter(Struck(entry=found.number))
-        if isinstance(found.body, Struck):
-            return self._answer(say("entry {} counts again", found.body.entry), made)
-        return self._answer(say("struck out: {}", logged(found, self.recipe).words), made)
-
-    def _refuse_under_later_work(self, found: Entry) -> None:
-        """Work that was logged by the numbers of steps that a remedy put in would come under other steps."""
+        # Work logged by the numbers of steps that a remedy put in would come under other steps.
         put_in = put_in_by(found, self._entries)
-        later = [entry for entry in self._entries if entry.number > found.number]
-        if put_in and any(
-            entry.number not in self._out and entry.body.of_step > put_in[0].after for entry in later
-        ):
+        if put_in and any(other.body.of_step > put_in[0].after for other in later):
             raise EntryFault(
                 f"Steps were put in after step {put_in[0].after} by that, and work beyond it is logged "
                 f"since; strike that out first."
             )
+        made = self._enter(Struck(entry=found.number))
+        if isinstance(found.body, Struck):
+            return self._answer(say("entry {} counts again", found.body.entry), made)
+        return self._answer(say("struck out: {}", logged(found, self.recipe).words), made)
 
     def ways_back(self) -> tuple[WayBack, ...]:
         """What can be done to come back onto plan, the best first; empty when nothing is wrong."""
@@ -262,7 +252,7 @@ class Session(JobInHand):
     def _offers(self) -> tuple[Offer, ...]:
         standing = self.standing()
         if self._offered is None or self._offered[0] is not standing:
-            self._offered = (standing, offers_of(self._state, standing, self._entries, self._out))
+            self._offered = (standing, offers_of(self._state, standing, self._entries))
         return self._offered[1]
 
     def take(self, name: str) -> Answer:
@@ -350,7 +340,7 @@ class Session(JobInHand):
         """How the spare of each zone has gone, from the beginning to now."""
         from coach.bench.looking_back import spare_points
 
-        return spare_points(self._first_plan, self._entries, self._out)
+        return spare_points(self._state)
 
     def first_to_measure(self) -> tuple[StartingSize, ...]:
         """The sizes to measure cold before the first heat when the job is resumed."""
@@ -376,15 +366,13 @@ class Session(JobInHand):
                 if entry.body.UNDONE_IN_TURN and entry.number not in self._out:
                     return entry
             raise EntryFault("There is nothing to strike out yet.")
-        for entry in self._entries:
-            if entry.number == number:
-                if entry.number in self._out:
-                    raise EntryFault(f"Entry {number} is struck out already.")
-                if not entry.body.CAN_BE_STRUCK:
-                    raise EntryFault(
-                        "The beginning of a job cannot be struck out; set the job aside instead."
-                    )
-                return entry
-        raise EntryFault(
-            f"There is no entry {number}; the entries are numbered 1 to {self._entries[-1].number}."
-        )
+        if not 1 <= number <= len(self._entries):
+            raise EntryFault(
+                f"There is no entry {number}; the entries are numbered 1 to {len(self._entries)}."
+            )
+        entry = self._entries[number - 1]
+        if entry.number in self._out:
+            raise EntryFault(f"Entry {number} is struck out already.")
+        if not entry.body.CAN_BE_STRUCK:
+            raise EntryFault("The beginning of a job cannot be struck out; set the job aside instead.")
+        return entry

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from coach.bench.checks import Check, checks_of
 from coach.bench.clock import HeatClock, clock_of
 from coach.bench.learned import LearnedOfShop, learned_of_shop
-from coach.bench.replay import JobState, StepRecord, corrections
+from coach.bench.replay import JobState, StepRecord
 from coach.bench.resting import rest_reason
 from coach.bench.righting import Right, rights, worry
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
@@ -132,24 +132,16 @@ class Standing(NamedTuple):
         )
 
 
-def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: JobState) -> Standing:
-    """Everything about a job at one moment.
-
-    Args:
-        job: its name.
-        entries: all of them.
-        out: the numbers of those that are struck out.
-        state: what follows from them.
-    """
+def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
+    """Everything about a job at one moment: all of its entries, and what follows from them."""
     recipe, step = state.plan.recipe, state.step
     course = state.course()
     found = state.forecast(course)
     trouble = state.trouble or (found.trouble.words if found is not None and found.trouble else NOTHING)
-    by_number = {entry.number: entry for entry in entries} | corrections(entries, out)
     skins = skins_in_hand(state, found) if found is not None and not trouble else ()
-    to_right = rights(state, course, entries, out)
-    worried = worry(state, course, to_right)
-    measured = _measured(state, course)
+    to_right = rights(state)
+    worried = worry(state, to_right)
+    measured = _measured(state)
     sizes = found.sizes(recipe, measured) if found else ()
     ahead = _findings_ahead(state, step) if step is not None else []
     if step is None and sizes and not trouble:
@@ -164,10 +156,10 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
         )
         reason = asking_to_measure(reason, course.now, measured) if course is not None else reason
     decides = reason.measure if isinstance(reason, Reason) else ""
-    checks = checks_of(state, course, found, by_number, decides) if course is not None else ()
+    checks = checks_of(state, course, found, decides) if course is not None else ()
     heat_name = _heat_name(step, state.heats)
     return Standing(
-        job=job,
+        job=entries[-1].job,
         title=recipe.title,
         recipe=recipe.name,
         state=state.status,
@@ -191,13 +183,11 @@ def standing_of(job: str, entries: Sequence[Entry], out: frozenset[int], state: 
         reason=reason,
         left_out=tuple(LeftOut(*one) for one in state.left_out.items()),
         trouble=trouble,
-        notes=tuple(_notes(entries, out)),
+        notes=tuple(_notes(state)),
         to_right=to_right,
         done=tuple(_finished(record) for record in state.records),
         coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
-        rest_reason=rest_reason(
-            recipe, len(state.records), bool(state.marks), heat_name if state.heats else ""
-        ),
+        rest_reason=rest_reason(state, heat_name if state.heats else ""),
     )
 
 
@@ -216,12 +206,10 @@ def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
     ]
 
 
-def _measured(state: JobState, course: Course | None) -> set[tuple[str, str]]:
+def _measured(state: JobState) -> set[tuple[str, str]]:
     """The sizes that were read and believed since a step last worked them, by zone and dimension."""
     found: set[tuple[str, str]] = set()
-    for one in (*(record.course for record in state.records), course):
-        if one is None:
-            continue
+    for one in state.courses():
         found = {size for size in found if not reshapes(one.step, size[0])}
         found |= {
             (o.mark.reading.zone, o.mark.reading.dimension)
@@ -249,9 +237,9 @@ def _spread_offset(state: JobState, course: Course | None) -> float:
     return now.belief.mean(SPREAD) if now is not None else 0.0
 
 
-def _notes(entries: Sequence[Entry], out: frozenset[int]) -> Iterator[Noted]:
-    for entry in entries:
-        if isinstance(entry.body, Note) and entry.number not in out:
+def _notes(state: JobState) -> Iterator[Noted]:
+    for entry in state.counted.values():
+        if isinstance(entry.body, Note):
             yield Noted(entry.number, entry.body.text, entry.body.step, entry.at)
 
 

@@ -3,29 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
 from datetime import datetime
 from typing import Final
 
 from coach.bench.entering import EntryFault, Then
 from coach.bench.in_hand import as_entered
 from coach.bench.replay import JobState
-from coach.log.entries import Entry
 from coach.log.kinds.done import Done
 
 _MOMENT: Final = re.compile(r"(?:(?P<day>\d{4}-\d\d-\d\d)[ T])?(?P<hour>\d{1,2}):(?P<minute>\d\d)", re.ASCII)
 _WANTED: Final = "type a time of today such as 14:30, or a day and a time such as 2026-11-25 14:30"
 
 
-def taken_then(
-    state: JobState, entries: Sequence[Entry], out: Collection[int], step: int | None, at: str, now: datetime
-) -> Then:
+def taken_then(state: JobState, step: int | None, at: str, now: datetime) -> Then:
     """The step and the moment that are meant; those not said follow from the other.
 
     Args:
         state: the job.
-        entries: all of its entries.
-        out: the numbers of those that do not count.
         step: the step's number; None for the one in hand then.
         at: the time, as typed, by the clock on the wall; "" for the end of the step.
         now: the moment it is typed, with its zone.
@@ -36,10 +30,10 @@ def taken_then(
     hand = len(state.records) + 1
     ends = {
         entry.body.step: datetime.fromisoformat(entry.at)
-        for entry in entries
-        if isinstance(entry.body, Done) and entry.number not in out
+        for entry in state.counted.values()
+        if isinstance(entry.body, Done)
     }
-    moment = _moment(at, now, datetime.fromisoformat(entries[0].at)) if at else None
+    moment = _moment(at, now, datetime.fromisoformat(state.counted[1].at)) if at else None
     if step is None:
         assert moment is not None
         step = next((number for number in range(1, hand) if moment <= ends[number]), hand)

@@ -21,9 +21,7 @@ if TYPE_CHECKING:
     from coach.ledger.remedies import Idea, Offer, Stands
 
 
-def offers_of(
-    state: JobState, standing: Standing, entries: Sequence[Entry], out: frozenset[int]
-) -> tuple[Offer, ...]:
+def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> tuple[Offer, ...]:
     """Every way back, the best first; none when the reckoning has stopped or nothing is wrong.
 
     Each is told by how the job would stand if it were taken, for the forecast alone knows neither a size that
@@ -33,7 +31,6 @@ def offers_of(
         state: what follows from the job's entries.
         standing: how the job stands by them.
         entries: all of them.
-        out: the numbers of those that are struck out.
     """
     from coach.bench.standing import standing_of
     from coach.ledger.remedies import Situation, offers
@@ -52,7 +49,7 @@ def offers_of(
         found=found,
         verdict=standing.verdict,
         heats_so_far=state.heats_total,
-        failed=failed_tests(state, course, rights),
+        failed=failed_tests(state, rights),
         short_skins=short_skins(state, found),
         unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
     )
@@ -65,7 +62,7 @@ def offers_of(
             name=idea.about, title=idea.title, changes=idea.changes, step=step, amendment=idea.amendment
         )
         entry = entries[-1]._replace(number=entries[-1].number + 1, body=body)
-        then = standing_of(standing.job, [*entries, entry], out, after(state, entry))
+        then = standing_of([*entries, entry], after(state, entry))
         cannot = then.trouble or entry.number in {left.entry for left in then.left_out}
         return None if cannot else (then.chance, then.verdict, then.reason)
 

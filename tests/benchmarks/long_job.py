@@ -80,4 +80,4 @@ def prepare(steps: int) -> Callable[[], object]:
     began, _ = make_entry("long", 1, at, beginning, FIRST_PREVIOUS)
     reading, _ = make_entry("long", 2, at, read, began.digest)
     entries = [began, reading]
-    return lambda: standing_of("long", entries, frozenset(), replay(plan, entries))
+    return lambda: standing_of(entries, replay(plan, entries))
