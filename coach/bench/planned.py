@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from math import ceil, floor
 from typing import NamedTuple
 
@@ -12,17 +12,16 @@ from coach.bench.verdicts import Why, how_it_stands
 from coach.forms import label
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.head import Head, finished_mass, head
-from coach.ledger.laid_steel import LaidSteel, laid_steels
-from coach.ledger.plan import Plan
+from coach.ledger.laid_steel import SteelToLay, laid_steels
+from coach.ledger.plan import BarOfZone, Plan, PlannedCut, PlannedPiece
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding, weigh
 from coach.ledger.workpiece import at_stock
 from coach.ledger.zone_forecast import FinishedSize, Spare
-from coach.operations import Does
 from coach.operations.does import Cause
-from coach.quantities.figure import Figure, Kind, Span, grams, mm
+from coach.quantities.figure import Figure, Kind, Span, mm
 from coach.quantities.words import NOTHING
-from coach.recipe.model import Recipe, Step
+from coach.recipe.model import Step
 
 #: One smith alone at a bar of some 25 mm takes so many heats an hour (common practice, no source).
 _LEAST_HEATS_AN_HOUR, _MOST_HEATS_AN_HOUR = 6, 12
@@ -30,63 +29,6 @@ _LEAST_HEATS_AN_HOUR, _MOST_HEATS_AN_HOUR = 6, 12
 _WORTH_MARKING_MM = 0.25
 _LEAST_EXTRA_MM = 0.5
 _HOUR_S = 3600.0
-
-
-class MarkOnBar(NamedTuple):
-    """One mark, from the start of the bar."""
-
-    at: Figure
-    ends: str  # the zone that ends here
-    begins: str | None  # the zone that begins here; None at the end of the piece
-    cut_in: int | None  # the step that cuts the piece from its bar here; None where it is cut at once
-
-
-class HoleCentre(NamedTuple):
-    """Where a hole is punched, from the start of the bar."""
-
-    zone: str
-    at: Figure
-
-
-class BarOfZone(NamedTuple):
-    """The length of bar that a zone starts from."""
-
-    zone: str
-    length: Figure  # of bar
-    volume: Figure
-    extra: Figure | None  # of bar to mark out beyond this for a 95 % chance; None when it is enough
-
-
-class Stock(NamedTuple):
-    """The bar that a piece is taken from."""
-
-    form: str  # flat, square, round…
-    sizes: tuple[Figure, ...]  # of its section
-
-
-class PlannedPiece(NamedTuple):
-    """One piece and what it needs of its bar."""
-
-    piece: str
-    metal: str
-    stock: Stock
-    length: Figure  # of bar
-    mass: Figure
-    zones: tuple[BarOfZone, ...]
-    marks: tuple[MarkOnBar, ...]
-    centres: tuple[HoleCentre, ...]
-    bar: Figure | None  # the bar in hand when its length is given
-    left_over: Figure | None  # of the bar in hand; negative when bar is missing
-
-
-class PlannedCut(NamedTuple):
-    """A length to cut at, and how much of it is still to be drawn."""
-
-    step: int
-    zone: str
-    length: Figure
-    finished: Figure  # the length that the zone will have
-    short_by: Figure  # how much shorter than that it is cut
 
 
 class SizeLeft(NamedTuple):
@@ -119,27 +61,6 @@ class PlannedStep(NamedTuple):
     taken: tuple[Loss, ...]
 
 
-class PartOfLaid(NamedTuple):
-    """One thing that a steel is laid on bigger for."""
-
-    what: str
-    size: Figure
-
-
-class SteelToLay(NamedTuple):
-    """How big a steel must be when it is laid on, by what is to remain of it."""
-
-    steel: str
-    zone: str
-    dimension: str  # thickness on a face, length in a cleft
-    remains: Figure  # to be left
-    needed: Figure  # it must be that big
-    drawn: Figure
-    left: Figure  # what will be left of what is drawn
-    enough: bool
-    parts: tuple[PartOfLaid, ...]  # what takes of it
-
-
 class Planned(NamedTuple):
     """Everything about a recipe before the first heat."""
 
@@ -169,7 +90,6 @@ def planned_tool(plan: Plan) -> Planned:
     """A plan with the way forward to the tool."""
     recipe = plan.recipe
     found = forecast(plan, None, at_stock(plan), 1)
-    extra = {zone: one.extra_mm3 for zone, one in found.zones.items()}
     heats = sum(step.heats for step in recipe.steps)
     findings, skins = weigh(plan), planned_skins(plan)
     chance, verdict, reason = _stands(found, findings, skins)
@@ -179,11 +99,8 @@ def planned_tool(plan: Plan) -> Planned:
         summary=recipe.summary,
         duration=recipe.duration,
         tools=recipe.tools,
-        pieces=tuple(_piece(plan, name, extra) for name in recipe.pieces),
-        cuts=tuple(
-            PlannedCut(cut.step, cut.zone, mm(cut.length_mm), mm(cut.finished_mm), mm(cut.short_by_mm))
-            for cut in plan.cuts
-        ),
+        pieces=tuple(_piece(piece, found) for piece in plan.pieces.values()),
+        cuts=plan.cuts,
         steps=tuple(_step(plan, step) for step in recipe.steps),
         sizes=found.sizes(recipe),
         spares=found.spares(recipe),
@@ -191,7 +108,7 @@ def planned_tool(plan: Plan) -> Planned:
         heats=heats,
         at_the_fire=at_the_fire(heats),
         skins=skins,
-        laid=tuple(_laid(one) for one in laid_steels(plan)),
+        laid=laid_steels(plan),
         head=head(plan),
         chance=chance,
         verdict=verdict,
@@ -224,43 +141,15 @@ def at_the_fire(heats: int) -> Span:
     return Span(0.0, _HOUR_S * (0.5 if 2 * heats <= _LEAST_HEATS_AN_HOUR else 1.0), Kind.TIME)
 
 
-def _piece(plan: Plan, name: str, extra: Mapping[str, float]) -> PlannedPiece:
-    piece, reckoned = plan.recipe.pieces[name], plan.pieces[name]
-    left, bar = reckoned.left_over_mm, reckoned.bar_mm
-    return PlannedPiece(
-        piece=name,
-        metal=piece.metal,
-        stock=Stock(piece.stock.shape.kind, tuple(map(mm, piece.stock.sizes_mm.values()))),
-        length=mm(reckoned.length_mm),
-        mass=grams(reckoned.mass_g),
-        zones=tuple(_zone(plan, zone, extra.get(zone, 0.0)) for zone in piece.zones),
-        marks=tuple(
-            MarkOnBar(
-                mm(mark.at_mm),
-                mark.ends,
-                mark.begins,
-                None if mark.begins else _cut_in(plan.recipe, mark.ends),
-            )
-            for mark in reckoned.marks
-        ),
-        centres=tuple(HoleCentre(zone, mm(at)) for zone, at in reckoned.centres.items()),
-        bar=None if bar is None else mm(bar),
-        left_over=None if left is None else mm(left),
-    )
+def _piece(piece: PlannedPiece, found: Forecast) -> PlannedPiece:
+    """A piece with what is to be marked out beyond the plan."""
+    return piece._replace(zones=tuple(_zone(zone, found) for zone in piece.zones))
 
 
-def _zone(plan: Plan, zone: str, extra_mm3: float) -> BarOfZone:
-    bar = plan.bar_of(zone)
-    length, volume = bar.size_mm("length"), bar.volume_mm3()
-    more = extra_mm3 * length / volume
-    extra = mm(max(more, _LEAST_EXTRA_MM)) if more >= _WORTH_MARKING_MM else None
-    return BarOfZone(zone, mm(length), Figure(volume, Kind.VOLUME), extra)
-
-
-def _cut_in(recipe: Recipe, zone: str) -> int | None:
-    """The first step that cuts a zone, which leaves its piece on the bar as a handle until then."""
-    cuts = (step.number for step in recipe.steps if step.does(Does.CUTS_FREE) and zone in step.zones)
-    return next(cuts, None)
+def _zone(zone: BarOfZone, found: Forecast) -> BarOfZone:
+    extra_mm3 = found.zones[zone.zone].extra_mm3 if zone.zone in found.zones else 0.0
+    more = extra_mm3 * zone.length.value / zone.volume.value
+    return zone._replace(extra=mm(max(more, _LEAST_EXTRA_MM))) if more >= _WORTH_MARKING_MM else zone
 
 
 def _step(plan: Plan, step: Step) -> PlannedStep:
@@ -279,17 +168,3 @@ def _step(plan: Plan, step: Step) -> PlannedStep:
                 if name not in stage.after.linked
             ]
     return PlannedStep(step_to_do(plan, step), tuple(after), tuple(taken))
-
-
-def _laid(steel: LaidSteel) -> SteelToLay:
-    return SteelToLay(
-        steel=steel.steel,
-        zone=steel.zone,
-        dimension=steel.dimension,
-        remains=mm(steel.remains_mm),
-        needed=mm(steel.needed_mm),
-        drawn=mm(steel.drawn_mm),
-        left=mm(steel.left_mm),
-        enough=steel.drawn_mm >= steel.needed_mm,
-        parts=tuple(PartOfLaid(what, mm(size_mm)) for what, size_mm in steel.portions),
-    )

@@ -11,7 +11,7 @@ import math
 from typing import Final, NamedTuple
 
 from coach.quantities.checks import check_share, check_size, finite
-from coach.quantities.figure import mm
+from coach.quantities.figure import Figure, mm
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, say
 
@@ -43,7 +43,7 @@ class Portion(NamedTuple):
     """One part of the size, what it is for and how much it is."""
 
     what: str
-    mm: float
+    size: Figure
 
 
 def ready_mm(layer: Layer) -> float:
@@ -59,7 +59,7 @@ def ready_mm(layer: Layer) -> float:
     >>> round(ready_mm(Layer(25.0, ground_mm=1.0, squeeze_share=0.01, forged_ratio=1.6, in_cleft=True)), 2)
     16.41
     """
-    return math.fsum(portion.mm for portion in portions(layer))
+    return math.fsum(portion.size.value for portion in portions(layer))
 
 
 def remains_mm(ready_mm: float, layer: Layer) -> float:
@@ -82,7 +82,7 @@ def portions(layer: Layer) -> tuple[Portion, ...]:
     The parts add up to it; what takes nothing is left out, and what forging draws out counts below 0. Raises
     OutOfRange as `ready_mm` does.
 
-    >>> [what for what, mm in portions(Layer(3.0, ground_mm=0.5, forged_ratio=0.8))]
+    >>> [part.what for part in portions(Layer(3.0, ground_mm=0.5, forged_ratio=0.8))]
     ['hard steel that is left', 'grinding of the outer face', 'thinned by forging the joined section']
     """
     _check(layer)
@@ -97,15 +97,15 @@ def portions(layer: Layer) -> tuple[Portion, ...]:
     forged_mm = layer.remains_mm + max(skin, ground) + layer.scale_mm
     welded_mm = forged_mm / layer.forged_ratio
     parts = (
-        Portion(left, layer.remains_mm),
-        Portion(off, max(skin, ground)),
-        Portion("scale of the outer face", layer.scale_mm),
-        Portion(f"{forged} by forging the joined section", welded_mm - forged_mm),
-        Portion("squeezed out by the weld", welded_mm / (1.0 - layer.squeeze_share) - welded_mm),
-        Portion("barbs lost in the weld", layer.barbs_mm * layer.barbs_lost_share),
+        Portion(left, mm(layer.remains_mm)),
+        Portion(off, mm(max(skin, ground))),
+        Portion("scale of the outer face", mm(layer.scale_mm)),
+        Portion(f"{forged} by forging the joined section", mm(welded_mm - forged_mm)),
+        Portion("squeezed out by the weld", mm(welded_mm / (1.0 - layer.squeeze_share) - welded_mm)),
+        Portion("barbs lost in the weld", mm(layer.barbs_mm * layer.barbs_lost_share)),
     )
-    finite(math.fsum(part.mm for part in parts), "thickness of the steel")
-    return tuple(part for part in parts if part.mm != 0.0)
+    finite(math.fsum(part.size.value for part in parts), "thickness of the steel")
+    return tuple(part for part in parts if part.size.value != 0.0)
 
 
 def cleft_faults(jaw_mm: float, inset_mm: float, thickness_mm: float) -> tuple[Words, ...]:

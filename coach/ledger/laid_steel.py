@@ -10,25 +10,25 @@ from coach.ledger.skinning import ground_off, skins, thinning
 from coach.ledger.working import face_loss_mm
 from coach.operations import operation
 from coach.operations.weld import USUAL_SQUEEZE_SHARE
+from coach.quantities import Figure, mm
 from coach.recipe.model import Step
 
 
-class LaidSteel(NamedTuple):
-    """One steel whose recipe says how much of it is to be left."""
+class SteelToLay(NamedTuple):
+    """How big a steel must be when it is laid on, by what is to remain of it."""
 
     steel: str
     zone: str
-    weld: int  # the step that lays it on
-    dimension: str  # thickness of what is laid on a face, length of what is driven into a cleft
-    remains_mm: float  # to be left
-    drawn_mm: float  # as drawn, ready to weld
-    needed_mm: float  # it must be that big when it is laid on
-    left_mm: float  # what will be left of what is drawn
-    portions: tuple[laid.Portion, ...]
-    taken_back_mm: float = 0.0  # off its end, after it was laid on
+    dimension: str  # thickness on a face, length in a cleft
+    remains: Figure  # to be left
+    needed: Figure  # it must be that big
+    drawn: Figure
+    left: Figure  # what will be left of what is drawn
+    enough: bool
+    parts: tuple[laid.Portion, ...]  # what takes of it
 
 
-def laid_steels(plan: Plan) -> tuple[LaidSteel, ...]:
+def laid_steels(plan: Plan) -> tuple[SteelToLay, ...]:
     """Every steel laid on whose drawing says what is to remain of it.
 
     Steel in a cleft is sized by its length back from the edge, where it is the whole thickness.
@@ -41,16 +41,22 @@ def laid_steels(plan: Plan) -> tuple[LaidSteel, ...]:
         remains, limits = drawing.remains_mm, drawing.limits.get(dimension)
         if remains is None or limits is None:
             continue
-        drawn, taken_back = limits.nominal, 0.0
-        if dimension == "length":
-            layer, taken_back = _tongue(plan, steel, zone, weld, remains), drawing.taken_back_mm
-        else:
-            layer = _layer(plan, steel, zone, weld, remains)
+        layer = (_tongue if dimension == "length" else _layer)(plan, steel, zone, weld, remains)
         if layer is None:
             continue
-        needed, left, parts = laid.ready_mm(layer), laid.remains_mm(drawn, layer), laid.portions(layer)
+        drawn_mm, needed_mm = limits.nominal, laid.ready_mm(layer)
         found.append(
-            LaidSteel(steel, zone, weld.number, dimension, remains, drawn, needed, left, parts, taken_back)
+            SteelToLay(
+                steel=steel,
+                zone=zone,
+                dimension=dimension,
+                remains=mm(remains),
+                needed=mm(needed_mm),
+                drawn=mm(drawn_mm),
+                left=mm(laid.remains_mm(drawn_mm, layer)),
+                enough=drawn_mm >= needed_mm,
+                parts=laid.portions(layer),
+            )
         )
     return tuple(found)
 

@@ -7,10 +7,20 @@ from itertools import chain
 
 from coach.ledger.hot_work import with_reckoned_heats
 from coach.ledger.nominal import Stage, surplus_mm3, walk, zone_steps
-from coach.ledger.plan import CutLength, Mark, PiecePlan, Plan, finished_form, laid_zones
+from coach.ledger.plan import (
+    BarOfZone,
+    HoleCentre,
+    MarkOnBar,
+    Plan,
+    PlannedCut,
+    PlannedPiece,
+    Stock,
+    finished_form,
+    laid_zones,
+)
 from coach.ledger.working import LedgerError, bar_form, density_g_mm3
 from coach.operations import Does
-from coach.quantities import Figure, Kind
+from coach.quantities import Figure, Kind, grams, mm
 from coach.recipe.model import Recipe
 
 _ROUNDS = 60
@@ -55,7 +65,7 @@ def _looked_back(recipe: Recipe) -> Plan:
     by_step: dict[int, dict[str, Stage]] = {step.number: {} for step in recipe.steps}
     for stage in chain.from_iterable(stages.values()):
         by_step[stage.step.number][stage.zone] = stage
-    pieces = {name: _piece_plan(recipe, name, start) for name in recipe.pieces}
+    pieces = {name: _piece(recipe, name, start) for name in recipe.pieces}
     return Plan(
         recipe=recipe,
         start_mm3=start,
@@ -119,34 +129,45 @@ def _first_guess(surplus: Callable[[float], float], volume_mm3: float) -> tuple[
     raise first
 
 
-def _piece_plan(recipe: Recipe, name: str, start_mm3: Mapping[str, float]) -> PiecePlan:
+def _piece(recipe: Recipe, name: str, start_mm3: Mapping[str, float]) -> PlannedPiece:
     piece = recipe.pieces[name]
-    marks = []
-    centres = {}
+    zones, marks, centres = [], [], []
     at = 0.0
     for zone, following in zip(piece.zones, (*piece.zones[1:], None), strict=True):
-        length = bar_form(recipe, zone, start_mm3[zone]).size_mm("length")
+        bar = bar_form(recipe, zone, start_mm3[zone])
+        zones.append(BarOfZone(zone, mm(bar.length_mm), Figure(bar.volume_mm3(), Kind.VOLUME)))
         if any(step.does(Does.PUNCHES) and zone in step.zones for step in recipe.steps):
-            centres[zone] = at + length / 2.0
-        at += length
-        marks.append(Mark(at, zone, following))
-    volume = sum(start_mm3[zone] for zone in piece.zones)
-    return PiecePlan(
+            centres.append(HoleCentre(zone, mm(at + bar.length_mm / 2.0)))
+        at += bar.length_mm
+        marks.append(MarkOnBar(mm(at), zone, following, None if following else _cut_in(recipe, zone)))
+    volume, bar_mm = sum(start_mm3[zone] for zone in piece.zones), piece.stock.length_mm
+    return PlannedPiece(
         piece=name,
-        length_mm=at,
-        mass_g=volume * density_g_mm3(piece.metal),
+        metal=piece.metal,
+        stock=Stock(piece.stock.shape.kind, tuple(map(mm, piece.stock.sizes_mm.values()))),
+        length=mm(at),
+        mass=grams(volume * density_g_mm3(piece.metal)),
+        zones=tuple(zones),
         marks=tuple(marks),
-        centres=centres,
-        bar_mm=piece.stock.length_mm,
+        centres=tuple(centres),
+        bar=None if bar_mm is None else mm(bar_mm),
+        left_over=None if bar_mm is None else mm(bar_mm - at),
     )
 
 
-def _cut_lengths(recipe: Recipe, stages: Mapping[str, tuple[Stage, ...]]) -> tuple[CutLength, ...]:
+def _cut_in(recipe: Recipe, zone: str) -> int | None:
+    """The first step that cuts a zone, which leaves its piece on the bar as a handle until then."""
+    cuts = (step.number for step in recipe.steps if step.does(Does.CUTS_FREE) and zone in step.zones)
+    return next(cuts, None)
+
+
+def _cut_lengths(recipe: Recipe, stages: Mapping[str, tuple[Stage, ...]]) -> tuple[PlannedCut, ...]:
     found = []
     for stage in chain.from_iterable(stages.values()):
         step, zone = stage.step, stage.zone
         if step.does(Does.CUTS_FREE) and zone in step.zones:
             finished = recipe.drawing[zone].limits.get("length")
-            length = stage.form_after.size_mm("length")
-            found.append(CutLength(step.number, zone, length, finished.nominal if finished else length))
+            cut_mm = stage.form_after.size_mm("length")
+            finished_mm = finished.nominal if finished else cut_mm
+            found.append(PlannedCut(step.number, zone, mm(cut_mm), mm(finished_mm), mm(finished_mm - cut_mm)))
     return tuple(sorted(found, key=lambda cut: cut.step))

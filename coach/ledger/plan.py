@@ -8,45 +8,65 @@ from typing import NamedTuple
 from coach.forms import Form
 from coach.ledger.nominal import Stage
 from coach.ledger.working import bar_form, density_g_mm3
+from coach.quantities import Figure
 from coach.recipe.model import Recipe
 
 
-class Mark(NamedTuple):
-    """One mark along a bar, measured from its start."""
+class MarkOnBar(NamedTuple):
+    """One mark, from the start of the bar."""
 
-    at_mm: float
+    at: Figure
     ends: str  # the zone that ends here
     begins: str | None  # the zone that begins here; None at the end of the piece
+    cut_in: int | None  # the step that cuts the piece from its bar here; None where it is cut at once
 
 
-class CutLength(NamedTuple):
-    """The length at which a zone is to be cut, and how much of it will still be drawn."""
+class HoleCentre(NamedTuple):
+    """Where a hole is punched, from the start of the bar."""
+
+    zone: str
+    at: Figure
+
+
+class BarOfZone(NamedTuple):
+    """The length of bar that a zone starts from."""
+
+    zone: str
+    length: Figure  # of bar
+    volume: Figure
+    extra: Figure | None = None  # of bar to mark out beyond this for a 95 % chance; None when it is enough
+
+
+class Stock(NamedTuple):
+    """The bar that a piece is taken from."""
+
+    form: str  # flat, square, round…
+    sizes: tuple[Figure, ...]  # of its section
+
+
+class PlannedPiece(NamedTuple):
+    """One piece and what it needs of its bar."""
+
+    piece: str
+    metal: str
+    stock: Stock
+    length: Figure  # of bar
+    mass: Figure
+    zones: tuple[BarOfZone, ...]
+    marks: tuple[MarkOnBar, ...]
+    centres: tuple[HoleCentre, ...]
+    bar: Figure | None  # the bar in hand when its length is given
+    left_over: Figure | None  # of the bar in hand; negative when bar is missing
+
+
+class PlannedCut(NamedTuple):
+    """A length to cut at, and how much of it is still to be drawn."""
 
     step: int
     zone: str
-    length_mm: float
-    finished_mm: float  # the zone's finished length
-
-    @property
-    def short_by_mm(self) -> float:
-        """How much shorter than its finished length the zone is cut."""
-        return self.finished_mm - self.length_mm
-
-
-class PiecePlan(NamedTuple):
-    """What one piece needs of its bar."""
-
-    piece: str
-    length_mm: float  # of bar, all its zones together
-    mass_g: float
-    marks: tuple[Mark, ...]
-    centres: Mapping[str, float]  # where to punch, from the start, by zone
-    bar_mm: float | None  # the bar in hand when its length is given
-
-    @property
-    def left_over_mm(self) -> float | None:
-        """Bar beyond what is needed; negative when it is missing; None when no bar is given."""
-        return None if self.bar_mm is None else self.bar_mm - self.length_mm
+    length: Figure
+    finished: Figure  # the length that the zone will have
+    short_by: Figure  # how much shorter than that it is cut
 
 
 class Plan(NamedTuple):
@@ -58,8 +78,8 @@ class Plan(NamedTuple):
     by_step: Mapping[int, Mapping[str, Stage]]  # the same by step number, then zone
     wanted_mm3: Mapping[str, float]  # each zone's finished volume at nominal sizes
     least_mm3: Mapping[str, float]  # the same with the take-up dimensions at their low limits
-    pieces: Mapping[str, PiecePlan]
-    cuts: tuple[CutLength, ...]
+    pieces: Mapping[str, PlannedPiece]
+    cuts: tuple[PlannedCut, ...]
 
     @property
     def finished_mass_g(self) -> float:

@@ -31,7 +31,7 @@ def wanted(
         return None, None
     if dimension == MARK:
         marks = plan.pieces[state.piece].marks
-        return _marked(plan, next(mark.at_mm for mark in marks if mark.ends == zone)), None
+        return _marked(plan, next(mark.at.value for mark in marks if mark.ends == zone)), None
     stage = plan.by_step[step.number].get(zone)
     if stage is not None and zone in step.zones and dimension in step.targets:
         free = dimension == stage.after.free and not operation(step.operation).FIXES

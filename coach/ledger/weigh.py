@@ -146,27 +146,29 @@ def weigh_steel(plan: Plan) -> Iterator[Finding]:
 
 def _laid(plan: Plan) -> Iterator[Finding]:
     for steel in laid_steels(plan):
-        if steel.left_mm < steel.remains_mm and steel.taken_back_mm > 0.0:
+        weld = next(step.number for step in plan.recipe.steps if step.lays == steel.steel)
+        taken_back_mm = plan.recipe.drawing[steel.steel].taken_back_mm if steel.dimension == "length" else 0.0
+        if steel.left.value < steel.remains.value and taken_back_mm > 0.0:
             words = say(
                 "With {} taken back, about {} of hard steel is left in {}, and {} is wanted.",
-                mm(steel.taken_back_mm),
-                mm(steel.left_mm),
+                mm(taken_back_mm),
+                steel.left,
                 steel.zone,
-                mm(steel.remains_mm),
+                steel.remains,
             )
-        elif steel.drawn_mm < steel.needed_mm:
+        elif not steel.enough:
             words = say(
                 "Step {} lays the {} on with a {} of {}; to leave {} of steel it must be {}.",
-                steel.weld,
+                weld,
                 steel.steel,
                 steel.dimension,
-                mm(steel.drawn_mm),
-                mm(steel.remains_mm),
-                mm(steel.needed_mm),
+                steel.drawn,
+                steel.remains,
+                steel.needed,
             )
         else:
             continue
-        yield Finding(Cannot.LEAVE_STEEL, steel.weld, steel.zone, words)
+        yield Finding(Cannot.LEAVE_STEEL, weld, steel.zone, words)
 
 
 def _skins(plan: Plan) -> Iterator[Finding]:

@@ -136,7 +136,8 @@ _SLIVER_SHARE = 0.02
 def _held_by_the_bar(plan: Plan, piece: Piece) -> dict[str, Form]:
     """The length of bar each zone really has: a bar in hand that is too short leaves the last ones short."""
     forms = {zone: plan.bar_of(zone) for zone in piece.zones}
-    missing = -(plan.pieces[piece.name].left_over_mm or 0.0)
+    left_over = plan.pieces[piece.name].left_over
+    missing = -left_over.value if left_over is not None else 0.0
     for zone in reversed(piece.zones):
         if missing <= 0.0:
             break

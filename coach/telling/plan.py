@@ -20,7 +20,9 @@ from coach.telling.words import sentence, write
 from coach.telling.writing import Shown, write_count
 
 if TYPE_CHECKING:
-    from coach.bench.planned import MarkOnBar, Planned, PlannedPiece, PlannedStep, SteelToLay
+    from coach.bench.planned import Planned, PlannedStep
+    from coach.ledger.laid_steel import SteelToLay
+    from coach.ledger.plan import MarkOnBar, PlannedPiece
     from coach.recipe.model import Recipe
 
 #: A share too small to be told says nothing.

@@ -53,7 +53,7 @@ def test_a_job_begins_with_the_spare_its_drawing_allows() -> None:
 
 def test_a_short_bar_is_told_as_a_shortage_before_it_is_cut() -> None:
     session = begun(CUT)
-    cut = session.plan.cuts[0].length_mm
+    cut = session.plan.cuts[0].length.value
     whole = spare(session, "bar length")
     answer = session.read("bar.length", f"{cut - 10:.1f}", insist=True)
     # 10 mm of 20 mm square is 15.6 mm of 16 mm square.
@@ -72,7 +72,7 @@ def test_cutting_at_the_length_reckoned_leaves_the_job_where_it_was() -> None:
     assert spare(session, "bar length") == pytest.approx(before, abs=0.05)
     session.done()
     assert spare(session, "bar length") == pytest.approx(before, abs=0.05)
-    session.read("bar.length", f"{session.plan.cuts[0].length_mm:.1f}", gauge="rule")
+    session.read("bar.length", f"{session.plan.cuts[0].length.value:.1f}", gauge="rule")
     assert session.standing().questioned == ()
 
 

@@ -69,6 +69,8 @@ def test_the_sizes_of_the_moment_take_the_place_of_the_drawings(adze: Plan) -> N
 def test_the_stock_is_the_length_to_mark_out_with_its_marks(adze: Plan) -> None:
     view = plan_view(stock_solids(adze, "body"))
     piece = adze.pieces["body"]
-    assert view.length_mm == pytest.approx(piece.length_mm)
+    assert view.length_mm == pytest.approx(piece.length.value)
     assert view.height_mm == pytest.approx(45)  # the recipe's bar is 45 wide
-    assert [mark.x_mm for mark in view.marks[1:]] == pytest.approx([mark.at_mm for mark in piece.marks[:-1]])
+    assert [mark.x_mm for mark in view.marks[1:]] == pytest.approx(
+        [mark.at.value for mark in piece.marks[:-1]]
+    )

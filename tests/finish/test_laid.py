@@ -58,8 +58,10 @@ def test_ready_and_remains_undo_each_other(layer: Layer) -> None:
 
 @given(layers)
 def test_the_portions_add_up_to_the_ready_thickness(layer: Layer) -> None:
-    assert math.fsum(portion.mm for portion in portions(layer)) == pytest.approx(ready_mm(layer), rel=1e-12)
-    assert all(portion.mm > 0 for portion in portions(layer))
+    assert math.fsum(portion.size.value for portion in portions(layer)) == pytest.approx(
+        ready_mm(layer), rel=1e-12
+    )
+    assert all(portion.size.value > 0 for portion in portions(layer))
 
 
 @given(layers, st.floats(min_value=0.01, max_value=2))

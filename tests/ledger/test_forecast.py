@@ -157,7 +157,7 @@ def test_the_forecast_during_a_cut_is_the_forecast_before_it() -> None:
 
 def test_a_bar_too_short_for_its_cut_shows_the_shortage() -> None:
     plan = planned(CUT)
-    need = plan.cuts[0].length_mm
+    need = plan.cuts[0].length.value
     enough = during(plan, [read(2, "bar.length", need)]).zones["bar"]
     short = during(plan, [read(2, "bar.length", need - 8.0, "rule")]).zones["bar"]
     # 8 mm of 20 mm square is 12.5 mm of 16 mm square.

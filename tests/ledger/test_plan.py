@@ -84,7 +84,7 @@ def test_marks_are_measured_from_one_end_and_a_hole_s_centre_is_marked() -> None
     plan = planned(MEDLEY)
     piece = plan.pieces["body"]
     lengths = [plan.start_mm3[zone] / 900.0 for zone in ("tang", "eye", "blade")]
-    assert [mark.at_mm for mark in piece.marks] == pytest.approx(
+    assert [mark.at.value for mark in piece.marks] == pytest.approx(
         [lengths[0], lengths[0] + lengths[1], sum(lengths)]
     )
     assert [(mark.ends, mark.begins) for mark in piece.marks] == [
@@ -92,8 +92,10 @@ def test_marks_are_measured_from_one_end_and_a_hole_s_centre_is_marked() -> None
         ("eye", "blade"),
         ("blade", None),
     ]
-    assert piece.centres == {"eye": pytest.approx(lengths[0] + lengths[1] / 2)}
-    assert piece.length_mm == pytest.approx(sum(lengths))
+    (eye,) = piece.centres
+    assert eye.zone == "eye"
+    assert eye.at.value == pytest.approx(lengths[0] + lengths[1] / 2)
+    assert piece.length.value == pytest.approx(sum(lengths))
 
 
 def test_a_cut_is_as_long_as_the_rest_of_the_job_needs() -> None:
@@ -103,9 +105,9 @@ def test_a_cut_is_as_long_as_the_rest_of_the_job_needs() -> None:
     # By hand: what comes after must be in it, at the section it has.
     later = sum(sum(s.taken_mm3.values()) for s in plan.stages["blade"] if s.step.number > 6)
     finished = plan.stages["blade"][-1].after_mm3
-    assert cut.length_mm == pytest.approx((finished + later) / (31 * 14), rel=1e-9)
-    assert cut.finished_mm == 130.0
-    assert cut.short_by_mm == pytest.approx(130.0 - cut.length_mm)
+    assert cut.length.value == pytest.approx((finished + later) / (31 * 14), rel=1e-9)
+    assert cut.finished.value == 130.0
+    assert cut.short_by.value == pytest.approx(130.0 - cut.length.value)
     # A hot cut of what was marked out leaves nothing over.
     assert stage.taken_mm3.get(Cause.OFFCUT, 0.0) == 0.0
 
@@ -123,7 +125,7 @@ steps:
   - {do: cut, zone: bar, to: {length: 200}, heat: cold, kerf: 2 mm, offcut: 15 mm}
 """
     )
-    assert plan.pieces["bar"].length_mm == pytest.approx(217.0)
+    assert plan.pieces["bar"].length.value == pytest.approx(217.0)
     assert plan.by_step[1]["bar"].taken_mm3 == pytest.approx({"kerf": 800.0, "offcut": 6000.0})
 
 
@@ -140,7 +142,7 @@ steps:
   - {do: cut, zone: point, offcut: 400 mm}
 """
     )
-    assert plan.pieces["point"].length_mm == pytest.approx(440.0)
+    assert plan.pieces["point"].length.value == pytest.approx(440.0)
 
 
 def test_grinding_an_end_marks_out_its_skin() -> None:
@@ -157,7 +159,7 @@ steps:
 """
     )
     # Half a millimetre is left on an end (common practice, no source).
-    assert plan.pieces["bar"].length_mm == pytest.approx(200.5, abs=1e-6)
+    assert plan.pieces["bar"].length.value == pytest.approx(200.5, abs=1e-6)
     taken = plan.by_step[1]["bar"].taken_mm3[Cause.GROUND]
     assert taken == pytest.approx(200.5 * 400 - 200 * 360)
 
@@ -206,14 +208,18 @@ def test_an_allowance_is_marked_out_on_top() -> None:
 
 
 def test_a_given_bar_tells_what_is_left_over_or_missing() -> None:
-    need = planned(DRAW).pieces["strap"].length_mm
+    need = planned(DRAW).pieces["strap"].length.value
     given_bar = DRAW.replace("thickness: 12}", "thickness: 12, length: 300}")
-    assert planned(given_bar).pieces["strap"].left_over_mm == pytest.approx(300.0 - need)
+    enough = planned(given_bar).pieces["strap"].left_over
+    assert enough is not None
+    assert enough.value == pytest.approx(300.0 - need)
     short = planned(DRAW.replace("thickness: 12}", "thickness: 12, length: 100}"))
-    assert short.pieces["strap"].left_over_mm == pytest.approx(100.0 - need)
+    missing = short.pieces["strap"].left_over
+    assert missing is not None
+    assert missing.value == pytest.approx(100.0 - need)
     warnings = [str(words) for words in worth_a_look(planned_tool(short))]
     assert any("too short" in warning and "is missing" in warning for warning in warnings)
-    assert planned(DRAW).pieces["strap"].left_over_mm is None
+    assert planned(DRAW).pieces["strap"].left_over is None
 
 
 def test_an_unworked_zone_takes_its_own_length_of_bar() -> None:
@@ -264,7 +270,7 @@ steps:
         plan = planned(text)
         ended = from_stock(plan).zones["bar"]
         assert ended.volume.value == pytest.approx(plan.wanted_mm3["bar"], rel=1e-6)
-        return plan.pieces["bar"].length_mm
+        return plan.pieces["bar"].length.value
 
     none, usual, heavy = bar_mm("none", heats), bar_mm("{}", heats), bar_mm("{forging: 0.06 mm}", heats)
     assert none <= usual <= heavy
@@ -300,7 +306,7 @@ steps:
 """
 
     in_mm, in_inches = planned(text("mm", 1.5875)), planned(text("in", 0.0625))
-    assert in_inches.pieces["bar"].length_mm == pytest.approx(in_mm.pieces["bar"].length_mm, rel=1e-6)
+    assert in_inches.pieces["bar"].length.value == pytest.approx(in_mm.pieces["bar"].length.value, rel=1e-6)
     one, other = from_stock(in_mm).zones["bar"], from_stock(in_inches).zones["bar"]
     assert one.chance == pytest.approx(other.chance, abs=1e-4)
     assert one.volume.doubt == pytest.approx(other.volume.doubt, rel=1e-4)

@@ -86,9 +86,9 @@ def test_the_steel_that_lies_in_it_gets_shorter_by_as_much_and_stays_so() -> Non
     )
     (before,), (after,) = (laid_steels(one.plan) for one in (thin, once_taken(thin, offer)))
     assert back > 5.0
-    assert before.left_mm - after.left_mm == pytest.approx(back, rel=1e-3)
-    assert after.needed_mm > before.needed_mm
-    told = f"about {round(after.left_mm, 1):g} mm of hard steel is then left in it, of 40 mm"
+    assert before.left.value - after.left.value == pytest.approx(back, rel=1e-3)
+    assert after.needed > before.needed
+    told = f"about {round(after.left.value, 1):g} mm of hard steel is then left in it, of 40 mm"
     assert write(offer.way.caution) == told
 
 

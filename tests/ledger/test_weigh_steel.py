@@ -24,8 +24,8 @@ def test_the_face_is_sized_from_what_remains_by_the_account_of_its_way() -> None
     # By hand: 6 mm left, the 1.6 mm ground off takes the skin with it, two welding heats of 0.08 and one
     # treatment heat of 0.01 scale the outer face; 1 % is squeezed out and half of the 1 mm barbs is lost.
     expected = (6.0 + 1.6 + 2 * 0.08 + 0.01) / 0.99 + 0.5
-    assert steel.needed_mm == pytest.approx(expected, rel=1e-9)
-    assert steel.left_mm == pytest.approx(6.0 + (10.0 - expected) * 0.99, rel=1e-9)
+    assert steel.needed.value == pytest.approx(expected, rel=1e-9)
+    assert steel.left.value == pytest.approx(6.0 + (10.0 - expected) * 0.99, rel=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -74,6 +74,6 @@ def test_steel_in_a_cleft_is_sized_by_what_remains_behind_the_edge() -> None:
     # By hand: no scale, so drawn from 12 to 8 mm at the same width the zone grows to 12/8 of its length, and
     # 1 % is squeezed out at the weld: 40 / 1.5 / 0.99.
     assert steel.dimension == "length"
-    assert steel.needed_mm == pytest.approx(40.0 / 1.5 / 0.99, rel=1e-9)
-    assert steel.left_mm == pytest.approx(30.0 * 0.99 * 1.5, rel=1e-9)
-    assert sum(portion.mm for portion in steel.portions) == pytest.approx(steel.needed_mm)
+    assert steel.needed.value == pytest.approx(40.0 / 1.5 / 0.99, rel=1e-9)
+    assert steel.left.value == pytest.approx(30.0 * 0.99 * 1.5, rel=1e-9)
+    assert sum(part.size.value for part in steel.parts) == pytest.approx(steel.needed.value)

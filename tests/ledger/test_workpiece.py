@@ -211,7 +211,7 @@ def test_a_scale_factor_is_never_believed_to_add_metal() -> None:
 def test_a_bar_in_hand_that_is_too_short_leaves_its_last_zone_short() -> None:
     whole = planned(NEIGHBOURS)
     piece = next(iter(whole.recipe.pieces.values()))
-    needed = whole.pieces[piece.name].length_mm
+    needed = whole.pieces[piece.name].length.value
     short = piece._replace(stock=piece.stock._replace(length_mm=needed - 5.0))
     plan = look_back(whole.recipe._replace(pieces={piece.name: short}))
     last, others = piece.zones[-1], piece.zones[:-1]

@@ -101,7 +101,7 @@ def test_the_bars_weigh_what_the_head_weighs_and_what_was_lost(recipe: Recipe) -
     # With nothing added for chance the finished head is the drawing's.
     drawn = {zone: drawing._replace(allowance_share=0.0) for zone, drawing in recipe.drawing.items()}
     plan = look_back(recipe._replace(drawing=drawn))
-    bars_g = sum(piece.mass_g for piece in plan.pieces.values())
+    bars_g = sum(piece.mass.value for piece in plan.pieces.values())
     lost_g = sum(_lost_g(recipe, plan, zone) for zone in recipe.drawing)
     assert bars_g - lost_g == pytest.approx(plan.finished_mass_g, rel=1e-3)
 
@@ -173,8 +173,8 @@ def test_what_a_step_says_fits_a_bench(recipe: Recipe) -> None:
 
 def test_every_piece_has_a_handle_or_a_bar_that_is_long_enough(plan: Plan) -> None:
     for piece in plan.pieces.values():
-        if piece.left_over_mm is not None:
-            assert piece.left_over_mm > 0.0
+        if piece.left_over is not None:
+            assert piece.left_over.value > 0.0
 
 
 def test_no_path_and_no_address_stands_in_a_bundled_recipe(recipe: Recipe) -> None:
@@ -233,7 +233,7 @@ def _oval_rim_mm(length_mm: float, width_mm: float) -> float:
 
 def test_the_adze_s_bit_is_cut_short_because_it_will_be_drawn(adze: Plan) -> None:
     cut = next(cut for cut in adze.cuts if cut.zone == "bit")
-    assert cut.short_by_mm > 20.0
+    assert cut.short_by.value > 20.0
 
 
 def test_the_adze_s_blade_runs_on_into_its_bit(adze: Plan) -> None:
@@ -253,9 +253,9 @@ def test_the_adze_s_curve_and_its_template_agree(adze: Plan) -> None:
 
 def test_the_adze_s_bar_shows_what_is_left_of_it(adze: Plan) -> None:
     for piece in adze.pieces.values():
-        assert piece.bar_mm is not None
-        assert piece.left_over_mm is not None
-        assert piece.left_over_mm > 150.0  # enough to hold it by
+        assert piece.bar is not None
+        assert piece.left_over is not None
+        assert piece.left_over.value > 150.0  # enough to hold it by
 
 
 def test_what_a_step_is_measured_with_can_settle_what_it_asks(recipe: Recipe) -> None:

@@ -113,8 +113,8 @@ def test_the_example_comes_out_as_it_is_worked_by_hand(example: Recipe) -> None:
     bare_after = math.pi * 9 * math.hypot(100, 3) + math.pi / 4 * (12**2 + 6**2)
     length = (finished + 0.03 * (2 * section_mm2 + bare_after)) / (section_mm2 - 0.03 * math.pi * 12)
     (cut,) = plan.cuts
-    assert cut.length_mm == pytest.approx(length, abs=1e-4)
-    assert plan.pieces["pin"].length_mm == pytest.approx(length + 1.5, abs=1e-4)
+    assert cut.length.value == pytest.approx(length, abs=1e-4)
+    assert plan.pieces["pin"].length.value == pytest.approx(length + 1.5, abs=1e-4)
 
 
 def test_the_figures_of_the_example_are_the_ones_reckoned(example: Recipe) -> None:
@@ -124,10 +124,10 @@ def test_the_figures_of_the_example_are_the_ones_reckoned(example: Recipe) -> No
     taper = plan.by_step[2]["pin"]
     scale = taper.taken_mm3[Cause.SCALE]
     assert f"**{plan.wanted_mm3['pin']:.1f} mm³**" in worked
-    assert f"**{cut.length_mm:.1f} mm**" in worked
-    assert f"**{plan.pieces['pin'].length_mm:.1f} mm**" in worked
-    assert f"{plan.pieces['pin'].mass_g:.0f} g of it" in worked
-    assert f"{cut.short_by_mm:.1f} mm short" in worked
+    assert f"**{cut.length.value:.1f} mm**" in worked
+    assert f"**{plan.pieces['pin'].length.value:.1f} mm**" in worked
+    assert f"{plan.pieces['pin'].mass.value:.0f} g of it" in worked
+    assert f"{cut.short_by.value:.1f} mm short" in worked
     assert f"The scale took {scale:.1f} mm³, or {scale / taper.before_mm3 * 100:.1f} %" in worked
 
 

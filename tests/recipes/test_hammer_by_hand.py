@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from coach.bench.planned import Planned, PlannedPiece, planned_tool
+from coach.bench.planned import Planned, planned_tool
 from coach.ledger.looking_back import look_back
+from coach.ledger.plan import PlannedPiece
 from coach.recipe.reader import read_recipe_file
 from tests.recipes import hammer_arithmetic as hand
 

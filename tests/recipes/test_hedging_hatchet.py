@@ -145,8 +145,8 @@ def test_the_head_weighs_what_its_drawing_does_and_what_a_hatchet_does(plan: Pla
 
 def test_the_bit_is_cut_short_because_the_steel_and_the_spreading_lengthen_it(plan: Plan) -> None:
     cut = next(cut for cut in plan.cuts if cut.zone == "bit")
-    assert 20 < cut.short_by_mm < 30
-    assert cut.length_mm > _step(plan, "Split the end for the steel").targets["groove_depth"].high
+    assert 20 < cut.short_by.value < 30
+    assert cut.length.value > _step(plan, "Split the end for the steel").targets["groove_depth"].high
 
 
 def test_the_cleft_covers_the_steel_and_leaves_it_an_edge_to_stand_out(plan: Plan) -> None:
@@ -302,10 +302,10 @@ def test_a_bit_cut_too_short_is_off_plan_and_can_end_shorter_or_with_more_steel(
 def test_more_steel_is_cut_longer_from_its_bar(hand: random.Random) -> None:
     session = _cut_short(hand)
     before = session.standing().chance
-    marked_mm = session.plan.pieces["edge"].length_mm
+    marked_mm = session.plan.pieces["edge"].length.value
     session.take("more-steel")
     assert session.standing().chance > before
-    assert session.plan.pieces["edge"].length_mm > marked_mm + 2
+    assert session.plan.pieces["edge"].length.value > marked_mm + 2
 
 
 def test_a_heel_that_is_open_after_the_first_welding_heat_gets_another(hand: random.Random) -> None:

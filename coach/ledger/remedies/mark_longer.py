@@ -35,8 +35,8 @@ class MarkLonger(Remedy):
             begun = situation.is_begun(zone)
             more = 1.05 * lacking if begun else max(1.05 * lacking, planned - marked)
             along = more / situation.now.form(zone).end_area_mm2("finish")
-            left = plan.pieces[piece.name].left_over_mm  # None when no bar was named
-            if along < 0.25 or (left is not None and along > left):
+            left = plan.pieces[piece.name].left_over  # None when no bar was named
+            if along < 0.25 or (left is not None and along > left.value):
                 continue
             share = (1.0 + drawing.allowance_share) * (marked + more) / planned - 1.0
             allowances = () if begun else (NewAllowance(zone, share),)

@@ -66,8 +66,8 @@ def steel_left(situation: Situation, zone: str, back_mm: float) -> Words:
     """What is left of the hard steel in an end that is shortened."""
     for steel in laid_steels(situation.plan):
         if steel.zone == zone and steel.dimension == "length":
-            left = mm(max(0.0, steel.left_mm - back_mm))
-            return say("about {} of hard steel is then left in it, of {}", left, mm(steel.remains_mm))
+            left = mm(max(0.0, steel.left.value - back_mm))
+            return say("about {} of hard steel is then left in it, of {}", left, steel.remains)
     return as_words("the steel behind the edge gets shorter by as much")
 
 
