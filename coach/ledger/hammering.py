@@ -20,6 +20,35 @@ class SoFar(NamedTuple):
     outset: Belief  # what was believed of the sizes before anything was read in the step
 
 
+class _Size:
+    """A size that a step works to, as it is believed before more work."""
+
+    def __init__(self, plan: Plan, now: Workpiece, step: Step, name: str) -> None:
+        zone, self.dimension = name.rsplit(".", 1)
+        self.name = name
+        self.stage, self.limits = plan.by_step[step.number][zone], step.targets[self.dimension]
+        self.size_mm, self.doubt_mm = now.belief.mean(name), now.belief.doubt(name)
+        self.variance = now.belief.variance(name)
+        self.at_target = Change(self.limits.nominal, {}, scatter_mm(self.limits, self.limits.nominal) ** 2)
+        self.loosened_mm = max(HAND_SCATTER_MM, scatter_mm(self.limits, self.size_mm))
+
+    def again_share(self) -> float:
+        """How surely it is worked on to its target, if it was read."""
+        return worked_again_share(self.stage, self.dimension, self.size_mm, self.limits, self.doubt_mm)
+
+    def gone_share(self) -> float:
+        """How surely it is past its target and outside, if it was not read."""
+        limits, size_mm = self.limits, self.size_mm
+        if not self.stage.is_past(self.dimension, size_mm, limits.nominal):
+            return 0.0
+        return outside_share(max(limits.low - size_mm, size_mm - limits.high), self.doubt_mm)
+
+    def moved(self, to: Change, share: float, loosened_mm2: float) -> Change:
+        """It moved on with this share; else it stays, only less well known."""
+        stays = Change(self.size_mm, {self.name: 1.0}, loosened_mm2)
+        return either(stays, to, share, self.variance, self.name)
+
+
 def worked_on(
     plan: Plan,
     now: Workpiece,
@@ -35,31 +64,12 @@ def worked_on(
     """
     changes = {}
     for name in names:
-        limits, size = step.targets[name.rsplit(".", 1)[1]], now.belief.mean(name)
-        stays = Change(size, {name: 1.0}, max(HAND_SCATTER_MM, scatter_mm(limits, size), least_mm) ** 2)
-        way = scatter_mm(limits, limits.nominal if home else size)
-        way = way if home else max(way, 0.5 * abs(size - limits.nominal))
-        moved = Change(limits.nominal, {}, way**2)
-        share = _again_share(plan, now, step, name)
-        changes[name] = either(stays, moved, share, now.belief.variance(name), name)
+        size = _Size(plan, now, step, name)
+        aim_mm = size.limits.nominal
+        on_its_way = max(scatter_mm(size.limits, size.size_mm), 0.5 * abs(size.size_mm - aim_mm))
+        to = size.at_target if home else Change(aim_mm, {}, on_its_way**2)
+        changes[name] = size.moved(to, size.again_share(), max(size.loosened_mm, least_mm) ** 2)
     return reset(now, changes) if changes else now
-
-
-def _again_share(plan: Plan, now: Workpiece, step: Step, name: str) -> float:
-    """How surely a size that was read is worked on to its target."""
-    zone, dimension = name.rsplit(".", 1)
-    stage, belief = plan.by_step[step.number][zone], now.belief
-    limits = step.targets[dimension]
-    return worked_again_share(stage, dimension, belief.mean(name), limits, belief.doubt(name))
-
-
-def _gone_share(plan: Plan, now: Workpiece, step: Step, name: str) -> float:
-    """How surely a size that was not read is past its target and outside."""
-    zone, dimension = name.rsplit(".", 1)
-    limits, size_mm = step.targets[dimension], now.belief.mean(name)
-    if not plan.by_step[step.number][zone].is_past(dimension, size_mm, limits.nominal):
-        return 0.0
-    return outside_share(max(limits.low - size_mm, size_mm - limits.high), now.belief.doubt(name))
 
 
 def hammered(plan: Plan, now: Workpiece, step: Step, so_far: SoFar, *, home: bool = False) -> Workpiece:
@@ -69,25 +79,17 @@ def hammered(plan: Plan, now: Workpiece, step: Step, so_far: SoFar, *, home: boo
     With `home` it is the last work of a finished step, so that a size comes to its target.
     """
     measured = {name.rsplit(".", 1)[0] for name in so_far.believed}
-    read: list[str] = []
+    under = [name for name in sorted(so_far.asked) if name.rsplit(".", 1)[0] in measured]
     changes = {}
-    for name in sorted(so_far.asked):
-        if name.rsplit(".", 1)[0] not in measured:
-            continue
-        if name in so_far.believed:
-            read.append(name)
-            continue
-        limits, size = step.targets[name.rsplit(".", 1)[1]], now.belief.mean(name)
-        moved = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
-        if not home:
-            moved = Change(so_far.outset.mean(name), {}, so_far.outset.variance(name))
-        gone = _gone_share(plan, now, step, name)
-        loosened = max(HAND_SCATTER_MM, scatter_mm(limits, size)) ** 2
-        stays = Change(size, {name: 1.0}, loosened)
-        changes[name] = either(stays, moved, 1.0 - gone, now.belief.variance(name), name)
+    for name in under:
+        if name not in so_far.believed:
+            size = _Size(plan, now, step, name)
+            outset = Change(so_far.outset.mean(name), {}, so_far.outset.variance(name))
+            to = size.at_target if home else outset
+            changes[name] = size.moved(to, 1.0 - size.gone_share(), size.loosened_mm**2)
     if changes:
         now = reset(now, changes)
-    return worked_on(plan, now, step, read, home=home)
+    return worked_on(plan, now, step, [name for name in under if name in so_far.believed], home=home)
 
 
 def worked_to_the_end(
@@ -105,13 +107,9 @@ def worked_to_the_end(
     """
     changes = {}
     for name in sorted(names):
-        limits, size = step.targets[name.rsplit(".", 1)[1]], now.belief.mean(name)
-        moved = Change(limits.nominal, {}, scatter_mm(limits, limits.nominal) ** 2)
-        loosened = min(left, 1.0) * max(HAND_SCATTER_MM, scatter_mm(limits, size)) ** 2
-        share = _again_share(plan, now, step, name)
-        if name not in read:
-            loosened = 0.0
-            share = 1.0 - _gone_share(plan, now, step, name)
-        stays = Change(size, {name: 1.0}, loosened)
-        changes[name] = either(stays, moved, share, now.belief.variance(name), name)
+        size = _Size(plan, now, step, name)
+        share, loosened_mm2 = 1.0 - size.gone_share(), 0.0
+        if name in read:
+            share, loosened_mm2 = size.again_share(), min(left, 1.0) * size.loosened_mm**2
+        changes[name] = size.moved(size.at_target, share, loosened_mm2)
     return reset(now, changes) if changes else now
