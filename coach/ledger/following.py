@@ -17,22 +17,21 @@ from coach.ledger.course import (
     ReadingMark,
     asked_names,
     believed_name,
+    in_rounds,
 )
-from coach.ledger.hammering import SoFar, hammered, worked_on
+from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
 from coach.ledger.judging import believable, extra, in_light_of_others
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.possible import bound_passed
 from coach.ledger.reading import (
     ColdReading,
     Reading,
     Surprise,
+    bound_passed,
     cold_reading,
     surprise_of,
     taken_in,
 )
-from coach.ledger.rounds import in_rounds
-from coach.ledger.scaling import scaled, scaling_forms
 from coach.ledger.settling import to_go_share
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on

@@ -8,10 +8,9 @@ from typing import NamedTuple
 from coach.ledger.belief import Change
 from coach.ledger.course import Course, Outcome, asked_names, believed_name
 from coach.ledger.following import follow
-from coach.ledger.hammering import worked_to_the_end
+from coach.ledger.heats import scaled, worked_to_the_end
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.scaling import scaled
 from coach.ledger.settling import worked_again_share
 from coach.ledger.stepping import step_on
 from coach.ledger.together import all_right

@@ -8,7 +8,6 @@ from typing import NamedTuple
 from coach.forms import Form
 from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of
 from coach.ledger.working import (
-    Heating,
     ZoneState,
     bar_form,
     fixed_free_mm,
@@ -88,7 +87,7 @@ def nominal_stage(
         after = after._replace(runs=runs)
         thick, thin = mean_thickness_mm(before.shape, have), mean_thickness_mm(after.shape, sizes)
         sizes |= run_sizes_mm(runs, 0.0, have, thick, thin)
-    work = work_of(recipe, step, after, sizes, Heating(step.heats), fixed_free_mm(step, after))
+    work = work_of(recipe, step, after, sizes, heats=step.heats, free_mm=fixed_free_mm(step, after))
     worked = worked_by(step, before.zone, form, volume_mm3 + laid_mm3, work)
     return Stage(
         step,
@@ -149,7 +148,7 @@ def surplus_mm3(recipe: Recipe, zone: str, stages: list[Stage], wanted_mm3: floa
         if free_mm is None:
             continue
         sizes = {k: v for k, v in stage.form_after.sizes_mm().items() if k != stage.after.free}
-        work = work_of(recipe, stage.step, stage.after, sizes, Heating(0.0), free_mm)
+        work = work_of(recipe, stage.step, stage.after, sizes, heats=0.0, free_mm=free_mm)
         before = stage.form_before
         scale = stage.taken_mm3.get(Cause.SCALE, 0.0)
         return operation(stage.step.operation).surplus_mm3(before, stage.before_mm3 - scale, work)

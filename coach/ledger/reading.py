@@ -8,9 +8,11 @@ from typing import NamedTuple
 
 from coach.fire.colours import COLOUR_DOUBT_C
 from coach.ledger.belief import Belief, Change
-from coach.ledger.working import LedgerError
+from coach.ledger.nominal import Stage
+from coach.ledger.working import LedgerError, reshapes
 from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece
 from coach.metals.thermal import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
+from coach.operations import operation
 from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE
 
 #: A reading further from what was expected than this many standard uncertainties is questioned.
@@ -142,3 +144,40 @@ def _held_up(before: Belief, now: Belief, names: Iterable[str]) -> Belief:
         if name not in (SCALE, SPREAD) and now.mean(name) < least:
             now = now.moved_to(name, least)
     return now
+
+
+class Bound(NamedTuple):
+    """A size beyond which no reading can be true, if what was read before is."""
+
+    size_mm: float
+    doubt_mm: float  # standard uncertainty
+    is_least: bool  # whether it is the least possible; else the most
+
+
+def bound_passed(start: Workpiece, stage: Stage | None, reading: Reading, cold: ColdReading) -> Bound | None:
+    """The bound that a reading lies beyond; None where it may be true.
+
+    Args:
+        start: everything before the step.
+        stage: the zone's way through the step; None where the step has nothing to do with it.
+        reading: the size as it was read.
+        cold: the same on cold metal.
+    """
+    if stage is None or not reshapes(stage.step, stage.zone) or operation(stage.step.operation).FIXES:
+        return None
+    dimension = reading.dimension
+    have = stage.form_before.sizes_mm()
+    aim_mm = stage.form_after.sizes_mm().get(dimension)
+    source = stage.after.shape.worked_from(dimension, aim_mm, have) if aim_mm is not None else None
+    if aim_mm is None or source is None or dimension in stage.dressed or "hole" in dimension:
+        return None
+    asked = dimension in stage.step.targets or dimension == stage.after.free
+    was = start.size(stage.zone, source)
+    if not asked or aim_mm == have[source]:
+        return None
+    grows = aim_mm > have[source]
+    if "width" in dimension and not grows:
+        return None  # it runs wide before it is dressed back
+    reach = QUESTIONED_BEYOND * hypot(was.doubt, cold.doubt_mm)
+    beyond = was.value - cold.size_mm if grows else cold.size_mm - was.value
+    return Bound(was.value, was.doubt, is_least=grows) if beyond > reach else None

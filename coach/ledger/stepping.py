@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from math import erf, exp, pi, sqrt
-from typing import NamedTuple
 
 from coach.forms import FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.settling import Passage, Sizes, followed, passage_of, scatter_mm, sizes_left
+from coach.ledger.settling import Passage, followed, passage_of, scatter_mm, sizes_left
 from coach.ledger.spreading import names_before, ran, with_before
-from coach.ledger.working import Heating, cannot, fixed_free_mm, operation_on, work_of, worked_by
+from coach.ledger.working import cannot, fixed_free_mm, operation_on, work_of, worked_by
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
-from coach.operations import Does, Work, Worked
+from coach.operations import Does, Worked
 from coach.operations.does import Cause
 from coach.recipe.model import Step
 
@@ -39,34 +38,8 @@ def step_on(
     """
     count = float(step.heats) if heats is None else heats
     for stage in plan.by_step[step.number].values():
-        workpiece = _stage_on(plan, workpiece, stage, count, under_way)
+        workpiece = _Passing(plan, workpiece, stage, count, under_way).done()
     return workpiece
-
-
-class _Forged(NamedTuple):
-    """What a step does to a zone's metal."""
-
-    volume_mm3: float  # before, with what is laid on it
-    work: Work
-    worked: Worked
-
-
-def _stage_on(
-    plan: Plan, workpiece: Workpiece, stage: Stage, heats: float, under_way: Collection[str]
-) -> Workpiece:
-    """One zone moved on by one step."""
-    passage = passage_of(workpiece, stage)
-    workpiece = _begun(workpiece, passage)
-    sizes = sizes_left(workpiece, passage, under_way)
-    forged = _forged(plan, workpiece, passage, sizes, heats)
-    todo = operation_on(stage.step, stage.zone)
-    if todo.FIXES and (forged.work.free_mm is not None or Does.CUTS_FREE not in todo.DOES):
-        belief = _fixed(workpiece, passage, sizes, forged)
-    else:
-        belief = _flowed(workpiece, passage, sizes, forged)
-        belief = followed(ran(belief, passage.after), passage.after, passage.followers)
-    moved = Workpiece({**workpiece.zones, stage.zone: passage.after}, belief)
-    return _joined(moved, stage.lays, stage.zone) if stage.lays is not None else moved
 
 
 def chance_name(zone: str) -> str:
@@ -74,41 +47,108 @@ def chance_name(zone: str) -> str:
     return f"{zone} taken by chance"
 
 
-def _begun(workpiece: Workpiece, passage: Passage) -> Workpiece:
-    """What an earlier step took is settled: nobody weighs its slug any more; and what it spread from."""
-    stale = [*names_before(workpiece, passage.stage.zone), chance_name(passage.stage.zone)]
-    if any(name in workpiece.belief for name in stale):
-        workpiece = workpiece._replace(belief=workpiece.belief.predict({}, dropped=stale))
-    runs = passage.after.runs
-    return workpiece if runs is None else with_before(workpiece, passage.stage.zone, runs, passage.form)
+class _Passing:
+    """One zone on its way through one step."""
 
+    def __init__(
+        self, plan: Plan, workpiece: Workpiece, stage: Stage, heats: float, under_way: Collection[str]
+    ) -> None:
+        self._passage = passage_of(workpiece, stage)
+        self._step, self._zone, self._lays = stage.step, stage.zone, stage.lays
+        self._todo = operation_on(stage.step, stage.zone)
+        self._before = self._begun(workpiece)
+        self._sizes = sizes_left(self._before, self._passage, under_way)
+        self._volume_mm3 = self._before.volume_mm3(self._zone)
+        if self._lays is not None:
+            self._volume_mm3 += self._before.volume_mm3(self._lays)
+        self._work = work_of(
+            plan.recipe,
+            self._step,
+            self._passage.after,
+            self._sizes.means_mm,
+            heats=heats,
+            scale_factor=self._before.scale_factor(),
+            free_mm=self._free_to_fix(),
+        )
+        self._worked = self._forged(self._volume_mm3)
 
-def _forged(plan: Plan, workpiece: Workpiece, passage: Passage, sizes: Sizes, heats: float) -> _Forged:
-    lays = passage.stage.lays
-    volume = workpiece.volume_mm3(passage.stage.zone) + (
-        workpiece.volume_mm3(lays) if lays is not None else 0.0
-    )
-    heating = Heating(heats, workpiece.scale_factor())
-    free_mm = _free_to_fix(passage)
-    work = work_of(plan.recipe, passage.stage.step, passage.after, sizes.means_mm, heating, free_mm)
-    return _Forged(
-        volume, work, worked_by(passage.stage.step, passage.stage.zone, passage.form, volume, work)
-    )
+    def done(self) -> Workpiece:
+        """The workpiece with the zone moved on."""
+        after = self._passage.after
+        if self._todo.FIXES and (self._work.free_mm is not None or Does.CUTS_FREE not in self._todo.DOES):
+            belief = self._fixed()
+        else:
+            belief = followed(ran(self._flowed(), after), after, self._passage.followers)
+        moved = Workpiece({**self._before.zones, self._zone: after}, belief)
+        return _joined(moved, self._lays, self._zone) if self._lays is not None else moved
 
+    def _begun(self, workpiece: Workpiece) -> Workpiece:
+        """What an earlier step took is settled: nobody weighs its slug any more; and what it spread from."""
+        stale = [*names_before(workpiece, self._zone), chance_name(self._zone)]
+        if any(name in workpiece.belief for name in stale):
+            workpiece = workpiece._replace(belief=workpiece.belief.predict({}, dropped=stale))
+        runs = self._passage.after.runs
+        return workpiece if runs is None else with_before(workpiece, self._zone, runs, self._passage.form)
 
-def _free_to_fix(passage: Passage) -> float | None:
-    """The free dimension that a cut or a grind is to reach, if any.
+    def _free_to_fix(self) -> float | None:
+        """The free dimension that a cut or a grind is to reach, if any.
 
-    A cut without a stated length leaves what the rest of the job needs, at the section the zone has now.
-    """
-    step = passage.stage.step
-    stated = fixed_free_mm(step, passage.after)
-    if stated is None and step.does(Does.CUTS_FREE) and passage.stage.zone in step.zones:
-        try:
-            return passage.form.solved("length", passage.stage.after_mm3).size_mm("length")
-        except FormError as error:
-            raise cannot(step, error) from None
-    return stated
+        A cut without a stated length leaves what the rest of the job needs, at the section the zone has now.
+        """
+        stated = fixed_free_mm(self._step, self._passage.after)
+        if stated is None and Does.CUTS_FREE in self._todo.DOES:
+            try:
+                return self._passage.form.solved("length", self._passage.stage.after_mm3).size_mm("length")
+            except FormError as error:
+                raise cannot(self._step, error) from None
+        return stated
+
+    def _forged(self, volume_mm3: float) -> Worked:
+        return worked_by(self._step, self._zone, self._passage.form, volume_mm3, self._work)
+
+    def _flowed(self) -> Belief:
+        """The metal goes where it can: the volume, less what is lost, settles the free dimension."""
+        belief, gone, volume = self._before.belief, self._passage.lost_sizes(), self._volume_mm3
+        taken = self._worked.taken_mm3
+        if not taken:
+            return belief.predict(self._sizes.changes, dropped=gone)
+        scale = taken.get(Cause.SCALE, 0.0)
+        doubt = self._todo.TAKEN_DOUBT_SHARE * (sum(taken.values()) - scale)
+        more = volume * (1.0 + _STEP_SHARE)
+        through = (self._forged(more).volume_mm3 - self._worked.volume_mm3) / (more - volume)
+        moves = dict(self._sizes.changes)
+        chance = chance_name(self._zone)
+        if doubt:
+            belief = belief.predict({chance: Change(0.0, variance=doubt**2)})
+        for part in self._passage.after.parts:
+            name = volume_name(part)
+            share = belief.mean(name) / volume
+            slopes = {name: through}
+            if scale:
+                slopes[SCALE] = -share * scale / self._before.scale_factor()
+            if doubt:
+                slopes[chance] = -share
+            moves[name] = Change(share * self._worked.volume_mm3, slopes)
+        return belief.predict(moves, dropped=gone)
+
+    def _fixed(self) -> Belief:
+        """Metal is taken away to reach the sizes: the volume left follows from them."""
+        zone, after, form = self._zone, self._passage.after, self._worked.form
+        free_name = f"{zone} free size"
+        reached = _reached(self._before, self._passage, form.size_mm(after.free), self._work.free_mm)
+        belief = self._before.belief.predict({**self._sizes.changes, free_name: reached})
+        belief = followed(belief, after, self._passage.followers)
+        slopes = {free_name: volume_slope(form, after.free)}
+        for dimension in after.shape.own_dimensions:
+            if dimension != after.free:
+                slopes[size_name(zone, dimension)] = volume_slope(form, dimension)
+        volume = self._before.volume_mm3(zone)
+        moves = {}
+        for part in after.parts:
+            share = belief.mean(volume_name(part)) / volume
+            part_slopes = {name: share * slope for name, slope in slopes.items()}
+            moves[volume_name(part)] = Change(share * self._worked.volume_mm3, part_slopes)
+        return belief.predict(moves, dropped=[*self._passage.lost_sizes(), free_name])
 
 
 def _joined(workpiece: Workpiece, lays: str, zone: str) -> Workpiece:
@@ -117,56 +157,6 @@ def _joined(workpiece: Workpiece, lays: str, zone: str) -> Workpiece:
     names = [size_name(lays, d) for d in laid.shape.dimensions if d != laid.free]
     zones = {**workpiece.zones, lays: laid._replace(laid_on=zone)}
     return Workpiece(zones, workpiece.belief.predict({}, dropped=names))
-
-
-def _flowed(workpiece: Workpiece, passage: Passage, sizes: Sizes, forged: _Forged) -> Belief:
-    """The metal goes where it can: the volume, less what is lost, settles the free dimension."""
-    belief, gone = workpiece.belief, passage.lost_sizes()
-    volume, work, worked = forged
-    taken = worked.taken_mm3
-    if not taken:
-        return belief.predict(sizes.changes, dropped=gone)
-    scale = taken.get(Cause.SCALE, 0.0)
-    doubt = operation_on(passage.stage.step, passage.stage.zone).TAKEN_DOUBT_SHARE * (
-        sum(taken.values()) - scale
-    )
-    more = volume * (1.0 + _STEP_SHARE)
-    with_more = worked_by(passage.stage.step, passage.stage.zone, passage.form, more, work)
-    through = (with_more.volume_mm3 - worked.volume_mm3) / (more - volume)
-    moves = dict(sizes.changes)
-    chance = chance_name(passage.stage.zone)
-    if doubt:
-        belief = belief.predict({chance: Change(0.0, variance=doubt**2)})
-    for part in passage.after.parts:
-        name = volume_name(part)
-        share = belief.mean(name) / volume
-        slopes = {name: through}
-        if scale:
-            slopes[SCALE] = -share * scale / workpiece.scale_factor()
-        if doubt:
-            slopes[chance] = -share
-        moves[name] = Change(share * worked.volume_mm3, slopes)
-    return belief.predict(moves, dropped=gone)
-
-
-def _fixed(workpiece: Workpiece, passage: Passage, sizes: Sizes, forged: _Forged) -> Belief:
-    """Metal is taken away to reach the sizes: the volume left follows from them."""
-    zone, after, form = passage.stage.zone, passage.after, forged.worked.form
-    free_name = f"{zone} free size"
-    reached = _reached(workpiece, passage, form.size_mm(after.free), forged.work.free_mm)
-    belief = workpiece.belief.predict({**sizes.changes, free_name: reached})
-    belief = followed(belief, after, passage.followers)
-    slopes = {free_name: volume_slope(form, after.free)}
-    for dimension in after.shape.own_dimensions:
-        if dimension != after.free:
-            slopes[size_name(zone, dimension)] = volume_slope(form, dimension)
-    volume = workpiece.volume_mm3(zone)
-    moves = {}
-    for part in after.parts:
-        share = belief.mean(volume_name(part)) / volume
-        part_slopes = {name: share * slope for name, slope in slopes.items()}
-        moves[volume_name(part)] = Change(share * forged.worked.volume_mm3, part_slopes)
-    return belief.predict(moves, dropped=[*passage.lost_sizes(), free_name])
 
 
 def _reached(workpiece: Workpiece, passage: Passage, left_mm: float, free_mm: float | None) -> Change:

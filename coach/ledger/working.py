@@ -225,33 +225,39 @@ def density_g_mm3(metal: str) -> float:
     return grade(metal).density_kg_m3 * 1e-6
 
 
-class Heating(NamedTuple):
-    """The heats that a step takes."""
-
-    heats: float
-    scale_factor: float = 1.0  # the shop's own, on the scale of a heat
-    minutes: float | None = None  # hot in the fire, as logged; None takes the usual ones
-
-
 def work_of(
     recipe: Recipe,
     step: Step,
     after: ZoneState,
     sizes_mm: Mapping[str, float],
-    heating: Heating,
+    *,
+    heats: float,
+    scale_factor: float = 1.0,
+    minutes: float | None = None,
     free_mm: float | None = None,
 ) -> Work:
-    """The plain work that a step asks of a zone."""
+    """The plain work that a step asks of a zone.
+
+    Args:
+        recipe: the recipe.
+        step: the step.
+        after: the zone once it is done.
+        sizes_mm: that it leaves.
+        heats: that it takes.
+        scale_factor: the shop's own, on the scale of a heat.
+        minutes: hot in the fire, as logged; None takes the usual ones.
+        free_mm: the free dimension to reach, if any.
+    """
     worked = after.zone in step.zones
     loses = step.loses
     metal = recipe.pieces[after.piece].metal
-    loss_mm = face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c, heating.minutes)
+    loss_mm = face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c, minutes)
     return Work(
         shape=after.shape,
         sizes_mm=sizes_mm,
         free=after.free,
-        heats=heating.heats if after.zone in step.heated else 0.0,
-        face_loss_mm=loss_mm * heating.scale_factor,
+        heats=heats if after.zone in step.heated else 0.0,
+        face_loss_mm=loss_mm * scale_factor,
         bare_ends=after.bare_ends,
         amounts=step.amounts if worked else {},
         free_mm=free_mm,

@@ -7,9 +7,9 @@ import pytest
 from coach.ledger.belief import Change
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
+from coach.ledger.heats import scaled
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
-from coach.ledger.scaling import scaled
 from coach.ledger.stepping import step_on
 from coach.ledger.wanting import wanted
 from coach.ledger.workpiece import SCALE, Workpiece, at_stock, volume_name
