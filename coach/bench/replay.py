@@ -266,8 +266,7 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
     state.waiting = {moved[number]: marks for number, marks in state.waiting.items()}
     if state.step is None and state.start is not None:  # a finished tool is changed as it lies there
         state.start = amended_workpiece(state.start, way.amendment)
-    else:
-        _mark(state, way.step, AmendmentMark(entry, way.amendment))
+    _mark(state, way.step, AmendmentMark(entry, way.amendment))
 
 
 def heats_told(entries: Iterable[Entry], out: Collection[int], step: int) -> int | None:

@@ -17,9 +17,9 @@ from coach.bench.resting import rest_reason
 from coach.bench.righting import Right, rights, worry
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
-from coach.bench.verdicts import Why, asking_to_measure, how_it_stands, of_finished
+from coach.bench.verdicts import Why, asking_to_measure, how_it_stands, of_finished, settled_sizes
 from coach.forms import label
-from coach.ledger.course import Course
+from coach.ledger.course import AmendmentMark, Course
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, weigh
 from coach.ledger.working import reshapes
@@ -30,7 +30,7 @@ from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
 from coach.operations import operation
 from coach.quantities import NOTHING, Words, say
-from coach.recipe.model import Recipe, Step
+from coach.recipe.model import Step
 
 
 class Noted(NamedTuple):
@@ -147,14 +147,15 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     if step is None and sizes and not trouble:
         chance, verdict, reason = of_finished(sizes, worried)
     else:
+        if found is not None and course is not None:
+            found = found._replace(reason=asking_to_measure(found.reason, course.now, measured))
         chance, verdict, reason = how_it_stands(
             found,
             trouble,
             ahead,
-            [one for one in sizes if one.measured and not _is_shaped_ahead(recipe, step, one.zone)],
+            settled_sizes(state.plan, len(state.records), course, sizes),
             [one for one in (worried, short_skin(skins)) if one],
         )
-        reason = asking_to_measure(reason, course.now, measured) if course is not None else reason
     decides = reason.measure if isinstance(reason, Reason) else ""
     checks = checks_of(state, course, found, decides) if course is not None else ()
     heat_name = _heat_name(step, state.heats)
@@ -210,17 +211,19 @@ def _measured(state: JobState) -> set[tuple[str, str]]:
     """The sizes that were read and believed since a step last worked them, by zone and dimension."""
     found: set[tuple[str, str]] = set()
     for one in state.courses():
-        found = {size for size in found if not reshapes(one.step, size[0])}
+        worked = state.plan.by_step[one.step.number]
+        found = {(zone, name) for zone, name in found if zone not in worked or not worked[zone].works(name)}
+        for mark in one.marks:  # what was read after it of the sizes that a way back changed is left in
+            found -= mark.amendment.changed_sizes(one.now) if isinstance(mark, AmendmentMark) else set()
         found |= {
             (o.mark.reading.zone, o.mark.reading.dimension)
             for o in one.outcomes
             if not (o.questioned or o.old)
         }
+    if state.step is None and state.start is not None:
+        for mark in state.marks:  # what was done to a finished tool
+            found -= mark.amendment.changed_sizes(state.start) if isinstance(mark, AmendmentMark) else set()
     return found
-
-
-def _is_shaped_ahead(recipe: Recipe, step: Step | None, zone: str) -> bool:
-    return step is not None and any(reshapes(one, zone) for one in recipe.steps[step.number - 1 :])
 
 
 def _heat_name(step: Step | None, heats: int) -> str:

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from math import isfinite
 from typing import Final, TypeAlias
 
+from coach.ledger.course import Course
 from coach.ledger.forecast import Forecast
+from coach.ledger.plan import Plan
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, state_for_size
 from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
+from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import Words, as_words, run_on
+from coach.operations import operation
+from coach.quantities import Words, as_words, mm, run_on
 
 Why: TypeAlias = Reason | Words
 """Why it stands so: the size that decides, or words."""
@@ -24,7 +28,7 @@ def how_it_stands(
     found: Forecast | None,
     trouble: Words,
     findings: Sequence[Finding],
-    settled: Sequence[FinishedSize],
+    settled: Iterable[FinishedSize],
     worries: Sequence[Words],
 ) -> tuple[float, PlanState, Why]:
     """The chance, the verdict and its reason while there are steps ahead.
@@ -45,14 +49,50 @@ def how_it_stands(
     reason: Why = found.reason if isinstance(found.reason, Reason) else found.reason.words
     worst = min(settled, key=lambda size: size.chance, default=None)
     if worst is not None and worst.chance < min(chance, ON_PLAN_CHANCE):
-        verdict, reason = state_for_size(worst.chance, worst.state), worst.words
+        called, was = state_for_size(worst.chance, worst.state), verdict
+        verdict = max(called, was, key=list(PlanState).index)
+        asks = was is not PlanState.ON_PLAN and isinstance(reason, Reason) and reason.measure
+        reason = reason if asks or verdict is was else worst.words
     chance = min(chance, worst.chance) if worst is not None else chance
     if verdict is PlanState.ON_PLAN and worries:
         verdict, reason = PlanState.TIGHT, worries[0]
     return chance, verdict, reason
 
 
-def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[str, str]]) -> Why:
+def settled_sizes(
+    plan: Plan, done: int, course: Course | None, sizes: Sequence[FinishedSize]
+) -> Iterator[FinishedSize]:
+    """The measured sizes that no step ahead works any more.
+
+    One that the step in hand leaves to the metal, as the length of what is drawn, goes one way only: beyond
+    the limit on that side it is settled, and it counts as it was read.
+
+    Args:
+        plan: the job's plan.
+        done: how many steps are done.
+        course: the step in hand.
+        sizes: of the drawing.
+    """
+    here, *after = [plan.by_step[step.number] for step in plan.recipe.steps[done:]] or [{}]
+    for size in sizes:
+        zone, dimension = size.zone, size.dimension
+        if not size.measured or any(zone in one and one[zone].works(dimension) for one in after):
+            continue
+        stage = here.get(zone)
+        if stage is None or not stage.works(dimension):
+            yield size
+        elif (
+            course is not None and dimension == stage.after.free and not operation(stage.step.operation).FIXES
+        ):
+            last = course.last(zone, dimension)
+            if last is not None and last.surprise is not None and not (last.questioned or last.old):
+                cold = last.surprise.cold
+                yield size.gone_beyond(mm(cold.size_mm, cold.doubt_mm), shrinks=stage.shrinks(dimension))
+
+
+def asking_to_measure(
+    reason: Reason | LedgerError, now: Workpiece, measured: Collection[tuple[str, str]]
+) -> Reason | LedgerError:
     """The reason; where it blames a size that only follows from what was read, with the one to measure.
 
     That is the size itself, if the piece has it now; else one of its zone that was not read, the one that the

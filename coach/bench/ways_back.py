@@ -11,7 +11,8 @@ from coach.bench.planned import how_planned
 from coach.bench.replay import after
 from coach.bench.righting import failed_tests
 from coach.bench.skin import short_skins
-from coach.ledger.verdict import Reason
+from coach.bench.verdicts import settled_sizes
+from coach.ledger.verdict import ON_PLAN_CHANCE, Reason
 from coach.log.entries import Entry
 from coach.log.kinds.way_back import WayBackTaken
 
@@ -33,7 +34,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         entries: all of them.
     """
     from coach.bench.standing import standing_of
-    from coach.ledger.remedies import Situation, offers
+    from coach.ledger.remedies import Situation, Stands, offers
 
     course, reason, rights = state.course(), standing.reason, standing.to_right
     undecided = reason if isinstance(reason, Reason) and reason.measure else None
@@ -56,17 +57,30 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
 
     def if_taken(idea: Idea) -> Stands | None:
         if idea.again:
-            return how_planned(state.first_plan)
+            return Stands(*how_planned(state.first_plan), frozenset())
         step = state.step.number if state.step is not None else 0
         body = WayBackTaken(
             name=idea.about, title=idea.title, changes=idea.changes, step=step, amendment=idea.amendment
         )
         entry = entries[-1]._replace(number=entries[-1].number + 1, body=body)
-        then = standing_of([*entries, entry], after(state, entry))
+        taken = after(state, entry)
+        then = standing_of([*entries, entry], taken)
         cannot = then.trouble or entry.number in {left.entry for left in then.left_out}
-        return None if cannot else (then.chance, then.verdict, then.reason)
+        return None if cannot else _stands(taken, then)
 
-    return offers(situation, standing.chance, if_taken)
+    return offers(situation, _stands(state, standing), if_taken)
+
+
+def _stands(state: JobState, standing: Standing) -> Stands:
+    from coach.ledger.remedies import Stands, zones_wrong
+
+    course = state.course()
+    found = state.forecast(course)
+    counted = settled_sizes(state.plan, len(state.records), course, standing.sizes)
+    sizes = standing.sizes if standing.step is None else counted
+    wrong = {size.zone for size in sizes if size.chance < ON_PLAN_CHANCE}
+    wrong |= zones_wrong(found) if found is not None else set()
+    return Stands(standing.chance, standing.verdict, standing.reason, frozenset(wrong))
 
 
 def offer_named(offers: Sequence[Offer], name: str) -> Offer:

@@ -104,6 +104,12 @@ class Amendment(NamedTuple):
     taken_back: tuple[TakenBack, ...] = ()
     losses: tuple[NewLoss, ...] = ()
 
+    def changed_sizes(self, workpiece: Workpiece) -> frozenset[tuple[str, str]]:
+        """The sizes, by zone and dimension, that are others once it is taken: readings of them are old."""
+        zones = {row.zone for rows in (self.moved, self.regained, self.taken_back) for row in rows}
+        free = {(zone, workpiece.zones[zone].free) for zone in zones}
+        return frozenset(free | {(one.zone, one.dimension) for one in self.regained})
+
 
 def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
     """The recipe as the job follows it from here on."""

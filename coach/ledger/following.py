@@ -184,12 +184,12 @@ class _Going:
         self.now = hammered(self._plan, self.now, self._step, self._so_far, home=home)
 
     def amend(self, amendment: Amendment) -> None:
-        """A way back was taken; what was read of a size that it regains is to be measured again."""
+        """A way back was taken; what was read of a size that it changes is to be measured again."""
         self.now = amended_workpiece(self.now, amendment)
-        for regained in amendment.regained:
-            name = size_name(regained.zone, regained.dimension)
+        changed = {size_name(*size) for size in amendment.changed_sizes(self.now)}
+        for name in changed:
             self._believed.pop(name, None)
-            self.outcomes = [one for one in self.outcomes if self._name(one.mark.reading) != name]
+        self.outcomes = [one for one in self.outcomes if self._name(one.mark.reading) not in changed]
 
     def read(self, mark: ReadingMark) -> None:
         """A reading is held against what was expected, judged, and believed unless it is questioned."""
@@ -231,7 +231,8 @@ class _Going:
             judged, limits = self._judged(reading, cold, limits, grows=grows, dressed=dressed)
             if surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value:
                 limits = believable(limits, surprise)
-                judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
+                cuts = operation(self._step.operation).FIXES and _is_worked(self._step, reading)
+                judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=False if cuts else None)
         if not questioned:
             if surprise.questioned or mark.insisted:
                 self.now = _widened(self.now, reading, surprise)
@@ -258,6 +259,9 @@ class _Going:
             return judged._replace(verdict=Verdict.PAST_STEP), limits
         if stage is None or not is_drawn_out(stage, reading.dimension):
             return judged, limits
+        final = final_limits(self._plan, stage)
+        if final is not None and cold.size_mm > final.high and not stage.shrinks(reading.dimension):
+            return judge(cold.size_mm, cold.doubt_mm, final, grows=None), final  # more work makes it longer
         sections = [name for name in self._so_far.asked if name.rsplit(".", 1)[0] == reading.zone]
         found = [self._found[name] for name in sections if name in self._found]
         if not found:  # whatever the section has come to by now
@@ -265,7 +269,6 @@ class _Going:
             wanted_then = limits if asked else enough_at_the_end(self._plan, stage) or limits
             short = cold.size_mm < wanted_then.nominal
             return judge(cold.size_mm, cold.doubt_mm, wanted_then, grows=True if short else None), wanted_then
-        final = final_limits(self._plan, stage)
         settled = len(found) == len(sections) and {*found} <= {Verdict.GOOD, Verdict.UNSURE}
         if final is not None and settled:
             in_the_end = judge(cold.size_mm, cold.doubt_mm, final, grows=None)

@@ -11,6 +11,7 @@ from coach.ledger.working import (
     ZoneState,
     bar_form,
     fixed_free_mm,
+    reshapes,
     settled_by,
     starting_state,
     state_after,
@@ -49,6 +50,18 @@ class Stage(NamedTuple):
     def lays(self) -> str | None:
         """The zone that the step lays on this one; None when it lays none here."""
         return self.step.lays if self.zone in self.step.zones else None
+
+    def works(self, dimension: str) -> bool:
+        """Whether the step makes anything of a size: asks for it, changes it, or leaves it to the metal."""
+        if not reshapes(self.step, self.zone):
+            return False
+        have, left = self.form_before.sizes_mm().get(dimension), self.form_after.sizes_mm().get(dimension)
+        return dimension == self.after.free or dimension in self.step.targets or have != left
+
+    def shrinks(self, dimension: str) -> bool:
+        """Whether the step makes a size smaller, by more than its scale takes."""
+        have, left = self.form_before.sizes_mm().get(dimension), self.form_after.sizes_mm().get(dimension)
+        return have is not None and left is not None and left < have * (1.0 - _SAME_SHARE)
 
     def is_past(self, dimension: str, size_mm: float, target_mm: float) -> bool:
         """Whether a size has gone beyond where the step would take it and cannot be hammered back."""

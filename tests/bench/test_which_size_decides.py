@@ -28,7 +28,17 @@ def drawn_tip(**read: str) -> Session:
     return job
 
 
-@pytest.mark.parametrize("length", ["106", "110", "125", "160"])
+def test_a_length_over_its_limit_is_told_though_its_section_is_not_measured_yet() -> None:
+    # 7 mm over the 99 mm of the drawing: drawing it further makes it longer still.
+    job = drawn_tip(end_thickness="3", thickness="8", length="106")
+    standing = job.standing()
+    row = next(check for check in standing.checks if check.name == "tip.length")
+    assert row.is_beyond
+    assert standing.verdict is PlanState.OFF_PLAN
+    assert "7 mm over the 99 mm the drawing allows" in stands_text(standing, Shown())
+
+
+@pytest.mark.parametrize("length", ["110", "125", "160"])
 def test_a_length_too_long_for_its_section_asks_for_the_size_nobody_measured(length: str) -> None:
     job = drawn_tip(end_thickness="3", thickness="8", length=length)
     standing = job.standing()

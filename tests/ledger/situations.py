@@ -104,9 +104,16 @@ def offers(situation: Situation) -> tuple[Offer, ...]:
             found = _forecast_if_taken(situation, idea)
         except LedgerError:
             return None
-        return None if isinstance(found.reason, LedgerError) else (found.chance, found.state, found.reason)
+        return _stands(situation.plan, found)
 
-    return remedies.offers(situation, situation.found.chance, if_taken)
+    stands = _stands(situation.plan, situation.found)
+    return remedies.offers(situation, stands, if_taken) if stands is not None else ()
+
+
+def _stands(plan: Plan, found: Forecast) -> Stands | None:
+    if isinstance(found.reason, LedgerError):
+        return None
+    return Stands(found.chance, found.state, found.reason, remedies.zones_wrong(found))
 
 
 def _as_finished(found: Forecast) -> Forecast:

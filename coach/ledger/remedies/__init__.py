@@ -6,11 +6,11 @@ import pkgutil
 import re
 from collections.abc import Callable
 from functools import cache
-from typing import NamedTuple, TypeAlias
+from typing import NamedTuple
 
 from coach.declared import classes_in
 from coach.ledger.amendment import Amendment
-from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness
+from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness, zones_wrong
 from coach.ledger.verdict import PlanState, Reason
 from coach.quantities import Figure, Words, mm
 
@@ -25,6 +25,7 @@ __all__ = [
     "WayBack",
     "offers",
     "remedies",
+    "zones_wrong",
 ]
 
 
@@ -52,8 +53,14 @@ class Offer(NamedTuple):
     rank: tuple[float, ...]  # lower is better
 
 
-Stands: TypeAlias = tuple[float, PlanState, Reason | Words]
-"""How a job stands: its chance, what it is called, and what that turns on."""
+class Stands(NamedTuple):
+    """How a job stands."""
+
+    chance: float
+    verdict: PlanState
+    reason: Reason | Words  # what that turns on
+    wrong: frozenset[str]  # the zones that may not come out as drawn
+
 
 #: A remedy that does not better the chance by more than this is no way back from what is wrong.
 _WORTH = 0.01
@@ -71,26 +78,30 @@ def remedies() -> tuple[Remedy, ...]:
 
 
 def offers(
-    situation: Situation, chance: float, if_taken: Callable[[Idea], Stands | None]
+    situation: Situation, stands: Stands, if_taken: Callable[[Idea], Stands | None]
 ) -> tuple[Offer, ...]:
     """Everything that can be done about a job as it stands, the best first; empty when nothing is wrong.
 
     Args:
         situation: where the job stands.
-        chance: that it has as it stands.
+        stands: how it does.
         if_taken: how it would stand once an idea is taken; None where the metal cannot make what that asks.
     """
     found = []
     for remedy in remedies():
         for idea in remedy.ideas(situation):
-            stands = if_taken(idea)
-            if stands is not None and (not remedy.HELPS or stands[0] > chance + _WORTH):
-                found.append(_offer(remedy, idea, stands))
+            then = if_taken(idea)
+            if then is not None and (not remedy.HELPS or _is_better(then, stands)):
+                found.append(_offer(remedy, idea, then))
     return tuple(sorted(found, key=lambda offer: offer.rank))
 
 
+def _is_better(then: Stands, now: Stands) -> bool:
+    """One zone of several that is put right is a way back too, though it alone does not raise the chance."""
+    return then.chance > now.chance + _WORTH or then.wrong < now.wrong
+
+
 def _offer(remedy: Remedy, idea: Idea, stands: Stands) -> Offer:
-    chance, verdict, reason = stands
     way = WayBack(
         name="-".join(re.findall(r"\w+", f"{remedy.NAME} {idea.about}".lower().replace("_", " "))),
         title=idea.title,
@@ -99,9 +110,9 @@ def _offer(remedy: Remedy, idea: Idea, stands: Stands) -> Offer:
         price=mm(idea.price_mm),
         soundness=remedy.SOUNDNESS,
         caution=idea.caution,
-        chance=chance,
-        verdict=verdict,
-        reason=reason,
+        chance=stands.chance,
+        verdict=stands.verdict,
+        reason=stands.reason,
         again=idea.again,
     )
     return Offer(way, idea.amendment, _rank(way, outside=idea.outside))

@@ -46,6 +46,11 @@ class Failed(NamedTuple):
         return any(step.again and self.name in step.checks and step.number != self.step for step in ahead)
 
 
+def zones_wrong(found: Forecast) -> frozenset[str]:
+    """The zones that may not come out as drawn."""
+    return frozenset(zone.zone for zone in found.zones.values() if zone.chance < ON_PLAN_CHANCE)
+
+
 class Situation(NamedTuple):
     """Where a job stands, as a remedy sees it."""
 
@@ -169,7 +174,7 @@ class Remedy(ABC):
     """One kind of way back; a subclass in its own file says when and how."""
 
     NAME: ClassVar[str]
-    HELPS: ClassVar[bool] = True  # offered only where it betters the chance
+    HELPS: ClassVar[bool] = True  # offered only where less is wrong with it
     SOUNDNESS: ClassVar[Soundness] = Soundness.SOUND
 
     @abstractmethod

@@ -1,0 +1,83 @@
+"""A measured size that no step ahead works counts: in the step in hand, after it and in what is offered."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from coach.bench.session import Session
+from coach.ledger.verdict import PlanState, Verdict
+from coach.telling.why import reason_text, stands_text
+from coach.telling.writing import Shown
+from tests.bench.jobs import shop
+
+RECIPES = Path(__file__).parents[2] / "recipes"
+
+
+def at_step(name: str, number: int) -> Session:
+    job = shop().begin((RECIPES / f"{name}.yaml").read_text(encoding="utf-8"), f"{name}.yaml", None)
+    while (step := job.standing().step) is not None and step.number < number:
+        job.done()
+    return job
+
+
+def verdict_of(job: Session, name: str) -> Verdict | None:
+    return next(check.verdict for check in job.standing().checks if check.name == name)
+
+
+@pytest.mark.parametrize(("width", "verdict"), [("16", PlanState.ON_PLAN), ("22", PlanState.OFF_PLAN)])
+def test_a_width_that_the_last_step_leaves_to_the_metal_counts_as_read(
+    width: str, verdict: PlanState
+) -> None:
+    # The hook's plate: 16 ±2 by the drawing, and punching its hole makes it no narrower.
+    job = at_step("first-hook", 8)
+    job.read("plate.width", width, insist=True)
+    assert job.standing().verdict is verdict
+    job.done()
+    told = job.standing()
+    assert next(size for size in told.sizes if size.name == "plate.width").measured
+    if verdict is PlanState.OFF_PLAN:
+        assert told.verdict is PlanState.OFF_PLAN
+        assert "plate width is 22" in stands_text(told, Shown()).casefold()
+
+
+def test_a_cut_that_is_read_too_long_has_more_to_go_and_once_done_it_is_over() -> None:
+    job = at_step("carpenters-adze", 19)
+    job.read("edge.length", "50", insist=True)
+    assert verdict_of(job, "edge.length") is Verdict.MORE_TO_GO
+    assert job.standing().verdict is PlanState.ON_PLAN
+    job.done()
+    assert job.standing().verdict is PlanState.OFF_PLAN
+
+
+def test_a_way_back_is_offered_at_what_the_job_is_once_it_is_taken() -> None:
+    # Cutting the tapered edge back leaves its end thicker than the drawing allows: that is said before it.
+    job = at_step("carpenters-adze", 19)
+    job.read("edge.length", "50", insist=True)
+    job.done()
+    ways = {way.name: way for way in job.ways_back()}
+    assert ways["too-much-metal-leave-edge-length"].verdict is PlanState.ON_PLAN
+    cut = ways["too-much-metal-cut-edge-length"]
+    assert cut.verdict is PlanState.OFF_PLAN
+    assert "end thickness stays at" in reason_text(cut.reason)
+
+
+def test_of_two_zones_that_are_wrong_each_has_its_way_back() -> None:
+    job = at_step("first-hook", 8)
+    job.read("plate.width", "22", insist=True)
+    job.read("shank.length", "160", insist=True)
+    job.read("tip.thickness", "12", insist=True)
+    job.done()
+    named = [way.name for way in job.ways_back()]
+    for zone in ("plate", "shank", "tip"):
+        assert [name for name in named if zone in name], (zone, named)
+
+
+def test_what_was_read_before_a_way_back_changed_it_is_not_measured_any_more() -> None:
+    job = at_step("carpenters-adze", 19)
+    job.read("edge.length", "45", insist=True)
+    job.done()
+    assert "edge.length" in {size.name for size in job.standing().sizes if size.measured}
+    job.take("too-much-metal-cut-edge-length")
+    assert "edge.length" not in {size.name for size in job.standing().sizes if size.measured}
