@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from itertools import cycle
 
-from coach.bench.entering import Then, Typed, read_typed
+from coach.bench.entering import AsTyped, Then, read_typed
 from coach.bench.replay import apply, replay
 from coach.bench.session import Session, moment
 from coach.bench.shop import Shop
@@ -100,7 +100,7 @@ class _Smith:
             size = sizes[dimension]
         system = self._session.system
         typed = write_figure(Figure(size, kind), Shown(system))
-        body = read_typed(self._state, Then(step, self._state.course()), system, Typed(name, typed))
+        body = read_typed(self._state, Then(step, self._state.course()), system, AsTyped(name, typed))
         self.enter(body)
 
 

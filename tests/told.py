@@ -10,7 +10,7 @@ from coach.telling.entered import answer_text, unsettled_text
 from coach.telling.page import Line
 from coach.telling.rest import care_section
 from coach.telling.summary import summary
-from coach.telling.why import why_text
+from coach.telling.why import reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -23,7 +23,7 @@ def summary_of(session: Session) -> list[str]:
 
 def why(standing: Standing) -> str:
     """Why a job stands as it does."""
-    return why_text(standing, Shown())
+    return reason_text(standing.reason, Shown())
 
 
 def care_text(session: Session) -> str:

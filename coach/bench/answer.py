@@ -37,8 +37,3 @@ class Answer(NamedTuple):
     entry: int  # the number of the entry made
     bad_news: bool = False  # off plan, gone past, out, or a reading that is questioned
     replanned: bool = False  # whether the job stands otherwise by it, so that why it does is worth telling
-
-
-def unsettled(checks: tuple[Check, ...], to_right: tuple[Right, ...] = ()) -> Unsettled:
-    """The sizes of a step that are not good, and what is still to be put right."""
-    return Unsettled(tuple(one for one in checks if not one.is_settled), to_right)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
@@ -17,13 +16,9 @@ from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
 from coach.operations.measures import MEASURED
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import (
-    Kind,
-    SizeError,
-    read_temperature_c,
-)
+from coach.quantities import Kind, SizeError, read_temperature_c
 from coach.quantities.amounts import LENGTH
-from coach.quantities.errors import briefly
+from coach.quantities.errors import briefly, did_you_mean
 from coach.quantities.numerals import NUMBER, tidy
 from coach.quantities.refusal import NotKnown, OutOfRange, Refusal
 from coach.quantities.units import System
@@ -37,7 +32,7 @@ class EntryFault(Refusal):
     """Something that cannot be entered; one clear sentence, and nothing was written."""
 
 
-class Typed(NamedTuple):
+class AsTyped(NamedTuple):
     """A reading as it was typed."""
 
     name: str  # the size, as "blade.thickness"
@@ -55,7 +50,7 @@ class Then(NamedTuple):
     taken_at: str = ""  # ISO 8601 UTC where it is entered later; else ""
 
 
-def read_typed(state: JobState, then: Then, system: System, typed: Typed) -> Reading:
+def read_typed(state: JobState, then: Then, system: System, typed: AsTyped) -> Reading:
     """The entry of a reading at a step; a bare number is in the units of `system`.
 
     Raises EntryFault: the size, its name, the gauge or the heat cannot be read.
@@ -136,8 +131,7 @@ def _refuse_a_bare_fraction(typed: str) -> None:
 def _gauge(name: str) -> str:
     used = name.strip().lower()
     if used not in GAUGES:
-        near = difflib.get_close_matches(used, GAUGES, n=1)
-        hint = f"did you mean {near[0]}?" if near else f"choose from {', '.join(GAUGES)}."
+        hint = did_you_mean(used, GAUGES, f"choose from {', '.join(GAUGES)}.")
         raise EntryFault(f"There is no gauge called {used[:30]!r}: {hint}")
     return used
 
@@ -184,8 +178,7 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
     if not dot:
         zone = then.step.zones[0].lower().replace(" ", "_") if len(then.step.zones) == 1 else ""
     if zone not in zones:
-        near = difflib.get_close_matches(zone, zones, n=1)
-        hint = f"did you mean {near[0]}?" if near else f"the zones are {', '.join(drawing)}."
+        hint = did_you_mean(zone, zones, f"the zones are {', '.join(drawing)}.")
         raise EntryFault(
             f"There is no zone called {zone[:30]!r}; write zone.dimension, such as "
             f"{next(iter(zones))}.length; {hint}"
@@ -193,12 +186,9 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
     found = zones[zone]
     allowed = _dimensions_now(state, found, then)
     if dimension not in allowed:
-        near = difflib.get_close_matches(dimension, allowed, n=1)
-        hint = f"did you mean {said(near[0])}?" if near else ""
-        listed = ", ".join(said(one) for one in allowed)
-        raise EntryFault(
-            f"The {found} has no {said(dimension)[:30]!r} at this step; it has {listed}. {hint}".strip()
-        )
+        names, what = [said(one) for one in allowed], said(dimension)
+        told = f"The {found} has no {what[:30]!r} at this step; it has {', '.join(names)}."
+        raise EntryFault(f"{told} {did_you_mean(what, names, '')}".strip())
     return found, dimension
 
 

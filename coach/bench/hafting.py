@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
@@ -14,14 +15,13 @@ from coach.finish.haft import (
     eye_for_haft,
     kerf_depth_mm,
     wood_called,
-    woods,
 )
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
 from coach.quantities import Figure, Limits, Words, mm, read_length_mm, say
 from coach.quantities.units import System
-from coach.recipe.model import Step
+from coach.recipe.model import Step, ZoneDrawing
 from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
 from coach.reckoner.haft import read_rings
 
@@ -61,7 +61,7 @@ class EyeForHaft(NamedTuple):
         return say("Drift the {} to {} × {}.", self.zone, self.hole_length, self.hole_width)
 
 
-def eye_for(asked: HaftAsked, system: System) -> EyeFor:
+def _eye_for(asked: HaftAsked, system: System) -> EyeFor:
     """The eye that a haft needs; raises Refusal with one sentence for what cannot be read or be."""
     size = Oval(*read_two_sizes_mm(asked.size, "a haft", system))
     second = None
@@ -80,11 +80,6 @@ def eye_for(asked: HaftAsked, system: System) -> EyeFor:
     return eye_for_haft(haft, fit_mm=fit_mm, flare_mm=0.0)
 
 
-def wood_names() -> tuple[str, ...]:
-    """Every wood whose shrinkage is known, those most used for hafts first."""
-    return tuple(one.name for one in woods())
-
-
 def _percent(told: str, what: str) -> float:
     try:
         return read_percent(told)
@@ -92,15 +87,9 @@ def _percent(told: str, what: str) -> float:
         raise EntryFault("The {} of the wood: {}", what, error.words) from None
 
 
-def eyes_of(state: JobState) -> tuple[str, ...]:
-    """The zones of a job's drawing that have an eye."""
-    drawing = state.plan.recipe.drawing
-    return tuple(zone for zone, drawn in drawing.items() if drawn.shape.kind == "eyed")
-
-
-def the_eye(state: JobState) -> str:
-    """The one eyed zone of a job; raises EntryFault where there is none or more than one."""
-    eyes = eyes_of(state)
+def _the_eye(drawing: Mapping[str, ZoneDrawing]) -> str:
+    """The one eyed zone of a drawing; raises EntryFault where there is none or more than one."""
+    eyes = [zone for zone, drawn in drawing.items() if drawn.shape.kind == "eyed"]
     if len(eyes) != 1:
         raise EntryFault(
             "This job's drawing has no eye for a haft."
@@ -110,13 +99,12 @@ def the_eye(state: JobState) -> str:
     return eyes[0]
 
 
-def amendment_for(state: JobState, eye: EyeFor) -> Amendment:
+def _amendment(state: JobState, zone: str, eye: EyeFor) -> Amendment:
     """What fitting the eye to a haft changes: its finished mouths, and every step ahead that works to them.
 
     Each mouth keeps its limits about its new size, and the far mouth is as much wider than the near one as
     the drawing has it.
     """
-    zone = the_eye(state)
     limits = state.plan.recipe.drawing[zone].limits
     near = {"hole_length": eye.hole_length.value, "hole_width": eye.hole_width.value}
     new: dict[str, Limits] = {}
@@ -150,31 +138,27 @@ def _moved(limits: Limits, nominal: float) -> Limits:
     return Limits(nominal, limits.low + by, limits.high + by, stated=True)
 
 
-def eye_asked_for(state: JobState, asked: HaftAsked, system: System) -> EyeForHaft:
-    """What a haft asks of the eye, before anything is entered; raises Refusal."""
-    eye = eye_for(asked, system)
-    zone = the_eye(state)
-    drawn = state.plan.recipe.drawing[zone]
-    depth_mm = drawn.limits[drawn.shape.options.get("through", "thickness")].nominal
-    return EyeForHaft(
+def fitting(state: JobState, asked: HaftAsked, system: System) -> tuple[EyeForHaft, WayBackTaken]:
+    """What a haft asks of the eye, and the entry by which it is worked to it from now on; raises Refusal."""
+    drawing, step = state.plan.recipe.drawing, state.step
+    eye = _eye_for(asked, system)
+    zone = _the_eye(drawing)
+    limits, shape = drawing[zone].limits, drawing[zone].shape
+    depth_mm = limits[shape.options.get("through", "thickness")].nominal
+    amendment = _amendment(state, zone, eye)
+    told = EyeForHaft(
         zone=zone,
         hole_length=eye.hole_length,
         hole_width=eye.hole_width,
         reasons=eye.reasons,
         seat_when=eye.seat_when,
         kerf_depth=mm(kerf_depth_mm(depth_mm)),
-        steps=tuple(sorted({target.step for target in amendment_for(state, eye).targets})),
+        steps=tuple(sorted({target.step for target in amendment.targets})),
     )
-
-
-def haft_fitted(state: JobState, asked: HaftAsked, system: System) -> WayBackTaken:
-    """The entry of an eye that is worked to a haft from now on; raises Refusal."""
-    eye = eye_asked_for(state, asked, system)
-    step = state.step
-    return WayBackTaken(
+    return told, WayBackTaken(
         name="fit-the-haft",
-        title=say("Fit the {} to a haft of {}", eye.zone, asked.size.strip()[:30]),
-        changes=eye.words,
+        title=say("Fit the {} to a haft of {}", zone, asked.size.strip()[:30]),
+        changes=told.words,
         step=step.number if step is not None else 0,
-        amendment=amendment_for(state, eye_for(asked, system)),
+        amendment=amendment,
     )

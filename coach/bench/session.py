@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coach.bench.answer import Answer, StepDone, Unsettled, unsettled
+from coach.bench.answer import Answer, StepDone, Unsettled
 from coach.bench.checks import Check, checks_of
-from coach.bench.entering import EntryFault, Then, Typed, read_correction, read_typed
+from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, read_typed
 from coach.bench.history import Logged, logged
 from coach.bench.in_hand import JobInHand, moment
 from coach.bench.replay import heats_told, put_in_by
@@ -53,19 +53,9 @@ class Session(JobInHand):
             return Then(self._step(), self._state.course())
         return taken_then(self._state, step, at, self._clock())
 
-    def parsed(
-        self,
-        name: str,
-        typed: str,
-        *,
-        gauge: str | None = None,
-        hot: str | None = None,
-        insist: bool = False,
-        then: Then | None = None,
-    ) -> Reading:
+    def parsed(self, typed: AsTyped, then: Then | None = None) -> Reading:
         """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
-        as_typed = Typed(name, typed, gauge, hot, insist=insist)
-        return read_typed(self._state, then or self.then(), self.system, as_typed)
+        return read_typed(self._state, then or self.then(), self.system, typed)
 
     def read(
         self,
@@ -90,7 +80,7 @@ class Session(JobInHand):
         Raises:
             EntryFault: the size, its name, the gauge or the heat cannot be read.
         """
-        read = self.parsed(name, typed, gauge=gauge, hot=hot, insist=insist, then=then)
+        read = self.parsed(AsTyped(name, typed, gauge, hot, insist), then)
         entry = self._enter(read)
         standing = self.standing()
         name = f"{read.zone}.{read.dimension}"
@@ -130,7 +120,8 @@ class Session(JobInHand):
         standing = self.standing()
         if standing.step is None:
             return Unsettled()
-        return unsettled(standing.checks, () if standing.coming else standing.to_right)
+        checks = tuple(check for check in standing.checks if not check.is_settled)
+        return Unsettled(checks, () if standing.coming else standing.to_right)
 
     def done(self, heats: int | None = None) -> Answer:
         """Finish the step in hand.
@@ -152,12 +143,8 @@ class Session(JobInHand):
         warning = self.done_warning()
         entry = self._enter(Done(step=step.number, heats=counted, marked=by_marks))
         following = self._state.step.title if self._state.step is not None else ""
-        return self._answer(
-            StepDone(
-                step.number, step.title, counted if told is None and not marked else 0, warning, following
-            ),
-            entry,
-        )
+        unmarked = counted if told is None and not marked else 0
+        return self._answer(StepDone(step.number, step.title, unmarked, warning, following), entry)
 
     def back(self) -> Answer:
         """Go back to the last finished step."""
@@ -274,9 +261,9 @@ class Session(JobInHand):
 
     def haft(self, asked: HaftAsked) -> EyeForHaft:
         """What a haft asks of the eye, without entering it; raises Refusal as `fit_haft` does."""
-        from coach.bench.hafting import eye_asked_for
+        from coach.bench.hafting import fitting
 
-        return eye_asked_for(self._state, asked, self.system)
+        return fitting(self._state, asked, self.system)[0]
 
     def fit_haft(self, asked: HaftAsked) -> Answer:
         """Work the eye to a haft that is there from now on; it can be struck out like any other entry.
@@ -284,9 +271,9 @@ class Session(JobInHand):
         Raises:
             EntryFault: the haft cannot be read, or the job has no one eye to fit to it.
         """
-        from coach.bench.hafting import haft_fitted
+        from coach.bench.hafting import fitting
 
-        fitted = haft_fitted(self._state, asked, self.system)
+        _, fitted = fitting(self._state, asked, self.system)
         return self._answer(fitted.changes, self._enter(fitted), replanned=True)
 
     def rest(self, *, force: bool = False) -> Answer:

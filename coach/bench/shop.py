@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import json
 import re
 from collections.abc import Callable, Mapping, Sequence
@@ -24,6 +23,7 @@ from coach.log.jobs import Log
 from coach.log.kinds.began import Began
 from coach.log.status import JobStatus
 from coach.metals.grade import keep_to, own_text
+from coach.quantities.errors import did_you_mean
 from coach.quantities.refusal import Refusal
 from coach.quantities.units import System
 from coach.quantities.words import say
@@ -151,7 +151,7 @@ class Shop:
         return self._session(name, self._plan(name, _beginning(entries)), entries)
 
     def _session(self, job: str, plan: Plan, entries: list[Entry]) -> Session:
-        system = self.system or system_of(plan.recipe)
+        system = self.system or plan.recipe.system
         return Session(self.log, job, plan, system, self._clock, entries, self._keep_backup)
 
     def jobs(self) -> tuple[JobSummary, ...]:
@@ -167,11 +167,11 @@ class Shop:
             title, last_at = beginning.title, entries[-1].at
             titles = _step_titles(beginning) or [step.title for step in _recipe_of(beginning).steps]
             done, status, titles = progress(entries, titles)
-        except RecipeFaults as faults:
-            trouble = say("The recipe of {} cannot be read: {}", repr(name), faults.words)
-            return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, trouble)
         except Refusal as refused:
-            return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, refused.words)
+            trouble = refused.words
+            if isinstance(refused, RecipeFaults):
+                trouble = say("The recipe of {} cannot be read: {}", repr(name), trouble)
+            return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, trouble)
         return JobSummary(
             job=name,
             title=title,
@@ -208,8 +208,7 @@ class Shop:
             )
         if not names:
             raise EntryFault("There is no job yet: begin one with 'coach begin RECIPE'.")
-        near = difflib.get_close_matches(wanted, names, n=1)
-        hint = f"did you mean {near[0]}?" if near else f"the jobs are {', '.join(names[:8])}."
+        hint = did_you_mean(wanted, names, f"the jobs are {', '.join(names[:8])}.")
         raise EntryFault(f"There is no job called {wanted[:40]!r}: {hint}")
 
     def _new_name(self, wanted: str, *, given: bool) -> str:
@@ -266,11 +265,6 @@ def _step_titles(beginning: Began) -> list[str]:
     if not isinstance(steps, list):
         return []
     return [str(step.get("title", "")) for step in steps if isinstance(step, Mapping)]
-
-
-def system_of(recipe: Recipe) -> System:
-    """The units of a recipe's own bare numbers."""
-    return "in" if recipe.system == "in" else "mm"
 
 
 def _as_given(name: str) -> str:

@@ -17,6 +17,7 @@ from coach.cli import commands
 from coach.cli.reply import Asked, Refused, Reply
 from coach.cli.taking import RECKONER, add_arguments, arranged, read_all, reckoned
 from coach.declared import declared
+from coach.quantities.errors import nearest
 from coach.reckoner.asking import question, questions
 
 _WITH_VALUE = ("--shop", "--units")
@@ -115,10 +116,8 @@ def command_of(verb: str) -> ModuleType:
     """The command of a verb, ready to be asked; raises Refused, which names the nearest."""
     known = verbs()
     if verb not in known:
-        from difflib import get_close_matches
-
-        near = get_close_matches(verb, known, n=1)
-        hint = f"did you mean `coach {near[0]}`?" if near else "`coach --help` lists them all."
+        near = nearest(verb, known)
+        hint = f"did you mean `coach {near}`?" if near else "`coach --help` lists them all."
         raise Refused(f"There is no command {verb!r}: {hint}")
     if verb in _commands():
         return import_module(f"{commands.__name__}.{verb}{'_' if iskeyword(verb) else ''}")

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, Literal, Self
 
 from coach.forms.roots import NoRoot, monotone_root
 from coach.quantities import Figure, Kind, Refusal, Words, mm, run_on
+from coach.quantities.errors import did_you_mean
 
 Point = tuple[float, float]
 Loop = tuple[Point, ...]
@@ -221,11 +222,8 @@ def listed(words: Iterable[str], last: str = "and") -> str:
 
 def unknown_dimension(form: type[Form], dimension: str) -> str:
     """The sentence that a form has no such dimension, with the nearest right word."""
-    import difflib
-
     known = [said(name) for name in form.DIMENSIONS]
-    near = difflib.get_close_matches(said(dimension), known, n=1)
-    hint = f"did you mean {near[0]}?" if near else f"it has {', '.join(known)}"
+    hint = did_you_mean(said(dimension), known, f"it has {', '.join(known)}")
     return f"the {form.KIND} form has no {said(dimension)[:40]}: {hint}"
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from pathlib import Path
 from typing import Final, NamedTuple
 
 from coach.metals.quenches import QUENCHES
 from coach.metals.transformation import HIGHEST_CARBON_SHARE
+from coach.quantities.errors import nearest
 from coach.quantities.refusal import Refusal
 
 #: How far a source is confirmed; every source ends in one of these, in brackets.
@@ -201,8 +201,8 @@ class _GradeFile:
         known = (*_WORDS, "aliases", *PROPERTIES, *_TABLES)
         for key in self._written:
             if key not in known:
-                near = get_close_matches(key[:_LONGEST_ECHO], known, n=1)
-                hint = f"the nearest is {near[0]!r}" if near else f"expected are {', '.join(known)}"
+                near = nearest(key[:_LONGEST_ECHO], known)
+                hint = f"the nearest is {near!r}" if near else f"expected are {', '.join(known)}"
                 self._faults.append(f"{key[:_LONGEST_ECHO]!r} is not part of a grade; {hint}.")
 
     def _text(self, table: Mapping[str, object], key: str, shown: str) -> str:

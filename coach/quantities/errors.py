@@ -33,9 +33,20 @@ def not_known(
         known: what may be typed, in small letters, with how that is told.
         listed: what is told where nothing is near; all that is known when None.
     """
+    near = nearest(" ".join(asked[:ECHO_LENGTH].casefold().split()), known)
+    every = dict.fromkeys(known.values() if listed is None else listed)
+    hint = f"the nearest is {known[near]}" if near else f"there are {', '.join(every)}"
+    return NotKnown(f"There is no {what} {briefly(asked)}; {hint}.")
+
+
+def nearest(asked: str, known: Iterable[str]) -> str | None:
+    """The name that is nearest to the one typed; None where none is near."""
     from difflib import get_close_matches
 
-    near = get_close_matches(" ".join(asked[:ECHO_LENGTH].casefold().split()), known, n=1)
-    every = dict.fromkeys(known.values() if listed is None else listed)
-    hint = f"the nearest is {known[near[0]]}" if near else f"there are {', '.join(every)}"
-    return NotKnown(f"There is no {what} {briefly(asked)}; {hint}.")
+    return next(iter(get_close_matches(asked, known, n=1)), None)
+
+
+def did_you_mean(asked: str, known: Iterable[str], otherwise: str) -> str:
+    """The end of a refusal: the name that is nearest to the one typed, or what is told where none is near."""
+    near = nearest(asked, known)
+    return f"did you mean {near}?" if near else otherwise

@@ -7,7 +7,7 @@ from enum import Enum
 from functools import cache
 from math import inf, isinf
 from types import UnionType
-from typing import Any, get_args, get_origin, get_type_hints
+from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 from coach.quantities import Limits
 from coach.quantities.refusal import Refusal
@@ -64,6 +64,8 @@ def _made(kind: Any, kept: Any) -> Any:
         return tuple(_made(inside[0], one) for one in kept)
     if get_origin(kind) is Mapping:
         return {name: _made(inside[1], one) for name, one in kept.items()}
+    if get_origin(kind) is Literal:
+        return inside[inside.index(kept)]
     if kind is Limits:
         nominal, low, high, stated = kept
         return Limits(nominal, -inf if low is None else low, inf if high is None else high, stated)

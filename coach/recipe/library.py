@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from coach.quantities.errors import did_you_mean
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words
 from coach.recipe.faults import RecipeFaults
@@ -72,6 +72,5 @@ def find_recipe(wanted: str, folders: Sequence[Path]) -> Path:
     name = wanted.strip().lower().removesuffix(".yaml").removesuffix(".yml")
     if name in files:
         return files[name]
-    near = difflib.get_close_matches(name, files, n=1)
-    hint = f"did you mean {near[0]}?" if near else f"the recipes are {', '.join(files) or 'none'}."
+    hint = did_you_mean(name, files, f"the recipes are {', '.join(files) or 'none'}.")
     raise NoRecipe(f"There is no recipe file or recipe called {wanted[:60]!r}: {hint}")

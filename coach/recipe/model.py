@@ -10,6 +10,7 @@ from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.operations.shape import NOTHING, Shape
 from coach.quantities import Limits
+from coach.quantities.units import System
 
 
 def spoken_of(shape: Shape | None, limits: Mapping[str, Limits]) -> tuple[str, ...]:
@@ -119,7 +120,7 @@ class Recipe(NamedTuple):
     steps: tuple[Step, ...]
     scale: Scale = Scale()
     tools: tuple[str, ...] = ()
-    system: str = "mm"  # mm or in: the unit of bare numbers, and the first choice for showing
+    system: System = "mm"  # mm or in: the unit of bare numbers, and the first choice for showing
     mark_doubt_mm: float = 0.7  # standard uncertainty of one mark as it holds through the forging
     forge: str = ""
     duration: str = ""

@@ -10,6 +10,7 @@ from pathlib import Path, PurePath
 from typing import Final
 
 from coach.operations.measures import read_length_or_none
+from coach.quantities.units import System
 from coach.recipe import words
 from coach.recipe.drawing import read_drawing
 from coach.recipe.faults import RecipeFaults
@@ -66,7 +67,7 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
     What is wrong with its structure `keys.check` finds, and it is passed over here.
     """
     head = Node(dict(tree), (), findings)
-    unit = head.get("units").word("unit", words.UNITS) or "mm"
+    unit: System = "in" if head.get("units").word("unit", words.UNITS) == "in" else "mm"
     root = replace(head, unit=unit)
     told = root.get("format")
     if told and told.text() != FORMAT:

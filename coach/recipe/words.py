@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterable
 from typing import Final
 
 from coach.forms import listed
+from coach.quantities import errors
 
 UNITS: Final = ("mm", "in")
 YES: Final = ("yes", "true", "on")
@@ -52,8 +52,8 @@ def clause(error: Exception) -> str:
 def nearest(asked: str, known: Iterable[str]) -> str | None:
     """The right word that is nearest to the one written, if any is near."""
     by_letters = {one.lower(): one for one in known}
-    near = difflib.get_close_matches(asked.lower()[: 2 * _LONGEST_ECHO], by_letters, n=1)
-    return by_letters[near[0]] if near else None
+    near = errors.nearest(asked.lower()[: 2 * _LONGEST_ECHO], by_letters)
+    return by_letters[near] if near else None
 
 
 def hint(asked: str, known: Iterable[str]) -> str:

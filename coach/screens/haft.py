@@ -9,8 +9,9 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from coach.bench.hafting import USUAL_IN_USE, USUAL_MOISTURE, USUAL_WOOD, EyeForHaft, HaftAsked, wood_names
+from coach.bench.hafting import USUAL_IN_USE, USUAL_MOISTURE, USUAL_WOOD, EyeForHaft, HaftAsked
 from coach.bench.session import Session
+from coach.finish.haft import woods
 from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
@@ -164,7 +165,7 @@ class HaftScreen(JobScreen):
     def action_other_wood(self, by: int) -> None:
         if self._question is None or self._question.name != "wood":
             return
-        names, typed = wood_names(), self.query_one(Input).value
+        names, typed = [wood.name for wood in woods()], self.query_one(Input).value
         now = names.index(typed) if typed in names else -1 if by > 0 else 0
         self._type(names[(now + by) % len(names)])
 

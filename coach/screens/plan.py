@@ -19,7 +19,7 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import Ink, joined, one_line
-from coach.telling.plan import outset_page, shown_in, steps_page
+from coach.telling.plan import outset_page, steps_page
 from coach.telling.writing import Shown
 
 WAY_IN = {"key": "ctrl+l", "words": "Plan", "told": "Show the plan of this job"}
@@ -52,7 +52,7 @@ class PlanScreen(CoachScreen):
         """
         super().__init__()
         self._plan = of if isinstance(of, Plan) else of.plan
-        self._shown = shown_in(of.recipe) if isinstance(of, Plan) else Shown(of.system)
+        self._shown = Shown(of.recipe.system if isinstance(of, Plan) else of.system)
         self._planned = planned_tool(self._plan)
         self._path = path
 

@@ -17,7 +17,7 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.wording import one_line
 from coach.telling.entered import answer_text
-from coach.telling.why import why_text
+from coach.telling.why import reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -198,7 +198,9 @@ class JobScreen(CoachScreen):
     def said(self, answer: Answer) -> str:
         """What was done by an entry, and why the job stands as it does where that changed it."""
         told = answer_text(answer, self.shown)
-        return f"{told} {why_text(self.session.standing(), self.shown)}" if answer.replanned else told
+        if answer.replanned:
+            told += f" {reason_text(self.session.standing().reason, self.shown)}"
+        return told
 
 
 class LiveScreen(JobScreen):

@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from types import MappingProxyType
-from typing import TYPE_CHECKING
 
-from coach.bench.answer import StepDone, Unsettled
+from coach.bench.answer import Answer, StepDone, Unsettled
 from coach.bench.checks import Check
 from coach.ledger.verdict import Verdict
 from coach.quantities import Kind
 from coach.telling.reading import reading_sentence
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
-
-if TYPE_CHECKING:
-    from coach.bench.answer import Answer
 
 _OF_A_TEST = MappingProxyType({Verdict.OUT: "failed", Verdict.UNSURE: "in doubt"})
 

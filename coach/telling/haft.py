@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from coach.bench.hafting import EyeForHaft
 from coach.forms import listed
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, section
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
-
-if TYPE_CHECKING:
-    from coach.bench.hafting import EyeForHaft
 
 
 def eye_section(eye: EyeForHaft, shown: Shown) -> Section:

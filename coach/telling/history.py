@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
 
+from coach.bench.history import Logged
+from coach.bench.looking_back import MomentOfSpare
 from coach.telling.clock import moment
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Row, Table, Tone, page, section, table
 from coach.telling.words import write
 from coach.telling.writing import Shown
-
-if TYPE_CHECKING:
-    from coach.bench.history import Logged
-    from coach.bench.looking_back import MomentOfSpare
 
 
 def history_table(entries: Iterable[Logged], shown: Shown) -> Table:

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
 
 from coach.bench.learned import LearnedOfShop, OfShop, Teacher
 from coach.quantities.words import Words, as_words, run_on, say
 from coach.telling.page import Line, Section, section
 from coach.telling.words import write
-
-if TYPE_CHECKING:
-    from coach.telling.writing import Shown
+from coach.telling.writing import Shown
 
 _UNTAUGHT = {
     OfShop.SCALE: "no reading has told otherwise yet",

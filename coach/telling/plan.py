@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
-from coach.bench.shop import system_of
+from coach.bench.planned import Planned, PlannedStep
 from coach.bench.steel import head_words
+from coach.ledger.laid_steel import SteelToLay
+from coach.ledger.plan import MarkOnBar, PlannedPiece
 from coach.ledger.verdict import PlanState, SizeState
 from coach.quantities.words import Words, as_words, run_on, say
 from coach.telling.figures import write_figure, write_wanted
@@ -18,12 +19,6 @@ from coach.telling.step import step_lines
 from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown, write_count
-
-if TYPE_CHECKING:
-    from coach.bench.planned import Planned, PlannedStep
-    from coach.ledger.laid_steel import SteelToLay
-    from coach.ledger.plan import MarkOnBar, PlannedPiece
-    from coach.recipe.model import Recipe
 
 #: A share too small to be told says nothing.
 _NOT_NOTHING = re.compile("[1-9]")
@@ -61,11 +56,6 @@ def steps_page(plan: Planned, shown: Shown) -> Page:
             for step in plan.steps
         )
     )
-
-
-def shown_in(recipe: Recipe) -> Shown:
-    """The units that a recipe's own sizes are told in."""
-    return Shown(system_of(recipe))
 
 
 def worth_a_look(plan: Planned) -> Iterator[Words]:

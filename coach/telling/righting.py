@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
 
+from coach.bench.righting import Right
 from coach.telling.clock import moment
 from coach.telling.page import Table, table
-
-if TYPE_CHECKING:
-    from coach.bench.righting import Right
 
 
 def rights_table(rights: Iterable[Right]) -> Table:

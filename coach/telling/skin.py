@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
+from coach.bench.skin import SteelSkin
 from coach.forms import said
 from coach.quantities.words import Words, say
 from coach.telling.page import Line, Section, Tone, section
 from coach.telling.words import write
-
-if TYPE_CHECKING:
-    from coach.bench.skin import SteelSkin
-    from coach.telling.writing import Shown
+from coach.telling.writing import Shown
 
 
 def skin_words(skin: SteelSkin, *, planned: bool = False) -> Words:

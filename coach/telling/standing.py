@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
+from coach.bench.checks import Check
+from coach.bench.standing import Standing
 from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.telling.clock import clock_words
@@ -18,12 +19,7 @@ from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
 from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
-from coach.telling.writing import write_count
-
-if TYPE_CHECKING:
-    from coach.bench.checks import Check
-    from coach.bench.standing import Standing
-    from coach.telling.writing import Shown
+from coach.telling.writing import Shown, write_count
 
 #: So many of the steps to come are named.
 _SOON = 5

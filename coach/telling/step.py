@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from typing import TYPE_CHECKING
 
+from coach.bench.step import StepToDo, Target
+from coach.bench.time_at_heat import TimeAtHeat
 from coach.quantities.words import NOTHING, Words, say
 from coach.telling.page import Line, Tone
 from coach.telling.words import write
-from coach.telling.writing import write_count
-
-if TYPE_CHECKING:
-    from coach.bench.step import StepToDo, Target
-    from coach.bench.time_at_heat import TimeAtHeat
-    from coach.telling.writing import Shown
+from coach.telling.writing import Shown, write_count
 
 
 def step_lines(step: StepToDo, shown: Shown, told: Collection[str] = ()) -> Iterator[Line]:

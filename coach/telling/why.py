@@ -10,7 +10,7 @@ from coach.forms import said
 from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE, Reason, Why
 from coach.quantities import Refusal, Words, say
 from coach.telling.figures import METRIC, write_figure
-from coach.telling.words import refusal_text, sentence
+from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ def reason_text(reason: Reason | Words | Refusal, shown: Shown = METRIC) -> str:
 puts it right.'
     """
     if isinstance(reason, Refusal):
-        return refusal_text(reason, shown)
+        return write(reason.words, shown)
     if not isinstance(reason, Reason):
         return sentence(reason, shown)
     told = [sentence(_words(reason, shown), shown)]
@@ -106,12 +106,7 @@ def _words(reason: Reason, shown: Shown) -> Words:
     )
 
 
-def why_text(standing: Standing | Planned, shown: Shown) -> str:
-    """The reason of its verdict, in a sentence or two."""
-    return reason_text(standing.reason, shown)
-
-
 def stands_text(standing: Standing | Planned, shown: Shown) -> str:
     """On plan, tight or off plan, the chance, and why."""
     told = f"{standing.verdict.capitalize()}, {chance_text(standing.chance)}"
-    return f"{told}: {why_text(standing, shown)}"
+    return f"{told}: {reason_text(standing.reason, shown)}"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from coach.quantities.figure import Figure, Span, Wanted
-from coach.quantities.refusal import Refusal
 from coach.quantities.words import Part, Words, pieces
 from coach.telling.figures import METRIC, write_figure, write_span, write_wanted
 from coach.telling.writing import Shown
@@ -35,11 +34,6 @@ def sentence(words: Words | str, shown: Shown = METRIC) -> str:
     if not text:
         return ""
     return text[0].upper() + text[1:] + ("" if text[-1] in ".!?:" else ".")
-
-
-def refusal_text(refusal: Refusal, shown: Shown = METRIC) -> str:
-    """Return what a refusal says."""
-    return write(refusal.words, shown)
 
 
 def _part(part: Part, how: str, shown: Shown) -> str:

@@ -8,7 +8,7 @@ from coach.bench.session import EntryFault, Session
 from coach.ledger.verdict import PlanState
 from coach.quantities.refusal import Refusal
 from coach.telling.reading import reading_sentence
-from coach.telling.why import why_text
+from coach.telling.why import reason_text
 from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.bench.test_session_steel import CHISEL, WELDED
@@ -171,7 +171,7 @@ def test_a_weld_in_doubt_is_not_on_plan_until_it_passes() -> None:
     session.read("poll.weld_line", "doubt")
     standing = session.standing()
     assert standing.verdict is PlanState.TIGHT
-    assert "weld line in doubt" in why_text(standing, Shown())
+    assert "weld line in doubt" in reason_text(standing.reason, Shown())
     session.read("poll.weld_line", "pass")
     assert session.standing().verdict is PlanState.ON_PLAN
 

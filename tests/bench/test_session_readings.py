@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.checks import Check
+from coach.bench.entering import AsTyped
 from coach.bench.session import EntryFault, Session
 from coach.log.limits import OutOfLimits
 from coach.telling.figures import write_figure
@@ -178,16 +179,21 @@ def test_a_hot_reading_is_counted_cold() -> None:
 
 def test_hot_without_a_figure_is_the_step_s_heat_at_the_end_of_it() -> None:
     session = begun(DOWN)
-    assert session.parsed("poll.thickness", "30", hot="").hot_c == 900.0
-    assert session.parsed("poll.thickness", "30", hot="1650 F").hot_c == pytest.approx(898.9, abs=0.1)
-    assert session.parsed("poll.thickness", "30", hot="light yellow").hot_c == pytest.approx(1080, abs=40)
-    assert session.parsed("poll.thickness", "30").hot_c is None
+    assert session.parsed(AsTyped("poll.thickness", "30", hot="")).hot_c == 900.0
+    assert session.parsed(AsTyped("poll.thickness", "30", hot="1650 F")).hot_c == pytest.approx(
+        898.9, abs=0.1
+    )
+    assert session.parsed(AsTyped("poll.thickness", "30", hot="light yellow")).hot_c == pytest.approx(
+        1080, abs=40
+    )
+    assert session.parsed(AsTyped("poll.thickness", "30")).hot_c is None
 
 
 def test_a_colour_is_doubted_more_than_a_figure_and_no_word_at_all_more_still() -> None:
     session = begun(DOWN)
     figure, colour, nothing = (
-        session.parsed("poll.thickness", "30", hot=hot).hot_doubt_c for hot in ("900 C", "orange", "")
+        session.parsed(AsTyped("poll.thickness", "30", hot=hot)).hot_doubt_c
+        for hot in ("900 C", "orange", "")
     )
     assert isinstance(figure, float)
     assert isinstance(colour, float)
@@ -200,7 +206,7 @@ def test_a_colour_is_doubted_more_than_a_figure_and_no_word_at_all_more_still() 
 
 @pytest.mark.parametrize("typed", ["31.5", "31,5", " 31.5 mm ", "3.15 cm", "1.2402 in"])
 def test_a_size_is_read_as_a_smith_writes_it(typed: str) -> None:
-    assert begun(DOWN).parsed("poll.thickness", typed).size == pytest.approx(31.5, abs=0.002)
+    assert begun(DOWN).parsed(AsTyped("poll.thickness", typed)).size == pytest.approx(31.5, abs=0.002)
 
 
 def test_a_job_in_inches_reads_bare_numbers_as_inches_and_answers_in_them() -> None:
@@ -212,7 +218,7 @@ def test_a_job_in_inches_reads_bare_numbers_as_inches_and_answers_in_them() -> N
     assert reading.size.value == pytest.approx(11.1125)
     assert said(answer, Shown("in")).startswith("strap thickness 7/16 in: ")
     assert " mm" not in said(answer, Shown("in"))
-    assert session.parsed("thickness", "11 mm").size == pytest.approx(11.0)
+    assert session.parsed(AsTyped("thickness", "11 mm")).size == pytest.approx(11.0)
 
 
 def test_a_hot_reading_in_inches_tells_fahrenheit() -> None:
@@ -224,7 +230,7 @@ def test_a_hot_reading_in_inches_tells_fahrenheit() -> None:
 
 @pytest.mark.parametrize("name", ["poll.thickness", "Poll.Thickness", " poll.thickness ", "thickness"])
 def test_a_size_may_be_named_in_any_case_and_without_the_step_s_own_zone(name: str) -> None:
-    body = begun(DOWN).parsed(name, "30")
+    body = begun(DOWN).parsed(AsTyped(name, "30"))
     assert (body.zone, body.dimension) == ("poll", "thickness")
 
 
@@ -232,7 +238,7 @@ def test_names_of_two_words_may_have_blanks() -> None:
     session = begun(HAMMER)
     for _ in range(3):
         session.done()
-    assert session.parsed("eye.hole length", "27").dimension == "hole_length"
+    assert session.parsed(AsTyped("eye.hole length", "27")).dimension == "hole_length"
 
 
 def test_a_zone_may_be_named_with_blanks_and_capitals() -> None:
@@ -241,7 +247,7 @@ def test_a_zone_may_be_named_with_blanks_and_capitals() -> None:
         .replace("zone: strap", "zone: Long strap")
         .replace("thickness: 12}}", "thickness: 12}, zones: [Long strap]}")
     )
-    assert session.parsed("long strap.width", "40").zone == "Long strap"
+    assert session.parsed(AsTyped("long strap.width", "40")).zone == "Long strap"
     session.read("Long strap.width", "40")
     assert check(session, "Long strap.width").verdict == "good"
 

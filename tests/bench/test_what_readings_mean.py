@@ -12,7 +12,7 @@ from coach.bench.checks import Check, SizeRead
 from coach.bench.session import Session
 from coach.ledger.verdict import Verdict
 from coach.telling.reading import reading_sentence
-from coach.telling.why import why_text
+from coach.telling.why import reason_text
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 from tests.told import said
@@ -198,8 +198,8 @@ def test_a_finished_tool_is_on_plan_only_where_every_size_is_inside() -> None:
     long = finished("shank.length=150").standing()
     assert long.verdict == "off plan"
     assert long.is_bad_news
-    assert "Shank length is 150 ±0.5 mm, 18 mm over the 132 mm the drawing allows" in why_text(
-        long, Shown("mm")
+    assert "Shank length is 150 ±0.5 mm, 18 mm over the 132 mm the drawing allows" in reason_text(
+        long.reason, Shown("mm")
     )
 
 
@@ -216,7 +216,7 @@ def test_what_nobody_has_measured_is_not_told_as_inside() -> None:
         session.done()
     standing = session.standing()
     assert standing.verdict == "tight"
-    assert "too near the" in why_text(standing, Shown("mm"))
+    assert "too near the" in reason_text(standing.reason, Shown("mm"))
 
 
 @given(hundredths=st.integers(-300, 300))
@@ -251,11 +251,11 @@ def test_what_was_measured_and_is_outside_is_told_before_what_nobody_has_measure
     session.done()
     standing = session.standing()
     assert standing.verdict == "off plan"
-    assert why_text(standing, Shown("mm")).startswith("Shank side is 11.")
+    assert reason_text(standing.reason, Shown("mm")).startswith("Shank side is 11.")
     unmeasured = peg()
     for _ in range(3):
         unmeasured.done()
-    assert "is not measured; it is reckoned at" in why_text(unmeasured.standing(), Shown("mm"))
+    assert "is not measured; it is reckoned at" in reason_text(unmeasured.standing().reason, Shown("mm"))
 
 
 def test_finishing_a_step_that_moves_nothing_does_not_change_the_verdict() -> None:
@@ -269,6 +269,6 @@ def test_finishing_a_step_that_moves_nothing_does_not_change_the_verdict() -> No
     session.done()
     after = session.standing()
     assert before.verdict == after.verdict
-    assert why_text(before, Shown("mm")) == why_text(after, Shown("mm"))
+    assert reason_text(before.reason, Shown("mm")) == reason_text(after.reason, Shown("mm"))
     assert before.chance == pytest.approx(after.chance, abs=0.02)
     assert before.verdict != "on plan"

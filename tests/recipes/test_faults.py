@@ -9,7 +9,7 @@ import pytest
 from coach.quantities.words import as_words
 from coach.recipe.faults import Fault, RecipeFaults
 from coach.recipe.reader import read_recipe
-from coach.telling.words import refusal_text
+from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.ledger.recipes import EYE, planned
 from tests.recipes.slips import SLIPS
@@ -135,7 +135,7 @@ def test_names_may_hold_blanks_hyphens_and_other_letters() -> None:
 def test_a_size_in_a_fault_is_told_in_the_units_asked_for() -> None:
     with pytest.raises(RecipeFaults) as refused:
         planned(EYE.replace("hole length: 32 ±1", "hole length: 76.2 ±1"))
-    assert "leaves no end in a length of 44 mm" in refusal_text(refused.value)
-    told = refusal_text(refused.value, Shown("in"))
+    assert "leaves no end in a length of 44 mm" in write(refused.value.words)
+    told = write(refused.value.words, Shown("in"))
     assert "the hole length of 3 in leaves no end" in told
     assert " mm" not in told

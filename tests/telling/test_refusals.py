@@ -17,7 +17,7 @@ from coach.fire.spreading import spread_coefficient
 from coach.metals.tempering import TemperingRow, temper_for, tempered_hrc, tempering_row
 from coach.metals.thermal import conductivity_w_m_k, elongation
 from coach.quantities.refusal import Refusal
-from coach.telling.words import refusal_text
+from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.made import make
 
@@ -51,7 +51,7 @@ ASKED: tuple[Callable[[], object], ...] = (
 def test_a_refusal_in_inches_has_no_millimetre_and_no_degree_celsius(ask: Callable[[], object]) -> None:
     with pytest.raises(Refusal) as refused:
         ask()
-    told = refusal_text(refused.value, Shown("in"))
+    told = write(refused.value.words, Shown("in"))
     assert "mm" not in told
     assert "°C" not in told
     assert any(unit in told for unit in (" in", "°F"))
@@ -61,5 +61,5 @@ def test_the_heat_of_a_refusal_is_converted() -> None:
     with pytest.raises(Refusal) as refused:
         elongation(1400)
     # 1400 × 1.8 + 32 and 1200 × 1.8 + 32.
-    assert "2192 °F, not at 2552 °F" in refusal_text(refused.value, Shown("in"))
-    assert "1200 °C, not at 1400 °C" in refusal_text(refused.value)
+    assert "2192 °F, not at 2552 °F" in write(refused.value.words, Shown("in"))
+    assert "1200 °C, not at 1400 °C" in write(refused.value.words)

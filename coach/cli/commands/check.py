@@ -58,12 +58,12 @@ def _checked(path: Path) -> tuple[Checked, Shown]:
     from coach.ledger.working import LedgerError
     from coach.recipe.faults import Fault, RecipeFaults
     from coach.recipe.reader import read_recipe_file
-    from coach.telling.plan import shown_in, worth_a_look
+    from coach.telling.plan import worth_a_look
 
     title, steps, shown = "", 0, Shown()
     try:
         recipe = read_recipe_file(path)
-        title, steps, shown = recipe.title, len(recipe.steps), shown_in(recipe)
+        title, steps, shown = recipe.title, len(recipe.steps), Shown(recipe.system)
         plan = planned_tool(look_back(recipe))
         warnings = tuple(write(words, shown) for words in worth_a_look(plan))
     except RecipeFaults as error:

@@ -23,14 +23,14 @@ def run(asked: Asked) -> Reply[Planned]:
     from coach.ledger.looking_back import look_back
     from coach.ledger.verdict import PlanState
     from coach.recipe.reader import read_recipe_file
-    from coach.telling.plan import plan_page, shown_in
+    from coach.telling.plan import plan_page
     from coach.telling.writing import Shown
 
     recipe = read_recipe_file(recipe_path(asked.recipe))
     if asked.in_ and asked.mm:
         raise Refused("--in and --mm were both given: leave one of them out.")
     units: System | None = "in" if asked.in_ else "mm" if asked.mm else asked.units
-    shown = Shown(units) if units else shown_in(recipe)
+    shown = Shown(units or recipe.system)
     plan = planned_tool(look_back(recipe))
     lines = [*paragraph(plan.title), "-" * min(len(plan.title), WIDTH), *set_page(plan_page(plan, shown))]
     return reply(lines, plan, bad_news=plan.verdict is PlanState.OFF_PLAN, shown=shown)

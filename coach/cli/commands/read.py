@@ -60,10 +60,12 @@ def arrange(words: list[str]) -> list[str]:
 
 def run(asked: Asked) -> Reply[Entered]:
     """Enter the readings in their order, once all of them can be read."""
+    from coach.bench.entering import AsTyped
+
     with a_job(asked) as session:
         then = session.then(asked.step, asked.at or "")
         for name, size in asked.sizes:
-            session.parsed(name, size, gauge=asked.gauge, hot=asked.hot, insist=asked.insist, then=then)
+            session.parsed(AsTyped(name, size, asked.gauge, asked.hot, asked.insist), then)
         return answered(session, _entered(session, asked))
 
 

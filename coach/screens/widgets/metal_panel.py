@@ -25,7 +25,7 @@ from coach.telling.learned import learned_words, why
 from coach.telling.page import Tone
 from coach.telling.sizes import spare_text, spare_tone
 from coach.telling.skin import skin_words
-from coach.telling.why import chance_text, why_text
+from coach.telling.why import chance_text, reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown, write_count
 
@@ -65,7 +65,7 @@ def verdict_words(standing: Standing, shown: Shown) -> Content:
     """On plan, tight or off plan, the chance, and why."""
     verdict = marked(standing.verdict, capital=True)
     chance = one_line(chance_text(standing.chance), Ink.STRONG)
-    return joined([verdict, chance, one_line(why_text(standing, shown))], "  ")
+    return joined([verdict, chance, one_line(reason_text(standing.reason, shown))], "  ")
 
 
 def _running(standing: Standing, shown: Shown) -> Iterator[Content]:
