@@ -7,8 +7,9 @@ from datetime import UTC, datetime, timedelta
 from itertools import cycle
 
 from coach.bench.entering import AsTyped, Then, read_typed
+from coach.bench.in_hand import as_entered
 from coach.bench.replay import apply, replay
-from coach.bench.session import Session, moment
+from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.body import Body
 from coach.log.carry import export_job
@@ -77,7 +78,7 @@ class _Smith:
 
     def enter(self, body: Body) -> None:
         """Enter one thing."""
-        entry = self._log.append(self._session.job, self._last, moment(self._clock), body)
+        entry = self._log.append(self._session.job, self._last, as_entered(self._clock()), body)
         self._last = entry.number
         apply(self._state, entry)
 

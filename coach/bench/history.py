@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from coach.bench.replay import JobState
 from coach.forms import label
 from coach.ledger.weighing import kind_of
+from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.struck import Struck
 from coach.operations.gauges import by_gauge
-from coach.quantities import NOTHING, Figure, Words, celsius, say
+from coach.quantities import Figure, Words, celsius, say
 from coach.recipe.model import Recipe
 
 
@@ -49,36 +52,29 @@ class Logged(NamedTuple):
     strikes: int | None  # the entry that this one strikes out; `null` for any other kind
 
 
-def logged(
-    entry: Entry,
-    recipe: Recipe,
-    *,
-    out: frozenset[int] = frozenset(),
-    step: int = 0,
-    why_out: Words = NOTHING,
-) -> Logged:
-    """One entry.
+def history(state: JobState, entries: Iterable[Entry]) -> Iterator[Logged]:
+    """Every entry of a job, in order, whether it counts or not."""
+    step = 1
+    finishing = {record.done_entry for record in state.records}
+    for entry in entries:
+        body, why_out = entry.body, state.left_out.get(entry.number)
+        words = entry_words(body, state.plan.recipe)
+        yield Logged(
+            number=entry.number,
+            at=entry.at,
+            kind=entry.kind,
+            words=say("{}, which cannot be reckoned with: {}", words, why_out) if why_out else words,
+            reading=_reading(body, state.plan.recipe) if isinstance(body, Reading) else None,
+            struck=entry.number not in state.counted,
+            step=step,
+            strikes=body.entry if isinstance(body, Struck) else None,
+        )
+        step += entry.number in finishing
 
-    Args:
-        entry: the entry.
-        recipe: the job's recipe.
-        out: the numbers that are struck out.
-        step: the step that was in hand.
-        why_out: why it cannot be reckoned with.
-    """
-    body = entry.body
-    reading = _reading(body, recipe) if isinstance(body, Reading) else None
-    words = reading.words if reading is not None else body.words()
-    return Logged(
-        number=entry.number,
-        at=entry.at,
-        kind=entry.kind,
-        words=say("{}, which cannot be reckoned with: {}", words, why_out) if why_out else words,
-        reading=reading,
-        struck=entry.number in out,
-        step=step,
-        strikes=body.entry if isinstance(body, Struck) else None,
-    )
+
+def entry_words(body: Body, recipe: Recipe) -> Words:
+    """What an entry says."""
+    return _reading(body, recipe).words if isinstance(body, Reading) else body.words()
 
 
 def _reading(read: Reading, recipe: Recipe) -> LoggedReading:

@@ -8,11 +8,10 @@ from datetime import UTC, datetime
 
 from coach.bench.belonging import check_entries
 from coach.bench.entering import EntryFault
-from coach.bench.replay import JobState, after, replay, struck_numbers
+from coach.bench.replay import JobState, after, replay
 from coach.bench.standing import Standing, standing_of
 from coach.forms import Form
 from coach.ledger.plan import Plan
-from coach.ledger.verdict import PlanState
 from coach.ledger.working import LedgerError
 from coach.log.body import Body
 from coach.log.entries import Entry
@@ -22,11 +21,6 @@ from coach.log.kinds.way_back import WayBackTaken
 from coach.log.newest import Newest
 from coach.quantities.units import System
 from coach.recipe.model import Recipe, Step
-
-
-def moment(clock: Callable[[], datetime]) -> str:
-    """The clock's time as an entry carries it."""
-    return as_entered(clock())
 
 
 def as_entered(at: datetime) -> str:
@@ -108,9 +102,6 @@ class JobInHand:
             return next(iter(self.recipe.pieces))
         return self.recipe.drawing[step.zones[0]].piece
 
-    def _is_off_plan(self) -> bool:
-        return self.standing().verdict is PlanState.OFF_PLAN
-
     def refresh(self) -> bool:
         """Catch up with what another window or command has entered; True when there was something."""
         if not self._log.changed():
@@ -130,9 +121,8 @@ class JobInHand:
         self._take_over(replay(self._first_plan, self._entries))
 
     def _take_over(self, state: JobState) -> None:
-        """Stand where these entries have led; what cannot be reckoned with counts as struck out."""
+        """Stand where these entries have led."""
         self._state: JobState = state
-        self._out = struck_numbers(self._entries) | state.left_out.keys()
         self._standing = None
 
     def _weighed(self, body: Body, at: str) -> JobState:
@@ -156,7 +146,7 @@ class JobInHand:
         return state
 
     def _enter(self, body: Body) -> Entry:
-        at = moment(self._clock)
+        at = as_entered(self._clock())
         state = self._weighed(body, at)
         try:
             entry = self._log.append(self.job, self._entries[-1].number, at, body)

@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 from coach.bench.replay import JobState
 from coach.fire.spreading import spread_coefficient
-from coach.forms import label
 from coach.ledger.course import Course, Outcome
 from coach.ledger.running import coefficient
 from coach.ledger.spreading import UNTAUGHT, Taught
@@ -50,11 +49,6 @@ class Teacher(NamedTuple):
     size: Figure  # on cold metal
     up: bool  # whether it took the figure up
     heat: MeasuredHeat | None  # the heat that it measured, where it completed one
-
-    @property
-    def label(self) -> str:
-        """As it is spoken of."""
-        return label(self.zone, self.dimension)
 
 
 class LearnedOfShop(NamedTuple):

@@ -9,7 +9,6 @@ from typing import NamedTuple
 from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why, how_it_stands
-from coach.forms import label
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.head import Head, finished_mass, head
 from coach.ledger.laid_steel import SteelToLay, laid_steels
@@ -38,11 +37,6 @@ class SizeLeft(NamedTuple):
     zone: str
     dimension: str
     size: Figure
-
-    @property
-    def label(self) -> str:
-        """As it is spoken of."""
-        return label(self.zone, self.dimension)
 
 
 class Loss(NamedTuple):

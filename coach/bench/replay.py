@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from types import MappingProxyType
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from coach.forms import FormError
 from coach.ledger.amendment import Again, amended_plan, amended_workpiece, titles_again
@@ -31,8 +30,6 @@ from coach.log.status import JobStatus
 from coach.quantities import NOTHING, Refusal, Words, as_words
 from coach.recipe.model import Step
 
-NONE: Final[Mapping[int, Words]] = MappingProxyType({})
-
 
 def struck_numbers(entries: Sequence[Entry]) -> frozenset[int]:
     """Numbers of the entries that do not count; a strike that was itself struck out does nothing."""
@@ -47,7 +44,6 @@ class StepRecord(NamedTuple):
     """What was entered while one step was in hand."""
 
     step: Step
-    start: Workpiece
     marks: tuple[Mark, ...]
     course: Course | None  # None when the reckoning could not follow it
     heats: int
@@ -141,14 +137,14 @@ def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
     """
     listed = list(entries)
     try:
-        state = _replayed(plan, listed)
+        state = _replayed(plan, listed, {})
         state.forecast(state.course())  # what cannot be reckoned comes to light here at the latest
     except Exception:  # a log may hold what an earlier version, another program or a hand has written
         state = _what_can_be_replayed(plan, listed)
     return state
 
 
-def _replayed(plan: Plan, listed: Sequence[Entry], left_out: Mapping[int, Words] = NONE) -> JobState:
+def _replayed(plan: Plan, listed: Sequence[Entry], left_out: Mapping[int, Words]) -> JobState:
     out = struck_numbers(listed) | left_out.keys()
     state = JobState(plan, plan, start=at_stock(plan), left_out=dict(left_out))
     corrected = _corrections(listed, out)
@@ -269,15 +265,15 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
     _mark(state, way.step, AmendmentMark(entry, way.amendment))
 
 
-def heats_told(entries: Iterable[Entry], out: Collection[int], step: int) -> int | None:
+def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | None:
     """The heats that were told when a step was finished, and those since it was gone back to."""
     last, since = None, 0
     for entry in entries:
         if isinstance(entry.body, Done) and entry.body.step == step:
             last, since = entry, 0
-        elif isinstance(entry.body, Heat) and entry.body.step == step and entry.number not in out:
+        elif isinstance(entry.body, Heat) and entry.body.step == step and entry.number in state.counted:
             since += 1
-    end = last.body if last is not None and last.number in out else None
+    end = last.body if last is not None and last.number not in state.counted else None
     return end.heats + since if isinstance(end, Done) and not end.marked else None
 
 
@@ -335,8 +331,7 @@ def _finish(state: JobState, entry: int, done: Done) -> None:
             following = course.now
         except (LedgerError, FormError) as error:
             state.trouble = error.words
-    began = start if start is not None else state.records[-1].start
-    state.records.append(StepRecord(step, began, tuple(state.marks), course, counted, entry))
+    state.records.append(StepRecord(step, tuple(state.marks), course, counted, entry))
     state.start = following
     state.marks = state.waiting.pop(step.number + 1, [])
 

@@ -6,7 +6,6 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
-from coach.forms import label
 from coach.ledger.zone_forecast import expected_size
 from coach.operations import Does, names_of, operation
 from coach.operations.does import HeatKind, Scope
@@ -54,10 +53,19 @@ def rest_reason(state: JobState, heat_name: str) -> Words:
 class Care(StrEnum):
     """What is to be taken care of before a piece is left (common practice, no source)."""
 
-    TEMPER = "temper"  # a hardened piece, at least by a first warming
-    COOL = "cool"  # a hot piece, until it is black
-    OIL = "oil"  # bright faces that must not rust
-    FIRE = "fire"  # the fire, always
+    TEMPER = (
+        "The piece: temper it now, if only by a first warming to a faint straw; until then keep it as "
+        "warm as the hand bears, and let nothing strike it."
+    )
+    COOL = (
+        "The piece: let it cool in still air until it is black, where nobody takes hold of it; not in "
+        "water and not on cold iron."
+    )
+    OIL = "Bright faces: oil them, and clean the oil off before the next step."
+    FIRE = (
+        "The fire: draw it apart or let it burn out, blast off and gas shut; nothing burns unattended. "
+        "The quench tub: lid on."
+    )
 
 
 def care_at_rest(state: JobState) -> tuple[Care, ...]:
@@ -82,11 +90,6 @@ class StartingSize(NamedTuple):
     dimension: str
     now: Figure  # as it is believed to be
     before: Figure | None  # as the step left it that came before; None where it is still so
-
-    @property
-    def label(self) -> str:
-        """As it is spoken of."""
-        return label(self.zone, self.dimension)
 
 
 def first_to_measure(state: JobState) -> tuple[StartingSize, ...]:

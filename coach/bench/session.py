@@ -7,14 +7,15 @@ from typing import TYPE_CHECKING
 from coach.bench.answer import Answer, StepDone, Unsettled
 from coach.bench.checks import Check, checks_of
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, read_typed
-from coach.bench.history import Logged, logged
-from coach.bench.in_hand import JobInHand, moment
+from coach.bench.history import Logged, entry_words, history
+from coach.bench.in_hand import JobInHand
 from coach.bench.replay import heats_told, put_in_by
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing
 from coach.bench.taken_then import taken_then
 from coach.bench.ways_back import offer_named, offers_of, way_back
+from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
 from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.done import Done
@@ -34,8 +35,6 @@ if TYPE_CHECKING:
     from coach.bench.hafting import EyeForHaft, HaftAsked
     from coach.bench.looking_back import MomentOfSpare
     from coach.ledger.remedies import Offer, WayBack
-
-__all__ = ["EntryFault", "Session", "moment"]
 
 
 class Session(JobInHand):
@@ -137,7 +136,7 @@ class Session(JobInHand):
                 f"{marked} heat{' is' if marked == 1 else 's are'} marked in this step already, so it cannot "
                 f"have taken {heats}; strike out a heat."
             )
-        told = heats_told(self._entries, self._out, step.number) if heats is None else heats
+        told = heats_told(self._state, self._entries, step.number) if heats is None else heats
         by_marks = told is None and marked > 0
         counted = told if told is not None else marked or step.heats
         warning = self.done_warning()
@@ -204,8 +203,8 @@ class Session(JobInHand):
             entry, was.body, self.recipe.steps[was.body.step - 1], self.system, typed
         )
         made = self._enter(correction)
-        now = logged(was._replace(body=correction.applied_to(was.body)), self.recipe)
-        return self._answer(say("entry {} is now {}", entry, now.words), made, replanned=True)
+        now = entry_words(correction.applied_to(was.body), self.recipe)
+        return self._answer(say("entry {} is now {}", entry, now), made, replanned=True)
 
     def strike(self, entry: int | None = None) -> Answer:
         """Strike an entry out; striking a strike brings back what it struck.
@@ -230,7 +229,7 @@ class Session(JobInHand):
         made = self._enter(Struck(entry=found.number))
         if isinstance(found.body, Struck):
             return self._answer(say("entry {} counts again", found.body.entry), made)
-        return self._answer(say("struck out: {}", logged(found, self.recipe).words), made)
+        return self._answer(say("struck out: {}", entry_words(found.body, self.recipe)), made)
 
     def ways_back(self) -> tuple[WayBack, ...]:
         """What can be done to come back onto plan, the best first; empty when nothing is wrong."""
@@ -313,15 +312,7 @@ class Session(JobInHand):
 
     def history(self) -> tuple[Logged, ...]:
         """Every entry in order."""
-        step = 1
-        found = []
-        finishing = {record.done_entry for record in self._state.records}
-        for entry in self._entries:
-            why_out = self._state.left_out.get(entry.number, NOTHING)
-            found.append(logged(entry, self.recipe, out=self._out, step=step, why_out=why_out))
-            if entry.number in finishing:
-                step += 1
-        return tuple(found)
+        return tuple(history(self._state, self._entries))
 
     def spare_points(self) -> tuple[MomentOfSpare, ...]:
         """How the spare of each zone has gone, from the beginning to now."""
@@ -345,12 +336,13 @@ class Session(JobInHand):
         bad_news: bool = False,
         replanned: bool = False,
     ) -> Answer:
-        return Answer(did, entry.number, bad_news or self._is_off_plan(), replanned)
+        off_plan = self.standing().verdict is PlanState.OFF_PLAN
+        return Answer(did, entry.number, bad_news or off_plan, replanned)
 
     def _to_strike(self, number: int | None) -> Entry:
         if number is None:
             for entry in reversed(self._entries):
-                if entry.body.UNDONE_IN_TURN and entry.number not in self._out:
+                if entry.body.UNDONE_IN_TURN and entry.number in self._state.counted:
                     return entry
             raise EntryFault("There is nothing to strike out yet.")
         if not 1 <= number <= len(self._entries):
@@ -358,7 +350,7 @@ class Session(JobInHand):
                 f"There is no entry {number}; the entries are numbered 1 to {len(self._entries)}."
             )
         entry = self._entries[number - 1]
-        if entry.number in self._out:
+        if entry.number not in self._state.counted:
             raise EntryFault(f"Entry {number} is struck out already.")
         if not entry.body.CAN_BE_STRUCK:
             raise EntryFault("The beginning of a job cannot be struck out; set the job aside instead.")

@@ -10,9 +10,11 @@ from pathlib import Path
 from typing import Self
 
 from coach import __version__
+from coach.bench.entering import EntryFault
 from coach.bench.glance import JobSummary, in_order
+from coach.bench.in_hand import as_entered
 from coach.bench.replay import progress
-from coach.bench.session import EntryFault, Session, moment
+from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.log.carry import fault_of_entry, import_job
@@ -73,7 +75,7 @@ class Shop:
 
     def now(self) -> str:
         """The shop's own moment, as entries carry it: ISO 8601, UTC."""
-        return moment(self._clock)
+        return as_entered(self._clock())
 
     def close(self) -> None:
         """Let go of the log."""
@@ -110,7 +112,7 @@ class Shop:
             grades=_own_grades(recipe),
         )
         try:
-            entry = self.log.begin(job, moment(self._clock), beginning)
+            entry = self.log.begin(job, as_entered(self._clock()), beginning)
         except JobExists as error:
             raise EntryFault(error.words) from None
         self._plans[job] = plan

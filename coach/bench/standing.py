@@ -18,7 +18,6 @@ from coach.bench.righting import Right, rights, worry
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why, asking_to_measure, how_it_stands, of_finished, settled_sizes
-from coach.forms import label
 from coach.ledger.course import AmendmentMark, Course
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, weigh
@@ -48,11 +47,6 @@ class LastVerdict(NamedTuple):
     zone: str
     dimension: str
     verdict: Verdict
-
-    @property
-    def label(self) -> str:
-        """As it is spoken of."""
-        return label(self.zone, self.dimension)
 
 
 class FinishedStep(NamedTuple):

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
-from coach.forms import label
 from coach.ledger.weighing import kind_of
 from coach.operations import operation
 from coach.quantities.figure import Figure, Wanted, celsius
@@ -24,11 +23,6 @@ class Target(NamedTuple):
     zone: str  # empty where the step works on several
     dimension: str
     wanted: Wanted
-
-    @property
-    def label(self) -> str:
-        """As it is spoken of."""
-        return label(self.zone, self.dimension).strip()
 
 
 class StepToDo(NamedTuple):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from coach.bench.learned import LearnedOfShop, OfShop, Teacher
+from coach.forms import label
 from coach.quantities.words import Words, as_words, run_on, say
 from coach.telling.page import Line, Section, section
 from coach.telling.words import write
@@ -39,7 +40,7 @@ def why(learned: LearnedOfShop) -> Words:
 
 
 def _taught(what: OfShop, by: Teacher) -> Words:
-    reading = say("{} {:=}, step {},", by.label, by.size, by.step)
+    reading = say("{} {:=}, step {},", label(by.zone, by.dimension), by.size, by.step)
     if what is OfShop.SCALE:
         return say("{} took it {} most", reading, "up" if by.up else "down")
     heat = by.heat

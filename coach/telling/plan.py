@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from coach.bench.planned import Planned, PlannedStep
 from coach.bench.steel import head_words
+from coach.forms import label
 from coach.ledger.laid_steel import SteelToLay
 from coach.ledger.plan import MarkOnBar, PlannedPiece
 from coach.ledger.verdict import PlanState, SizeState
@@ -191,7 +192,8 @@ def _step(planned: PlannedStep, shown: Shown) -> Iterator[Line]:
     step = planned.step
     yield from step_lines(step, shown)
     if step.heats_planned or step.targets:
-        sizes = run_on((say("{} {}", size.label, size.size) for size in planned.after), ", ")
+        left = ((label(size.zone, size.dimension), size.size) for size in planned.after)
+        sizes = run_on((say("{} {}", *one) for one in left), ", ")
         yield Line(write(sizes, shown), "Leaves")
     taken = run_on((say("{} {} of {}", one.cause, one.volume, one.zone) for one in planned.taken), ", ")
     yield Line(write(taken, shown), "Takes")

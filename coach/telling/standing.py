@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
+from coach.forms import label
 from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.telling.clock import clock_words
@@ -124,7 +125,7 @@ def behind(standing: Standing) -> Section:
 def _behind(standing: Standing) -> Iterator[str]:
     for done in reversed(standing.done):
         heats = f", {write_count(done.heats, 'heat')}" if done.heats else ""
-        verdicts = ", ".join(f"{one.label} {one.verdict}" for one in done.verdicts)
+        verdicts = ", ".join(f"{label(one.zone, one.dimension)} {one.verdict}" for one in done.verdicts)
         yield f"{done.number} {done.title}{heats}{f': {verdicts}' if verdicts else ''}"
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
-from coach.bench.step import StepToDo, Target
+from coach.bench.step import StepToDo
 from coach.bench.time_at_heat import TimeAtHeat
+from coach.forms import label
 from coach.quantities.words import NOTHING, Words, say
 from coach.telling.page import Line, Tone
 from coach.telling.words import write
@@ -20,9 +21,10 @@ def step_lines(step: StepToDo, shown: Shown, told: Collection[str] = ()) -> Iter
         shown: the units to tell it in.
         told: labels of the sizes whose limits are told beside it.
     """
-    wanted = [target for target in step.targets if target.label not in told]
+    targets = ((label(one.zone, one.dimension).strip(), one.wanted) for one in step.targets)
+    wanted = [say("{} {}", *target) for target in targets if target[0] not in told]
     yield Line(fire_text(step, shown), "Heat")
-    yield Line("\n".join(write(_target(target), shown) for target in wanted), "To size", Tone.STRONG)
+    yield Line("\n".join(write(target, shown) for target in wanted), "To size", Tone.STRONG)
     for caution in step.cautions:
         yield Line(caution, "Caution", Tone.BAD)
     yield Line(step.how, "Do")
@@ -57,7 +59,3 @@ def working_words(hot: TimeAtHeat | None) -> Words:
         return say("back to the fire at {}", down_to)
     how_long = "at least {} of work, down to {}" if hot.at_least else "{:~} of work, down to {}"
     return say(how_long, hot.working, down_to)
-
-
-def _target(target: Target) -> Words:
-    return say("{} {}", target.label, target.wanted)

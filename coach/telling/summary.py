@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from coach.bench.resting import StartingSize
 from coach.bench.standing import Standing
+from coach.forms import label
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Tone, section
 from coach.telling.sizes import spare_text
@@ -54,7 +55,7 @@ def _lines(standing: Standing, first: list[StartingSize], shown: Shown, *, block
         yield f"Last finished: step {last.number}, {last.title}{heats}."
     yield from (f"Measure again: {check.label}." for check in standing.questioned)
     if first:
-        sizes = ", ".join(f"{size.label} {_believed(size, shown)}" for size in first)
+        sizes = ", ".join(f"{label(size.zone, size.dimension)} {_believed(size, shown)}" for size in first)
         yield f"Measure first, cold, for it may have been changed since: {sizes}."
     unread = ", ".join(check.label for check in standing.checks if check.is_open and not check.is_questioned)
     if unread:

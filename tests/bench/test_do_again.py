@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
 from coach.ledger.remedies import WayBack
 from coach.telling.words import write
 from tests.bench.jobs import begun, shop

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.ledger.verdict import PlanState, SizeState
 from coach.ledger.working import reshapes

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
 from coach.ledger.verdict import PlanState, Verdict
 from coach.telling.standing import wanted_text
 from coach.telling.writing import Shown

@@ -7,7 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
+from coach.forms import label
 from coach.ledger.remedies import WayBack
 from coach.places import bundled_recipes
 from coach.quantities.words import say
@@ -281,7 +283,9 @@ def test_what_is_accepted_in_one_step_is_what_the_next_works_to() -> None:
     step = session.standing().step
     assert step is not None
     assert step.number == 4
-    assert [(one.label, write(say("{}", one.wanted))) for one in step.targets] == [("poll side", "24 ±1 mm")]
+    assert [(label(one.zone, one.dimension), write(say("{}", one.wanted))) for one in step.targets] == [
+        ("poll side", "24 ±1 mm")
+    ]
 
 
 def test_a_remedy_is_taken_by_as_much_of_its_name_as_no_other_begins_with() -> None:

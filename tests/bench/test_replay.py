@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from coach.bench.entering import EntryFault
 from coach.bench.replay import progress, replay, struck_numbers
-from coach.bench.session import EntryFault, Session
+from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.body import Body
 from coach.log.entries import Entry

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
 from coach.log.kinds.note import LONGEST_NOTE
 from coach.log.limits import OutOfLimits
 from coach.telling.figures import write_figure

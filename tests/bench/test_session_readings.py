@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.checks import Check
-from coach.bench.entering import AsTyped
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import AsTyped, EntryFault
+from coach.bench.session import Session
 from coach.log.limits import OutOfLimits
 from coach.telling.figures import write_figure
 from coach.telling.reading import cold_size, reading_sentence

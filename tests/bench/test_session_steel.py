@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.checks import Check
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
 from coach.quantities import Kind
 from coach.telling.figures import write_wanted
 from coach.telling.reading import cold_size

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
 from tests.bench.jobs import HAMMER, at_step, begun, in_hand
 from tests.ledger.recipes import DRAW
 from tests.told import entry_text, said, summary_of

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.bench.session import EntryFault
+from coach.bench.entering import EntryFault
 from coach.bench.shop import Shop
 from coach.ledger.working import LedgerError
 from coach.log.errors import LogDamaged, LogReadOnly

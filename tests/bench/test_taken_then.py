@@ -7,7 +7,8 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
 from coach.bench.shop import Shop
 from tests.bench.test_what_readings_mean import PEG
 from tests.told import entry_text, said

@@ -6,7 +6,8 @@ from typing import Any
 
 import pytest
 
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.ledger import following
 from coach.ledger.working import LedgerError

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
 from coach.quantities import grams
 from coach.telling.reading import reading_sentence
 from coach.telling.writing import Shown

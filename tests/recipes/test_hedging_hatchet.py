@@ -8,7 +8,8 @@ from math import exp, pi, sqrt
 import pytest
 
 from coach.bench.checks import Check
-from coach.bench.session import EntryFault, Session
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
 from coach.finish.bevel import BarToBevel, bevel_range
 from coach.finish.laid import cleft_faults
 from coach.ledger.looking_back import look_back

@@ -11,6 +11,7 @@ from coach.bench.answer import Answer
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.bench.standing import Standing
+from coach.forms import label
 from coach.quantities import Refusal
 from coach.quantities.words import say
 from coach.screens.bench import BenchScreen
@@ -39,7 +40,9 @@ def thin_shank(job: Session) -> Session:
 
 def targets(standing: Standing) -> tuple[tuple[str, str], ...]:
     assert standing.step is not None
-    return tuple((one.label, write(say("{}", one.wanted))) for one in standing.step.targets)
+    return tuple(
+        (label(one.zone, one.dimension), write(say("{}", one.wanted))) for one in standing.step.targets
+    )
 
 
 async def test_a_bench_off_plan_says_how_many_ways_back_there_are_and_which_is_best(
