@@ -10,7 +10,7 @@ from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.forecast import Forecast
 from coach.ledger.verdict import Verdict
 from coach.ledger.wanting import wanted
-from coach.ledger.weighing import MASS, expected_mass, expected_slug, kind_of
+from coach.ledger.weighing import expected_mass, kind_of
 from coach.ledger.workpiece import Estimate
 from coach.ledger.zone_forecast import expected_size
 from coach.log.entries import Entry
@@ -118,11 +118,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
     limits: Limits | None = None
     expected: Estimate | None = None
     if kind is Kind.MASS:
-        expected = (
-            expected_mass(state.plan, course.now, zone)
-            if dimension == MASS
-            else expected_slug(state.plan, course.now, step.number, zone)
-        )
+        expected = expected_mass(state.plan, course.now, step, zone, dimension)
     elif kind is Kind.TEST:
         limits = PASSED
     elif dimension != MARK and dimension in operation(step.operation).EXTRAS:

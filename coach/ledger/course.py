@@ -50,10 +50,10 @@ class Outcome(NamedTuple):
     """What became of one reading."""
 
     mark: ReadingMark
-    surprise: Surprise | None  # None for a size that is no part of the metal account, such as an angle
-    judged: Judged | None  # None when nothing is wanted of the size
-    limits: Limits | None
-    questioned: bool  # not believed yet: take it again
+    surprise: Surprise | None = None  # None for a size that is no part of the metal account, such as an angle
+    judged: Judged | None = None  # None when nothing is wanted of the size
+    limits: Limits | None = None
+    questioned: bool = False  # not believed yet: take it again
     taught: Taught = UNTAUGHT  # what it says of the shop
     run_wide: bool = False  # spread beyond what is wanted, and can be dressed back
     bound: Bound | None = None  # what it lies beyond that is possible at all

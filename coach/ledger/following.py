@@ -37,7 +37,7 @@ from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.wanting import enough_at_the_end, final_limits, is_drawn_out, is_past_only_here, wanted
-from coach.ledger.weighing import MASS, SLUG, expected_mass, expected_slug, surprise_of_mass, weighed
+from coach.ledger.weighing import MASS, SLUG, expected_mass, surprise_of_mass, weighed
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
 from coach.operations import operation
@@ -73,20 +73,19 @@ def follow(
     Raises:
         LedgerError: the metal cannot make what the step asks for.
     """
-    listed = in_rounds(plan, start, step, marks)
-    followed = partial(_followed, plan, start, step, marks, listed, finished=finished)
-    course, going = followed(unmarked=unmarked)
-    if not finished and (share := going.heated_share()):
+    going = partial(_Going, plan, start, step, in_rounds(plan, start, step, marks), finished=finished)
+    found = going(unmarked=unmarked)
+    if not finished and (share := found.heated_share()):
         unmarked = share * step.heats
-        course, going = followed(unmarked=unmarked)
+        found = going(unmarked=unmarked)
     doubted: frozenset[int] = frozenset()
-    while going.outweighed:
-        earlier, later = going.outweighed[0]
-        tried, again = followed(unmarked=unmarked, doubted=doubted | {earlier})
+    while found.outweighed:
+        earlier, later = found.outweighed[0]
+        tried = going(unmarked=unmarked, doubted=doubted | {earlier})
         if any(one.mark.entry == later and one.questioned for one in tried.outcomes):
             break
-        course, going, doubted = tried, again, doubted | {earlier}
-    return course
+        found, doubted = tried, doubted | {earlier}
+    return found.course(marks)
 
 
 def _is_worked(step: Step, reading: Reading) -> bool:
@@ -94,109 +93,102 @@ def _is_worked(step: Step, reading: Reading) -> bool:
     return reshapes(step, reading.zone) and reading.dimension not in (MASS, SLUG, *SHOP_TESTS)
 
 
-def _ages(step: Step, outcome: Outcome) -> bool:
-    """Whether a heat makes a reading old: it worked the size or undid what was tested, not a failure."""
-    if outcome.mark.reading.dimension in SHOP_TESTS:
-        return outcome.judged is not None and outcome.judged.verdict is not Verdict.OUT
-    return _is_worked(step, outcome.mark.reading)
-
-
-def _followed(
-    plan: Plan,
-    start: Workpiece,
-    step: Step,
-    as_typed: Sequence[Mark],
-    marks: Sequence[Mark],
-    *,
-    finished: bool,
-    unmarked: float,
-    doubted: frozenset[int] = frozenset(),
-) -> tuple[Course, _Going]:
-    last_heat = max((at for at, mark in enumerate(marks) if isinstance(mark, HeatMark)), default=-1)
-    under_way = read_under_way(plan, step, marks, last_heat) if finished else asked_names(plan, step)
-    going = _Going(plan, start, step, under_way, doubted)
-    going.heated_unmarked(unmarked)
-    for at, mark in enumerate(marks):
-        if isinstance(mark, HeatMark):
-            going.heat(mark, home=finished and at == last_heat)
-        elif isinstance(mark, AmendmentMark):
-            going.amend(mark.amendment)
-        else:
-            going.read(mark)
-    lit = (in_light_of_others(plan, step, one, going.outcomes, marks) for one in going.outcomes)
-    aged = (one._replace(old=_ages(step, one) and _heated_since(one, marks)) for one in lit)
-    places = {mark.entry: place for place, mark in enumerate(as_typed)}
-    typed = tuple(sorted(aged, key=lambda one: places[one.mark.entry]))
-    course = Course(
-        step,
-        start,
-        going.now,
-        going.heats,
-        typed,
-        tuple(as_typed),
-        going.start_forms,
-        going.scaling,
-    )
-    return course, going
-
-
-def _heated_since(outcome: Outcome, marks: Sequence[Mark]) -> bool:
-    return any(isinstance(mark, HeatMark) for mark in marks[marks.index(outcome.mark) :])
-
-
 class _Going:
     """A step while its marks are taken in, one after the other."""
 
     def __init__(
-        self, plan: Plan, start: Workpiece, step: Step, under_way: frozenset[str], doubted: frozenset[int]
+        self,
+        plan: Plan,
+        start: Workpiece,
+        step: Step,
+        marks: Sequence[Mark],
+        *,
+        finished: bool,
+        unmarked: float,
+        doubted: frozenset[int] = frozenset(),
     ) -> None:
-        self.now = step_on(plan, start, step, heats=0.0, under_way=under_way)
-        self.start_forms = {zone: start.form(zone) for zone in plan.by_step[step.number]}
-        self.scaling = scaling_forms(step, self.start_forms, self.now)
-        self.heats = 0.0
+        last_heat = max((at for at, mark in enumerate(marks) if isinstance(mark, HeatMark)), default=-1)
+        asked = asked_names(plan, step)
+        under_way = read_under_way(plan, step, marks, last_heat) if finished else asked
         self.outcomes: list[Outcome] = []
         self.outweighed: list[tuple[int, int]] = []
         self._plan = plan
         self._start = start
         self._step = step
+        self._marks = marks
+        self._last_heat = last_heat
         self._doubted = doubted  # entries that a later reading of the same size speaks against
+        self._stages = plan.by_step[step.number]
+        self._now = step_on(plan, start, step, heats=0.0, under_way=under_way)
+        self._start_forms = {zone: start.form(zone) for zone in self._stages}
+        self._scaling = scaling_forms(step, self._start_forms, self._now)
+        self._heats = unmarked
         self._read_in: dict[str, int] = {}  # the believed reading of each size since the last heat
         self._found: dict[str, Verdict] = {}  # of each size since the last heat
         self._to_go: list[float] = []  # how surely each believed size that the heats work has more to go
-        self._stages = plan.by_step[step.number]
         self._believed: dict[str, float] = {}  # the last believed reading of each size, cold
-        self._so_far = SoFar(asked_names(plan, step), self._believed, self.now.belief)
+        self._so_far = SoFar(asked, self._believed, self._now.belief)
         self._questioned: dict[str, list[ColdReading]] = {}
         self._learner = Learner(start, step)
+        self._now = scaled(plan, self._now, step, self._scaling, unmarked)
+        for at, mark in enumerate(marks):
+            if isinstance(mark, HeatMark):
+                self._heat(mark, home=finished and at == last_heat)
+            elif isinstance(mark, AmendmentMark):
+                self._amend(mark.amendment)
+            else:
+                self._read(mark)
 
-    def heated_unmarked(self, heats: float) -> None:
-        """Heats that nobody marked, before anything was read."""
-        self.heats += heats
-        self.now = scaled(self._plan, self.now, self._step, self.scaling, heats)
+    def course(self, as_typed: Sequence[Mark]) -> Course:
+        """The step as far as it went, its readings in the order they were typed."""
+        lit = [
+            in_light_of_others(self._plan, self._step, one, self.outcomes, self._marks)
+            for one in self.outcomes
+        ]
+        places = {mark.entry: place for place, mark in enumerate(as_typed)}
+        lit.sort(key=lambda one: places[one.mark.entry])
+        return Course(
+            self._step,
+            self._start,
+            self._now,
+            self._heats,
+            tuple(one._replace(old=self._is_old(one)) for one in lit),
+            tuple(as_typed),
+            self._start_forms,
+            self._scaling,
+        )
 
-    def heat(self, mark: HeatMark, *, home: bool) -> None:
+    def _is_old(self, outcome: Outcome) -> bool:
+        """Whether a heat has worked the size since, or undone what was tested, which is no failure."""
+        if self._marks.index(outcome.mark) > self._last_heat:
+            return False
+        if outcome.mark.reading.dimension in SHOP_TESTS:
+            return outcome.judged is not None and outcome.judged.verdict is not Verdict.OUT
+        return _is_worked(self._step, outcome.mark.reading)
+
+    def _heat(self, mark: HeatMark, *, home: bool) -> None:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
-        self.heats += 1
+        self._heats += 1
         self._learner.heat()
         self._read_in.clear()
         self._found.clear()
-        self.now = scaled(self._plan, self.now, self._step, self.scaling, 1.0, mark.minutes)
-        self.now = hammered(self._plan, self.now, self._step, self._so_far, home=home)
+        self._now = scaled(self._plan, self._now, self._step, self._scaling, 1.0, mark.minutes)
+        self._now = hammered(self._plan, self._now, self._step, self._so_far, home=home)
 
-    def amend(self, amendment: Amendment) -> None:
+    def _amend(self, amendment: Amendment) -> None:
         """A way back was taken; what was read of a size that it changes is to be measured again."""
-        self.now = amended_workpiece(self.now, amendment)
-        changed = {size_name(*size) for size in amendment.changed_sizes(self.now)}
+        self._now = amended_workpiece(self._now, amendment)
+        changed = {size_name(*size) for size in amendment.changed_sizes(self._now)}
         for name in changed:
             self._believed.pop(name, None)
         self.outcomes = [one for one in self.outcomes if self._name(one.mark.reading) not in changed]
 
-    def read(self, mark: ReadingMark) -> None:
+    def _read(self, mark: ReadingMark) -> None:
         """A reading is held against what was expected, judged, and believed unless it is questioned."""
-        before = self.now
+        before = self._now
         outcome = self._outcome(mark)
         if not outcome.questioned:
-            self.now, taught = self._learner.read(before, self.now, mark.reading, outcome.judged)
+            self._now, taught = self._learner.read(before, self._now, mark.reading, outcome.judged)
             outcome = outcome._replace(taught=taught)
         self.outcomes.append(outcome)
 
@@ -204,7 +196,7 @@ class _Going:
         reading = mark.reading
         if reading.dimension in (MASS, SLUG):
             return self._weighed(mark)
-        state = self.now.zones[reading.zone]
+        state = self._now.zones[reading.zone]
         if state.laid_on is not None or reading.dimension not in (*state.shape.dimensions, MARK):
             return extra(self._step, mark)
         return self._measured(mark)
@@ -212,10 +204,10 @@ class _Going:
     def _measured(self, mark: ReadingMark) -> Outcome:
         """A size of the metal account."""
         reading = mark.reading
-        limits, grows = wanted(self._plan, self.now, self._step, reading.zone, reading.dimension)
+        limits, grows = wanted(self._plan, self._now, self._step, reading.zone, reading.dimension)
         cold = cold_reading(reading)
         self._work_between(reading, cold)
-        surprise = surprise_of(self.now, reading)
+        surprise = surprise_of(self._now, reading)
         stage = self._stages.get(reading.zone)
         name = self._name(reading)
         far_past = name in self._so_far.asked and stage is not None and _is_far_past(stage, reading, cold)
@@ -235,7 +227,7 @@ class _Going:
                 judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=False if cuts else None)
         if not questioned:
             if surprise.questioned or mark.insisted:
-                self.now = _widened(self.now, reading, surprise)
+                self._now = _widened(self._now, reading, surprise)
             self._believed[name] = cold.size_mm
             if not mark.insisted:
                 self._read_in[own] = mark.entry
@@ -243,7 +235,7 @@ class _Going:
                 self._found[own] = judged.verdict
                 if _is_worked(self._step, reading):
                     self._to_go.append(self._share_to_go(reading, cold, judged))
-            self.now = taken_in(self.now, reading)
+            self._now = taken_in(self._now, reading)
         wide = dressed and judged is not None and judged.verdict is Verdict.MORE_TO_GO and not judged.below
         return Outcome(mark, surprise, judged, limits, questioned, run_wide=wide, bound=bound)
 
@@ -279,7 +271,7 @@ class _Going:
 
     def heated_share(self) -> float:
         """How surely sizes are where the step's heats bring them, though none of those was marked."""
-        return 1.0 - max(self._to_go) if self._step.heats and self._to_go and not self.heats else 0.0
+        return 1.0 - max(self._to_go) if self._step.heats and self._to_go and not self._heats else 0.0
 
     def _share_to_go(self, reading: Reading, cold: ColdReading, judged: Judged) -> float:
         stage, limits = self._stages.get(reading.zone), self._step.targets.get(reading.dimension)
@@ -290,26 +282,24 @@ class _Going:
     def _weighed(self, mark: ReadingMark) -> Outcome:
         """A weighing says how much metal there is, not whether a size is good."""
         reading = mark.reading
-        if reading.dimension == MASS:
-            surprise = surprise_of_mass(expected_mass(self._plan, self.now, reading.zone), reading.size_mm)
-        else:
-            expected = expected_slug(self._plan, self.now, self._step.number, reading.zone)
-            if expected is None:
-                return Outcome(mark, None, None, None, False)
-            surprise = surprise_of_mass(expected, reading.size_mm)
+        expected = expected_mass(self._plan, self._now, self._step, reading.zone, reading.dimension)
+        if expected is None:
+            return Outcome(mark)
+        surprise = surprise_of_mass(expected, reading.size_mm)
         questioned = self._is_questioned(mark, surprise)
         if not questioned:
-            self.now = weighed(self.now, surprise)
-        return Outcome(mark, surprise, None, None, questioned)
+            self._now = weighed(self._now, surprise)
+        return Outcome(mark, surprise, questioned=questioned)
 
     def _is_questioned(self, mark: ReadingMark, surprise: Surprise, *, odd: bool = False) -> bool:
         """Whether a reading is to be taken again before it is believed; a second one like it is."""
         if mark.insisted or not (surprise.questioned or odd):
             return False
-        before = self._questioned.setdefault(self._name(mark.reading), [])
-        if any(_agree(other, surprise.cold) for other in before):
-            return False
-        before.append(surprise.cold)
+        before, cold = self._questioned.setdefault(self._name(mark.reading), []), surprise.cold
+        for other in before:
+            if abs(other.size_mm - cold.size_mm) <= _AGREE_WITHIN * hypot(other.chance_mm, cold.chance_mm):
+                return False
+        before.append(cold)
         return True
 
     def _work_between(self, reading: Reading, cold: ColdReading) -> None:
@@ -322,11 +312,11 @@ class _Going:
         grows = stage is not None and reading.dimension in stage.grows
         if name in self._so_far.asked and grows == (moved_mm > 0.0):
             least_mm = _HAMMERED_SHARE * cold.size_mm
-            self.now = worked_on(self._plan, self.now, self._step, [name], least_mm=least_mm)
-        elif reading.dimension == self.now.zones[zone].free and not operation(self._step.operation).FIXES:
+            self._now = worked_on(self._plan, self._now, self._step, [name], least_mm=least_mm)
+        elif reading.dimension == self._now.zones[zone].free and not operation(self._step.operation).FIXES:
             # The free dimension moved: so did the section it follows from, whether that was read or not.
             section = frozenset(one for one in self._so_far.asked if one.rsplit(".", 1)[0] == zone)
-            self.now = hammered(self._plan, self.now, self._step, self._so_far._replace(asked=section))
+            self._now = hammered(self._plan, self._now, self._step, self._so_far._replace(asked=section))
 
     def _name(self, reading: Reading) -> str:
         return believed_name(self._plan, self._step, reading)
@@ -350,11 +340,6 @@ def read_under_way(plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int
             seen.add((reading.zone, reading.dimension))
     asked = asked_names(plan, step)
     return frozenset(name for name in asked if name in read or name.rsplit(".", 1)[0] in early)
-
-
-def _agree(one: ColdReading, other: ColdReading) -> bool:
-    apart = abs(one.size_mm - other.size_mm)
-    return apart <= _AGREE_WITHIN * hypot(one.chance_mm, other.chance_mm)
 
 
 def _is_far_past(stage: Stage, reading: Reading, cold: ColdReading) -> bool:

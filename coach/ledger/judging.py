@@ -33,10 +33,10 @@ def extra(step: Step, mark: ReadingMark) -> Outcome:
     kind = operation(step.operation).kind_of(reading.dimension) or Kind.LENGTH
     if kind is Kind.TEST:
         verdict = _VERDICTS[Result.of(reading.size_mm)]
-        return Outcome(mark, None, Judged(verdict, 0.0, False, False), PASSED, False)
+        return Outcome(mark, None, Judged(verdict, 0.0, False, False), PASSED)
     limits = step.targets.get(reading.dimension)
     if limits is None:
-        return Outcome(mark, None, None, None, False)
+        return Outcome(mark)
     doubt = MEASURED[kind].doubt
     if doubt is None:
         doubt = cold_reading(reading).doubt_mm
@@ -46,7 +46,7 @@ def extra(step: Step, mark: ReadingMark) -> Outcome:
     judged = judge(reading.size_mm, doubt, limits, grows=grows)
     if judged.verdict is Verdict.GONE_PAST:
         judged = judged._replace(verdict=Verdict.OUT)  # a bend can be opened again
-    return Outcome(mark, None, judged, limits, False)
+    return Outcome(mark, None, judged, limits)
 
 
 def in_light_of_others(

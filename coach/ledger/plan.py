@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from coach.forms import Form
 from coach.ledger.nominal import Stage
-from coach.ledger.working import bar_form, density_g_mm3
+from coach.ledger.working import bar_form, density_in
 from coach.quantities import Figure
 from coach.recipe.model import Recipe
 
@@ -117,10 +117,9 @@ def density_of(plan: Plan, zone: str) -> float:
     Each metal at its own density; losses from the weld on are shared by volume.
     """
     recipe = plan.recipe
-    density = density_g_mm3(recipe.pieces[recipe.drawing[zone].piece].metal)
+    density = density_in(recipe, zone)
     for stage in plan.stages[zone]:
         if stage.step.lays is not None and stage.laid_mm3:
-            steel = density_g_mm3(recipe.pieces[recipe.drawing[stage.step.lays].piece].metal)
             share = stage.laid_mm3 / (stage.before_mm3 + stage.laid_mm3)
-            density += share * (steel - density)
+            density += share * (density_in(recipe, stage.step.lays) - density)
     return density

@@ -7,7 +7,7 @@ from math import hypot, sqrt
 from coach.ledger.plan import Plan
 from coach.ledger.reading import ColdReading, Surprise, bias_name, with_bias
 from coach.ledger.stepping import chance_name
-from coach.ledger.working import density_g_mm3
+from coach.ledger.working import density_in
 from coach.ledger.workpiece import Estimate, Workpiece, volume_name
 from coach.operations import operation
 from coach.operations.does import Cause
@@ -25,29 +25,23 @@ SCALES_SHARE = 0.002
 DENSITY_DOUBT_SHARE = 0.005
 
 
-def expected_mass(plan: Plan, workpiece: Workpiece, piece: str) -> Estimate:
-    """The mass that is believed of a piece, grams; each metal at its own density."""
-    recipe = plan.recipe
-    slopes: dict[str, float] = {}
-    total = 0.0
-    for zone in recipe.pieces[piece].zones:
-        for part in workpiece.zones[zone].parts:
-            metal = recipe.pieces[recipe.drawing[part].piece].metal
-            slopes[volume_name(part)] = density_g_mm3(metal)
-            total += workpiece.belief.mean(volume_name(part)) * density_g_mm3(metal)
-    return Estimate(total, sqrt(workpiece.belief.variance_of(slopes)), slopes)
+def expected_mass(plan: Plan, workpiece: Workpiece, step: Step, zone: str, dimension: str) -> Estimate | None:
+    """What is believed of a weighing at a step, grams; None for a slug where the step drives out none.
 
-
-def expected_slug(plan: Plan, workpiece: Workpiece, step: int, zone: str) -> Estimate | None:
-    """The mass that a punch step is reckoned to drive out of a zone, grams; None where it drives out none."""
-    stage = plan.by_step[step].get(zone)
+    A piece goes by its own name instead of a zone's, each of its metals at its own density.
+    """
+    belief = workpiece.belief
+    if dimension == MASS:
+        parts = [part for one in plan.recipe.pieces[zone].zones for part in workpiece.zones[one].parts]
+        slopes = {volume_name(part): density_in(plan.recipe, part) for part in parts}
+        total = sum(belief.mean(name) * density for name, density in slopes.items())
+        return Estimate(total, sqrt(belief.variance_of(slopes)), slopes)
+    stage = plan.by_step[step.number].get(zone)
     slug = stage.taken_mm3.get(Cause.SLUG, 0.0) if stage is not None else 0.0
     if not slug:
         return None
-    density = density_g_mm3(plan.recipe.pieces[plan.recipe.drawing[zone].piece].metal)
-    chance = chance_name(zone)
-    doubt = workpiece.belief.doubt(chance) if chance in workpiece.belief else 0.0
-    already = workpiece.belief.mean(chance) if chance in workpiece.belief else 0.0
+    density, chance = density_in(plan.recipe, zone), chance_name(zone)
+    already, doubt = (belief.mean(chance), belief.doubt(chance)) if chance in belief else (0.0, 0.0)
     return Estimate((slug + already) * density, doubt * density, {chance: density})
 
 

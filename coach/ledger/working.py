@@ -225,6 +225,11 @@ def density_g_mm3(metal: str) -> float:
     return grade(metal).density_kg_m3 * 1e-6
 
 
+def density_in(recipe: Recipe, zone: str) -> float:
+    """Density of the metal that a zone is taken from, g/mm³, without what is laid on it."""
+    return density_g_mm3(recipe.pieces[recipe.drawing[zone].piece].metal)
+
+
 def work_of(
     recipe: Recipe,
     step: Step,
