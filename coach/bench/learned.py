@@ -10,10 +10,10 @@ from coach.bench.replay import JobState
 from coach.fire.spreading import spread_coefficient
 from coach.ledger.course import Course, Outcome
 from coach.ledger.running import coefficient
-from coach.ledger.spreading import UNTAUGHT, Taught
+from coach.ledger.spreading import UNTAUGHT, MeasuredHeat, Taught
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SCALE, SPREAD
-from coach.quantities.figure import Figure, Kind, mm
+from coach.quantities.figure import Figure, Kind
 from coach.recipe.model import Step
 
 #: A reading that moved the factor, or the coefficient, by less than this has taught nothing worth naming.
@@ -27,16 +27,6 @@ class OfShop(StrEnum):
 
     SCALE = "scale"  # the factor on what a heat is reckoned to take
     SPREAD = "spread"  # the coefficient, at a bite of half the width
-
-
-class MeasuredHeat(NamedTuple):
-    """How far a zone ran in a heat that was measured half way."""
-
-    zone: str
-    width_before: Figure
-    width: Figure
-    thickness_before: Figure
-    thickness: Figure
 
 
 class Teacher(NamedTuple):
@@ -94,12 +84,8 @@ def _most(
     reading = most.mark.reading
     cold = most.surprise.cold if most.surprise is not None else None
     size = Figure(cold.size_mm if cold is not None else reading.size_mm, kind_of(step, reading.dimension))
-    lesson = most.taught.lesson
-    heat = None
-    if lesson is not None:
-        heat = MeasuredHeat(lesson.zone, *map(mm, (*lesson.width_mm, *lesson.thickness_mm)))
     up = moved(most.taught) > 0.0
     return (
-        Teacher(most.mark.entry, step.number, reading.zone, reading.dimension, size, up, heat),
+        Teacher(most.mark.entry, step.number, reading.zone, reading.dimension, size, up, most.taught.heat),
         len(told) - 1,
     )

@@ -10,7 +10,7 @@ from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why, how_it_stands
 from coach.ledger.forecast import Forecast, forecast
-from coach.ledger.head import Head, finished_mass, head
+from coach.ledger.head import Head, head
 from coach.ledger.laid_steel import SteelToLay, laid_steels
 from coach.ledger.plan import BarOfZone, Plan, PlannedCut, PlannedPiece
 from coach.ledger.verdict import PlanState
@@ -98,7 +98,7 @@ def planned_tool(plan: Plan) -> Planned:
         steps=tuple(_step(plan, step) for step in recipe.steps),
         sizes=found.sizes(recipe),
         spares=found.spares(recipe),
-        finished_mass=finished_mass(plan),
+        finished_mass=plan.finished_mass,
         heats=heats,
         at_the_fire=at_the_fire(heats),
         skins=skins,

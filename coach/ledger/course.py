@@ -106,6 +106,12 @@ def asked_names(plan: Plan, step: Step) -> frozenset[str]:
     return frozenset(found)
 
 
+def read_names(plan: Plan, course: Course) -> set[str]:
+    """The belief's names for the sizes that were read in a step and believed."""
+    believed = (one.mark.reading for one in course.outcomes if not one.questioned)
+    return {believed_name(plan, course.step, reading) for reading in believed}
+
+
 def believed_name(plan: Plan, step: Step, reading: Reading) -> str:
     """The belief's name for the size that a reading settles: that of its leader where it goes with one."""
     if reading.dimension in (MASS, SLUG):

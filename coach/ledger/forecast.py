@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, Outcome, asked_names, believed_name
+from coach.ledger.course import Course, Outcome, asked_names, read_names
 from coach.ledger.following import follow
 from coach.ledger.heats import scaled, worked_to_the_end
 from coach.ledger.nominal import Stage
@@ -115,8 +115,7 @@ class _Walk:
         self._begin(step, frozenset(o.mark.reading.zone for o in course.outcomes if not o.questioned))
         if self.workpiece is not course.start:  # what was noted hangs together with all that was read since
             course = follow(self.plan, self.workpiece, step, course.marks, finished=False)
-        read = {believed_name(self.plan, step, o.mark.reading) for o in course.outcomes if not o.questioned}
-        self._inferred = asked_names(self.plan, step) - read
+        self._inferred = asked_names(self.plan, step) - read_names(self.plan, course)
         self.workpiece = finished_course(self.plan, course)
         self._done(step)
 
@@ -221,9 +220,8 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
     step, now = course.step, course.now
     if operation(step.operation).FIXES:
         return _fixing_finished(plan, course)
-    read = {believed_name(plan, step, o.mark.reading) for o in course.outcomes if not o.questioned}
     left = max(0, step.heats - course.heats)
-    workpiece = worked_to_the_end(plan, now, step, asked_names(plan, step), read, left)
+    workpiece = worked_to_the_end(plan, now, step, read_names(plan, course), left)
     return scaled(plan, workpiece, step, course.scaling, float(left)) if left else workpiece
 
 

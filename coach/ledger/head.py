@@ -7,12 +7,10 @@ from typing import NamedTuple
 from coach.finish.balance import MassAt, balance_mm
 from coach.forms import Form, FormError
 from coach.ledger.plan import Plan, density_of, finished_form, laid_zones
-from coach.quantities import Figure, grams, mm
+from coach.quantities import Figure, mm
 
 #: Slices of a zone; Simpson's rule is exact for bars and tapers, and good to a thousandth at a hole.
 _SLICES = 32
-#: A head's mass is as its metals' density is known, with what its sizes leave open, as a share (judgement).
-_MASS_DOUBT_SHARE = 0.02
 
 
 class Head(NamedTuple):
@@ -56,14 +54,9 @@ def head(plan: Plan) -> Head | None:
             parts[-1] = parts[-1]._replace(centre_mm=middle)
         at += solid.length_mm
     if middle is None:
-        return Head(finished_mass(plan), None, "", "")
+        return Head(plan.finished_mass, None, "", "")
     off = balance_mm(parts) - middle
-    return Head(finished_mass(plan), mm(abs(off)), eyes[0], zones[-1] if off >= 0.0 else zones[0])
-
-
-def finished_mass(plan: Plan) -> Figure:
-    """The mass of the finished piece without its haft."""
-    return grams(plan.finished_mass_g, _MASS_DOUBT_SHARE * plan.finished_mass_g)
+    return Head(plan.finished_mass, mm(abs(off)), eyes[0], zones[-1] if off >= 0.0 else zones[0])
 
 
 def _centre_mm(solid: Form) -> float:

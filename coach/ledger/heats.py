@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change, either
+from coach.ledger.course import asked_names
 from coach.ledger.plan import Plan
 from coach.ledger.settling import HAND_SCATTER_MM, outside_share, reset, scatter_mm, worked_again_share
 from coach.ledger.working import cannot, operation_on, work_of
@@ -157,7 +158,7 @@ def hammered(plan: Plan, now: Workpiece, step: Step, so_far: SoFar, *, home: boo
 
 
 def worked_to_the_end(
-    plan: Plan, now: Workpiece, step: Step, names: Collection[str], read: Collection[str], left: float
+    plan: Plan, now: Workpiece, step: Step, read: Collection[str], left: float
 ) -> Workpiece:
     """The sizes that a step works to, at its end: what is not there yet comes to its target.
 
@@ -165,12 +166,11 @@ def worked_to_the_end(
         plan: the plan.
         now: the workpiece.
         step: the step that is going on.
-        names: the sizes that it works to.
-        read: those of them that were read.
+        read: the sizes that were read.
         left: heats to come, in which what is there lies under the hammer with the rest.
     """
     changes = {}
-    for name in sorted(names):
+    for name in sorted(asked_names(plan, step)):
         size = _Size(plan, now, step, name)
         share, loosened_mm2 = 1.0 - size.gone_share(), 0.0
         if name in read:

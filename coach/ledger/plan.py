@@ -8,8 +8,11 @@ from typing import NamedTuple
 from coach.forms import Form
 from coach.ledger.nominal import Stage
 from coach.ledger.working import bar_form, density_in
-from coach.quantities import Figure
+from coach.quantities import Figure, grams
 from coach.recipe.model import Recipe
+
+#: A head's mass is as its metals' density is known, with what its sizes leave open, as a share (judgement).
+_MASS_DOUBT_SHARE = 0.02
 
 
 class MarkOnBar(NamedTuple):
@@ -82,12 +85,13 @@ class Plan(NamedTuple):
     cuts: tuple[PlannedCut, ...]
 
     @property
-    def finished_mass_g(self) -> float:
-        """The mass of the tool's head at nominal sizes."""
+    def finished_mass(self) -> Figure:
+        """The mass of the finished piece without its haft, at nominal sizes."""
         hosts = self.recipe.drawing.keys() - laid_zones(self.recipe).keys()
-        return sum(
+        mass_g = sum(
             self.wanted_mm3[zone] * density_of(self, zone) for zone in self.recipe.drawing if zone in hosts
         )
+        return grams(mass_g, _MASS_DOUBT_SHARE * mass_g)
 
     def bar_of(self, zone: str) -> Form:
         """The length of bar marked out for a zone."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import hypot, log
 from typing import NamedTuple
 
-from coach.fire.spreading import measured_coefficient
+from coach.fire.spreading import MeasuredSpread, measured_coefficient
 from coach.forms import Form
 from coach.ledger.belief import Belief, Change
 from coach.ledger.reading import ColdReading, Reading, cold_reading
@@ -19,6 +19,7 @@ from coach.ledger.running import (
 from coach.ledger.verdict import Judged, Verdict
 from coach.ledger.working import Runs, ZoneState
 from coach.ledger.workpiece import SCALE, SPREAD, Workpiece, size_name
+from coach.quantities import Figure, mm
 from coach.recipe.model import Step
 
 #: Below this share of thinning, or at a width that has not grown, a heat says nothing of the spread.
@@ -29,15 +30,14 @@ HEAT_SCATTER = 0.05
 _RUN_SCATTER_SHARE = 0.01
 
 
-class Lesson(NamedTuple):
-    """What one measured heat says of the spread."""
+class MeasuredHeat(NamedTuple):
+    """How far a zone ran in a heat that was measured half way."""
 
     zone: str
-    coefficient: float  # by the readings alone
-    published: float
-    width_mm: tuple[float, float]  # before and as read, cold
-    thickness_mm: tuple[float, float]
-    doubts_mm: tuple[float, float, float, float]  # standard uncertainties of those two widths and thicknesses
+    width_before: Figure
+    width: Figure
+    thickness_before: Figure
+    thickness: Figure
 
 
 class Taught(NamedTuple):
@@ -45,7 +45,7 @@ class Taught(NamedTuple):
 
     scale: float = 0.0  # the scale factor
     spread: float = 0.0  # the spread coefficient
-    lesson: Lesson | None = None  # the measured heat, where the reading completed one
+    heat: MeasuredHeat | None = None  # the one that it measured, where it completed one
 
 
 UNTAUGHT = Taught()
@@ -131,18 +131,22 @@ class Learner:
         self, before: Workpiece, now: Workpiece, reading: Reading, judged: Judged | None
     ) -> tuple[Workpiece, Taught]:
         """Take in what a believed reading says of the spread: `before` it was taken in, and `now` with it."""
-        lesson = self._lesson(now, reading, judged)
-        if lesson is not None:
+        heat = None
+        if (lesson := self._lesson(now, reading, judged)) is not None:
+            heat, own, published = lesson
             self._taught.add(reading.zone)
-            own = measured_coefficient(*lesson.width_mm, *lesson.thickness_mm, doubts_mm=lesson.doubts_mm)
-            surprise = own.value - lesson.published - now.belief.mean(SPREAD)
+            surprise = own.value - published - now.belief.mean(SPREAD)
             belief = now.belief.update({SPREAD: 1.0}, surprise, hypot(own.doubt, HEAT_SCATTER) ** 2)
             now = now._replace(belief=belief)
         scale, spread = (now.belief.mean(name) - before.belief.mean(name) for name in (SCALE, SPREAD))
-        return now, Taught(scale, spread, lesson)
+        return now, Taught(scale, spread, heat)
 
-    def _lesson(self, now: Workpiece, reading: Reading, judged: Judged | None) -> Lesson | None:
-        """What the readings of this heat say of the spread, if a width and its thickness are among them.
+    def _lesson(
+        self, now: Workpiece, reading: Reading, judged: Judged | None
+    ) -> tuple[MeasuredHeat, MeasuredSpread, float] | None:
+        """What the readings of this heat say of the coefficient, and what is published.
+
+        None unless a width and its thickness are among them.
 
         Only a heat on its way: once the thickness is where the step wants it, an edge whose width is asked
         for has been dressed back.
@@ -169,8 +173,8 @@ class Learner:
             thinned = thicknesses[0] >= LEAST_THINNING * thicknesses[1]
             if dressed or not thinned or widths[1] <= widths[0]:
                 continue
-            found = log(widths[1] / widths[0]) / log(thicknesses[0] / thicknesses[1])
             wide_doubts = self._start.size(zone, from_wide).doubt, read[wide].doubt_mm
             thick_doubts = self._start.size(zone, from_thick).doubt, read[thick].doubt_mm
-            return Lesson(zone, found, published, widths, thicknesses, (*wide_doubts, *thick_doubts))
+            own = measured_coefficient(*widths, *thicknesses, doubts_mm=(*wide_doubts, *thick_doubts))
+            return MeasuredHeat(zone, *map(mm, (*widths, *thicknesses))), own, published
         return None

@@ -34,7 +34,7 @@ def folder(tmp_path: Path) -> Iterator[Path]:
 
 
 def mass_g(at: Shop, job: str) -> float:
-    return at.open(job).plan.finished_mass_g
+    return at.open(job).plan.finished_mass.value
 
 
 def test_a_grade_in_the_smith_s_own_folder_is_a_grade_like_any_other(folder: Path) -> None:
@@ -42,7 +42,7 @@ def test_a_grade_in_the_smith_s_own_folder_is_a_grade_like_any_other(folder: Pat
         shop().begin(BAR, "bar.yaml")
     (folder / "mill-file.toml").write_text(OWN, encoding="utf-8")
     look_in(folder)
-    assert shop().begin(BAR, "bar.yaml").plan.finished_mass_g == pytest.approx(20 * 20 * 100 * 7.9e-3)
+    assert shop().begin(BAR, "bar.yaml").plan.finished_mass.value == pytest.approx(20 * 20 * 100 * 7.9e-3)
 
 
 def test_a_job_keeps_to_the_grade_it_was_begun_with(folder: Path, tmp_path: Path) -> None:

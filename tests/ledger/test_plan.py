@@ -194,7 +194,7 @@ def test_the_finished_mass_counts_each_metal_after_its_own_losses() -> None:
         + after.belief.mean("blade volume") * 7.70e-3
         + after.belief.mean("bit volume") * 7.85e-3
     )
-    assert plan.finished_mass_g == pytest.approx(by_hand, rel=1e-6)
+    assert plan.finished_mass.value == pytest.approx(by_hand, rel=1e-6)
 
 
 def test_an_allowance_is_marked_out_on_top() -> None:

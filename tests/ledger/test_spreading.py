@@ -92,12 +92,12 @@ def test_a_length_that_ran_further_teaches_that_the_width_runs_less() -> None:
 def test_the_first_measured_heat_refits_the_coefficient_as_a_textbook_update_would() -> None:
     marks = [HeatMark(1), read(2, "strap.thickness", 14.0), read(3, "strap.width", 46.0)]
     course = course_of(STRAP, *marks)
-    lesson = course.outcomes[-1].taught.lesson
-    assert lesson is not None
+    heat = course.outcomes[-1].taught.heat
+    assert heat is not None
+    assert [size.value for size in heat[1:]] == pytest.approx([40.0, 46.0, 20.0, 14.0])
     seen = log(46.0 / 40.0) / log(20.0 / 14.0)
-    assert lesson.coefficient == pytest.approx(seen)
     # By the published rule at a bite of half the width: s = 0.14 + 0.18 - 0.0135 = 0.3065.
-    assert lesson.published == pytest.approx(0.3065)
+    assert published_coefficient(course.step, 40.0) == pytest.approx(0.3065)
     # Kalman by hand, with the doubt of the published figure (0.08) and of the heat (0.05, and the readings').
     outcomes = {o.mark.reading.dimension: o for o in course.outcomes}
     doubts = {name: o.surprise.cold.doubt_mm for name, o in outcomes.items() if o.surprise is not None}
@@ -128,7 +128,7 @@ def test_the_order_of_the_readings_does_not_matter() -> None:
 def test_what_says_nothing_of_the_spread_teaches_nothing(marks: list[Mark], why: str) -> None:
     course = course_of(STRAP, *marks)
     assert course.now.belief.mean(SPREAD) == 0.0, why
-    assert all(o.taught.lesson is None for o in course.outcomes)
+    assert all(o.taught.heat is None for o in course.outcomes)
 
 
 def test_only_the_first_measured_heat_of_a_step_teaches() -> None:
@@ -143,12 +143,12 @@ def test_the_learned_coefficient_lies_between_the_published_one_and_what_was_see
     thick: float, wide: float
 ) -> None:
     course = course_of(STRAP, HeatMark(1), read(2, "strap.thickness", thick), read(3, "strap.width", wide))
-    lesson = next((o.taught.lesson for o in course.outcomes if o.taught.lesson), None)
     offset = course.now.belief.mean(SPREAD)
-    if lesson is None:
+    if all(o.taught.heat is None for o in course.outcomes):
         assert offset == 0.0
         return
-    assert 0.0 <= offset / (lesson.coefficient - lesson.published) <= 1.0
+    seen = log(wide / 40.0) / log(20.0 / thick)
+    assert 0.0 <= offset / (seen - 0.3065) <= 1.0
 
 
 def test_a_width_that_ran_beyond_its_size_is_dressed_back_not_lost() -> None:

@@ -139,9 +139,9 @@ def test_the_steel_is_marked_out_by_its_wedge_and_what_it_scales(plan: Plan) -> 
 def test_the_head_weighs_what_its_drawing_does_and_what_a_hatchet_does(plan: Plan) -> None:
     as_iron_g = sum(FINISHED_MM3.values()) * IRON
     # All that the steel can add is that the whole bit were steel.
-    assert as_iron_g < plan.finished_mass_g < as_iron_g + FINISHED_MM3["bit"] * (STEEL - IRON)
+    assert as_iron_g < plan.finished_mass.value < as_iron_g + FINISHED_MM3["bit"] * (STEEL - IRON)
     # Hatchet heads of 0.45 to 0.8 kg (from memory); 600 to 800 g was asked for.
-    assert 600 < plan.finished_mass_g < 800
+    assert 600 < plan.finished_mass.value < 800
 
 
 def test_the_bit_is_cut_short_because_the_steel_and_the_spreading_lengthen_it(plan: Plan) -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from coach.bench.learned import LearnedOfShop, MeasuredHeat, OfShop, Teacher
+from coach.bench.learned import LearnedOfShop, OfShop, Teacher
+from coach.ledger.spreading import MeasuredHeat
 from coach.quantities.figure import Figure, Kind, mm
 from coach.telling.learned import learned_words, why
 from coach.telling.words import write
