@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from coach.drawing.views import DrawingError, Solid, View, plan_view, side_view
 from coach.forms import Form, FormError
-from coach.ledger.plan import Plan, finished_form, laid_zones
+from coach.ledger.plan import Plan, finished_form
 from coach.ledger.working import LEAST_CARBON_SHARE
 from coach.metals.grade import grade
 
@@ -59,7 +59,7 @@ def piece_solids(plan: Plan, piece: str, forms: Mapping[str, Form] | None = None
     recipe = plan.recipe
     zones = recipe.pieces[piece].zones
     hard = _is_hard(plan, piece)
-    laid = {zone: steel for steel, zone in laid_zones(recipe).items() if not forms or steel not in forms}
+    laid = {weld.zones[0]: steel for steel, weld in recipe.welds.items() if not forms or steel not in forms}
     found = []
     for index, zone in enumerate(zones):
         form = (forms or {}).get(zone) or finished_form(recipe, zone)

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple, TypeVar, get_args, get_type_hints
 from coach.forms import FormError
 from coach.ledger.belief import Change
 from coach.ledger.looking_back import look_back
-from coach.ledger.plan import Plan, laid_zones
+from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
 from coach.operations import operation
@@ -120,7 +120,7 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
     for allowance in amendment.allowances:
         drawing[allowance.zone] = drawing[allowance.zone]._replace(allowance_share=allowance.share)
     for back in amendment.taken_back:
-        for steel in [steel for steel, zone in laid_zones(recipe).items() if zone == back.zone]:
+        for steel in [steel for steel, weld in recipe.welds.items() if weld.zones[0] == back.zone]:
             taken_mm = drawing[steel].taken_back_mm + back.length_mm
             drawing[steel] = drawing[steel]._replace(taken_back_mm=taken_mm)
     steps: list[Step] = list(recipe.steps)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from coach.finish.balance import MassAt, balance_mm
 from coach.forms import Form, FormError
-from coach.ledger.plan import Plan, density_of, finished_form, laid_zones
+from coach.ledger.plan import Plan, density_of, finished_form
 from coach.quantities import Figure, mm
 
 #: Slices of a zone; Simpson's rule is exact for bars and tapers, and good to a thousandth at a hole.
@@ -28,8 +28,9 @@ def head(plan: Plan) -> Head | None:
     Each zone's centre is where its slices balance, at its own metal's density. A bend is reckoned straight.
     """
     recipe = plan.recipe
-    laid = laid_zones(recipe)
-    hosts = list(dict.fromkeys(recipe.drawing[zone].piece for zone in recipe.drawing if zone not in laid))
+    hosts = list(
+        dict.fromkeys(recipe.drawing[zone].piece for zone in recipe.drawing if zone not in recipe.welds)
+    )
     if len(hosts) != 1:
         return None
     zones = recipe.pieces[hosts[0]].zones

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from coach.finish import laid
-from coach.ledger.plan import Plan, laid_zones
+from coach.ledger.plan import Plan
 from coach.ledger.skinning import ground_off, skins, thinning
 from coach.ledger.working import face_loss_mm
 from coach.operations import operation
@@ -34,8 +34,8 @@ def laid_steels(plan: Plan) -> tuple[SteelToLay, ...]:
     Steel in a cleft is sized by its length back from the edge, where it is the whole thickness.
     """
     found = []
-    for steel, zone in laid_zones(plan.recipe).items():
-        weld = next(step for step in plan.recipe.steps if step.lays == steel)
+    for steel, weld in plan.recipe.welds.items():
+        zone = weld.zones[0]
         drawing = plan.recipe.drawing[steel]
         dimension = "length" if "inset_mm" in weld.amounts else "thickness"
         remains, limits = drawing.remains_mm, drawing.limits.get(dimension)
@@ -86,7 +86,7 @@ def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> lai
         if step.number < weld.number:
             continue
         if not operation(step.operation).FIXES:
-            ratio *= thinning(step, stage)
+            ratio *= thinning(stage)
         if zone in step.heated:
             scale += step.heats * face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c)
     skin = next((one for one in skins(plan) if one.steel == steel), None)

@@ -16,7 +16,6 @@ from coach.ledger.plan import (
     PlannedPiece,
     Stock,
     finished_form,
-    laid_zones,
 )
 from coach.ledger.working import LedgerError, bar_form, density_g_mm3
 from coach.operations import Does
@@ -50,13 +49,10 @@ def _looked_back(recipe: Recipe) -> Plan:
     """
     wanted = {zone: finished_form(recipe, zone).volume_mm3() for zone in recipe.drawing}
     least = {zone: finished_form(recipe, zone, least=True).volume_mm3() for zone in recipe.drawing}
-    laid_on = laid_zones(recipe)
     at_weld: dict[str, float] = {}
     start: dict[str, float] = {}
     stages: dict[str, tuple[Stage, ...]] = {}
-    for zone in sorted(
-        recipe.drawing, key=lambda name: (name not in laid_on, list(recipe.drawing).index(name))
-    ):
+    for zone in sorted(recipe.drawing, key=lambda zone: zone not in recipe.welds):  # what is laid on first
         start[zone] = _start_volume(recipe, zone, wanted[zone], at_weld)
         start[zone] *= 1.0 + recipe.drawing[zone].allowance_share
         way = walk(recipe, zone, start[zone], at_weld)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from coach.forms import Form
 from coach.ledger.nominal import Stage
-from coach.ledger.working import bar_form, density_in
+from coach.ledger.working import bar_form, density_g_mm3
 from coach.quantities import Figure, grams
 from coach.recipe.model import Recipe
 
@@ -87,10 +87,8 @@ class Plan(NamedTuple):
     @property
     def finished_mass(self) -> Figure:
         """The mass of the finished piece without its haft, at nominal sizes."""
-        hosts = self.recipe.drawing.keys() - laid_zones(self.recipe).keys()
-        mass_g = sum(
-            self.wanted_mm3[zone] * density_of(self, zone) for zone in self.recipe.drawing if zone in hosts
-        )
+        hosts = (zone for zone in self.recipe.drawing if zone not in self.recipe.welds)
+        mass_g = sum(self.wanted_mm3[zone] * density_of(self, zone) for zone in hosts)
         return grams(mass_g, _MASS_DOUBT_SHARE * mass_g)
 
     def bar_of(self, zone: str) -> Form:
@@ -110,20 +108,15 @@ def finished_form(recipe: Recipe, zone: str, *, least: bool = False) -> Form:
     return drawing.shape.form(sizes)
 
 
-def laid_zones(recipe: Recipe) -> dict[str, str]:
-    """Each zone that is welded on another, with the zone it is welded on."""
-    return {step.lays: step.zones[0] for step in recipe.steps if step.lays is not None}
-
-
 def density_of(plan: Plan, zone: str) -> float:
     """The density of a zone with the steel laid on it, g/mm³.
 
     Each metal at its own density; losses from the weld on are shared by volume.
     """
     recipe = plan.recipe
-    density = density_in(recipe, zone)
+    density = density_g_mm3(recipe.piece_of(zone).metal)
     for stage in plan.stages[zone]:
         if stage.step.lays is not None and stage.laid_mm3:
             share = stage.laid_mm3 / (stage.before_mm3 + stage.laid_mm3)
-            density += share * (density_in(recipe, stage.step.lays) - density)
+            density += share * (density_g_mm3(recipe.piece_of(stage.step.lays).metal) - density)
     return density

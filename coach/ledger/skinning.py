@@ -67,17 +67,18 @@ def skins(plan: Plan, finished: int = 0, minutes: Minutes | None = None) -> tupl
 
 def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | None:
     recipe = plan.recipe
-    metal = recipe.pieces[recipe.drawing[steel].piece].metal
+    metal = recipe.piece_of(steel).metal
     carbon = grade(metal).carbon_share
     if carbon is None or carbon < LEAST_CARBON_SHARE:
         return None
-    in_cleft = any(step.lays == steel and "inset_mm" in step.amounts for step in recipe.steps)
+    weld = recipe.welds.get(steel)
+    in_cleft = weld is not None and "inset_mm" in weld.amounts
     spread = now = unground = 0.0
     zone = steel
     found: Grinding | None = None
     ground_in: int | None = None
-    for step, stage in _way(plan, steel):
-        zone = stage.zone
+    for stage in _way(plan, steel, weld):
+        step, zone = stage.step, stage.zone
         in_hand, grinds = step.number == finished + 1, operation(step.operation).FIXES
         taken = minutes.get(step.number)
         ahead = 0.0
@@ -98,7 +99,7 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
                 left = max(depth - takes[0].ground_mm / takes[0].faces, 0.0)
                 spread *= (left / depth) ** 2 if depth > 0.0 else 0.0
         else:
-            thinner = thinning(step, stage)
+            thinner = thinning(stage)
             spread, unground = thinned_mm2(spread, thinner), thinned_mm2(unground, thinner)
         if step.number <= finished + 1:
             now = depth if in_hand and grinds else skin_mm(spread)  # the stone has still to go over it
@@ -106,15 +107,11 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
     return Skin(steel, zone, metal, now, skin_mm(unground), found, ground_in)
 
 
-def _way(plan: Plan, steel: str) -> Iterator[tuple[Step, Stage]]:
+def _way(plan: Plan, steel: str, weld: Step | None) -> Iterator[Stage]:
     """The stages of a steel: its own up to the weld, then those of the zone that it lies on."""
-    for stage in plan.stages[steel]:
-        yield stage.step, stage
-    host = next((step for step in plan.recipe.steps if step.lays == steel), None)
-    if host is not None:
-        for stage in plan.stages[host.zones[0]]:
-            if stage.step.number >= host.number:
-                yield stage.step, stage
+    yield from plan.stages[steel]
+    if weld is not None:
+        yield from (stage for stage in plan.stages[weld.zones[0]] if stage.step.number >= weld.number)
 
 
 def _lyings(step: Step, minutes: Sequence[float | None] | None) -> list[Lying]:
@@ -126,9 +123,13 @@ def _lyings(step: Step, minutes: Sequence[float | None] | None) -> list[Lying]:
     return [Lying(hot_c, usual.minutes if one is None else one) for one in taken]
 
 
-def thinning(step: Step, stage: Stage) -> float:
-    """How thin a step forges a zone, as a share of its mean thickness before; 1 where it thins nothing."""
-    if not reshapes(step, stage.zone) or stage.laid_mm3 or "thickness" not in stage.after.shape.dimensions:
+def thinning(stage: Stage) -> float:
+    """How thin a step forges its zone, as a share of its mean thickness before; 1 where it thins nothing."""
+    if (
+        not reshapes(stage.step, stage.zone)
+        or stage.laid_mm3
+        or "thickness" not in stage.after.shape.dimensions
+    ):
         return 1.0
     before = mean_thickness_mm(stage.before.shape, stage.form_before.sizes_mm())
     after = mean_thickness_mm(stage.after.shape, stage.form_after.sizes_mm())

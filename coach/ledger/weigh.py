@@ -11,7 +11,7 @@ from coach.forms import said
 from coach.ledger.hot_work import steels_of
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.nominal import Stage
-from coach.ledger.plan import Plan, laid_zones
+from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.working import reshapes, targets_of
 from coach.metals.hardening import CannotHarden, hardening_advice
@@ -103,11 +103,11 @@ def _thickened(stage: Stage) -> Finding | None:
 
 
 def _against_drawing(plan: Plan) -> Iterator[Finding]:
-    laid = laid_zones(plan.recipe)
+    welds = plan.recipe.welds
     for zone, way in plan.stages.items():
         number = way[-1].step.number if way else 0
         sizes = (way[-1].form_after if way else plan.bar_of(zone)).sizes_mm()
-        when = f"ready for the {laid[zone]}" if zone in laid else "in the end"
+        when = f"ready for the {welds[zone].zones[0]}" if zone in welds else "in the end"
         for name, limits in plan.recipe.drawing[zone].limits.items():
             if name in sizes and not _within(sizes[name], limits):
                 words = say(
@@ -146,7 +146,7 @@ def weigh_steel(plan: Plan) -> Iterator[Finding]:
 
 def _laid(plan: Plan) -> Iterator[Finding]:
     for steel in laid_steels(plan):
-        weld = next(step.number for step in plan.recipe.steps if step.lays == steel.steel)
+        weld = plan.recipe.welds[steel.steel].number
         taken_back_mm = plan.recipe.drawing[steel.steel].taken_back_mm if steel.dimension == "length" else 0.0
         if steel.left.value < steel.remains.value and taken_back_mm > 0.0:
             words = say(

@@ -225,11 +225,6 @@ def density_g_mm3(metal: str) -> float:
     return grade(metal).density_kg_m3 * 1e-6
 
 
-def density_in(recipe: Recipe, zone: str) -> float:
-    """Density of the metal that a zone is taken from, g/mm³, without what is laid on it."""
-    return density_g_mm3(recipe.pieces[recipe.drawing[zone].piece].metal)
-
-
 def work_of(
     recipe: Recipe,
     step: Step,
@@ -255,7 +250,6 @@ def work_of(
     """
     worked = after.zone in step.zones
     loses = step.loses
-    metal = recipe.pieces[after.piece].metal
     loss_mm = face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c, minutes)
     return Work(
         shape=after.shape,
@@ -267,14 +261,16 @@ def work_of(
         amounts=step.amounts if worked else {},
         free_mm=free_mm,
         loss_share=(loses.share or 0.0) if worked else 0.0,
-        loss_mm3=loses.mass_g / density_g_mm3(metal) if worked and loses.mass_g else 0.0,
+        loss_mm3=loses.mass_g / density_g_mm3(recipe.pieces[after.piece].metal)
+        if worked and loses.mass_g
+        else 0.0,
         loss_length_mm=(loses.length_mm or 0.0) if worked else 0.0,
     )
 
 
 def starting_state(recipe: Recipe, zone: str) -> ZoneState:
     """A zone while it is still a length of its bar."""
-    piece = recipe.pieces[recipe.drawing[zone].piece]
+    piece = recipe.piece_of(zone)
     at, last = piece.zones.index(zone), len(piece.zones) - 1
     # A zone ends away from its neighbour: of the first of several that is where the bar begins.
     ends = (last == 0, at in (0, last))
@@ -283,5 +279,5 @@ def starting_state(recipe: Recipe, zone: str) -> ZoneState:
 
 def bar_form(recipe: Recipe, zone: str, volume_mm3: float) -> Form:
     """The length of bar that holds a zone's volume."""
-    stock = recipe.pieces[recipe.drawing[zone].piece].stock
+    stock = recipe.piece_of(zone).stock
     return stock.shape.draft({**stock.sizes_mm, "length": 1.0}).solved("length", volume_mm3)

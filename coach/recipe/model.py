@@ -126,3 +126,12 @@ class Recipe(NamedTuple):
     duration: str = ""
     text: str = ""  # the file as it was read
     source: str = ""  # the file's name, for messages
+
+    @property
+    def welds(self) -> dict[str, Step]:
+        """For each zone that is welded on another, the step that lays it there."""
+        return {step.lays: step for step in self.steps if step.lays is not None}
+
+    def piece_of(self, zone: str) -> Piece:
+        """The piece that a zone is taken from."""
+        return self.pieces[self.drawing[zone].piece]

@@ -13,7 +13,7 @@ from coach.forms import Form
 from coach.ledger.forecast import forecast
 from coach.ledger.looking_back import look_back
 from coach.ledger.nominal import Stage
-from coach.ledger.plan import Plan, laid_zones
+from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading, cold_reading
 from coach.ledger.verdict import PlanState, Verdict, judge
 from coach.ledger.weigh import weigh
@@ -87,7 +87,8 @@ def test_the_metal_of_every_zone_is_what_it_ends_as_and_what_was_taken(plan: Pla
 
 
 def test_laid_steel_is_counted_once_and_whole(plan: Plan) -> None:
-    for zone, host in laid_zones(plan.recipe).items():
+    for zone, weld in plan.recipe.welds.items():
+        host = weld.zones[0]
         laid = [stage.laid_mm3 for stage in plan.stages[host] if stage.step.lays == zone]
         assert laid == [pytest.approx(plan.stages[zone][-1].after_mm3, abs=1e-6)]
 
@@ -189,7 +190,7 @@ def test_the_adze_is_a_whole_job(adze: Plan) -> None:
     done = {step.operation for step in adze.recipe.steps}
     assert {"set down", "punch", "drift", "cut", "tack", "weld", "spread", "taper", "bend"} <= done
     assert {"normalise", "harden", "temper", "grind", "sharpen", "haft"} <= done
-    assert len(laid_zones(adze.recipe)) == 2
+    assert len(adze.recipe.welds) == 2
 
 
 def test_the_adze_s_head_weighs_what_an_adze_s_head_weighs(adze: Plan) -> None:

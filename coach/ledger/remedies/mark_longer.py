@@ -26,7 +26,7 @@ class MarkLonger(Remedy):
             return  # while the bar is being marked a wrong mark is made anew
         for found, lacking in situation.short():
             zone, drawing = found.zone, plan.recipe.drawing[found.zone]
-            piece = plan.recipe.pieces[drawing.piece]
+            piece = plan.recipe.piece_of(zone)
             after = piece.zones[piece.zones.index(zone) + 1 :]
             if situation.has_shoulder(zone) or any(situation.is_begun(other) for other in after):
                 continue

@@ -29,7 +29,7 @@ class MoveMetal(Remedy):
         yield from _marks_anew(situation)
         for short, lacking in situation.short():
             zone = short.zone
-            zones = recipe.pieces[recipe.drawing[zone].piece].zones
+            zones = recipe.piece_of(zone).zones
             at = zones.index(zone)
             for other in (zones[i] for i in (at - 1, at + 1) if 0 <= i < len(zones)):
                 giver = situation.found.zones.get(other)
@@ -64,7 +64,7 @@ def _marks_anew(situation: Situation) -> Iterator[Idea]:
             continue
         if judged.verdict is not Verdict.OUT or outcome.questioned:
             continue
-        zones = situation.plan.recipe.pieces[situation.plan.recipe.drawing[reading.zone].piece].zones
+        zones = situation.plan.recipe.piece_of(reading.zone).zones
         at = zones.index(reading.zone) + 1
         place_mm = outcome.limits.nominal
         off_mm = place_mm - surprise.cold.size_mm

@@ -32,7 +32,7 @@ class WeldOn(Remedy):
             need = 1.1 * lacking
             surface = now.form(zone).side_surface_mm2()
             scale = _HEATS * face_loss_mm(recipe.scale, HeatKind.WELDING) * surface
-            metal = recipe.pieces[recipe.drawing[zone].piece].metal
+            metal = recipe.piece_of(zone).metal
             density = density_g_mm3(metal)
             mass = grams((need + scale) * density, 0.5 * _DOUBT_SHARE * (need + scale) * density)
             yield Idea(
