@@ -28,12 +28,10 @@ def head(plan: Plan) -> Head | None:
     Each zone's centre is where its slices balance, at its own metal's density. A bend is reckoned straight.
     """
     recipe = plan.recipe
-    hosts = list(
-        dict.fromkeys(recipe.drawing[zone].piece for zone in recipe.drawing if zone not in recipe.welds)
-    )
+    hosts = {drawn.piece for zone, drawn in recipe.drawing.items() if zone not in recipe.welds}
     if len(hosts) != 1:
         return None
-    zones = recipe.pieces[hosts[0]].zones
+    zones = recipe.pieces[hosts.pop()].zones
     solids = {zone: finished_form(recipe, zone) for zone in zones}
     eyes = [zone for zone in zones if recipe.drawing[zone].shape.kind == "eyed"]
     parts = []

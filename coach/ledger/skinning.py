@@ -125,11 +125,8 @@ def _lyings(step: Step, minutes: Sequence[float | None] | None) -> list[Lying]:
 
 def thinning(stage: Stage) -> float:
     """How thin a step forges its zone, as a share of its mean thickness before; 1 where it thins nothing."""
-    if (
-        not reshapes(stage.step, stage.zone)
-        or stage.laid_mm3
-        or "thickness" not in stage.after.shape.dimensions
-    ):
+    thick = "thickness" in stage.after.shape.dimensions
+    if not thick or stage.laid_mm3 or not reshapes(stage.step, stage.zone):
         return 1.0
     before = mean_thickness_mm(stage.before.shape, stage.form_before.sizes_mm())
     after = mean_thickness_mm(stage.after.shape, stage.form_after.sizes_mm())

@@ -14,7 +14,7 @@ from coach.operations import Operation, Shape, Work, Worked, operation
 from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
 from coach.quantities.refusal import Refusal
-from coach.recipe.model import Recipe, Scale, Step
+from coach.recipe.model import Loss, Recipe, Scale, Step
 
 
 class LedgerError(Refusal):
@@ -249,7 +249,8 @@ def work_of(
         free_mm: the free dimension to reach, if any.
     """
     worked = after.zone in step.zones
-    loses = step.loses
+    loses = step.loses if worked else Loss()
+    metal = recipe.pieces[after.piece].metal
     loss_mm = face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c, minutes)
     return Work(
         shape=after.shape,
@@ -260,11 +261,9 @@ def work_of(
         bare_ends=after.bare_ends,
         amounts=step.amounts if worked else {},
         free_mm=free_mm,
-        loss_share=(loses.share or 0.0) if worked else 0.0,
-        loss_mm3=loses.mass_g / density_g_mm3(recipe.pieces[after.piece].metal)
-        if worked and loses.mass_g
-        else 0.0,
-        loss_length_mm=(loses.length_mm or 0.0) if worked else 0.0,
+        loss_share=loses.share or 0.0,
+        loss_mm3=loses.mass_g / density_g_mm3(metal) if loses.mass_g else 0.0,
+        loss_length_mm=loses.length_mm or 0.0,
     )
 
 
