@@ -98,13 +98,9 @@ class Check(NamedTuple):
 def checks_of(
     state: JobState, course: Course, found: Forecast | None, decides: str = ""
 ) -> tuple[Check, ...]:
-    """The step's checks in order, then whatever else was read in it, and the size that decides, if one does.
+    """The step's checks in order, then whatever else was read in it.
 
-    Args:
-        state: the job.
-        course: the step in hand as far as it has gone.
-        found: how the rest of the job is expected to go, where that can be told.
-        decides: the name of a size that nobody has measured and that the verdict hangs on.
+    At the end comes the size that `decides`, if one does: nobody has measured it and the verdict hangs on it.
     """
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
     names = dict.fromkeys(name for name in (*course.step.checks, *read, decides) if name)

@@ -57,11 +57,7 @@ def read_typed(state: JobState, then: Then, system: System, typed: AsTyped) -> R
     """
     step = then.step
     zone, dimension = _size_named(state, then, typed.name)
-    kind = kind_of(step, dimension)
-    try:
-        size, told_by, own_doubt = _size(kind, typed.text, step, system)
-    except (SizeError, NotKnown) as error:
-        raise EntryFault("{}: {}", label(zone, dimension), error.words) from None
+    size, told_by, own_doubt = _size(zone, dimension, typed.text, step, system)
     used = told_by or _gauge(step.gauge if typed.gauge is None else typed.gauge)
     # What lies on the scales weighs the same hot or cold, and a temperature is no size.
     hot_c, doubt_c = _heat_of(None if told_by else typed.hot, step)
@@ -84,10 +80,7 @@ def read_correction(entry: int, was: Reading, step: Step, system: System, typed:
 
     Gauge and heat stay as they were.
     """
-    try:
-        size, _, own_doubt = _size(kind_of(step, was.dimension), typed, step, system)
-    except (SizeError, NotKnown) as error:
-        raise EntryFault("{}: {}", label(was.zone, was.dimension), error.words) from None
+    size, _, own_doubt = _size(was.zone, was.dimension, typed, step, system)
     return Corrected(
         entry=entry,
         typed=typed.strip(),
@@ -100,11 +93,16 @@ def read_correction(entry: int, was: Reading, step: Step, system: System, typed:
 _COLOUR_RUN_DOUBT_C = 1.0
 
 
-def _size(kind: Kind, typed: str, step: Step, system: System) -> tuple[float, str, float]:
-    """What was read in its kind's unit, what told of it, and the uncertainty of a temperature in °C.
+def _size(zone: str, dimension: str, typed: str, step: Step, system: System) -> tuple[float, str, float]:
+    """What was read in its kind's unit, what told of it, and the uncertainty of a temperature in °C."""
+    try:
+        return _size_of(kind_of(step, dimension), typed, step, system)
+    except (SizeError, NotKnown) as error:
+        raise EntryFault("{}: {}", label(zone, dimension), error.words) from None
 
-    Raises SizeError, and NotKnown where a temperature is told by its colour.
-    """
+
+def _size_of(kind: Kind, typed: str, step: Step, system: System) -> tuple[float, str, float]:
+    """The same; raises SizeError, and NotKnown where a temperature is told by its colour."""
     if kind in (Kind.LENGTH, Kind.GAP) and system == "mm":
         _refuse_a_bare_fraction(typed)
     if kind is not Kind.TEMPERATURE:
@@ -139,8 +137,7 @@ def _gauge(name: str) -> str:
 def _weighed_piece(state: JobState, then: Then, name: str) -> str | None:
     """The piece that a name means when it is the piece's mass that is read; None for anything else.
 
-    Raises:
-        EntryFault: the piece hangs on its bar still, or on another piece.
+    Raises EntryFault: the piece hangs on its bar still, or on another piece.
     """
     recipe = state.plan.recipe
     pieces = {piece.lower().replace(" ", "_"): piece for piece in recipe.pieces}

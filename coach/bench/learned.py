@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from coach.bench.replay import JobState
 from coach.fire.spreading import spread_coefficient
-from coach.ledger.course import Course, Outcome
+from coach.ledger.course import Outcome
 from coach.ledger.running import coefficient
 from coach.ledger.spreading import UNTAUGHT, MeasuredHeat, Taught
 from coach.ledger.weighing import kind_of
@@ -51,9 +51,9 @@ class LearnedOfShop(NamedTuple):
     others: int  # how many more readings have told something
 
 
-def learned_of_shop(state: JobState, course: Course | None) -> tuple[LearnedOfShop, ...]:
+def learned_of_shop(state: JobState) -> tuple[LearnedOfShop, ...]:
     """The scale factor and the spread coefficient as believed now; empty when nothing is reckoned."""
-    now = course.now if course is not None else state.start
+    now = state.now
     if now is None:
         return ()
     read = [(c.step, one) for c in state.courses() for one in c.outcomes if one.taught is not UNTAUGHT]

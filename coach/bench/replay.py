@@ -105,6 +105,12 @@ class JobState:
             self.followed = (self._follow(),)
         return self.followed[0]
 
+    @property
+    def now(self) -> Workpiece | None:
+        """The workpiece as it is believed to be; None when the reckoning stopped."""
+        course = self.course()
+        return course.now if course is not None else self.start
+
     def courses(self) -> list[Course]:
         """Every step that could be followed, the one in hand the last."""
         found = (*(record.course for record in self.records), self.course())

@@ -76,8 +76,7 @@ class Session(JobInHand):
             insist: stand by it though it seems impossible.
             then: when it was taken, where that was earlier; see `then`.
 
-        Raises:
-            EntryFault: the size, its name, the gauge or the heat cannot be read.
+        Raises EntryFault: the size, its name, the gauge or the heat cannot be read.
         """
         read = self.parsed(AsTyped(name, typed, gauge, hot, insist), then)
         entry = self._enter(read)
@@ -123,11 +122,10 @@ class Session(JobInHand):
         return Unsettled(checks, () if standing.coming else standing.to_right)
 
     def done(self, heats: int | None = None) -> Answer:
-        """Finish the step in hand.
+        """Finish the step in hand, which took so many heats.
 
-        Args:
-            heats: how many heats it took; None counts those marked; if none was, those that were told when
-                the step was finished before, or else the planned ones.
+        None counts those marked; if none was, those that were told when the step was finished before, or else
+        the planned ones.
         """
         step = self._step()
         marked = self._state.heats
@@ -164,15 +162,7 @@ class Session(JobInHand):
         return Answer(as_words("noted"), entry.number)
 
     def to_right(self, text: str, zone: str | None = None) -> Answer:
-        """Put something on the list to put right.
-
-        Args:
-            text: what is not as it should be; "bit: not closed at the heel" says the zone too.
-            zone: the zone; None takes that of the text or of the step in hand.
-
-        Raises:
-            EntryFault: nothing was said, or of a zone that there is not.
-        """
+        """Put something on the list to put right, as `thing_to_put_right` reads it; raises EntryFault."""
         thing = thing_to_put_right(self.recipe, self._state.step, text, zone)
         entry = self._enter(thing)
         where = f" of the {thing.zone}" if thing.zone else ""
@@ -189,12 +179,7 @@ class Session(JobInHand):
     def correct(self, entry: int, typed: str) -> Answer:
         """Say what a reading really was: it counts so from where it was taken, and all that follows with it.
 
-        Args:
-            entry: the reading's number.
-            typed: what it was, as a smith writes it.
-
-        Raises:
-            EntryFault: there is no such reading that counts, or the size cannot be read.
+        Raises EntryFault: there is no such reading that counts, or the size cannot be read.
         """
         was = self._state.counted[self._to_strike(entry).number]
         if not isinstance(was.body, Reading):
@@ -207,11 +192,7 @@ class Session(JobInHand):
         return self._answer(say("entry {} is now {}", entry, now), made, replanned=True)
 
     def strike(self, entry: int | None = None) -> Answer:
-        """Strike an entry out; striking a strike brings back what it struck.
-
-        Args:
-            entry: its number; None takes the latest that can be struck.
-        """
+        """Strike an entry out, None the latest that can be; striking a strike brings back what it struck."""
         found = self._to_strike(entry)
         later = [other for other in self._state.counted.values() if other.number > found.number]
         if isinstance(found.body, Done) and any(isinstance(other.body, Done) for other in later):
@@ -244,10 +225,8 @@ class Session(JobInHand):
     def take(self, name: str) -> Answer:
         """Take a way back by its name or by as much of it as no other begins with.
 
-        It can be struck out like any other entry.
-
-        Raises:
-            EntryFault: there is no such way back as the job stands.
+        It can be struck out like any other entry. Raises EntryFault: there is no such way back as the job
+        stands.
         """
         offer = offer_named(self._offers(), name)
         if offer.way.again:
@@ -267,8 +246,7 @@ class Session(JobInHand):
     def fit_haft(self, asked: HaftAsked) -> Answer:
         """Work the eye to a haft that is there from now on; it can be struck out like any other entry.
 
-        Raises:
-            EntryFault: the haft cannot be read, or the job has no one eye to fit to it.
+        Raises EntryFault: the haft cannot be read, or the job has no one eye to fit to it.
         """
         from coach.bench.hafting import fitting
 
@@ -276,11 +254,7 @@ class Session(JobInHand):
         return self._answer(fitted.changes, self._enter(fitted), replanned=True)
 
     def rest(self, *, force: bool = False) -> Answer:
-        """Put the job down until another time.
-
-        Raises:
-            EntryFault: it may not rest here and `force` is not given.
-        """
+        """Put the job down until another time; raises EntryFault where it may not rest, unless by `force`."""
         standing = self.standing()
         if standing.step is None:
             raise EntryFault("Every step is done: there is nothing to rest from.")

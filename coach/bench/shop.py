@@ -143,11 +143,7 @@ class Shop:
         return self.open(job)
 
     def open(self, job: str) -> Session:
-        """A job by its name or an unambiguous beginning of it.
-
-        Raises:
-            EntryFault: there is no such job, or there are several.
-        """
+        """A job by its name or an unambiguous beginning of it; raises EntryFault for none or several."""
         name = self.named(job)
         entries = self.log.entries(name)
         return self._session(name, self._plan(name, _beginning(entries)), entries)

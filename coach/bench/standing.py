@@ -18,11 +18,10 @@ from coach.bench.righting import Right, rights, worry
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why, asking_to_measure, how_it_stands, of_finished, settled_sizes
-from coach.ledger.course import AmendmentMark, Course
+from coach.ledger.course import AmendmentMark
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, weigh
 from coach.ledger.working import reshapes
-from coach.ledger.workpiece import SPREAD
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
@@ -161,7 +160,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         last_entry=entries[-1].number,
         began_at=entries[0].at,
         last_at=entries[-1].at,
-        step=step_to_do(state.plan, step, _spread_offset(state, course), course) if step else None,
+        step=step_to_do(state.plan, step, state) if step else None,
         steps=len(recipe.steps),
         heats=state.heats,
         heat_name=heat_name,
@@ -171,7 +170,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         next_check=next((check.name for check in checks if check.is_open), None),
         sizes=sizes,
         spares=found.spares(recipe) if found else (),
-        learned=learned_of_shop(state, course),
+        learned=learned_of_shop(state),
         skins=skins,
         chance=chance,
         verdict=verdict,
@@ -227,11 +226,6 @@ def _heat_name(step: Step | None, heats: int) -> str:
     if heats > len(step.heat_names):
         return operation(step.operation).HEAT_NAMES[-1]  # what comes on top of the plan mends
     return step.heat_names[max(heats, 1) - 1]
-
-
-def _spread_offset(state: JobState, course: Course | None) -> float:
-    now = course.now if course is not None else state.start
-    return now.belief.mean(SPREAD) if now is not None else 0.0
 
 
 def _notes(state: JobState) -> Iterator[Noted]:

@@ -28,13 +28,10 @@ _RUN_MINUTES = 3.0
 _FIERCENESS = ("air", "oil", "salt", "fast oil", "water", "brine")
 
 
-def steel_advice(plan: Plan, step: Step, course: Course | None = None) -> tuple[Words, ...]:
+def steel_advice(plan: Plan, step: Step, course: Course | None) -> tuple[Words, ...]:
     """What is to be known of a step besides what the fire says; nothing for most forging.
 
-    Args:
-        plan: the plan.
-        step: one of its steps.
-        course: the step in hand as far as it has gone; None for a plan.
+    `course` is the step in hand as far as it has gone; None for a plan.
     """
     if step.does(Does.BEVELS) or step.does(Does.BENDS):
         from coach.bench.bevel import bevel_advice

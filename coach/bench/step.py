@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
 from coach.ledger.weighing import kind_of
+from coach.ledger.workpiece import SPREAD
 from coach.operations import operation
 from coach.quantities.figure import Figure, Wanted, celsius
 from coach.quantities.words import Words
 from coach.recipe.model import Step, spoken_of
 
 if TYPE_CHECKING:
-    from coach.ledger.course import Course
+    from coach.bench.replay import JobState
     from coach.ledger.plan import Plan
 
 
@@ -55,15 +56,9 @@ class StepToDo(NamedTuple):
         return (*self.know, *(self.hot.advice if self.hot is not None else ()))
 
 
-def step_to_do(plan: Plan, step: Step, spread_offset: float = 0.0, course: Course | None = None) -> StepToDo:
-    """One step of a plan.
-
-    Args:
-        plan: the plan.
-        step: one of its steps.
-        spread_offset: of the shop's own spread coefficient from the published one.
-        course: the step in hand as far as it has gone; None for one that is not begun.
-    """
+def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
+    """One step of a plan; `job` is the job that has it in hand, None before the first heat."""
+    now = job.now if job is not None else None
     zone = step.zones[0] if len(step.zones) == 1 else ""
     return StepToDo(
         number=step.number,
@@ -87,6 +82,6 @@ def step_to_do(plan: Plan, step: Step, spread_offset: float = 0.0, course: Cours
         keep=step.keep,
         gauge=step.gauge,
         may_rest=step.may_rest,
-        know=steel_advice(plan, step, course),
-        hot=time_at_heat(plan, step, spread_offset),
+        know=steel_advice(plan, step, job.course() if job is not None else None),
+        hot=time_at_heat(plan, step, now.belief.mean(SPREAD) if now is not None else 0.0),
     )

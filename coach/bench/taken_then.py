@@ -18,14 +18,9 @@ _WANTED: Final = "type a time of today such as 14:30, or a day and a time such a
 def taken_then(state: JobState, step: int | None, at: str, now: datetime) -> Then:
     """The step and the moment that are meant; those not said follow from the other.
 
-    Args:
-        state: the job.
-        step: the step's number; None for the one in hand then.
-        at: the time, as typed, by the clock on the wall; "" for the end of the step.
-        now: the moment it is typed, with its zone.
-
-    Raises:
-        EntryFault: there is no such step or moment, or the one was not in the other.
+    Without a number, `step` is the one in hand then. `at` is the time, as typed, by the clock on the wall; ""
+    for the end of the step. `now` is the moment it is typed, with its zone. Raises EntryFault: there is no
+    such step or moment, or the one was not in the other.
     """
     hand = len(state.records) + 1
     ends = {

@@ -48,13 +48,10 @@ class TimeAtHeat(NamedTuple):
     advice: tuple[Words, ...]
 
 
-def time_at_heat(plan: Plan, step: Step, spread_offset: float = 0.0) -> TimeAtHeat | None:
+def time_at_heat(plan: Plan, step: Step, spread_offset: float) -> TimeAtHeat | None:
     """What the fire says of a step; None for cold work and for treatments.
 
-    Args:
-        plan: the plan.
-        step: one of its steps.
-        spread_offset: of the shop's own spread coefficient from the published one.
+    `spread_offset` is that of the shop's own spread coefficient from the published one.
     """
     hot = hot_work(plan, step)
     if hot is None:

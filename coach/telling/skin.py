@@ -15,9 +15,7 @@ from coach.telling.writing import Shown
 def skin_words(skin: SteelSkin, *, planned: bool = False) -> Words:
     """`face: 1 mm deep at step 37, which grinds 1.2 mm off the length`.
 
-    Args:
-        skin: a steel's skin.
-        planned: before the first heat, where nothing is behind.
+    Before the first heat, where it is only `planned`, nothing is behind.
     """
     by_now = "" if planned else say("{} deep by now, ", skin.now)
     if skin.at_grinding is None or skin.ground is None or skin.dimension is None:

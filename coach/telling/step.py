@@ -16,10 +16,7 @@ from coach.telling.writing import Shown, write_count
 def step_lines(step: StepToDo, shown: Shown, told: Collection[str] = ()) -> Iterator[Line]:
     """Everything a step asks for, in the order that it is wanted at the fire.
 
-    Args:
-        step: the step.
-        shown: the units to tell it in.
-        told: labels of the sizes whose limits are told beside it.
+    `told` are the labels of the sizes whose limits are told beside it.
     """
     targets = ((label(one.zone, one.dimension).strip(), one.wanted) for one in step.targets)
     wanted = [say("{} {}", *target) for target in targets if target[0] not in told]

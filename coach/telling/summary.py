@@ -20,11 +20,8 @@ def summary(
 ) -> Section:
     """The summary, a line for each thing.
 
-    Args:
-        standing: where the job stands.
-        first: the sizes to measure before the first heat.
-        shown: the units to tell it in.
-        blocked: whether to say why the job may not be put down, where it may not.
+    `first` are the sizes to measure before the first heat; `blocked` is whether to say why the job may not be
+    put down, where it may not.
     """
     lines = [Line(text, mark="•") for text in _lines(standing, list(first), shown, blocked=blocked)]
     return section("", [lines[0]._replace(tone=Tone.STRONG), *lines[1:]])

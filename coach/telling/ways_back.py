@@ -2,29 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
+from coach.bench.standing import Standing
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
 from coach.telling.figures import METRIC
 from coach.telling.page import Line, Page, Section, Tone, page, section
-from coach.telling.why import chance_text, reason_text
+from coach.telling.why import chance_text, reason_text, stands_text
 from coach.telling.words import write
 from coach.telling.writing import Shown, write_count
 
 
-def ways_back_page(stands: str, ways: Iterable[WayBack], verdict: PlanState, shown: Shown = METRIC) -> Page:
-    """Return where a job stands and every way back, each under its title and the name it is taken by.
-
-    Args:
-        stands: where the job stands and why, one line.
-        ways: the best first.
-        verdict: what the job is called as it stands.
-        shown: the units to tell it in.
-    """
-    told = [_section(way, shown) for way in ways]
-    first = [Line(stands), *([] if told else [Line(no_way_back(verdict))])]
-    return page(section("", first), *told)
+def ways_back_page(standing: Standing, ways: Sequence[WayBack], shown: Shown) -> Page:
+    """Return where a job stands and every way back, each under its title and the name it is taken by."""
+    none = "" if ways else no_way_back(standing.verdict)
+    first = section("", [Line(stands_text(standing, shown)), Line(none)])
+    return page(first, *(_section(way, shown) for way in ways))
 
 
 def _section(way: WayBack, shown: Shown) -> Section:

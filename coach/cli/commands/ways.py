@@ -28,11 +28,9 @@ def run(asked: Asked) -> Reply[WaysBack]:
     """List them; bad news when the job is not on plan."""
     from coach.ledger.verdict import PlanState
     from coach.telling.ways_back import ways_back_page
-    from coach.telling.why import stands_text
 
     with a_job(asked) as session:
         standing, ways, shown = session.standing(), session.ways_back(), Shown(session.system)
-    verdict = standing.verdict
-    told = ways_back_page(stands_text(standing, shown), ways, verdict, shown)
-    bad = verdict is not PlanState.ON_PLAN or bool(standing.trouble)
+    bad = standing.verdict is not PlanState.ON_PLAN or bool(standing.trouble)
+    told = ways_back_page(standing, ways, shown)
     return reply(set_page(told), WaysBack(session.job, ways), bad_news=bad)
