@@ -292,9 +292,47 @@ def test_a_size_that_is_too_big_is_not_upset() -> None:
     assert not any(name.startswith("upset") for name in offered(gone_wrong(BLOCK, read(block__side=29.5))))
 
 
-def test_a_hole_is_never_upset() -> None:
-    small = gone_wrong(EYE, read(block__hole_length=27.0, block__hole_width=16.0), 2)
-    assert not any(name.startswith("upset-block-hole") for name in offered(small))
+@pytest.mark.parametrize("read_of", [{"hole_length": 27.0, "hole_width": 16.0}, {"thickness": 35.0}])
+def test_neither_a_hole_nor_the_wall_beside_it_is_upset(read_of: dict[str, float]) -> None:
+    marks = read(**{f"block__{name}": size for name, size in read_of.items()})
+    assert not any(name.startswith("upset") for name in offered(gone_wrong(EYE, marks, 2)))
+
+
+@pytest.mark.parametrize(("length_mm", "is_offered"), [(300, True), (340, False)])
+def test_a_rod_is_not_upset_over_its_whole_length(length_mm: int, is_offered: bool) -> None:
+    # 300 × 28² mm at a side of 27 is 322.6 mm long: 11.9 thicknesses; 340 mm comes to 13.5.
+    rod = BLOCK.replace("length: 70 ±4", f"length: {length_mm} ±4")
+    situation = gone_wrong(rod, read(block__side=27.0))
+    assert ("upset-block-side" in offered(situation)) is is_offered
+
+
+def test_what_is_bent_is_not_upset() -> None:
+    bent = BLOCK + "  - {do: bend, zone: block, heats: 1}\n"
+    thin = read(block__side=26.6)
+    assert "upset-block-side" in offered(gone_wrong(bent, thin))
+    assert "upset-block-side" not in offered(carried_on(planned(bent), thin, 2))
+
+
+@pytest.mark.parametrize(("side_mm", "is_offered"), [(20.0, True), (15.0, False)])
+def test_what_is_no_longer_the_tool_drawn_cannot_be_accepted(side_mm: float, is_offered: bool) -> None:
+    # Six tenths of 28 mm are 16.8.
+    offer = offered(gone_wrong(BLOCK, read(block__side=side_mm)))
+    assert ("accept-block-side" in offer) is is_offered
+
+
+@pytest.mark.parametrize(("near_mm", "narrows"), [(33.2, False), (36.5, True)])
+def test_an_eye_that_does_not_widen_for_its_wedge_is_accepted_with_that_said(
+    near_mm: float, narrows: bool
+) -> None:
+    wide = EYE.replace("    take up: width", "    far hole length: 34.5 ±0.5\n    take up: width")
+    marks = read(block__hole_length=near_mm, block__far_hole_length=35.8)
+    told = [
+        write(offer.way.caution)
+        for name, offer in offered(gone_wrong(wide, marks, 2)).items()
+        if name.startswith("accept")
+    ]
+    assert told
+    assert all(("cannot be wedged" in caution) is narrows for caution in told)
 
 
 # ── let it give ─────────────────────────────────────────────────────────────────────────────────────

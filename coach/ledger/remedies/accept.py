@@ -8,7 +8,10 @@ from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import Limits, Words, mm, run_on, say
+from coach.quantities import NOTHING, Limits, Words, as_words, mm, run_on, say
+
+#: Smaller or bigger by more than this it is no longer the tool that was drawn (common practice, no source).
+_LEAST_SHARE, _MOST_SHARE = 0.6, 1.7
 
 
 class Accept(Remedy):
@@ -23,16 +26,18 @@ class Accept(Remedy):
         """
         by_zone: dict[str, list[tuple[Words, Idea]]] = {}
         for size in situation.stuck():
+            if not _LEAST_SHARE <= size.expected.value / size.wanted.limits.nominal <= _MOST_SHARE:
+                continue
             sized = say("{} at {}", size.label, mm(size.expected.value))
             idea = _idea(situation, size, sized)
             by_zone.setdefault(size.zone, []).append((sized, idea))
             yield idea
         for zone, found in by_zone.items():
             if len(found) > 1:
-                yield _together(zone, found)
+                yield _together(situation, zone, found)
 
 
-def _together(zone: str, found: list[tuple[Words, Idea]]) -> Idea:
+def _together(situation: Situation, zone: str, found: list[tuple[Words, Idea]]) -> Idea:
     ideas = [idea for _, idea in found]
     *others, last = [sized for sized, _ in found]
     return Idea(
@@ -44,8 +49,24 @@ def _together(zone: str, found: list[tuple[Words, Idea]]) -> Idea:
             targets=tuple(new for idea in ideas for new in idea.amendment.targets),
         ),
         price_mm=sum(idea.price_mm for idea in ideas),
+        caution=_narrows(situation, zone),
         outside=True,
     )
+
+
+def _narrows(situation: Situation, zone: str) -> Words:
+    """Said of an eye that was to widen towards its far mouth, for the wedge, and does not any more."""
+    sizes = {size.dimension: size for size in situation.found.zones[zone].sizes}
+    for name, near in sizes.items():
+        far = sizes.get(f"far_{name}")
+        if far is None or far.wanted.limits.nominal <= near.wanted.limits.nominal:
+            continue
+        if far.expected.value <= near.expected.value:
+            return as_words(
+                "the eye no longer widens towards its far mouth, and the haft cannot be wedged to stay: open "
+                "the far mouth on the drift before anything else"
+            )
+    return NOTHING
 
 
 def _around(size_mm: float, limits: Limits) -> Limits:
@@ -72,5 +93,6 @@ def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
             targets=targets,
         ),
         price_mm=size.off.value,
+        caution=_narrows(situation, size.zone) if "hole" in size.dimension else NOTHING,
         outside=True,
     )

@@ -127,6 +127,11 @@ class Situation(NamedTuple):
         """Whether a step behind has hardened something: what is hard is not hammered any more."""
         return any(step.does(Does.QUENCHES) for step in self._behind())
 
+    def is_bent(self, zone: str) -> bool:
+        """Whether a step behind, or the one in hand, turns the zone's line: it stands no blow on its end."""
+        steps = self.plan.recipe.steps[: self.next_step]
+        return any(step.does(Does.BENDS) and zone in step.zones for step in steps)
+
     def has_shoulder(self, zone: str) -> bool:
         """Whether its marks are past moving: it was shaped otherwise than by opening a hole in the bar."""
         done = [step for step in self._behind() if reshapes(step, zone)]

@@ -16,6 +16,8 @@ from coach.quantities import Limits, Words, mm, run_on, say
 #: Upset in one go a bar is driven up evenly only if no more than three thicknesses of it are free (Forging
 #: Industry Association, design rules for upset forgings). By hand it is done in short heats beyond that.
 FREE_LENGTHS = 3
+#: Beyond so many a bar folds wherever it is hottest (common practice, no source).
+MOST_LENGTHS = 12
 #: An edge thinner than this for its zone's length folds over (common practice, no source).
 MOST_LENGTHS_OF_AN_EDGE = 20.0
 _HEATS = 2
@@ -42,7 +44,8 @@ class Upset(Remedy):
             if judged.verdict is Verdict.GONE_PAST and judged.below:
                 wanted[(reading.zone, reading.dimension)] = outcome.limits
         for (zone, dimension), limits in wanted.items():
-            yield from _driven_up(course, zone, dimension, limits)
+            if not situation.is_bent(zone):
+                yield from _driven_up(course, zone, dimension, limits)
 
 
 def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Iterator[Idea]:
@@ -51,11 +54,14 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
         return
     form = course.now.form(zone)
     sizes = form.sizes_mm()
-    section = {name: size for name, size in sizes.items() if name != "length" and "hole" not in name}
-    if dimension not in section or section[dimension] >= limits.nominal:
+    if any("hole" in name for name in sizes):
+        return  # the hole closes before the wall thickens
+    section = {name: size for name, size in sizes.items() if name != "length"}
+    if section[dimension] >= limits.nominal:
         return
     now_mm, length_mm, thinnest_mm = section[dimension], sizes["length"], min(section.values())
-    if dimension.startswith("end_") and length_mm > MOST_LENGTHS_OF_AN_EDGE * thinnest_mm:
+    most = MOST_LENGTHS_OF_AN_EDGE if dimension.startswith("end_") else MOST_LENGTHS
+    if length_mm > most * thinnest_mm:
         return
     after = form.with_sizes({dimension: limits.nominal}).solved("length", form.volume_mm3())
     shorter = length_mm - after.size_mm("length")
