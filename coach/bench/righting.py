@@ -10,16 +10,20 @@ from coach.bench.replay import JobState
 from coach.forms import said
 from coach.ledger.course import Outcome
 from coach.ledger.verdict import Verdict
+from coach.ledger.working import reshapes
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
+from coach.operations import operation
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import NOTHING, Words, run_on, say
+from coach.quantities import NOTHING, Kind, Words, run_on, say
 from coach.recipe.model import Recipe, Step
 
 if TYPE_CHECKING:
     from coach.ledger.remedies import Failed
 
 _HARDNESS = "hardness"
+#: What a size apart from the metal is: the radius of a bend, a gap, an angle.
+_APART = (Kind.LENGTH, Kind.GAP, Kind.ANGLE)
 
 
 class Right(NamedTuple):
@@ -77,7 +81,7 @@ def rights(state: JobState) -> tuple[Right, ...]:
         for entry in state.counted.values()
         if isinstance(noted := entry.body, ToPutRight)
     ]
-    for outcome, step, failed in _not_passed(state):
+    for outcome, step, failed in (*_not_passed(state), *_left_wrong(state)):
         reading, number = outcome.mark.reading, outcome.mark.entry
         told = SHOP_TESTS.get(reading.dimension)
         text = f"{said(reading.dimension)} {_what_is_wrong(outcome)}"
@@ -115,7 +119,7 @@ def not_mended(state: JobState, listed: Sequence[Right]) -> Right | None:
 
 
 def worry(state: JobState, listed: Sequence[Right]) -> Words:
-    """What keeps a job from being on plan: a failure that nothing ahead mends, or else a grave doubt.
+    """What keeps a job from being on plan: a failure that nothing mends, a bend left wrong, a grave doubt.
 
     A doubt is grave where a failure of the same test could mean that the piece is lost.
     """
@@ -124,10 +128,14 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
         for outcome, _, failed in _not_passed(state)
         if not failed and _spoils(outcome.mark.reading.dimension)
     }
-    found = not_mended(state, listed) or next((one for one in listed if one.entry in grave), None)
-    if found is None:
-        return NOTHING
-    return run_on((found.words, "Put it right before going on; of metal there is enough."), ". ")
+    wrong = {outcome.mark.entry for outcome, _, _ in _left_wrong(state)}
+    failed = not_mended(state, listed) or next((one for one in listed if one.entry in wrong), None)
+    if failed is not None:
+        return run_on((failed.words, "Put it right before going on; of metal there is enough."), ". ")
+    doubted = next((one for one in listed if one.entry in grave), None)
+    if doubted is not None:
+        return run_on((doubted.words, "Look again before going on: pass or fail decides."), ". ")
+    return NOTHING
 
 
 def _spoils(dimension: str) -> bool:
@@ -152,6 +160,24 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
             yield outcome, step, failed
 
 
+def _left_wrong(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
+    """Bends, gaps and other such sizes that a finished step left beyond what it was to make.
+
+    What shapes the zone anew, or joins it, makes others of them.
+    """
+    latest: dict[tuple[str, str], tuple[Outcome, Step]] = {}
+    for record in state.records:
+        latest = {name: one for name, one in latest.items() if not reshapes(record.step, name[0])}
+        for outcome in record.course.outcomes if record.course is not None else ():
+            reading = outcome.mark.reading
+            kind = operation(record.step.operation).kind_of(reading.dimension)
+            if outcome.surprise is None and kind in _APART and not outcome.questioned:
+                latest[reading.zone, reading.dimension] = outcome, record.step
+    for outcome, step in latest.values():
+        if outcome.judged is not None and outcome.judged.verdict in (Verdict.OUT, Verdict.MORE_TO_GO):
+            yield outcome, step, False
+
+
 def _is_good(outcome: Outcome) -> bool:
     return outcome.judged is not None and outcome.judged.verdict is Verdict.GOOD
 
@@ -161,7 +187,8 @@ def _is_out(outcome: Outcome) -> bool:
 
 
 def _what_is_wrong(outcome: Outcome) -> str:
-    if not _is_out(outcome):
+    assert outcome.judged is not None
+    if outcome.judged.verdict not in (Verdict.OUT, Verdict.MORE_TO_GO):
         return "in doubt"
     if outcome.mark.reading.dimension in SHOP_TESTS:
         return "failed"

@@ -55,6 +55,8 @@ _AGREE_WITHIN = 3.0
 _HAMMERED_SHARE = 0.05
 #: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising.
 _INSISTED_AT = 2.0
+#: A size with a doubt of its own is then what was read, to the digit that the doubt of the reading leaves.
+_TAKEN_AT = 0.5
 _STOOD_BY = "a reading stood by"
 #: No one stroke takes a size so far past what it is worked to, as a share of it (common practice, no source).
 _FAR_PAST_SHARE = 0.2
@@ -354,10 +356,11 @@ def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
     """The reckoning made less sure of itself, for a reading that the smith stands by."""
     zone, dimension = reading.zone, reading.dimension
     off = surprise.cold.size_mm - surprise.expected.value
-    spread = (off / _INSISTED_AT) ** 2 - surprise.cold.doubt_mm**2 - surprise.expected.doubt**2
+    own = size_name(zone, dimension)
+    at = _TAKEN_AT if own in now.belief and surprise.questioned else _INSISTED_AT
+    spread = (off / at) ** 2 - surprise.cold.doubt_mm**2 - surprise.expected.doubt**2
     if spread <= 0.0:
         return now
-    own = size_name(zone, dimension)
     if own in now.belief:
         loosened = Change(now.belief.mean(own), {own: 1.0}, spread)
         return now._replace(belief=now.belief.predict({own: loosened}))

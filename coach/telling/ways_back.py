@@ -47,6 +47,8 @@ def no_way_back(verdict: PlanState) -> str:
     """Return what is told where there is none."""
     if verdict is PlanState.ON_PLAN:
         return "Nothing is wrong that needs a way back."
+    if verdict is PlanState.TIGHT:
+        return "Nothing is known that would make it surer."
     return "No way back is known as the job stands."
 
 

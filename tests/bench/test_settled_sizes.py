@@ -81,3 +81,38 @@ def test_what_was_read_before_a_way_back_changed_it_is_not_measured_any_more() -
     assert "edge.length" in {size.name for size in job.standing().sizes if size.measured}
     job.take("too-much-metal-cut-edge-length")
     assert "edge.length" not in {size.name for size in job.standing().sizes if size.measured}
+
+
+def test_a_size_that_the_smith_stands_by_is_told_as_it_was_read() -> None:
+    job = at_step("hedging-hatchet", 32)
+    job.read("bit.end_thickness", "0.3", insist=True)
+    assert "stays at 0.3 mm" in stands_text(job.standing(), Shown())
+
+
+def test_a_bend_left_too_wide_keeps_the_tool_from_being_on_plan_until_it_is_put_right() -> None:
+    job = at_step("first-hook", 4)
+    job.read("tip.radius", "30")
+    assert job.standing().verdict is PlanState.ON_PLAN  # it can still be closed
+    job.done()
+    standing = job.standing()
+    assert standing.verdict is PlanState.TIGHT
+    assert "tip: radius too high" in stands_text(standing, Shown()).casefold()
+    (right,) = standing.to_right
+    job.righted(right.entry)
+    assert job.standing().verdict is PlanState.ON_PLAN
+
+
+def test_a_gap_that_was_welded_over_is_no_more_to_put_right() -> None:
+    job = at_step("hedging-hatchet", 17)
+    job.read("bit.gap", "3")
+    while (step := job.standing().step) is not None and step.number < 20:
+        job.done()
+    assert not job.standing().to_right
+
+
+def test_a_doubt_asks_for_another_look_and_not_to_be_put_right() -> None:
+    job = at_step("hedging-hatchet", 19)
+    job.read("bit.weld_line", "doubt")
+    told = stands_text(job.standing(), Shown())
+    assert "Look again before going on" in told
+    assert "Put it right" not in told

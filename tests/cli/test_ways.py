@@ -17,7 +17,7 @@ def thin(coach: Coach, tmp_path: Path) -> str:
     recipe.write_text(PEG, encoding="utf-8")
     job = coach.job(str(recipe))
     coach("done", job)
-    assert coach("read", job, "shank.side=8", "--insist").code == 1
+    assert coach("read", job, "shank.side=8.5", "--insist").code == 1
     return job
 
 

@@ -298,9 +298,9 @@ def test_neither_a_hole_nor_the_wall_beside_it_is_upset(read_of: dict[str, float
     assert not any(name.startswith("upset") for name in offered(gone_wrong(EYE, marks, 2)))
 
 
-@pytest.mark.parametrize(("length_mm", "is_offered"), [(300, True), (340, False)])
+@pytest.mark.parametrize(("length_mm", "is_offered"), [(480, True), (560, False)])
 def test_a_rod_is_not_upset_over_its_whole_length(length_mm: int, is_offered: bool) -> None:
-    # 300 × 28² mm at a side of 27 is 322.6 mm long: 11.9 thicknesses; 340 mm comes to 13.5.
+    # 480 × 28² mm at a side of 27 is 516.2 mm long: 19.1 thicknesses; 560 mm comes to 22.3.
     rod = BLOCK.replace("length: 70 ±4", f"length: {length_mm} ±4")
     situation = gone_wrong(rod, read(block__side=27.0))
     assert ("upset-block-side" in offered(situation)) is is_offered

@@ -88,7 +88,7 @@ def test_the_steel_that_lies_in_it_gets_shorter_by_as_much_and_stays_so() -> Non
     assert back > 5.0
     assert before.left.value - after.left.value == pytest.approx(back, rel=1e-3)
     assert after.needed > before.needed
-    told = f"about {round(after.left.value, 1):g} mm of hard steel is then left in it, of 40 mm"
+    told = f"about {round(after.left.value, 1):g} mm of hard steel is then left in it, 40 mm is wanted"
     assert write(offer.way.caution) == told
 
 

@@ -186,13 +186,13 @@ async def test_an_entry_on_top_of_another_window_is_refused_and_kept_in_the_box(
 async def test_the_star_shows_the_ways_back_and_one_can_be_taken_and_struck_out(
     shop: Shop, job: Session
 ) -> None:
-    job.read("point.side", "6", insist=True)
+    job.read("point.side", "6.8", insist=True)
     async with at_the_bench(shop, job) as (bench, pilot):
         assert "ways back:" in words_on(bench.coach)
         await pilot.press("asterisk")
         await pilot.pause()
         assert showing(bench.app) is RemediesScreen
-        assert "Accept the point side at 6 mm" in words_on(bench.coach)
+        assert "Accept the point side at 6.8 mm" in words_on(bench.coach)
         await pilot.press("enter", "enter")
         await pilot.pause()
         assert showing(bench.app) is BenchScreen

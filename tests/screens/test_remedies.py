@@ -26,7 +26,7 @@ from tests.told import entry_text
 @pytest.fixture
 def thin(job: Session) -> Session:
     """The peg with its point drawn too thin."""
-    job.read("point.side", "6", insist=True)
+    job.read("point.side", "6.8", insist=True)
     return job
 
 

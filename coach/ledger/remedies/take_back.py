@@ -11,7 +11,7 @@ from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import NOTHING, Words, as_words, mm, say
+from coach.quantities import NOTHING, Words, as_words, mm, run_on, say
 
 _END = "end_"
 #: How well a hand-ground or cut end hits the place, as a share of each size (common practice, no source).
@@ -58,7 +58,7 @@ def _idea(situation: Situation, size: FinishedSize, back_mm: float, sizes: Mappi
             taken_back=(TakenBack(zone, back_mm),),
         ),
         price_mm=back_mm,
-        caution=steel_left(situation, zone, back_mm) if len(situation.now.zones[zone].parts) > 1 else NOTHING,
+        caution=end_cautions(situation, zone, back_mm),
     )
 
 
@@ -67,8 +67,21 @@ def steel_left(situation: Situation, zone: str, back_mm: float) -> Words:
     for steel in laid_steels(situation.plan):
         if steel.zone == zone and steel.dimension == "length":
             left = mm(max(0.0, steel.left.value - back_mm))
-            return say("about {} of hard steel is then left in it, of {}", left, steel.remains)
+            return say("about {} of hard steel is then left in it, {} is wanted", left, steel.remains)
     return as_words("the steel behind the edge gets shorter by as much")
+
+
+def end_cautions(situation: Situation, zone: str, back_mm: float) -> Words:
+    """What to take care of where an end is shortened: the steel left in it, and that it may be hard."""
+    left = steel_left(situation, zone, back_mm) if len(situation.now.zones[zone].parts) > 1 else NOTHING
+    return run_on((words for words in (left, _by_the_stone(situation)) if words), "; ")
+
+
+def _by_the_stone(situation: Situation) -> Words:
+    """How an end that is hard is shortened."""
+    if not situation.is_hard:
+        return NOTHING
+    return as_words("it is hard: by the stone, wet and with light strokes, for what turns blue is soft again")
 
 
 def back_by(

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from coach.forms import Form
 from coach.ledger.amendment import Amendment, Moved, NewLimits, Regained, TakenBack
 from coach.ledger.remedies.base import Idea, Remedy, Situation
-from coach.ledger.remedies.take_back import steel_left
+from coach.ledger.remedies.take_back import end_cautions
 from coach.ledger.verdict import SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
 from coach.operations import operation
-from coach.quantities import NOTHING, Limits, mm, say
+from coach.quantities import Limits, mm, say
 
 #: How well the section is known where a taper is cut, as a share of it (common practice, no source).
 _CUT_SHARE = 0.02
@@ -65,16 +65,17 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         share = over / form.size_mm("length")
         off_mm, volume = over, over * (end + 0.5 * (other - end) * share)
         regained = tuple(_ends_at(form, size.zone, share, from_finish=state.bare_ends[1]))
+    how = "Grind" if situation.is_hard else "Cut"
     yield Idea(
         about=f"cut.{size.name}",
-        title=say("Cut {} off the {}'s end now", mm(off_mm), size.zone),
+        title=say("{} {} off the {}'s end now", how, mm(off_mm), size.zone),
         changes=say("The {} then comes out at {}.", size.label, mm(limits.nominal)),
         amendment=Amendment(
             moved=(Moved(size.zone, -volume, 0.1 * volume),),
             regained=regained,
             taken_back=(TakenBack(size.zone, off_mm),) if len(state.parts) > 1 else (),
         ),
-        caution=steel_left(situation, size.zone, off_mm) if len(state.parts) > 1 else NOTHING,
+        caution=end_cautions(situation, size.zone, off_mm),
     )
 
 

@@ -16,10 +16,8 @@ from coach.quantities import Limits, Words, mm, run_on, say
 #: Upset in one go a bar is driven up evenly only if no more than three thicknesses of it are free (Forging
 #: Industry Association, design rules for upset forgings). By hand it is done in short heats beyond that.
 FREE_LENGTHS = 3
-#: Beyond so many a bar folds wherever it is hottest (common practice, no source).
-MOST_LENGTHS = 12
-#: An edge thinner than this for its zone's length folds over (common practice, no source).
-MOST_LENGTHS_OF_AN_EDGE = 20.0
+#: What is thinner than this for its length folds wherever it is hottest (common practice, no source).
+MOST_LENGTHS = 20.0
 _HEATS = 2
 _SCATTER_SHARE = 0.02
 
@@ -60,8 +58,7 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
     if section[dimension] >= limits.nominal:
         return
     now_mm, length_mm, thinnest_mm = section[dimension], sizes["length"], min(section.values())
-    most = MOST_LENGTHS_OF_AN_EDGE if dimension.startswith("end_") else MOST_LENGTHS
-    if length_mm > most * thinnest_mm:
+    if length_mm > MOST_LENGTHS * thinnest_mm:
         return
     after = form.with_sizes({dimension: limits.nominal}).solved("length", form.volume_mm3())
     shorter = length_mm - after.size_mm("length")
