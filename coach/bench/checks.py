@@ -124,7 +124,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         after = found.after.get(step.number) if found is not None else None
         expected = expected_size(after, zone, dimension) if after is not None else None
     outcome = course.last(zone, dimension)
-    if outcome is not None and outcome.limits is not None and not (outcome.old or outcome.questioned):
+    if outcome is not None and outcome.limits is not None and outcome.counts:
         limits = outcome.limits  # what the verdict beside it goes by
     reading = None
     if outcome is not None:
@@ -179,7 +179,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         least_possible=possible if bound is not None and bound.is_least else None,
         most_possible=possible if bound is not None and not bound.is_least else None,
         old=outcome.old,
-        judged=None if outcome.questioned or outcome.old else _judgement(outcome, course, cold, kind, coarse),
+        judged=_judgement(outcome, course, cold, kind, coarse) if outcome.counts else None,
     )
 
 

@@ -21,7 +21,7 @@ from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
 from coach.quantities import Figure, Limits, Words, mm, read_length_mm, say
 from coach.quantities.units import System
-from coach.recipe.model import Step, ZoneDrawing
+from coach.recipe.model import ZoneDrawing
 from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
 from coach.reckoner.haft import read_rings
 
@@ -112,10 +112,8 @@ def _amendment(state: JobState, zone: str, eye: EyeFor) -> Amendment:
         new[name] = _moved(limits[name], size_mm)
         new[far] = _moved(limits[far], size_mm + limits[far].nominal - limits[name].nominal)
     ahead = state.plan.recipe.steps[len(state.records) :]
-    finishing = max(
-        (step.number for step in ahead if zone in step.zones and new.keys() & step.targets and _is_hot(step)),
-        default=0,
-    )
+    hot = (step for step in ahead if zone in step.zones and not operation(step.operation).FIXES)
+    finishing = max((step.number for step in hot if new.keys() & step.targets), default=0)
     # The last drift, and what is filed after it, keep what they leave to each other and to the haft.
     targets = tuple(
         NewTarget(
@@ -127,10 +125,6 @@ def _amendment(state: JobState, zone: str, eye: EyeFor) -> Amendment:
         if name in new and (step.number >= finishing or wanted == limits[name])
     )
     return Amendment(limits=tuple(NewLimits(zone, name, told) for name, told in new.items()), targets=targets)
-
-
-def _is_hot(step: Step) -> bool:
-    return not operation(step.operation).FIXES
 
 
 def _moved(limits: Limits, nominal: float) -> Limits:

@@ -126,7 +126,7 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
     grave = {
         outcome.mark.entry
         for outcome, _, failed in _not_passed(state)
-        if not failed and _spoils(outcome.mark.reading.dimension)
+        if not failed and (test := SHOP_TESTS.get(outcome.mark.reading.dimension)) and test.spoils
     }
     wrong = {outcome.mark.entry for outcome, _, _ in _left_wrong(state)}
     failed = not_mended(state, listed) or next((one for one in listed if one.entry in wrong), None)
@@ -136,10 +136,6 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
     if doubted is not None:
         return run_on((doubted.words, "Look again before going on: pass or fail decides."), ". ")
     return NOTHING
-
-
-def _spoils(dimension: str) -> bool:
-    return dimension in SHOP_TESTS and SHOP_TESTS[dimension].spoils
 
 
 def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
@@ -153,10 +149,10 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
             reading = outcome.mark.reading
             name = reading.zone, reading.dimension
             if reading.dimension in SHOP_TESTS or reading.dimension == _HARDNESS:
-                failed_before = name in latest and latest[name][2] and not _is_good(outcome)
-                latest[name] = outcome, one.step, _is_out(outcome) or failed_before
+                failed_before = name in latest and latest[name][2] and outcome.verdict is not Verdict.GOOD
+                latest[name] = outcome, one.step, outcome.verdict is Verdict.OUT or failed_before
     for outcome, step, failed in latest.values():
-        if outcome.judged is not None and not _is_good(outcome):
+        if outcome.verdict not in (None, Verdict.GOOD):
             yield outcome, step, failed
 
 
@@ -174,21 +170,12 @@ def _left_wrong(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
             if outcome.surprise is None and kind in _APART and not outcome.questioned:
                 latest[reading.zone, reading.dimension] = outcome, record.step
     for outcome, step in latest.values():
-        if outcome.judged is not None and outcome.judged.verdict in (Verdict.OUT, Verdict.MORE_TO_GO):
+        if outcome.verdict in (Verdict.OUT, Verdict.MORE_TO_GO):
             yield outcome, step, False
 
 
-def _is_good(outcome: Outcome) -> bool:
-    return outcome.judged is not None and outcome.judged.verdict is Verdict.GOOD
-
-
-def _is_out(outcome: Outcome) -> bool:
-    return outcome.judged is not None and outcome.judged.verdict is Verdict.OUT
-
-
 def _what_is_wrong(outcome: Outcome) -> str:
-    assert outcome.judged is not None
-    if outcome.judged.verdict not in (Verdict.OUT, Verdict.MORE_TO_GO):
+    if outcome.verdict not in (Verdict.OUT, Verdict.MORE_TO_GO):
         return "in doubt"
     if outcome.mark.reading.dimension in SHOP_TESTS:
         return "failed"

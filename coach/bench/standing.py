@@ -208,11 +208,7 @@ def _measured(state: JobState) -> set[tuple[str, str]]:
         found = {(zone, name) for zone, name in found if zone not in worked or not worked[zone].works(name)}
         for mark in one.marks:  # what was read after it of the sizes that a way back changed is left in
             found -= mark.amendment.changed_sizes(one.now) if isinstance(mark, AmendmentMark) else set()
-        found |= {
-            (o.mark.reading.zone, o.mark.reading.dimension)
-            for o in one.outcomes
-            if not (o.questioned or o.old)
-        }
+        found |= {(o.mark.reading.zone, o.mark.reading.dimension) for o in one.outcomes if o.counts}
     if state.step is None and state.start is not None:
         for mark in state.marks:  # what was done to a finished tool
             found -= mark.amendment.changed_sizes(state.start) if isinstance(mark, AmendmentMark) else set()
@@ -237,9 +233,9 @@ def _notes(state: JobState) -> Iterator[Noted]:
 def _finished(record: StepRecord) -> FinishedStep:
     last: dict[tuple[str, str], Verdict] = {}
     for outcome in record.course.outcomes if record.course else ():
-        if outcome.judged is not None and not (outcome.questioned or outcome.old):
+        if outcome.verdict is not None and outcome.counts:
             reading = outcome.mark.reading
-            last[reading.zone, reading.dimension] = outcome.judged.verdict
+            last[reading.zone, reading.dimension] = outcome.verdict
     return FinishedStep(
         number=record.step.number,
         title=record.step.title,

@@ -4,23 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from coach.bench.skin import WORTH_TELLING_MM
+from coach.ledger.course import Course
+from coach.ledger.head import Head, head
 from coach.ledger.hot_work import steels_of
+from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
+from coach.metals.grade_file import Grade
 from coach.operations import Does
 from coach.quantities.figure import COVERAGE, Figure, Kind, Span, celsius, degrees, mm, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, as_words, run_on, say
-
-if TYPE_CHECKING:
-    from coach.ledger.course import Course
-    from coach.ledger.head import Head
-    from coach.ledger.plan import Plan
-    from coach.metals.grade_file import Grade
-    from coach.quantities import Limits
-    from coach.recipe.model import Step
+from coach.recipe.model import Step
 
 #: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
 _RUN_MINUTES = 3.0
@@ -149,8 +146,10 @@ def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool) -> Ite
                 celsius(first_c),
             )
         else:
-            yield run_on((_left(metal, left.hrc, left.doubt_hrc), left.note))
-            if wanted is not None and not _near(left.hrc, left.doubt_hrc, wanted):
+            hrc, doubt = left.hrc, left.doubt_hrc
+            left_at = Figure(hrc, Kind.HARDNESS, doubt / COVERAGE)
+            yield run_on((say("{} is left at {:±}.", metal.name, left_at), left.note))
+            if wanted is not None and not wanted.low - doubt <= hrc <= wanted.high + doubt:
                 yield say("That is not the {} asked for.", Span(wanted.low, wanted.high, Kind.HARDNESS))
     if wanted is not None:
         asked = Span(max(wanted.low, 1.0), min(wanted.high, 100.0), Kind.HARDNESS)
@@ -166,14 +165,6 @@ def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool) -> Ite
             yield brittle
     elif heat_c is not None and (brittle := embrittlement(heat_c, heat_c)):
         yield brittle
-
-
-def _left(metal: Grade, hrc: float, doubt_hrc: float) -> Words:
-    return say("{} is left at {:±}.", metal.name, Figure(hrc, Kind.HARDNESS, doubt_hrc / COVERAGE))
-
-
-def _near(hrc: float, doubt: float, wanted: Limits) -> bool:
-    return wanted.low - doubt <= hrc <= wanted.high + doubt
 
 
 def _normalise(plan: Plan, step: Step) -> Iterator[Words]:
@@ -213,8 +204,6 @@ def _edge(plan: Plan, step: Step) -> Iterator[Words]:
 
 
 def _haft(plan: Plan, step: Step) -> Iterator[Words]:
-    from coach.ledger.head import head
-
     found = head(plan)
     if found is not None:
         yield say("The head as drawn weighs {}.", head_words(found))

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
+from coach.bench.replay import JobState
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
+from coach.ledger.plan import Plan
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SPREAD
 from coach.operations import operation
 from coach.quantities.figure import Figure, Wanted, celsius
 from coach.quantities.words import Words
 from coach.recipe.model import Step, spoken_of
-
-if TYPE_CHECKING:
-    from coach.bench.replay import JobState
-    from coach.ledger.plan import Plan
 
 
 class Target(NamedTuple):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from coach.fire.blows import COUNT_DOUBT_SHARE, BlowsAndHeats, power_hammer
 from coach.fire.colours import HEAT_COLOURS
@@ -11,17 +11,15 @@ from coach.fire.how_to_draw import cautions, how_to
 from coach.fire.limits import HeatsInCommon, too_cold
 from coach.fire.passes import Rectangle, draw
 from coach.ledger.hot_work import HotWork, grades_in, heats_by, hot_work
+from coach.ledger.nominal import Stage
+from coach.ledger.plan import Plan
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities.figure import COVERAGE, Figure, Kind, celsius, mm, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, run_on, say
-
-if TYPE_CHECKING:
-    from coach.ledger.nominal import Stage
-    from coach.ledger.plan import Plan
-    from coach.recipe.model import Step
+from coach.recipe.model import Step
 
 #: A power hammer to set beside the hand: a light one, such as stands in small shops.
 _RAM_KG = 25.0
@@ -88,7 +86,7 @@ def _advice(
         )
     elif hot.together is not None and step.heat_kind is HeatKind.WELDING:
         yield _weld_heat(hot, hot.together, step)
-    elif hot.together is not None and _too_hot(hot):
+    elif hot.together is not None and (ceiling := hot.together.ceiling) and ceiling.value < hot.start_c:
         yield hot.together.sentence
     for metal in grades_in(plan, step):
         if metal.name == "wrought iron" and step.heat_kind is HeatKind.FORGING:
@@ -130,11 +128,6 @@ def _other_heats(step: Step, hand: BlowsAndHeats, power: BlowsAndHeats | None) -
         _count(hand.blows),
         by_power,
     )
-
-
-def _too_hot(hot: HotWork) -> bool:
-    ceiling = hot.together.ceiling if hot.together is not None else None
-    return ceiling is not None and ceiling.value < hot.start_c
 
 
 def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:

@@ -85,7 +85,7 @@ def settled_sizes(
             course is not None and dimension == stage.after.free and not operation(stage.step.operation).FIXES
         ):
             last = course.last(zone, dimension)
-            if last is not None and last.surprise is not None and not (last.questioned or last.old):
+            if last is not None and last.surprise is not None and last.counts:
                 cold = last.surprise.cold
                 yield size.gone_beyond(mm(cold.size_mm, cold.doubt_mm), shrinks=stage.shrinks(dimension))
 

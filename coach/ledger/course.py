@@ -11,7 +11,7 @@ from coach.ledger.amendment import Amendment
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Bound, Reading, Surprise
 from coach.ledger.spreading import UNTAUGHT, Taught
-from coach.ledger.verdict import Judged
+from coach.ledger.verdict import Judged, Verdict
 from coach.ledger.weighing import MASS, SLUG
 from coach.ledger.working import targets_of
 from coach.ledger.workpiece import Workpiece, size_name
@@ -58,6 +58,16 @@ class Outcome(NamedTuple):
     run_wide: bool = False  # spread beyond what is wanted, and can be dressed back
     bound: Bound | None = None  # what it lies beyond that is possible at all
     old: bool = False  # a heat has worked the size since
+
+    @property
+    def verdict(self) -> Verdict | None:
+        """What it means for its size; None when nothing is wanted of that."""
+        return self.judged.verdict if self.judged is not None else None
+
+    @property
+    def counts(self) -> bool:
+        """Whether it is believed, and no heat has worked the size since."""
+        return not (self.questioned or self.old)
 
 
 class Course(NamedTuple):

@@ -6,10 +6,9 @@ from collections.abc import Iterable
 
 from coach.quantities.words import Part, Words, say
 from coach.reckoner.asking.told import Caution, Rows, Swatched, Told, Under, Verbatim
-from coach.telling.figures import METRIC
 from coach.telling.page import Body, Line, Page, Row, Section, Table, Tone, page, section
 from coach.telling.words import sentence, write
-from coach.telling.writing import Shown
+from coach.telling.writing import METRIC, Shown
 
 
 def answer_page(told: Iterable[Told], shown: Shown = METRIC) -> Page:

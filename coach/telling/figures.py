@@ -20,6 +20,7 @@ from typing import Final, NamedTuple
 from coach.operations.shop_test import Result
 from coach.quantities.figure import COVERAGE, Figure, Kind, Span, Wanted
 from coach.telling.writing import (
+    METRIC,
     MINUS,
     Shown,
     nearest,
@@ -33,7 +34,6 @@ from coach.telling.writing import (
     write_temperature,
 )
 
-METRIC: Final = Shown()
 INCHES: Final = Shown("in")
 NOT_KNOWN: Final = "not known"
 #: From this share of the value on, a doubt is told as the range it leaves rather than as give or take.

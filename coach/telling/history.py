@@ -13,9 +13,9 @@ from coach.telling.words import write
 from coach.telling.writing import Shown
 
 
-def history_table(entries: Iterable[Logged], shown: Shown) -> Table:
+def history_page(entries: Iterable[Logged], shown: Shown) -> Page:
     """The entries in their order: number, moment, step and what each says."""
-    return Table(tuple(history_row(entry, shown) for entry in entries))
+    return page(section("", [Table(tuple(history_row(entry, shown) for entry in entries))]))
 
 
 def history_row(entry: Logged, shown: Shown) -> Row:

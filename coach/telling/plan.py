@@ -38,7 +38,10 @@ def outset_page(plan: Planned, shown: Shown) -> Page:
         section("", _facts(plan, shown)),
         section(
             "To put right first",
-            (Line(write(words, shown), mark="!", tone=Tone.BAD) for words in _first(plan)),
+            (
+                Line(write(words, shown), mark="!", tone=Tone.BAD)
+                for words in (*worth_a_look(plan), *(finding.sentence for finding in plan.findings))
+            ),
         ),
         section("Tools", (Line(tool, mark="-") for tool in plan.tools)),
         *(_stock(piece, shown) for piece in plan.pieces),
@@ -70,25 +73,13 @@ def worth_a_look(plan: Planned) -> Iterator[Words]:
                 yield say("Mark {} {} longer for a 95 % chance of enough metal.", zone.zone, zone.extra)
 
 
-def _first(plan: Planned) -> Iterator[Words | str]:
-    yield from worth_a_look(plan)
-    for finding in plan.findings:
-        yield finding.sentence
-
-
-def mass_words(plan: Planned) -> Words:
-    """What the finished tool weighs, and where it balances if it has one eye."""
-    if plan.head is None:
-        return say("it weighs {:~}", plan.finished_mass)
-    return say("it weighs {}", head_words(plan.head))
-
-
 def _facts(plan: Planned, shown: Shown) -> Iterator[Line]:
     yield Line(plan.summary)
     yield Line(stands_text(plan, shown), mark=_SIGNS[plan.verdict], tone=_TONES[plan.verdict])
     work = say("{}, {}", write_count(len(plan.steps), "step"), fire_words(plan))
     duration = as_words(plan.duration)
-    yield Line(sentence(say("{}; finished, {}", run_on((work, duration), ", "), mass_words(plan)), shown))
+    mass = say("{:~}", plan.finished_mass) if plan.head is None else head_words(plan.head)
+    yield Line(sentence(say("{}; finished, it weighs {}", run_on((work, duration), ", "), mass), shown))
 
 
 def fire_words(plan: Planned) -> Words:

@@ -36,6 +36,7 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
         clock = write(clock_words(standing.clock), shown) if standing.clock is not None else ""
         told = [*step_lines(step, shown), so_far, Line(clock, "Clock")]
         in_hand = section(f"{step.number}. {step.title}", told)
+    why = write(standing.rest_reason, shown)
     again = (Line(reading_sentence(check, shown)) for check in standing.questioned)
     return page(
         section("", [Line(f"{standing.title} ({standing.job}): {standing.state}, {place}")]),
@@ -51,7 +52,7 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
         section("To put right", [rights_table(standing.to_right)]),
         section("Noted", [table((f"step {note.step}", note.text) for note in standing.notes)]),
         coming(standing),
-        section("", [_not_to_be_put_down(standing, shown)]),
+        section("", [Line(sentence(f"Not to be put down now: {why}") if why else "")]),
     )
 
 
@@ -127,8 +128,3 @@ def _behind(standing: Standing) -> Iterator[str]:
         heats = f", {write_count(done.heats, 'heat')}" if done.heats else ""
         verdicts = ", ".join(f"{label(one.zone, one.dimension)} {one.verdict}" for one in done.verdicts)
         yield f"{done.number} {done.title}{heats}{f': {verdicts}' if verdicts else ''}"
-
-
-def _not_to_be_put_down(standing: Standing, shown: Shown) -> Line:
-    why = write(standing.rest_reason, shown)
-    return Line(sentence(f"Not to be put down now: {why}") if why else "")

@@ -10,9 +10,9 @@ from math import isfinite
 from coach.quantities.figure import Figure, Span, Wanted
 from coach.quantities.limits import Limits
 from coach.quantities.words import Words
-from coach.telling.figures import METRIC, write_wanted
+from coach.telling.figures import write_wanted
 from coach.telling.words import write
-from coach.telling.writing import Shown
+from coach.telling.writing import METRIC, Shown
 
 
 def json_values(value: object, shown: Shown = METRIC) -> object:

@@ -7,11 +7,10 @@ from collections.abc import Sequence
 from coach.bench.standing import Standing
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
-from coach.telling.figures import METRIC
 from coach.telling.page import Line, Page, Section, Tone, page, section
 from coach.telling.why import chance_text, reason_text, stands_text
 from coach.telling.words import write
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import METRIC, Shown, write_count
 
 
 def ways_back_page(standing: Standing, ways: Sequence[WayBack], shown: Shown) -> Page:

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 from coach.forms import said
 from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE, Reason, Why
 from coach.quantities import Refusal, Words, say
-from coach.telling.figures import METRIC, write_figure
+from coach.telling.figures import write_figure
 from coach.telling.words import sentence, write
-from coach.telling.writing import Shown
+from coach.telling.writing import METRIC, Shown
 
 if TYPE_CHECKING:
     from coach.bench.planned import Planned

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from coach.quantities.figure import Figure, Span, Wanted
 from coach.quantities.words import Part, Words, pieces
-from coach.telling.figures import METRIC, write_figure, write_span, write_wanted
-from coach.telling.writing import Shown
+from coach.telling.figures import write_figure, write_span, write_wanted
+from coach.telling.writing import METRIC, Shown
 
 
 def write(words: Words | str, shown: Shown = METRIC) -> str:

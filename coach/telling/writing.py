@@ -33,10 +33,10 @@ class Shown:
             raise ValueError(f"inches are shown in sixteenths or thirty-seconds, not in 1/{self.fraction}")
 
 
-_METRIC: Final = Shown()
+METRIC: Final = Shown()
 
 
-def write_length(mm: float, shown: Shown = _METRIC, *, unit: bool = True) -> str:
+def write_length(mm: float, shown: Shown = METRIC, *, unit: bool = True) -> str:
     """Return a length in mm as text, such as `31.5 mm`, `142.5 mm` or `1 1/4 in`.
 
     Millimetres are given to 0.1 below 100 mm, to 0.5 below 1000 mm and to 1 above: a calliper, a rule, a
@@ -49,7 +49,7 @@ def write_length(mm: float, shown: Shown = _METRIC, *, unit: bool = True) -> str
     return f"{text} {shown.system}" if unit else text
 
 
-def write_as_read(mm: float, shown: Shown = _METRIC) -> str:
+def write_as_read(mm: float, shown: Shown = METRIC) -> str:
     """Return a length in mm as the gauge gave it, where that is finer than `write_length` shows.
 
     To 0.01 mm, 1/64 in or 0.001 in, if it is a whole number of them: `778.6 mm`, `21/64 in`, `1.374 in`.
@@ -77,7 +77,7 @@ def write_count(count: int, what: str) -> str:
 
 
 @lru_cache(maxsize=4096)  # a drawing's limits are written anew after every entry
-def write_limits(limits: Limits, shown: Shown = _METRIC) -> str:
+def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
     """Return limits in mm as text: `28 ±1 mm`, `28 +0 −1 mm`, `27 to 29 mm`, `at least 40 mm`, `28 mm`.
 
     Tolerances are used only where they add up, as rounded, to the rounded limits; otherwise the two limits
@@ -126,7 +126,7 @@ def _finer_limits(nominal: Fraction, low: Fraction, high: Fraction, shown: Shown
     )
 
 
-def write_mass(g: float, shown: Shown = _METRIC) -> str:
+def write_mass(g: float, shown: Shown = METRIC) -> str:
     """Return a mass in grams as text, such as `8.4 g`, `415 g`, `1.24 kg`, `14.6 oz` or `1 lb 4 oz`.
 
     To 0.1 g below 100 g, 1 g below 1 kg, 10 g above; in pounds to 0.1 oz below 1 lb and 0.5 oz above.
@@ -136,7 +136,7 @@ def write_mass(g: float, shown: Shown = _METRIC) -> str:
     return _signed(exact, write=_pounds if shown.system == "in" else _grams)
 
 
-def write_temperature(c: float, shown: Shown = _METRIC) -> str:
+def write_temperature(c: float, shown: Shown = METRIC) -> str:
     """Return a temperature in °C as text, to the whole degree: `900 °C`, or `1652 °F` with inches.
 
     Raises ValueError when the temperature is not finite.
@@ -186,7 +186,7 @@ def nearest(number: Fraction, step: Fraction) -> Fraction:
     return -whole if number < 0 else whole
 
 
-def _millimetres(mm: Fraction, shown: Shown = _METRIC) -> Fraction:
+def _millimetres(mm: Fraction, shown: Shown = METRIC) -> Fraction:
     if abs(mm) < 100:
         return nearest(mm, Fraction(1, 10))
     return nearest(mm, Fraction(1, 2) if abs(mm) < 1000 else Fraction(1))

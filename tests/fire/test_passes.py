@@ -21,9 +21,8 @@ from coach.fire.passes import (
 )
 from coach.fire.spreading import spread_coefficient
 from coach.quantities.refusal import OutOfRange
-from coach.telling.figures import METRIC
 from coach.telling.words import write
-from coach.telling.writing import Shown
+from coach.telling.writing import METRIC, Shown
 
 sides_mm = st.floats(min_value=4, max_value=80)
 bites_mm = st.floats(min_value=3, max_value=60)

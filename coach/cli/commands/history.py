@@ -9,8 +9,7 @@ from coach.cli.opening import a_job
 from coach.cli.page import set_page
 from coach.cli.reply import Asked, Reply, reply
 from coach.quantities.takes import flag
-from coach.telling.history import history_table, spare_history
-from coach.telling.page import page, section
+from coach.telling.history import history_page, spare_history
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
@@ -38,11 +37,9 @@ class SpareHistory(NamedTuple):
 def run(asked: Asked) -> Reply[Entries | SpareHistory]:
     """List the entries in order."""
     with a_job(asked) as session:
+        shown = Shown(session.system)
         if asked.spare:
             points = session.spare_points()
-            told = set_page(spare_history(points, Shown(session.system)))
-            return reply(told, SpareHistory(session.job, tuple(points)))
+            return reply(set_page(spare_history(points, shown)), SpareHistory(session.job, points))
         entries = session.history()
-        shown = Shown(session.system)
-    listed = page(section("", [history_table(entries, shown)]))
-    return reply(set_page(listed), Entries(session.job, entries))
+    return reply(set_page(history_page(entries, shown)), Entries(session.job, entries))
