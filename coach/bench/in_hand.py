@@ -137,7 +137,7 @@ class JobInHand:
             found = state.forecast(state.course())
             trouble = state.left_out.get(entry.number, state.trouble)
             if isinstance(body, WayBackTaken) and found is not None and found.trouble:
-                trouble = found.trouble.words
+                trouble = found.trouble
             if trouble:
                 stop = "" if trouble.template.endswith(".") else "."
                 raise EntryFault(

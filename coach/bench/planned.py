@@ -19,7 +19,6 @@ from coach.ledger.workpiece import at_stock
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.operations.does import Cause
 from coach.quantities.figure import Figure, Kind, Span, mm
-from coach.quantities.words import NOTHING
 from coach.recipe.model import Step
 
 #: One smith alone at a bar of some 25 mm takes so many heats an hour (common practice, no source).
@@ -119,8 +118,8 @@ def how_planned(plan: Plan) -> tuple[float, PlanState, Why]:
 def _stands(
     found: Forecast, findings: Sequence[Finding], skins: Sequence[SteelSkin]
 ) -> tuple[float, PlanState, Why]:
-    trouble = found.trouble.words if found.trouble is not None else NOTHING
-    return how_it_stands(found, trouble, findings, (), [short for short in (short_skin(skins),) if short])
+    short = short_skin(skins)
+    return how_it_stands(found, found.trouble, findings, (), [short] if short else [])
 
 
 def at_the_fire(heats: int) -> Span:

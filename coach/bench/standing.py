@@ -130,7 +130,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     recipe, step = state.plan.recipe, state.step
     course = state.course()
     found = state.forecast(course)
-    trouble = state.trouble or (found.trouble.words if found is not None and found.trouble else NOTHING)
+    trouble = state.trouble or (found.trouble if found is not None else NOTHING)
     skins = skins_in_hand(state, found) if found is not None and not trouble else ()
     to_right = rights(state)
     worried = worry(state, to_right)

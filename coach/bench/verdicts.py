@@ -12,7 +12,6 @@ from coach.ledger.plan import Plan
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, state_for_size
 from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
-from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
 from coach.operations import operation
@@ -46,7 +45,7 @@ def how_it_stands(
     if cannot is not None:
         return 0.0, PlanState.OFF_PLAN, cannot.sentence
     chance, verdict = found.chance if isfinite(found.chance) else 0.0, found.state
-    reason: Why = found.reason if isinstance(found.reason, Reason) else found.reason.words
+    reason: Why = found.reason
     worst = min(settled, key=lambda size: size.chance, default=None)
     if worst is not None and worst.chance < min(chance, ON_PLAN_CHANCE):
         called, was = state_for_size(worst.chance, worst.state), verdict
@@ -90,9 +89,7 @@ def settled_sizes(
                 yield size.gone_beyond(mm(cold.size_mm, cold.doubt_mm), shrinks=stage.shrinks(dimension))
 
 
-def asking_to_measure(
-    reason: Reason | LedgerError, now: Workpiece, measured: Collection[tuple[str, str]]
-) -> Reason | LedgerError:
+def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[str, str]]) -> Why:
     """The reason; where it blames a size that only follows from what was read, with the one to measure.
 
     That is the size itself, if the piece has it now; else one of its zone that was not read, the one that the

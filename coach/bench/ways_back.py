@@ -43,10 +43,8 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         return ()
     situation = Situation(
         plan=state.plan,
-        first_plan=state.first_plan,
         start=state.start,
         course=course,
-        marks=tuple(state.marks),
         found=found,
         verdict=standing.verdict,
         heats_so_far=state.heats_total,

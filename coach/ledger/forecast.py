@@ -26,7 +26,7 @@ from coach.ledger.zone_forecast import (
     zone_forecast,
 )
 from coach.operations import operation
-from coach.quantities import Figure, Kind
+from coach.quantities import NOTHING, Figure, Kind, Words
 from coach.recipe.model import Recipe, Step, spoken_of
 
 #: Readings that make the fire take this many times the scale reckoned are named among the reasons.
@@ -39,13 +39,13 @@ class Forecast(NamedTuple):
     zones: Mapping[str, ZoneForecast]
     chance: float
     state: PlanState
-    reason: Reason | LedgerError  # why it stands so, or why the rest of the job cannot be reckoned
+    reason: Reason | Words  # why it stands so, or why the rest of the job cannot be reckoned
     after: Mapping[int, Workpiece]  # expected after each step still to be finished
 
     @property
-    def trouble(self) -> LedgerError | None:
-        """Why the rest of the job cannot be reckoned; None when it can."""
-        return self.reason if isinstance(self.reason, LedgerError) else None
+    def trouble(self) -> Words:
+        """Why the rest of the job cannot be reckoned; empty when it can."""
+        return NOTHING if isinstance(self.reason, Reason) else self.reason
 
     def sizes(self, recipe: Recipe, measured: Collection[tuple[str, str]] = ()) -> tuple[FinishedSize, ...]:
         """Every size of the drawing, in its order; `measured` are those that were, by zone and dimension."""
@@ -80,7 +80,7 @@ def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) 
             if state.laid_on is None:
                 walk.end(zone)
     except LedgerError as error:
-        return Forecast(walk.found, 0.0, PlanState.OFF_PLAN, error, walk.after)
+        return Forecast(walk.found, 0.0, PlanState.OFF_PLAN, error.words, walk.after)
     chance = _all_zones(walk.found, walk.workpiece)
     on_plan = plan_state(chance) is PlanState.ON_PLAN
     reason = _reason(plan.recipe, walk.found, walk.workpiece, on_plan=on_plan)

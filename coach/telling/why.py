@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 from coach.forms import said
 from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE, Reason, Why
-from coach.quantities import Refusal, Words, say
+from coach.quantities import Words, say
 from coach.telling.figures import write_figure
-from coach.telling.words import sentence, write
+from coach.telling.words import sentence
 from coach.telling.writing import METRIC, Shown
 
 if TYPE_CHECKING:
@@ -34,7 +34,7 @@ def chance_text(chance: float) -> str:
     return "over 99 %" if whole >= 100 else "under 1 %" if whole <= 0 else f"{whole} %"
 
 
-def reason_text(reason: Reason | Words | Refusal, shown: Shown = METRIC) -> str:
+def reason_text(reason: Reason | Words, shown: Shown = METRIC) -> str:
     """Return why a zone or a job stands as it does, or why it cannot be reckoned.
 
     >>> from coach.quantities.figure import mm
@@ -42,8 +42,6 @@ def reason_text(reason: Reason | Words | Refusal, shown: Shown = METRIC) -> str:
     'Strap: the thickness stays at 6.6 mm, 0.9 mm under the 7.5 mm the drawing allows, and no step ahead \
 puts it right.'
     """
-    if isinstance(reason, Refusal):
-        return write(reason.words, shown)
     if not isinstance(reason, Reason):
         return sentence(reason, shown)
     told = [sentence(_words(reason, shown), shown)]

@@ -9,6 +9,7 @@ from coach.ledger.amendment import amended_plan, amended_workpiece
 from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
+from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.remedies import Failed, Idea, Offer, Situation, Stands
@@ -17,6 +18,7 @@ from coach.ledger.stepping import step_on
 from coach.ledger.verdict import PlanState, state_for_size
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
+from coach.recipe.reader import read_recipe
 from tests.ledger.recipes import planned
 
 
@@ -46,7 +48,6 @@ def standing_at(
     marks: Sequence[Mark] = (),
     step: int = 1,
     *,
-    first_plan: Plan | None = None,
     start: Workpiece | None = None,
     failed: Sequence[Failed] = (),
 ) -> Situation:
@@ -60,10 +61,8 @@ def standing_at(
     found = forecast(plan, course, start, step)
     return Situation(
         plan=plan,
-        first_plan=first_plan or plan,
         start=start,
         course=course,
-        marks=tuple(marks),
         found=found,
         verdict=found.state,
         heats_so_far=sum(isinstance(mark, HeatMark) for mark in marks),
@@ -85,13 +84,22 @@ def carried_on(plan: Plan, marks: Sequence[Mark], step: int, now: Sequence[Mark]
     return standing_at(plan, now, step, start=start)
 
 
+def as_begun(situation: Situation) -> Plan:
+    """The plan before any remedy was taken."""
+    return look_back(read_recipe(situation.plan.recipe.text, situation.plan.recipe.source))
+
+
+def marks_of(situation: Situation) -> tuple[Mark, ...]:
+    """What was entered in the step in hand."""
+    return situation.course.marks if situation.course is not None else ()
+
+
 def once_taken(situation: Situation, offer: Offer) -> Situation:
     """The job after a remedy is taken, as a log is replayed."""
     return standing_at(
         amended_plan(situation.plan, offer.amendment),
-        (*situation.marks, AmendmentMark(300, offer.amendment)),
+        (*marks_of(situation), AmendmentMark(300, offer.amendment)),
         situation.next_step,
-        first_plan=situation.first_plan,
         start=situation.start,
     )
 
@@ -111,7 +119,7 @@ def offers(situation: Situation) -> tuple[Offer, ...]:
 
 
 def _stands(plan: Plan, found: Forecast) -> Stands | None:
-    if isinstance(found.reason, LedgerError):
+    if found.trouble:
         return None
     return Stands(found.chance, found.state, found.reason, remedies.zones_wrong(found))
 
@@ -120,7 +128,7 @@ def _as_finished(found: Forecast) -> Forecast:
     """The same of a finished tool: it is what its sizes are, and the least sure of them decides."""
     sizes = [size for zone in found.zones.values() for size in zone.sizes]
     worst = min(sizes, key=lambda size: size.chance, default=None)
-    if worst is None or found.trouble is not None:
+    if worst is None or found.trouble:
         return found
     states = (state_for_size(size.chance, size.state) for size in sizes)
     return found._replace(chance=worst.chance, state=max(states, key=list(PlanState).index))
@@ -128,14 +136,14 @@ def _as_finished(found: Forecast) -> Forecast:
 
 def _forecast_if_taken(situation: Situation, idea: Idea) -> Forecast:
     if idea.again:
-        fresh = situation.first_plan
+        fresh = as_begun(situation)
         return forecast(fresh, None, at_stock(fresh), 1)
     plan, course = amended_plan(situation.plan, idea.amendment), situation.course
     if course is None:
         start = amended_workpiece(situation.start, idea.amendment)
         return _as_finished(forecast(plan, None, start, situation.next_step))
     step = plan.recipe.steps[situation.next_step - 1]
-    marks = (*situation.marks, AmendmentMark(0, idea.amendment))
+    marks = (*course.marks, AmendmentMark(0, idea.amendment))
     course = follow(plan, situation.start, step, marks, finished=False)
     return forecast(plan, course, situation.start, situation.next_step)
 

@@ -18,6 +18,7 @@ from coach.quantities import Limits
 from coach.telling.words import write
 from tests.ledger.recipes import DRAW, EDGED, EYE, FACED, LAID, NEIGHBOURS, planned
 from tests.ledger.situations import (
+    as_begun,
     carried_on,
     gone_wrong,
     heats,
@@ -157,7 +158,7 @@ def test_nothing_is_offered_while_nothing_is_wrong(text: str) -> None:
 
 @pytest.mark.parametrize(("situation", "offer"), EVERY_OFFER)
 def test_the_chance_told_is_the_chance_once_it_is_taken(situation: Situation, offer: Offer) -> None:
-    after = standing_at(situation.first_plan) if offer.way.again else once_taken(situation, offer)
+    after = standing_at(as_begun(situation)) if offer.way.again else once_taken(situation, offer)
     assert (offer.way.chance, offer.way.verdict, offer.way.reason) == (
         after.found.chance,
         after.found.state,

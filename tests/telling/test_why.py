@@ -7,8 +7,7 @@ from math import nan
 import pytest
 
 from coach.ledger.verdict import Reason, Why
-from coach.ledger.working import LedgerError
-from coach.quantities import Figure, Kind, mm
+from coach.quantities import Figure, Kind, mm, say
 from coach.telling.why import chance_text, reason_text
 from coach.telling.writing import Shown
 
@@ -62,7 +61,7 @@ def test_a_hungry_fire_is_told_after_what_it_eats() -> None:
 
 
 def test_what_stops_the_reckoning_is_told_as_it_was_refused() -> None:
-    assert reason_text(LedgerError("{} leaves no wall.", mm(25.4)), Shown("in")) == "1 in leaves no wall."
+    assert reason_text(say("{} leaves no wall.", mm(25.4)), Shown("in")) == "1 in leaves no wall."
 
 
 @pytest.mark.parametrize(

@@ -55,10 +55,8 @@ class Situation(NamedTuple):
     """Where a job stands, as a remedy sees it."""
 
     plan: Plan  # with what was changed by those taken before
-    first_plan: Plan  # as the job began
     start: Workpiece  # before the step in hand
     course: Course | None  # the step in hand; None when every step is done
-    marks: tuple[Mark, ...]  # what was entered in it, in the order it was typed
     found: Forecast
     verdict: PlanState  # what the job is called
     heats_so_far: int
@@ -120,7 +118,7 @@ class Situation(NamedTuple):
             return True
         if self.course is None or not reshapes(self.course.step, zone):
             return False
-        return any(isinstance(mark, HeatMark) or _is_of(mark, zone) for mark in self.marks)
+        return any(isinstance(mark, HeatMark) or _is_of(mark, zone) for mark in self.course.marks)
 
     @property
     def is_hard(self) -> bool:
@@ -144,8 +142,8 @@ class Situation(NamedTuple):
         """Whether any heat has been taken on a zone, to forge it or only to join it."""
         if any(step.heats and zone in step.heated for step in self._behind()):
             return True
-        here = self.course is not None and zone in self.course.step.heated
-        return here and any(isinstance(mark, HeatMark) for mark in self.marks)
+        here = self.course if self.course is not None and zone in self.course.step.heated else None
+        return here is not None and any(isinstance(mark, HeatMark) for mark in here.marks)
 
 
 def _is_of(mark: Mark, zone: str) -> bool:
