@@ -7,7 +7,6 @@ from math import ceil
 from typing import NamedTuple
 
 from coach.bench.replay import JobState, seconds_between
-from coach.bench.time_at_heat import TIME_DOUBT_SHARE
 from coach.ledger.hot_work import hot_work, soak_minutes
 from coach.quantities.figure import Figure, celsius, seconds
 
@@ -61,7 +60,7 @@ def clock_of(state: JobState) -> HeatClock | None:
         since=state.in_at or state.out_at,
         start=celsius(hot.start_c),
         stop=celsius(hot.stop_c),
-        working=None if hot.seconds is None else seconds(hot.seconds, TIME_DOUBT_SHARE * hot.seconds),
+        working=hot.working,
         cooling=cooling,
         soak=None if minutes is None else seconds(60.0 * minutes),
     )

@@ -16,7 +16,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
-from coach.quantities.figure import COVERAGE, Figure, Kind, celsius, mm, seconds
+from coach.quantities.figure import COVERAGE, Figure, Kind, celsius, mm
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, run_on, say
 from coach.recipe.model import Step
@@ -27,9 +27,6 @@ _RAM_KG = 25.0
 _TOLD_APART = 2
 #: An edge that runs less than this share beyond its size needs no word.
 _RUNS_WIDE = 1.03
-#: Standard uncertainty of the time to work, as a share: how long it lies on the anvil counts for a quarter to
-#: three quarters rather than for half, and iron is not always as black as it is taken (judgement).
-TIME_DOUBT_SHARE = 0.12
 
 
 class TimeAtHeat(NamedTuple):
@@ -60,7 +57,7 @@ def time_at_heat(plan: Plan, step: Step, spread_offset: float) -> TimeAtHeat | N
         start=celsius(hot.start_c),
         stop=celsius(hot.stop_c),
         stop_colour=HEAT_COLOURS.name_of(hot.stop_c),
-        working=None if hot.seconds is None else seconds(hot.seconds, TIME_DOUBT_SHARE * hot.seconds),
+        working=hot.working,
         at_least=hot.at_least,
         blows=_count(hand.blows) if hand else None,
         heats=_count(hand.heats) if hand else None,

@@ -79,7 +79,6 @@ class Course(NamedTuple):
     heats: float  # marked so far, or taken without a mark before its readings, as surely as they were
     outcomes: tuple[Outcome, ...]
     marks: tuple[Mark, ...]
-    start_forms: Mapping[str, Form] = NOTHING
     scaling: Mapping[str, Form] = NOTHING  # those of the zones that its heats scale
 
     @property
@@ -136,8 +135,7 @@ def heats_to_go(course: Course, outcome: Outcome) -> int:
     step, reading = course.step, outcome.mark.reading
     if step.heats == 0 or outcome.limits is None or outcome.surprise is None:
         return 0
-    form = course.start_forms.get(reading.zone)
-    sizes = form.sizes_mm() if form is not None else {}
+    sizes = course.start.form(reading.zone).sizes_mm()
     shape = course.now.zones[reading.zone].shape
     source = shape.worked_from(reading.dimension, outcome.limits.nominal, sizes)
     if source is None:

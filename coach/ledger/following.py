@@ -122,8 +122,7 @@ class _Going:
         self._doubted = doubted  # entries that a later reading of the same size speaks against
         self._stages = plan.by_step[step.number]
         self._now = step_on(plan, start, step, heats=0.0, under_way=under_way)
-        self._start_forms = {zone: start.form(zone) for zone in self._stages}
-        self._scaling = scaling_forms(step, self._start_forms, self._now)
+        self._scaling = scaling_forms(plan, step, start, self._now)
         self._heats = unmarked
         self._read_in: dict[str, int] = {}  # the believed reading of each size since the last heat
         self._found: dict[str, Verdict] = {}  # of each size since the last heat
@@ -156,7 +155,6 @@ class _Going:
             self._heats,
             tuple(one._replace(old=self._is_old(one)) for one in lit),
             tuple(as_typed),
-            self._start_forms,
             self._scaling,
         )
 

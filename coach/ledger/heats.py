@@ -17,17 +17,17 @@ from coach.operations.base import ROUNDS
 from coach.recipe.model import Step
 
 
-def scaling_forms(step: Step, start: Mapping[str, Form], begun: Workpiece) -> dict[str, Form]:
+def scaling_forms(plan: Plan, step: Step, start: Workpiece, begun: Workpiece) -> dict[str, Form]:
     """The solids before a step of the zones that its heats scale.
 
     Where metal beyond a cut has left, the scale came off that, and the size cut to stands: by all that
     is there once the step is begun, before its first heat.
     """
+    forms = {zone: start.form(zone) for zone in plan.by_step[step.number] if zone in step.heated}
     return {
         zone: form
-        for zone, form in start.items()
-        if zone in step.heated
-        and not (operation_on(step, zone).FIXES and begun.volume_mm3(zone) < form.volume_mm3() * (1.0 - 1e-9))
+        for zone, form in forms.items()
+        if not operation_on(step, zone).FIXES or begun.volume_mm3(zone) >= form.volume_mm3() * (1.0 - 1e-9)
     }
 
 

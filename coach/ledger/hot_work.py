@@ -25,6 +25,7 @@ from coach.metals.grade import grade
 from coach.metals.grade_file import Grade
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
+from coach.quantities import Figure, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Recipe, Step
 
@@ -40,6 +41,9 @@ _COLD_C = 300.0
 _LEAST_MINUTES, _MOST_MINUTES = 0.25, 60.0
 #: More heats than this say that the step is no hand work.
 _MOST_HEATS = 40
+#: Standard uncertainty of the time to work, as a share: how long it lies on the anvil counts for a quarter to
+#: three quarters rather than for half, and iron is not always as black as it is taken (judgement).
+_TIME_DOUBT_SHARE = 0.12
 #: Below this much reduction there is no work worth reckoning.
 _LEAST_REDUCTION = 1.02
 
@@ -47,8 +51,7 @@ _LEAST_REDUCTION = 1.02
 class HotWork(NamedTuple):
     """A step's time at the fire and out of it."""
 
-    zone: str
-    section: CoolingSection
+    section: CoolingSection  # of the zone that cools first
     start_c: float  # as it leaves the fire
     stop_c: float  # back to the fire
     together: HeatsInCommon | None  # what the alloys in the heat stand; None where nothing is known
@@ -57,9 +60,11 @@ class HotWork(NamedTuple):
     burns: str  # which alloy the step's own heat would burn, "" for none
 
     @property
-    def seconds(self) -> float | None:
-        """How long the metal can be worked."""
-        return self.curve.seconds if self.curve is not None else None
+    def working(self) -> Figure | None:
+        """How long the metal can be worked; None where it cannot be told."""
+        if self.curve is None:
+            return None
+        return seconds(self.curve.seconds, _TIME_DOUBT_SHARE * self.curve.seconds)
 
 
 def section_of(form: Form, bare_ends: tuple[bool, bool] = (False, False)) -> CoolingSection:
@@ -100,11 +105,11 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
         or step.heat_kind not in (HeatKind.FORGING, HeatKind.WELDING)
     ):
         return None
-    stages = [plan.by_step[step.number][zone] for zone in step.zones if zone in plan.by_step[step.number]]
+    stages = [stage for stage in plan.by_step[step.number].values() if stage.zone in step.zones]
     if not stages:
         return None
-    sections = {s.zone: section_of(s.form_before, s.before.bare_ends) for s in stages}
-    zone, section = min(sections.items(), key=lambda pair: pair[1].volume_per_surface_mm)
+    sections = (section_of(stage.form_before, stage.before.bare_ends) for stage in stages)
+    section = min(sections, key=lambda one: one.volume_per_surface_mm)
     grades = grades_in(plan, step)
     welding = step.heat_kind is HeatKind.WELDING
     together = _together(grades, welding=welding)
@@ -115,7 +120,8 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
         else _stop_c(together, start, welding=welding)
     )
     curve, at_least = _curve(section, start, stop, AT_THE_ANVIL)
-    return HotWork(zone, section, start, stop, together, curve, at_least, _burnt(grades, start))
+    burns = next((one.name for one in grades if burns_above(one, start) is not None), "")
+    return HotWork(section, start, stop, together, curve, at_least, burns)
 
 
 def _together(grades: tuple[Grade, ...], *, welding: bool) -> HeatsInCommon | None:
@@ -148,10 +154,6 @@ def _curve(
         return curve_from_hottest(section, start_c, stop_c, surroundings)
     except OutOfRange:
         return None, False
-
-
-def _burnt(grades: tuple[Grade, ...], start_c: float) -> str:
-    return next((one.name for one in grades if burns_above(one, start_c) is not None), "")
 
 
 @cache
@@ -210,7 +212,7 @@ def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMME
 
     The work goes by the mean of the heat, the softest alloy counting as the hardest of them.
     """
-    if hot.seconds is None or not step.does(Does.HAMMERS_A_SECTION):
+    if hot.curve is None or not step.does(Does.HAMMERS_A_SECTION):
         return None
     work = 0.0
     mean_c = 0.5 * (hot.start_c + hot.stop_c)
@@ -222,7 +224,7 @@ def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMME
                 continue
             volume = stage.form_after.volume_mm3()
             work += max(forging_work_j(one, mean_c, volume, ratio, 1.0) for one in grades_in(plan, step))
-        return reckon(work, striker, hot.seconds) if work else None
+        return reckon(work, striker, hot.curve.seconds) if work else None
     except (OutOfRange, ValueError, KeyError):
         return None
 
