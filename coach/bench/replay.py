@@ -300,16 +300,11 @@ def _mark(state: JobState, number: int, mark: Mark) -> None:
         state.marks.append(mark)
 
 
-class Progress(NamedTuple):
-    """How far a job is."""
+def progress(entries: Sequence[Entry], titles: Sequence[str]) -> tuple[int, JobStatus, list[str]]:
+    """How many steps are done, how the job is called, and the titles of its steps, ways back included.
 
-    done: int  # steps
-    status: JobStatus
-    titles: list[str]  # of its steps, with those that ways back put in
-
-
-def progress(entries: Sequence[Entry], titles: Sequence[str]) -> Progress:
-    """How far a job is, without reckoning anything; `titles` are those of its recipe's steps."""
+    Nothing is reckoned for it; `titles` are those of its recipe's steps.
+    """
     out = struck_numbers(entries)
     done, status, now = 0, JobStatus.UNDER_WAY, list(titles)
     for entry in entries:
@@ -321,7 +316,7 @@ def progress(entries: Sequence[Entry], titles: Sequence[str]) -> Progress:
             case WayBackTaken(amendment=amendment):
                 now = titles_again(now, amendment.again)
         status = status.once(entry.body.AFTER, finished=done >= len(now))
-    return Progress(done, status, now)
+    return done, status, now
 
 
 def _finish(state: JobState, entry: int, done: Done) -> None:

@@ -78,6 +78,12 @@ _DECIMALS: Final[Mapping[Kind, tuple[_Decimals | None, _Decimals | None]]] = Map
         Kind.ENERGY: _alike(0, " J"),
     }
 )
+#: How the others are measured in inches: how much a unit is in the base unit of the kind, and its zero there.
+_LINES_IN_INCHES: Final = {
+    Kind.LENGTH: (_INCH, Fraction(0)),
+    Kind.MASS: (_POUND / 16, Fraction(0)),
+    Kind.TEMPERATURE: (Fraction(5, 9), Fraction(-160, 9)),
+}
 #: What the others are written to: in the unit as shown.
 _FINEST: Final[Mapping[Kind, Fraction]] = MappingProxyType(
     {
@@ -190,9 +196,8 @@ def place_of(doubt: float) -> Fraction:
     ['1/10', '1/100', '1/10', '1/10']
     """
     power = floor(log10(doubt))
-    leading = doubt / 10.0**power
-    two_digits = leading < 3.55 or leading >= 9.5
-    return Fraction(10) ** (power - 1 if two_digits and leading < 9.5 else power)
+    # From 9.5 on two digits are kept of the next power of ten, and that is the place of one digit of this.
+    return Fraction(10) ** (power - 1 if doubt / 10.0**power < 3.55 else power)
 
 
 def _step(figure: Figure, shown: Shown, *, roughly: bool = False) -> Fraction:
@@ -245,14 +250,8 @@ def _line(kind: Kind, shown: Shown) -> tuple[Fraction, Fraction]:
     written = _decimals(kind, shown)
     if written is not None:
         return written.per_unit, Fraction(0)
-    if shown.system == "in":
-        if kind is Kind.LENGTH:
-            return _INCH, Fraction(0)
-        if kind is Kind.MASS:
-            return _POUND / 16, Fraction(0)
-        if kind is Kind.TEMPERATURE:
-            return Fraction(5, 9), Fraction(-160, 9)
-    return Fraction(1), Fraction(0)
+    base = Fraction(1), Fraction(0)
+    return _LINES_IN_INCHES.get(kind, base) if shown.system == "in" else base
 
 
 def _with_doubt(figure: Figure, shown: Shown) -> str:

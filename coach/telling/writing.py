@@ -1,7 +1,8 @@
 """How sizes are written for a person to read: never finer than forge work can be measured.
 
 Halves are rounded away from zero, as on a drawing. What is written here can be read back by the readers of
-this package, as long as it is within their bounds.
+`coach.quantities`, as long as it is within their bounds. What is not finite is not written: every writer
+raises ValueError for it.
 """
 
 from __future__ import annotations
@@ -40,8 +41,7 @@ def write_length(mm: float, shown: Shown = METRIC, *, unit: bool = True) -> str:
     """Return a length in mm as text, such as `31.5 mm`, `142.5 mm` or `1 1/4 in`.
 
     Millimetres are given to 0.1 below 100 mm, to 0.5 below 1000 mm and to 1 above: a calliper, a rule, a
-    tape. Inches are given to the nearest 1/16 or 1/32, reduced. What rounds to zero has no sign. Raises
-    ValueError when the length is not finite.
+    tape. Inches are given to the nearest 1/16 or 1/32, reduced. What rounds to zero has no sign.
     """
     exact = _exact(mm)
     number = _inches(exact, shown) if shown.system == "in" else _millimetres(exact)
@@ -53,7 +53,6 @@ def write_as_read(mm: float, shown: Shown = METRIC) -> str:
     """Return a length in mm as the gauge gave it, where that is finer than `write_length` shows.
 
     To 0.01 mm, 1/64 in or 0.001 in, if it is a whole number of them: `778.6 mm`, `21/64 in`, `1.374 in`.
-    Raises ValueError when the length is not finite.
 
     >>> write_as_read(778.6)
     '778.6 mm'
@@ -81,8 +80,7 @@ def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
     """Return limits in mm as text: `28 ±1 mm`, `28 +0 −1 mm`, `27 to 29 mm`, `at least 40 mm`, `28 mm`.
 
     Tolerances are used only where they add up, as rounded, to the rounded limits; otherwise the two limits
-    are written. A tolerance too small for that is told with its size in decimals, never as nothing. Raises
-    ValueError when the nominal size is not finite.
+    are written. A tolerance too small for that is told with its size in decimals, never as nothing.
 
     >>> write_limits(Limits(1.6, 1.3, 1.9, stated=True), Shown("in"))
     '0.063 ±0.012 in'
@@ -107,40 +105,33 @@ def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
     middle = rounded(nominal, shown)
     if middle - less != rounded(low, shown) or middle + more != rounded(high, shown):
         return f"{write(rounded(low, shown))} to {write(rounded(high, shown))} {shown.system}"
-    if less == more:
-        return f"{write(middle)} ±{write(more)} {shown.system}"
-    return f"{write(middle)} +{write(more)} {MINUS}{write(less)} {shown.system}"
+    return _give_or_take(write(middle), write(less), write(more), shown)
 
 
 def _finer_limits(nominal: Fraction, low: Fraction, high: Fraction, shown: Shown) -> str:
     """Limits in hundredths of a millimetre or thousandths of an inch."""
     places = 3 if shown.system == "in" else 2
-    middle, less, more = (
-        f"{float(convert(size, 'mm', shown.system)):.{places}f}"
-        for size in (nominal, nominal - low, high - nominal)
-    )
-    return (
-        f"{middle} ±{more} {shown.system}"
-        if less == more
-        else f"{middle} +{more} {MINUS}{less} {shown.system}"
-    )
+    sizes = (convert(size, "mm", shown.system) for size in (nominal, nominal - low, high - nominal))
+    middle, less, more = (f"{float(size):.{places}f}" for size in sizes)
+    return _give_or_take(middle, less, more, shown)
+
+
+def _give_or_take(middle: str, less: str, more: str, shown: Shown) -> str:
+    tolerance = f"±{more}" if less == more else f"+{more} {MINUS}{less}"
+    return f"{middle} {tolerance} {shown.system}"
 
 
 def write_mass(g: float, shown: Shown = METRIC) -> str:
     """Return a mass in grams as text, such as `8.4 g`, `415 g`, `1.24 kg`, `14.6 oz` or `1 lb 4 oz`.
 
     To 0.1 g below 100 g, 1 g below 1 kg, 10 g above; in pounds to 0.1 oz below 1 lb and 0.5 oz above.
-    Raises ValueError when the mass is not finite.
     """
     exact = _exact(g)
     return _signed(exact, write=_pounds if shown.system == "in" else _grams)
 
 
 def write_temperature(c: float, shown: Shown = METRIC) -> str:
-    """Return a temperature in °C as text, to the whole degree: `900 °C`, or `1652 °F` with inches.
-
-    Raises ValueError when the temperature is not finite.
-    """
+    """Return a temperature in °C as text, to the whole degree: `900 °C`, or `1652 °F` with inches."""
     if shown.system == "in":
         return f"{_signed(nearest(convert(_exact(c), 'degC', 'degF'), Fraction(1)))} °F"
     return f"{_signed(nearest(_exact(c), Fraction(1)))} °C"
@@ -150,26 +141,19 @@ def write_duration(s: float) -> str:
     """Return a duration in seconds as text: `90 s`, `3 min 20 s`, `12 min`, `3 h 10 min`.
 
     Seconds below 2 min, minutes and seconds below 10 min, whole minutes above.
-    Raises ValueError when the duration is not finite.
     """
     return _signed(_exact(s), write=_time)
 
 
 def write_share(share: float) -> str:
-    """Return a share of 1 as text, such as `3 %`: whole per cent from 10 % to 99 %, 0.1 % outside of that.
-
-    Raises ValueError when the share is not finite.
-    """
+    """Return a share of 1 as text, such as `3 %`: whole per cent from 10 % to 99 %, 0.1 % outside of that."""
     per_cent = _exact(share) * 100
     step = Fraction(1) if 10 <= abs(per_cent) <= 99 else Fraction(1, 10)
     return f"{_signed(nearest(per_cent, step))} %"
 
 
 def write_angle(deg: float) -> str:
-    """Return an angle in degrees as text, to half a degree, such as `45°` or `22.5°`.
-
-    Raises ValueError when the angle is not finite.
-    """
+    """Return an angle in degrees as text, to half a degree, such as `45°` or `22.5°`."""
     return f"{_signed(nearest(_exact(deg), Fraction(1, 2)))}°"
 
 
