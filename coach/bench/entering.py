@@ -172,7 +172,10 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
         listed = ", ".join(said(one) for one in sizes)
         such_as = f"{dimension}.{sizes[0]}"
         raise EntryFault(f"Which size of the {zones[dimension]}? Say one of {listed}, such as {such_as}.")
-    if not dot:
+    spoken = max((z for z in zones if cleaned.startswith(f"{z}_")), key=len, default="")
+    if not dot and spoken:  # as it is shown: "blade thickness"
+        zone, dimension = spoken, cleaned.removeprefix(f"{spoken}_")
+    elif not dot:
         zone = then.step.zones[0].lower().replace(" ", "_") if len(then.step.zones) == 1 else ""
     if zone not in zones:
         hint = did_you_mean(zone, zones, f"the zones are {', '.join(drawing)}.")

@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from coach.forms import FormError
-from coach.ledger.amendment import Again, amended_plan, amended_workpiece, titles_again
+from coach.ledger.amendment import Again, amended_plan, titles_again
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
@@ -266,8 +266,6 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
     again = way.amendment.again
     moved = {number: number + sum(one.after < number for one in again) for number in state.waiting}
     state.waiting = {moved[number]: marks for number, marks in state.waiting.items()}
-    if state.step is None and state.start is not None:  # a finished tool is changed as it lies there
-        state.start = amended_workpiece(state.start, way.amendment)
     _mark(state, way.step, AmendmentMark(entry, way.amendment))
 
 
@@ -296,6 +294,9 @@ def _mark(state: JobState, number: int, mark: Mark) -> None:
     """A heat or a reading goes to its own step; after going back it waits there for that step."""
     if state.step is not None and number > state.step.number:
         state.waiting.setdefault(number, []).append(mark)
+    elif state.step is None:  # a finished tool is measured, and changed, as it lies there
+        last = state.records.pop()
+        _end(state, last._replace(marks=(*last.marks, mark)), last.course.start if last.course else None)
     else:
         state.marks.append(mark)
 
@@ -320,21 +321,25 @@ def progress(entries: Sequence[Entry], titles: Sequence[str]) -> tuple[int, JobS
 
 
 def _finish(state: JobState, entry: int, done: Done) -> None:
-    step, start = state.step, state.start
-    assert step is not None
+    assert state.step is not None
     # Those that were marked are counted again, for one of them may have been struck out since.
     counted = state.heats if done.marked else done.heats
-    course = following = None
+    _end(state, StepRecord(state.step, tuple(state.marks), None, counted, entry), state.start)
+    state.marks = state.waiting.pop(done.step + 1, [])
+
+
+def _end(state: JobState, record: StepRecord, start: Workpiece | None) -> None:
+    """A step followed to its end from the workpiece before it; the reckoning stops where that cannot be."""
+    course = None
     if start is not None:
+        step = state.plan.recipe.steps[record.step.number - 1]
+        more = max(0, record.heats - sum(isinstance(mark, HeatMark) for mark in record.marks))
         try:
-            more = max(0, counted - state.heats)
-            course = follow(state.plan, start, step, state.marks, finished=True, unmarked=more)
-            following = course.now
+            course = follow(state.plan, start, step, record.marks, finished=True, unmarked=more)
         except (LedgerError, FormError) as error:
             state.trouble = error.words
-    state.records.append(StepRecord(step, tuple(state.marks), course, counted, entry))
-    state.start = following
-    state.marks = state.waiting.pop(step.number + 1, [])
+    state.records.append(record._replace(course=course))
+    state.start = course.now if course is not None else None
 
 
 def reading_mark(entry: int, read: Reading) -> ReadingMark:

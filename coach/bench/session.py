@@ -47,9 +47,15 @@ class Session(JobInHand):
     _offered: tuple[Standing, tuple[Offer, ...]] | None = None  # what there was as it stood then
 
     def then(self, step: int | None = None, at: str = "") -> Then:
-        """When a reading was taken: now, unless a step or a time is said; raises EntryFault."""
+        """When a reading was taken: now, unless a step or a time is said; raises EntryFault.
+
+        A finished tool is measured as its last step left it.
+        """
         if step is None and not at:
-            return Then(self._step(), self._state.course())
+            step_now, records = self._state.step, self._state.records
+            if step_now is None:
+                return Then(records[-1].step, records[-1].course)
+            return Then(step_now, self._state.course())
         return taken_then(self._state, step, at, self._clock())
 
     def parsed(self, typed: AsTyped, then: Then | None = None) -> Reading:
@@ -83,7 +89,8 @@ class Session(JobInHand):
         standing = self.standing()
         name = f"{read.zone}.{read.dimension}"
         checks = standing.checks
-        if read.taken_at:  # a size may have been read again since: the answer is to this reading
+        # A size may have been read again since: the answer is to this reading.
+        if read.taken_at or self._state.step is None:
             records = self._state.records
             course = records[read.step - 1].course if read.step <= len(records) else self._state.course()
             course = course.up_to(entry.number) if course is not None else None

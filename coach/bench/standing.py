@@ -209,9 +209,6 @@ def _measured(state: JobState) -> set[tuple[str, str]]:
         for mark in one.marks:  # what was read after it of the sizes that a way back changed is left in
             found -= mark.amendment.changed_sizes(one.now) if isinstance(mark, AmendmentMark) else set()
         found |= {(o.mark.reading.zone, o.mark.reading.dimension) for o in one.outcomes if o.counts}
-    if state.step is None and state.start is not None:
-        for mark in state.marks:  # what was done to a finished tool
-            found -= mark.amendment.changed_sizes(state.start) if isinstance(mark, AmendmentMark) else set()
     return found
 
 

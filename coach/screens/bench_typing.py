@@ -148,7 +148,11 @@ class TypingScreen(LiveScreen):
             else:
                 self.tell(_ALL_DONE)
         elif standing.step is None:
-            raise Refusal(_ALL_DONE)
+            name, equals, size = line.text.partition("=")
+            if not equals:
+                raise Refusal(_NAMED, standing.sizes[0].label if standing.sizes else "blade length")
+            answer = self.session.read(name, size, hot="" if line.hot else None)
+            self.after(self.said(answer), bad=answer.bad_news)
         elif line.check is None:
             raise Refusal(_WHICH)
         elif line.step != standing.step.number:
@@ -210,6 +214,9 @@ class TypingScreen(LiveScreen):
 
 
 _WHICH = "Choose with ↑ or ↓ which size this is."
+_NAMED = (
+    "Every step is done: a size is typed with its name now, such as {}=31.5; F5 goes back to the last step."
+)
 _ALL_DONE = "Every step is done: F5 goes back to the last, F6 writes a note."
 
 

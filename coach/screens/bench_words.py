@@ -63,7 +63,12 @@ def guide_words(standing: Standing, shown: Shown, width: int) -> Content:
         return joined(
             [
                 one_line("Every step is done.", Ink.STRONG),
-                said("The finished sizes and the record stay here. F5 goes back to the last step."),
+                said(
+                    "The finished sizes and the record stay here. A size is measured by its name: "
+                    f"{standing.sizes[0].label}=31.5 Enter. F5 goes back to the last step."
+                    if standing.sizes
+                    else "The record stays here. F5 goes back to the last step."
+                ),
             ]
         )
     # The measurements below tell what is wanted of the sizes that are asked for; the head tells the heat.

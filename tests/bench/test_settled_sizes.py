@@ -116,3 +116,44 @@ def test_a_doubt_asks_for_another_look_and_not_to_be_put_right() -> None:
     told = stands_text(job.standing(), Shown())
     assert "Look again before going on" in told
     assert "Put it right" not in told
+
+
+def at_the_end(name: str) -> Session:
+    job = at_step(name, 999)
+    assert job.standing().step is None
+    return job
+
+
+def test_a_finished_tool_is_measured_as_it_lies_there() -> None:
+    job = at_the_end("first-hook")
+    unsure = [size for size in job.standing().sizes if size.chance < 0.95]
+    assert unsure
+    for size in unsure:
+        answer = job.read(size.name, f"{size.wanted.limits.nominal:g}")
+        assert not answer.bad_news or job.standing().verdict is not PlanState.ON_PLAN
+    standing = job.standing()
+    assert standing.verdict is PlanState.ON_PLAN
+    assert all(size.measured for size in standing.sizes if size.name in {one.name for one in unsure})
+    assert standing.state == "finished"
+
+
+def test_what_was_cut_off_a_finished_tool_is_not_cut_off_what_is_read_after_it() -> None:
+    job = at_the_end("first-hook")
+    job.read("tip.length", "115", insist=True)
+    assert job.standing().verdict is PlanState.OFF_PLAN
+    job.take("too-much-metal-cut-tip-length")
+    job.read("tip.length", "91")
+    (tip,) = (size for size in job.standing().sizes if size.name == "tip.length")
+    assert tip.measured
+    assert tip.expected.value == pytest.approx(91.0, abs=0.3)
+    job.strike()
+    job.strike()
+    (tip,) = (size for size in job.standing().sizes if size.name == "tip.length")
+    assert tip.expected.value == pytest.approx(115.0, abs=1.0)
+
+
+def test_going_back_brings_what_was_read_after_the_end_to_the_last_step() -> None:
+    job = at_the_end("first-hook")
+    job.read("plate.length", "44")
+    job.back()
+    assert verdict_of(job, "plate.length") is Verdict.GOOD

@@ -158,6 +158,21 @@ async def test_the_last_step_leaves_a_finished_job(shop: Shop, job: Session) -> 
         assert answer_on(bench.coach).startswith("! Every step of this job is done")
 
 
+async def test_a_finished_tool_is_measured_by_the_name_of_the_size(shop: Shop, job: Session) -> None:
+    for _ in range(3):
+        job.done()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"92", "enter")
+        await pilot.pause()
+        assert "such as point side=31.5" in answer_on(bench.coach)
+        await pilot.press("backspace", "backspace", *"point length=92", "enter")
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("point length 92 mm: good")
+        assert entry_text(job.history()[-1]).startswith("point length 92 mm")
+    (length,) = (size for size in job.standing().sizes if size.name == "point.length")
+    assert length.measured
+
+
 async def test_what_another_window_enters_is_shown(shop: Shop, job: Session, tmp_path: Path) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         with Shop(tmp_path / "shop.sqlite", clock()) as other:

@@ -62,6 +62,7 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
         return
     after = form.with_sizes({dimension: limits.nominal}).solved("length", form.volume_mm3())
     shorter = length_mm - after.size_mm("length")
+    doubt_mm = 2.0 * _SCATTER_SHARE * after.size_mm("length")  # as a square's section goes with its side
     cautions: list[Words | str] = []
     if length_mm > FREE_LENGTHS * thinnest_mm:
         cautions.append(
@@ -81,7 +82,9 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
     yield Idea(
         about=f"{zone}.{dimension}",
         title=say("Upset the {} back to {} {}", zone, mm(limits.nominal), said(dimension)),
-        changes=say("From {}; the {} shortens by {}.", mm(now_mm), label(zone, "length"), mm(shorter)),
+        changes=say(
+            "From {}; the {} shortens by {}.", mm(now_mm), label(zone, "length"), mm(shorter, doubt_mm)
+        ),
         amendment=Amendment(regained=(regained,), heats=(NewHeats(course.step.number, planned),)),
         heats=_HEATS,
         price_mm=shorter,
