@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from math import isinf
-from typing import NamedTuple
 
-from coach.forms import Form
 from coach.ledger.belief import Belief, Change
 from coach.ledger.nominal import Stage
 from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of, undressed_mm
 from coach.ledger.spreading import ran
 from coach.ledger.working import (
-    Settled,
     ZoneState,
     leader_of,
     operation_on,
@@ -85,107 +82,91 @@ def _rising(x: float) -> float:
     return x * x * (3.0 - 2.0 * x)
 
 
-class Passage(NamedTuple):
+class Passage:
     """One zone before a step and after it, without what the step takes."""
 
-    stage: Stage
-    before: ZoneState
-    form: Form  # before
-    after: ZoneState
-    settled: tuple[Settled, ...]
-    followers: Mapping[str, str]  # sizes that the step leaves wherever it leaves their leader, each with that
+    def __init__(self, workpiece: Workpiece, stage: Stage) -> None:
+        self.stage, self.step, self.zone = stage, stage.step, stage.zone
+        self.todo = operation_on(self.step, self.zone)
+        self.before, self.form = workpiece.zones[self.zone], workpiece.form(self.zone)  # the form is before
+        after = state_after(self.step, self.before)
+        self._settled = settled_by(self.step, self.before, after)
+        runs = runs_of(self.step, self.before, after, self.form, self._settled)
+        self.after = after._replace(runs=runs)
+        #: sizes that the step leaves wherever it leaves their leader, each with that
+        self.followers: dict[str, str] = {}
+        for settled in self._settled:
+            name = settled.dimension
+            leader = leader_of(after.shape, name) if name in after.linked else None
+            if leader is not None and (settled.asked or after.shape.one_with(name) is not None):
+                self.followers[name] = leader
 
     def lost_sizes(self) -> list[str]:
         """The belief's names of the settled sizes that the zone has no more."""
-        left = {size_name(self.stage.zone, d) for d in self.after.shape.dimensions if d != self.after.free}
-        had = (size_name(self.stage.zone, d) for d in self.before.shape.dimensions if d != self.before.free)
+        left = {size_name(self.zone, d) for d in self.after.shape.dimensions if d != self.after.free}
+        had = (size_name(self.zone, d) for d in self.before.shape.dimensions if d != self.before.free)
         return [name for name in had if name not in left]
 
+    def sizes_left(
+        self, workpiece: Workpiece, under_way: Collection[str]
+    ) -> tuple[dict[str, Change], dict[str, float]]:
+        """Where a step leaves every size that the metal does not settle.
 
-def passage_of(workpiece: Workpiece, stage: Stage) -> Passage:
-    """The way of a zone, as it is now, through a step."""
-    before, form = workpiece.zones[stage.zone], workpiece.form(stage.zone)
-    after = state_after(stage.step, before)
-    settled = settled_by(stage.step, before, after)
-    after = after._replace(runs=runs_of(stage.step, before, after, form, settled))
-    return Passage(stage, before, form, after, settled, _followers(settled, after))
+        Those `under_way`, by the belief's names, are still being worked and so only roughly known. First how
+        each comes out of the old ones, by the belief's name; then where each comes to lie, mm, by dimension,
+        those that run or follow another with them.
+        """
+        stage, after, runs = self.stage, self.after, self.after.runs
+        led = {*self.followers, *(name for name, _ in (runs.sizes if runs is not None else ()))}
+        have, left = self.form.sizes_mm(), stage.form_after.sizes_mm()
+        offset = workpiece.belief.mean(SPREAD)
+        wide = undressed_mm(self.step, after.shape, have, left, offset) if under_way else {}
+        changes: dict[str, Change] = {}
+        means: dict[str, float] = {}
+        for settled in self._settled:
+            dimension = settled.dimension
+            if dimension in led:
+                continue
+            name = size_name(self.zone, dimension)
+            limits = self.step.targets[settled.source] if settled.asked else None
+            aim_mm = limits.nominal if limits is not None else have[settled.source]
+            source = after.shape.worked_from(dimension, aim_mm, have)
+            from_mm = have[source] if source is not None else None
+            if limits is not None and (from_mm is None or not stage.is_past(dimension, from_mm, aim_mm)):
+                doubt = scatter_mm(limits, aim_mm)
+                if name in under_way:
+                    doubt = max(doubt, _under_way_mm(from_mm or 0.0, aim_mm, wide.get(dimension, 0.0)))
+                changes[name] = Change(aim_mm, variance=doubt**2)
+                means[dimension] = aim_mm
+                continue
+            kept = settled.source if not settled.asked else source or settled.source
+            change = self._kept(workpiece, kept, under_way=name in under_way)
+            means[dimension] = change.mean
+            if dimension != settled.source or change.variance or kept == self.before.free:
+                changes[name] = change  # otherwise it is kept as it is: nothing to move
+        if runs is not None:
+            thick, thin = mean_thickness_mm(self.before.shape, have), mean_thickness_mm(after.shape, means)
+            means |= run_sizes_mm(runs, offset, have, thick, thin)
+        for (
+            name,
+            leader,
+        ) in self.followers.items():
+            means[name] = means[leader]  # a leader that has one itself stands before its followers
+        return changes, means
 
-
-def _followers(settled_sizes: Collection[Settled], after: ZoneState) -> dict[str, str]:
-    found: dict[str, str] = {}
-    for settled in settled_sizes:
-        name = settled.dimension
-        leader = leader_of(after.shape, name) if name in after.linked else None
-        if leader is not None and (settled.asked or after.shape.one_with(name) is not None):
-            found[name] = leader
-    return found
-
-
-class Sizes(NamedTuple):
-    """The settled sizes that a step leaves."""
-
-    changes: Mapping[str, Change]  # how each comes out of the old ones, by the belief's name
-    means_mm: Mapping[str, float]  # by dimension, those that run or follow another with them
-
-
-def sizes_left(workpiece: Workpiece, passage: Passage, under_way: Collection[str]) -> Sizes:
-    """Where a step leaves every size that the metal does not settle.
-
-    Those `under_way`, by the belief's names, are still being worked and so only roughly known.
-    """
-    stage, after = passage.stage, passage.after
-    runs = after.runs
-    led = {*passage.followers, *(name for name, _ in (runs.sizes if runs is not None else ()))}
-    have, left = passage.form.sizes_mm(), stage.form_after.sizes_mm()
-    offset = workpiece.belief.mean(SPREAD)
-    wide = undressed_mm(passage.stage.step, after.shape, have, left, offset) if under_way else {}
-    changes: dict[str, Change] = {}
-    means: dict[str, float] = {}
-    for settled in passage.settled:
-        dimension = settled.dimension
-        if dimension in led:
-            continue
-        name = size_name(passage.stage.zone, dimension)
-        limits = passage.stage.step.targets[settled.source] if settled.asked else None
-        aim_mm = limits.nominal if limits is not None else have[settled.source]
-        source = after.shape.worked_from(dimension, aim_mm, have)
-        from_mm = have[source] if source is not None else None
-        if limits is not None and (from_mm is None or not stage.is_past(dimension, from_mm, aim_mm)):
-            doubt = scatter_mm(limits, aim_mm)
-            if name in under_way:
-                doubt = max(doubt, _under_way_mm(from_mm or 0.0, aim_mm, wide.get(dimension, 0.0)))
-            changes[name] = Change(aim_mm, variance=doubt**2)
-            means[dimension] = aim_mm
-            continue
-        kept = settled.source if not settled.asked else source or settled.source
-        change = _kept(workpiece, passage, kept, under_way=name in under_way)
-        means[dimension] = change.mean
-        if dimension != settled.source or change.variance or kept == passage.before.free:
-            changes[name] = change  # otherwise it is kept as it is: nothing to move
-    if runs is not None:
-        thick, thin = mean_thickness_mm(passage.before.shape, have), mean_thickness_mm(after.shape, means)
-        means |= run_sizes_mm(runs, offset, have, thick, thin)
-    for name, leader in passage.followers.items():  # a leader that has one itself stands before its followers
-        means[name] = means[leader]
-    return Sizes(changes, means)
+    def _kept(self, workpiece: Workpiece, kept: str, *, under_way: bool) -> Change:
+        """A size that stays what another was; moving metal loosens it, taking metal away does not."""
+        estimate = workpiece.size(self.zone, kept, self.form)
+        moves_metal = reshapes(self.step, self.zone) and not self.todo.FIXES
+        share = HAND_SCATTER_SHARE if moves_metal else 0.0
+        share = _UNDER_WAY_LEAST_SHARE if under_way else share
+        return Change(estimate.value, estimate.slopes, (share * estimate.value) ** 2)
 
 
 def _under_way_mm(from_mm: float, aim_mm: float, wide_mm: float) -> float:
     """Standard uncertainty of a size on its way: it may run wide before it is dressed back."""
     way_left = _UNDER_WAY_SHARE * abs(from_mm - aim_mm)
     return max(way_left, _UNDER_WAY_LEAST_SHARE * aim_mm, 0.5 * (wide_mm - aim_mm))
-
-
-def _kept(workpiece: Workpiece, passage: Passage, kept: str, *, under_way: bool) -> Change:
-    """A size that stays what another was; moving metal loosens it, taking metal away does not."""
-    estimate = workpiece.size(passage.stage.zone, kept, passage.form)
-    moves_metal = (
-        reshapes(passage.stage.step, passage.stage.zone)
-        and not operation_on(passage.stage.step, passage.stage.zone).FIXES
-    )
-    share = HAND_SCATTER_SHARE if moves_metal else 0.0
-    share = _UNDER_WAY_LEAST_SHARE if under_way else share
-    return Change(estimate.value, estimate.slopes, (share * estimate.value) ** 2)
 
 
 def followed(belief: Belief, state: ZoneState, followers: Mapping[str, str]) -> Belief:

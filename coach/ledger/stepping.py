@@ -9,11 +9,11 @@ from coach.forms import FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.settling import Passage, followed, passage_of, scatter_mm, sizes_left
+from coach.ledger.settling import Passage, followed, scatter_mm
 from coach.ledger.spreading import names_before, ran, with_before
-from coach.ledger.working import cannot, fixed_free_mm, operation_on, work_of, worked_by
+from coach.ledger.working import cannot, fixed_free_mm, work_of, worked_by
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
-from coach.operations import Does, Worked
+from coach.operations import Does
 from coach.operations.does import Cause
 from coach.recipe.model import Step
 
@@ -38,7 +38,7 @@ def step_on(
     """
     count = float(step.heats) if heats is None else heats
     for stage in plan.by_step[step.number].values():
-        workpiece = _Passing(plan, workpiece, stage, count, under_way).done()
+        workpiece = _Forged(plan, workpiece, stage, count, under_way).done()
     return workpiece
 
 
@@ -47,85 +47,81 @@ def chance_name(zone: str) -> str:
     return f"{zone} taken by chance"
 
 
-class _Passing:
-    """One zone on its way through one step."""
+class _Forged(Passage):
+    """One zone on its way through a step, with what that does to its metal."""
 
     def __init__(
         self, plan: Plan, workpiece: Workpiece, stage: Stage, heats: float, under_way: Collection[str]
     ) -> None:
-        self._passage = passage_of(workpiece, stage)
-        self._step, self._zone, self._lays = stage.step, stage.zone, stage.lays
-        self._todo = operation_on(stage.step, stage.zone)
-        self._before = self._begun(workpiece)
-        self._sizes = sizes_left(self._before, self._passage, under_way)
-        self._volume_mm3 = self._before.volume_mm3(self._zone)
-        if self._lays is not None:
-            self._volume_mm3 += self._before.volume_mm3(self._lays)
+        super().__init__(workpiece, stage)
+        self._begun = self._begin(workpiece)
+        self._changes, means_mm = self.sizes_left(self._begun, under_way)
+        self._volume_mm3 = self._begun.volume_mm3(self.zone)
+        if stage.lays is not None:
+            self._volume_mm3 += self._begun.volume_mm3(stage.lays)
         self._work = work_of(
             plan.recipe,
-            self._step,
-            self._passage.after,
-            self._sizes.means_mm,
+            self.step,
+            self.after,
+            means_mm,
             heats=heats,
-            scale_factor=self._before.scale_factor(),
+            scale_factor=self._begun.scale_factor(),
             free_mm=self._free_to_fix(),
         )
-        self._worked = self._forged(self._volume_mm3)
+        self._worked = worked_by(self.step, self.zone, self.form, self._volume_mm3, self._work)
 
     def done(self) -> Workpiece:
         """The workpiece with the zone moved on."""
-        after = self._passage.after
-        if self._todo.FIXES and (self._work.free_mm is not None or Does.CUTS_FREE not in self._todo.DOES):
+        after, lays = self.after, self.stage.lays
+        if self.todo.FIXES and (self._work.free_mm is not None or Does.CUTS_FREE not in self.todo.DOES):
             belief = self._fixed()
         else:
-            belief = followed(ran(self._flowed(), after), after, self._passage.followers)
-        moved = Workpiece({**self._before.zones, self._zone: after}, belief)
-        return _joined(moved, self._lays, self._zone) if self._lays is not None else moved
+            belief = followed(ran(self._flowed(), after), after, self.followers)
+        moved = Workpiece({**self._begun.zones, self.zone: after}, belief)
+        return _joined(moved, lays, self.zone) if lays is not None else moved
 
-    def _begun(self, workpiece: Workpiece) -> Workpiece:
+    def _begin(self, workpiece: Workpiece) -> Workpiece:
         """What an earlier step took is settled: nobody weighs its slug any more; and what it spread from."""
-        stale = [*names_before(workpiece, self._zone), chance_name(self._zone)]
+        stale = [*names_before(workpiece, self.zone), chance_name(self.zone)]
         if any(name in workpiece.belief for name in stale):
             workpiece = workpiece._replace(belief=workpiece.belief.predict({}, dropped=stale))
-        runs = self._passage.after.runs
-        return workpiece if runs is None else with_before(workpiece, self._zone, runs, self._passage.form)
+        runs = self.after.runs
+        return workpiece if runs is None else with_before(workpiece, self.zone, runs, self.form)
 
     def _free_to_fix(self) -> float | None:
         """The free dimension that a cut or a grind is to reach, if any.
 
         A cut without a stated length leaves what the rest of the job needs, at the section the zone has now.
         """
-        stated = fixed_free_mm(self._step, self._passage.after)
-        if stated is None and Does.CUTS_FREE in self._todo.DOES:
+        stated = fixed_free_mm(self.step, self.after)
+        if stated is None and Does.CUTS_FREE in self.todo.DOES:
             try:
-                return self._passage.form.solved("length", self._passage.stage.after_mm3).size_mm("length")
+                return self.form.solved("length", self.stage.after_mm3).size_mm("length")
             except FormError as error:
-                raise cannot(self._step, error) from None
+                raise cannot(self.step, error) from None
         return stated
-
-    def _forged(self, volume_mm3: float) -> Worked:
-        return worked_by(self._step, self._zone, self._passage.form, volume_mm3, self._work)
 
     def _flowed(self) -> Belief:
         """The metal goes where it can: the volume, less what is lost, settles the free dimension."""
-        belief, gone, volume = self._before.belief, self._passage.lost_sizes(), self._volume_mm3
+        belief, gone, volume = self._begun.belief, self.lost_sizes(), self._volume_mm3
         taken = self._worked.taken_mm3
         if not taken:
-            return belief.predict(self._sizes.changes, dropped=gone)
+            return belief.predict(self._changes, dropped=gone)
         scale = taken.get(Cause.SCALE, 0.0)
-        doubt = self._todo.TAKEN_DOUBT_SHARE * (sum(taken.values()) - scale)
+        doubt = self.todo.TAKEN_DOUBT_SHARE * (sum(taken.values()) - scale)
         more = volume * (1.0 + _STEP_SHARE)
-        through = (self._forged(more).volume_mm3 - self._worked.volume_mm3) / (more - volume)
-        moves = dict(self._sizes.changes)
-        chance = chance_name(self._zone)
+        with_more = worked_by(self.step, self.zone, self.form, more, self._work)
+        through = (with_more.volume_mm3 - self._worked.volume_mm3) / (more - volume)
+        moves = dict(self._changes)
+        chance = chance_name(self.zone)
         if doubt:
             belief = belief.predict({chance: Change(0.0, variance=doubt**2)})
-        for part in self._passage.after.parts:
+        for part in self.after.parts:
             name = volume_name(part)
             share = belief.mean(name) / volume
             slopes = {name: through}
             if scale:
-                slopes[SCALE] = -share * scale / self._before.scale_factor()
+                slopes[SCALE] = -share * scale / self._begun.scale_factor()
             if doubt:
                 slopes[chance] = -share
             moves[name] = Change(share * self._worked.volume_mm3, slopes)
@@ -133,22 +129,50 @@ class _Passing:
 
     def _fixed(self) -> Belief:
         """Metal is taken away to reach the sizes: the volume left follows from them."""
-        zone, after, form = self._zone, self._passage.after, self._worked.form
+        zone, after, form = self.zone, self.after, self._worked.form
         free_name = f"{zone} free size"
-        reached = _reached(self._before, self._passage, form.size_mm(after.free), self._work.free_mm)
-        belief = self._before.belief.predict({**self._sizes.changes, free_name: reached})
-        belief = followed(belief, after, self._passage.followers)
+        reached = self._reached(form.size_mm(after.free))
+        belief = self._begun.belief.predict({**self._changes, free_name: reached})
+        belief = followed(belief, after, self.followers)
         slopes = {free_name: volume_slope(form, after.free)}
         for dimension in after.shape.own_dimensions:
             if dimension != after.free:
                 slopes[size_name(zone, dimension)] = volume_slope(form, dimension)
-        volume = self._before.volume_mm3(zone)
+        volume = self._begun.volume_mm3(zone)
         moves = {}
         for part in after.parts:
             share = belief.mean(volume_name(part)) / volume
             part_slopes = {name: share * slope for name, slope in slopes.items()}
             moves[volume_name(part)] = Change(share * self._worked.volume_mm3, part_slopes)
-        return belief.predict(moves, dropped=[*self._passage.lost_sizes(), free_name])
+        return belief.predict(moves, dropped=[*self.lost_sizes(), free_name])
+
+    def _reached(self, left_mm: float) -> Change:
+        """The free dimension once metal was taken away to reach it: the target, or less if there was less.
+
+        The lesser of two Gaussian quantities, by its first two moments (C. E. Clark, "The greatest of a
+        finite set of random variables", Operations Research 9, 1961), so that the doubt does not jump where
+        the metal only just reaches. The mean is that of the walk itself.
+        """
+        free, free_mm = self.after.free, self._work.free_mm
+        if free not in self.before.shape.dimensions:
+            return Change(left_mm)
+        there = self._begun.size(self.zone, free)
+        if free_mm is None:
+            return Change(left_mm, there.slopes)
+        target = self.step.targets.get(free)
+        reach = scatter_mm(target, free_mm) if target is not None and target.stated else _CUT_SCATTER_MM
+        both = sqrt(there.doubt**2 + reach**2)
+        ahead = (free_mm - there.value) / both
+        short = 0.5 * (1.0 + erf(ahead / sqrt(2.0)))  # the chance that the metal does not reach
+        bell = exp(-0.5 * ahead**2) / sqrt(2.0 * pi)
+        mean = there.value * short + free_mm * (1.0 - short) - both * bell
+        square = (
+            (there.doubt**2 + there.value**2) * short
+            + (reach**2 + free_mm**2) * (1.0 - short)
+            - (there.value + free_mm) * both * bell
+        )
+        own = square - mean**2 - (short * there.doubt) ** 2
+        return Change(left_mm, {name: short * slope for name, slope in there.slopes.items()}, max(own, 0.0))
 
 
 def _joined(workpiece: Workpiece, lays: str, zone: str) -> Workpiece:
@@ -157,32 +181,3 @@ def _joined(workpiece: Workpiece, lays: str, zone: str) -> Workpiece:
     names = [size_name(lays, d) for d in laid.shape.dimensions if d != laid.free]
     zones = {**workpiece.zones, lays: laid._replace(laid_on=zone)}
     return Workpiece(zones, workpiece.belief.predict({}, dropped=names))
-
-
-def _reached(workpiece: Workpiece, passage: Passage, left_mm: float, free_mm: float | None) -> Change:
-    """The free dimension once metal was taken away to reach it: the target, or less if there was less.
-
-    The lesser of two Gaussian quantities, by its first two moments (C. E. Clark, "The greatest of a finite
-    set of random variables", Operations Research 9, 1961), so that the doubt does not jump where the metal
-    only just reaches. The mean is that of the walk itself.
-    """
-    free = passage.after.free
-    if free not in passage.before.shape.dimensions:
-        return Change(left_mm)
-    there = workpiece.size(passage.stage.zone, free)
-    if free_mm is None:
-        return Change(left_mm, there.slopes)
-    target = passage.stage.step.targets.get(free)
-    reach = scatter_mm(target, free_mm) if target is not None and target.stated else _CUT_SCATTER_MM
-    both = sqrt(there.doubt**2 + reach**2)
-    ahead = (free_mm - there.value) / both
-    short = 0.5 * (1.0 + erf(ahead / sqrt(2.0)))  # the chance that the metal does not reach
-    bell = exp(-0.5 * ahead**2) / sqrt(2.0 * pi)
-    mean = there.value * short + free_mm * (1.0 - short) - both * bell
-    square = (
-        (there.doubt**2 + there.value**2) * short
-        + (reach**2 + free_mm**2) * (1.0 - short)
-        - (there.value + free_mm) * both * bell
-    )
-    own = square - mean**2 - (short * there.doubt) ** 2
-    return Change(left_mm, {name: short * slope for name, slope in there.slopes.items()}, max(own, 0.0))
