@@ -81,9 +81,9 @@ def _advice(
         yield say(
             "{} burns {}: what throws sparks is lost and must be cut off.", celsius(hot.start_c), hot.burns
         )
-    elif hot.together is not None and step.heat_kind is HeatKind.WELDING:
+    elif step.heat_kind is HeatKind.WELDING:
         yield _weld_heat(hot, hot.together, step)
-    elif hot.together is not None and (ceiling := hot.together.ceiling) and ceiling.value < hot.start_c:
+    elif (ceiling := hot.together.ceiling) and ceiling.value < hot.start_c:
         yield hot.together.sentence
     for metal in grades_in(plan, step):
         if metal.name == "wrought iron" and step.heat_kind is HeatKind.FORGING:

@@ -20,25 +20,6 @@ class Change(NamedTuple):
     variance: float = 0.0  # of the step's own chance error: an entry on the diagonal of Q
 
 
-def either(one: Change, other: Change, share: float, variance: float, name: str) -> Change:
-    """One change or the other, the other with this share: their mixture by its first two moments.
-
-    Args:
-        one: a change that keeps the quantity, wherever it brings it: its slope on itself is 1.
-        other: a change that sets it.
-        share: the chance of the other, 0 to 1.
-        variance: of the quantity before.
-        name: its name.
-    """
-    if share <= 0.0:
-        return one
-    kept = 1.0 - share
-    total = kept * (variance + one.variance) + share * other.variance
-    total += kept * share * (one.mean - other.mean) ** 2
-    own = max(total - kept**2 * variance, 0.0)
-    return Change(kept * one.mean + share * other.mean, {name: kept} if kept else NOTHING, own)
-
-
 class Belief:
     """The state of a Kalman filter: the mean x and the full covariance P of named quantities.
 

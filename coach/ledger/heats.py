@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple
 
 from coach.forms import Form, FormError
-from coach.ledger.belief import Belief, Change, either
+from coach.ledger.belief import Belief, Change
 from coach.ledger.course import asked_names
 from coach.ledger.plan import Plan
 from coach.ledger.settling import HAND_SCATTER_MM, outside_share, reset, scatter_mm, worked_again_share
@@ -14,6 +14,7 @@ from coach.ledger.working import cannot, operation_on, work_of
 from coach.ledger.workpiece import SCALE, Workpiece, volume_name
 from coach.operations import Operation, Work
 from coach.operations.base import ROUNDS
+from coach.operations.shape import NOTHING
 from coach.recipe.model import Step
 
 
@@ -109,9 +110,17 @@ class _Size:
         return outside_share(max(limits.low - size_mm, size_mm - limits.high), self.doubt_mm)
 
     def moved(self, to: Change, share: float, loosened_mm2: float) -> Change:
-        """It moved on with this share; else it stays, only less well known."""
-        stays = Change(self.size_mm, {self.name: 1.0}, loosened_mm2)
-        return either(stays, to, share, self.variance, self.name)
+        """It set otherwise with this share, else left where it is, only less well known.
+
+        The mixture of the two by its first two moments.
+        """
+        if share <= 0.0:
+            return Change(self.size_mm, {self.name: 1.0}, loosened_mm2)
+        kept = 1.0 - share
+        total = kept * (self.variance + loosened_mm2) + share * to.variance
+        total += kept * share * (self.size_mm - to.mean) ** 2
+        own = max(total - kept**2 * self.variance, 0.0)
+        return Change(kept * self.size_mm + share * to.mean, {self.name: kept} if kept else NOTHING, own)
 
 
 def worked_on(

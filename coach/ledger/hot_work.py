@@ -54,7 +54,7 @@ class HotWork(NamedTuple):
     section: CoolingSection  # of the zone that cools first
     start_c: float  # as it leaves the fire
     stop_c: float  # back to the fire
-    together: HeatsInCommon | None  # what the alloys in the heat stand; None where nothing is known
+    together: HeatsInCommon  # what the alloys in the heat stand
     curve: CoolingCurve | None  # None where nothing is published for it
     at_least: bool  # it leaves the fire hotter than can be reckoned, so that the time is a little longer
     burns: str  # which alloy the step's own heat would burn, "" for none
@@ -112,7 +112,7 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
     section = min(sections, key=lambda one: one.volume_per_surface_mm)
     grades = grades_in(plan, step)
     welding = step.heat_kind is HeatKind.WELDING
-    together = _together(grades, welding=welding)
+    together = common_range(grades, welding=welding)
     start = step.temperature_c
     stop = (
         _coldest_c(grades, start)
@@ -124,15 +124,8 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
     return HotWork(section, start, stop, together, curve, at_least, burns)
 
 
-def _together(grades: tuple[Grade, ...], *, welding: bool) -> HeatsInCommon | None:
-    try:
-        return common_range(grades, welding=welding)
-    except ValueError:
-        return None
-
-
-def _stop_c(together: HeatsInCommon | None, start_c: float, *, welding: bool) -> float:
-    low = together.low.value if together is not None and together.low is not None else None
+def _stop_c(together: HeatsInCommon, start_c: float, *, welding: bool) -> float:
+    low = together.low.value if together.low is not None else None
     if welding:
         return low if low is not None and low < start_c else start_c - _WELD_TAKES_C
     # Where nothing is known of a scrap steel, the coldest that carbon steel is worked at.
