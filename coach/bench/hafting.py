@@ -25,7 +25,6 @@ from coach.recipe.model import ZoneDrawing
 from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
 from coach.reckoner.haft import read_rings
 
-_MOUTHS = (("hole_length", "hole_width"), ("far_hole_length", "far_hole_width"))
 #: A haft is used indoors and out at about this moisture (common practice, no source).
 USUAL_IN_USE = "10"
 USUAL_MOISTURE = "10"
@@ -106,11 +105,11 @@ def _amendment(state: JobState, zone: str, eye: EyeFor) -> Amendment:
     the drawing has it.
     """
     limits = state.plan.recipe.drawing[zone].limits
-    near = {"hole_length": eye.hole_length.value, "hole_width": eye.hole_width.value}
     new: dict[str, Limits] = {}
-    for (name, size_mm), far in zip(near.items(), _MOUTHS[1], strict=True):
-        new[name] = _moved(limits[name], size_mm)
-        new[far] = _moved(limits[far], size_mm + limits[far].nominal - limits[name].nominal)
+    for name, size in (("hole_length", eye.hole_length), ("hole_width", eye.hole_width)):
+        far = f"far_{name}"
+        new[name] = _moved(limits[name], size.value)
+        new[far] = _moved(limits[far], size.value + limits[far].nominal - limits[name].nominal)
     ahead = state.plan.recipe.steps[len(state.records) :]
     hot = (step for step in ahead if zone in step.zones and not operation(step.operation).FIXES)
     finishing = max((step.number for step in hot if new.keys() & step.targets), default=0)

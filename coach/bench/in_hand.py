@@ -104,9 +104,7 @@ class JobInHand:
 
     def refresh(self) -> bool:
         """Catch up with what another window or command has entered; True when there was something."""
-        if not self._log.changed():
-            return False
-        return self._catch_up()
+        return self._log.changed() and self._catch_up()
 
     def _catch_up(self) -> bool:
         missed = self._log.entries(self.job, self._entries[-1].number)

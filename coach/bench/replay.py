@@ -70,17 +70,6 @@ class JobState:
     followed: tuple[Course | None] | None = field(default=None, compare=False)
     foreseen: tuple[Course | None, Forecast | None] | None = field(default=None, compare=False)
 
-    def copy(self) -> JobState:
-        """The same, to be carried on apart from this one."""
-        return replace(
-            self,
-            counted={**self.counted},
-            records=[*self.records],
-            marks=[*self.marks],
-            waiting={number: [*marks] for number, marks in self.waiting.items()},
-            left_out={**self.left_out},
-        )
-
     @property
     def step(self) -> Step | None:
         """The step in hand; None when all are done."""
@@ -199,7 +188,14 @@ def _what_can_be_replayed(plan: Plan, listed: Sequence[Entry]) -> JobState:
 
 def after(state: JobState, entry: Entry) -> JobState:
     """Another state, which one more entry leads to that changes none before it."""
-    following = state.copy()
+    following = replace(
+        state,
+        counted={**state.counted},
+        records=[*state.records],
+        marks=[*state.marks],
+        waiting={number: [*marks] for number, marks in state.waiting.items()},
+        left_out={**state.left_out},
+    )
     apply(following, entry)
     return following
 
@@ -221,7 +217,8 @@ def apply(state: JobState, entry: Entry) -> None:
     state.followed = state.foreseen = None
     match entry.body:
         case Reading() as read:
-            _mark(state, read.step, reading_mark(entry.number, read))
+            size = SizeRead(read.zone, read.dimension, read.size, read.gauge, read.hot_c, read.hot_doubt_c)
+            _mark(state, read.step, ReadingMark(entry.number, size, read.insisted))
         case Heat() as heat:
             _mark(state, heat.step, HeatMark(entry.number, _minutes_hot(state, heat.step, entry.at)))
             state.out_at, state.in_at = entry.at, ""
@@ -340,9 +337,3 @@ def _end(state: JobState, record: StepRecord, start: Workpiece | None) -> None:
             state.trouble = error.words
     state.records.append(record._replace(course=course))
     state.start = course.now if course is not None else None
-
-
-def reading_mark(entry: int, read: Reading) -> ReadingMark:
-    """The reading that an entry holds."""
-    size = SizeRead(read.zone, read.dimension, read.size, read.gauge, read.hot_c, read.hot_doubt_c)
-    return ReadingMark(entry, size, read.insisted)
