@@ -131,13 +131,9 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
         steps[loss.step - 1] = steps[loss.step - 1]._replace(loses=Loss(length_mm=loss.length_mm))
     for heats in amendment.heats:
         steps[heats.step - 1] = steps[heats.step - 1]._replace(heats=heats.heats, heats_said=True)
-    return recipe._replace(drawing=drawing, steps=_with_again(steps, amendment.again))
-
-
-def _with_again(steps: Sequence[Step], added: Sequence[Again]) -> tuple[Step, ...]:
-    """The steps with those done again in their places, numbered anew."""
-    found = _put_in(steps, [(one.after, step_again(steps[one.like - 1], one)) for one in added])
-    return tuple(step._replace(number=at) for at, step in enumerate(found, start=1))
+    again = [(one.after, step_again(steps[one.like - 1], one)) for one in amendment.again]
+    numbered = (step._replace(number=at) for at, step in enumerate(_put_in(steps, again), start=1))
+    return recipe._replace(drawing=drawing, steps=tuple(numbered))
 
 
 def titles_again(titles: Sequence[str], added: Sequence[Again]) -> list[str]:

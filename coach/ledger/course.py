@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from math import ceil
 from typing import NamedTuple
 
@@ -89,10 +89,9 @@ class Course(NamedTuple):
 
     def up_to(self, entry: int) -> Course:
         """The same, without what was read after this entry's place."""
-        place = next(
-            (at for at, one in enumerate(self.outcomes) if one.mark.entry == entry), len(self.outcomes)
-        )
-        return self._replace(outcomes=self.outcomes[: place + 1])
+        entries = [one.mark.entry for one in self.outcomes]
+        place = entries.index(entry) + 1 if entry in entries else None
+        return self._replace(outcomes=self.outcomes[:place])
 
     def last(self, zone: str, dimension: str) -> Outcome | None:
         """The latest reading of a size in this step, questioned or not."""
@@ -155,27 +154,20 @@ def in_rounds(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark]) -
 
     A size that is read once more begins another round: it may have been worked between.
     """
-    sorted_marks: list[Mark] = []
-    for one_round in _rounds(marks):
-        sorted_marks += sorted(one_round, key=lambda mark: _place(plan, start, step, mark))
-    return sorted_marks
-
-
-def _rounds(marks: Sequence[Mark]) -> Iterator[list[Mark]]:
-    gathered: list[Mark] = []
+    rounds: list[list[Mark]] = [[]]
     read: set[tuple[str, str]] = set()
     for mark in marks:
-        size = (mark.reading.zone, mark.reading.dimension) if isinstance(mark, ReadingMark) else None
-        if size is None or size in read:
-            yield gathered
-            gathered, read = [], set()
-        gathered.append(mark)
-        if size is None:
-            yield gathered
-            gathered = []
-        else:
-            read.add(size)
-    yield gathered
+        if not isinstance(mark, ReadingMark):
+            rounds += [[mark], []]
+            read.clear()
+            continue
+        size = mark.reading.zone, mark.reading.dimension
+        if size in read:
+            rounds.append([])
+            read.clear()
+        rounds[-1].append(mark)
+        read.add(size)
+    return [one for each in rounds for one in sorted(each, key=lambda mark: _place(plan, start, step, mark))]
 
 
 def _place(plan: Plan, start: Workpiece, step: Step, mark: Mark) -> tuple[int, str, str]:

@@ -171,12 +171,7 @@ def worked_to_the_end(
 ) -> Workpiece:
     """The sizes that a step works to, at its end: what is not there yet comes to its target.
 
-    Args:
-        plan: the plan.
-        now: the workpiece.
-        step: the step that is going on.
-        read: the sizes that were read.
-        left: heats to come, in which what is there lies under the hammer with the rest.
+    In the heats that are `left` what is there, as far as it was `read`, lies under the hammer with the rest.
     """
     changes = {}
     for name in sorted(asked_names(plan, step)):

@@ -155,13 +155,9 @@ class Bound(NamedTuple):
 
 
 def bound_passed(start: Workpiece, stage: Stage | None, reading: Reading, cold: ColdReading) -> Bound | None:
-    """The bound that a reading lies beyond; None where it may be true.
+    """The bound that a reading, `cold` on cold metal, lies beyond; None where it may be true.
 
-    Args:
-        start: everything before the step.
-        stage: the zone's way through the step; None where the step has nothing to do with it.
-        reading: the size as it was read.
-        cold: the same on cold metal.
+    `start` is everything before the step, `stage` the zone's way through it, None where it has none.
     """
     if stage is None or not reshapes(stage.step, stage.zone) or operation(stage.step.operation).FIXES:
         return None

@@ -58,20 +58,11 @@ def before_name(zone: str, dimension: str) -> str:
 
 def with_before(workpiece: Workpiece, zone: str, runs: Runs, form: Form) -> Workpiece:
     """The workpiece that still knows, while the spreading goes on, what the zone was before it."""
-    shape = workpiece.zones[zone].shape
-    changes = {}
-    for name, source in runs.sizes:
-        estimate = workpiece.size(zone, source, form)
-        changes[before_name(zone, name)] = Change(estimate.value, estimate.slopes)
-    names = thickness_names(shape)
-    slopes: dict[str, float] = {}
-    mean = 0.0
-    for name in names:
-        estimate = workpiece.size(zone, name, form)
-        mean += estimate.value / len(names)
-        for quantity, slope in estimate.slopes.items():
-            slopes[quantity] = slopes.get(quantity, 0.0) + slope / len(names)
-    changes[before_name(zone, "thickness")] = Change(mean, slopes)
+    before = {name: workpiece.size(zone, source, form) for name, source in runs.sizes}
+    names = thickness_names(workpiece.zones[zone].shape)
+    thicknesses = (workpiece.size(zone, name, form) for name in names)
+    before["thickness"] = workpiece.summed(thicknesses, 1.0 / len(names))
+    changes = {before_name(zone, name): Change(one.value, one.slopes) for name, one in before.items()}
     return workpiece._replace(belief=workpiece.belief.predict(changes))
 
 

@@ -236,17 +236,10 @@ def work_of(
     minutes: float | None = None,
     free_mm: float | None = None,
 ) -> Work:
-    """The plain work that a step asks of a zone.
+    """The plain work that a step asks of a zone, which it leaves in a state `after` with those sizes.
 
-    Args:
-        recipe: the recipe.
-        step: the step.
-        after: the zone once it is done.
-        sizes_mm: that it leaves.
-        heats: that it takes.
-        scale_factor: the shop's own, on the scale of a heat.
-        minutes: hot in the fire, as logged; None takes the usual ones.
-        free_mm: the free dimension to reach, if any.
+    `scale_factor` is the shop's own, on the scale of a heat; `minutes` are those hot in the fire, as logged,
+    None for the usual ones; `free_mm` is the free dimension to reach, if any.
     """
     worked = after.zone in step.zones
     loses = step.loses if worked else Loss()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from math import sqrt
 from typing import NamedTuple
 
@@ -97,17 +97,18 @@ class Workpiece(NamedTuple):
 
     def _mark(self, zone: str) -> Estimate:
         """Where a zone of a bar ends, from the end of the bar: the lengths up to there together."""
-        piece, at_mm = self.zones[zone].piece, 0.0
+        zones = [one for one, state in self.zones.items() if state.piece == self.zones[zone].piece]
+        return self.summed(self.size(one, "length") for one in zones[: zones.index(zone) + 1])
+
+    def summed(self, estimates: Iterable[Estimate], share: float = 1.0) -> Estimate:
+        """A share of what several sizes come to together, which may hang on the same quantities."""
+        value = 0.0
         slopes: dict[str, float] = {}
-        for one, state in self.zones.items():
-            if state.piece == piece:
-                length = self.size(one, "length")
-                at_mm += length.value
-                for name, slope in length.slopes.items():
-                    slopes[name] = slopes.get(name, 0.0) + slope
-            if one == zone:
-                break
-        return Estimate(at_mm, sqrt(self.belief.variance_of(slopes)), slopes)
+        for one in estimates:
+            value += share * one.value
+            for name, slope in one.slopes.items():
+                slopes[name] = slopes.get(name, 0.0) + share * slope
+        return Estimate(value, sqrt(self.belief.variance_of(slopes)), slopes)
 
     def free_slopes(self, zone: str, form: Form) -> dict[str, float]:
         """How a zone's free dimension hangs on its volume and its settled sizes."""
