@@ -57,19 +57,13 @@ def learned_of_shop(state: JobState) -> tuple[LearnedOfShop, ...]:
     if now is None:
         return ()
     read = [(c.step, one) for c in state.courses() for one in c.outcomes if one.taught is not UNTAUGHT]
-    published = spread_coefficient(_TOLD_AT_BITE, 1.0)
+    reckoned, book = (Figure(one, Kind.FACTOR) for one in (1.0, spread_coefficient(_TOLD_AT_BITE, 1.0)))
     scale = Figure(now.scale_factor(), Kind.FACTOR, now.belief.doubt(SCALE))
-    spread = coefficient(published, now.belief.mean(SPREAD))
+    learned = coefficient(book.value, now.belief.mean(SPREAD))
+    spread = Figure(learned, Kind.FACTOR, now.belief.doubt(SPREAD))
     return (
-        LearnedOfShop(
-            OfShop.SCALE, scale, Figure(1.0, Kind.FACTOR), *_most(read, lambda taught: taught.scale)
-        ),
-        LearnedOfShop(
-            OfShop.SPREAD,
-            Figure(spread, Kind.FACTOR, now.belief.doubt(SPREAD)),
-            Figure(published, Kind.FACTOR),
-            *_most(read, lambda taught: taught.spread),
-        ),
+        LearnedOfShop(OfShop.SCALE, scale, reckoned, *_most(read, lambda taught: taught.scale)),
+        LearnedOfShop(OfShop.SPREAD, spread, book, *_most(read, lambda taught: taught.spread)),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from coach.quantities.words import NOTHING, Words, say
 
@@ -11,14 +11,12 @@ if TYPE_CHECKING:
     from coach.bench.clock import HeatClock
 
 
-def moment(at: str) -> str:
-    """A day and a time: `2026-11-25 09:30`; "" for none."""
-    return f"{datetime.fromisoformat(at).astimezone():%Y-%m-%d %H:%M}" if at else ""
+_TIME_OF_DAY: Final = "%H:%M:%S"
 
 
-def time_of_day(at: str) -> str:
-    """A time: `09:30:05`; "" for none."""
-    return f"{datetime.fromisoformat(at).astimezone():%H:%M:%S}" if at else ""
+def moment(at: str, how: str = "%Y-%m-%d %H:%M") -> str:
+    """A day and a time, `2026-11-25 09:30`, or however it is to be told; "" for none."""
+    return f"{datetime.fromisoformat(at).astimezone():{how}}" if at else ""
 
 
 def soak_words(clock: HeatClock) -> Words:
@@ -28,6 +26,6 @@ def soak_words(clock: HeatClock) -> Words:
 
 def clock_words(clock: HeatClock) -> Words:
     """Where the piece was when it was last said, and since when."""
-    since = say("{} since {}", clock.place, time_of_day(clock.since))
+    since = say("{} since {}", clock.place, moment(clock.since, _TIME_OF_DAY))
     soak = soak_words(clock)
     return say("{}, {}", since, soak) if soak else since

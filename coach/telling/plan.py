@@ -45,7 +45,7 @@ def outset_page(plan: Planned, shown: Shown) -> Page:
         ),
         section("Tools", (Line(tool, mark="-") for tool in plan.tools)),
         *(_stock(piece, shown) for piece in plan.pieces),
-        section("Lengths to cut", [_cuts(plan, shown)]),
+        section("Lengths to cut", [table(_cuts(plan, shown))]),
         section("Steel to lay on", (part for steel in plan.laid for part in _laid(steel, shown))),
         skin_section("Skin that the fire takes the carbon out of", plan.skins, shown, planned=True),
         section("Finished sizes", [_sizes(plan, shown)]),
@@ -136,14 +136,10 @@ def end_words(mark: MarkOnBar) -> str:
     return f"{mark.ends} ends: cut here"
 
 
-def _cuts(plan: Planned, shown: Shown) -> Table:
-    rows = []
+def _cuts(plan: Planned, shown: Shown) -> Iterator[tuple[str, ...]]:
     for cut in plan.cuts:
         short = say("{} shorter than it will be drawn", cut.short_by) if cut.short_by.value > 0.0 else ""
-        rows.append(
-            (f"step {cut.step}", cut.zone, write(say("cut at {}", cut.length), shown), write(short, shown))
-        )
-    return table(rows)
+        yield f"step {cut.step}", cut.zone, write(say("cut at {}", cut.length), shown), write(short, shown)
 
 
 def _laid(steel: SteelToLay, shown: Shown) -> Iterator[Line | Table]:

@@ -14,19 +14,14 @@ from coach.telling.writing import Shown
 
 def sizes_table(sizes: Iterable[FinishedSize], shown: Shown) -> Table:
     """Every size of the drawing: what is wanted, what is expected, and where that is not within it."""
-    rows = [
-        Row(
-            (
-                size.label,
-                write_wanted(size.wanted, shown),
-                write_figure(size.expected, shown, "±"),
-                size.state.value,
-            ),
-            Tone.PLAIN if size.state is SizeState.GOOD else Tone.BAD,
-        )
-        for size in sizes
-    ]
-    return Table(tuple(rows), ("", "wanted", "expected", ""), gives=0, leaves=(1,))
+    rows = tuple(_size_row(size, shown) for size in sizes)
+    return Table(rows, ("", "wanted", "expected", ""), gives=0, leaves=(1,))
+
+
+def _size_row(size: FinishedSize, shown: Shown) -> Row:
+    wanted, expected = write_wanted(size.wanted, shown), write_figure(size.expected, shown, "±")
+    tone = Tone.PLAIN if size.state is SizeState.GOOD else Tone.BAD
+    return Row((size.label, wanted, expected, size.state.value), tone)
 
 
 def spares_table(spares: Iterable[Spare], shown: Shown) -> Table:

@@ -6,7 +6,7 @@ import time
 
 import pytest
 
-from coach.telling.clock import moment, time_of_day
+from coach.telling.clock import moment
 
 
 @pytest.mark.parametrize(
@@ -21,11 +21,11 @@ def test_a_moment_is_a_day_and_a_time_on_the_wall(
     time.tzset()
     try:
         assert moment("2026-03-02T09:04:08.000Z") == day
-        assert time_of_day("2026-03-02T09:04:08.000Z") == of_day
+        assert moment("2026-03-02T09:04:08.000Z", "%H:%M:%S") == of_day
     finally:
         monkeypatch.undo()
         time.tzset()
 
 
 def test_no_moment_is_told_as_nothing() -> None:
-    assert (moment(""), time_of_day("")) == ("", "")
+    assert (moment(""), moment("", "%H:%M:%S")) == ("", "")
