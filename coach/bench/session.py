@@ -86,18 +86,19 @@ class Session(JobInHand):
         """
         read = self.parsed(AsTyped(name, typed, gauge, hot, insist), then)
         entry = self._enter(read)
-        standing = self.standing()
-        name = f"{read.zone}.{read.dimension}"
-        checks = standing.checks
-        # A size may have been read again since: the answer is to this reading.
-        if read.taken_at or self._state.step is None:
-            records = self._state.records
-            course = records[read.step - 1].course if read.step <= len(records) else self._state.course()
-            course = course.up_to(entry.number) if course is not None else None
-            checks = checks_of(self._state, course, None) if course is not None else ()
-        check = next((one for one in checks if one.name == name), None)
+        check = self._check_of(read, entry.number)
         bad = check is not None and (check.is_questioned or check.is_beyond)
-        return self._answer(check or standing.trouble, entry, bad_news=bad)
+        return self._answer(check or self.standing().trouble, entry, bad_news=bad)
+
+    def _check_of(self, read: Reading, number: int) -> Check | None:
+        """What became of a reading, the entry of that number; a size may have been read again since."""
+        records, checks = self._state.records, self.standing().checks
+        if read.taken_at or self._state.step is None or number != self._entries[-1].number:
+            course = records[read.step - 1].course if read.step <= len(records) else self._state.course()
+            course = course.up_to(number) if course is not None else None
+            checks = checks_of(self._state, course, None) if course is not None else ()
+        name = f"{read.zone}.{read.dimension}"
+        return next((one for one in checks if one.name == name), None)
 
     def heat(self) -> Answer:
         """Mark one heat of the step in hand."""
@@ -195,8 +196,13 @@ class Session(JobInHand):
             entry, was.body, self.recipe.steps[was.body.step - 1], self.system, typed
         )
         made = self._enter(correction)
-        now = entry_words(correction.applied_to(was.body), self.recipe)
-        return self._answer(say("entry {} is now {}", entry, now), made, replanned=True)
+        corrected = correction.applied_to(was.body)
+        check, now = self._check_of(corrected, entry), entry_words(corrected, self.recipe)
+        bad = check is not None and check.is_questioned
+        still = "; it is questioned as it is now, and does not count: read it again" if bad else ""
+        return self._answer(
+            say("entry {} is now {}{}", entry, now, still), made, bad_news=bad, replanned=True
+        )
 
     def strike(self, entry: int | None = None) -> Answer:
         """Strike an entry out, None the latest that can be; striking a strike brings back what it struck."""

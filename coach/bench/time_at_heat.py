@@ -27,6 +27,8 @@ _RAM_KG = 25.0
 _TOLD_APART = 2
 #: An edge that runs less than this share beyond its size needs no word.
 _RUNS_WIDE = 1.03
+#: How well it is known how far (common practice, no source).
+_RUN_DOUBT_SHARE = 0.05
 
 
 class TimeAtHeat(NamedTuple):
@@ -136,7 +138,7 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
             yield say(
                 "Let be, the {}width runs to about {}: dress the edges back to {} as you go.",
                 end,
-                mm(run_mm),
+                mm(run_mm, _RUN_DOUBT_SHARE * run_mm),
                 mm(leaves[name]),
             )
     start, target = _section(have), _section(leaves)
@@ -144,6 +146,7 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
         return
     published = published_coefficient(step, start.width_mm)
     bite = step.amounts.get("bite_mm", (operation(step.operation).BITE_SHARE or 0.5) * start.width_mm)
+    bite = min(bite, have["length"])
     try:
         drawing = draw(
             start,
@@ -152,8 +155,11 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
             length_mm=have["length"],
             coefficient=None if published is None else coefficient(published, offset),
         )
-        yield run_on(how_to(drawing))
-        yield from (caution.sentence for caution in cautions(drawing))
+        tapers = any(name.startswith("end_") for name in leaves)
+        middle = ("By the section in its middle:",) if tapers else ()
+        yield run_on((*middle, *how_to(drawing, leaves.get("length"))))
+        where = " in the middle" if tapers else ""
+        yield from (caution.sentence for caution in cautions(drawing, where))
     except OutOfRange:
         return
 

@@ -36,8 +36,8 @@ class DrawingCaution(NamedTuple):
     sentence: Words
 
 
-def how_to(drawing: Drawing) -> tuple[Words, ...]:
-    """What to do, in plain sentences.
+def how_to(drawing: Drawing, comes_to_mm: float | None = None) -> tuple[Words, ...]:
+    """What to do, in plain sentences; `comes_to_mm` is the length where scale is reckoned with too.
 
     >>> from coach.fire.passes import draw
     >>> str(how_to(draw(Rectangle(20, 25), Rectangle(20, 20), 15, length_mm=100, coefficient=0.33))[0])
@@ -48,7 +48,7 @@ def how_to(drawing: Drawing) -> tuple[Words, ...]:
     passes = drawing.passes
     if not passes:
         return (say("It is at {} already.", aim),)
-    lines = [*_steps(drawing, aim), _biting(drawing)]
+    lines = [*_steps(drawing, aim), _biting(drawing, comes_to_mm or drawing.lengths_mm[-1])]
     if quarter_turns(passes) and all(one.stands <= _STANDS_TOO_TALL for one in passes):
         tall = f"{STANDS_TO:g}"
         lines.append(say("Do not let it stand taller than {} times its width: it bends and folds.", tall))
@@ -75,7 +75,7 @@ def _steps(drawing: Drawing, aim: Words) -> Iterator[Words]:
     )
 
 
-def _biting(drawing: Drawing) -> Words:
+def _biting(drawing: Drawing, comes_to_mm: float) -> Words:
     shortest, longest = (pick(one.bite.value for one in drawing.passes) for pick in (min, max))
     bite = say("about {}", mm(longest))
     if longest > 1.05 * shortest:
@@ -85,13 +85,13 @@ def _biting(drawing: Drawing) -> Words:
         bite,
         counted(drawing.bites, "bite"),
         mm(drawing.lengths_mm[0]),
-        mm(drawing.lengths_mm[-1]),
+        mm(comes_to_mm),
     )
 
 
-def cautions(drawing: Drawing) -> tuple[DrawingCaution, ...]:
-    """What may go wrong, worst first; nothing when all is well."""
-    found = [*_cautions(drawing), *_shortfalls(drawing)]
+def cautions(drawing: Drawing, where: str = "") -> tuple[DrawingCaution, ...]:
+    """What may go wrong, worst first; nothing when all is well. `where` says which section it is told of."""
+    found = [*_cautions(drawing), *_shortfalls(drawing, where)]
     return tuple(sorted(found, key=lambda one: not one.stop))
 
 
@@ -127,13 +127,14 @@ def _cautions(drawing: Drawing) -> Iterator[DrawingCaution]:
         yield DrawingCaution(False, sentence)
 
 
-def _shortfalls(drawing: Drawing) -> Iterator[DrawingCaution]:
+def _shortfalls(drawing: Drawing, where: str) -> Iterator[DrawingCaution]:
     for side in _SIDES:
         if _falls_short(drawing, side):
             sentence = say(
-                "The {} comes out at {} instead of {}, for spreading does not bring it further; take wider "
+                "The {}{} comes out at {} instead of {}, for spreading does not bring it further; take wider "
                 "bites, or begin with a bar that is larger there.",
                 side,
+                where,
                 mm(side_mm(drawing.end, side)),
                 mm(side_mm(drawing.target, side)),
             )

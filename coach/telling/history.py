@@ -22,7 +22,8 @@ def history_row(entry: Logged, shown: Shown) -> Row:
     """One entry, those struck out marked."""
     struck = "struck out: " if entry.struck else ""
     step = f"step {entry.step}" if entry.step else ""
-    told = f"{struck}{write(entry.words, shown)}"
+    taken = f" ({moment(entry.reading.taken_at)})" if entry.reading and entry.reading.late_for else ""
+    told = f"{struck}{write(entry.words, shown)}{taken}"
     return Row((str(entry.number), moment(entry.at), step, told), Tone.QUIET if entry.struck else Tone.PLAIN)
 
 

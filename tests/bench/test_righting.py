@@ -7,9 +7,11 @@ import pytest
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState
+from coach.quantities import Words
 from coach.quantities.refusal import Refusal
 from coach.telling.reading import reading_sentence
 from coach.telling.why import reason_text
+from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.bench.test_session_steel import CHISEL, WELDED
@@ -104,6 +106,17 @@ def test_a_reading_can_be_corrected_again_and_the_last_word_counts() -> None:
     check = next(one for one in session.standing().checks if one.dimension == "thickness")
     assert check.reading is not None
     assert check.reading.size.value == 5.9
+
+
+def test_a_correction_to_what_cannot_be_says_that_it_is_questioned() -> None:
+    session = begun(CHISEL)
+    session.read("chisel.thickness", "5")
+    plain = session.correct(2, "5.1")
+    assert not plain.bad_news
+    odd = session.correct(2, "51")
+    assert odd.bad_news
+    assert isinstance(odd.did, Words)
+    assert write(odd.did).endswith("it is questioned as it is now, and does not count: read it again")
 
 
 def test_only_a_reading_that_counts_can_be_corrected() -> None:

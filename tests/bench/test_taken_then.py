@@ -10,6 +10,9 @@ import pytest
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.telling.clock import moment
+from coach.telling.history import history_row
+from coach.telling.writing import Shown
 from tests.bench.test_what_readings_mean import PEG
 from tests.told import entry_text, said
 
@@ -111,4 +114,7 @@ def test_the_answer_is_to_the_reading_that_was_entered_late() -> None:
     session.read("point.side", "8.1", then=session.then(step=1))
     answer = session.read("point.side", "9.4", then=session.then(at="12:15"))
     assert "9.4 mm" in said(answer)
-    assert "taken at step 1" in entry_text(session.history()[-1])
+    late = session.history()[-1]
+    assert "taken at step 1" in entry_text(late)
+    assert late.reading is not None
+    assert history_row(late, Shown()).cells[-1].endswith(f"({moment(late.reading.taken_at)})")
