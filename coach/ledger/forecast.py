@@ -81,9 +81,8 @@ def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) 
                 walk.end(zone)
     except LedgerError as error:
         return Forecast(walk.found, 0.0, PlanState.OFF_PLAN, error.words, walk.after)
-    chance = _all_zones(walk.found, walk.workpiece)
-    on_plan = plan_state(chance) is PlanState.ON_PLAN
-    reason = _reason(plan.recipe, walk.found, walk.workpiece, on_plan=on_plan)
+    chance = walk.chance()
+    reason = walk.reason(on_plan=plan_state(chance) is PlanState.ON_PLAN)
     near = reason.why is Why.NEAR  # it seems to be inside
     called = state_for_size(chance, SizeState.GOOD) if near else plan_state(chance)
     return Forecast(walk.found, chance, called, reason, walk.after)
@@ -176,43 +175,39 @@ class _Walk:
         belief = self.workpiece.belief.predict({_end_name(zone): change})
         self.workpiece = self.workpiece._replace(belief=belief)
 
+    def chance(self) -> float:
+        """The chance of every zone at once: their metal hangs together, by marks, bar, fire and gauges."""
+        belief = self.workpiece.belief
+        ends = [_end_name(zone) for zone in self.found]
+        doubts = [belief.doubt(end) for end in ends]
+        correlations = [
+            [belief.covariance(a, b) / (u * v) if u * v else 0.0 for b, v in zip(ends, doubts, strict=True)]
+            for a, u in zip(ends, doubts, strict=True)
+        ]
+        chance = all_right([zone.metal_chance for zone in self.found.values()], correlations)
+        for zone in self.found.values():
+            if zone.metal_chance:
+                chance *= zone.chance / zone.metal_chance
+        return chance
+
+    def reason(self, *, on_plan: bool) -> Reason:
+        """What the worst zone lacks, or where the least is to spare."""
+        worst = min(self.found.values(), key=lambda zone: zone.chance)
+        if worst.reason is not None and not on_plan:
+            factor, doubt = self.workpiece.scale_factor(), self.workpiece.belief.doubt(SCALE)
+            fire = Figure(factor, Kind.FACTOR, doubt) if factor >= HUNGRY_FIRE else None
+            return worst.reason._replace(fire=fire)
+        spares = [zone.spares[0] for zone in self.found.values() if zone.spares]
+        if not spares:
+            return Reason(Why.ENOUGH)
+        tightest = min(spares, key=lambda one: one.spare.value / max(one.spare.doubt or 0.0, 1e-9))
+        # The chance goes by the metal, the spare by the section as it is: within its limits, but full.
+        why = Why.FULL if tightest.spare.value < 0.0 else Why.TIGHTEST
+        return tightest.reason(why, self.plan.recipe.drawing[tightest.zone].limits[tightest.dimension])
+
 
 def _end_name(zone: str) -> str:
     return f"{zone} at its end"
-
-
-def _reason(
-    recipe: Recipe, found: Mapping[str, ZoneForecast], workpiece: Workpiece, *, on_plan: bool
-) -> Reason:
-    """What the worst zone lacks, or where the least is to spare."""
-    worst = min(found.values(), key=lambda zone: zone.chance)
-    if worst.reason is not None and not on_plan:
-        factor = workpiece.scale_factor()
-        fire = Figure(factor, Kind.FACTOR, workpiece.belief.doubt(SCALE)) if factor >= HUNGRY_FIRE else None
-        return worst.reason._replace(fire=fire)
-    spares = [zone.spares[0] for zone in found.values() if zone.spares]
-    if not spares:
-        return Reason(Why.ENOUGH)
-    tightest = min(spares, key=lambda one: one.spare.value / max(one.spare.doubt or 0.0, 1e-9))
-    # The chance goes by the metal, the spare by the section as it is: within its limits, but full.
-    why = Why.FULL if tightest.spare.value < 0.0 else Why.TIGHTEST
-    return tightest.reason(why, recipe.drawing[tightest.zone].limits[tightest.dimension])
-
-
-def _all_zones(found: Mapping[str, ZoneForecast], workpiece: Workpiece) -> float:
-    """The chance of every zone at once: their metal hangs together, by marks, bar, fire and gauges."""
-    belief = workpiece.belief
-    ends = [_end_name(zone) for zone in found]
-    doubts = [belief.doubt(end) for end in ends]
-    correlations = [
-        [belief.covariance(a, b) / (u * v) if u * v else 0.0 for b, v in zip(ends, doubts, strict=True)]
-        for a, u in zip(ends, doubts, strict=True)
-    ]
-    chance = all_right([zone.metal_chance for zone in found.values()], correlations)
-    for zone in found.values():
-        if zone.metal_chance:
-            chance *= zone.chance / zone.metal_chance
-    return chance
 
 
 def finished_course(plan: Plan, course: Course) -> Workpiece:
@@ -222,7 +217,7 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
         return _fixing_finished(plan, course)
     left = max(0, step.heats - course.heats)
     workpiece = worked_to_the_end(plan, now, step, read_names(plan, course), left)
-    return scaled(plan, workpiece, step, course.scaling, float(left)) if left else workpiece
+    return scaled(plan, workpiece, step, course.scaling, float(left))
 
 
 def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
@@ -230,7 +225,7 @@ def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
     step = course.step
     ended = follow(plan, course.start, step, course.marks, finished=True)
     left = max(0, step.heats - course.heats)
-    now = scaled(plan, ended.now, step, course.scaling, float(left)) if left else ended.now
+    now = scaled(plan, ended.now, step, course.scaling, float(left))
     judged = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}
     latest = [ended.last(zone, dimension) for zone in step.zones for dimension in judged]
     share = max((_more_to_come_off(plan, step, outcome) for outcome in latest if outcome), default=0.0)
