@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from coach.quantities.words import Part, Words, say
+from coach.quantities.words import Part, Words
 from coach.reckoner.asking.told import Caution, Rows, Swatched, Told, Under, Verbatim
 from coach.telling.page import Body, Line, Page, Row, Section, Table, Tone, page, section
 from coach.telling.words import sentence, write
@@ -17,36 +17,32 @@ def answer_page(told: Iterable[Told], shown: Shown = METRIC) -> Page:
     loose: list[Body] = []
     for one in told:
         if not isinstance(one, Under | Caution):
-            loose += _bodies(one, shown)
+            loose.append(_body(one, shown))
             continue
         sections.append(section("", loose))
         loose = []
         if isinstance(one, Caution):
-            words = say("Caution: {}", Words("{}", (sentence(one.words, shown),))) if one.words else ""
-            sections.append(section("", [Line(write(words), tone=Tone.CARE)]))
+            text = sentence(one.words, shown)
+            sections.append(section("", [Line(f"Caution: {text}" if text else "", tone=Tone.CARE)]))
         else:
             steps = 0 if one.heading else 1
-            parts = (body for part in one.parts for body in _bodies(part, shown, steps))
+            parts = (_body(part, shown, steps) for part in one.parts)
             sections.append(section(write(one.heading, shown), parts))
     return page(*sections, section("", loose))
 
 
-def _bodies(told: Told, shown: Shown, steps: int = 1) -> list[Body]:
+def _body(told: Told, shown: Shown, steps: int = 1) -> Body:
     if isinstance(told, Rows):
-        return [_table(told, shown, steps)]
+        colours = told.swatches or (None,) * len(told.rows)
+        cells = (tuple(_cell(cell, shown) for cell in row) for row in told.rows)
+        rows = (Row(row, swatch=rgb) for row, rgb in zip(cells, colours, strict=True))
+        return Table(tuple(rows), indent=steps)
     if isinstance(told, Swatched):
-        return [Line(write(told.words, shown), swatch=told.rgb)]
+        return Line(write(told.words, shown), swatch=told.rgb)
     if isinstance(told, Verbatim):
-        return [Line(told.text, as_it_stands=True)]
+        return Line(told.text, as_it_stands=True)
     assert isinstance(told, Words | str)
-    return [Line(sentence(told, shown))]
-
-
-def _table(told: Rows, shown: Shown, steps: int) -> Table:
-    colours = told.swatches or (None,) * len(told.rows)
-    cells = (tuple(_cell(cell, shown) for cell in row) for row in told.rows)
-    rows = (Row(row, swatch=rgb) for row, rgb in zip(cells, colours, strict=True))
-    return Table(tuple(rows), indent=steps)
+    return Line(sentence(told, shown))
 
 
 def _cell(cell: Part, shown: Shown) -> str:
