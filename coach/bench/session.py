@@ -271,12 +271,13 @@ class Session(JobInHand):
         standing = self.standing()
         if standing.step is None:
             raise EntryFault("Every step is done: there is nothing to rest from.")
-        if not standing.may_rest and not force:
-            raise EntryFault(standing.rest_reason)
-        entry = self._enter(Rested(forced=not standing.may_rest, reason=standing.rest_reason))
+        held = standing.rest_reason
+        if held and not force:
+            raise EntryFault(held)
+        entry = self._enter(Rested(forced=bool(held), reason=held))
         self._on_rest()
         told = as_words("the job rests; it will be here as you leave it")
-        return Answer(told, entry.number, not standing.may_rest)
+        return Answer(told, entry.number, bool(held))
 
     def resume(self) -> Answer:
         """Resume the job after a rest."""

@@ -104,11 +104,6 @@ class Standing(NamedTuple):
     rest_reason: Words  # what must be done before the job may rest; empty when it may
 
     @property
-    def may_rest(self) -> bool:
-        """Whether the job may be put down now."""
-        return not self.rest_reason
-
-    @property
     def questioned(self) -> tuple[Check, ...]:
         """Readings that wait to be taken again."""
         return tuple(check for check in self.checks if check.is_questioned)

@@ -50,13 +50,13 @@ class RestScreen(JobScreen):
         if standing.state is JobStatus.FINISHED:
             first = one_line("Every step is done: there is nothing to rest from.", Ink.STRONG)
             choices = [STAY, CLOSE]
-        elif standing.may_rest:
+        elif not standing.rest_reason:
             first = one_line("The job may rest here.", Ink.STRONG)
             choices = [REST, STAY, CLOSE]
         else:
             first = one_line(f"✗ It may not rest yet. {write(standing.rest_reason, self.shown)}", Ink.BAD)
             choices = [STAY, CLOSE, INSIST]
-        leaves = REST in choices or not standing.may_rest
+        leaves = REST in choices or standing.rest_reason
         care = section_lines(care_section(self.session.care_at_rest() if leaves else ()), self.app.size.width)
         self.query_one(Lines).show(joined([first, *care, said(""), *lines]))
         self.picks.fill(choices, said)

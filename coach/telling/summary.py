@@ -57,7 +57,7 @@ def _lines(standing: Standing, first: list[StartingSize], shown: Shown, *, block
     unread = ", ".join(check.label for check in standing.checks if check.is_open and not check.is_questioned)
     if unread:
         yield f"To be measured at this step: {unread}."
-    if blocked and not standing.may_rest:
+    if blocked and standing.rest_reason:
         yield write(standing.rest_reason, shown)
     if standing.coming:
         yield f"After it: {standing.coming[0]}."

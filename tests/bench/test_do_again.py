@@ -209,7 +209,7 @@ def test_the_job_may_not_rest_between_the_second_quench_and_its_temper() -> None
     for _ in range(4):
         session.done()
     assert session.standing().step.title == "Again: temper the poll"  # type: ignore[union-attr]
-    assert not session.standing().may_rest
+    assert session.standing().rest_reason
 
 
 def test_a_finished_job_can_be_taken_up_again() -> None:

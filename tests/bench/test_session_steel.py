@@ -212,7 +212,7 @@ def test_each_heat_of_a_weld_has_its_name_and_the_first_may_not_be_left() -> Non
     assert step.heat_names == ("set", "weld", "weld", "close")
     assert (step.flux, step.keep) == ("borax at a red heat", ("the drift in the eye",))
     assert session.standing().heat_name == "set"
-    assert session.standing().may_rest
+    assert not session.standing().rest_reason
     names = []
     for _ in range(5):
         session.heat()
@@ -221,7 +221,7 @@ def test_each_heat_of_a_weld_has_its_name_and_the_first_may_not_be_left() -> Non
             with pytest.raises(EntryFault, match="at its set heat: go on with it before the job may rest"):
                 session.rest()
     assert names == ["set", "weld", "weld", "close", "mend"]
-    assert session.standing().may_rest
+    assert not session.standing().rest_reason
 
 
 def test_the_skin_that_the_fire_leaves_is_told_and_watched() -> None:
@@ -299,7 +299,7 @@ steps:
     session.done()
     assert "Step 2, Harden the far, must be followed by its temper" in str(session.standing().rest_reason)
     session.done()
-    assert session.standing().may_rest
+    assert not session.standing().rest_reason
 
 
 def test_a_temper_that_has_only_begun_makes_no_quenched_steel_safe_to_leave() -> None:
@@ -316,11 +316,11 @@ steps:
     )
     session.done()
     session.heat()
-    assert not session.standing().may_rest
+    assert session.standing().rest_reason
     with pytest.raises(EntryFault, match="must be followed by its temper before the job may rest"):
         session.rest()
     session.done()
-    assert session.standing().may_rest
+    assert not session.standing().rest_reason
 
 
 def test_after_a_quench_the_advice_at_a_rest_is_to_temper() -> None:

@@ -175,7 +175,7 @@ def test_a_job_may_not_rest_where_it_is_not_safe(number: int, begin: bool, why: 
     session = at_step(number)
     if begin:
         session.heat()
-    assert not session.standing().may_rest
+    assert session.standing().rest_reason
     before = session.standing().last_entry
     with pytest.raises(EntryFault) as refusal:
         session.rest()
@@ -187,7 +187,7 @@ def test_a_job_may_not_rest_where_it_is_not_safe(number: int, begin: bool, why: 
 @pytest.mark.parametrize("number", [1, 2, 6, 8, 9, 12])
 def test_a_job_may_rest_where_it_is_safe(number: int) -> None:
     session = at_step(number)
-    assert session.standing().may_rest
+    assert not session.standing().rest_reason
     session.rest()
 
 

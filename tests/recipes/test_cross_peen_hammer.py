@@ -274,10 +274,10 @@ def test_a_dull_ring_before_hardening_sends_the_smith_back_to_the_weld(hand: ran
 def test_no_rest_from_the_first_quench_until_both_ends_are_tempered(hand: random.Random) -> None:
     session = _begun()
     _go_to(session, FACE_HARD, hand)
-    assert session.standing().may_rest
+    assert not session.standing().rest_reason
     for title in (PEEN_HARD, FACE_TEMPER, PEEN_TEMPER):
         _go_to(session, title, hand)
-        assert not session.standing().may_rest
+        assert session.standing().rest_reason
         with pytest.raises(EntryFault):
             session.rest()
         assert session.standing().state == "under way"

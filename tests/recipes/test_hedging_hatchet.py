@@ -341,13 +341,13 @@ def test_the_job_may_rest_after_the_first_day_but_not_on_the_tack_nor_before_the
         (TEMPERED, "must be followed by its temper"),
     ):
         _go_to(session, title, hand)
-        assert not session.standing().may_rest
+        assert session.standing().rest_reason
         with pytest.raises(EntryFault, match=reason):
             session.rest()
         assert session.standing().state == "under way"
     _work(session, hand)
     session.done()
-    assert session.standing().may_rest
+    assert not session.standing().rest_reason
 
 
 def test_an_edge_that_chips_over_the_rod_is_told_before_the_temper_is_called_done(

@@ -211,7 +211,7 @@ async def test_a_job_that_may_not_rest_says_why_and_offers_to_stay_first(shop: S
     session = shop.begin(text, "peg.yaml")
     session.done()
     session.done()
-    assert not session.standing().may_rest
+    assert session.standing().rest_reason
     async with at_the_bench(shop, session) as (bench, pilot):
         await pilot.press("f10")
         await pilot.pause()
