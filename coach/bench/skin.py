@@ -35,22 +35,6 @@ class SteelSkin(NamedTuple):
     needed: Figure | None  # what should be
     enough: bool | None  # whether that is ground off
 
-    @property
-    def short_words(self) -> Words:
-        """Why a job is tight for it, where the stone will not go through it."""
-        assert self.at_grinding is not None
-        assert self.ground is not None
-        assert self.needed is not None
-        return say(
-            "The skin of the {} will be up to {} deep and only {} is ground off the {}: leave {} more for "
-            "the stone, or it comes out soft.",
-            self.steel,
-            self.at_grinding,
-            self.ground,
-            said(self.dimension or ""),
-            self.needed._replace(value=self.needed.value - self.ground.value),
-        )
-
 
 def planned_skins(plan: Plan) -> tuple[SteelSkin, ...]:
     """Every steel's skin with everything going as planned."""
@@ -119,5 +103,16 @@ def _told(skin: Skin) -> SteelSkin:
 
 
 def short_skin(skins: Sequence[SteelSkin]) -> Words:
-    """What is told of the first steel whose skin is deeper than what is ground off it."""
-    return next((skin.short_words for skin in skins if skin.enough is False), NOTHING)
+    """Why a job is tight for the first steel whose skin the stone will not go through."""
+    for skin in skins:
+        if skin.enough is False and skin.at_grinding and skin.ground and skin.needed:
+            return say(
+                "The skin of the {} will be up to {} deep and only {} is ground off the {}: leave {} more "
+                "for the stone, or it comes out soft.",
+                skin.steel,
+                skin.at_grinding,
+                skin.ground,
+                said(skin.dimension or ""),
+                skin.needed._replace(value=skin.needed.value - skin.ground.value),
+            )
+    return NOTHING

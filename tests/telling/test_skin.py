@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coach.bench.skin import SteelSkin
+from coach.bench.skin import SteelSkin, short_skin
 from coach.quantities import Figure, Kind, mm
 from coach.telling.page import Line, Tone
 from coach.telling.skin import skin_section, skin_words
@@ -47,8 +47,8 @@ def test_what_should_be_ground_off_is_told_where_that_is_too_little(
 
 
 def test_how_much_more_to_leave_is_what_is_wanted_less_what_is_ground() -> None:
-    told = write(SKIN.short_words)
+    told = write(short_skin([SKIN]))
     assert "up to 1.00 mm deep and only 1.2 mm is ground off the length" in told
     assert "leave 0.4 mm more for the stone" in told
     # 0.4 mm is 0.0157 in, just more than half of a thirty-second: 25.4 mm to the inch.
-    assert "leave 1/32 in more for the stone" in write(SKIN.short_words, Shown("in"))
+    assert "leave 1/32 in more for the stone" in write(short_skin([SKIN]), Shown("in"))
