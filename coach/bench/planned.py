@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from math import ceil, floor
 from typing import NamedTuple
 
@@ -85,7 +84,7 @@ def planned_tool(plan: Plan) -> Planned:
     found = forecast(plan, None, at_stock(plan), 1)
     heats = sum(step.heats for step in recipe.steps)
     findings, skins = weigh(plan), planned_skins(plan)
-    chance, verdict, reason = _stands(found, findings, skins)
+    chance, verdict, reason = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),))
     return Planned(
         recipe=recipe.name,
         title=recipe.title,
@@ -112,14 +111,8 @@ def planned_tool(plan: Plan) -> Planned:
 
 def how_planned(plan: Plan) -> tuple[float, PlanState, Why]:
     """The chance of a plan, its verdict and the reason, before the first heat."""
-    return _stands(forecast(plan, None, at_stock(plan), 1), weigh(plan), planned_skins(plan))
-
-
-def _stands(
-    found: Forecast, findings: Sequence[Finding], skins: Sequence[SteelSkin]
-) -> tuple[float, PlanState, Why]:
-    short = short_skin(skins)
-    return how_it_stands(found, found.trouble, findings, (), [short] if short else [])
+    found = forecast(plan, None, at_stock(plan), 1)
+    return how_it_stands(found, found.trouble, weigh(plan), (), (short_skin(planned_skins(plan)),))
 
 
 def at_the_fire(heats: int) -> Span:

@@ -14,7 +14,6 @@ from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measu
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing
 from coach.bench.taken_then import taken_then
-from coach.bench.ways_back import offer_named, offers_of, way_back
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
 from coach.log.kinds.brought_back import BroughtBack
@@ -230,6 +229,8 @@ class Session(JobInHand):
         return tuple(offer.way for offer in self._offers())
 
     def _offers(self) -> tuple[Offer, ...]:
+        from coach.bench.ways_back import offers_of
+
         standing = self.standing()
         if self._offered is None or self._offered[0] is not standing:
             self._offered = (standing, offers_of(self._state, standing, self._entries))
@@ -241,13 +242,14 @@ class Session(JobInHand):
         It can be struck out like any other entry. Raises EntryFault: there is no such way back as the job
         stands.
         """
+        from coach.bench.ways_back import offer_named, way_back
+
         offer = offer_named(self._offers(), name)
         if offer.way.again:
             aside = self.set_aside()
             begin = say("this job is set aside. Begin a new one by the same recipe: {}", self.recipe.title)
             return aside._replace(did=begin)
-        step = self._state.step
-        entry = self._enter(way_back(offer, step.number if step is not None else 0))
+        entry = self._enter(way_back(offer.way.name, offer.idea, self._state))
         return self._answer(say("{}: taken", offer.way.title), entry, replanned=True)
 
     def haft(self, asked: HaftAsked) -> EyeForHaft:

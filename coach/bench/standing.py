@@ -142,7 +142,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             trouble,
             ahead,
             settled_sizes(state.plan, len(state.records), course, sizes),
-            [one for one in (worried, short_skin(skins)) if one],
+            (worried, short_skin(skins)),
         )
     decides = reason.measure if isinstance(reason, Reason) else ""
     checks = checks_of(state, course, found, decides) if course is not None else ()

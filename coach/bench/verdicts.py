@@ -53,8 +53,9 @@ def how_it_stands(
         asks = was is not PlanState.ON_PLAN and isinstance(reason, Reason) and reason.measure
         reason = reason if asks or verdict is was else worst.words
     chance = min(chance, worst.chance) if worst is not None else chance
-    if verdict is PlanState.ON_PLAN and worries:
-        verdict, reason = PlanState.TIGHT, worries[0]
+    worry = next((one for one in worries if one), None)
+    if verdict is PlanState.ON_PLAN and worry is not None:
+        verdict, reason = PlanState.TIGHT, worry
     return chance, verdict, reason
 
 

@@ -4,38 +4,26 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from coach.bench.entering import EntryFault
 from coach.bench.planned import how_planned
-from coach.bench.replay import after
+from coach.bench.replay import JobState, after
 from coach.bench.righting import failed_tests
 from coach.bench.skin import short_skins
+from coach.bench.standing import Standing, standing_of
 from coach.bench.verdicts import settled_sizes
+from coach.ledger.remedies import Idea, Offer, Situation, Stands, offers, zones_wrong
 from coach.ledger.verdict import ON_PLAN_CHANCE, Reason
 from coach.log.entries import Entry
 from coach.log.kinds.way_back import WayBackTaken
-
-if TYPE_CHECKING:
-    from coach.bench.replay import JobState
-    from coach.bench.standing import Standing
-    from coach.ledger.remedies import Idea, Offer, Stands
 
 
 def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> tuple[Offer, ...]:
     """Every way back, the best first; none when the reckoning has stopped or nothing is wrong.
 
     Each is told by how the job would stand if it were taken, for the forecast alone knows neither a size that
-    is settled, nor a skin, nor a test that failed.
-
-    Args:
-        state: what follows from the job's entries.
-        standing: how the job stands by them.
-        entries: all of them.
+    is settled, nor a skin, nor a test that failed. `state` and `standing` are what follows from the entries.
     """
-    from coach.bench.standing import standing_of
-    from coach.ledger.remedies import Situation, Stands, offers
-
     course, reason, rights = state.course(), standing.reason, standing.to_right
     undecided = reason if isinstance(reason, Reason) and reason.measure else None
     found = state.forecast(course)
@@ -56,10 +44,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
     def if_taken(idea: Idea) -> Stands | None:
         if idea.again:
             return Stands(*how_planned(state.first_plan), frozenset())
-        step = state.step.number if state.step is not None else 0
-        body = WayBackTaken(
-            name=idea.about, title=idea.title, changes=idea.changes, step=step, amendment=idea.amendment
-        )
+        body = way_back(idea.about, idea, state)
         entry = entries[-1]._replace(number=entries[-1].number + 1, body=body)
         taken = after(state, entry)
         then = standing_of([*entries, entry], taken)
@@ -70,8 +55,6 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
 
 
 def _stands(state: JobState, standing: Standing) -> Stands:
-    from coach.ledger.remedies import Stands, zones_wrong
-
     course = state.course()
     found = state.forecast(course)
     counted = settled_sizes(state.plan, len(state.records), course, standing.sizes)
@@ -97,12 +80,9 @@ def offer_named(offers: Sequence[Offer], name: str) -> Offer:
     raise EntryFault(f"{meant} {name[:40]!r}; {there}.")
 
 
-def way_back(offer: Offer, step: int) -> WayBackTaken:
-    """The entry of a way back that is taken while a step is in hand; 0 when all are done."""
+def way_back(name: str, idea: Idea, state: JobState) -> WayBackTaken:
+    """The entry of a way back that is taken as a job stands."""
+    step = state.step.number if state.step is not None else 0
     return WayBackTaken(
-        name=offer.way.name,
-        title=offer.way.title,
-        changes=offer.way.changes,
-        step=step,
-        amendment=offer.amendment,
+        name=name, title=idea.title, changes=idea.changes, step=step, amendment=idea.amendment
     )

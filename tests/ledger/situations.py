@@ -97,8 +97,8 @@ def marks_of(situation: Situation) -> tuple[Mark, ...]:
 def once_taken(situation: Situation, offer: Offer) -> Situation:
     """The job after a remedy is taken, as a log is replayed."""
     return standing_at(
-        amended_plan(situation.plan, offer.amendment),
-        (*marks_of(situation), AmendmentMark(300, offer.amendment)),
+        amended_plan(situation.plan, offer.idea.amendment),
+        (*marks_of(situation), AmendmentMark(300, offer.idea.amendment)),
         situation.next_step,
         start=situation.start,
     )

@@ -18,7 +18,7 @@ def test_a_length_is_ground_deeper_to_the_next_tenth() -> None:
     offer = offered(DEEP)["grind-more-body-length"]
     assert write(offer.way.title) == "Grind 0.4 mm more off the body length"
     assert "Step 5 takes 2 mm off it instead of 1.6 mm" in write(offer.way.changes)
-    (loss,) = offer.amendment.losses
+    (loss,) = offer.idea.amendment.losses
     assert loss.step == 5
     assert loss.length_mm == pytest.approx(2.0)
 
@@ -36,7 +36,7 @@ def test_taken_the_stone_goes_as_deep_as_the_skin() -> None:
 def test_a_thickness_is_left_greater_by_the_last_forging_ahead() -> None:
     edge = short_skin("blade", "blade", 2, "end_thickness", 0.4, 0.75)
     offer = offered(gone_wrong(EDGED, (), 1)._replace(short_skins=(edge,)))["grind-more-blade-end-thickness"]
-    (target,) = offer.amendment.targets
+    (target,) = offer.idea.amendment.targets
     assert (target.step, target.dimension) == (1, "end_thickness")
     assert target.limits.nominal == pytest.approx(2.4 + 0.4)
     assert target.limits.high - target.limits.low == pytest.approx(0.6)
@@ -57,5 +57,5 @@ def test_an_edge_that_is_also_ground_off_its_line_is_left_thicker_all_the_same()
     both = EDGED[: EDGED.index("  - {do: inspect")] + grind
     edge = short_skin("blade", "blade", 2, "end_thickness", 0.4, 0.75)
     offers = offered(gone_wrong(both, (), 1)._replace(short_skins=(edge,)))
-    (target,) = offers["grind-more-blade-end-thickness"].amendment.targets
+    (target,) = offers["grind-more-blade-end-thickness"].idea.amendment.targets
     assert target.limits.nominal == pytest.approx(2.8)

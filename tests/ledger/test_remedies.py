@@ -214,7 +214,7 @@ def test_the_length_that_follows_a_section_is_not_forged_further_by_itself() -> 
 
 def test_forging_further_never_plans_fewer_heats_than_the_recipe() -> None:
     offer = offered(gone_wrong(DRAW, read(strap__thickness=9.5)))["forge-further-strap-thickness"]
-    assert [heat.heats for heat in offer.amendment.heats] == [3]
+    assert [heat.heats for heat in offer.idea.amendment.heats] == [3]
     assert offer.way.heats == 0
 
 
@@ -222,7 +222,7 @@ def test_heats_beyond_those_planned_are_told_as_extra() -> None:
     late = [*heats(3), *read(strap__thickness=9.5)]
     offer = offered(gone_wrong(DRAW, late))["forge-further-strap-thickness"]
     assert offer.way.heats >= 1
-    assert [heat.heats for heat in offer.amendment.heats] == [3 + offer.way.heats]
+    assert [heat.heats for heat in offer.idea.amendment.heats] == [3 + offer.way.heats]
     # The scale of the heats still to come is in what it says of the metal.
     lean, usual = once_taken(gone_wrong(DRAW, late), offer), gone_wrong(DRAW, late)
     assert lean.found.zones["strap"].volume.value < usual.found.zones["strap"].volume.value
@@ -261,7 +261,7 @@ def test_upsetting_keeps_the_volume_and_takes_it_from_the_length() -> None:
     situation = WRONG["a block forged too small"]
     offer = offered(situation)["upset-block-side"]
     before = situation.now
-    after = amended_workpiece(before, offer.amendment)
+    after = amended_workpiece(before, offer.idea.amendment)
     assert after.volume("block") == before.volume("block")
     volume = before.volume_mm3("block")
     # Length = volume / section: the definition of a bar's volume, with a square of 28 mm.
@@ -275,7 +275,7 @@ def test_upsetting_costs_heats_whose_scale_is_reckoned() -> None:
     situation = WRONG["a block forged too small"]
     offer = offered(situation)["upset-block-side"]
     assert offer.way.heats == 2
-    assert [heat.heats for heat in offer.amendment.heats] == [4]
+    assert [heat.heats for heat in offer.idea.amendment.heats] == [4]
 
 
 @pytest.mark.parametrize(("side_mm", "cautious"), [(26.6, False), (25.0, True)])
@@ -341,7 +341,7 @@ def test_an_eye_that_does_not_widen_for_its_wedge_is_accepted_with_that_said(
 
 def test_a_short_zone_may_let_its_length_give_by_half_millimetres() -> None:
     offer = offered(WRONG["a strap short of metal"])["let-it-give-strap-length"]
-    (new,) = offer.amendment.limits
+    (new,) = offer.idea.amendment.limits
     assert (new.limits.low * 2.0) % 1.0 == 0.0
     # The drawing's least is 240 − 12 mm; what is given up is told and nothing more is wanted than that.
     assert offer.way.price.value == pytest.approx(228.0 - new.limits.low)
@@ -362,7 +362,7 @@ def test_within_what_the_drawing_allows_nothing_needs_to_give() -> None:
 def test_a_zone_marked_short_takes_more_of_the_bar_while_it_is_not_forged() -> None:
     situation = WRONG["a mark too near the end"]
     offer = offered(situation)["mark-longer-near"]
-    (moved,) = offer.amendment.moved
+    (moved,) = offer.idea.amendment.moved
     # A length of bar is its volume over its section, 20 × 20 mm.
     assert f"{round(moved.volume_mm3 / 400.0, 1):g} mm longer" in write(offer.way.title)
     forged = NEIGHBOURS + "  - {do: draw, zone: near, to: {side: 19.5 ±0.5}, heats: 1}\n"
@@ -394,7 +394,7 @@ def test_no_more_is_marked_than_the_bar_in_hand_still_has() -> None:
 def test_moved_metal_adds_up_to_nothing() -> None:
     situation = WRONG["a mark too near the end"]
     offer = offered(situation)["move-metal-far-near"]
-    assert sum(moved.volume_mm3 for moved in offer.amendment.moved) == 0.0
+    assert sum(moved.volume_mm3 for moved in offer.idea.amendment.moved) == 0.0
     before, after = situation.now, once_taken(situation, offer).now
     total = before.volume_mm3("near") + before.volume_mm3("far")
     assert after.volume_mm3("near") + after.volume_mm3("far") == pytest.approx(total, rel=1e-12)
@@ -404,7 +404,7 @@ def test_moved_metal_adds_up_to_nothing() -> None:
 def test_the_first_zone_of_a_bar_gives_metal_as_well_as_the_last() -> None:
     situation = gone_wrong(NEIGHBOURS, read(far__length=90.0))
     offer = offered(situation)["move-metal-near-far"]
-    assert {moved.zone: moved.volume_mm3 > 0.0 for moved in offer.amendment.moved} == {
+    assert {moved.zone: moved.volume_mm3 > 0.0 for moved in offer.idea.amendment.moved} == {
         "far": True,
         "near": False,
     }
@@ -428,7 +428,7 @@ def test_metal_is_welded_on_once_the_zone_is_being_forged_and_not_before() -> No
     assert "weld-on" not in kinds(WRONG["a mark too near the end"])
     situation = WRONG["a strap short of metal"]
     offer = offered(situation)["weld-on-more-strap"]
-    (moved,) = offer.amendment.moved
+    (moved,) = offer.idea.amendment.moved
     form = situation.now.form("strap")
     sides = 2.0 * (form.size_mm("width") + form.size_mm("thickness")) * form.size_mm("length")
     # Three heats at 0.08 mm a face (common practice, no source), mild steel at 7.85 g/cm³ (EN 1991-1-1).
@@ -463,7 +463,7 @@ def test_steel_that_is_tacked_on_as_it_came_stays_the_size_it_is() -> None:
 def test_more_steel_brings_its_own_metal_and_is_wanted_that_much_bigger() -> None:
     situation = WRONG["a blade marked short"]
     offer = offered(situation)["more-steel-bit-length"]
-    (moved,), (new,) = offer.amendment.moved, offer.amendment.limits
+    (moved,), (new,) = offer.idea.amendment.moved, offer.idea.amendment.limits
     # 40 × 5 mm of steel, ready to weld, for every millimetre of its length.
     assert new.limits.nominal - 60.0 == pytest.approx(moved.volume_mm3 / 200.0)
     assert new.limits.width == pytest.approx(8.0)

@@ -9,7 +9,6 @@ from functools import cache
 from typing import NamedTuple
 
 from coach.declared import classes_in
-from coach.ledger.amendment import Amendment
 from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness, zones_wrong
 from coach.ledger.verdict import PlanState, Reason
 from coach.quantities import Figure, Words, mm
@@ -49,7 +48,7 @@ class Offer(NamedTuple):
     """A way back with what taking it changes."""
 
     way: WayBack
-    amendment: Amendment
+    idea: Idea
     rank: tuple[float, ...]  # lower is better
 
 
@@ -115,7 +114,7 @@ def _offer(remedy: Remedy, idea: Idea, stands: Stands) -> Offer:
         reason=stands.reason,
         again=idea.again,
     )
-    return Offer(way, idea.amendment, _rank(way, outside=idea.outside))
+    return Offer(way, idea, _rank(way, outside=idea.outside))
 
 
 def _rank(way: WayBack, *, outside: bool) -> tuple[float, ...]:
