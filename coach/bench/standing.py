@@ -141,7 +141,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             found,
             trouble,
             ahead,
-            settled_sizes(state.plan, len(state.records), course, sizes),
+            settled_sizes(state, sizes),
             (worried, short_skin(skins)),
         )
     decides = reason.measure if isinstance(reason, Reason) else ""

@@ -6,9 +6,8 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from math import isfinite
 from typing import Final, TypeAlias
 
-from coach.ledger.course import Course
+from coach.bench.replay import JobState
 from coach.ledger.forecast import Forecast
-from coach.ledger.plan import Plan
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, state_for_size
 from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
@@ -59,21 +58,14 @@ def how_it_stands(
     return chance, verdict, reason
 
 
-def settled_sizes(
-    plan: Plan, done: int, course: Course | None, sizes: Sequence[FinishedSize]
-) -> Iterator[FinishedSize]:
-    """The measured sizes that no step ahead works any more.
+def settled_sizes(state: JobState, sizes: Sequence[FinishedSize]) -> Iterator[FinishedSize]:
+    """The measured sizes of a job's drawing that no step ahead works any more.
 
     One that the step in hand leaves to the metal, as the length of what is drawn, goes one way only: beyond
     the limit on that side it is settled, and it counts as it was read.
-
-    Args:
-        plan: the job's plan.
-        done: how many steps are done.
-        course: the step in hand.
-        sizes: of the drawing.
     """
-    here, *after = [plan.by_step[step.number] for step in plan.recipe.steps[done:]] or [{}]
+    plan, course = state.plan, state.course()
+    here, *after = [plan.by_step[step.number] for step in plan.recipe.steps[len(state.records) :]] or [{}]
     for size in sizes:
         zone, dimension = size.zone, size.dimension
         if not size.measured or any(zone in one and one[zone].works(dimension) for one in after):
@@ -94,12 +86,8 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
     """The reason; where it blames a size that only follows from what was read, with the one to measure.
 
     That is the size itself, if the piece has it now; else one of its zone that was not read, the one that the
-    metal settles before all others.
-
-    Args:
-        reason: the size that decides.
-        now: the workpiece as it is.
-        measured: the sizes that were read since they were last worked, by zone and dimension.
+    metal settles before all others. `measured` are those that were read since they were last worked, by zone
+    and dimension.
     """
     if not isinstance(reason, Reason) or reason.why not in (Unmet.UNDER, Unmet.OVER, Unmet.NEAR):
         return reason

@@ -55,10 +55,8 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
 
 
 def _stands(state: JobState, standing: Standing) -> Stands:
-    course = state.course()
-    found = state.forecast(course)
-    counted = settled_sizes(state.plan, len(state.records), course, standing.sizes)
-    sizes = standing.sizes if standing.step is None else counted
+    found = state.forecast(state.course())
+    sizes = standing.sizes if standing.step is None else settled_sizes(state, standing.sizes)
     wrong = {size.zone for size in sizes if size.chance < ON_PLAN_CHANCE}
     wrong |= zones_wrong(found) if found is not None else set()
     return Stands(standing.chance, standing.verdict, standing.reason, frozenset(wrong))
