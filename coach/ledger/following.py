@@ -331,13 +331,9 @@ def read_under_way(plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int
     readings = [(at, mark.reading) for at, mark in enumerate(marks) if isinstance(mark, ReadingMark)]
     read = {believed_name(plan, step, reading) for _, reading in readings}
     early = {reading.zone for at, reading in readings if at < last_heat}
-    seen: set[tuple[str, str]] = set()
-    for _, reading in readings:
-        stage = plan.by_step[step.number].get(reading.zone)
-        if stage is not None and reading.dimension == stage.after.free:
-            if (reading.zone, reading.dimension) in seen:
-                early.add(reading.zone)
-            seen.add((reading.zone, reading.dimension))
+    frees = {(zone, stage.after.free) for zone, stage in plan.by_step[step.number].items()}
+    free = [one.zone for _, one in readings if (one.zone, one.dimension) in frees]
+    early |= {zone for zone in free if free.count(zone) > 1}
     asked = asked_names(plan, step)
     return frozenset(name for name in asked if name in read or name.rsplit(".", 1)[0] in early)
 
