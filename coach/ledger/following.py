@@ -163,7 +163,7 @@ class _Going:
         if self._marks.index(outcome.mark) > self._last_heat:
             return False
         if outcome.mark.reading.dimension in SHOP_TESTS:
-            return outcome.judged is not None and outcome.judged.verdict is not Verdict.OUT
+            return outcome.verdict not in (None, Verdict.OUT)
         return _is_worked(self._step, outcome.mark.reading)
 
     def _heat(self, mark: HeatMark, *, home: bool) -> None:

@@ -73,6 +73,6 @@ def in_light_of_others(
         and at[other.mark.entry] < next_heat
         and not other.questioned
     }
-    if not any(o.judged is not None and o.judged.verdict is Verdict.MORE_TO_GO for o in latest.values()):
+    if not any(one.verdict is Verdict.MORE_TO_GO for one in latest.values()):
         return outcome
     return outcome._replace(judged=judged._replace(verdict=Verdict.MORE_TO_GO))

@@ -30,15 +30,14 @@ class ForgeFurther(Remedy):
             (o.mark.reading.zone, o.mark.reading.dimension): o for o in course.outcomes if not o.questioned
         }
         for (zone, dimension), outcome in latest.items():
-            if outcome.judged is None or outcome.judged.verdict is not Verdict.MORE_TO_GO:
-                continue
-            if outcome.limits is None or outcome.surprise is None:
+            limits, surprise = outcome.limits, outcome.surprise
+            if outcome.verdict is not Verdict.MORE_TO_GO or limits is None or surprise is None:
                 continue
             if dimension == course.now.zones[zone].free:
                 continue  # it follows when the section is there
-            left = abs(outcome.surprise.cold.size_mm - outcome.limits.nominal)
+            left = abs(surprise.cold.size_mm - limits.nominal)
             if operation(course.step.operation).FIXES:
-                yield _taken_off(course.step, zone, dimension, left, outcome.limits.nominal)
+                yield _taken_off(course.step, zone, dimension, left, limits.nominal)
                 continue
             more = max(1, heats_to_go(course, outcome))
             planned = max(course.step.heats, ceil(course.heats) + more)
@@ -47,7 +46,7 @@ class ForgeFurther(Remedy):
                 title=say("Forge the {} {} further", label(zone, dimension), mm(left)),
                 changes=say(
                     "To {}, about {}; the recipe planned {}.",
-                    mm(outcome.limits.nominal),
+                    mm(limits.nominal),
                     counted(more, "more heat"),
                     course.step.heats,
                 ),

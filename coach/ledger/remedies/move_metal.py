@@ -59,10 +59,10 @@ def _marks_anew(situation: Situation) -> Iterator[Idea]:
     course = situation.course
     outcomes = course.outcomes if course is not None else ()
     for outcome in outcomes:
-        reading, judged, surprise = outcome.mark.reading, outcome.judged, outcome.surprise
-        if reading.dimension != MARK or judged is None or surprise is None or outcome.limits is None:
+        reading, surprise = outcome.mark.reading, outcome.surprise
+        if reading.dimension != MARK or outcome.verdict is not Verdict.OUT or outcome.questioned:
             continue
-        if judged.verdict is not Verdict.OUT or outcome.questioned:
+        if surprise is None or outcome.limits is None:
             continue
         zones = situation.plan.recipe.piece_of(reading.zone).zones
         at = zones.index(reading.zone) + 1
