@@ -63,13 +63,13 @@ def run_on(words: Iterable[Words | str], between: str = " ") -> Words:
     return Words(gap.join(["{}"] * len(said)), tuple(said))
 
 
-def counted(count: int, what: str) -> Words:
+def counted(count: int, what: str) -> str:
     """How many of a thing there are, whose name takes an s.
 
-    >>> str(counted(1, "heat")), str(counted(3, "more heat"))
+    >>> counted(1, "heat"), counted(3, "more heat")
     ('1 heat', '3 more heats')
     """
-    return say("{} {}{}", count, what, "" if count == 1 else "s")
+    return f"{count} {what}{'' if count == 1 else 's'}"
 
 
 @cache

@@ -17,7 +17,7 @@ from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.operations.gauges import GAUGES, by_gauge
-from coach.quantities.words import say
+from coach.quantities.words import counted, say
 from coach.screens.bench_typing import TypingScreen
 from coach.screens.bench_words import (
     BENCH_HELP,
@@ -44,7 +44,6 @@ from coach.screens.widgets.step_head import StepHead
 from coach.telling.entered import unsettled_text
 from coach.telling.standing import wanted_text
 from coach.telling.words import sentence, write
-from coach.telling.writing import write_count
 
 #: Seconds between two looks at the clock of the heat.
 _TICK_S = 0.5
@@ -274,7 +273,7 @@ class BenchScreen(TypingScreen):
                 said, keys = f"{typed} stands in the box and is not entered. {said}", "F4"
             again = f"{keys} finishes step {step.number}, Esc does not."
             if self._counts_the_planned(standing):
-                planned = write_count(step.heats_planned, "planned heat")
+                planned = counted(step.heats_planned, "planned heat")
                 again = f"No heat is marked: {keys} counts the {planned}, Delete none, Esc goes on."
             self.query_one(AnswerLine).tell(f"{said} {again}", asks=True)
             self.fill()

@@ -8,13 +8,13 @@ from coach.bench.checks import Check
 from coach.bench.standing import Standing
 from coach.operations.does import HeatKind
 from coach.operations.gauges import by_gauge
-from coach.quantities import Kind
+from coach.quantities import Kind, counted
 from coach.screens.page_content import page_content, section_lines
 from coach.screens.wording import Ink, joined, one_line, said
 from coach.telling.page import Line, page, section
 from coach.telling.standing import behind, coming
 from coach.telling.step import step_lines
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 BENCH_HELP = """
     The bench shows one step. Type what the gauge reads and press Enter: the number goes to the size that
@@ -121,5 +121,5 @@ def heat_doubted(standing: Standing) -> str:
     if step is not None and step.heat_kind == HeatKind.COLD and not step.heats_planned:
         return "This step needs no fire."
     if step is not None and standing.heats >= _MANY * max(step.heats_planned, 1):
-        return f"{write_count(standing.heats, 'heat')} of {step.heats_planned} planned are marked."
+        return f"{counted(standing.heats, 'heat')} of {step.heats_planned} planned are marked."
     return ""

@@ -15,7 +15,7 @@ from coach.bench.answer import Answer
 from coach.bench.history import Logged
 from coach.bench.looking_back import MomentOfSpare
 from coach.drawing.plot import Point, plot
-from coach.quantities import COVERAGE, Refusal
+from coach.quantities import COVERAGE, Refusal, counted
 from coach.recipe.model import Step
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
@@ -25,7 +25,7 @@ from coach.screens.wording import Ink, one_line, said
 from coach.telling.history import history_row
 from coach.telling.sizes import spare_text
 from coach.telling.words import write
-from coach.telling.writing import Shown, write_count, write_length
+from coach.telling.writing import Shown, write_length
 
 WAY_IN = {"from": ("bench", "resume"), "key": "f9", "words": "Log", "told": "Show every entry of this job"}
 
@@ -136,7 +136,7 @@ class HistoryScreen(LiveScreen):
         last = found[-1]
         told = spare_text(last.spare, self.shown)
         self.tell(
-            f"{label}: {told} after {write_count(last.heats, 'heat')}. Left and right show the other zones."
+            f"{label}: {told} after {counted(last.heats, 'heat')}. Left and right show the other zones."
         )
 
     def action_zone(self, by: int) -> None:

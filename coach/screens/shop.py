@@ -16,6 +16,7 @@ from textual.widgets.option_list import Option
 from coach.bench.answer import Answer
 from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
+from coach.quantities.words import counted
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.pick_list import PickList
@@ -23,7 +24,7 @@ from coach.screens.wording import Ink, joined, one_line
 from coach.telling.clock import moment
 from coach.telling.entered import answer_text
 from coach.telling.words import write
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
@@ -106,7 +107,7 @@ class ShopScreen(CoachScreen):
         if self._jobs.options or not sound:
             return 0
         at = min(sound, key=lambda one: recipes[one].steps)
-        steps = write_count(recipes[at].steps, "step")
+        steps = counted(recipes[at].steps, "step")
         self.tell(
             f"New here? Enter begins {recipes[at].title} to try the bench with: {steps}. "
             f"F1 tells the first two minutes."
@@ -178,7 +179,7 @@ class ShopScreen(CoachScreen):
 def _job_words(job: JobSummary, shown: Shown) -> Content:
     if job.state is JobStatus.DAMAGED:
         return _entry(job.title, "", one_line(f"✗ {write(job.trouble, shown)}", Ink.BAD, indent=2))
-    steps = write_count(job.steps, "step")
+    steps = counted(job.steps, "step")
     where = f"step {job.step} of {job.steps}, {job.step_title}" if job.step_title else steps
     told = f"{job.state} · {where} · {moment(job.last_at)}"
     return _entry(job.title, job.job, one_line(told, Ink.QUIET, indent=2))
@@ -186,9 +187,9 @@ def _job_words(job: JobSummary, shown: Shown) -> Content:
 
 def _recipe_words(recipe: RecipeEntry) -> Content:
     if recipe.faults:
-        told = f"✗ {write_count(len(recipe.faults), 'fault')}: Enter shows where"
+        told = f"✗ {counted(len(recipe.faults), 'fault')}: Enter shows where"
         return _entry(recipe.name, "", one_line(told, Ink.BAD))
-    told = ", ".join(part for part in (write_count(recipe.steps, "step"), recipe.duration) if part)
+    told = ", ".join(part for part in (counted(recipe.steps, "step"), recipe.duration) if part)
     summary = one_line(recipe.summary, Ink.QUIET, indent=2).truncate(200, ellipsis=True)
     return _entry(recipe.title, told, summary)
 

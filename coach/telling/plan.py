@@ -11,7 +11,7 @@ from coach.forms import label
 from coach.ledger.laid_steel import SteelToLay
 from coach.ledger.plan import MarkOnBar, PlannedPiece
 from coach.ledger.verdict import PlanState, SizeState
-from coach.quantities.words import Words, as_words, run_on, say
+from coach.quantities.words import Words, as_words, counted, run_on, say
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section, table
 from coach.telling.sizes import spare_text
@@ -19,7 +19,7 @@ from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
 from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 #: A share too small to be told says nothing.
 _NOT_NOTHING = re.compile("[1-9]")
@@ -76,7 +76,7 @@ def worth_a_look(plan: Planned) -> Iterator[Words]:
 def _facts(plan: Planned, shown: Shown) -> Iterator[Line]:
     yield Line(plan.summary)
     yield Line(stands_text(plan, shown), mark=_SIGNS[plan.verdict], tone=_TONES[plan.verdict])
-    work = say("{}, {}", write_count(len(plan.steps), "step"), fire_words(plan))
+    work = say("{}, {}", counted(len(plan.steps), "step"), fire_words(plan))
     duration = as_words(plan.duration)
     mass = say("{:~}", plan.finished_mass) if plan.head is None else head_words(plan.head)
     yield Line(sentence(say("{}; finished, it weighs {}", run_on((work, duration), ", "), mass), shown))
@@ -86,7 +86,7 @@ def fire_words(plan: Planned) -> Words:
     """How long the heats keep a smith: `37 heats, 3 to 7 h at the fire`."""
     if not plan.heats:
         return as_words("no heat")
-    heats, hours = write_count(plan.heats, "heat"), plan.at_the_fire
+    heats, hours = counted(plan.heats, "heat"), plan.at_the_fire
     if hours.low:
         return say("{}, {} at the fire", heats, hours)
     return say("{}, up to {} at the fire", heats, hours._replace(low=hours.high))

@@ -9,10 +9,10 @@ from coach.ledger.verdict import Verdict
 from coach.operations.gauges import FINEST, by_gauge
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Figure
+from coach.quantities import Figure, counted
 from coach.quantities.figure import Kind
 from coach.telling.figures import write_figure, write_wanted
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 #: Less than this is no difference in a weighing, whatever the scales.
 _SAME_MASS_G = 0.5
@@ -85,7 +85,7 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool
     if judged.verdict is Verdict.UNSURE:
         return f"unsure, {_unsettled(judged, reading, wanted, bound)}."
     if judged.verdict is Verdict.MORE_TO_GO:
-        more = f", about {write_count(judged.heats, 'more heat')}" if judged.heats else ""
+        more = f", about {counted(judged.heats, 'more heat')}" if judged.heats else ""
         how = ": dress the edges back" if judged.run_wide else ""
         aim = write_figure(Figure(limits.nominal, kind), shown)
         return f"more to go, {write_figure(judged.to_go, shown)} to the {aim} aimed at{more}{how}."

@@ -9,6 +9,7 @@ from coach.bench.standing import Standing
 from coach.forms import label
 from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
+from coach.quantities.words import counted
 from coach.telling.clock import clock_words
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.learned import learned_section
@@ -20,7 +21,7 @@ from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
 from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 #: So many of the steps to come are named.
 _SOON = 5
@@ -80,7 +81,7 @@ def heat_text(standing: Standing) -> str:
     if step is None or not (step.heats_planned or standing.heats):
         return ""
     if not step.heats_planned:
-        return write_count(standing.heats, "heat")
+        return counted(standing.heats, "heat")
     over = standing.heats > step.heats_planned
     told = f"heat {standing.heats}{', planned' if over else ' of'} {step.heats_planned}"
     if standing.heat_name:
@@ -125,6 +126,6 @@ def behind(standing: Standing) -> Section:
 
 def _behind(standing: Standing) -> Iterator[str]:
     for done in reversed(standing.done):
-        heats = f", {write_count(done.heats, 'heat')}" if done.heats else ""
+        heats = f", {counted(done.heats, 'heat')}" if done.heats else ""
         verdicts = ", ".join(f"{label(one.zone, one.dimension)} {one.verdict}" for one in done.verdicts)
         yield f"{done.number} {done.title}{heats}{f': {verdicts}' if verdicts else ''}"

@@ -7,10 +7,10 @@ from collections.abc import Collection, Iterator
 from coach.bench.step import StepToDo
 from coach.bench.time_at_heat import TimeAtHeat
 from coach.forms import label
-from coach.quantities.words import NOTHING, Words, say
+from coach.quantities.words import NOTHING, Words, counted, say
 from coach.telling.page import Line, Tone
 from coach.telling.words import write
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 
 def step_lines(step: StepToDo, shown: Shown, told: Collection[str] = ()) -> Iterator[Line]:
@@ -37,7 +37,7 @@ def step_lines(step: StepToDo, shown: Shown, told: Collection[str] = ()) -> Iter
 
 def fire_text(step: StepToDo, shown: Shown) -> str:
     """How many heats are planned, of which kind and how hot: `3 forging heats, light yellow, 1079 °C`."""
-    count = write_count(step.heats_planned, f"{step.heat_kind} heat") if step.heats_planned else ""
+    count = counted(step.heats_planned, f"{step.heat_kind} heat") if step.heats_planned else ""
     return ", ".join(part for part in (count, *heat_texts(step, shown)) if part)
 
 

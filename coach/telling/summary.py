@@ -7,12 +7,13 @@ from collections.abc import Iterable, Iterator
 from coach.bench.resting import StartingSize
 from coach.bench.standing import Standing
 from coach.forms import label
+from coach.quantities.words import counted
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Tone, section
 from coach.telling.sizes import spare_text
 from coach.telling.why import stands_text
 from coach.telling.words import write
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 
 def summary(
@@ -48,7 +49,7 @@ def _lines(standing: Standing, first: list[StartingSize], shown: Shown, *, block
     )
     if standing.done:
         last = standing.done[-1]
-        heats = f", in {write_count(last.heats, 'heat')}" if last.heats else ""
+        heats = f", in {counted(last.heats, 'heat')}" if last.heats else ""
         yield f"Last finished: step {last.number}, {last.title}{heats}."
     yield from (f"Measure again: {check.label}." for check in standing.questioned)
     if first:

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from coach.bench.standing import Standing
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
+from coach.quantities.words import counted
 from coach.telling.page import Line, Page, Section, Tone, page, section
 from coach.telling.why import chance_text, reason_text, stands_text
 from coach.telling.words import write
-from coach.telling.writing import METRIC, Shown, write_count
+from coach.telling.writing import METRIC, Shown
 
 
 def ways_back_page(standing: Standing, ways: Sequence[WayBack], shown: Shown) -> Page:
@@ -33,7 +34,7 @@ def _section(way: WayBack, shown: Shown) -> Section:
 
 def brings(way: WayBack) -> tuple[str, str, str]:
     """Return the chance that a way back brings, what it costs and how sound it is."""
-    heats = write_count(way.heats, "more heat") if way.heats else "no more heats"
+    heats = counted(way.heats, "more heat") if way.heats else "no more heats"
     return chance_text(way.chance), heats, way.soundness.value
 
 

@@ -66,15 +66,6 @@ def write_as_read(mm: float, shown: Shown = METRIC) -> str:
     return f"{float(inches):.3f} in" if (inches * 1000).denominator == 1 else write_length(mm, shown)
 
 
-def write_count(count: int, what: str) -> str:
-    """Return how many of a thing there are, whose name takes an s: `1 heat`, `3 more heats`.
-
-    >>> write_count(1, "heat"), write_count(3, "more heat")
-    ('1 heat', '3 more heats')
-    """
-    return f"{count} {what}{'' if count == 1 else 's'}"
-
-
 @lru_cache(maxsize=4096)  # a drawing's limits are written anew after every entry
 def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
     """Return limits in mm as text: `28 ±1 mm`, `28 +0 −1 mm`, `27 to 29 mm`, `at least 40 mm`, `28 mm`.

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.reply import Asked, Reply, reply
 from coach.quantities.takes import Typed
+from coach.quantities.words import counted
 from coach.telling.words import write
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.ledger.verdict import PlanState
@@ -85,5 +86,5 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
     stands = "ok"
     if checked.chance is not None and checked.verdict is not PlanState.ON_PLAN:
         stands = f"{checked.verdict}, {chance_text(checked.chance)}"
-    ok = f"{checked.recipe}: {stands}, {checked.title}, {write_count(checked.steps, 'step')}"
+    ok = f"{checked.recipe}: {stands}, {checked.title}, {counted(checked.steps, 'step')}"
     return [*(wrong or [ok]), *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings)]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.cli.opening import recipe_folders
 from coach.cli.page import table
 from coach.cli.reply import Asked, Reply, reply
-from coach.telling.writing import write_count
+from coach.quantities.words import counted
 
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
@@ -30,10 +30,10 @@ def run(asked: Asked) -> Reply[Recipes]:
     found = recipes_in(folders)
     rows = []
     for recipe in found:
-        steps = write_count(recipe.steps, "step")
+        steps = counted(recipe.steps, "step")
         told = f"{recipe.title}: {steps}{f', {recipe.duration}' if recipe.duration else ''}"
         if recipe.faults:
-            told = f"has {write_count(len(recipe.faults), 'fault')}: `coach check {recipe.name}` names them"
+            told = f"has {counted(len(recipe.faults), 'fault')}: `coach check {recipe.name}` names them"
         rows.append((recipe.name, told))
     lines = table(rows, indent="") or ["There is no recipe."]
     lines += ["", f"Your own recipes are looked for in {folders[0]}"]

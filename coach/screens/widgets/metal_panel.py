@@ -9,6 +9,7 @@ from textual.content import Content
 from coach.bench.standing import Standing
 from coach.ledger.verdict import PlanState, SizeState
 from coach.ledger.zone_forecast import FinishedSize, Spare
+from coach.quantities.words import counted
 from coach.screens.widgets.panel import Panel
 from coach.screens.wording import (
     Ink,
@@ -27,7 +28,7 @@ from coach.telling.sizes import spare_text, spare_tone
 from coach.telling.skin import skin_words
 from coach.telling.why import chance_text, reason_text
 from coach.telling.words import write
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 
 class MetalPanel(Panel):
@@ -46,7 +47,7 @@ class MetalPanel(Panel):
         if ways is None:
             lines.append(one_line("* Looking for ways back", Ink.QUIET))
         elif ways:
-            count = one_line(f"* {write_count(len(ways), 'way')} back:", Ink.CARE)
+            count = one_line(f"* {counted(len(ways), 'way')} back:", Ink.CARE)
             told = Content.assemble(count, " ", one_line(ways[0], Ink.STRONG))
             lines.append(told.truncate(width, ellipsis=True))
         for skin in standing.skins:

@@ -7,11 +7,12 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from coach.bench.standing import Standing
+from coach.quantities.words import counted
 from coach.screens.wording import marked, one_line
 from coach.telling.standing import all_done, heat_text
 from coach.telling.step import heat_texts
 from coach.telling.why import chance_text
-from coach.telling.writing import Shown, write_count
+from coach.telling.writing import Shown
 
 #: Cells between two texts on a line, and the least of the left one that is worth keeping.
 _GAP, _LEAST_LEFT = 2, 10
@@ -35,7 +36,7 @@ class StepHead(Widget):
         self._alone = alone
         self._verdict = f"{marked(standing.verdict, capital=True).plain} {chance_text(standing.chance)}"
         if ways:
-            self._verdict += f" · * {write_count(ways, 'way')} back"
+            self._verdict += f" · * {counted(ways, 'way')} back"
         step = standing.step
         if step is None:
             first = (all_done(standing.steps), standing.title)
@@ -64,7 +65,7 @@ class StepHead(Widget):
 
 def heat_words(standing: Standing, shown: Shown) -> str:
     """Which heat it is, what it is for, how hot, of how many: "heat 1 of 2 · white · 1204 °C · 3 in all"."""
-    in_all = f"{write_count(standing.heats_total, 'heat')} in all"
+    in_all = f"{counted(standing.heats_total, 'heat')} in all"
     if standing.step is None:
         return in_all
     heat = heat_texts(standing.step, shown)
