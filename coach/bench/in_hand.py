@@ -132,7 +132,7 @@ class JobInHand:
         changes = body.changes_earlier
         state = replay(self._first_plan, entries) if changes else after(self._state, entry)
         if body.IS_WEIGHED and not self.standing().trouble:
-            found = state.forecast(state.course())
+            found = state.forecast()
             trouble = state.left_out.get(entry.number, state.trouble)
             if isinstance(body, WayBackTaken) and found is not None and found.trouble:
                 trouble = found.trouble

@@ -47,8 +47,7 @@ def spare_points(now: JobState) -> tuple[MomentOfSpare, ...]:
 
 
 def _points(state: JobState, entry: int) -> Iterator[MomentOfSpare]:
-    course = state.course()
-    found = state.forecast(course)
+    found = state.forecast()
     if found is None or found.trouble:
         return
     step = state.step.number if state.step is not None else len(state.plan.recipe.steps)

@@ -68,7 +68,7 @@ class JobState:
     left_out: dict[int, Words] = field(default_factory=dict)  # entries that cannot be reckoned with, and why
     # What was reckoned of the above, once asked for; an entry that is carried in makes it void.
     followed: tuple[Course | None] | None = field(default=None, compare=False)
-    foreseen: tuple[Course | None, Forecast | None] | None = field(default=None, compare=False)
+    foreseen: Forecast | None = field(default=None, compare=False)
 
     @property
     def step(self) -> Step | None:
@@ -115,14 +115,14 @@ class JobState:
             self.trouble = error.words
             return None
 
-    def forecast(self, course: Course | None) -> Forecast | None:
+    def forecast(self) -> Forecast | None:
         """The rest of the job; None when the reckoning stopped."""
+        course = self.course()
         if self.start is None or (course is None and self.step is not None):
             return None
-        if self.foreseen is None or self.foreseen[0] is not course:
-            following = self.step.number if self.step is not None else len(self.plan.recipe.steps) + 1
-            self.foreseen = course, forecast(self.plan, course, self.start, following)
-        return self.foreseen[1]
+        if self.foreseen is None:
+            self.foreseen = forecast(self.plan, course, self.start, len(self.records) + 1)
+        return self.foreseen
 
 
 def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
@@ -133,7 +133,7 @@ def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
     listed = list(entries)
     try:
         state = _replayed(plan, listed, {})
-        state.forecast(state.course())  # what cannot be reckoned comes to light here at the latest
+        state.forecast()  # what cannot be reckoned comes to light here at the latest
     except Exception:  # a log may hold what an earlier version, another program or a hand has written
         state = _what_can_be_replayed(plan, listed)
     return state
@@ -177,7 +177,7 @@ def _what_can_be_replayed(plan: Plan, listed: Sequence[Entry]) -> JobState:
         try:
             changes = entry.body.changes_earlier
             tried = _replayed(plan, listed[:at], state.left_out) if changes else after(state, entry)
-            tried.forecast(tried.course())
+            tried.forecast()
         except Exception as error:
             why = error.words if isinstance(error, Refusal) else as_words(type(error).__name__)
             state.left_out[entry.number] = why

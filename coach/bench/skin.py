@@ -41,19 +41,18 @@ def planned_skins(plan: Plan) -> tuple[SteelSkin, ...]:
     return tuple(map(_told, skins(plan)))
 
 
-def skins_in_hand(state: JobState, found: Forecast | None) -> tuple[SteelSkin, ...]:
+def skins_in_hand(state: JobState) -> tuple[SteelSkin, ...]:
     """Every steel's skin as far as the job has gone, and whether what will be ground off is enough."""
-    told = ((skin.now_mm, _told(skin)) for skin in _in_hand(state, found))
+    told = ((skin.now_mm, _told(skin)) for skin in _in_hand(state))
     return tuple(one for now_mm, one in told if now_mm >= WORTH_TELLING_MM or one.enough is False)
 
 
-def short_skins(state: JobState, found: Forecast | None) -> tuple[Skin, ...]:
+def short_skins(state: JobState) -> tuple[Skin, ...]:
     """Every skin that goes deeper than what will be ground off it."""
-    in_hand = _in_hand(state, found)
-    return tuple(skin for skin in in_hand if skin.grinding is not None and skin.grinding.beyond_mm < 0.0)
+    return tuple(skin for skin in _in_hand(state) if (off := skin.grinding) and off.beyond_mm < 0.0)
 
 
-def _in_hand(state: JobState, found: Forecast | None) -> Iterator[Skin]:
+def _in_hand(state: JobState) -> Iterator[Skin]:
     """Every steel's skin as far as the job has gone, with what will be ground off it as things stand."""
     minutes: dict[int, Sequence[float | None]] = {
         record.step.number: _minutes(record.marks, record.heats) for record in state.records
@@ -61,7 +60,8 @@ def _in_hand(state: JobState, found: Forecast | None) -> Iterator[Skin]:
     step = state.step
     if step is not None:
         minutes[step.number] = _minutes(state.marks, state.heats)
-    return (_as_expected(state.plan, skin, found) for skin in skins(state.plan, len(state.records), minutes))
+    found = skins(state.plan, len(state.records), minutes)
+    return (_as_expected(state.plan, skin, state.forecast()) for skin in found)
 
 
 def _minutes(marks: Sequence[Mark], heats: int) -> list[float | None]:

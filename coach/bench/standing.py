@@ -124,9 +124,9 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     """Everything about a job at one moment: all of its entries, and what follows from them."""
     recipe, step = state.plan.recipe, state.step
     course = state.course()
-    found = state.forecast(course)
+    found = state.forecast()
     trouble = state.trouble or (found.trouble if found is not None else NOTHING)
-    skins = skins_in_hand(state, found) if found is not None and not trouble else ()
+    skins = skins_in_hand(state) if found is not None and not trouble else ()
     to_right = rights(state)
     worried = worry(state, to_right)
     measured = _measured(state)

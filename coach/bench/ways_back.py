@@ -26,7 +26,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
     """
     course, reason, rights = state.course(), standing.reason, standing.to_right
     undecided = reason if isinstance(reason, Reason) and reason.measure else None
-    found = state.forecast(course)
+    found = state.forecast()
     if found is None or state.start is None:
         return ()
     situation = Situation(
@@ -37,7 +37,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         verdict=standing.verdict,
         heats_so_far=state.heats_total,
         failed=failed_tests(state, rights),
-        short_skins=short_skins(state, found),
+        short_skins=short_skins(state),
         unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
     )
 
@@ -55,7 +55,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
 
 
 def _stands(state: JobState, standing: Standing) -> Stands:
-    found = state.forecast(state.course())
+    found = state.forecast()
     sizes = standing.sizes if standing.step is None else settled_sizes(state, standing.sizes)
     wrong = {size.zone for size in sizes if size.chance < ON_PLAN_CHANCE}
     wrong |= zones_wrong(found) if found is not None else set()
