@@ -14,12 +14,18 @@ from coach.quantities import NOTHING, Figure, Words, mm, run_on, say
 from coach.recipe.model import Step, spoken_of
 
 
-def rest_reason(state: JobState, heat_name: str) -> Words:
-    """Why the job may not be put down now; nothing when it may.
+def heat_name(state: JobState) -> str:
+    """What the heat in hand is for, or the first before any is marked; "" where heats have no names."""
+    step, heats = state.step, state.heats
+    if step is None or not step.heat_names:
+        return ""
+    if heats > len(step.heat_names):
+        return operation(step.operation).HEAT_NAMES[-1]  # what comes on top of the plan mends
+    return step.heat_names[max(heats, 1) - 1]
 
-    `heat_name` is what the last heat of the step in hand was for, "" before there is one or where heats have
-    no names.
-    """
+
+def rest_reason(state: JobState) -> Words:
+    """Why the job may not be put down now; nothing when it may."""
     steps, finished, begun = state.plan.recipe.steps, len(state.records), bool(state.marks)
     pending: dict[str, Step] = {}  # by zone, the step that may not be left
     for at, step in enumerate(steps[: finished + begun]):
@@ -41,9 +47,10 @@ def rest_reason(state: JobState, heat_name: str) -> Words:
         clause = "{}, must be followed by its {} before the job may rest: {}."
         return say(clause, named, until, todo.UNSAFE_WHY)
     here = steps[finished] if finished < len(steps) else None
-    if here is not None and (why := operation(here.operation).UNSAFE_HEATS.get(heat_name)):
+    last_heat = heat_name(state) if state.heats else ""
+    if here is not None and (why := operation(here.operation).UNSAFE_HEATS.get(last_heat)):
         clause = "Step {}, {}, stands at its {} heat: go on with it before the job may rest, for {}."
-        return say(clause, here.number, here.title, heat_name, why)
+        return say(clause, here.number, here.title, last_heat, why)
     if finished and not begun and not steps[finished - 1].may_rest:
         last = steps[finished - 1]
         return say("The recipe says not to rest after step {}, {}.", last.number, last.title)

@@ -13,7 +13,7 @@ from coach.bench.checks import Check, checks_of
 from coach.bench.clock import HeatClock, clock_of
 from coach.bench.learned import LearnedOfShop, learned_of_shop
 from coach.bench.replay import JobState, StepRecord
-from coach.bench.resting import rest_reason
+from coach.bench.resting import heat_name, rest_reason
 from coach.bench.righting import Right, rights, worry
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
@@ -26,7 +26,6 @@ from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
-from coach.operations import operation
 from coach.quantities import NOTHING, Words, say
 from coach.recipe.model import Step
 
@@ -146,7 +145,6 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         )
     decides = reason.measure if isinstance(reason, Reason) else ""
     checks = checks_of(state, course, found, decides) if course is not None else ()
-    heat_name = _heat_name(step, state.heats)
     return Standing(
         job=entries[-1].job,
         title=recipe.title,
@@ -158,7 +156,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         step=step_to_do(state.plan, step, state) if step else None,
         steps=len(recipe.steps),
         heats=state.heats,
-        heat_name=heat_name,
+        heat_name=heat_name(state),
         heats_total=state.heats_total,
         clock=clock_of(state),
         checks=checks,
@@ -176,7 +174,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         to_right=to_right,
         done=tuple(_finished(record) for record in state.records),
         coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
-        rest_reason=rest_reason(state, heat_name if state.heats else ""),
+        rest_reason=rest_reason(state),
     )
 
 
@@ -205,15 +203,6 @@ def _measured(state: JobState) -> set[tuple[str, str]]:
             found -= mark.amendment.changed_sizes(one.now) if isinstance(mark, AmendmentMark) else set()
         found |= {(o.mark.reading.zone, o.mark.reading.dimension) for o in one.outcomes if o.counts}
     return found
-
-
-def _heat_name(step: Step | None, heats: int) -> str:
-    """What the heat in hand is for, or the first before any is marked; "" where heats have no names."""
-    if step is None or not step.heat_names:
-        return ""
-    if heats > len(step.heat_names):
-        return operation(step.operation).HEAT_NAMES[-1]  # what comes on top of the plan mends
-    return step.heat_names[max(heats, 1) - 1]
 
 
 def _notes(state: JobState) -> Iterator[Noted]:
