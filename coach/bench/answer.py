@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from coach.bench.checks import Check
 from coach.bench.righting import Right
@@ -30,10 +30,14 @@ class StepDone(NamedTuple):
     following: str  # the step that comes; "" after the last
 
 
+Did: TypeAlias = Words | Check | StepDone
+"""What was done; of a reading the size that was read."""
+
+
 class Answer(NamedTuple):
     """What follows from something that was entered."""
 
-    did: Words | Check | StepDone  # what was done; of a reading the size that was read
+    did: Did
     entry: int  # the number of the entry made
     bad_news: bool = False  # off plan, gone past, out, or a reading that is questioned
     replanned: bool = False  # whether the job stands otherwise by it, so that why it does is worth telling

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coach.bench.answer import Answer, StepDone, Unsettled
+from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.checks import Check, checks_of
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, read_typed
 from coach.bench.history import Logged, entry_words, history
@@ -28,7 +28,7 @@ from coach.log.kinds.resumed import Resumed
 from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
 from coach.log.status import JobStatus
-from coach.quantities.words import NOTHING, Words, as_words, say
+from coach.quantities.words import NOTHING, as_words, say
 
 if TYPE_CHECKING:
     from coach.bench.hafting import EyeForHaft, HaftAsked
@@ -318,14 +318,7 @@ class Session(JobInHand):
         """What fire and piece ask for before they are left."""
         return care_at_rest(self._state)
 
-    def _answer(
-        self,
-        did: Words | Check | StepDone,
-        entry: Entry,
-        *,
-        bad_news: bool = False,
-        replanned: bool = False,
-    ) -> Answer:
+    def _answer(self, did: Did, entry: Entry, *, bad_news: bool = False, replanned: bool = False) -> Answer:
         off_plan = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(did, entry.number, bad_news or off_plan, replanned)
 
