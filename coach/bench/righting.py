@@ -14,6 +14,7 @@ from coach.ledger.working import reshapes
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.operations import operation
+from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Kind, Words, run_on, say
 from coach.recipe.model import Recipe, Step
@@ -157,20 +158,23 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
 
 
 def _left_wrong(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
-    """Bends, gaps and other such sizes that a finished step left beyond what it was to make.
+    """Bends, gaps and other such sizes that are out, or that a finished step left short of its aim.
 
     What shapes the zone anew, or joins it, makes others of them.
     """
     latest: dict[tuple[str, str], tuple[Outcome, Step]] = {}
-    for record in state.records:
-        latest = {name: one for name, one in latest.items() if not reshapes(record.step, name[0])}
-        for outcome in record.course.outcomes if record.course is not None else ():
+    for course in state.courses():
+        step = course.step
+        latest = {name: one for name, one in latest.items() if not reshapes(step, name[0])}
+        for outcome in course.outcomes:
             reading = outcome.mark.reading
-            kind = operation(record.step.operation).kind_of(reading.dimension)
-            if outcome.surprise is None and kind in _APART and not outcome.questioned:
-                latest[reading.zone, reading.dimension] = outcome, record.step
+            kind = operation(step.operation).kind_of(reading.dimension)
+            apart = outcome.surprise is None or reading.dimension == MARK
+            if apart and kind in _APART and outcome.counts:
+                latest[reading.zone, reading.dimension] = outcome, step
     for outcome, step in latest.values():
-        if outcome.verdict in (Verdict.OUT, Verdict.MORE_TO_GO):
+        finished = step.number <= len(state.records)
+        if outcome.verdict is Verdict.OUT or (finished and outcome.verdict is Verdict.MORE_TO_GO):
             yield outcome, step, False
 
 

@@ -17,7 +17,7 @@ from coach.bench.resting import heat_name, rest_reason
 from coach.bench.righting import Right, rights, worry
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
-from coach.bench.verdicts import Why, asking_to_measure, how_it_stands, of_finished, settled_sizes
+from coach.bench.verdicts import Why, as_read, asking_to_measure, how_it_stands, of_finished, settled_sizes
 from coach.ledger.course import AmendmentMark
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, weigh
@@ -26,7 +26,7 @@ from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
-from coach.quantities import NOTHING, Words, say
+from coach.quantities import NOTHING, Figure, Words, mm, say
 from coach.recipe.model import Step
 
 
@@ -128,8 +128,8 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     skins = skins_in_hand(state) if found is not None and not trouble else ()
     to_right = rights(state)
     worried = worry(state, to_right)
-    measured = _measured(state)
-    sizes = found.sizes(recipe, measured) if found else ()
+    measured = _read_now(state)
+    sizes = as_read(state, found.sizes(recipe, measured), measured) if found else ()
     ahead = _findings_ahead(state, step) if step is not None else []
     if step is None and sizes and not trouble:
         chance, verdict, reason = of_finished(sizes, worried)
@@ -193,15 +193,27 @@ def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
     ]
 
 
-def _measured(state: JobState) -> set[tuple[str, str]]:
-    """The sizes that were read and believed since a step last worked them, by zone and dimension."""
-    found: set[tuple[str, str]] = set()
+def _read_now(state: JobState) -> dict[tuple[str, str], Figure | None]:
+    """The sizes that were read and believed since a step last worked them, by zone and dimension.
+
+    Each with what was read, cold; None where a heat has taken scale off it since.
+    """
+    found: dict[tuple[str, str], Figure | None] = {}
     for one in state.courses():
-        worked = state.plan.by_step[one.step.number]
-        found = {(zone, name) for zone, name in found if zone not in worked or not worked[zone].works(name)}
+        worked, heats = state.plan.by_step[one.step.number], one.step.heats
+        found = {
+            (zone, name): None if heats and zone in worked else read
+            for (zone, name), read in found.items()
+            if zone not in worked or not worked[zone].works(name)
+        }
         for mark in one.marks:  # what was read after it of the sizes that a way back changed is left in
-            found -= mark.amendment.changed_sizes(one.now) if isinstance(mark, AmendmentMark) else set()
-        found |= {(o.mark.reading.zone, o.mark.reading.dimension) for o in one.outcomes if o.counts}
+            for size in mark.amendment.changed_sizes(one.now) if isinstance(mark, AmendmentMark) else ():
+                found.pop(size, None)
+        for outcome in one.outcomes:
+            if outcome.counts:
+                cold = outcome.surprise.cold if outcome.surprise is not None else None
+                size = outcome.mark.reading.zone, outcome.mark.reading.dimension
+                found[size] = mm(cold.size_mm, cold.doubt_mm) if cold is not None else None
     return found
 
 

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
-from math import isfinite
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from math import inf, isfinite
 from typing import Final, TypeAlias
 
 from coach.bench.replay import JobState
 from coach.ledger.forecast import Forecast
+from coach.ledger.nominal import Stage
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, state_for_size
 from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
 from coach.operations import operation
-from coach.quantities import Words, as_words, mm, run_on
+from coach.quantities import Figure, Limits, Words, as_words, mm, run_on
 
 Why: TypeAlias = Reason | Words
 """Why it stands so: the size that decides, or words."""
@@ -58,28 +59,64 @@ def how_it_stands(
     return chance, verdict, reason
 
 
-def settled_sizes(state: JobState, sizes: Sequence[FinishedSize]) -> Iterator[FinishedSize]:
+def as_read(
+    state: JobState, sizes: Iterable[FinishedSize], read: Mapping[tuple[str, str], Figure | None]
+) -> tuple[FinishedSize, ...]:
+    """The sizes of a job's drawing, those that no step works any more as they were read.
+
+    `read` is what was read, by zone and dimension; None where it has changed since.
+    """
+    ahead = _stages_ahead(state)
+    found = []
+    for size in sizes:
+        last = read.get((size.zone, size.dimension))
+        if last is None or _is_worked(size, ahead):
+            found.append(size)
+        else:
+            # What is believed of it has that reading in it, and all that was known besides.
+            doubt = min(last.doubt or 0.0, size.expected.doubt or inf)
+            found.append(size.at(last._replace(doubt=doubt), size.wanted.limits))
+    return tuple(found)
+
+
+def settled_sizes(state: JobState, sizes: Iterable[FinishedSize]) -> Iterator[FinishedSize]:
     """The measured sizes of a job's drawing that no step ahead works any more.
 
-    One that the step in hand leaves to the metal, as the length of what is drawn, goes one way only: beyond
-    the limit on that side it is settled, and it counts as it was read.
+    What the step in hand works goes one way only, be it to a size that it is given or to where the metal
+    takes it: beyond the limit on that side it is settled, and it counts as it was read.
     """
-    plan, course = state.plan, state.course()
-    here, *after = [plan.by_step[step.number] for step in plan.recipe.steps[len(state.records) :]] or [{}]
+    course = state.course()
+    here, *after = _stages_ahead(state) or [{}]
     for size in sizes:
         zone, dimension = size.zone, size.dimension
-        if not size.measured or any(zone in one and one[zone].works(dimension) for one in after):
+        if not size.measured or _is_worked(size, after):
             continue
         stage = here.get(zone)
         if stage is None or not stage.works(dimension):
             yield size
-        elif (
-            course is not None and dimension == stage.after.free and not operation(stage.step.operation).FIXES
-        ):
-            last = course.last(zone, dimension)
-            if last is not None and last.surprise is not None and last.counts:
-                cold = last.surprise.cold
-                yield size.gone_beyond(mm(cold.size_mm, cold.doubt_mm), shrinks=stage.shrinks(dimension))
+            continue
+        last = course.last(zone, dimension) if course is not None else None
+        if last is None or last.surprise is None or not last.counts or dimension in stage.dressed:
+            continue
+        limits, cold = size.wanted.limits, last.surprise.cold
+        low, high = (limits.low, inf) if _gets_less(stage, dimension) else (-inf, limits.high)
+        yield size.at(mm(cold.size_mm, cold.doubt_mm), Limits(limits.nominal, low, high, limits.stated))
+
+
+def _stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:
+    """What each step does to the zones, from the one in hand on."""
+    return [state.plan.by_step[step.number] for step in state.plan.recipe.steps[len(state.records) :]]
+
+
+def _is_worked(size: FinishedSize, ahead: Iterable[Mapping[str, Stage]]) -> bool:
+    return any(size.zone in one and one[size.zone].works(size.dimension) for one in ahead)
+
+
+def _gets_less(stage: Stage, dimension: str) -> bool:
+    """Whether a step makes a size that it works smaller, by cutting, grinding or hammering."""
+    if dimension == stage.after.free:
+        return operation(stage.step.operation).FIXES or stage.shrinks(dimension)
+    return dimension not in stage.grows
 
 
 def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[str, str]]) -> Why:

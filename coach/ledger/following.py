@@ -36,7 +36,14 @@ from coach.ledger.settling import to_go_share
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
-from coach.ledger.wanting import enough_at_the_end, final_limits, is_drawn_out, is_past_only_here, wanted
+from coach.ledger.wanting import (
+    enough_at_the_end,
+    final_limits,
+    is_drawn_out,
+    is_past_only_here,
+    wanted,
+    works_ahead,
+)
 from coach.ledger.weighing import MASS, SLUG, expected_mass, surprise_of_mass, weighed
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
@@ -244,6 +251,10 @@ class _Going:
     ) -> tuple[Judged, Limits]:
         """A verdict, and the limits it goes by: those of a length hang on what was read of its section."""
         stage = self._stages.get(reading.zone)
+        ahead = works_ahead(self._plan, self._step, reading.zone, reading.dimension)
+        if grows is None and ahead and not reshapes(self._step, reading.zone):
+            # Only looked at here: a step ahead takes it further.
+            grows, dressed = reading.dimension in ahead[0].grows, reading.dimension in ahead[0].dressed
         judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
         if judged.verdict is Verdict.GONE_PAST and is_past_only_here(
             self._plan, self._step, reading.zone, reading.dimension, cold.size_mm

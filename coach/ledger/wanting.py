@@ -27,7 +27,7 @@ def wanted(
     dimension of a zone still to be worked, at least what holds the metal that the rest of the job needs.
     """
     state = now.zones[zone]
-    if state.laid_on is not None:
+    if state.laid_on is not None or _is_marked_ahead(plan, step, zone):
         return None, None
     if dimension == MARK:
         marks = plan.pieces[state.piece].marks
@@ -48,6 +48,11 @@ def wanted(
     if enough is not None and step.does(Does.MARKS_OUT):
         enough = _marked(plan, enough.nominal)  # what one is marked too long its neighbour is too short
     return enough, None
+
+
+def _is_marked_ahead(plan: Plan, step: Step, zone: str) -> bool:
+    """Whether a zone is still to be marked out on its bar: nothing is wanted of it yet."""
+    return any(one.does(Does.MARKS_OUT) and zone in one.zones for one in plan.recipe.steps[step.number :])
 
 
 def _marked(plan: Plan, at_mm: float) -> Limits:
@@ -85,13 +90,18 @@ def final_limits(plan: Plan, stage: Stage) -> Limits | None:
 
 def is_past_only_here(plan: Plan, step: Step, zone: str, dimension: str, size_mm: float) -> bool:
     """Whether a size that is past what its step works to is within what is asked of it from then on."""
-    for later in plan.recipe.steps[step.number :]:
-        stage = plan.by_step[later.number].get(zone)
-        if stage is not None and dimension in later.targets and reshapes(later, zone):
-            asked = later.targets[dimension]
-            return asked.contains(size_mm) or not stage.is_past(dimension, size_mm, asked.nominal)
+    for stage in works_ahead(plan, step, zone, dimension):
+        asked = stage.step.targets[dimension]
+        if asked.contains(size_mm) or not stage.is_past(dimension, size_mm, asked.nominal):
+            return True
     drawn = plan.recipe.drawing[zone].limits.get(dimension)
     return drawn is not None and drawn.contains(size_mm)
+
+
+def works_ahead(plan: Plan, step: Step, zone: str, dimension: str) -> list[Stage]:
+    """What the steps after this one do to a zone, as far as they work to that size."""
+    stages = (plan.by_step[later.number].get(zone) for later in plan.recipe.steps[step.number :])
+    return [one for one in stages if one and dimension in one.step.targets and reshapes(one.step, zone)]
 
 
 def _is_last_shaped(plan: Plan, step: Step, zone: str) -> bool:

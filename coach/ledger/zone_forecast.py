@@ -60,13 +60,10 @@ class FinishedSize(NamedTuple):
         """How far it is from that limit, on whichever side."""
         return self.expected._replace(value=abs(self.expected.value - self.bound_mm))
 
-    def gone_beyond(self, size: Figure, *, shrinks: bool) -> FinishedSize:
-        """It at another size, counted only beyond the low limit where it shrinks, else beyond the high."""
-        limits = self.wanted.limits
-        low, high = (limits.low, inf) if shrinks else (-inf, limits.high)
-        one_sided = Limits(limits.nominal, low, high, limits.stated)
-        state = SizeState.of(size.value, one_sided)
-        return self._replace(wanted=Wanted(one_sided), expected=size, state=state)
+    def at(self, size: Figure, limits: Limits) -> FinishedSize:
+        """It at another size, within other limits."""
+        state = SizeState.of(size.value, limits)
+        return self._replace(wanted=Wanted(limits), expected=size, state=state)
 
     def reason(self, why: Why) -> Reason:
         """It as what a zone or a job turns on."""

@@ -23,6 +23,7 @@ class Haft(Cold):
         "wedge": Kind.LENGTH,
         "balance": Kind.LENGTH,
     }
+    GROWS = {"haft_length": False, "proud": False, "kerf_depth": True}
     CAUTION = (
         "Wood dust: lungs covered. Drive the wedge with the head held down, never in the hand; a sharp "
         "edge is taped first."

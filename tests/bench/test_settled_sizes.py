@@ -157,3 +157,67 @@ def test_going_back_brings_what_was_read_after_the_end_to_the_last_step() -> Non
     job.read("plate.length", "44")
     job.back()
     assert verdict_of(job, "plate.length") is Verdict.GOOD
+
+
+def test_what_is_read_of_a_finished_tool_is_told_as_it_was_read() -> None:
+    job = at_step("first-hook", 9)
+    job.read("shank.side", "6.8", insist=True)
+    job.done()
+    read = {"shank.length": "143", "plate.width": "15.36", "plate.length": "43.12", "tip.length": "63"}
+    for name, typed in read.items():
+        job.read(name, typed, insist=True)
+    told = {size.name: size.expected.value for size in job.standing().sizes}
+    assert {name: told[name] for name in read} == {name: float(typed) for name, typed in read.items()}
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "size", "verdict"),
+    [
+        ("carpenters-adze", 22, "bit.end_width=46", Verdict.MORE_TO_GO),  # of 50, and spread to 74 later
+        ("hedging-hatchet", 11, "eye.hole_width=12.9", Verdict.MORE_TO_GO),  # the drift opens it to 17
+        (
+            "carpenters-adze",
+            20,
+            "bit.thickness=11.05",
+            Verdict.PAST_STEP,
+        ),  # 12.2 here, 10.2 in step 24
+        ("cross-peen-hammer", 4, "poll.side=35.52", Verdict.PAST_STEP),  # 36 here, 34 to 36 in step 23
+    ],
+)
+def test_what_a_step_ahead_puts_right_is_not_called_out(
+    name: str, step: int, size: str, verdict: Verdict
+) -> None:
+    job = at_step(name, step)
+    named, _, typed = size.partition("=")
+    job.read(named, typed, insist=True)
+    assert verdict_of(job, named) is verdict
+    assert job.standing().verdict is PlanState.ON_PLAN
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "size"),
+    [
+        ("hedging-hatchet", 26, "eye.length=57.5"),  # 48 to 52
+        ("first-hook", 5, "shank.radius=15.4"),  # 18 to 26
+        ("cross-peen-hammer", 18, "peen.groove_depth=32.5"),
+        ("first-hook", 1, "plate.mark=146.6"),
+    ],
+)
+def test_what_is_out_in_the_step_in_hand_is_not_on_plan(name: str, step: int, size: str) -> None:
+    job = at_step(name, step)
+    named, _, typed = size.partition("=")
+    job.read(named, typed, insist=True)
+    assert verdict_of(job, named) in (Verdict.OUT, Verdict.GONE_PAST)
+    assert job.standing().verdict is not PlanState.ON_PLAN
+
+
+def test_a_haft_left_too_long_is_cut_and_not_out() -> None:
+    job = at_step("hedging-hatchet", 34)
+    job.read("eye.haft_length", "432")
+    assert verdict_of(job, "eye.haft_length") is Verdict.MORE_TO_GO
+
+
+def test_nothing_is_wanted_of_a_zone_that_is_not_marked_out_yet() -> None:
+    job = at_step("hedging-hatchet", 11)
+    job.read("edge.length", "32.64", insist=True)
+    assert verdict_of(job, "edge.length") is None

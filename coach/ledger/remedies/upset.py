@@ -55,7 +55,7 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
     if any("hole" in name for name in sizes):
         return  # the hole closes before the wall thickens
     section = {name: size for name, size in sizes.items() if name != "length"}
-    if section[dimension] >= limits.nominal:
+    if dimension not in section or section[dimension] >= limits.nominal:
         return
     now_mm, length_mm, thinnest_mm = section[dimension], sizes["length"], min(section.values())
     if length_mm > MOST_LENGTHS * thinnest_mm:
