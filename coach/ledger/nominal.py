@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import takewhile
 from typing import NamedTuple
 
 from coach.forms import Form
@@ -72,13 +73,8 @@ class Stage(NamedTuple):
 
 def zone_steps(recipe: Recipe, zone: str) -> tuple[Step, ...]:
     """The steps that work or heat a zone, up to the one that lays it on another."""
-    found = []
-    for step in recipe.steps:
-        if step.lays == zone:
-            break
-        if zone in step.zones or zone in step.heated:
-            found.append(step)
-    return tuple(found)
+    own = takewhile(lambda step: step.lays != zone, recipe.steps)
+    return tuple(step for step in own if zone in step.zones or zone in step.heated)
 
 
 def nominal_stage(
@@ -88,14 +84,11 @@ def nominal_stage(
     after = state_after(step, before)
     asked = targets_of(step, before.zone)
     have = form.sizes_mm()
-    sizes: dict[str, float] = {}
-    grows = set()
-    settled_sizes = settled_by(step, before, after)
-    for settled in settled_sizes:
-        sizes[settled.dimension] = asked[settled.source] if settled.asked else have[settled.source]
-        if settled.asked and grows_to(settled.dimension, sizes[settled.dimension], after, have):
-            grows.add(settled.dimension)
-    runs = runs_of(step, before, after, form, settled_sizes)
+    settled = settled_by(step, before, after)
+    sizes = {one.dimension: (asked if one.asked else have)[one.source] for one in settled}
+    aims = {one.dimension: sizes[one.dimension] for one in settled if one.asked}
+    grows = frozenset(name for name, aim_mm in aims.items() if grows_to(name, aim_mm, after, have))
+    runs = runs_of(step, before, after, form, settled)
     if runs is not None:
         after = after._replace(runs=runs)
         thick, thin = mean_thickness_mm(before.shape, have), mean_thickness_mm(after.shape, sizes)
@@ -113,7 +106,7 @@ def nominal_stage(
         worked.volume_mm3,
         laid_mm3,
         worked.taken_mm3,
-        frozenset(grows),
+        grows,
         frozenset(name for name in grows if _can_be_dressed(step, name, sizes)),
     )
 
