@@ -32,7 +32,7 @@ from coach.ledger.reading import (
     surprise_of,
     taken_in,
 )
-from coach.ledger.settling import to_go_share
+from coach.ledger.settling import followed, to_go_share
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
@@ -359,7 +359,9 @@ def _is_far_past(stage: Stage, reading: Reading, cold: ColdReading) -> bool:
 
 def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
     """The reckoning made less sure of itself, for a reading that the smith stands by."""
-    zone, dimension = reading.zone, reading.dimension
+    zone, state = reading.zone, now.zones.get(reading.zone)
+    shape = state.shape if state is not None else None
+    dimension = (shape.one_with(reading.dimension) if shape else None) or reading.dimension
     off = surprise.cold.size_mm - surprise.expected.value
     own = size_name(zone, dimension)
     at = _TAKEN_AT if own in now.belief and surprise.questioned else _INSISTED_AT
@@ -367,8 +369,13 @@ def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
     if spread <= 0.0:
         return now
     if own in now.belief:
-        loosened = Change(now.belief.mean(own), {own: 1.0}, spread)
-        return now._replace(belief=now.belief.predict({own: loosened}))
+        belief = now.belief.predict({own: Change(now.belief.mean(own), {own: 1.0}, spread)})
+        if state is not None:
+            one = {
+                name: dimension for name in state.shape.dimensions if state.shape.one_with(name) == dimension
+            }
+            belief = followed(belief, state, one)
+        return now._replace(belief=belief)
     # What a zone has more of its bar than was thought, its neighbours have less: by the doubt they share.
     slopes = surprise.expected.slopes
     volumes = [volume_name(part) for part in now.zones if volume_name(part) in now.belief]

@@ -221,3 +221,15 @@ def test_nothing_is_wanted_of_a_zone_that_is_not_marked_out_yet() -> None:
     job = at_step("hedging-hatchet", 11)
     job.read("edge.length", "32.64", insist=True)
     assert verdict_of(job, "edge.length") is None
+
+
+@pytest.mark.parametrize("size", ["plate.hole_length", "plate.hole_width", "plate.far_hole_width"])
+@pytest.mark.parametrize("typed", ["4.9", "9"])
+def test_a_round_hole_stays_round_whatever_the_smith_stands_by(size: str, typed: str) -> None:
+    for job in (at_the_end("first-hook"), at_step("first-hook", 8), at_step("first-hook", 9)):
+        job.read("plate.thickness", "5", insist=True)
+        job.read(size, typed, insist=True)
+        standing = job.standing()
+        assert not standing.trouble
+        holes = [one.expected.value for one in standing.sizes if "hole" in one.dimension]
+        assert holes == pytest.approx([holes[0]] * len(holes))
