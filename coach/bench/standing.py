@@ -128,7 +128,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     skins = skins_in_hand(state) if found is not None and not trouble else ()
     to_right = rights(state)
     worried = worry(state, to_right)
-    measured = _read_now(state)
+    measured = read_now(state)
     sizes = as_read(state, found.sizes(recipe, measured), measured) if found else ()
     ahead = _findings_ahead(state, step) if step is not None else []
     if step is None and sizes and not trouble:
@@ -140,7 +140,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             found,
             trouble,
             ahead,
-            settled_sizes(state, sizes),
+            settled_sizes(state, sizes, measured),
             (worried, short_skin(skins)),
         )
     decides = reason.measure if isinstance(reason, Reason) else ""
@@ -193,7 +193,7 @@ def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
     ]
 
 
-def _read_now(state: JobState) -> dict[tuple[str, str], Figure | None]:
+def read_now(state: JobState) -> dict[tuple[str, str], Figure | None]:
     """The sizes that were read and believed since a step last worked them, by zone and dimension.
 
     Each with what was read, cold; None where a heat has taken scale off it since.

@@ -15,10 +15,13 @@ from coach.ledger.weigh import Cannot, Finding
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
 from coach.operations import operation
-from coach.quantities import Figure, Limits, Words, as_words, mm, run_on
+from coach.quantities import Figure, Limits, Words, as_words, run_on
 
 Why: TypeAlias = Reason | Words
 """Why it stands so: the size that decides, or words."""
+
+Read: TypeAlias = Mapping[tuple[str, str], Figure | None]
+"""What was read and not worked since, by zone and dimension; None where scale came off it since."""
 
 _AS_DRAWN: Final = as_words("every step is done, and every size is within the drawing")
 
@@ -59,13 +62,8 @@ def how_it_stands(
     return chance, verdict, reason
 
 
-def as_read(
-    state: JobState, sizes: Iterable[FinishedSize], read: Mapping[tuple[str, str], Figure | None]
-) -> tuple[FinishedSize, ...]:
-    """The sizes of a job's drawing, those that no step works any more as they were read.
-
-    `read` is what was read, by zone and dimension; None where it has changed since.
-    """
+def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple[FinishedSize, ...]:
+    """The sizes of a job's drawing, those that no step works any more as they were read."""
     ahead = _stages_ahead(state)
     found = []
     for size in sizes:
@@ -79,28 +77,28 @@ def as_read(
     return tuple(found)
 
 
-def settled_sizes(state: JobState, sizes: Iterable[FinishedSize]) -> Iterator[FinishedSize]:
+def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> Iterator[FinishedSize]:
     """The measured sizes of a job's drawing that no step ahead works any more.
 
-    What the step in hand works goes one way only, be it to a size that it is given or to where the metal
-    takes it: beyond the limit on that side it is settled, and it counts as it was read.
+    What steps ahead only make bigger, or only smaller, is settled beyond the limit on that side, and counts
+    as it was read; but where a step after the one in hand leaves it to the metal, nothing is settled yet.
     """
-    course = state.course()
     here, *after = _stages_ahead(state) or [{}]
     for size in sizes:
         zone, dimension = size.zone, size.dimension
-        if not size.measured or _is_worked(size, after):
+        if not size.measured:
             continue
-        stage = here.get(zone)
-        if stage is None or not stage.works(dimension):
+        later = [one[zone] for one in after if zone in one and one[zone].works(dimension)]
+        stages = [here[zone], *later] if zone in here and here[zone].works(dimension) else later
+        last = read.get((zone, dimension))
+        if not stages:
             yield size
-            continue
-        last = course.last(zone, dimension) if course is not None else None
-        if last is None or last.surprise is None or not last.counts or dimension in stage.dressed:
-            continue
-        limits, cold = size.wanted.limits, last.surprise.cold
-        low, high = (limits.low, inf) if _gets_less(stage, dimension) else (-inf, limits.high)
-        yield size.at(mm(cold.size_mm, cold.doubt_mm), Limits(limits.nominal, low, high, limits.stated))
+        elif last is not None and not any(_leaves_to_metal(stage, dimension) for stage in later):
+            ways = {_gets_less(stage, dimension) for stage in stages}
+            if len(ways) == 1 and not any(dimension in stage.dressed for stage in stages):
+                limits = size.wanted.limits
+                low, high = (limits.low, inf) if ways == {True} else (-inf, limits.high)
+                yield size.at(last, Limits(limits.nominal, low, high, limits.stated))
 
 
 def _stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:
@@ -110,6 +108,10 @@ def _stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:
 
 def _is_worked(size: FinishedSize, ahead: Iterable[Mapping[str, Stage]]) -> bool:
     return any(size.zone in one and one[size.zone].works(size.dimension) for one in ahead)
+
+
+def _leaves_to_metal(stage: Stage, dimension: str) -> bool:
+    return dimension == stage.after.free and not operation(stage.step.operation).FIXES
 
 
 def _gets_less(stage: Stage, dimension: str) -> bool:

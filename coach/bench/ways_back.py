@@ -10,7 +10,7 @@ from coach.bench.planned import how_planned
 from coach.bench.replay import JobState, after
 from coach.bench.righting import failed_tests
 from coach.bench.skin import short_skins
-from coach.bench.standing import Standing, standing_of
+from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.verdicts import settled_sizes
 from coach.ledger.remedies import Idea, Offer, Situation, Stands, offers, zones_wrong
 from coach.ledger.verdict import ON_PLAN_CHANCE, Reason
@@ -56,7 +56,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
 
 def _stands(state: JobState, standing: Standing) -> Stands:
     found = state.forecast()
-    sizes = standing.sizes if standing.step is None else settled_sizes(state, standing.sizes)
+    sizes = standing.sizes if standing.step is None else settled_sizes(state, standing.sizes, read_now(state))
     wrong = {size.zone for size in sizes if size.chance < ON_PLAN_CHANCE}
     wrong |= zones_wrong(found) if found is not None else set()
     return Stands(standing.chance, standing.verdict, standing.reason, frozenset(wrong))

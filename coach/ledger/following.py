@@ -228,9 +228,10 @@ class _Going:
         dressed = stage is not None and reading.dimension in stage.dressed
         if limits is not None:
             judged, limits = self._judged(reading, cold, limits, grows=grows, dressed=dressed)
-            if surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value:
+            cuts = operation(self._step.operation).FIXES and _is_worked(self._step, reading)
+            odd_more = surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value
+            if odd_more and (questioned or cuts):
                 limits = believable(limits, surprise)
-                cuts = operation(self._step.operation).FIXES and _is_worked(self._step, reading)
                 judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=False if cuts else None)
         if not questioned:
             if surprise.questioned or mark.insisted:
@@ -278,6 +279,8 @@ class _Going:
             if in_the_end.verdict is Verdict.OUT and in_the_end.below and judged.verdict is not Verdict.OUT:
                 in_the_end = in_the_end._replace(verdict=Verdict.MORE_TO_GO)  # the metal for it is there
             return in_the_end, final
+        if judged.verdict is Verdict.OUT and judged.below and len(found) < len(sections):
+            judged = judged._replace(verdict=Verdict.MORE_TO_GO)  # what was not read may be full still
         return judged, limits
 
     def heated_share(self) -> float:

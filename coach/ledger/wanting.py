@@ -95,7 +95,9 @@ def is_past_only_here(plan: Plan, step: Step, zone: str, dimension: str, size_mm
         if asked.contains(size_mm) or not stage.is_past(dimension, size_mm, asked.nominal):
             return True
     drawn = plan.recipe.drawing[zone].limits.get(dimension)
-    return drawn is not None and drawn.contains(size_mm)
+    if drawn is None:  # a form on the way: another is made of it
+        return not _is_last_shaped(plan, step, zone)
+    return drawn.contains(size_mm)
 
 
 def works_ahead(plan: Plan, step: Step, zone: str, dimension: str) -> list[Stage]:

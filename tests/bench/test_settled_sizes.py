@@ -201,6 +201,7 @@ def test_what_a_step_ahead_puts_right_is_not_called_out(
         ("first-hook", 5, "shank.radius=15.4"),  # 18 to 26
         ("cross-peen-hammer", 18, "peen.groove_depth=32.5"),
         ("first-hook", 1, "plate.mark=146.6"),
+        ("cross-peen-hammer", 33, "eye.length=35.7"),  # 40 to 44, and the file still to come
     ],
 )
 def test_what_is_out_in_the_step_in_hand_is_not_on_plan(name: str, step: int, size: str) -> None:

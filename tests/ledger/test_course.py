@@ -155,6 +155,7 @@ def test_a_section_read_thick_in_a_later_heat_does_not_excuse_an_earlier_short_l
         [
             read(2, "strap.thickness", 8.0),
             read(3, "strap.length", 215.0, "rule", insisted=True),
+            read(6, "strap.width", 40.0),
             HeatMark(4),
             read(5, "strap.thickness", 9.5),
         ],
