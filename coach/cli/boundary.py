@@ -85,9 +85,11 @@ def _print_answer(answer: Reply[object], words: Sequence[str], as_json: bool) ->
 def _json(values: object, shown: Shown) -> str:
     import json
 
+    from coach.telling.harmless import harmless_json
     from coach.telling.values import json_values
 
-    return json.dumps(json_values(values, shown), ensure_ascii=False, indent=2, allow_nan=False)
+    told = json.dumps(json_values(values, shown), ensure_ascii=False, indent=2, allow_nan=False)
+    return harmless_json(told)
 
 
 def _shown(words: Sequence[str]) -> Shown:
@@ -112,10 +114,10 @@ def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int
         from coach.cli.bug import told
 
         code, sentence = told(error, words)
-    from coach.cli.painting import safe
+    from coach.telling.harmless import harmless
 
     for line in sentence.splitlines():
-        print(safe(line), file=sys.stderr)
+        print(harmless(line), file=sys.stderr)
     if as_json:
         print(_json({"error": sentence, **values}, _shown(words)))
         sys.stdout.flush()

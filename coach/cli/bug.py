@@ -14,6 +14,7 @@ from pathlib import Path
 from coach import __version__
 from coach.cli.codes import BUG
 from coach.places import log_folder
+from coach.telling.harmless import harmless_lines
 
 _LIBRARIES = ("textual", "rich", "pint", "pyyaml", "pydantic", "platformdirs")
 
@@ -45,7 +46,7 @@ def _written(report: str) -> Path | None:
         try:
             path = folder() / name
             path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_text(report, encoding="utf-8", errors="backslashreplace")
+            path.write_text(harmless_lines(report), encoding="utf-8", errors="backslashreplace")
         except OSError:
             continue
         return path

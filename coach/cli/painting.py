@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import os
-import re
 import sys
 from collections.abc import Iterable, Mapping, Sequence
+
+from coach.telling.harmless import harmless
 
 SWATCH = 6
 INDENT = " " * (SWATCH + 2)
 """What a line that may take a swatch begins with."""
 
 _RESET = "\x1b[0m"
-# Control characters move the cursor and worse; the others reverse the direction of writing.
-_UNSAFE = re.compile("[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
 
 
 class Swatched(str):
@@ -37,14 +36,9 @@ def swatched(lines: Sequence[str], colours: Iterable[tuple[int, int, int]]) -> l
     ]
 
 
-def safe(text: str) -> str:
-    """A line that a terminal shows as it stands, whoever wrote it."""
-    return _UNSAFE.sub("\N{REPLACEMENT CHARACTER}", text)
-
-
 def printed(line: str, *, colour: bool) -> str:
     """A line as it is written out, with its swatch where the terminal has colour."""
-    text = safe(line)
+    text = harmless(line)
     if not (colour and isinstance(line, Swatched)):
         return text
     red, green, blue = line.rgb

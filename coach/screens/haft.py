@@ -15,6 +15,7 @@ from coach.finish.haft import woods
 from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.box import Box
 from coach.screens.widgets.panel import Lines
 from coach.screens.wording import Ink, joined, one_line
 from coach.telling.haft import eye_section
@@ -76,7 +77,7 @@ class HaftScreen(JobScreen):
 
     def compose(self) -> ComposeResult:
         answer = AnswerLine("Measure the haft with the calliper, dry and clean.")
-        prompt, box = Static("", id="prompt", markup=False), Input("", id="typed", compact=True)
+        prompt, box = Static("", id="prompt", markup=False), Box()
         title = f"A haft for {self.session.recipe.title}"
         yield from self.framed(title, Lines(can_focus=False), answer, prompt, box)
 

@@ -19,6 +19,7 @@ from coach.quantities import COVERAGE, Refusal, counted
 from coach.recipe.model import Step
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.box import Box
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.picture import Picture
 from coach.screens.wording import Ink, one_line, said
@@ -84,7 +85,7 @@ class HistoryScreen(LiveScreen):
     def compose(self) -> ComposeResult:
         self.picks = PickList[Logged](id="entries")
         picture, answer = Picture(id="plot"), AnswerLine(_USUAL_TELLING)
-        box = Input("", id="typed", compact=True, placeholder="then Enter")
+        box = Box(placeholder="then Enter")
         picture.display = box.display = False
         title = f"The log of {self.session.recipe.title}"
         yield from self.framed(title, self.picks, picture, answer, box)

@@ -8,6 +8,8 @@ from typing import TypeAlias
 
 from textual.content import Content
 
+from coach.telling.harmless import harmless_lines
+
 
 class Ink(StrEnum):
     """The style of a text; each tone of a page has the one of its name."""
@@ -44,6 +46,7 @@ _GIVES_FIRST, _LEAST = 4, 8
 
 def said(text: str, style: str = "") -> Content:
     """Text on any number of lines, kept as it was written."""
+    text = harmless_lines(text)
     return Content.styled(text, style) if style else Content(text)
 
 
@@ -54,7 +57,7 @@ def one_line(text: str, style: str = "", *, indent: int = 0) -> Content:
 
 def titled(title: str, text: Content | str) -> Content:
     """Text behind a word that says what it is."""
-    return Content.assemble((title, Ink.LABEL), "  ", text)
+    return Content.assemble(one_line(title, Ink.LABEL), "  ", said(text) if isinstance(text, str) else text)
 
 
 def marked(word: str, capital: bool = False) -> Content:

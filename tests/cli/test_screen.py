@@ -2,61 +2,20 @@
 
 from __future__ import annotations
 
-import os
-import select
-import subprocess
-import sys
-from pathlib import Path
-
 import pytest
 
-from tests.benchmarks.processes import COLUMNS, ESCAPE, ROWS
 from tests.cli.conftest import Coach
+from tests.terminal import on_a_terminal
 
 CTRL_Q = b"\x11"
-PATIENCE_S = 60.0
 
 
 def at_a_terminal(*words: str, shown: str, typed: bytes, term: str = "xterm-256color") -> tuple[int, str]:
     """Type a command at a terminal, answer what it shows with these keys; its exit code and all it showed."""
-    import fcntl
-    import pty
-    import struct
-    import termios
-
-    near, far = pty.openpty()
-    try:
-        fcntl.ioctl(far, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
-        process = subprocess.Popen(
-            [sys.executable, "-m", "coach", *words],
-            stdin=far,
-            stdout=far,
-            stderr=far,
-            start_new_session=True,
-            cwd=Path(__file__).parents[2],
-            env=dict(os.environ) | {"TERM": term},
-        )
-        os.close(far)
-    except BaseException:
-        os.close(near)
-        raise
-    try:
-        painted, answered = b"", False
-        while select.select([near], [], [], PATIENCE_S)[0]:
-            try:
-                came = os.read(near, 65536)
-            except OSError:  # the far end is closed: Linux says so with EIO
-                break
-            if not came:
-                break
-            painted += came
-            if not answered and shown.encode() in ESCAPE.sub(b"", painted):
-                os.write(near, typed)
-                answered = True
-        return process.wait(PATIENCE_S), ESCAPE.sub(b"", painted).decode(errors="replace")
-    finally:
-        os.close(near)
-        process.kill()  # does nothing once it has ended by itself
+    with on_a_terminal(("coach", *words), TERM=term) as terminal:
+        terminal.wait_for(shown)
+        terminal.type(typed)
+        return terminal.end(), terminal.shown
 
 
 @pytest.mark.parametrize(

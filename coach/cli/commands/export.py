@@ -13,6 +13,7 @@ from coach.cli.opening import log_with_jobs, open_shop
 from coach.cli.page import paragraph
 from coach.cli.reply import Asked, Refused, Reply, reply
 from coach.quantities.takes import Take, flag
+from coach.telling.harmless import harmless_json
 
 SUMMARY = "Write a job to one readable file, everything entered for it included."
 SUFFIX = ".job.jsonl"
@@ -46,8 +47,8 @@ def run(asked: Asked) -> Reply[Exported | None]:
         job = shop.named(asked.job)
         text = export_job(shop.log, job)
     if asked.file == OUT:
-        # Not printed line by line: what is printed has its control characters taken out.
-        sys.stdout.write(text)
+        # Not printed line by line: what is printed has its control characters taken out, not written in JSON.
+        sys.stdout.write(harmless_json(text))
         return Reply((), None)
     path = _to_write(asked.file or f"{job}{SUFFIX}", force=asked.force)
     _write(path, text)

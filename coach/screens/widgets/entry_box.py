@@ -6,7 +6,8 @@ import re
 from typing import TYPE_CHECKING, Final, Literal
 
 from textual import events
-from textual.widgets import Input
+
+from coach.screens.widgets.box import Box
 
 if TYPE_CHECKING:
     from coach.screens.bench_typing import TypingScreen
@@ -22,14 +23,14 @@ MOST_LINES: Final = 50
 _AFTER: Final[dict[Mode, Mode]] = {"size": "note", "note": "right", "right": "size"}
 
 
-class EntryBox(Input):
+class EntryBox(Box):
     """Types of one kind at a time; what stands in the box of another kind is kept while this one is typed.
 
     Every key comes to it in its order, and goes on from it in that order.
     """
 
     def __init__(self, brought: str, taker: TypingScreen) -> None:
-        super().__init__(brought, id="typed", compact=True, placeholder="type the size, then Enter")
+        super().__init__(brought, "type the size, then Enter")
         self.mode: Mode = "size"
         self.taker = taker
         self._drafts: dict[Mode, str] = {}

@@ -10,8 +10,8 @@ from textual.widgets import Static
 class Lines(VerticalScroll):
     """Text alone; on most screens there is one, with what they tell."""
 
-    def __init__(self, text: Content | str = "", *, id: str = "lines", can_focus: bool = True) -> None:
-        self._words = Static(text, id="words", markup=False)
+    def __init__(self, text: Content | None = None, *, id: str = "lines", can_focus: bool = True) -> None:
+        self._words = Static(text or "", id="words", markup=False)
         super().__init__(self._words, id=id, can_focus=can_focus)
 
     def show(self, text: Content) -> None:

@@ -9,6 +9,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from coach.screens.wording import Ink, one_line
+from coach.telling.harmless import harmless
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:  # the bench opens sooner without what it may have no room to draw
@@ -37,7 +38,7 @@ class Picture(Widget, can_focus=False):
 
     def show(self, title: str, draw: Callable[[int, int], Sequence[Line]], otherwise: str = "") -> None:
         """Take what draws so many columns and rows, and what to say where it draws nothing."""
-        self.border_title = title
+        self.border_title = one_line(title)
         self._draw, self._otherwise = draw, otherwise
         self.refresh()
 
@@ -64,8 +65,5 @@ class Picture(Widget, can_focus=False):
 
 def lines_content(lines: Sequence[Line]) -> Content:
     """Lines of spans as the screens show them."""
-    told = [
-        Content.assemble(*((span.text, _STYLES.get(span.ink, "")) for span in line)) if line else Content("")
-        for line in lines
-    ]
-    return Content("\n").join(told)
+    told = ([(harmless(span.text), _STYLES.get(span.ink, "")) for span in line] for line in lines)
+    return Content("\n").join([Content.assemble(*spans) if spans else Content("") for spans in told])

@@ -1,0 +1,23 @@
+"""A box to type into, which shows what is pasted into it but never lets the terminal carry it out."""
+
+from __future__ import annotations
+
+from rich.highlighter import Highlighter
+from rich.text import Text
+from textual.widgets import Input
+
+from coach.telling.harmless import harmless
+
+
+class _Shown(Highlighter):
+    """What stands in a box as it is drawn; what is sent off from it stays as it came, to be judged."""
+
+    def highlight(self, text: Text) -> None:
+        text.plain = harmless(text.plain)
+
+
+class Box(Input):
+    """One line to type into."""
+
+    def __init__(self, brought: str = "", placeholder: str = "") -> None:
+        super().__init__(brought, placeholder, highlighter=_Shown(), id="typed", compact=True)

@@ -1,0 +1,100 @@
+"""Every screen on hostile text at a real terminal: `python -m tests.screens.walked FOLDER`.
+
+The file `seen.json` in the folder tells which screens were shown, and whether such text stood on them.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+from textual import events
+from textual.pilot import Pilot
+
+from tests.hostile import ORDERS, REMAINS, hostile, open_the_gates
+
+open_the_gates()
+
+from coach.bench.session import Session  # noqa: E402  the gates are open first
+from coach.bench.shop import Shop  # noqa: E402
+from coach.declared import classes_in  # noqa: E402
+from coach.quantities import as_words  # noqa: E402
+from coach.screens.app import CoachApp  # noqa: E402
+from coach.screens.screen import CoachScreen  # noqa: E402
+from tests.screens.stage import PEG, clock, screen_text  # noqa: E402
+
+SCREENS = Path(__file__).parents[2] / "coach" / "screens"
+
+
+def places() -> list[str]:
+    """Every file that holds a screen of its own."""
+    files = {path.stem: classes_in(f"coach.screens.{path.stem}") for path in SCREENS.glob("[!_]*.py")}
+    return sorted(
+        stem
+        for stem, kinds in files.items()
+        if any(issubclass(kind, CoachScreen) and kind.NAME for kind in kinds)
+    )
+
+
+def forged(shop: Shop) -> Session:
+    """A job with much to show: notes, something to put right, a thin reading with its ways back."""
+    session = shop.begin(hostile(PEG), f"{ORDERS}.yaml")
+    session.heat()
+    session.read("point.side", "4", insist=True)
+    session.note(ORDERS * 3)
+    session.to_right(ORDERS * 2, "point")
+    return session
+
+
+async def walk(pilot: Pilot[object], session: Session, folder: Path) -> None:
+    """Open every screen in turn."""
+    app = pilot.app
+    seen: dict[str, bool] = {}
+    assert isinstance(app, CoachApp)
+
+    async def look(place: str) -> None:
+        await pilot.pause()
+        while getattr(app.screen, "is_busy", False):
+            await pilot.pause()
+        await pilot.pause()
+        seen[place] = seen.get(place, False) or REMAINS in screen_text(app)
+
+    given: dict[str, tuple[object, ...]] = {
+        "shop": (ORDERS,),
+        "faults": (ORDERS, (as_words(ORDERS),)),
+        "help": (ORDERS, ORDERS, ()),
+    }
+    for place in places():
+        app.go(place, *given.get(place, (session,)))
+        await look(place)
+        if place in ("bench", "history", "haft"):
+            await pilot.press(*(["f3"] if place == "history" else []))
+            app.screen.post_message(events.Paste(ORDERS))
+            await look(place)
+            await pilot.press("tab")
+            await look(place)
+    (folder / "seen.json").write_text(json.dumps(seen), encoding="utf-8")
+    app.exit()
+
+
+def main(folder: Path) -> None:
+    """Walk through a shop made in the folder."""
+    shelf = folder / "recipes"
+    shelf.mkdir()
+    (shelf / f"{ORDERS}.yaml").write_text(hostile(PEG), encoding="utf-8")
+    (shelf / f"{ORDERS}2.yaml").write_text("title: 3\n", encoding="utf-8")
+    with Shop(folder / "shop.sqlite", clock()) as shop:
+        session = forged(shop)
+        app = CoachApp(shop, session=session, folders=(shelf,), notice=ORDERS)
+
+        async def walked(pilot: Pilot[object]) -> None:
+            await walk(pilot, session, folder)
+
+        app.run(auto_pilot=walked)
+        if app.fault is not None:
+            raise app.fault
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]))
