@@ -38,7 +38,6 @@ class TimeAtHeat(NamedTuple):
     stop: Figure  # back to the fire at this
     stop_colour: str  # the colour it has then
     working: Figure | None  # how long it can be worked; None where that cannot be told
-    at_least: bool  # it leaves the fire hotter than can be reckoned, so that the time is a little longer
     blows: Figure | None  # of a hand hammer, for the whole step; None where that cannot be reckoned
     heats: Figure | None  # that they make by hand
     power_heats: Figure | None  # with a power hammer of 25 kg
@@ -60,7 +59,6 @@ def time_at_heat(plan: Plan, step: Step, spread_offset: float) -> TimeAtHeat | N
         stop=celsius(hot.stop_c),
         stop_colour=HEAT_COLOURS.name_of(hot.stop_c),
         working=hot.working,
-        at_least=hot.at_least,
         blows=_count(hand.blows) if hand else None,
         heats=_count(hand.heats) if hand else None,
         power_heats=_count(power.heats) if power else None,

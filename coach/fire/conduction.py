@@ -1,30 +1,39 @@
-"""How heat moves inside a thick piece between its middle and its surface.
+"""How heat moves inside a piece between its middle and its surface.
 
-One dimension, from the middle of a slab, a round bar or a ball to its surface: finite volumes about evenly
-spaced nodes, of which the first is the middle and the last the surface itself. The unknown is the heat held,
-so what leaves the surface is missing inside to the last digit, across the transformation too. In time the
-two-stage implicit method of Alexander, SIAM J. Numer. Anal. 14 (1977), p. 1006 (from memory): second order,
-and it damps the sudden start. Each stage is solved by Newton's method on a tridiagonal system.
+One dimension, from the middle of a slab, a round bar or a ball to its surface: finite volumes about nodes
+that stand closer together towards the surface, of which the first is the middle and the last the surface
+itself. The unknown is the heat held, so what leaves the surface is missing inside to the last digit, across
+the transformation too. In time the two-stage implicit method of Alexander, SIAM J. Numer. Anal. 14 (1977),
+p. 1006 (from memory): second order, and it damps the sudden start. Each stage is solved by Newton's method on
+a tridiagonal system.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
+from functools import cache
 from itertools import pairwise
 from typing import Final, NamedTuple
 
 from coach.metals.thermal import STEEL, Metal
 
-#: Twice as many nodes, or steps half as long, move a time by less than 0.2 %, past the first few seconds.
-NODES: Final = 21
-STEP_C: Final = 5.0
+#: With many more nodes and shorter steps the surface of a slab of 120 mm falls 50 °C in 1.2 % less time, that
+#: of a bar of 56 mm in 0.4 % less, and both fall 400 °C in the same (computed).
+NODES: Final = 20
+STEP_C: Final = 16.0
 
 #: A step changes the heat lost by about this share at most, which matters as the piece nears its end.
-_STEP_SHARE: Final = 0.1
+_STEP_SHARE: Final = 0.05
 _GROWTH: Final = 2.0
+#: The first steps cross so many °C less, as the surface starts all at once and the depths only follow.
+_START_SHARE: Final = 0.1
+#: How much closer the nodes stand towards the surface; 1 is evenly.
+_CLOSER: Final = 2.0
 _GAMMA: Final = 1.0 - math.sqrt(0.5)
-_SETTLED_C: Final = 1e-7
+_SETTLED_C: Final = 0.03
+#: A run that is to end at a temperature comes so near to it.
+_ENDS_WITHIN_C: Final = 1e-3
 _MOST_ITERATIONS: Final = 12
 _MOST_HALVINGS: Final = 40
 
@@ -59,44 +68,147 @@ def moments(
 
     ρ dH/dt = div(λ grad θ), with `loss_w_m2` of the surface's temperature leaving the surface, in W/m².
     Metal is reckoned at its cold size and density. Raises OutOfRange when it starts, or becomes, colder or
-    hotter than the metal's conductivity is published for.
+    hotter than the metal's heat is published for.
 
     >>> from itertools import islice
     >>> still = moments(HalfSection(30, 2), 1000.0, lambda surface_c: 120.0 * (surface_c - 20.0))
     >>> [(round(now.surface_c), round(now.middle_c)) for now in islice(still, 0, 60, 20)]
-    [(1000, 1000), (914, 972), (820, 873)]
+    [(1000, 1000), (950, 997), (729, 763)]
     """
-    metal.conductivity_w_m_k(start_c)
-    grid = _Grid(shape, metal, loss_w_m2, nodes)
-    temperatures = [start_c] * nodes
-    held = [metal.enthalpy_j_kg(start_c)] * nodes
-    seconds = lost_j_m2 = 0.0
-    yield Moment(seconds, start_c, start_c, held[0], lost_j_m2)
+    run = _Run(shape, start_c, metal, loss_w_m2, nodes, step_c)
+    yield run.moment
+    while run.moves:
+        run.take(run.next_step(run.step_s))
+        yield run.moment
 
-    leaving = loss_w_m2(start_c)
-    if leaving == 0.0:
-        return
-    step_s = step_c * grid.masses[-1] * metal.specific_heat_j_kg_k(start_c) / abs(leaving)
-    while True:
-        step_s, step = grid.step(step_s, temperatures, held)
-        moved_c = max(abs(new - old) for new, old in zip(step.temperatures, temperatures, strict=True))
-        temperatures, held = step.temperatures, step.held
-        seconds += step_s
-        lost_j_m2 += step_s * step.leaving_w_m2
-        if max(temperatures) > metal.highest_conducting_c + 10 * _SETTLED_C:
-            metal.conductivity_w_m_k(max(temperatures))  # which says so
-        mean = sum(m * h for m, h in zip(grid.masses, held, strict=True)) / grid.mass
-        yield Moment(seconds, temperatures[-1], temperatures[0], mean, lost_j_m2)
 
-        before, leaving = leaving, loss_w_m2(temperatures[-1])
-        changed = abs(leaving - before) / max(abs(before), abs(leaving), 1e-300)
-        step_s *= min(_GROWTH, step_c / max(moved_c, 1e-12), _STEP_SHARE / max(changed, 1e-12))
+def moments_to(
+    end_c: float,
+    shape: HalfSection,
+    start_c: float,
+    loss_w_m2: Callable[[float], float],
+    metal: Metal = STEEL,
+    *,
+    middle: bool = False,
+    nodes: int = NODES,
+    step_c: float = STEP_C,
+) -> Iterator[Moment]:
+    """The piece, as `moments` has it, until its surface (or its middle) comes to `end_c`.
+
+    The last moment is reckoned there and not read between two others. Raises OutOfRange as `moments` does.
+    """
+    run = _Run(shape, start_c, metal, loss_w_m2, nodes, step_c)
+    node = 0 if middle else -1
+    way = math.copysign(1.0, end_c - start_c)
+    yield run.moment
+    while run.moves:
+        step = run.next_step(run.step_s)
+        if way * (step.temperatures[node] - end_c) >= 0.0:
+            run.take(_landed(run, step, node, end_c))
+            yield run.moment
+            return
+        run.take(step)
+        yield run.moment
+
+
+def _landed(run: _Run, beyond: _Step, node: int, end_c: float) -> _Step:
+    """The step that brings a node to a temperature which `beyond` passes: false position, Illinois' way."""
+    low_s, low_c = 0.0, run.temperatures[node] - end_c
+    high_s, high_c, step = beyond.seconds, beyond.temperatures[node] - end_c, beyond
+    for _ in range(_MOST_HALVINGS):
+        if abs(step.temperatures[node] - end_c) < _ENDS_WITHIN_C:
+            break
+        step = run.next_step((low_s * high_c - high_s * low_c) / (high_c - low_c))
+        off_c = step.temperatures[node] - end_c
+        if off_c * high_c > 0.0:
+            low_c /= 2.0
+        else:
+            low_s, low_c = high_s, high_c
+        high_s, high_c = step.seconds, off_c
+    return step
 
 
 class _Step(NamedTuple):
+    seconds: float
     temperatures: list[float]
     held: list[float]
     leaving_w_m2: float
+
+
+class _Run:
+    """A piece on its way: what it holds now, and how long the next step may be."""
+
+    def __init__(
+        self,
+        shape: HalfSection,
+        start_c: float,
+        metal: Metal,
+        loss_w_m2: Callable[[float], float],
+        nodes: int,
+        step_c: float,
+    ) -> None:
+        metal.enthalpy_j_kg(start_c)  # refuses what is not published
+        self._grid, self._metal, self._loss_w_m2 = _Grid(shape, metal, loss_w_m2, nodes), metal, loss_w_m2
+        held = self._grid.table.enthalpy_j_kg(start_c)
+        self._start_c, self._step_c = start_c, step_c
+        self.temperatures = [start_c] * nodes
+        self._held = [held] * nodes
+        self.moment = Moment(0.0, start_c, start_c, held, 0.0)
+        self._leaving = loss_w_m2(start_c)
+        #: Whether anything leaves it or comes to it.
+        self.moves = self._leaving != 0.0
+        first_j_m2 = _START_SHARE * step_c * self._grid.masses[-1] * metal.specific_heat_j_kg_k(start_c)
+        self.step_s = first_j_m2 / abs(self._leaving) if self.moves else 0.0
+
+    def next_step(self, step_s: float) -> _Step:
+        """A step of this length, or of less where it is hard to find."""
+        return self._grid.step(step_s, self.temperatures, self._held)
+
+    def take(self, step: _Step) -> None:
+        """Go on by a step."""
+        moved_c = max(abs(new - old) for new, old in zip(step.temperatures, self.temperatures, strict=True))
+        self.temperatures, self._held = step.temperatures, step.held
+        self._metal.specific_heat_j_kg_k(min(max(step.temperatures), self._metal.highest_c + 1.0))
+        masses = self._grid.masses
+        self.moment = Moment(
+            self.moment.seconds + step.seconds,
+            step.temperatures[-1],
+            step.temperatures[0],
+            sum(m * h for m, h in zip(masses, step.held, strict=True)) / self._grid.mass,
+            self.moment.lost_j_m2 + step.seconds * step.leaving_w_m2,
+        )
+        before, self._leaving = self._leaving, self._loss_w_m2(step.temperatures[-1])
+        changed = abs(self._leaving - before) / max(abs(before), abs(self._leaving), 1e-300)
+        gone_c = _START_SHARE * (self._step_c + abs(step.temperatures[-1] - self._start_c))
+        most_c = min(self._step_c, gone_c)
+        self.step_s = step.seconds * min(
+            _GROWTH, most_c / max(moved_c, 1e-12), _STEP_SHARE / max(changed, 1e-12)
+        )
+
+
+class _Table(NamedTuple):
+    """A metal's heat and conductivity, degree by degree, as they are asked for some thousands of times."""
+
+    lowest_c: float
+    last: int  # the last degree that has an enthalpy and a slope
+    heats: tuple[tuple[float, float], ...]  # enthalpy, and how much a degree more holds
+    conducts: tuple[float, ...]
+
+    @classmethod
+    @cache
+    def of(cls, metal: Metal) -> _Table:
+        """Its table; straight between two degrees and, for an iteration that oversteps, beyond the ends."""
+        degrees = [metal.lowest_c + i for i in range(math.floor(metal.highest_c - metal.lowest_c) + 1)]
+        enthalpies = [metal.enthalpy_j_kg(degree) for degree in degrees]
+        heats = tuple((low, high - low) for low, high in pairwise(enthalpies))
+        conducts = tuple(map(metal.conductivity_w_m_k, degrees))
+        return cls(metal.lowest_c, len(heats) - 1, heats, conducts)
+
+    def enthalpy_j_kg(self, temperature_c: float) -> float:
+        """The heat held at a temperature, as the runs count it."""
+        degree = min(max(int(temperature_c - self.lowest_c), 0), self.last)
+        enthalpy, more = self.heats[degree]
+        return enthalpy + more * (temperature_c - self.lowest_c - degree)
 
 
 class _Grid:
@@ -106,21 +218,23 @@ class _Grid:
         self, shape: HalfSection, metal: Metal, loss_w_m2: Callable[[float], float], nodes: int
     ) -> None:
         half_m, n = shape.half_thickness_mm / 1000.0, shape.dimensions
-        width_m = half_m / (nodes - 1)
-        # Between the nodes, as shares of the half thickness; the middle and the surface close the row.
-        faces = [0.0, *((i + 0.5) / (nodes - 1) for i in range(nodes - 1)), 1.0]
+        # As shares of the half thickness, closer towards the surface, where a short cooling happens.
+        places = [1.0 - (1.0 - i / (nodes - 1)) ** _CLOSER for i in range(nodes)]
+        # Half-way between the nodes; the middle and the surface close the row.
+        faces = [0.0, *((inner + outer) / 2.0 for inner, outer in pairwise(places)), 1.0]
         self.masses = [
             metal.density_kg_m3 * half_m * (outer**n - inner**n) / n for inner, outer in pairwise(faces)
         ]
         self.mass = metal.density_kg_m3 * half_m / n
-        self._areas_per_width = [face ** (n - 1.0) / width_m for face in faces[1:-1]]
-        self._metal = metal
+        self._areas_per_width = [
+            face ** (n - 1.0) / (half_m * (outer - inner))
+            for face, (inner, outer) in zip(faces[1:-1], pairwise(places), strict=True)
+        ]
+        self.table = _Table.of(metal._replace(density_kg_m3=0.0))
         self._loss_w_m2 = loss_w_m2
 
-    def step(
-        self, step_s: float, temperatures: Sequence[float], held: Sequence[float]
-    ) -> tuple[float, _Step]:
-        """One step in time, with the length that could be taken, which is `step_s` but in hard places."""
+    def step(self, step_s: float, temperatures: Sequence[float], held: Sequence[float]) -> _Step:
+        """One step in time, of the length that could be taken, which is `step_s` but in hard places."""
         for _ in range(_MOST_HALVINGS):
             part_s = _GAMMA * step_s
             first = self._stage(part_s, temperatures, held)
@@ -131,7 +245,7 @@ class _Grid:
                 if second:
                     # What leaves on the mean over the step.
                     leaving = _GAMMA * (share * first.leaving_w_m2 + second.leaving_w_m2)
-                    return step_s, second._replace(leaving_w_m2=leaving)
+                    return second._replace(seconds=step_s, leaving_w_m2=leaving)
             step_s /= 2.0
         raise ArithmeticError("The conduction of heat could not be solved.")
 
@@ -140,9 +254,9 @@ class _Grid:
         t = list(guess)
         last = len(t) - 1
         masses = self.masses
+        lowest_c, last_degree, heats, _ = self.table
         for _ in range(_MOST_ITERATIONS):
             links = self._links(t)
-            flows = [link * (t[i + 1] - t[i]) for i, link in enumerate(links)]
             leaving = self._loss_w_m2(t[last])
             # The slope of the loss; the loss is smooth, so the distance matters little.
             slope = (self._loss_w_m2(t[last] + 0.1) - leaving) / 0.1
@@ -150,15 +264,17 @@ class _Grid:
             over: list[float] = []
             rest: list[float] = []
             inward = flow_in = over_in = rest_in = 0.0
-            for i in range(last + 1):
-                outward = links[i] if i < last else 0.0
-                flow_out = flows[i] if i < last else -leaving
-                enthalpy, specific_heat = self._heat(t[i])
-                diagonal = masses[i] * specific_heat + part_s * (inward + outward)
-                if i == last:
-                    diagonal += part_s * slope
-                lacking = masses[i] * (carried[i] - enthalpy) + part_s * (flow_out - flow_in)
-                pivot = diagonal - part_s * inward * over_in
+            for i, (here, mass) in enumerate(zip(t, masses, strict=True)):
+                if i < last:
+                    outward = steeper = links[i]
+                    flow_out = outward * (t[i + 1] - here)
+                else:
+                    outward, steeper, flow_out = 0.0, slope, -leaving
+                degree = min(max(int(here - lowest_c), 0), last_degree)
+                enthalpy, specific_heat = heats[degree]
+                enthalpy += specific_heat * (here - lowest_c - degree)
+                pivot = mass * specific_heat + part_s * (inward * (1.0 - over_in) + steeper)
+                lacking = mass * (carried[i] - enthalpy) + part_s * (flow_out - flow_in)
                 over_in = part_s * outward / pivot
                 rest_in = (lacking + part_s * inward * rest_in) / pivot
                 over.append(over_in)
@@ -183,23 +299,11 @@ class _Grid:
                 carried, [*flows, -leaving], [0.0, *flows], self.masses, strict=True
             )
         ]
-        return _Step(t, held, leaving)
+        return _Step(part_s, t, held, leaving)
 
     def _links(self, t: Sequence[float]) -> list[float]:
-        low, high = self._metal.lowest_c, self._metal.highest_conducting_c
-        conductivity = self._metal.conductivity_w_m_k
+        lowest_c, last_degree, _, conducts = self.table
         return [
-            area * conductivity(min(max((t[i] + t[i + 1]) / 2.0, low), high))
-            for i, area in enumerate(self._areas_per_width)
+            area * conducts[min(max(int((inner + outer) / 2.0 - lowest_c + 0.5), 0), last_degree)]
+            for area, inner, outer in zip(self._areas_per_width, t, t[1:], strict=False)
         ]
-
-    def _heat(self, temperature_c: float) -> tuple[float, float]:
-        """Enthalpy and specific heat.
-
-        An iteration may overstep what is published on its way to an answer that does not, so beyond the
-        ends the enthalpy goes on straight.
-        """
-        metal = self._metal
-        known_c = min(max(temperature_c, metal.lowest_c), metal.highest_conducting_c)
-        specific_heat = metal.specific_heat_j_kg_k(known_c)
-        return metal.enthalpy_j_kg(known_c) + specific_heat * (temperature_c - known_c), specific_heat

@@ -12,7 +12,7 @@ from coach.fire.cooling import (
     CoolingCurve,
     CoolingSection,
     Surroundings,
-    curve_from_hottest,
+    cooling_curve,
     soaking_minutes,
 )
 from coach.fire.limits import HeatsInCommon, burns_above, common_range, too_cold
@@ -23,6 +23,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.working import LEAST_CARBON_SHARE
 from coach.metals.grade import grade
 from coach.metals.grade_file import Grade
+from coach.metals.thermal import HIGHEST_AUSTENITE_C
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities import Figure, seconds
@@ -33,8 +34,6 @@ from coach.recipe.model import Recipe, Step
 _WELD_TAKES_C = 50.0
 #: A fire is so much hotter than the heat that is wanted, and the middle may lag so far behind it (judgement).
 _FIRE_ABOVE_C, _MIDDLE_LAG_C = 50.0, 25.0
-#: The properties for conduction are published up to here: a thicker, hotter piece counts from here.
-_CONDUCTS_TO_C = 1200.0
 #: A piece colder than this when it goes in counts as cold.
 _COLD_C = 300.0
 #: A heat is hot for at least so many minutes; beyond the most, it was left lying and the fire has died down.
@@ -56,7 +55,6 @@ class HotWork(NamedTuple):
     stop_c: float  # back to the fire
     together: HeatsInCommon  # what the alloys in the heat stand
     curve: CoolingCurve | None  # None where nothing is published for it
-    at_least: bool  # it leaves the fire hotter than can be reckoned, so that the time is a little longer
     burns: str  # which alloy the step's own heat would burn, "" for none
 
     @property
@@ -119,9 +117,9 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
         if operation(step.operation).LIGHT
         else _stop_c(together, start, welding=welding)
     )
-    curve, at_least = _curve(section, start, stop, AT_THE_ANVIL)
+    curve = _curve(section, start, stop, AT_THE_ANVIL)
     burns = next((one.name for one in grades if burns_above(one, start) is not None), "")
-    return HotWork(section, start, stop, together, curve, at_least, burns)
+    return HotWork(section, start, stop, together, curve, burns)
 
 
 def _stop_c(together: HeatsInCommon, start_c: float, *, welding: bool) -> float:
@@ -142,18 +140,18 @@ def _coldest_c(grades: tuple[Grade, ...], start_c: float) -> float:
 @cache
 def _curve(
     section: CoolingSection, start_c: float, stop_c: float, surroundings: Surroundings
-) -> tuple[CoolingCurve | None, bool]:
+) -> CoolingCurve | None:
     try:
-        return curve_from_hottest(section, start_c, stop_c, surroundings)
+        return cooling_curve(section, start_c, stop_c, surroundings)
     except OutOfRange:
-        return None, False
+        return None
 
 
 @cache
 def soak_minutes(section: CoolingSection, heat_c: float, from_c: float) -> float | None:
     """Minutes in the fire until the middle has come to a heat within 25 °C; None where it cannot be told."""
     fire, margin = heat_c + _FIRE_ABOVE_C, _FIRE_ABOVE_C + _MIDDLE_LAG_C
-    colder = _CONDUCTS_TO_C, max(_CONDUCTS_TO_C - heat_c, 0.0) + _MIDDLE_LAG_C
+    colder = HIGHEST_AUSTENITE_C, max(HIGHEST_AUSTENITE_C - heat_c, 0.0) + _MIDDLE_LAG_C
     for fire_c, margin_c in ((fire, margin), colder):
         try:
             return soaking_minutes(section, fire_c, margin_c, max(from_c, 20.0))
@@ -168,7 +166,7 @@ def minutes_hot(hot: HotWork, in_fire_minutes: float, away_seconds: float | None
     `away_seconds` is how long it had been out before; None when it went in cold.
     """
     from_c = 20.0
-    curve, _ = _curve(hot.section, hot.start_c, _COLD_C, STILL_AIR)
+    curve = _curve(hot.section, hot.start_c, _COLD_C, STILL_AIR)
     if away_seconds is not None and curve is not None and away_seconds < curve.seconds:
         # To the nearest fifty degrees, so that a job's heats need few reckonings.
         from_c = 50.0 * round(curve.at(away_seconds).middle_c / 50.0)

@@ -5,7 +5,8 @@ Two published sources, joined at 1200 °C:
 - from 20 to 1200 °C, EN 1993-1-2:2005, Eurocode 3 part 1-2, §3.4.1.1 to §3.4.1.3 (confirmed second-hand);
 - above 1200 up to 1394 °C, where pure iron stops being austenite, the specific heat of iron as austenite:
   A. T. Dinsdale, SGTE data for pure elements, CALPHAD 15 (1991), p. 317 (from memory). It joins the other
-  with 652 J/kgK to its 650. For conductivity there is no second source, so it is refused above 1200 °C.
+  with 652 J/kgK to its 650. For conductivity there is no second source: STEEL conducts there as at 1200 °C
+  (judgement), while austenite conducts better the hotter it is (from memory).
 
 The clause is for structural steel on heating. Its peak at 735 °C is the heat of the transformation, which
 air-cooled steel gives back some 50 °C lower. It publishes steps too: at 600 and 900 °C in the specific heat,
@@ -56,8 +57,7 @@ class Metal(NamedTuple):
     conductivity_w_m_k: Callable[[float], float]
     density_kg_m3: float  # cold, as sizes are cold sizes
     lowest_c: float  # nothing is published below
-    highest_conducting_c: float  # nor any conductivity above
-    breaks_c: tuple[float, ...]  # where the specific heat bends too sharply to be integrated across
+    highest_c: float  # nor above
 
 
 def specific_heat_j_kg_k(temperature_c: float) -> float:
@@ -196,13 +196,15 @@ def _length_branch(temperature_c: float) -> tuple[float, float, float]:
     return -6.2e-3, 2e-5, 0.0
 
 
+def _conducting_w_m_k(temperature_c: float) -> float:
+    return conductivity_w_m_k(min(temperature_c, HIGHEST_C))
+
+
 STEEL: Final = Metal(
     specific_heat_j_kg_k=specific_heat_j_kg_k,
     enthalpy_j_kg=enthalpy_j_kg,
-    conductivity_w_m_k=conductivity_w_m_k,
+    conductivity_w_m_k=_conducting_w_m_k,
     density_kg_m3=DENSITY_KG_M3,
     lowest_c=LOWEST_C,
-    highest_conducting_c=HIGHEST_C,
-    # The branches, and closer about the peak, whose poles lie at 738 °C from below and 731 °C from above.
-    breaks_c=(_PEAK_FROM_C, 700.0, 725.0, _PEAK_C, 745.0, 775.0, _PEAK_TO_C, HIGHEST_C),
+    highest_c=HIGHEST_AUSTENITE_C,
 )

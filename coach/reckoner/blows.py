@@ -119,7 +119,7 @@ def reckon(section: TypedBar, length: float, to: Target, at: TypedHeat, metal: G
     mean_c = (at_c + stop_c) / 2.0
     volume_mm3 = section.area_mm2 * length
     work_j = math.fsum(forging_work_j(metal, mean_c, volume_mm3, *squeeze) for squeeze in squeezes)
-    curve, _ = working_curve(section, metal, at_c, stop_c, anvil=True)
+    curve = working_curve(section, metal, at_c, stop_c, anvil=True)
     count = counted(work_j, by, curve.seconds)
     remarks.append(as_words(stiffness(metal, mean_c).remark))
     share = COUNT_DOUBT_SHARE / COVERAGE  # the count is told to within this share of itself

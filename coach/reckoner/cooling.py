@@ -12,12 +12,11 @@ from coach.fire.cooling import (
     CoolingCurve,
     CoolingPoint,
     cooling_curve,
-    curve_from_hottest,
 )
 from coach.fire.glow import FIRST_GLOW_C
 from coach.fire.limits import burns_above
 from coach.metals.grade_file import Grade
-from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL
+from coach.metals.thermal import STEEL
 from coach.quantities import Figure, Words, celsius, say, seconds
 from coach.quantities.takes import flag
 from coach.reckoner.asking.reading import NotReckoned, TypedBar, TypedHeat
@@ -41,7 +40,6 @@ TAKES = (
 #: Judgement, one standard uncertainty: the heat held (0.10), the scale's emissivity of 0.7 to 0.9 and the
 #: draught of a shop together.
 DOUBT_SHARE: Final = 0.15
-CONDUCTS_TO_C: Final = STEEL.highest_conducting_c
 
 _STEPS_C: Final = (10, 20, 25, 50, 100, 200)
 _MOST_ROWS: Final = 8
@@ -65,7 +63,6 @@ class Cooling(NamedTuple):
     end: Figure  # the heat it ends at
     anvil: bool  # whether it is worked at the anvil, lying on it for about half the time
     time: Figure  # how long that takes
-    at_least: bool  # whether it takes somewhat longer, for so thick a bar is only reckoned from 1200 °C
     moments: tuple[MomentOfCooling, ...]  # in order of time
     remarks: tuple[Words, ...]  # what was assumed
 
@@ -96,11 +93,7 @@ def reckon(
             celsius(start_c),
             celsius(end_c),
         )
-    curve, at_least = working_curve(section, metal, start_c, end_c, anvil=anvil)
-    remarks = burning(metal, start_c)
-    if at_least:
-        ends = "It is reckoned from {}, where the published figures end for so thick a bar; it lasts longer."
-        remarks = (say(ends, celsius(CONDUCTS_TO_C)), *remarks)
+    curve = working_curve(section, metal, start_c, end_c, anvil=anvil)
     return Cooling(
         section,
         metal.name,
@@ -108,22 +101,20 @@ def reckon(
         celsius(end_c),
         anvil,
         _time(curve.seconds),
-        at_least,
         tuple(map(_moment, _moments(curve))),
-        remarks,
+        burning(metal, start_c),
     )
 
 
 def told(answer: Cooling) -> Iterator[Told]:
     """The time, and the colours that it goes through."""
     yield say(
-        "{} of {} from {} to {} {}: {} {:±}.",
+        "{} of {} from {} to {} {}: about {:±}.",
         answer.section.words,
         answer.metal,
         answer.start,
         answer.end,
         "at the anvil" if answer.anvil else "in still air",
-        "at least" if answer.at_least else "about",
         answer.time,
     )
     yield from answer.remarks
@@ -132,15 +123,10 @@ def told(answer: Cooling) -> Iterator[Told]:
         yield Caution("It no longer glows there and looks cold, and it burns the hand: use the tongs.")
 
 
-def working_curve(
-    bar: TypedBar, grade: Grade, from_c: float, to_c: float, *, anvil: bool
-) -> tuple[CoolingCurve, bool]:
-    """The cooling of a long bar, and whether it begins hotter than can be reckoned; raises OutOfRange."""
-    surroundings = AT_THE_ANVIL if anvil else STILL_AIR
-    section, metal = bar.cooling_section, STEEL._replace(density_kg_m3=grade.density_kg_m3)
-    if to_c < CONDUCTS_TO_C and from_c <= HIGHEST_AUSTENITE_C:
-        return curve_from_hottest(section, from_c, to_c, surroundings, metal)
-    return cooling_curve(section, from_c, to_c, surroundings, metal), False
+def working_curve(bar: TypedBar, grade: Grade, from_c: float, to_c: float, *, anvil: bool) -> CoolingCurve:
+    """The cooling of a long bar's surface; raises OutOfRange."""
+    metal = STEEL._replace(density_kg_m3=grade.density_kg_m3)
+    return cooling_curve(bar.cooling_section, from_c, to_c, AT_THE_ANVIL if anvil else STILL_AIR, metal)
 
 
 def burning(grade: Grade, temperature_c: float) -> tuple[Words, ...]:

@@ -7,14 +7,13 @@ from typing import Final, NamedTuple
 
 from coach.fire.cooling import soaking_minutes
 from coach.metals.grade_file import Grade
-from coach.metals.thermal import HIGHEST_AUSTENITE_C, STEEL, Metal
+from coach.metals.thermal import STEEL
 from coach.quantities import Figure, Kind, Words, celsius, say, seconds
-from coach.quantities.refusal import OutOfRange
 from coach.quantities.takes import Take, plain
 from coach.reckoner.asking.reading import NotReckoned, TypedBar, TypedHeat, read_difference_c
 from coach.reckoner.asking.takes import bar, heat, metal
 from coach.reckoner.asking.told import Told
-from coach.reckoner.cooling import CONDUCTS_TO_C, burning
+from coach.reckoner.cooling import burning
 
 SUMMARY = "Tell how long a bar lies in the fire until its middle is hot."
 SOURCES = (
@@ -42,9 +41,6 @@ _ALL_ROUND: Final = say(
     "It is reckoned for a bar in the fire on all sides; one that lies on the coals, or beside others, takes "
     "longer."
 )
-_HELD: Final = say(
-    "Hotter steel conducts better than is published: where it is that hot it takes a little less."
-)
 
 
 class Soaking(NamedTuple):
@@ -62,23 +58,16 @@ class Soaking(NamedTuple):
 def reckon(section: TypedBar, metal: Grade, fire: TypedHeat, from_: TypedHeat, within: float) -> Soaking:
     """The time until the middle of a bar is within some °C of its fire.
 
-    Where a thick bar gets hotter than 1200 °C, it counts as conducting no better than there.
     Raises NotReckoned where it is that hot already, and OutOfRange. Source: `coach.fire.cooling`.
 
     >>> from coach.metals.grade import grade
     >>> bar, fire, cold = TypedBar("square", (10.0,)), TypedHeat(1250, 0), TypedHeat(20, 0)
     >>> round(reckon(bar, grade("mild steel"), fire, cold, 100).time.value)
-    82
+    83
     """
     fire_c, from_c = fire.temperature_c, from_.temperature_c
-    conducts, remarks = STEEL._replace(density_kg_m3=metal.density_kg_m3), burning(metal, fire_c)
-    try:
-        minutes = soaking_minutes(section.cooling_section, fire_c, within, from_c, metal=conducts)
-    except OutOfRange:
-        if fire_c <= CONDUCTS_TO_C:
-            raise
-        conducts, remarks = _conducting_as_at_1200_c(conducts), (*remarks, _HELD)
-        minutes = soaking_minutes(section.cooling_section, fire_c, within, from_c, metal=conducts)
+    conducts = STEEL._replace(density_kg_m3=metal.density_kg_m3)
+    minutes = soaking_minutes(section.cooling_section, fire_c, within, from_c, metal=conducts)
     if minutes == 0.0:
         raise NotReckoned(
             "A bar of {} is as hot already as a fire of {} is to make it; give a hotter --fire or a colder "
@@ -93,7 +82,7 @@ def reckon(section: TypedBar, metal: Grade, fire: TypedHeat, from_: TypedHeat, w
         celsius(from_c),
         Figure(within, Kind.TEMPERATURE_CHANGE),
         seconds(60.0 * minutes, DOUBT_SHARE * 60.0 * minutes),
-        (*remarks, _ALL_ROUND),
+        (*burning(metal, fire_c), _ALL_ROUND),
     )
 
 
@@ -109,10 +98,3 @@ def told(answer: Soaking) -> Iterator[Told]:
         answer.time,
     )
     yield from answer.remarks
-
-
-def _conducting_as_at_1200_c(metal: Metal) -> Metal:
-    return metal._replace(
-        conductivity_w_m_k=lambda at_c: metal.conductivity_w_m_k(min(at_c, CONDUCTS_TO_C)),
-        highest_conducting_c=HIGHEST_AUSTENITE_C,
-    )

@@ -54,5 +54,4 @@ def working_words(hot: TimeAtHeat | None) -> Words:
     down_to = say("{}, {}", hot.stop, hot.stop_colour)
     if hot.working is None:
         return say("back to the fire at {}", down_to)
-    how_long = "at least {} of work, down to {}" if hot.at_least else "{:~} of work, down to {}"
-    return say(how_long, hot.working, down_to)
+    return say("{:~} of work, down to {}", hot.working, down_to)

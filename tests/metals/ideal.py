@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 from coach.metals.thermal import DENSITY_KG_M3, REFERENCE_C, Metal
 
 
 def constant(
     specific_heat_j_kg_k: float,
     density_kg_m3: float = DENSITY_KG_M3,
-    conductivity_w_m_k: float = math.inf,
+    conductivity_w_m_k: float = 1e7,
 ) -> Metal:
     """A metal whose properties are the same at every temperature."""
     return Metal(
@@ -19,6 +17,5 @@ def constant(
         conductivity_w_m_k=lambda _: conductivity_w_m_k,
         density_kg_m3=density_kg_m3,
         lowest_c=-273.15,
-        highest_conducting_c=math.inf,
-        breaks_c=(),
+        highest_c=5000.0,
     )

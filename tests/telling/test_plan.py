@@ -155,9 +155,8 @@ def test_a_working_time_is_told_as_roughly_as_it_is_known() -> None:
     plan = the_plan(LAID.replace("{do: draw, zone: blade,", "{do: draw, temperature: 1100 °C, zone: blade,"))
     number, hot = next((one.step.number, one.step.hot) for one in plan.steps if one.step.hot is not None)
     assert hot is not None
-    rough = hot._replace(working=Figure(71.3, Kind.TIME, 8.6), at_least=False)
+    rough = hot._replace(working=Figure(71.3, Kind.TIME, 8.6))
     assert write(working_words(rough)).startswith("about 70 s of work, down to ")
-    assert write(working_words(rough._replace(at_least=True))).startswith("at least ")
     assert write(working_words(rough._replace(working=None))).startswith("back to the fire at ")
     page = plan_page(plan, METRIC)
     told = labelled(headed(page, f"{number}. {plan.steps[number - 1].step.title}"), "Time")
