@@ -9,6 +9,8 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+from coach.files import expand
+
 HOME_VARIABLE = "BETWEEN_HEATS_HOME"
 APP_NAME = "between-heats"
 SHOP_FILE_NAME = "shop.sqlite"
@@ -19,7 +21,7 @@ _PACKAGE = Path(__file__).resolve().parent
 def _own_home() -> Path | None:
     """The one directory named in the environment, if any; an empty value counts as none."""
     named = os.environ.get(HOME_VARIABLE, "").strip()
-    return Path(named).expanduser().absolute() if named else None
+    return expand(named).absolute() if named else None
 
 
 def _folder(kind: str) -> Path:

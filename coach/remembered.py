@@ -15,6 +15,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from coach import __version__
+from coach.files import text_of
 
 _KEPT = 400
 """How many texts are kept; the oldest go."""
@@ -30,7 +31,7 @@ class Memory:
     def recall(self, name: str, key: Sequence[object]) -> str | None:
         """The text kept under this name, if it was kept under this key by this very program."""
         try:
-            seal, _, text = self._path(name).read_text(encoding="utf-8").partition("\n")
+            seal, _, text = text_of(self._path(name)).partition("\n")
         except (OSError, ValueError):
             return None
         return text if seal == self._seal(name, key, text) else None

@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date, datetime
+from os.path import isfile
 from pathlib import Path
 from typing import Self
 
@@ -63,7 +64,7 @@ class Shop:
             self._keep_backup(force=False)
 
     def _is_copied(self, path: Path) -> bool:
-        return self._backups is not None and copy_of_day(path, self._backups, self._today()).is_file()
+        return self._backups is not None and isfile(copy_of_day(path, self._backups, self._today()))
 
     def _today(self) -> date:
         return self._clock().astimezone().date()

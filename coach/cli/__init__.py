@@ -11,12 +11,6 @@ def main(argv: Sequence[str] | None = None) -> int:
 
     Nothing costly is loaded here: each command loads what it needs once it is chosen.
     """
-    words = list(sys.argv[1:] if argv is None else argv)
-    if words == ["--version"]:
-        from coach import __version__
-
-        print(f"coach {__version__}")
-        return 0
     from coach.cli.boundary import carry_out
 
-    return carry_out(words)
+    return carry_out(list(sys.argv[1:] if argv is None else argv))

@@ -6,80 +6,112 @@ import gc
 import os
 import sys
 from collections.abc import Mapping, Sequence
-from contextlib import suppress
-from io import TextIOWrapper
 from typing import TYPE_CHECKING
 
-from coach.cli.codes import BAD_NEWS, PIPE_CLOSED, STOPPED, WRONG
+from coach.cli.codes import BAD_NEWS, GOOD, PIPE_CLOSED, UNTOLD, WRONG
+from coach.cli.stopping import code_of, stops_in_order
+from coach.cli.streams import let_go_of, make_ready, say_aside
+from coach.files import is_of_the_program, said_by_the_system
 
 if TYPE_CHECKING:
     from coach.cli.reply import Reply
     from coach.telling.writing import Shown
 
+_NO_STREAM = "standard output is closed"
+
 
 def carry_out(words: Sequence[str]) -> int:
     """Do what a command line asks, print the answer, and return the exit code."""
-    _write_utf8()
     was_collecting = gc.isenabled()
     # Loading the program makes many objects that stay: looking through them for rubbish again and again costs
     # a tenth of the time to the first screen. The screens collect again once they are up.
     gc.disable()
+    # What is made meanwhile holds jobs: it is the user's own, and nobody else's to read.
+    usual_mask = os.umask(0o077)
     try:
-        return _answered(words)
-    except KeyboardInterrupt:
-        return STOPPED
-    except BrokenPipeError:
-        _let_go_of_the_pipe()
-        return PIPE_CLOSED
+        with stops_in_order():
+            return _answered(words, is_heard=make_ready())
+    except KeyboardInterrupt as stop:
+        return code_of(stop)
     finally:
+        os.umask(usual_mask)
         if was_collecting:
             gc.enable()
 
 
-def _answered(words: Sequence[str]) -> int:
-    if words in (["-h"], ["--help"]):
-        from coach.cli.help import help_text
-
-        print(help_text(), end="", flush=True)
-        return 0
+def _answered(words: Sequence[str], *, is_heard: bool) -> int:
     from coach.cli.line import understood, wants_json
     from coach.metals import look_in
     from coach.places import grade_folder
 
-    as_json = wants_json(words)
+    as_json, answer = wants_json(words), None
     try:
+        if (told := _of_itself(words)) is not None:
+            return _written(told, None, is_heard=is_heard)
         run, asked = understood(words)
         look_in(grade_folder())
         answer = run(asked)
-        _print_answer(answer, words, as_json)
-        return answer.code
-    except BrokenPipeError:
-        raise
     except SystemExit as ended:  # argparse has shown its help or the version
-        sys.stdout.flush()
-        return int(ended.code or 0)
+        return _written("", None, is_heard=is_heard) or int(ended.code or 0)
     except Exception as error:
         return _print_trouble(error, words, as_json)
+    try:
+        told = _as_text(answer, words, as_json)
+    except Exception as error:
+        return _print_trouble(error, words, as_json)
+    return _written(told, answer, is_heard=is_heard) or answer.code
 
 
-def _write_utf8() -> None:
-    """Let every character through to the terminal, a pipe or a file, whatever the locale says."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, TextIOWrapper):
-            stream.reconfigure(encoding="utf-8", errors="replace")
+def _of_itself(words: Sequence[str]) -> str | None:
+    """What is told of the program, at once; None where something else is asked."""
+    if words in (["-h"], ["--help"]):
+        from coach.cli.help import help_text
+
+        return help_text()
+    if words == ["--version"]:
+        from coach import __version__
+
+        return f"coach {__version__}\n"
+    return None
 
 
-def _print_answer(answer: Reply[object], words: Sequence[str], as_json: bool) -> None:
+def _written(told: str, answer: Reply[object] | None, *, is_heard: bool) -> int:
+    """Write an answer out; the exit code where that failed, or GOOD."""
+    try:
+        if told and not is_heard:
+            raise OSError(0, _NO_STREAM)
+        sys.stdout.write(told)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        let_go_of(1)
+        return PIPE_CLOSED
+    except (OSError, ValueError) as error:
+        let_go_of(1)
+        say_aside(f"{_done(answer)} ({getattr(error, 'strerror', None) or error}).")
+        return UNTOLD
+    return GOOD
+
+
+def _done(answer: Reply[object] | None) -> str:
+    """What is told in the place of an answer that cannot be written."""
+    from coach.telling.harmless import harmless
+
+    values = answer.values if answer is not None else None
+    if getattr(values, "answers", ()):  # something was entered
+        job = getattr(values, "job", "")
+        return harmless(f"Job {job}: entered, see `coach history {job}`, but the answer could not be written")
+    return "The answer could not be written"
+
+
+def _as_text(answer: Reply[object], words: Sequence[str], as_json: bool) -> str:
     if as_json:
-        if answer.values is not None:
-            print(_json(answer.values, answer.shown or _shown(words)))
-    else:
-        from coach.cli.painting import has_colour, printed
+        if answer.values is None:
+            return ""
+        return f"{_json(answer.values, answer.shown or _shown(words))}\n"
+    from coach.cli.painting import has_colour, printed
 
-        colour = has_colour()
-        for line in answer.lines:
-            print(printed(line, colour=colour))
-    sys.stdout.flush()
+    colour = has_colour()
+    return "".join(f"{printed(line, colour=colour)}\n" for line in answer.lines)
 
 
 def _json(values: object, shown: Shown) -> str:
@@ -105,7 +137,12 @@ def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int
     from coach.quantities.refusal import Refusal
 
     values: Mapping[str, object] = {}
-    if isinstance(error, Refusal):
+    if isinstance(error, BrokenPipeError):
+        let_go_of(1)
+        return PIPE_CLOSED
+    if isinstance(error, OSError) and not is_of_the_program(error):
+        code, sentence = WRONG, said_by_the_system(error)
+    elif isinstance(error, Refusal):
         from coach.telling.words import write
 
         code = BAD_NEWS if error.BAD_NEWS else WRONG
@@ -117,15 +154,9 @@ def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int
     from coach.telling.harmless import harmless
 
     for line in sentence.splitlines():
-        print(harmless(line), file=sys.stderr)
+        say_aside(harmless(line))
     if as_json:
-        print(_json({"error": sentence, **values}, _shown(words)))
-        sys.stdout.flush()
+        values = {"error": sentence, **values}
+        if _written(f"{_json(values, _shown(words))}\n", None, is_heard=True) == PIPE_CLOSED:
+            return PIPE_CLOSED
     return code
-
-
-def _let_go_of_the_pipe() -> None:
-    """Send what is still to be written nowhere, so that closing the stream at exit does not fail again."""
-    with suppress(OSError, ValueError):
-        nowhere = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nowhere, sys.stdout.fileno())

@@ -9,7 +9,7 @@ WRONG = 2
 """The request could not be carried out."""
 BUG = 3
 """The program failed."""
-STOPPED = 130
-"""Ended from the keyboard: 128 and the number of SIGINT, as shells count it."""
+UNTOLD = 4
+"""What was asked is done, but the answer could not be written."""
 PIPE_CLOSED = 141
 """Whoever read the answer closed the pipe: 128 and the number of SIGPIPE, as shells count it."""

@@ -13,6 +13,7 @@ from contextlib import suppress
 from types import TracebackType
 from typing import TYPE_CHECKING, Any, Self
 
+from coach.files import text_of
 from coach.places import cache_folder, choices_file
 from coach.remembered import Memory
 
@@ -67,7 +68,7 @@ class Curtain:
 
     def _key(self, newest: Newest, size: Sequence[int]) -> tuple[object, ...]:
         try:
-            chosen = choices_file().read_text(encoding="utf-8")
+            chosen = text_of(choices_file())
         except (OSError, ValueError):
             chosen = ""
         colours = [os.environ.get(name) for name in (*_COLOURS, *_of_textual())]

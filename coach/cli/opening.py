@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coach.cli.reply import Asked, Refused
+from coach.files import expand, refuse_what_is_no_file
 from coach.quantities.takes import Take
 
 if TYPE_CHECKING:
@@ -29,10 +30,16 @@ def shop_path(asked: Asked) -> Path:
     if asked.shop is not None:
         if not asked.shop.strip():
             raise Refused("--shop names no file: give the log, such as --shop shop.sqlite.")
-        return Path(asked.shop).expanduser()
-    from coach.places import shop_file
+        path = expand(asked.shop)
+    else:
+        from coach.places import shop_file
 
-    return shop_file()
+        path = shop_file()
+    # Where a pipe stands in place of the log or its journal, SQLite would wait for who writes to it.
+    refuse_what_is_no_file(path, or_folder=True)  # of a folder the log itself tells
+    for beside in ("-journal", "-wal"):
+        refuse_what_is_no_file(Path(f"{path}{beside}"))
+    return path
 
 
 def open_shop(asked: Asked, path: Path | None = None) -> Shop:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from contextlib import suppress
 from datetime import date
+from os.path import isfile
 from pathlib import Path
 
 from coach.log.errors import LogError
@@ -25,7 +26,7 @@ def keep_backup(log: Log, folder: Path, day: date, keep: int = 14, *, force: boo
     if keep < 1:
         raise ValueError("at least one backup must be kept")
     copy = copy_of_day(log.path, folder, day)
-    if copy.is_file() and not force:
+    if isfile(copy) and not force:
         return copy
     try:
         sound = not log.verify()

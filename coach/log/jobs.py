@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
@@ -159,7 +160,7 @@ class Log:
 
         The copy can be opened as a log. Never copy the bare file instead: an entry may be half-way in.
         """
-        if self.path != IN_MEMORY and path.resolve() == self.path.resolve():
+        if self.path != IN_MEMORY and os.path.realpath(path) == os.path.realpath(self.path):
             raise LogError(f"{path.name} is the log itself: name another file for the copy.")
         with self._plainly():
             copy_whole(self._connection, self.path, path)

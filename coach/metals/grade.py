@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
+from coach.files import text_of
 from coach.metals import own_folders
 from coach.metals.grade_file import Grade, GradeFaults, grade_in, read_grade
 from coach.quantities.errors import not_known
@@ -41,7 +42,7 @@ def own_text(name: str) -> str | None:
         for path in files:
             with suppress(GradeFaults):
                 if _fold(name) in map(_fold, read_grade(path).names):
-                    return path.read_text(encoding="utf-8")
+                    return text_of(path)
     return None
 
 

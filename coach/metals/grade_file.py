@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final, NamedTuple
 
+from coach.files import text_of
 from coach.metals.quenches import QUENCHES
 from coach.metals.transformation import HIGHEST_CARBON_SHARE
 from coach.quantities.errors import nearest
@@ -128,7 +129,7 @@ class Grade:
 def read_grade(path: Path) -> Grade:
     """The grade in one file; raises GradeFaults with every fault at once."""
     try:
-        text = path.read_text(encoding="utf-8")
+        text = text_of(path)
     except OSError as error:
         raise GradeFaults([f"{path.name}: the file cannot be read: {error.strerror or error}."]) from error
     except UnicodeDecodeError as error:

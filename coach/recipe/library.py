@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
+from os.path import isfile
 from pathlib import Path
 
+from coach.files import expand
 from coach.quantities.errors import did_you_mean
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words
@@ -35,11 +39,23 @@ def recipe_files(folders: Sequence[Path]) -> dict[str, Path]:
     """Every recipe file by its name; an earlier folder's wins over a later one's of the same name."""
     found: dict[str, Path] = {}
     for folder in folders:
-        if folder.is_dir():
+        with suppress(OSError):  # a folder that may not be read is told of by `why_unread`
             for path in sorted(folder.iterdir()):
-                if path.suffix in _ENDINGS and path.is_file():
+                if path.suffix in _ENDINGS and isfile(path):
                     found.setdefault(path.stem, path)
     return dict(sorted(found.items()))
+
+
+def why_unread(folders: Sequence[Path]) -> str:
+    """The folder that is there and cannot be looked through, with the reason; empty where there is none."""
+    for folder in folders:
+        try:
+            os.listdir(folder)
+        except FileNotFoundError:
+            continue
+        except OSError as error:
+            return f"{folder} cannot be read ({error.strerror}): look at its permissions."
+    return ""
 
 
 def recipes_in(folders: Sequence[Path]) -> tuple[RecipeEntry, ...]:
@@ -65,12 +81,12 @@ def find_recipe(wanted: str, folders: Sequence[Path]) -> Path:
     Raises:
         NoRecipe: nothing of that name; names the nearest.
     """
-    path = Path(wanted).expanduser()
-    if path.is_file():
+    path = expand(wanted)
+    if isfile(path):
         return path
     files = recipe_files(folders)
     name = wanted.strip().lower().removesuffix(".yaml").removesuffix(".yml")
     if name in files:
         return files[name]
-    hint = did_you_mean(name, files, f"the recipes are {', '.join(files) or 'none'}.")
+    hint = why_unread(folders) or did_you_mean(name, files, f"the recipes are {', '.join(files) or 'none'}.")
     raise NoRecipe(f"There is no recipe file or recipe called {wanted[:60]!r}: {hint}")

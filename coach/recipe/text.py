@@ -6,6 +6,7 @@ from codecs import BOM_UTF8
 from pathlib import Path
 from typing import Final
 
+from coach.files import contents
 from coach.recipe.faults import RecipeFaults, refused
 
 LARGEST_BYTES: Final = 256_000
@@ -15,8 +16,7 @@ def file_text(path: Path) -> str:
     """The text of a recipe file, with or without a byte-order mark; raises RecipeFaults."""
     source = str(path)
     try:
-        with path.open("rb") as file:
-            written = file.read(LARGEST_BYTES + 1)
+        written = contents(path, LARGEST_BYTES + 1)
     except OSError as error:
         message = _CANNOT.get(type(error), f"the file cannot be read: {error.strerror}")
         raise refused(source, message) from None

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from textual.theme import Theme
 
+from coach.files import text_of
 from coach.operations.gauges import GAUGES
 
 #: The looks, in the order that one key goes through them, with what each is for; the first is the usual one.
@@ -30,7 +31,7 @@ def kept_choices(file: Path | None) -> Choices:
     """What was chosen last; the usual where nothing was, or nothing that is known, or no file is readable."""
     usual = Choices()
     try:
-        kept = json.loads(file.read_text(encoding="utf-8")) if file is not None else None
+        kept = json.loads(text_of(file)) if file is not None else None
     except (OSError, ValueError):
         return usual
     if not isinstance(kept, dict):

@@ -94,12 +94,14 @@ class ShopScreen(CoachScreen):
         self.query_one("#no-jobs").display = not jobs
 
     def _fill_recipes(self) -> None:
-        from coach.recipe.library import recipes_in
+        from coach.recipe.library import recipes_in, why_unread
 
         recipes = recipes_in(self.coach.folders)
         self._recipes.fill(recipes, _recipe_words, self._first_choice(recipes))
         if not recipes:
             self._recipes.add_option(Option(one_line("No recipe was found.", Ink.QUIET), disabled=True))
+        if unread := why_unread(self.coach.folders):
+            self.tell(unread, bad=True)
 
     def _first_choice(self, recipes: Sequence[RecipeEntry]) -> int:
         """The recipe to begin with: in a shop without a job the shortest, which teaches the bench."""

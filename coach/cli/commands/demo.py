@@ -13,6 +13,7 @@ from coach.cli.commands.where import where_it_stands
 from coach.cli.opening import open_shop
 from coach.cli.reply import Asked, Refused, Reply
 from coach.cli.screen import need_a_terminal, show_job
+from coach.files import expand
 from coach.log.errors import LogError
 from coach.log.newest import Newest, newest_of_all
 from coach.quantities.takes import Take, flag
@@ -79,7 +80,7 @@ def _folder(asked: Asked) -> Iterator[Path]:
         with tempfile.TemporaryDirectory(prefix="coach-demo-", ignore_cleanup_errors=True) as made:
             yield Path(made)
         return
-    folder = Path(asked.where).expanduser()
+    folder = expand(asked.where)
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:

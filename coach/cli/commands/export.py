@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import sys
 from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
@@ -12,6 +11,7 @@ from coach.cli.entering import JOB
 from coach.cli.opening import log_with_jobs, open_shop
 from coach.cli.page import paragraph
 from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.files import expand
 from coach.quantities.takes import Take, flag
 from coach.telling.harmless import harmless_json
 
@@ -47,9 +47,7 @@ def run(asked: Asked) -> Reply[Exported | None]:
         job = shop.named(asked.job)
         text = export_job(shop.log, job)
     if asked.file == OUT:
-        # Not printed line by line: what is printed has its control characters taken out, not written in JSON.
-        sys.stdout.write(harmless_json(text))
-        return Reply((), None)
+        return Reply(tuple(harmless_json(text).removesuffix("\n").split("\n")), None)
     path = _to_write(asked.file or f"{job}{SUFFIX}", force=asked.force)
     _write(path, text)
     entries = text.count("\n") - 1
@@ -59,7 +57,7 @@ def run(asked: Asked) -> Reply[Exported | None]:
 
 def _to_write(named: str, *, force: bool) -> Path:
     """The file that may be written; raises Refused."""
-    path = Path(named).expanduser()
+    path = expand(named)
     if path.is_dir():
         raise Refused(f"{path} is a folder: name a file in it.")
     if path.exists() and not path.is_file():

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import sys
-from pathlib import Path
 
 from coach.cli.entering import Entered, answered
 from coach.cli.opening import open_shop
 from coach.cli.reply import Asked, Refused, Reply
+from coach.files import contents, expand
 from coach.quantities.takes import Take
 
 SUMMARY = "Add a job that was exported from another log, entry for entry."
@@ -40,13 +40,10 @@ def run(asked: Asked) -> Reply[Entered]:
 
 def _text(named: str) -> str:
     """What the file holds; raises Refused."""
-    path = Path(named).expanduser()
+    path = expand(named)
     try:
-        if named == IN:
-            held = sys.stdin.buffer.read(LARGEST_BYTES + 1)
-        else:
-            with path.open("rb") as file:
-                held = file.read(LARGEST_BYTES + 1)
+        most = LARGEST_BYTES + 1
+        held = sys.stdin.buffer.read(most) if named == IN else contents(path, most)
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "a file cannot have this name"
         raise Refused(f"{path} cannot be read ({why}): name the file that was exported.") from error

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import recipe_folders
-from coach.cli.page import table
+from coach.cli.page import paragraph, table
 from coach.cli.reply import Asked, Reply, reply
 from coach.quantities.words import counted
 
@@ -24,7 +24,7 @@ class Recipes(NamedTuple):
 
 def run(asked: Asked) -> Reply[Recipes]:
     """List every recipe by its name; bad news when one of them has faults."""
-    from coach.recipe.library import recipes_in
+    from coach.recipe.library import recipes_in, why_unread
 
     folders = recipe_folders()
     found = recipes_in(folders)
@@ -36,5 +36,7 @@ def run(asked: Asked) -> Reply[Recipes]:
             told = f"has {counted(len(recipe.faults), 'fault')}: `coach check {recipe.name}` names them"
         rows.append((recipe.name, told))
     lines = table(rows, indent="") or ["There is no recipe."]
-    lines += ["", f"Your own recipes are looked for in {folders[0]}"]
-    return reply(lines, Recipes(tuple(found)), bad_news=any(recipe.faults for recipe in found))
+    unread = why_unread(folders)
+    lines += ["", *(paragraph(unread) if unread else [f"Your own recipes are looked for in {folders[0]}"])]
+    bad_news = bool(unread) or any(recipe.faults for recipe in found)
+    return reply(lines, Recipes(tuple(found)), bad_news=bad_news)

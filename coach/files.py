@@ -1,0 +1,59 @@
+"""Ordinary files read without waiting: what stands in their place, a pipe or a device, is refused."""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+from pathlib import Path
+
+
+def expand(named: str) -> Path:
+    """The path that was typed, with the folder of the user whom `~` names, where there is such a user."""
+    return Path(os.path.expanduser(named))
+
+
+def contents(path: Path, most_bytes: int = -1) -> bytes:
+    """What is in an ordinary file, at most so many bytes of it; raises OSError, also for what is none."""
+    # A pipe that nobody writes to would be waited for; without waiting it is opened, and then seen to be one.
+    handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    with os.fdopen(handle, "rb") as file:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            raise OSError(errno.EINVAL, "it is no ordinary file", str(path))
+        return file.read(most_bytes)
+
+
+def text_of(path: Path) -> str:
+    """The text of an ordinary file in UTF-8; raises OSError, also for what is none, and ValueError."""
+    return contents(path).decode("utf-8")
+
+
+def refuse_what_is_no_file(path: Path, *, or_folder: bool = False) -> None:
+    """Raise OSError where something stands at a path that is no ordinary file, nor may be a folder."""
+    try:
+        mode = os.stat(path).st_mode
+    except OSError:
+        return
+    if not (stat.S_ISREG(mode) or (or_folder and stat.S_ISDIR(mode))):
+        raise OSError(errno.EINVAL, "it is no ordinary file", str(path))
+
+
+def said_by_the_system(error: OSError) -> str:
+    """Why a disk, a folder or a file cannot be used, as a sentence that says what to look at."""
+    reason = error.strerror or str(error) or type(error).__name__
+    if error.errno in (errno.ENOSPC, errno.EDQUOT):
+        return f"There is no room left on the disk ({reason}): make room and do it again."
+    where = os.fsdecode(error.filename) if isinstance(error.filename, str | bytes | os.PathLike) else ""
+    if not where:
+        return f"The disk or the folder in hand cannot be used ({reason}): look at both and do it again."
+    short = where if len(where) <= _LONGEST_PATH else f"{where[:_LONGEST_PATH]}…"
+    return f"{short} cannot be used ({reason}): look at its name, its folder and their permissions."
+
+
+_LONGEST_PATH = 300
+
+
+def is_of_the_program(error: OSError) -> bool:
+    """Whether it is a file of the program itself that is missing or cannot be read."""
+    named = error.filename
+    return isinstance(named, str) and Path(named).is_relative_to(Path(__file__).parent)
