@@ -59,8 +59,20 @@ def _holds_of_a_standing(session: Session, standing: Standing) -> None:
     assert not standing.left_out
     for size in standing.sizes:
         assert size.expected.value > 0.0
+    if standing.step is None:  # what was read of a finished tool is told as it was read
+        read = {entry.reading for entry in session.history() if entry.reading and not entry.struck}
+        for size in standing.sizes:
+            if size.measured:
+                typed = [
+                    one.size.value for one in read if (one.zone, one.dimension) == (size.zone, size.dimension)
+                ]
+                assert min(abs(size.expected.value - each) for each in typed) < 0.5, (size, typed)
     if standing.verdict is not PlanState.ON_PLAN:
         return
+    for check in standing.checks:
+        judged = check.reading.judged if check.reading is not None else None
+        if judged is not None and not check.is_open and not judged.too_coarse:
+            assert not check.is_beyond, check
     ahead = session.recipe.steps[standing.step.number - 1 :] if standing.step is not None else ()
     for size in standing.sizes:
         if size.measured and not any(reshapes(step, size.zone) for step in ahead):
