@@ -13,7 +13,7 @@ from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.reading import Reading
 from coach.metals.thermal import elongation
 from coach.operations import Does, operation
-from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
+from coach.operations.gauges import BY_COLOUR, FINEST, GAUGES, MADE_FOR_ONE, PYROMETER, TOLD_BY
 from coach.operations.measures import MEASURED
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, SizeError, read_temperature_c
@@ -58,7 +58,7 @@ def read_typed(state: JobState, then: Then, system: System, typed: AsTyped) -> R
     step = then.step
     zone, dimension = _size_named(state, then, typed.name)
     size, told_by, own_doubt = _size(zone, dimension, typed.text, step, system)
-    used = told_by or _gauge(step.gauge if typed.gauge is None else typed.gauge)
+    used = told_by or _gauge(_usual_gauge(step, zone, dimension) if typed.gauge is None else typed.gauge)
     # What lies on the scales weighs the same hot or cold, and a temperature is no size.
     hot_c, doubt_c = _heat_of(None if told_by else typed.hot, step)
     return Reading(
@@ -96,9 +96,23 @@ _COLOUR_RUN_DOUBT_C = 1.0
 def _size(zone: str, dimension: str, typed: str, step: Step, system: System) -> tuple[float, str, float]:
     """What was read in its kind's unit, what told of it, and the uncertainty of a temperature in °C."""
     try:
-        return _size_of(kind_of(step, dimension), typed, step, system)
+        kind = kind_of(step, dimension)
+        if (
+            kind is Kind.LENGTH
+            and dimension in operation(step.operation).EXTRAS
+            and _is_nothing(typed, system)
+        ):
+            return 0.0, "", 0.0  # a bend that is straight yet, a haft that does not stand proud
+        return _size_of(kind, typed, step, system)
     except (SizeError, NotKnown) as error:
         raise EntryFault("{}: {}", label(zone, dimension), error.words) from None
+
+
+def _is_nothing(typed: str, system: System) -> bool:
+    try:
+        return MEASURED[Kind.GAP].read(typed, system) == 0.0
+    except SizeError:
+        return False
 
 
 def _size_of(kind: Kind, typed: str, step: Step, system: System) -> tuple[float, str, float]:
@@ -124,6 +138,12 @@ def _refuse_a_bare_fraction(typed: str) -> None:
     if found is not None and found["bottom"] is not None:
         told, as_inches = briefly(typed), f"{typed.strip()[:20]} in"
         raise SizeError(f"{told} can be inches or millimetres; type {as_inches}, or the millimetres.")
+
+
+def _usual_gauge(step: Step, zone: str, dimension: str) -> str:
+    """The step's own; but an eye or a template only for what the step asks, for it is made for that."""
+    made_for_it = f"{zone}.{dimension}" in step.checks or dimension in operation(step.operation).EXTRAS
+    return step.gauge if made_for_it or step.gauge not in MADE_FOR_ONE else FINEST
 
 
 def _gauge(name: str) -> str:

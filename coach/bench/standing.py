@@ -196,13 +196,15 @@ def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
 def read_now(state: JobState) -> dict[tuple[str, str], Figure | None]:
     """The sizes that were read and believed since a step last worked them, by zone and dimension.
 
-    Each with what was read, cold; None where a heat has taken scale off it since.
+    Each with what was read, cold, less the scale of the heats since; None where it is no part of the metal.
     """
     found: dict[tuple[str, str], Figure | None] = {}
     for one in state.courses():
-        worked, heats = state.plan.by_step[one.step.number], one.step.heats
+        worked = state.plan.by_step[one.step.number]
         found = {
-            (zone, name): None if heats and zone in worked else read
+            (zone, name): read and read._replace(value=read.value + worked[zone].changes_mm(name))
+            if zone in worked
+            else read
             for (zone, name), read in found.items()
             if zone not in worked or not worked[zone].works(name)
         }

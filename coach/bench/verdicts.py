@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from math import inf, isfinite
+from operator import itemgetter
 from typing import Final, TypeAlias
 
 from coach.bench.replay import JobState
 from coach.ledger.forecast import Forecast
 from coach.ledger.nominal import Stage
-from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, state_for_size
+from coach.ledger.settling import outside_share
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState, state_for_size
 from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
 from coach.ledger.workpiece import Workpiece
@@ -21,7 +23,7 @@ Why: TypeAlias = Reason | Words
 """Why it stands so: the size that decides, or words."""
 
 Read: TypeAlias = Mapping[tuple[str, str], Figure | None]
-"""What was read and not worked since, by zone and dimension; None where scale came off it since."""
+"""What was read and not worked since, by zone and dimension; None where it is no part of the metal."""
 
 _AS_DRAWN: Final = as_words("every step is done, and every size is within the drawing")
 
@@ -30,7 +32,7 @@ def how_it_stands(
     found: Forecast | None,
     trouble: Words,
     findings: Sequence[Finding],
-    settled: Iterable[FinishedSize],
+    settled: Iterable[tuple[float, FinishedSize]],
     worries: Sequence[Words],
 ) -> tuple[float, PlanState, Why]:
     """The chance, the verdict and its reason while there are steps ahead.
@@ -39,7 +41,7 @@ def how_it_stands(
         found: how the rest is expected to go; None where it cannot be reckoned.
         trouble: why it cannot.
         findings: what the metal cannot do in the steps ahead.
-        settled: the sizes that were measured and that no step ahead works any more.
+        settled: the sizes that no step ahead works any more, each with its chance.
         worries: a failed test that nothing ahead mends, a grave doubt, or a skin deeper than the stone goes.
     """
     if found is None or trouble:
@@ -49,13 +51,15 @@ def how_it_stands(
         return 0.0, PlanState.OFF_PLAN, cannot.sentence
     chance, verdict = found.chance if isfinite(found.chance) else 0.0, found.state
     reason: Why = found.reason
-    worst = min(settled, key=lambda size: size.chance, default=None)
-    if worst is not None and worst.chance < min(chance, ON_PLAN_CHANCE):
-        called, was = state_for_size(worst.chance, worst.state), verdict
+    least, worst = min(settled, key=itemgetter(0), default=(1.0, None))
+    if worst is not None and least < min(chance, ON_PLAN_CHANCE):
+        # Nobody has measured it: it may be so, and that is all.
+        called = state_for_size(least, worst.state) if worst.measured else PlanState.TIGHT
+        was = verdict
         verdict = max(called, was, key=list(PlanState).index)
         asks = was is not PlanState.ON_PLAN and isinstance(reason, Reason) and reason.measure
         reason = reason if asks or verdict is was else worst.words
-    chance = min(chance, worst.chance) if worst is not None else chance
+    chance = min(chance, least)
     worry = next((one for one in worries if one), None)
     if verdict is PlanState.ON_PLAN and worry is not None:
         verdict, reason = PlanState.TIGHT, worry
@@ -77,28 +81,35 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
     return tuple(found)
 
 
-def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> Iterator[FinishedSize]:
-    """The measured sizes of a job's drawing that no step ahead works any more.
+def settled_sizes(
+    state: JobState, sizes: Iterable[FinishedSize], read: Read
+) -> Iterator[tuple[float, FinishedSize]]:
+    """The sizes of a job's drawing that no step ahead works any more, each with its chance.
 
     What steps ahead only make bigger, or only smaller, is settled beyond the limit on that side, and counts
     as it was read; but where a step after the one in hand leaves it to the metal, nothing is settled yet.
+    One that nobody measured counts by as much as it surely is beyond its limits.
     """
     here, *after = _stages_ahead(state) or [{}]
     for size in sizes:
         zone, dimension = size.zone, size.dimension
-        if not size.measured:
-            continue
         later = [one[zone] for one in after if zone in one and one[zone].works(dimension)]
         stages = [here[zone], *later] if zone in here and here[zone].works(dimension) else later
         last = read.get((zone, dimension))
-        if not stages:
-            yield size
+        if not size.measured:
+            beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
+            share = outside_share(beyond_mm, size.expected.doubt or 0.0)
+            if not stages and share > 0.0:
+                yield 1.0 - share * (1.0 - size.chance), size
+        elif not stages:
+            yield size.chance, size
         elif last is not None and not any(_leaves_to_metal(stage, dimension) for stage in later):
             ways = {_gets_less(stage, dimension) for stage in stages}
             if len(ways) == 1 and not any(dimension in stage.dressed for stage in stages):
                 limits = size.wanted.limits
                 low, high = (limits.low, inf) if ways == {True} else (-inf, limits.high)
-                yield size.at(last, Limits(limits.nominal, low, high, limits.stated))
+                one_sided = size.at(last, Limits(limits.nominal, low, high, limits.stated))
+                yield one_sided.chance, one_sided
 
 
 def _stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:

@@ -56,8 +56,9 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
 
 def _stands(state: JobState, standing: Standing) -> Stands:
     found = state.forecast()
-    sizes = standing.sizes if standing.step is None else settled_sizes(state, standing.sizes, read_now(state))
-    wrong = {size.zone for size in sizes if size.chance < ON_PLAN_CHANCE}
+    counted = settled_sizes(state, standing.sizes, read_now(state))
+    sizes = [(size.chance, size) for size in standing.sizes] if standing.step is None else counted
+    wrong = {size.zone for chance, size in sizes if chance < ON_PLAN_CHANCE}
     wrong |= zones_wrong(found) if found is not None else set()
     return Stands(standing.chance, standing.verdict, standing.reason, frozenset(wrong))
 

@@ -59,10 +59,15 @@ class Stage(NamedTuple):
         have, left = self.form_before.sizes_mm().get(dimension), self.form_after.sizes_mm().get(dimension)
         return dimension == self.after.free or dimension in self.step.targets or have != left
 
+    def changes_mm(self, dimension: str) -> float:
+        """How much bigger the step makes a size, all going as planned; below 0 smaller."""
+        have, left = self.form_before.sizes_mm().get(dimension), self.form_after.sizes_mm().get(dimension)
+        return left - have if have is not None and left is not None else 0.0
+
     def shrinks(self, dimension: str) -> bool:
         """Whether the step makes a size smaller, by more than its scale takes."""
-        have, left = self.form_before.sizes_mm().get(dimension), self.form_after.sizes_mm().get(dimension)
-        return have is not None and left is not None and left < have * (1.0 - _SAME_SHARE)
+        have = self.form_before.sizes_mm().get(dimension, 0.0)
+        return self.changes_mm(dimension) < -_SAME_SHARE * have
 
     def is_past(self, dimension: str, size_mm: float, target_mm: float) -> bool:
         """Whether a size has gone beyond where the step would take it and cannot be hammered back."""
@@ -87,7 +92,12 @@ def nominal_stage(
     settled = settled_by(step, before, after)
     sizes = {one.dimension: (asked if one.asked else have)[one.source] for one in settled}
     aims = {one.dimension: sizes[one.dimension] for one in settled if one.asked}
-    grows = frozenset(name for name, aim_mm in aims.items() if grows_to(name, aim_mm, after, have))
+    only_opens = operation(step.operation).FIXES  # no file and no stone makes a hole smaller
+    grows = frozenset(
+        name
+        for name, aim_mm in aims.items()
+        if (only_opens and "hole" in name) or grows_to(name, aim_mm, after, have)
+    )
     runs = runs_of(step, before, after, form, settled)
     if runs is not None:
         after = after._replace(runs=runs)

@@ -100,7 +100,7 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
                 spread *= (left / depth) ** 2 if depth > 0.0 else 0.0
         else:
             thinner = thinning(stage)
-            spread, unground = thinned_mm2(spread, thinner), thinned_mm2(unground, thinner)
+            spread, unground, ahead = (thinned_mm2(one, thinner) for one in (spread, unground, ahead))
         if step.number <= finished + 1:
             now = depth if in_hand and grinds else skin_mm(spread)  # the stone has still to go over it
         spread += ahead

@@ -13,4 +13,5 @@ class Fit(Cold):
     DOES = frozenset({Does.BRIGHT_WORK})
     SUMMARY = "Try the parts together; light should not show between them."
     EXTRAS = {"gap": Kind.GAP}
+    GROWS = {"gap": False}
     GAUGE = "by eye"

@@ -31,6 +31,8 @@ GAUGES: dict[str, Gauge] = {
 #: The gauge that no other is finer than.
 FINEST = min(GAUGES, key=lambda name: GAUGES[name].cold_mm)
 
+#: What tells only of the size that it is held to.
+MADE_FOR_ONE = frozenset({"template", "by eye"})
 #: What tells of a kind of size that no gauge of the shop measures.
 SCALES = "scales"
 PYROMETER = "pyrometer"

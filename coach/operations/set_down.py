@@ -12,3 +12,4 @@ class SetDown(Thinned):
     SUMMARY = "Set the zone down against the shoulder; the length follows."
     ACCOUNT = "`bite` as in draw"
     EXTRAS = {"shoulder": Kind.LENGTH}
+    GROWS = {"shoulder": True}

@@ -12,4 +12,5 @@ class Straighten(Idle):
     LIGHT = True
     SUMMARY = "Sight along it and bring it true."
     EXTRAS = {"bow": Kind.GAP, "wind": Kind.GAP}
+    GROWS = {"bow": False, "wind": False}
     GAUGE = "rule"

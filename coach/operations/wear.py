@@ -22,6 +22,7 @@ class Wear(Operation):
     HEATS = 0
     HEAT_KIND = HeatKind.COLD
     EXTRAS = {"edge_angle": Kind.ANGLE, "bevel_width": Kind.LENGTH}
+    GROWS = {"edge_angle": False, "bevel_width": True}
     AMOUNTS = {"skin": Kind.LENGTH, "iron_side": Kind.LENGTH}
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:

@@ -147,12 +147,12 @@ class TypingScreen(LiveScreen):
                 self.skip(standing)
             else:
                 self.tell(_ALL_DONE)
-        elif standing.step is None:
-            name, equals, size = line.text.partition("=")
-            if not equals:
-                raise Refusal(_NAMED, standing.sizes[0].label if standing.sizes else "blade length")
-            answer = self.session.read(name, size, hot="" if line.hot else None)
+        elif "=" in line.text:  # a size by its name, as `coach read` takes it
+            name, _, size = line.text.partition("=")
+            answer = self.session.read(name, size, hot="" if line.hot else None, insist=line.insist)
             self.after(self.said(answer), bad=answer.bad_news)
+        elif standing.step is None:
+            raise Refusal(_NAMED, standing.sizes[0].label if standing.sizes else "blade length")
         elif line.check is None:
             raise Refusal(_WHICH)
         elif line.step != standing.step.number:

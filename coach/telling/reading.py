@@ -91,7 +91,7 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool
         return f"more to go, {write_figure(judged.to_go, shown)} to the {aim} aimed at{more}{how}."
     off = f"{write_figure(judged.beyond, shown)} {'under' if judged.below else 'over'} the {bound} allowed"
     if judged.verdict is Verdict.GONE_PAST:
-        work = "driving it further" if of_hole else "taking off more" if judged.taken_off else "hammering on"
+        work = "taking off more" if judged.taken_off else "driving it further" if of_hole else "hammering on"
         return f"gone past, {off}; {work} will not bring it back."
     if judged.verdict is Verdict.PAST_STEP:
         return f"past this step, {off}, and inside what is asked of it from here on."

@@ -330,8 +330,8 @@ def test_no_gap_at_all_is_the_best_fit_and_can_be_said(typed: str) -> None:
 
 
 def test_a_gap_seen_by_light_is_judged_by_the_light_and_not_by_the_eye_of_a_whole_millimetre() -> None:
-    assert "out, 0.4 mm over the 0.5 mm allowed" in said(begun(FITTED).read("strap.gap", "0.9"))
-    assert "unsure" in said(begun(FITTED).read("strap.gap", "0.6"))
+    assert "more to go, 0.4 mm to the 0.5 mm aimed at" in said(begun(FITTED).read("strap.gap", "0.9"))
+    assert "more to go, 0.1 mm" in said(begun(FITTED).read("strap.gap", "0.6"))
 
 
 def test_a_zone_named_without_its_size_asks_which() -> None:
@@ -355,13 +355,13 @@ def test_a_reading_finer_than_sizes_are_shown_is_echoed_as_it_was_typed() -> Non
     assert cold_size(check.reading, Shown(session.system)) == "778.6 mm"
 
 
-def test_a_gap_beyond_what_is_allowed_by_a_range_from_nothing_is_out_and_none_is_good() -> None:
+def test_a_gap_beyond_what_is_allowed_by_a_range_from_nothing_is_more_to_go_and_none_is_good() -> None:
     fitted = FITTED.replace("{bow: at most 1}", "{bow: 0 to 1, wind: 0}")
     session = begun(fitted)
     session.done()
     assert said(session.read("strap.bow", "0")) == "strap bow 0 mm: good, wanted at most 1 mm."
-    assert "out, 0.4 mm over the 1 mm allowed" in said(session.read("strap.bow", "1.4"))
-    assert said(session.read("strap.wind", "0.25")).startswith("strap wind 0.25 mm: unsure")
+    assert "more to go, 0.4 mm to the 1 mm aimed at" in said(session.read("strap.bow", "1.4"))
+    assert said(session.read("strap.wind", "0.25")).startswith("strap wind 0.25 mm: more to go")
     assert said(session.read("strap.wind", "0")) == "strap wind 0 mm: good, wanted at most 0.2 mm."
 
 
@@ -371,7 +371,7 @@ def test_in_a_job_in_inches_a_gap_is_told_in_thousandths_as_feelers_are_marked()
     assert (
         said(session.read("strap.gap", "0"), inches) == "strap gap 0.000 in: good, wanted at most 0.020 in."
     )
-    assert "out, 0.020 in over the 0.020 in allowed" in said(session.read("strap.gap", "0.04"), inches)
+    assert "more to go, 0.020 in to the 0.020 in aimed at" in said(session.read("strap.gap", "0.04"), inches)
 
 
 @pytest.mark.parametrize(("size", "side"), [("26", "under the 27 mm"), ("36.5", "")])

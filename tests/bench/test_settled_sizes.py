@@ -9,6 +9,7 @@ import pytest
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState, Verdict
 from coach.telling.why import reason_text, stands_text
+from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import shop
 
@@ -46,7 +47,10 @@ def test_a_cut_that_is_read_too_long_has_more_to_go_and_once_done_it_is_over() -
     job = at_step("carpenters-adze", 19)
     job.read("edge.length", "50", insist=True)
     assert verdict_of(job, "edge.length") is Verdict.MORE_TO_GO
-    assert job.standing().verdict is PlanState.ON_PLAN
+    # So much more steel than was marked says that other lengths may have come out longer, too.
+    told = job.standing()
+    assert told.verdict is PlanState.TIGHT
+    assert "is not measured; it is reckoned at" in stands_text(told, Shown())
     job.done()
     assert job.standing().verdict is PlanState.OFF_PLAN
 
@@ -57,7 +61,7 @@ def test_a_way_back_is_offered_at_what_the_job_is_once_it_is_taken() -> None:
     job.read("edge.length", "50", insist=True)
     job.done()
     ways = {way.name: way for way in job.ways_back()}
-    assert ways["too-much-metal-leave-edge-length"].verdict is PlanState.ON_PLAN
+    assert ways["too-much-metal-leave-edge-length"].verdict is PlanState.TIGHT
     cut = ways["too-much-metal-cut-edge-length"]
     assert cut.verdict is PlanState.OFF_PLAN
     assert "end thickness stays at" in reason_text(cut.reason)
@@ -234,3 +238,49 @@ def test_a_round_hole_stays_round_whatever_the_smith_stands_by(size: str, typed:
         assert not standing.trouble
         holes = [one.expected.value for one in standing.sizes if "hole" in one.dimension]
         assert holes == pytest.approx([holes[0]] * len(holes))
+
+
+def test_nothing_is_a_size_of_a_bend_that_is_straight_yet() -> None:
+    job = at_step("hedging-hatchet", 23)
+    job.read("bit.curve_height", "0")
+    assert verdict_of(job, "bit.curve_height") is Verdict.MORE_TO_GO
+
+
+def test_a_haft_in_the_eye_comes_out_before_a_second_quench_and_is_fitted_again() -> None:
+    job = at_step("hedging-hatchet", 35)
+    job.read("bit.chop_test", "fail")
+    job.take("do-again-harden")
+    titles = [step.title for step in job.recipe.steps[35:]]
+    assert [title.split(":")[0] for title in titles] == ["Again"] * len(titles)
+    for word in ("normalise", "harden", "temper", "haft"):
+        assert any(word in title.casefold() for title in titles), (word, titles)
+
+
+def test_no_file_makes_an_eye_smaller() -> None:
+    job = at_step("cross-peen-hammer", 34)
+    job.read("eye.hole_width", "20", insist=True)  # 18 ±0.5
+    assert verdict_of(job, "eye.hole_width") is Verdict.GONE_PAST
+    assert job.standing().verdict is PlanState.OFF_PLAN
+
+
+def test_a_hard_face_is_ground_by_no_more_than_brings_it_inside() -> None:
+    job = at_the_end("cross-peen-hammer")
+    job.read("poll.length", "43", insist=True)  # at most 41, on a face of 7 mm
+    way = next(one for one in job.ways_back() if one.name == "too-much-metal-cut-poll-length")
+    assert "Grind 2.5 mm off" in write(way.title)  # 2 mm, and twice the doubt of the reading and of the stone
+    assert "of hard steel is then left in it, 7 mm is wanted" in write(way.caution)
+
+
+def test_a_thickness_is_not_read_by_the_template_of_another_size() -> None:
+    job = at_step("hedging-hatchet", 32)
+    job.read("bit.end_thickness", "0.9", insist=True)
+    assert verdict_of(job, "bit.end_thickness") is Verdict.OUT
+    assert "stays at 0.9 mm" in stands_text(job.standing(), Shown()) or "is 0.9" in stands_text(
+        job.standing(), Shown()
+    )
+
+
+def test_a_size_is_typed_by_its_name_while_its_step_is_in_hand() -> None:
+    job = at_step("first-hook", 2)
+    job.read("tip length", "92")
+    assert verdict_of(job, "tip.length") is Verdict.GOOD

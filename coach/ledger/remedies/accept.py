@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.verdict import SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import NOTHING, Limits, Words, as_words, mm, run_on, say
@@ -54,6 +55,17 @@ def _together(situation: Situation, zone: str, found: list[tuple[Words, Idea]]) 
     )
 
 
+def _of_eye(size: FinishedSize) -> Words:
+    """What a haft then asks for."""
+    if "hole" not in size.dimension:
+        return NOTHING
+    if size.state is SizeState.OVER:
+        return as_words(
+            "a haft for the drawing is loose in it, and a loose head flies off: it needs a thicker one"
+        )
+    return as_words("the haft is shaved down to it")
+
+
 def _narrows(situation: Situation, zone: str) -> Words:
     """Said of an eye that was to widen towards its far mouth, for the wedge, and does not any more."""
     sizes = {size.dimension: size for size in situation.found.zones[zone].sizes}
@@ -93,6 +105,6 @@ def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
             targets=targets,
         ),
         price_mm=size.off.value,
-        caution=_narrows(situation, size.zone) if "hole" in size.dimension else NOTHING,
+        caution=run_on(filter(None, (_of_eye(size), _narrows(situation, size.zone))), "; "),
         outside=True,
     )

@@ -65,8 +65,14 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
     if todo.AGAIN_HEATS is not None:
         heats[step.number] = todo.AGAIN_HEATS
     if todo.AGAIN_AFTER is not None:
-        before = [one for one in done if one.does(todo.AGAIN_AFTER) and _reached(one) <= _reached(step)]
-        again[:0] = before[-1:]  # not a whole head, whose other end may be hard already
+        # Not a whole head whose other end is hard already.
+        hard = {zone for one in done if one.does(Does.QUENCHES) for zone in _reached(one)} - _reached(step)
+        before = [
+            one
+            for one in done
+            if one.does(todo.AGAIN_AFTER) and {*step.zones} <= _reached(one) and not _reached(one) & hard
+        ]
+        again[:0] = before[-1:]
         heats |= {one.number: 1 for one in before[-1:]}
     tested = next((one for one in again if failed.name in one.checks), again[-1])
     beside = [one.title[:1].lower() + one.title[1:] for one in again if one is not step]
@@ -98,7 +104,9 @@ def _undone_by(step: Step, done: list[Step]) -> list[Step]:
     found = []
     reached = _reached(step)
     for one in done:
-        if one.number > step.number and operation(one.operation).UNDONE_BY_FIRE and _reached(one) & reached:
+        if one.number <= step.number or not operation(one.operation).UNDONE_BY_FIRE:
+            continue
+        if one.does(Does.FITS_A_HAFT) or _reached(one) & reached:  # the wood goes into the fire with any end
             found.append(one)
             reached |= _reached(one) if one.heats else set()
     return found

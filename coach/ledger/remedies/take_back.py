@@ -8,6 +8,7 @@ from coach.forms import label, said
 from coach.ledger.amendment import Amendment, Moved, Regained, TakenBack
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.skinning import skins
 from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
@@ -64,11 +65,15 @@ def _idea(situation: Situation, size: FinishedSize, back_mm: float, sizes: Mappi
 
 def steel_left(situation: Situation, zone: str, back_mm: float) -> Words:
     """What is left of the hard steel in an end that is shortened."""
+    # A layer lies on the end where it is ground by the zone's length.
+    on_end = {
+        skin.steel for skin in skins(situation.plan) if skin.grinding and skin.grinding.dimension == "length"
+    }
     for steel in laid_steels(situation.plan):
-        if steel.zone == zone and steel.dimension == "length":
+        if steel.zone == zone and (steel.dimension == "length" or steel.steel in on_end):
             left = mm(max(0.0, steel.left.value - back_mm))
             return say("about {} of hard steel is then left in it, {} is wanted", left, steel.remains)
-    return as_words("the steel behind the edge gets shorter by as much")
+    return as_words("the steel in it gets shorter by as much")
 
 
 def end_cautions(situation: Situation, zone: str, back_mm: float) -> Words:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import hypot
 
 from coach.forms import Form
 from coach.ledger.amendment import Amendment, Moved, NewLimits, Regained, TakenBack
@@ -12,10 +13,17 @@ from coach.ledger.verdict import SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
 from coach.operations import operation
-from coach.quantities import Limits, mm, say
+from coach.quantities import NOTHING, Limits, as_words, mm, run_on, say
 
 #: How well the section is known where a taper is cut, as a share of it (common practice, no source).
 _CUT_SHARE = 0.02
+#: How well a cut takes off what it should, as a share of that (common practice, no source).
+_CUT_DOUBT_SHARE = 0.1
+#: So many standard uncertainties inside a limit 97.7 % are inside (normal distribution).
+_SURELY = 2.0
+
+
+_BEND_GOES = as_words("the end is bent: what is cut off is part of the curl or of the bend")
 
 
 class Trim(Remedy):
@@ -38,7 +46,7 @@ class Trim(Remedy):
 
 def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     limits, expected_mm = size.wanted.limits, size.expected.value
-    over = expected_mm - limits.nominal
+    aim_mm = limits.nominal
     bigger = Limits(expected_mm, limits.low, expected_mm + (limits.high - limits.nominal), True)
     yield Idea(
         about=f"leave.{size.name}",
@@ -51,6 +59,15 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     state = situation.now.zones[size.zone]
     if size.dimension != "length" or state.laid_on is not None or not any(state.bare_ends):
         return
+    worn_only = not any(
+        reshapes(step, size.zone) and not operation(step.operation).FIXES for step in situation.steps_ahead()
+    )
+    is_bent = situation.is_bent(size.zone)
+    if worn_only and (situation.is_hard or is_bent or len(state.parts) > 1):
+        # Each millimetre costs: no more than brings it inside for sure.
+        doubt_mm = hypot(size.expected.doubt or 0.0, _CUT_DOUBT_SHARE * size.off.value)
+        aim_mm = max(aim_mm, limits.high - _SURELY * doubt_mm)
+    over = expected_mm - aim_mm
     volume = over * situation.slope_mm3_mm(size.zone, "length")
     form = situation.now.form(size.zone)
     end, other = form.end_area_mm2("finish"), form.end_area_mm2("start")
@@ -58,9 +75,7 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         end, other = other, end
     off_mm = volume / end
     regained: tuple[Regained, ...] = ()
-    if not any(
-        reshapes(step, size.zone) and not operation(step.operation).FIXES for step in situation.steps_ahead()
-    ):
+    if worn_only:
         # What is cut off is what it is too long, and the end is then as thick as it is there.
         share = over / form.size_mm("length")
         off_mm, volume = over, over * (end + 0.5 * (other - end) * share)
@@ -69,13 +84,16 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     yield Idea(
         about=f"cut.{size.name}",
         title=say("{} {} off the {}'s end now", how, mm(off_mm), size.zone),
-        changes=say("The {} then comes out at {}.", size.label, mm(limits.nominal)),
+        changes=say("The {} then comes out at {}.", size.label, mm(aim_mm)),
         amendment=Amendment(
-            moved=(Moved(size.zone, -volume, 0.1 * volume),),
+            moved=(Moved(size.zone, -volume, _CUT_DOUBT_SHARE * volume),),
             regained=regained,
             taken_back=(TakenBack(size.zone, off_mm),) if len(state.parts) > 1 else (),
         ),
-        caution=end_cautions(situation, size.zone, off_mm),
+        caution=run_on(
+            filter(None, (end_cautions(situation, size.zone, off_mm), _BEND_GOES if is_bent else NOTHING)),
+            "; ",
+        ),
     )
 
 
