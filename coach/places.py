@@ -68,6 +68,11 @@ def choices_file() -> Path:
     return config_folder() / "screens.json"
 
 
+def second_folder_file() -> Path:
+    """The file that keeps where the second folder for copies of the log is, as `coach backups` sets it."""
+    return config_folder() / "second-folder.txt"
+
+
 def bundled_recipes() -> Path:
     """The folder of recipes that come with the coach.
 

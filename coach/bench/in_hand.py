@@ -20,6 +20,7 @@ from coach.log.jobs import Log
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.newest import Newest
 from coach.quantities.units import System
+from coach.quantities.words import Words
 from coach.recipe.model import Recipe, Step
 
 
@@ -39,7 +40,7 @@ class JobInHand:
         system: System,
         clock: Callable[[], datetime],
         entries: list[Entry],
-        on_rest: Callable[[], None],
+        on_rest: Callable[[], Words],
     ) -> None:
         self.job = job
         self.system = system
@@ -48,7 +49,7 @@ class JobInHand:
         self._log = log
         self._clock = clock
         self._entries = entries
-        self._on_rest = on_rest  # what the shop does at each rest: keep a copy of the log
+        self._on_rest = on_rest  # keeps a copy of the log, or says why it could not
         self._standing: Standing | None = None
         self._rebuild()
 

@@ -277,8 +277,9 @@ class Session(JobInHand):
         if held and not force:
             raise EntryFault(held)
         entry = self._enter(Rested(forced=bool(held), reason=held))
-        self._on_rest()
         told = as_words("the job rests; it will be here as you leave it")
+        if not_copied := self._on_rest():
+            told = say("{}. {}", told, not_copied)
         return Answer(told, entry.number, bool(held))
 
     def resume(self) -> Answer:

@@ -6,7 +6,7 @@ import json
 import re
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date, datetime
-from os.path import isfile
+from os.path import isdir
 from pathlib import Path
 from typing import Self
 
@@ -19,9 +19,9 @@ from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.log.carry import fault_of_entry, import_job
-from coach.log.copies import copy_of_day, keep_backup
+from coach.log.copies import check_not_lost, copies_in, folders_of, keep_backup
 from coach.log.entries import JOB_NAMES, LONGEST_JOB, Entry, is_job_name
-from coach.log.errors import JobExists, LogDamaged
+from coach.log.errors import JobExists, LogDamaged, LogError
 from coach.log.jobs import Log
 from coach.log.kinds.began import Began
 from coach.log.status import JobStatus
@@ -29,7 +29,7 @@ from coach.metals.grade import keep_to, own_text
 from coach.quantities.errors import did_you_mean
 from coach.quantities.refusal import Refusal
 from coach.quantities.units import System
-from coach.quantities.words import say
+from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.freezing import NotThawed, frozen, thawed
 from coach.recipe.model import Recipe
@@ -40,7 +40,8 @@ _LONGEST_STEM = LONGEST_JOB - 4  # what a name may be that is counted on: -2, -3
 class Shop:
     """Opens the log and hands out sessions; raises LogError and its kinds for what a disk can do.
 
-    A copy of the log is kept beside it at each day's first opening and at each rest.
+    A copy of the log is kept beside it, and in a second folder where there is one, at each day's first
+    opening and at each rest.
     """
 
     def __init__(
@@ -50,29 +51,57 @@ class Shop:
         *,
         read_only: bool = False,
         system: System | None = None,
+        second: Path | None = None,
     ) -> None:
-        """Open the log; `system` is that of bare numbers, None leaves each job its own. Raises LogError."""
+        """Open the log; `system` is that of bare numbers, None leaves each job its own. Raises LogError.
+
+        `second` is a second folder for copies, such as a stick; it is not made when it is not there.
+        """
         self._clock = clock
         self.system = system
         """The units asked for; None tells each job in its own."""
         self._plans: dict[str, Plan] = {}
         in_file = str(path) != ":memory:" and not read_only
-        self._backups = Path(path).parent / "backups" if in_file else None
+        self._copies = folders_of(Path(path), second) if in_file else []
+        self.not_copied = NOTHING
+        """Why a copy that was due could not be made, in sentences; nothing when none was or it could."""
+        if in_file:
+            check_not_lost(Path(path), self._copies)
         # The whole file is looked through before each day's copy; a job's own entries whenever they are read.
-        self.log = Log(path, read_only=read_only, whole=not self._is_copied(Path(path)))
-        if self.log.jobs():
-            self._keep_backup(force=False)
+        copied = self._is_copied(Path(path))
+        self.log = Log(path, read_only=read_only, whole=not copied)
+        if not copied and self.log.jobs():
+            self.keep_copies()
 
     def _is_copied(self, path: Path) -> bool:
-        return self._backups is not None and isfile(copy_of_day(path, self._backups, self._today()))
+        if not self._copies:
+            return False
+        today = (self._today(), False)
+        return any(copy[1:] == today for copy in copies_in(self._copies[0], path.name))
 
     def _today(self) -> date:
         return self._clock().astimezone().date()
 
-    def _keep_backup(self, *, force: bool = True) -> None:
-        """A full disk must not stop the forging: an entry is safe in the log itself."""
-        if self._backups is not None:
-            keep_backup(self.log, self._backups, self._today(), force=force)
+    def keep_copies(self) -> Words:
+        """Keep copies of the log as it is now, and say why one could not be made; nothing when all could.
+
+        A full disk must not stop the forging: an entry is safe in the log itself.
+        """
+        troubles = dict.fromkeys(self._not_copied_to(folder) for folder in self._copies)
+        self.not_copied = run_on(troubles)
+        return self.not_copied
+
+    def _not_copied_to(self, folder: Path) -> Words:
+        told = "No copy of the log was made in {}"
+        if folder is not self._copies[0] and not isdir(folder.parent):
+            return say(f"{told}: there is no such folder.", str(folder.parent))
+        try:
+            keep_backup(self.log, folder, self._today(), force=True)
+        except LogDamaged as damage:
+            return damage.words
+        except LogError as error:
+            return say(f"{told}. {{}}", str(folder), error.words)
+        return NOTHING
 
     def now(self) -> str:
         """The shop's own moment, as entries carry it: ISO 8601, UTC."""
@@ -151,7 +180,7 @@ class Shop:
 
     def _session(self, job: str, plan: Plan, entries: list[Entry]) -> Session:
         system = self.system or plan.recipe.system
-        return Session(self.log, job, plan, system, self._clock, entries, self._keep_backup)
+        return Session(self.log, job, plan, system, self._clock, entries, self.keep_copies)
 
     def jobs(self) -> tuple[JobSummary, ...]:
         """Every job, the latest touched first and those set aside last."""

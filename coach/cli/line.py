@@ -47,9 +47,9 @@ def verbs() -> list[str]:
 
 
 def _commands() -> dict[str, Path]:
-    """The commands with a file of their own, by their verbs; `import`, Python's own word, is `import_`."""
+    """The commands with a file of their own, by their verbs; `import_` for Python's own word `import`."""
     files = (path for folder in commands.__path__ for path in Path(folder).glob("[!_]*.py"))
-    return {path.stem.removesuffix("_"): path for path in files}
+    return {path.stem.removesuffix("_").replace("_", "-"): path for path in files}
 
 
 def split(words: Sequence[str]) -> tuple[str | None, list[str]]:
@@ -120,7 +120,8 @@ def command_of(verb: str) -> ModuleType:
         hint = f"did you mean `coach {near}`?" if near else "`coach --help` lists them all."
         raise Refused(f"There is no command {verb!r}: {hint}")
     if verb in _commands():
-        return import_module(f"{commands.__name__}.{verb}{'_' if iskeyword(verb) else ''}")
+        name = verb.replace("-", "_")
+        return import_module(f"{commands.__name__}.{name}{'_' if iskeyword(name) else ''}")
     return question(verb)
 
 

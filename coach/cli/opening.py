@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
@@ -10,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coach.cli.reply import Asked, Refused
-from coach.files import expand, refuse_what_is_no_file
+from coach.files import contents, expand, refuse_what_is_no_file
 from coach.quantities.takes import Take
 
 if TYPE_CHECKING:
@@ -42,16 +43,46 @@ def shop_path(asked: Asked) -> Path:
     return path
 
 
-def open_shop(asked: Asked, path: Path | None = None) -> Shop:
+def open_shop(asked: Asked, path: Path | None = None, *, made_up: bool = False) -> Shop:
     """The shop of a command line, or the one in `path`; its log is made when there is none.
 
-    Where the file cannot be written it is opened for reading alone. Raises LogError.
+    Where the file cannot be written it is opened for reading alone; a copy of it that was due and could not
+    be made is told. `made_up` is whether what is in it need not be copied to the second folder.
+
+    Raises LogError.
     """
     from coach.bench.shop import Shop
 
     path = shop_path(asked) if path is None else path
     read_only = path.is_file() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK))
-    return Shop(path, now, read_only=read_only, system=asked.units)
+    second = None if made_up else second_folder()
+    shop = Shop(path, now, read_only=read_only, system=asked.units, second=second)
+    if shop.not_copied:
+        from coach.telling.harmless import harmless
+        from coach.telling.words import write
+        from coach.telling.writing import Shown
+
+        print(harmless(write(shop.not_copied, Shown(asked.units or "mm"))), file=sys.stderr)
+    return shop
+
+
+def second_folder() -> Path | None:
+    """The second folder that copies of the log are kept in; None when none is set."""
+    from coach.places import second_folder_file
+
+    try:
+        named = os.fsdecode(contents(second_folder_file())).strip()
+    except OSError:
+        return None
+    return Path(named) if named else None
+
+
+def look_for_log(path: Path) -> None:
+    """Raise LogMissing where a log is gone that there are copies of."""
+    if not path.exists():
+        from coach.log.copies import check_not_lost, folders_of
+
+        check_not_lost(path, folders_of(path, second_folder()))
 
 
 @contextmanager
@@ -74,7 +105,8 @@ def shop_and_job(asked: Asked) -> Iterator[tuple[Shop, Session]]:
 def log_with_jobs(asked: Asked) -> Path:
     """The file of the log that a command line looks for a job in; raises Refused when there is none yet."""
     path = shop_path(asked)
-    if not path.exists():
+    look_for_log(path)
+    if not os.path.lexists(path):
         raise Refused(
             f"There is no job {asked.job!r}, for {path} does not exist yet: `coach begin RECIPE` begins a job"
             f" and `coach recipes` lists what there is to make."

@@ -1,59 +1,156 @@
-"""Copies of the log kept beside it, one for each day it was used."""
+"""Copies of the log, each under its day and what it holds, of which no sound one ever gives way to less."""
 
 from __future__ import annotations
 
+import json
+import os
 import re
+import secrets
+from collections.abc import Sequence
 from contextlib import suppress
 from datetime import date
-from os.path import isfile
+from hashlib import sha256
 from pathlib import Path
+from typing import NamedTuple
 
-from coach.log.errors import LogError
-from coach.log.file import IN_MEMORY
+from coach.log.errors import TAKE_BACK, LogDamaged, LogError, LogMissing, from_system
+from coach.log.file import IN_MEMORY, sync
 from coach.log.jobs import Log
+from coach.log.newest import Newest, newest_of_all
 
-_DAY = r"\d{4}-\d\d-\d\d"
+DAYS_KEPT = 14
+"""Of so many days a copy is kept; an older one goes once a newer holds everything in it."""
+
+_DAMAGED_KEPT = 5
 
 
-def keep_backup(log: Log, folder: Path, day: date, keep: int = 14, *, force: bool = False) -> Path | None:
-    """Keep today's copy of the log in `folder`, drop the oldest beyond `keep`, and return the copy's path.
+class Copy(NamedTuple):
+    """A copy of a log, as its name tells it."""
 
-    `day` is today. A copy that is there already is left alone unless `force`. Returns None
-    when no copy could be made (no room, no leave to write, log in use): that is for the caller to tell.
-    While the log is damaged nothing older is dropped, so that sound copies outlast the damage. Raises
-    ValueError when `keep` is below 1.
+    path: Path
+    day: date
+    """The day it was made."""
+    damaged: bool
+    """Whether the log was damaged then."""
+
+
+def backups_beside(log: Path) -> Path:
+    """The folder of the copies of a log."""
+    return log.parent / "backups"
+
+
+def backups_apart(log: Path, folder: Path) -> Path:
+    """The folder of its copies within a second one, where another log may have the same name."""
+    which = sha256(str(log.absolute()).encode("utf-8", "surrogateescape")).hexdigest()[:8]
+    return folder / f"between-heats-{which}"
+
+
+def folders_of(log: Path, second: Path | None) -> list[Path]:
+    """The folders that copies of a log are in: that beside it, and that within a second one."""
+    return [backups_beside(log), *([backups_apart(log, second)] if second else [])]
+
+
+def keep_backup(log: Log, folder: Path, day: date, keep: int = DAYS_KEPT, *, force: bool = False) -> Path:
+    """Keep today's copy of the log in `folder` and return its path.
+
+    `day` is today. A sound copy of today that is there already is left alone unless `force`. A copy is
+    written under a name that tells what is in it, read back and checked, so that it never takes the place
+    of another. An older one goes only when this one is sound and holds every entry of it, and when it is
+    not the newest of one of the `keep` last days; days that are still to come, by a clock that was wrong,
+    are counted apart.
+
+    Raises LogDamaged when the log is damaged, whose copy is then kept beside the sound ones; another LogError
+    when no copy could be made (no room, no leave to write, log in use); ValueError when `keep` is below 1.
     """
     if keep < 1:
         raise ValueError("at least one backup must be kept")
-    copy = copy_of_day(log.path, folder, day)
-    if isfile(copy) and not force:
-        return copy
+    name = "shop" if log.path == IN_MEMORY else log.path.name
+    if not force and (there := [copy.path for copy in copies_in(folder, name) if copy[1:] == (day, False)]):
+        return there[0]
+    fresh = folder / f".{secrets.token_hex(8)}.part"
     try:
-        sound = not log.verify()
-        log.save_copy(copy)
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        log.save_copy(fresh)
+        sound, held = _judged(fresh)
+        kept = folder / f"{name}-{day}-{held}{'' if sound else _DAMAGED}.sqlite"
+        os.replace(fresh, kept)
+        sync(folder)
+    except OSError as error:
+        raise from_system(error, folder) from error
+    finally:
+        with suppress(OSError):
+            fresh.unlink(missing_ok=True)
+    if not sound:
+        for old in [copy.path for copy in copies_in(folder, name) if copy.damaged][_DAMAGED_KEPT:]:
+            _drop(old)
+        raise LogDamaged(
+            f"{log.path.name} is damaged, so no sound copy of it could be made, and those made before are all"
+            f" kept; {TAKE_BACK}."
+        )
+    _drop_what_it_holds(kept, [copy for copy in copies_in(folder, name) if not copy.damaged], day, keep)
+    return kept
+
+
+_DAMAGED = "-damaged"
+
+
+def copies_in(folder: Path, name: str) -> list[Copy]:
+    """The copies in `folder` of the log whose file is called `name`, the newest first."""
+    ours = re.compile(rf"{re.escape(name)}-(\d{{4}}-\d\d-\d\d)-[0-9a-f]{{12}}({_DAMAGED})?\.sqlite")
+    found = []
+    with suppress(OSError, ValueError):
+        for path in folder.iterdir():
+            if (told := ours.fullmatch(path.name)) and os.path.isfile(path):
+                with suppress(ValueError):
+                    copy = Copy(path, date.fromisoformat(told[1]), told[2] is not None)
+                    found.append((copy.day, path.stat().st_mtime_ns, copy))
+    return [copy for *_, copy in sorted(found, reverse=True)]
+
+
+def check_not_lost(log: Path, folders: Sequence[Path]) -> None:
+    """Raise LogMissing where there is no log and there are copies of it."""
+    if os.path.lexists(log):
+        return
+    found = [copy for folder in folders for copy in copies_in(folder, log.name)]
+    if found:
+        count = "1 copy" if len(found) == 1 else f"{len(found)} copies"
+        raise LogMissing(
+            f"There is no {log}, but {count} of it in {found[0].path.parent}: `coach restore` takes it back,"
+            " `coach backups` lists what there is; to begin a new log, name another file with --shop."
+        )
+
+
+def _judged(path: Path) -> tuple[bool, str]:
+    """Whether a file is a sound log, and a name for what it holds."""
+    try:
+        with Log(path, read_only=True) as copy:
+            sound = not copy.verify()
+        ends = sorted(newest_of_all(path))
     except LogError:
-        return None
-    if sound:
-        for old in backups_of(_stem(log.path), folder)[keep:]:
-            with suppress(OSError):
-                old.unlink()
-    return copy
+        return False, sha256(path.read_bytes()).hexdigest()[:12]
+    return sound, sha256(json.dumps(ends, ensure_ascii=True).encode()).hexdigest()[:12]
 
 
-def copy_of_day(log: Path, folder: Path, day: date) -> Path:
-    """Where the copy made of a log on a day is kept."""
-    return folder / f"{_stem(log)}-{day}.db"
+def _drop_what_it_holds(kept: Path, copies: Sequence[Copy], today: date, keep: int) -> None:
+    """Drop the copies whose day has no claim and that hold nothing which `kept`, a sound one, has not."""
+    by_clock = sorted({copy.day for copy in copies if copy.day <= today}, reverse=True)[:keep]
+    ahead = sorted({copy.day for copy in copies if copy.day > today})[:keep]
+    spared = {day: next(copy.path for copy in copies if copy.day == day) for day in (*by_clock, *ahead)}
+    spared[today] = kept
+    with suppress(LogError), Log(kept, read_only=True, whole=False) as newest:
+        for copy in copies:
+            if copy.path not in (kept, spared.get(copy.day)) and newest.holds(_ends_of(copy.path)):
+                _drop(copy.path)
 
 
-def _stem(log: Path) -> str:
-    return "shop" if log == IN_MEMORY else log.stem
-
-
-def backups_of(stem: str, folder: Path) -> list[Path]:
-    """Return the copies in `folder` of the log named `stem` (`shop` for `shop.db`), the newest first."""
-    ours = re.compile(rf"{re.escape(stem)}-{_DAY}\.db")
+def _ends_of(copy: Path) -> list[Newest]:
+    """How far the jobs in a copy go; of one that cannot be read, something that no log holds."""
     try:
-        found = [path for path in folder.iterdir() if ours.fullmatch(path.name)]
-    except OSError:
-        return []
-    return sorted(found, key=lambda path: path.name, reverse=True)
+        return newest_of_all(copy)
+    except LogError:
+        return [Newest("", 0, "")]
+
+
+def _drop(copy: Path) -> None:
+    with suppress(OSError):
+        copy.unlink()

@@ -31,6 +31,10 @@ class LogUnusable(LogError):
     """The file is not a log of ours, or a newer program wrote it."""
 
 
+class LogMissing(LogError):
+    """There is no log where copies of it are."""
+
+
 class JobExists(LogError):
     """A job of that name has already begun."""
 
@@ -48,7 +52,10 @@ class EntryRefused(LogError):
     """An entry that cannot be written down as it stands."""
 
 
-TAKE_BACK = "take back the newest sound copy of the log from the backups"
+TAKE_BACK = (
+    "`coach restore` takes back what is sound, `coach backups` lists the copies and `coach check-log` tells"
+    " what is damaged"
+)
 """What to do where an entry is damaged."""
 
 
@@ -117,11 +124,14 @@ _BY_CODE: dict[str, tuple[type[LogError], str]] = {
     ),
     "SQLITE_NOTADB": (
         LogUnusable,
-        "{file} is not a log: choose another file, or take back a copy from the backups.",
+        (
+            "{file} is not a log: choose another file; if it was one, `coach restore` takes back what is"
+            " sound from the copies that `coach backups` lists."
+        ),
     ),
     "SQLITE_CORRUPT": (
         LogDamaged,
-        "{file} is damaged: keep it as it is and take back the newest sound copy from the backups.",
+        f"{{file}} is damaged: keep it as it is; {TAKE_BACK}.",
     ),
     "SQLITE_IOERR": (
         LogError,

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import os
+import secrets
 import sqlite3
 from collections.abc import Iterator
 from contextlib import ExitStack, closing, contextmanager, nullcontext, suppress
+from itertools import chain, count
 from pathlib import Path
 
 from coach.log.errors import LogReadOnly, LogUnusable, from_code, from_sqlite, from_system
@@ -129,7 +131,7 @@ def copy_whole(connection: sqlite3.Connection, source: Path, target: Path) -> No
             finally:
                 if connection.in_transaction:
                     connection.execute("ROLLBACK")
-            _sync(part)
+            sync(part)
             os.replace(part, target)
     except OSError as error:
         raise from_system(error, target) from error
@@ -160,6 +162,7 @@ def _fill(part: Path, source: sqlite3.Connection | None) -> None:
 def _prepare(path: Path, read_only: bool) -> None:
     if path.is_dir():
         raise LogUnusable(f"{path.name} is a folder, not a log: name a file.")
+    refuse_broken_link(path)
     if not path.exists():
         if read_only:
             raise LogUnusable(f"There is no {path.name} to read: check its name and folder.")
@@ -172,15 +175,29 @@ def _prepare(path: Path, read_only: bool) -> None:
         )
 
 
+def refuse_broken_link(path: Path) -> None:
+    """Raise LogUnusable for a link to nothing: where a stick is out, its log must not be begun anew."""
+    if path.is_symlink() and not path.exists():
+        raise LogUnusable(
+            f"{path.name} is a link to {os.readlink(path)}, which is not there: bring that back, or remove"
+            " the link."
+        )
+
+
+def journal_of(path: Path) -> Path:
+    """Where SQLite keeps what it needs to undo half an entry: https://www.sqlite.org/tempfiles.html."""
+    return path.with_name(f"{path.name}-journal")
+
+
 def _make(path: Path) -> None:
     """Make a new log; where another window makes it meanwhile, that one stays."""
     # A journal whose log is gone would be played back into the new one.
-    journal = path.with_name(f"{path.name}-journal")
+    journal = journal_of(path)
     if journal.exists() and not path.exists():
         journal.unlink()
     with _made_beside(path) as part:
         _fill(part, None)
-        _sync(part)
+        sync(part)
         try:
             os.link(part, path)
         except OSError:
@@ -216,7 +233,10 @@ def _bring_up_old(connection: sqlite3.Connection, path: Path, version: int, read
         raise LogUnusable(
             f"{path.name} is a log of version {version}, older than this program's: open it once for writing."
         )
-    copy_whole(connection, path, path.with_name(f"{path.stem}-version-{version}{path.suffix}"))
+    stem = f"{path.stem}-version-{version}"
+    names = chain([stem], (f"{stem}-{number}" for number in count(2)))
+    asides = (path.with_name(f"{name}{path.suffix}") for name in names)
+    copy_whole(connection, path, next(aside for aside in asides if not os.path.lexists(aside)))
     bring_up(connection)
 
 
@@ -229,16 +249,17 @@ def whole_number(connection: sqlite3.Connection, pragma: str) -> int:
 def _made_beside(path: Path) -> Iterator[Path]:
     """A place beside a final name to make a file in and move it from, so that no half-made one is found."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    part.unlink(missing_ok=True)
+    part = path.with_name(f".{secrets.token_hex(8)}.part")
+    # Made here and now or refused, so that nothing that lies there is followed; for its owner's eyes alone.
+    os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
     try:
         yield part
     finally:
         part.unlink(missing_ok=True)
-    _sync(path.parent)
+    sync(path.parent)
 
 
-def _sync(path: Path) -> None:
+def sync(path: Path) -> None:
     """Have the disk take a file, or the names in a folder, for good."""
     of_folder = path.is_dir()
     # Windows opens no folder and some network disks refuse this; the file is taken by then.

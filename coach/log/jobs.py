@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Self
@@ -93,8 +93,15 @@ class Log:
             chain = self._chain(job, after)
         if chain.faults:
             number, fault = chain.faults[0]
-            raise LogDamaged(self._damage(job, number, fault), job, number, chain.sound, fault)
+            told = f"{self._damaged(job, number, fault)}: {TAKE_BACK}."
+            raise LogDamaged(told, job, number, chain.sound, fault)
         return [entry for entry in chain.sound if entry.number > after]
+
+    def holds(self, ends: Iterable[Newest]) -> bool:
+        """Whether all these entries are here, and so all that they seal."""
+        there = "SELECT 1 FROM entries WHERE job = ? AND number = ? AND digest = ?"
+        with self._plainly():
+            return all(self._connection.execute(there, tuple(end)).fetchone() for end in ends)
 
     def begin(self, job: str, at: str, body: Body) -> Entry:
         """Begin a new job and return its first entry. Raises JobExists and EntryRefused."""
@@ -128,11 +135,15 @@ class Log:
 
     def append_many(self, job: str, after: int, at: str, bodies: Sequence[Body]) -> list[Entry]:
         """Add several entries that belong together: all of them or none. See `append`."""
+        return self.append_items(job, after, [(at, body) for body in bodies])
+
+    def append_items(self, job: str, after: int, items: Sequence[tuple[str, Body]]) -> list[Entry]:
+        """Add several entries made elsewhere (moment, body): all of them or none. See `append`."""
         with self._writing():
             last = self._last(job)
             if after != last.number:
                 raise self._out_of_date(job, after, last.number)
-            return self._add(last, [(at, body) for body in bodies])
+            return self._add(last, items)
 
     def changed(self) -> bool:
         """Say whether another window or program has written since this was last asked, or since opening."""
@@ -233,7 +244,7 @@ class Log:
             chain = self._chain(job, 0)
         except UnicodeEncodeError:
             return [f"{self.path.name} is damaged: the name of a job cannot be read ({job!r})."]
-        return [self._damage(job, number, fault) for number, fault in chain.faults]
+        return [f"{self._damaged(job, number, fault)}." for number, fault in chain.faults]
 
     def _out_of_date(self, job: str, after: int, last: int) -> LogError:
         if after > last:
@@ -249,8 +260,8 @@ class Log:
             missed,
         )
 
-    def _damage(self, job: str, number: int, fault: str) -> str:
-        return f"Job {job!r} in {self.path.name} is damaged, entry {number} {fault}: {TAKE_BACK}."
+    def _damaged(self, job: str, number: int, fault: str) -> str:
+        return f"Job {job!r} in {self.path.name} is damaged, entry {number} {fault}"
 
     def _data_version(self) -> int:
         with self._plainly():

@@ -27,6 +27,8 @@ from coach.quantities import Refusal
 from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
 from coach.screens.places import new_screen
 from coach.screens.screen import CoachScreen, JobScreen
+from coach.telling.words import write
+from coach.telling.writing import Shown
 
 #: What takes the screen that a job opens with.
 AtRest: TypeAlias = Callable[[Newest, str, Size], None]
@@ -62,8 +64,12 @@ def run(
         sys.__stderr__.reconfigure(errors="replace")
     from coach.places import choices_file
 
-    app = CoachApp(shop, session=session, notice=notice, straight=straight, choices_file=choices_file())
-    app.at_rest = at_rest
+    not_copied = write(shop.not_copied, Shown(shop.system or "mm"))
+    app = CoachApp(
+        shop, session=session, notice=notice or not_copied, straight=straight, choices_file=choices_file()
+    )
+    if not not_copied:  # else it opens with what will not be so next time
+        app.at_rest = at_rest
     app.run()
     if app.fault is not None:
         raise app.fault

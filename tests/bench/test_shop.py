@@ -9,9 +9,12 @@ import pytest
 from coach.bench.entering import EntryFault
 from coach.bench.shop import Shop
 from coach.ledger.working import LedgerError
-from coach.log.errors import LogDamaged, LogReadOnly
+from coach.log.errors import LogDamaged, LogMissing, LogReadOnly
 from coach.log.jobs import Log
 from coach.recipe.faults import RecipeFaults
+from coach.telling.entered import answer_text
+from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, begun, shop, ticking
 from tests.ledger.recipes import DRAW, LAID
 from tests.log.bodies import BEGAN
@@ -175,6 +178,51 @@ def test_a_copy_of_the_log_is_kept_at_each_rest(tmp_path: Path) -> None:
     (copy,) = (tmp_path / "backups").iterdir()
     with Log(copy, read_only=True) as log:
         assert [entry.kind for entry in log.entries("hand-hammer")] == ["began", "done", "rested"]
+
+
+def test_a_second_folder_has_its_copies_too(tmp_path: Path) -> None:
+    stick = tmp_path / "stick"
+    stick.mkdir()
+    with Shop(tmp_path / "shop.log", ticking(), second=stick) as place:
+        begun(HAMMER, place).rest()
+        assert not place.not_copied
+    (copy,) = stick.glob("between-heats-*/shop.log-*.sqlite")
+    with Log(copy, read_only=True) as log:
+        assert log.last_number("hand-hammer") == 2
+
+
+@pytest.mark.parametrize("fault", ["a file in the way", "no stick"])
+def test_a_rest_without_its_copy_says_so(tmp_path: Path, fault: str) -> None:
+    stick = None
+    if fault == "no stick":
+        stick = tmp_path / "stick"
+    else:
+        (tmp_path / "backups").touch()
+    with Shop(tmp_path / "shop.log", ticking(), second=stick) as place:
+        answer = begun(HAMMER, place).rest()
+        told = answer_text(answer, Shown())
+    assert "here as you leave it. No copy of the log was made in " in told
+    assert told.endswith("no such folder." if stick else "check the disk and the folder.")
+    assert stick is None or not stick.exists()
+
+
+def test_a_day_begun_without_its_copy_says_so(tmp_path: Path) -> None:
+    path = tmp_path / "shop.log"
+    with shop(path) as place:
+        begun(HAMMER, place)
+    (tmp_path / "backups").touch()
+    with shop(path) as place:
+        assert "No copy of the log was made in " in write(place.not_copied, Shown())
+
+
+def test_a_log_that_is_gone_is_not_begun_anew_beside_its_copies(tmp_path: Path) -> None:
+    path = tmp_path / "shop.log"
+    with shop(path) as place:
+        begun(HAMMER, place).rest()
+    path.unlink()
+    with pytest.raises(LogMissing, match="`coach restore`"):
+        shop(path)
+    assert not path.exists()
 
 
 def test_moments_are_the_clock_s_in_utc() -> None:

@@ -60,7 +60,7 @@ def test_hot_does_not_take_a_size_for_a_heat(words: list[str], arranged: list[st
 def test_every_file_of_the_commands_and_of_the_reckoner_is_a_command() -> None:
     folders = Path(str(commands.__file__)).parent, Path(str(reckoner.__file__)).parent
     names = {file.stem for folder in folders for file in folder.glob("*.py")} - {"__init__"}
-    assert set(verbs()) == {name.removesuffix("_") for name in names}
+    assert set(verbs()) == {name.removesuffix("_").replace("_", "-") for name in names}
 
 
 @pytest.mark.parametrize("verb", verbs())

@@ -117,9 +117,13 @@ def a_log_whose_index_has_lost_an_entry(path: Path) -> None:
         (anothers_database, LogUnusable, "belongs to another program"),
         (anothers_marked_database, LogUnusable, "belongs to another program"),
         (a_newer_log, LogUnusable, "is a log of version 2 and this program reads up to version 1"),
-        (a_log_cut_short, LogDamaged, "is damaged: keep it as it is and take back"),
-        (a_log_cut_within_a_page, LogDamaged, "is damaged: keep it as it is and take back"),
-        (a_log_with_a_page_of_nothing, LogDamaged, "is damaged: keep it as it is and take back"),
+        (a_log_cut_short, LogDamaged, "is damaged: keep it as it is; `coach restore` takes back"),
+        (a_log_cut_within_a_page, LogDamaged, "is damaged: keep it as it is; `coach restore` takes back"),
+        (
+            a_log_with_a_page_of_nothing,
+            LogDamaged,
+            "is damaged: keep it as it is; `coach restore` takes back",
+        ),
     ],
 )
 def test_what_is_not_a_sound_log_of_ours_is_refused_and_left_alone(
@@ -150,6 +154,14 @@ def test_there_must_be_a_log_to_read(path: Path) -> None:
     with pytest.raises(LogUnusable, match=r"There is no shop\.db to read"):
         Log(path, read_only=True)
     assert not path.exists()
+
+
+@pytest.mark.parametrize("read_only", [False, True], ids=["for writing", "for reading"])
+def test_a_broken_link_is_refused_with_its_target_and_stays(path: Path, read_only: bool) -> None:
+    path.symlink_to("stick/shop.db")
+    with pytest.raises(LogUnusable, match=r"shop\.db is a link to stick/shop\.db, which is not there"):
+        Log(path, read_only=read_only)
+    assert path.is_symlink()
 
 
 def test_a_file_where_a_folder_should_be_is_told(path: Path) -> None:
@@ -221,6 +233,8 @@ def test_a_page_lost_while_the_log_is_open_is_a_fault_and_no_crash(path: Path) -
 
 def test_an_older_log_is_copied_aside_and_brought_up(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     a_sound_log(path)
+    there = path.with_name("shop-version-1.db")
+    there.write_text("something else", encoding="utf-8")
     with Log(path) as log:
         before = log.entries("axe")
     newer = (*LAYOUTS, ("CREATE TABLE racks (bar TEXT NOT NULL) STRICT",))
@@ -233,8 +247,9 @@ def test_an_older_log_is_copied_aside_and_brought_up(path: Path, monkeypatch: py
         assert other.execute("PRAGMA user_version").fetchone() == (2,)
         assert other.execute("SELECT count(*) FROM racks").fetchone() == (0,)
     monkeypatch.undo()
-    with Log(path.with_name("shop-version-1.db")) as aside:
+    with Log(path.with_name("shop-version-1-2.db")) as aside:
         assert aside.entries("axe") == before
+    assert there.read_text(encoding="utf-8") == "something else"
 
 
 def test_a_step_up_that_fails_leaves_the_older_log(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -278,6 +293,7 @@ def test_a_full_disk_keeps_what_there_is_and_says_so(path: Path, monkeypatch: py
 
 AS_ANYONE = """
 import os, sys, tempfile
+from datetime import date
 from pathlib import Path
 from coach.log.copies import keep_backup
 from coach.log.errors import LogError
@@ -302,7 +318,8 @@ attempt(lambda: Log(path))
 attempt(lambda: len(Log(path, read_only=True).entries("axe")))
 attempt(lambda: Log(path.with_name("new.db")))
 attempt(lambda: Log(path, read_only=True).save_copy(path.with_name("copy.db")))
-attempt(lambda: keep_backup(Log(path, read_only=True), path.parent / "backups", "2026-11-25"))
+day = date(2026, 11, 25)
+attempt(lambda: keep_backup(Log(path, read_only=True), path.parent / "backups", day))
 """
 
 CLOSE_WHAT_IS_IN_USE = """
@@ -353,11 +370,11 @@ def test_a_file_or_folder_that_may_not_be_written_can_still_be_read(open_to_all:
     if closed == "the file":
         assert (open_to_all / "new.db").is_file()
         assert (open_to_all / "copy.db").is_file()
-        assert keeping.endswith("shop-2026-11-25.db")
+        assert Path(keeping).name.startswith("shop.db-2026-11-25-")
     else:
         assert making.startswith("LogReadOnly | new.db cannot be written here")
         assert copying.startswith("LogReadOnly | copy.db cannot be written here")
-        assert keeping == "None"
+        assert keeping.startswith("LogReadOnly | backups cannot be written here")
 
 
 def test_a_folder_closed_while_the_log_is_open_is_told_at_the_next_entry() -> None:

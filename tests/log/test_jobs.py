@@ -17,6 +17,7 @@ from coach.log.jobs import Log
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.resumed import Resumed
+from coach.log.newest import Newest
 from tests.log.bodies import BEGAN, HEAT, NOTE, READING, note
 
 AT = "2026-11-25T09:30:00Z"
@@ -191,11 +192,13 @@ def test_a_log_moved_away_while_open_takes_nothing_more(log: Log, path: Path) ->
 # Each method of Log, so that a new one cannot be forgotten here.
 METHODS: dict[str, Callable[[Log, Path], object]] = {
     "append": lambda log, _: log.append("axe", 1, AT, NOTE),
+    "append_items": lambda log, _: log.append_items("axe", 1, [(AT, NOTE)]),
     "append_many": lambda log, _: log.append_many("axe", 1, AT, [NOTE]),
     "begin": lambda log, _: log.begin("adze", AT, BEGAN),
     "begin_with": lambda log, _: log.begin_with("adze", [(AT, BEGAN)]),
     "changed": lambda log, _: log.changed(),
     "entries": lambda log, _: log.entries("axe"),
+    "holds": lambda log, _: log.holds([Newest("axe", 1, "")]),
     "jobs": lambda log, _: log.jobs(),
     "last_number": lambda log, _: log.last_number("axe"),
     "save_copy": lambda log, folder: log.save_copy(folder / "copy.db"),

@@ -56,7 +56,7 @@ def _opened(asked: Asked, path: Path) -> Iterator[tuple[Shop, Session]]:
     """The demonstration's shop and its job, which is carried in now unless it was before."""
     from coach.log.carry import import_job
 
-    with open_shop(asked, path) as shop:
+    with open_shop(asked, path, made_up=True) as shop:
         # All of it or nothing, so that a log that is kept never holds half a demonstration.
         jobs = shop.log.jobs() or [import_job(shop.log, JOB_FILE.read_text(encoding="utf-8"))]
         yield shop, shop.open(jobs[0])

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.opening import shop_path
+from coach.cli.opening import look_for_log, shop_path
 from coach.cli.page import table
 from coach.cli.reply import Asked, Reply, reply
 from coach.quantities.takes import flag
@@ -31,7 +32,8 @@ def run(asked: Asked) -> Reply[Jobs]:
     """List the jobs, in JSON all of them; bad news when one of them is in trouble."""
     path = shop_path(asked)
     found: tuple[JobSummary, ...] = ()
-    if path.exists():
+    look_for_log(path)
+    if os.path.lexists(path):
         from coach.cli.remembering import jobs_at_a_glance
 
         found = jobs_at_a_glance(asked, path)

@@ -1,0 +1,108 @@
+"""`coach backups`: the copies of the log, and the second folder that they are kept in."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from coach.cli.opening import open_shop, second_folder, shop_path
+from coach.cli.page import paragraph, table
+from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.files import expand
+from coach.quantities.takes import Take, flag
+from coach.quantities.words import counted
+from coach.telling.clock import moment
+from coach.telling.words import write
+from coach.telling.writing import Shown
+
+if TYPE_CHECKING:
+    from coach.log.copies import Copy
+
+SUMMARY = (
+    "List the copies of the log: where they are, of which day, how much is in them, whether they are sound."
+)
+TAKES = (
+    flag("--now", "make a copy now, before they are listed"),
+    Take("--second", "keep copies in this folder as well from now on, such as one on a stick", "FOLDER"),
+    flag("--no-second", "keep no copies in a second folder any more; those that are there stay"),
+)
+
+
+class BackupCopy(NamedTuple):
+    """A copy of the log."""
+
+    file: str  # where it is
+    day: str  # the day it was made
+    jobs: int  # how many jobs are in it
+    entries: int  # how many sound entries
+    last_at: str  # the moment of the newest of them
+    sound: bool  # whether all of it is as it was written
+
+
+class Backups(NamedTuple):
+    """The copies of the log."""
+
+    folders: tuple[str, ...]  # where they are kept
+    copies: tuple[BackupCopy, ...]  # the newest first, by folder
+    trouble: str  # why a copy asked for could not be made; empty when it could
+
+
+def run(asked: Asked) -> Reply[Backups]:
+    """List them; bad news when one is damaged or could not be made."""
+    from coach.log.copies import copies_in, folders_of
+
+    path = shop_path(asked)
+    if asked.second is not None and asked.no_second:
+        raise Refused("--second sets a second folder and --no-second sets none: leave one of them out.")
+    if asked.second is not None or asked.no_second:
+        _set_second(asked.second)
+    trouble = _made_now(asked, path) if asked.now else ""
+    folders = folders_of(path, second_folder())
+    found = [_looked_at(copy) for folder in folders for copy in copies_in(folder, path.name)]
+    lines = paragraph(trouble) if trouble else []
+    for folder in folders:
+        rows = [_row(one) for one in found if Path(one.file).parent == folder]
+        lines += [f"In {folder}:", *(table(rows) or ["  no copy"])]
+    bad = bool(trouble) or not all(one.sound for one in found)
+    return reply(lines, Backups(tuple(map(str, folders)), tuple(found), trouble), bad_news=bad)
+
+
+def _set_second(named: str | None) -> None:
+    """Keep where the second folder is, or that there is none; raises Refused."""
+    from coach.places import second_folder_file
+
+    folder = expand(named).absolute() if named is not None else None
+    if folder is not None and not os.path.isdir(folder):
+        raise Refused(f"{folder} is not a folder that is there: make it or plug it in, then name it again.")
+    kept = second_folder_file()
+    try:
+        kept.parent.mkdir(parents=True, exist_ok=True)
+        kept.write_bytes(os.fsencode(f"{folder or ''}\n"))
+    except OSError as error:
+        raise Refused(
+            f"{kept} cannot be written ({error.strerror}): the second folder stays as it was."
+        ) from error
+
+
+def _made_now(asked: Asked, path: Path) -> str:
+    """Make copies now; why that could not be done, "" when it could."""
+    if not os.path.lexists(path):
+        raise Refused(f"There is no {path} to copy: `coach begin RECIPE` begins a log.")
+    with open_shop(asked, path) as shop:
+        if shop.log.read_only:
+            raise Refused(f"{path} or its folder cannot be written, so no copy is made beside it.")
+        return write(shop.keep_copies(), Shown(asked.units or "mm"))
+
+
+def _looked_at(copy: Copy) -> BackupCopy:
+    from coach.log.looking_through import look_through
+
+    seen = look_through(copy.path)
+    return BackupCopy(str(copy.path), str(copy.day), seen.jobs, seen.entries, seen.last_at, seen.sound)
+
+
+def _row(copy: BackupCopy) -> tuple[str, ...]:
+    held = f"{counted(copy.jobs, 'job')}, {copy.entries} entr{'y' if copy.entries == 1 else 'ies'}"
+    until = f"to {moment(copy.last_at)}" if copy.last_at else ""
+    return copy.day, held, until, "sound" if copy.sound else "DAMAGED", Path(copy.file).name

@@ -1,0 +1,78 @@
+"""`coach restore`: a log that is damaged or gone, made whole from its copies and from what is sound in it."""
+
+from __future__ import annotations
+
+from os.path import isfile
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coach.cli.opening import now, second_folder, shop_path
+from coach.cli.page import paragraph, table
+from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.files import expand
+from coach.quantities.takes import Take, flag
+from coach.quantities.words import counted
+
+if TYPE_CHECKING:
+    from coach.log.restoring import ChangedJob, Restored
+
+SUMMARY = (
+    "Make a damaged or lost log whole from its copies and from what is sound in it; the old file is kept."
+)
+TAKES = (
+    Take("copy", "the copy to restore from; without it, all those that `coach backups` lists", "COPY"),
+    flag("--look", "tell what it would bring, and change nothing"),
+)
+
+
+def run(asked: Asked) -> Reply[Restored]:
+    """Restore it; bad news when entries are lost."""
+    from coach.log.restoring import restore
+
+    path = shop_path(asked)
+    restored = restore(path, _copies(asked, path), f"{now():%Y-%m-%dT%H%M%SZ}", only_look=asked.look)
+    return reply(_lines(restored, asked), restored, bad_news=any(one.lost for one in restored.changes))
+
+
+def _copies(asked: Asked, path: Path) -> list[Path]:
+    """The copies to restore from; raises Refused for one that is named and holds nothing."""
+    from coach.log.copies import copies_in, folders_of
+    from coach.log.looking_through import look_through
+
+    if asked.copy is None:
+        return [
+            copy.path for folder in folders_of(path, second_folder()) for copy in copies_in(folder, path.name)
+        ]
+    copy = expand(asked.copy)
+    if not isfile(copy):
+        raise Refused(f"{copy} is no file that is there: `coach backups` lists the copies.")
+    seen = look_through(copy)
+    if not seen.entries:
+        raise Refused(f"{copy} holds no sound entry: `coach backups` lists the copies.")
+    return [copy]
+
+
+def _lines(restored: Restored, asked: Asked) -> list[str]:
+    held = f"{counted(len(restored.jobs), 'job')}, {_entries(restored.entries)}"
+    if not restored.changes and not restored.aside and not restored.taken_from:
+        return paragraph(
+            f"{restored.file} is sound and no copy adds anything to it ({held}): nothing was changed."
+        )
+    would = "would be restored" if asked.look else "is restored"
+    lines = paragraph(f"{restored.file} {would}: {held}, each as it was written.")
+    for copy in restored.taken_from:
+        lines += paragraph(f"From {copy}.", "  ", "  ")
+    rows = [(one.job, f"{_entries(one.entries)}", _told(one)) for one in restored.changes]
+    lines += table(rows) or ["  All that could be read before is there, and nothing is lost."]
+    if restored.aside:
+        lines += paragraph(f"The file as it was is kept as {restored.aside}.")
+    return lines
+
+
+def _told(job: ChangedJob) -> str:
+    told = [f"{job.won} won" if job.won else "", f"{job.lost} LOST, sound nowhere" if job.lost else ""]
+    return ", ".join(part for part in told if part)
+
+
+def _entries(count: int) -> str:
+    return f"{count} entr{'y' if count == 1 else 'ies'}"

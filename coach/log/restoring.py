@@ -1,0 +1,209 @@
+"""A log made whole from its copies and from what is still sound in it; the file as it was is kept."""
+
+from __future__ import annotations
+
+import os
+import secrets
+import shutil
+import sqlite3
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
+from itertools import count, takewhile
+from pathlib import Path
+from typing import NamedTuple
+
+from coach.log.body import Body
+from coach.log.entries import LONGEST_JOB, Entry
+from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable, from_sqlite, from_system
+from coach.log.file import connect, journal_of, refuse_broken_link, sync
+from coach.log.jobs import Log
+from coach.log.looking_through import listed_entries, sound_entries
+from coach.log.newest import newest_of_all
+
+Chains = dict[str, tuple[Entry, ...]]
+"""Sound entries by their job."""
+
+
+class ChangedJob(NamedTuple):
+    """A job that is otherwise in a restored log than it was before."""
+
+    job: str  # its name
+    entries: int  # how many entries it has now
+    won: int  # how many of them could not be read before
+    lost: int  # how many the damaged file had besides, which are sound nowhere
+
+
+class Restored(NamedTuple):
+    """What restoring a log brings."""
+
+    file: str  # the log
+    aside: str  # where it is kept as it was; empty when there was none or nothing was changed
+    taken_from: tuple[str, ...]  # the copies that something was taken from
+    entries: int  # how many entries there are now
+    jobs: tuple[str, ...]  # the jobs there are now
+    changes: tuple[ChangedJob, ...]  # those that are not as they were
+
+
+def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = False) -> Restored:
+    """Make a log whole from copies of it, the most wanted first, and from what is sound in it.
+
+    Whatever is sound in any of them is in it afterwards: of two jobs that have one name and part ways, the
+    second gets another name. The file as it was and its journal are kept beside it, `at` in their names. A
+    log that is sound and to which no copy adds anything is left as it is; with `only_look` any log is.
+
+    Raises LogMissing when nothing sound is found, LogBusy while another window makes an entry, another
+    LogError when the disk refuses; the log is then as it was.
+    """
+    refuse_broken_link(log)
+    path = log.resolve()  # so that of a link the file is restored, not the link replaced
+    if os.path.lexists(path) and not path.is_file():
+        raise LogUnusable(f"{path.name} is no ordinary file, so it is no log: name another.")
+    aside = None if only_look else _kept_aside(path, at)
+    part = path.with_name(f".{secrets.token_hex(8)}.part")
+    swapping = False
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with _held(path, only_look=only_look):
+            listed, were, sound = listed_entries(path), sound_entries(path), _is_sound(path)
+            taken_from = _build(part, path, sound, copies)
+            now = sound_entries(part)
+            changes = tuple(_changes(were, now, listed))
+            if not now and not sound:
+                raise LogMissing(f"There is nothing to restore {path.name} from: no sound entry was found.")
+            if not only_look and not (sound and not changes):
+                swapping = True
+                journal_of(path).unlink(missing_ok=True)  # it would be played back into the new file
+                os.replace(part, path)
+                sync(path.parent)
+    except OSError as error:
+        raise from_system(error, path) from error
+    finally:
+        _forget(part)
+        if not swapping:
+            _forget(aside)
+    return Restored(
+        file=str(log),
+        aside=str(aside) if aside is not None and swapping else "",
+        taken_from=tuple(str(one) for one in taken_from),
+        entries=sum(map(len, now.values())),
+        jobs=tuple(sorted(now)),
+        changes=changes,
+    )
+
+
+def _kept_aside(path: Path, at: str) -> Path | None:
+    """Keep a file and its journal to the byte, before SQLite plays the one back into the other."""
+    if not path.exists():
+        return None
+    aside = path.with_name(f"{path.name}-set-aside-{at}-{secrets.token_hex(2)}")
+    try:
+        for source, kept in ((path, aside), (journal_of(path), journal_of(aside))):
+            if source.exists():
+                with source.open("rb") as held, kept.open("xb") as written:
+                    kept.chmod(0o600)
+                    shutil.copyfileobj(held, written)
+                sync(kept)
+    except OSError as error:
+        if not isinstance(error, FileExistsError):
+            _forget(aside)
+        raise from_system(error, aside) from error
+    return aside
+
+
+def _forget(file: Path | None) -> None:
+    for left in (file, journal_of(file)) if file is not None else ():
+        with suppress(OSError):
+            left.unlink(missing_ok=True)
+
+
+@contextmanager
+def _held(path: Path, *, only_look: bool) -> Iterator[None]:
+    """Let nobody else write to the file meanwhile, where it is one that anybody could. Raises LogBusy."""
+    if only_look or not path.exists():
+        yield
+        return
+    connection = None
+    try:
+        connection = connect(path, read_only=False, wait_s=0.5)
+        connection.execute("BEGIN IMMEDIATE")
+    except sqlite3.Error as error:
+        if isinstance(busy := from_sqlite(error, path), LogBusy):
+            raise busy from error
+    try:
+        yield
+    finally:
+        if connection is not None:
+            connection.close()
+
+
+def _is_sound(path: Path) -> bool:
+    try:
+        with Log(path, read_only=True) as log:
+            return not log.verify()
+    except LogError:
+        return False
+
+
+def _build(part: Path, path: Path, sound: bool, copies: Sequence[Path]) -> list[Path]:
+    """Make the new log; the copies that something was taken from. Raises LogError."""
+    by_size = sorted(copies, key=_size, reverse=True)
+    base = path if sound else next(filter(_is_sound, by_size), None)
+    if base is not None:
+        with Log(base, read_only=True, whole=False) as whole:
+            whole.save_copy(part)
+    taken_from = [base] if base is not None and base != path else []
+    with Log(part) as built:
+        for other in (path, *copies):
+            if other == base or _is_in(built, other):
+                continue
+            added = [_add(built, job, chain) for job, chain in sound_entries(other).items()]
+            if any(added) and other != path:
+                taken_from.append(other)
+        if faults := built.verify():
+            raise LogError(f"The restored log would not be sound, so nothing was changed: {faults[0]}")
+    return taken_from
+
+
+def _size(copy: Path) -> int:
+    """How many entries a copy says that it has."""
+    try:
+        return sum(end.number for end in newest_of_all(copy))
+    except LogError:
+        return 0
+
+
+def _is_in(built: Log, other: Path) -> bool:
+    try:
+        return built.holds(newest_of_all(other))
+    except LogError:
+        return False
+
+
+def _add(built: Log, job: str, chain: Sequence[Entry]) -> bool:
+    """Add what of a job is not there yet, under another name where that is of another; whether it was any."""
+    items, name = _items(chain), job
+    for number in count(2):
+        if name not in built.jobs():
+            built.begin_with(name, items)
+            return True
+        there = _items(built.entries(name))
+        if there == items[: len(there)] and len(items) > len(there):
+            built.append_items(name, len(there), items[len(there) :])
+            return True
+        if items == there[: len(items)]:
+            return False
+        name = f"{job[: LONGEST_JOB - 4]}-{number}"
+    raise AssertionError("there is always another number")
+
+
+def _items(chain: Sequence[Entry]) -> list[tuple[str, Body]]:
+    return [(entry.at, entry.body) for entry in chain]
+
+
+def _changes(were: Chains, now: Chains, listed: dict[str, int]) -> Iterator[ChangedJob]:
+    for job in sorted({*now, *listed}):
+        before, after = were.get(job, ()), now.get(job, ())
+        same = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(before, after, strict=False)))
+        won, lost = len(after) - same, max(0, listed.get(job, 0) - len(after))
+        if won or lost:
+            yield ChangedJob(job, len(after), won, lost)

@@ -1,0 +1,238 @@
+"""A damaged or lost log is made whole from its copies and from what is sound in it."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sqlite3
+from collections.abc import Callable
+from contextlib import closing
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from coach.log.copies import backups_beside, copies_in, keep_backup
+from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable
+from coach.log.file import journal_of
+from coach.log.jobs import Log
+from coach.log.looking_through import look_through, sound_entries
+from coach.log.restoring import ChangedJob, Restored, restore
+from tests.log.bodies import BEGAN, note
+
+AT, LATER = "2026-11-25T09:30:00Z", "2026-11-26T09:30:00Z"
+DAY = date(2026, 11, 25)
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    """A log with two jobs, of which a copy has all but the last ten entries of the axe."""
+    path = tmp_path / "shop.sqlite"
+    with Log(path) as log:
+        log.begin("axe", AT, BEGAN)
+        log.append_many("axe", 1, AT, [note(f"struck number {n}") for n in range(2, 31)])
+        log.begin("adze", AT, BEGAN)
+        keep_backup(log, backups_beside(path), DAY)
+        log.append_many("axe", 30, LATER, [note(f"struck number {n}") for n in range(31, 41)])
+    return path
+
+
+def copies(path: Path) -> list[Path]:
+    return [copy.path for copy in copies_in(backups_beside(path), path.name)]
+
+
+def restored(path: Path) -> Restored:
+    return restore(path, copies(path), "now")
+
+
+def held(path: Path) -> dict[str, int]:
+    with Log(path) as log:
+        assert log.verify() == []
+        return {job: log.last_number(job) for job in log.jobs()}
+
+
+def flip(path: Path, number: int) -> None:
+    content = path.read_bytes()
+    assert content.count(f'struck number {number}"'.encode()) == 1
+    path.write_bytes(
+        content.replace(f'struck number {number}"'.encode(), f'strock number {number}"'.encode())
+    )
+
+
+def test_what_the_copy_has_and_what_is_sound_in_the_log_come_together(path: Path) -> None:
+    flip(path, 35)
+    was = path.read_bytes()
+    told = restored(path)
+    assert held(path) == {"axe": 34, "adze": 1}
+    assert told.changes == (ChangedJob("axe", 34, won=0, lost=6),)
+    assert Path(told.aside).read_bytes() == was
+    assert look_through(Path(told.aside)).entries == 35
+
+
+def test_damage_that_the_copy_bridges_is_won_back(path: Path) -> None:
+    flip(path, 7)
+    told = restored(path)
+    assert told.changes == (ChangedJob("axe", 30, won=24, lost=10),)
+    assert told.taken_from == tuple(map(str, copies(path)))
+    assert held(path) == {"axe": 30, "adze": 1}
+
+
+def cut_short(path: Path) -> None:
+    os.truncate(path, path.stat().st_size // 2)
+
+
+def overwritten(path: Path) -> None:
+    path.write_text("axe\n" * 500, encoding="utf-8")
+
+
+def emptied(path: Path) -> None:
+    path.write_bytes(b"")
+
+
+def a_page_of_nothing(path: Path) -> None:
+    content = bytearray(path.read_bytes())
+    content[8192:12288] = bytes(4096)
+    path.write_bytes(content)
+
+
+@pytest.mark.parametrize("spoil", [cut_short, overwritten, emptied, a_page_of_nothing, os.unlink])
+def test_nothing_of_the_copy_is_lost_however_the_log_is_damaged(
+    path: Path, spoil: Callable[[Path], object]
+) -> None:
+    spoil(path)
+    was = path.read_bytes() if path.exists() else None
+    told = restored(path)
+    now = held(path)
+    assert now["adze"] == 1
+    assert now["axe"] >= 30
+    assert (Path(told.aside).read_bytes() if told.aside else None) == was
+    assert path.stat().st_mode & 0o777 == 0o600
+
+
+def test_what_is_sound_is_saved_without_any_copy(path: Path) -> None:
+    shutil.rmtree(backups_beside(path))
+    flip(path, 35)
+    assert restored(path).changes == (ChangedJob("axe", 34, won=0, lost=6),)
+    assert held(path) == {"axe": 34, "adze": 1}
+
+
+def test_rows_on_both_sides_of_a_lost_page_are_found(path: Path) -> None:
+    with Log(path) as log:
+        log.append_many("axe", 40, LATER, [note("x" * 500) for _ in range(100)])
+        log.begin("froe", LATER, BEGAN)
+    shutil.rmtree(backups_beside(path))
+    content = bytearray(path.read_bytes())
+    middle = len(content) // 2 // 4096 * 4096
+    content[middle : middle + 4096] = bytes(4096)
+    path.write_bytes(content)
+    restored(path)
+    now = held(path)
+    assert now["adze"] == now["froe"] == 1
+    assert now["axe"] >= 40
+
+
+def test_a_journal_is_set_aside_with_its_log_and_not_played_into_the_new_one(path: Path) -> None:
+    overwritten(path)
+    journal_of(path).write_bytes(b"left behind")
+    told = restored(path)
+    assert not journal_of(path).exists()
+    assert journal_of(Path(told.aside)).read_bytes() == b"left behind"
+    assert held(path) == {"axe": 30, "adze": 1}
+
+
+def test_a_log_begun_anew_and_the_one_that_was_lost_come_together(path: Path) -> None:
+    path.unlink()
+    with Log(path) as log:
+        log.begin("axe", LATER, BEGAN)
+        log.append("axe", 1, LATER, note("another axe"))
+    restored(path)
+    assert held(path) == {"axe": 2, "axe-2": 30, "adze": 1}
+    with Log(path) as log:
+        assert [entry.at for entry in log.entries("axe-2")] == [AT] * 30
+    assert restored(path).aside == "", "a second time there is nothing to add"
+    assert held(path) == {"axe": 2, "axe-2": 30, "adze": 1}
+
+
+def test_a_sound_log_that_no_copy_adds_to_is_left_alone(path: Path) -> None:
+    was, there = path.read_bytes(), sorted(path.parent.iterdir())
+    told = restored(path)
+    assert (told.changes, told.aside) == ((), "")
+    assert path.read_bytes() == was
+    assert sorted(path.parent.iterdir()) == there
+
+
+def test_looking_changes_nothing(path: Path) -> None:
+    flip(path, 7)
+    was, there = path.read_bytes(), sorted(path.parent.iterdir())
+    assert restore(path, copies(path), "now", only_look=True).changes == (ChangedJob("axe", 30, 24, 10),)
+    assert path.read_bytes() == was
+    assert sorted(path.parent.iterdir()) == there
+
+
+def test_a_damaged_copy_gives_what_is_sound_in_it(path: Path) -> None:
+    path.unlink()
+    (copy,) = copies(path)
+    flip(copy, 7)
+    restored(path)
+    assert held(path) == {"axe": 6, "adze": 1}
+
+
+def test_without_anything_sound_it_is_refused_and_left(path: Path) -> None:
+    shutil.rmtree(backups_beside(path))
+    overwritten(path)
+    was = path.read_bytes()
+    with pytest.raises(LogMissing, match=r"nothing to restore shop\.sqlite from"):
+        restored(path)
+    assert [(one.name, one.read_bytes()) for one in path.parent.iterdir()] == [("shop.sqlite", was)]
+
+
+def test_while_another_window_makes_an_entry_it_is_refused(path: Path) -> None:
+    flip(path, 7)
+    there = sorted(path.parent.iterdir())
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        with pytest.raises(LogBusy):
+            restored(path)
+    assert sorted(path.parent.iterdir()) == there
+
+
+def test_a_disk_that_gives_out_leaves_all_as_it_was(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    flip(path, 7)
+    was, there = path.read_bytes(), sorted(path.parent.iterdir())
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(shutil, "copyfileobj", full)
+    with pytest.raises(LogError, match="no room left on the disk"):
+        restored(path)
+    assert path.read_bytes() == was
+    assert sorted(path.parent.iterdir()) == there
+
+
+def test_a_link_is_followed_and_stays_and_a_broken_one_is_refused(path: Path) -> None:
+    kept = path.with_name("elsewhere.sqlite")
+    path.rename(kept)
+    flip(kept, 7)
+    path.symlink_to(kept.name)
+    restored(path)
+    assert path.is_symlink()
+    assert held(path) == {"axe": 30, "adze": 1}
+    kept.unlink()
+    with pytest.raises(LogUnusable, match=r"is a link to elsewhere\.sqlite, which is not there"):
+        restored(path)
+
+
+def test_a_folder_or_a_pipe_is_no_log_to_restore(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    for name in (tmp_path, tmp_path / "pipe"):
+        with pytest.raises(LogUnusable, match="no ordinary file"):
+            restore(name, [], "now")
+
+
+def test_what_is_sound_is_told_of_each_job(path: Path) -> None:
+    flip(path, 7)
+    assert {job: len(chain) for job, chain in sound_entries(path).items()} == {"axe": 6, "adze": 1}
+    seen = look_through(path)
+    assert (seen.sound, seen.jobs, seen.entries, seen.last_at) == (False, 2, 7, AT)
+    assert seen.faults == ("Job 'axe' in shop.sqlite is damaged, entry 7 is not as it was written.",)
