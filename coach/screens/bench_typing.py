@@ -96,7 +96,7 @@ class TypingScreen(LiveScreen):
     def sent(self, text: str, mode: Mode, *, insist: bool = False) -> None:
         """Enter was pressed behind this; the box is empty by now."""
         standing = self.session.standing()
-        check = self.check_shown(standing)
+        check = None if "=" in text else self.check_shown(standing)  # what names its size needs no other
         line = Sent(text, mode, self._shown_step, check, self.coach.hot, self.coach.choices.gauge, insist)
         self._under_way.append(line)
         if mode == "size" and text.strip() and check is not None:

@@ -78,6 +78,32 @@ async def test_what_was_refused_waits_while_another_number_is_being_typed(shop: 
     assert read(job) == {"point.length": "91"}
 
 
+async def test_a_number_typed_upon_a_refused_one_takes_its_place_and_its_size(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "8..1\r")
+        assert bench.query_one(Input).value == "8..1"
+        await typed_at_once(pilot, bench, "8.2\r")
+        assert bench.query_one(Input).value == ""
+    assert read(job) == {"point.side": "8.2"}
+
+
+async def test_a_refused_number_can_be_mended_where_it_stands(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "8..1\r")
+        await pilot.press("backspace", "backspace", "3", "enter")
+        await pilot.pause()
+    assert read(job) == {"point.side": "8.3"}
+
+
+async def test_a_size_is_typed_by_its_name_whichever_is_asked_for(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "point length=91\r8.2\r")
+    assert read(job) == {"point.length": "91", "point.side": "8.2"}
+
+
 async def test_a_questioned_reading_does_not_take_the_ones_behind_it(shop: Shop) -> None:
     job = a_job(shop, BLOCK)
     async with at_the_bench(shop, job) as (bench, pilot):

@@ -35,6 +35,7 @@ class EntryBox(Box):
         self.taker = taker
         self._drafts: dict[Mode, str] = {}
         self._last = ("", float("-inf"))  # the last size sent, and when
+        self._given_back = ""  # what was refused and has not been touched since
 
     @property
     def size_typed(self) -> str:
@@ -64,6 +65,7 @@ class EntryBox(Box):
         """Put a text of this kind into the empty box again: it was not taken, so it has not come yet."""
         self._last = ("", 0.0)
         self._drafts[mode] = text
+        self._given_back = text if mode == "size" else ""
         self.turn(mode)
 
     def turn(self, mode: Mode | None = None) -> None:
@@ -81,6 +83,10 @@ class EntryBox(Box):
         if event.key == "enter":
             self.send()
         elif types or not await self.taker.pressed(event.key):
+            begins_anew = types and self._given_back and (event.character or "").isdigit()
+            if begins_anew and self.value == self._given_back:
+                self.value = ""  # another number in its place, and not run together with it
+            self._given_back = ""
             self.taker.typing()
             return
         event.stop()
