@@ -13,8 +13,9 @@ from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.metals.grade_file import Grade
+from coach.metals.tempering_table import TemperingRow
 from coach.operations import Does
-from coach.quantities.figure import COVERAGE, Figure, Kind, Span, celsius, degrees, mm, seconds
+from coach.quantities.figure import Figure, Kind, Span, celsius, degrees, mm, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, as_words, run_on, say
 from coach.recipe.model import Step
@@ -95,10 +96,11 @@ def _quench(step: Step, metal: Grade) -> Iterator[Words]:
 
 
 def _temper(plan: Plan, step: Step) -> Iterator[Words]:
-    from coach.metals.tempering import tempering_row
+    from coach.ledger.tempered import row_of
 
     for metal in steels_of(plan, step):
-        if tempering_row(metal.name) is None:
+        row = row_of(plan, step, metal)
+        if row is None:
             yield say(
                 "No tempering table is known for {}: temper a coupon beside it and flex that.", metal.name
             )
@@ -106,12 +108,12 @@ def _temper(plan: Plan, step: Step) -> Iterator[Words]:
         soak = step.targets.get("soak")
         hours = soak.nominal / 3600.0 if soak is not None else _RUN_MINUTES / 60.0
         try:
-            yield from _tempered(metal, step, hours, by_colour=soak is None)
+            yield from _tempered(row, step, hours, by_colour=soak is None)
         except OutOfRange as reason:
             yield reason.words
 
 
-def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool) -> Iterator[Words]:
+def _tempered(row: TemperingRow, step: Step, hours: float, *, by_colour: bool) -> Iterator[Words]:
     from coach.fire.temper_colours import TEMPER_COLOURS
     from coach.metals.tempering import (
         TABLE_HOURS,
@@ -119,11 +121,8 @@ def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool) -> Ite
         equal_temper_c,
         temper_for,
         tempered_hrc,
-        tempering_row,
     )
 
-    row = tempering_row(metal.name)
-    assert row is not None
     wanted = step.targets.get("hardness")
     heat_c = step.targets["temperature"].nominal if "temperature" in step.targets else step.temperature_c
     if by_colour and heat_c is not None:
@@ -141,15 +140,13 @@ def _tempered(metal: Grade, step: Step, hours: float, *, by_colour: bool) -> Ite
             (first_c, hardest), *_ = row.points
             yield say(
                 "That leaves {} harder than the tables tell: they begin with {}, {} for an hour and a half.",
-                metal.name,
+                row.name,
                 Figure(hardest, Kind.HARDNESS),
                 celsius(first_c),
             )
         else:
-            hrc, doubt = left.hrc, left.doubt_hrc
-            left_at = Figure(hrc, Kind.HARDNESS, doubt / COVERAGE)
-            yield run_on((say("{} is left at {:±}.", metal.name, left_at), left.note))
-            if wanted is not None and not wanted.low - doubt <= hrc <= wanted.high + doubt:
+            yield run_on((say("{} is left at {}.", row.name, left.words), row.stands, left.note))
+            if wanted is not None and not left.may_be(wanted.low, wanted.high):
                 yield say("That is not the {} asked for.", Span(wanted.low, wanted.high, Kind.HARDNESS))
     if wanted is not None:
         asked = Span(max(wanted.low, 1.0), min(wanted.high, 100.0), Kind.HARDNESS)

@@ -13,11 +13,12 @@ from coach.ledger.laid_steel import laid_steels
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
+from coach.ledger.tempered import row_of
 from coach.ledger.working import reshapes, targets_of
 from coach.metals.hardening import CannotHarden, hardening_advice
-from coach.metals.tempering import tempered_hrc, tempering_row
+from coach.metals.tempering import tempered_hrc
 from coach.operations import Does, operation
-from coach.quantities import Figure, Kind, Limits, Span, Wanted, Words, celsius, mm, say
+from coach.quantities import Kind, Limits, Span, Wanted, Words, celsius, mm, say
 from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Step
 
@@ -209,18 +210,17 @@ def _tempered(plan: Plan, step: Step) -> Iterator[Finding]:
     if wanted is None or soak is None or step.temperature_c is None:
         return
     for metal in steels_of(plan, step):
-        row = tempering_row(metal.name)
+        row = row_of(plan, step, metal)
         try:
             left = tempered_hrc(row, step.temperature_c, soak.nominal / 3600.0) if row is not None else None
         except OutOfRange:
             continue
-        if left is not None and not wanted.low - left.doubt_hrc <= left.hrc <= wanted.high + left.doubt_hrc:
+        if left is not None and not left.may_be(wanted.low, wanted.high):
             words = say(
-                "{} leaves {} at about {}, give or take {:n}, and {} is asked for.",
+                "{} leaves {} at about {}, and {} is asked for.",
                 celsius(step.temperature_c),
                 metal.name,
-                Figure(left.hrc, Kind.HARDNESS),
-                Figure(left.doubt_hrc, Kind.HARDNESS),
+                left.words,
                 Span(wanted.low, wanted.high, Kind.HARDNESS),
             )
             yield _at_step(Cannot.TEMPER_TO, step, words)

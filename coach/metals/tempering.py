@@ -1,20 +1,18 @@
 """How hard a hardened steel is left by tempering at a heat for a time.
 
 Published tables give the hardness by temperature, for a soak of one to two hours; other times are reckoned
-with the parameter of Hollomon and Jaffe. All of it is for steel that was hardened right through.
+with the parameter of Hollomon and Jaffe.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from functools import cache
-from pathlib import Path
-from typing import Any, Final, NamedTuple
+from typing import Final, NamedTuple
 
+from coach.metals.tempering_table import GENERAL_CONSTANT, TemperingRow
 from coach.quantities.between import between
 from coach.quantities.checks import check_temperature
-from coach.quantities.figure import Figure, Kind, Span, celsius, seconds
+from coach.quantities.figure import COVERAGE, Figure, Kind, Span, celsius, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 
@@ -26,38 +24,48 @@ LONGEST_HOURS: Final = 24.0
 #: The soak that the tables are taken for; they are quoted for one to two hours (judgement).
 TABLE_HOURS: Final = 1.5
 
-#: The constant of alloy steels, and where the carbon is not known, for hours (confirmed).
-GENERAL_CONSTANT: Final = 20.0
-
 #: Struck tools are kept out of these temperatures, in °C (from memory).
 EMBRITTLING_FROM_C: Final = 260.0
 EMBRITTLING_TO_C: Final = 340.0
 
+#: Doubts as near as this count as even.
+_EVEN_HRC: Final = 0.5
 _KELVIN: Final = 273.15
 _CONSTANTS: Final = (5.0, 30.0)
-_CARBON_PER_CENT: Final = (0.2, 1.2)
 # The whole table is open to soaks of 1 to 2 h, which shift its ends by no more than this (computed).
 _HELD_C: Final = 8.0
 _ROUNDING_C: Final = 1e-6
-
-
-class TemperingRow(NamedTuple):
-    """The published hardness of one steel by tempering temperature, coolest first."""
-
-    name: str
-    points: tuple[tuple[float, float], ...]  # °C and HRC
-    doubt_hrc: float
-    constant: float  # of Hollomon and Jaffe, for hours
-    source: str  # with how far it is confirmed, in brackets at its end
-    note: str
 
 
 class Tempered(NamedTuple):
     """The hardness after a temper, give or take its doubt."""
 
     hrc: float
-    doubt_hrc: float
+    softer_hrc: float  # how much softer it may be
+    harder_hrc: float  # and how much harder
     note: Words
+
+    @property
+    def doubt_hrc(self) -> float:
+        """The greater of the two doubts."""
+        return max(self.softer_hrc, self.harder_hrc)
+
+    def may_be(self, low_hrc: float, high_hrc: float) -> bool:
+        """Whether a hardness within these limits may be what is left."""
+        return self.hrc + self.harder_hrc >= low_hrc and self.hrc - self.softer_hrc <= high_hrc
+
+    @property
+    def words(self) -> Words:
+        """What is left: the figure with its doubt, or with both its ends where they lie unevenly."""
+        return left_words(self.hrc, self.softer_hrc, self.harder_hrc)
+
+
+def left_words(hrc: float, softer_hrc: float, harder_hrc: float) -> Words:
+    """A hardness that is left, and how far it may be off to either side."""
+    if abs(softer_hrc - harder_hrc) < _EVEN_HRC:
+        return say("{:±}", Figure(hrc, Kind.HARDNESS, softer_hrc / COVERAGE))
+    ends = Span(hrc - softer_hrc, hrc + harder_hrc, Kind.HARDNESS)
+    return say("{}, or from {}", Figure(hrc, Kind.HARDNESS), ends)
 
 
 class TemperFor(NamedTuple):
@@ -68,7 +76,9 @@ class TemperFor(NamedTuple):
     low: Figure  # the heat that leaves the hard end
     nominal: Figure  # that leaves the middle of what can be reached
     high: Figure  # that leaves the soft end
-    left: Figure  # what the middle of them leaves, with its doubt
+    left: Figure  # what the middle of them leaves, with the greater of its doubts
+    softest_left: Figure  # the softest that the middle of them may leave
+    hardest_left: Figure  # and the hardest
     note: Words  # what the table is worth, and where it ends
 
 
@@ -92,27 +102,6 @@ def equal_temper_c(
     return other_c
 
 
-def hollomon_jaffe_constant(carbon_per_cent: float | None = None) -> float:
-    """The constant for hours, C = 21.3 - 5.8·%C, of plain carbon steel; 20 where the carbon is not known.
-
-    Alloy steels take 20 too: give them None. Measured for 0.3 to 0.98 % of carbon and taken for 0.2 to 1.2 %
-    (judgement); raises OutOfRange elsewhere. Source: L. C. F. Canale and others, A historical overview of
-    steel tempering parameters, Int. J. Microstructure and Materials Properties 3 (2008), 474 (from memory).
-
-    >>> round(hollomon_jaffe_constant(0.84), 3)
-    16.428
-    """
-    if carbon_per_cent is None:
-        return GENERAL_CONSTANT
-    least, most = _CARBON_PER_CENT
-    if not least <= carbon_per_cent <= most:
-        raise OutOfRange(
-            f"The tempering constant is known for {least:g} to {most:g} % of carbon, not for "
-            f"{carbon_per_cent:g} %; leave the carbon out to reckon with {GENERAL_CONSTANT:g}."
-        )
-    return 21.3 - 5.8 * carbon_per_cent
-
-
 def as_quenched_hrc(carbon_per_cent: float) -> float:
     """The hardness of full martensite, before tempering, in HRC: 20 + 60·√C, and 65 at most.
 
@@ -131,23 +120,15 @@ def as_quenched_hrc(carbon_per_cent: float) -> float:
     return min(20.0 + 60.0 * math.sqrt(carbon_per_cent), 65.0)
 
 
-def tempering_row(name: str) -> TemperingRow | None:
-    """The row of a grade by its name, whatever its case, blanks and hyphens; None where none is published.
-
-    >>> tempering_row("Mild steel") is None
-    True
-    """
-    return _rows().get(name.casefold().replace(" ", "").replace("-", ""))
-
-
 def tempered_hrc(row: TemperingRow, temperature_c: float, hours: float) -> Tempered:
     """The hardness that a soak at a temperature leaves; hours of several soaks are added up.
 
     The table, straight between its rows, at the temperature that would do the same in TABLE_HOURS. Raises
-    OutOfRange outside the table, which for most steels begins at 205 °C.
+    OutOfRange outside the table, which begins at 149 to 205 °C.
 
-    >>> round(tempered_hrc(tempering_row("1084"), 230, 1.5).hrc, 1)
-    56.1
+    >>> from coach.metals.tempering_table import tempering_row
+    >>> round(tempered_hrc(tempering_row("1084"), 204, 1.5).hrc, 1)
+    60.5
     """
     _check(temperature_c)
     table_c = _equal_c(temperature_c, hours, TABLE_HOURS, row.constant)
@@ -157,7 +138,11 @@ def tempered_hrc(row: TemperingRow, temperature_c: float, hours: float) -> Tempe
     if table_c > last_c + (_HELD_C if temperature_c <= last_c else _ROUNDING_C):
         raise _outside(row, "ends", last_c, temperature_c, hours, "more; temper cooler or shorter")
     table_c = min(max(table_c, first_c), last_c)
-    return Tempered(between(row.points, table_c), row.doubt_hrc, _notes(row, hours))
+    hrc = between(row.points, table_c)
+    harder = row.harder_hrc
+    if row.up_to and row.up_to[0][0] <= table_c <= row.up_to[-1][0]:
+        harder = max(harder, between(row.up_to, table_c) - hrc)
+    return Tempered(hrc, row.softer_hrc, harder, _notes(row, hours))
 
 
 def _outside(
@@ -175,8 +160,9 @@ def temper_for(row: TemperingRow, wanted: tuple[float, float], hours: float = TA
     A range of which the table reaches a part is answered for that part, with a note; raises OutOfRange
     when it reaches none.
 
+    >>> from coach.metals.tempering_table import tempering_row
     >>> round(temper_for(tempering_row("1080"), (53, 57), 1.5).high.value)
-    282
+    323
     """
     softest, hardest = wanted
     # Written so that a figure which is not a number is refused too.
@@ -206,8 +192,11 @@ def temper_for(row: TemperingRow, wanted: tuple[float, float], hours: float = TA
         celsius(equal_temper_c(_table_c(row, hrc), TABLE_HOURS, hours, row.constant))
         for hrc in (hardest, (softest + hardest) / 2.0, softest)
     )
-    left = Figure(tempered_hrc(row, nominal.value, hours).hrc, Kind.HARDNESS, row.doubt_hrc)
-    return TemperFor(*asked, low, nominal, high, left, note)
+    found = tempered_hrc(row, nominal.value, hours)
+    left = Figure(found.hrc, Kind.HARDNESS, found.doubt_hrc / COVERAGE)
+    softest_left = Figure(found.hrc - found.softer_hrc, Kind.HARDNESS)
+    hardest_left = Figure(found.hrc + found.harder_hrc, Kind.HARDNESS)
+    return TemperFor(*asked, low, nominal, high, left, softest_left, hardest_left, note)
 
 
 def embrittlement(low_c: float, high_c: float) -> Words:
@@ -282,28 +271,3 @@ def _nothing(harder: str, hrc: float, at_c: float) -> Words:
 def soak(hours: float) -> Figure:
     """A time at heat."""
     return seconds(3600.0 * hours)
-
-
-@cache
-def _rows() -> dict[str, TemperingRow]:
-    import tomllib
-
-    told = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
-    rows = {name: _row(name, one, told) for name, one in told["rows"].items() if "like" not in one}
-    return {
-        name.casefold(): rows[name] if name in rows else _taken_for(name, rows[one["like"]], one)
-        for name, one in told["rows"].items()
-    }
-
-
-def _row(name: str, one: Mapping[str, Any], told: Mapping[str, Any]) -> TemperingRow:
-    constant = hollomon_jaffe_constant(one.get("carbon_per_cent"))
-    points = tuple(zip(one.get("at_c", told["table_c"]), one["hrc"], strict=True))
-    return TemperingRow(
-        name, points, one["doubt_hrc"], constant, told["sources"][one["source"]], one.get("note", "")
-    )
-
-
-def _taken_for(name: str, row: TemperingRow, one: Mapping[str, Any]) -> TemperingRow:
-    note = f"The row of {row.name}, taken for {name}{one.get('reason', '')}: judgement. {row.note}".strip()
-    return row._replace(name=name, note=note, doubt_hrc=one.get("doubt_hrc", row.doubt_hrc))

@@ -11,21 +11,23 @@ from coach.fire.colours import FIGURE_DOUBT_C
 from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C
 from coach.metals.grade_file import Grade
 from coach.metals.hardness import read_hardness
+from coach.metals.quenches import QUENCHES
 from coach.metals.tempering import (
     TABLE_HOURS,
     Tempered,
     TemperFor,
-    TemperingRow,
     embrittlement,
     equal_temper_c,
+    left_words,
     soak,
     temper_for,
     tempered_hrc,
-    tempering_row,
 )
+from coach.metals.tempering_table import TemperingRow, tempering_row
 from coach.metals.wanted_hardness import rockwell
 from coach.metals.wanted_hardness import wanted as wanted_of_a_part
 from coach.quantities import (
+    COVERAGE,
     NOTHING,
     Figure,
     Span,
@@ -40,7 +42,7 @@ from coach.quantities.errors import briefly
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.takes import Take, plain
 from coach.reckoner.asking.reading import NotReckoned, TypedHeat, is_figure
-from coach.reckoner.asking.takes import grade_named
+from coach.reckoner.asking.takes import grade_named, size
 from coach.reckoner.asking.told import Told, Under, rows
 from coach.reckoner.hardness import span
 
@@ -58,7 +60,6 @@ _BY_COLOUR: Final = say(
     "nothing of the kind, and the oven's own figure counts."
 )
 _TWICE: Final = say("Of two cycles the times at heat are added up.")
-_THROUGH: Final = say("It holds for steel that was hardened right through.")
 
 
 def read_wanted(text: str) -> tuple[float, float]:
@@ -103,9 +104,21 @@ def read_temper_heat(text: str) -> tuple[TypedHeat, float]:
     return TypedHeat(TEMPER_COLOURS.temperature_c(word), TEMPER_DOUBT_C), RUN_HOURS
 
 
+def read_quench(text: str) -> str:
+    """What a steel was quenched in, one of `coach.metals.quenches`; raises NotReckoned.
+
+    >>> read_quench(" Fast  oil")
+    'fast oil'
+    """
+    medium = " ".join(text.lower().split())
+    if medium not in QUENCHES:
+        raise NotReckoned(f"{briefly(text)} is no quench: give one of {', '.join(QUENCHES)}.")
+    return medium
+
+
 SUMMARY = "Tell what heat tempers a steel to a hardness, or what it leaves."
 SOURCES = (
-    "Sources: published tables of bars, told beside the answer (from memory), good to 2 or 3 HRC; J. H. "
+    "Sources: published tables, told beside the answer with what they were measured on; J. H. "
     "Hollomon and L. D. Jaffe 1945 (confirmed) for other times, the constant of plain carbon steel (from "
     "memory); colours by F. H. Colvin and K. A. Juthe 1921 (confirmed). File and flex a coupon of your own."
 )
@@ -129,6 +142,13 @@ TAKES = (
         "TIME",
         plain(read_duration_s),
     ),
+    size("--thick", "how thick it is; else thin enough to be hardened right through"),
+    Take(
+        "--quench",
+        f"what it was quenched in: {', '.join(QUENCHES)}; else the steel's own",
+        "MEDIUM",
+        plain(read_quench),
+    ),
 )
 
 
@@ -146,6 +166,8 @@ class HardnessLeft(NamedTuple):
 
     temperature: Figure  # how hot it was tempered
     hardness: Figure | None  # with the doubt of the heat; None where it is left harder than the table begins
+    softest: Figure | None  # the softest that it may be, likewise
+    hardest: Figure | None  # and the hardest
     harder_than: Figure | None  # where the table begins, when it is left harder than that
     begins: Figure | None  # the heat that the table begins at, likewise
     note: Words  # what the table is worth
@@ -170,6 +192,7 @@ class Temper(NamedTuple):
     table_time: Figure  # the time at heat that the table is for
     embrittles: Words  # what to beware of in struck tools
     remarks: tuple[Words | str, ...]  # what was assumed
+    stands: Words  # what its figures were measured on, and why they are taken for it
     source: str  # where the table is from and how far that is confirmed
 
 
@@ -178,17 +201,21 @@ def reckon(
     hardness: tuple[float, float] | None = None,
     at: tuple[TypedHeat, float] | None = None,
     for_: float | None = None,
+    thick: float | None = None,
+    quench: str | None = None,
 ) -> Temper:
     """The temper for a hardness in HRC, and the hardness after a temper, where each is asked; else the table.
 
-    `for_` is in seconds. Raises NotReckoned for a grade without a table and OutOfRange for what is outside
-    it. Sources: the table's own, and Hollomon and Jaffe 1945 for other times, by `coach.metals.tempering`.
+    `for_` is in seconds, `thick` in mm. Raises NotReckoned for a grade without a table and OutOfRange for
+    what is outside it. Sources: the table's own, and Hollomon and Jaffe 1945 for other times, by
+    `coach.metals.tempering`.
 
     >>> from coach.metals.grade import grade
-    >>> round(reckon(grade("1084"), at=read_temper_heat("230")).left.hardness.value, 1)
-    56.1
+    >>> round(reckon(grade("1084"), at=read_temper_heat("204")).left.hardness.value, 1)
+    60.5
     """
-    row = tempering_row(grade.name)
+    medium = quench or (grade.quench.medium if grade.quench is not None else "")
+    row = tempering_row(grade.name, thick, medium)
     if row is None:
         raise NotReckoned(
             f"No tempering table is known for {grade.name}: temper a coupon of the same bar beside the "
@@ -202,7 +229,7 @@ def reckon(
         ends.append((heat.temperature_c, heat.temperature_c))
     table = () if ends else tuple(RowOfTempering(celsius(at_c), rockwell(hrc)) for at_c, hrc in row.points)
     soaks = tuple(_soaks(row, *ends[0], hours)) if ends else ()
-    remarks = (_THROUGH, _TWICE, _BY_COLOUR if soaks else "", "" if ends else row.note)
+    remarks = (_TWICE, _BY_COLOUR if soaks else "", "" if ends else row.note)
     return Temper(
         grade.name,
         soak(hours),
@@ -213,6 +240,7 @@ def reckon(
         soak(TABLE_HOURS),
         next((words for words in (embrittlement(*pair) for pair in ends) if words), NOTHING),
         tuple(one for one in remarks if one),
+        row.stands,
         row.source,
     )
 
@@ -222,12 +250,12 @@ def told(answer: Temper) -> Iterator[Told]:
     wanted, left = answer.wanted, answer.left
     if wanted is not None:
         yield say(
-            "{} to {}: {} for {}, which leaves {:±}.",
+            "{} to {}: {} for {}, which leaves {}.",
             answer.metal,
             span(wanted.softest, wanted.hardest),
             _heats(wanted.low, wanted.high),
             answer.time,
-            wanted.left,
+            _off(wanted.left, wanted.softest_left, wanted.hardest_left),
         )
         yield wanted.note
     if left is not None:
@@ -238,13 +266,13 @@ def told(answer: Temper) -> Iterator[Told]:
     yield Under(say("The same by other times at heat{}", for_), (soaks,))
     if answer.table:
         table = rows((one.temperature, one.hardness) for one in answer.table)
-        yield Under(say("{} after {}, hardened in full:", answer.metal, answer.table_time), (table,))
-    yield Under("", (answer.embrittles, *answer.remarks, f"Source: {answer.source}"))
+        yield Under(say("{} after {}:", answer.metal, answer.table_time), (table,))
+    yield Under("", (answer.stands, answer.embrittles, *answer.remarks, f"Source: {answer.source}"))
 
 
 def _told_left(left: HardnessLeft) -> Words:
-    if left.hardness is not None:
-        return say("about {:±}", left.hardness)
+    if left.hardness is not None and left.softest is not None and left.hardest is not None:
+        return say("about {}", _off(left.hardness, left.softest, left.hardest))
     assert left.harder_than is not None
     assert left.begins is not None
     return say("more than {}, with which the table begins, at {}", left.harder_than, left.begins)
@@ -259,9 +287,23 @@ def _left(row: TemperingRow, heat: TypedHeat, hours: float) -> HardnessLeft:
         if equal_temper_c(heat.temperature_c, hours, TABLE_HOURS, row.constant) > first_c:
             raise
         at = celsius(heat.temperature_c)
-        return HardnessLeft(at, None, rockwell(first_hrc), celsius(first_c), as_words(row.note))
-    doubt_hrc = math.hypot(found.doubt_hrc, _doubt_of_heat_hrc(row, heat, hours, found))
-    return HardnessLeft(celsius(heat.temperature_c), rockwell(found.hrc, doubt_hrc), None, None, found.note)
+        begins = rockwell(first_hrc), celsius(first_c)
+        return HardnessLeft(at, None, None, None, *begins, as_words(row.note))
+    by_heat_hrc = COVERAGE * _doubt_of_heat_hrc(row, heat, hours, found)
+    softer, harder = (math.hypot(one, by_heat_hrc) for one in (found.softer_hrc, found.harder_hrc))
+    return HardnessLeft(
+        celsius(heat.temperature_c),
+        rockwell(found.hrc, max(softer, harder) / COVERAGE),
+        rockwell(found.hrc - softer),
+        rockwell(found.hrc + harder),
+        None,
+        None,
+        found.note,
+    )
+
+
+def _off(left: Figure, softest: Figure, hardest: Figure) -> Words:
+    return left_words(left.value, left.value - softest.value, hardest.value - left.value)
 
 
 def _doubt_of_heat_hrc(row: TemperingRow, heat: TypedHeat, hours: float, found: Tempered) -> float:

@@ -114,7 +114,7 @@ steps:
   - {do: square, zone: face, to: {thickness: 10 ±0.5}, heats: 1, temperature: 1000 °C}
   - {do: weld, zone: body, lay: face, form: square, to: {side: 30 ±1}, heats: 2, temperature: 1150 °C,
      barbs: 1}
-  - {do: harden, zone: body, to: {temperature: 790 to 820 °C}, quench: oil}
+  - {do: harden, zone: body, to: {temperature: 790 to 820 °C}, quench: water}
   - {do: temper, zone: body, to: {temperature: 230 °C, soak: 1.5 h, hardness: 54 to 58}}
   - {do: grind, zone: body, loses: 1.6 mm}
 """

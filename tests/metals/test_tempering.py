@@ -12,15 +12,13 @@ from coach.metals.grade_file import MARKS
 from coach.metals.hardness import read_across
 from coach.metals.tempering import (
     TABLE_HOURS,
-    TemperingRow,
     as_quenched_hrc,
     embrittlement,
     equal_temper_c,
-    hollomon_jaffe_constant,
     temper_for,
     tempered_hrc,
-    tempering_row,
 )
+from coach.metals.tempering_table import Column, TemperingRow, hollomon_jaffe_constant, tempering_row
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words
 from coach.telling.words import write
@@ -102,43 +100,128 @@ def test_more_carbon_never_quenches_softer(one: float, other: float) -> None:
 @pytest.mark.parametrize(
     ("name", "temperature_c", "hrc"),
     [
-        # Straight between rows of the handbook's table (from memory), worked by hand.
-        ("1080", 230, 56.1),
-        ("1080", 290, 52.3),
-        ("1084", 230, 56.1),
-        ("C80", 290, 52.3),
-        ("1095", 230, 57.5),
-        ("1095", 290, 54.3),
-        # The table itself (from memory).
+        # Hardened right through: a maker's bands of 1095 (confirmed second-hand).
+        ("1095", 149, 65),
+        ("1095", 204, 62.5),
+        ("1095", 218, 62),
+        ("1095", 343, 53.5),
+        # 1.5 to 2 HRC under it for 0.75 to 0.85 % of carbon (judgement); 60 to 61 are quoted after 205 °C.
+        ("1084", 204, 60.5),
+        ("C80", 288, 55.5),
+        # A merchant's sheet of C45U, and one of O1 in specimens of 1/2 in (confirmed second-hand).
+        ("C45", 250, 52),
+        ("C45", 500, 35),
+        ("O1", 149, 63),
+        ("O1", 204, 62),
+        ("O1", 260, 60),
+        ("O1", 649, 31),
+        # Tables of bars (from memory).
         ("1050", 425, 40),
         ("1060", 205, 56),
         ("W1", 260, 58),
-        ("O1", 150, 63),
-        ("O1", 205, 60),
-        ("5160", 425, 48),
-        ("5160", 650, 28),
-        # 5160 has no figure at 370 °C: midway between those at 315 and 425 °C.
-        ("5160", 370, 51),
     ],
 )
-def test_the_hardness_after_an_hour_and_a_half(name: str, temperature_c: float, hrc: float) -> None:
+def test_a_thin_piece_after_an_hour_and_a_half(name: str, temperature_c: float, hrc: float) -> None:
     assert tempered_hrc(row_of(name), temperature_c, TABLE_HOURS).hrc == pytest.approx(hrc, abs=0.05)
 
 
-def test_the_row_of_5160_is_that_of_its_brinell_figures() -> None:
-    # ASM handbook, 5160 quenched and tempered, in HB (from memory).
-    brinell = {205: 627, 315: 555, 425: 461, 540: 341, 650: 269}
+@pytest.mark.parametrize(
+    ("name", "quench", "temperature_c", "hrc"),
+    [
+        # Handbook, bars of 1 in quenched in water, straight between its rows (from memory).
+        ("1080", "water", 230, 56.1),
+        ("1084", "brine", 290, 52.3),
+        ("1095", "water", 230, 57.5),
+        ("1095", "water", 290, 54.3),
+        ("C45", "water", 205, 52),
+    ],
+)
+def test_a_bar_of_an_inch_from_water(name: str, quench: str, temperature_c: float, hrc: float) -> None:
+    row = tempering_row(name, 25.4, quench)
+    assert row is not None
+    assert row.column is Column.WATER
+    assert tempered_hrc(row, temperature_c, TABLE_HOURS).hrc == pytest.approx(hrc, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("name", "brinell"),
+    # Handbook, bars of 1/2 to 1 in quenched in oil, in HB (from memory).
+    [
+        ("1060", {205: 321, 315: 321, 425: 311, 540: 277, 650: 229}),
+        ("1080", {205: 388, 315: 388, 425: 375, 540: 321, 650: 255}),
+        ("1095", {205: 401, 315: 375, 425: 363, 540: 321, 650: 269}),
+        ("5160", {205: 627, 315: 555, 425: 461, 540: 341, 650: 269}),
+    ],
+)
+def test_a_bar_from_oil_is_that_of_its_brinell_figures(name: str, brinell: dict[int, float]) -> None:
+    row = tempering_row(name, 25.0, "oil")
+    assert row is not None
+    assert row.column is Column.OIL
     for temperature_c, hb in brinell.items():
-        assert tempered_hrc(row_of("5160"), temperature_c, TABLE_HOURS).hrc == pytest.approx(
-            read_across(hb, "hb", "hrc"), abs=0.75
-        )
+        found = tempered_hrc(row, temperature_c, TABLE_HOURS).hrc
+        assert found == pytest.approx(read_across(hb, "hb", "hrc"), abs=0.75)
+
+
+@pytest.mark.parametrize(
+    ("name", "thickness_mm", "quench", "column"),
+    [
+        ("1084", None, "", Column.THROUGH),
+        ("1084", 3, "fast oil", Column.THROUGH),
+        ("1095", 6, "oil", Column.THROUGH),  # 6 mm in oil (from memory)
+        ("1095", 10, "oil", Column.OIL),
+        ("1095", 10, "water", Column.THROUGH),
+        ("1084", 20, "water", Column.WATER),
+        ("C45", 15, "water", Column.THROUGH),  # through to 15 mm (confirmed second-hand)
+        ("C45", 38, "water", Column.WATER),
+        ("5160", 5, "oil", Column.OIL),
+        ("W1", 40, "water", Column.THROUGH),
+    ],
+)
+def test_the_column_follows_from_section_and_quench_and_is_said(
+    name: str, thickness_mm: float | None, quench: str, column: Column
+) -> None:
+    row = tempering_row(name, thickness_mm, quench)
+    assert row is not None
+    assert row.column is column
+    assert write(column.specimen) in write(row.stands)
+
+
+def test_what_is_thinner_than_the_bar_may_be_as_hard_as_a_thin_piece() -> None:
+    row = tempering_row("1084", 20.0, "oil")
+    assert row is not None
+    left = tempered_hrc(row, 205, TABLE_HOURS)
+    # 42 HRC of the bar, 60.5 of the thin piece.
+    assert left.hrc + left.harder_hrc == pytest.approx(60.5, abs=0.1)
+    assert left.softer_hrc == 2
+    assert "from 40 to" in write(left.words)
+    bar = tempering_row("1084", 30.0, "oil")
+    assert bar is not None
+    assert tempered_hrc(bar, 205, TABLE_HOURS).harder_hrc == 2
+
+
+def test_what_the_quench_does_not_reach_through_may_be_softer() -> None:
+    thin, thick = (tempering_row("O1", size_mm, "oil") for size_mm in (12.0, 40.0))
+    assert thin is not None
+    assert thick is not None
+    # "Heavier sections are several points lower" (confirmed second-hand).
+    assert thick.softer_hrc > thin.softer_hrc
+    assert thick.harder_hrc == thin.harder_hrc
+    assert "thicker" in write(thick.stands)
+
+
+@pytest.mark.parametrize("thickness_mm", [0.0, -1.0, math.nan, math.inf])
+def test_a_thickness_that_cannot_be_is_refused(thickness_mm: float) -> None:
+    with pytest.raises(OutOfRange, match="thickness"):
+        tempering_row("1084", thickness_mm)
 
 
 def test_the_less_certain_rows_say_so() -> None:
     doubts = {name: tempered_hrc(row_of(name), 260, 1.5).doubt_hrc for name in GRADES}
-    assert {name for name, doubt in doubts.items() if doubt == 3} == {"1095", "W1", "C45"}
-    assert set(doubts.values()) == {2, 3}
-    assert "judgement" in row_of("C45").note
+    assert {name for name, doubt in doubts.items() if doubt >= 3} == {"1050", "1060", "W1", "5160"}
+    assert min(doubts.values()) == 2
+    for_c45 = tempering_row("C45", 40, "water")
+    assert for_c45 is not None
+    assert "judgement" in for_c45.note
     assert all(row_of(name).source.endswith(tuple(f"({mark})" for mark in MARKS)) for name in GRADES)
 
 
@@ -209,18 +292,18 @@ def test_the_temper_for_a_hardness_leaves_that_hardness(name: str, data: st.Data
 def test_the_ends_of_a_table_are_open_to_a_soak_of_one_to_two_hours(name: str, hours: float) -> None:
     row = row_of(name)
     for temperature_c, hrc in (row.points[0], row.points[-1]):
-        assert tempered_hrc(row, temperature_c, hours).hrc == pytest.approx(hrc, abs=row.doubt_hrc)
+        assert tempered_hrc(row, temperature_c, hours).hrc == pytest.approx(hrc, abs=2)
 
 
 @pytest.mark.parametrize(
     ("name", "temperature_c", "hours", "words"),
     [
-        ("1084", 204, 1.5, "begins at 205 °C"),
-        ("1084", 150, 2, "begins at 205 °C"),
+        ("1084", 148, 1.5, "begins at 149 °C"),
+        ("1084", 130, 2, "begins at 149 °C"),
         ("5160", 180, 2, "begins at 205 °C"),
-        ("O1", 140, 1.5, "begins at 150 °C"),
-        ("1084", 220, 0.05, "220 °C for 3 min is less"),
-        ("1084", 260, 11 / 3600, "260 °C for 11 s is less"),
+        ("O1", 140, 1.5, "begins at 149 °C"),
+        ("1084", 180, 0.05, "180 °C for 3 min is less"),
+        ("1084", 200, 11 / 3600, "200 °C for 11 s is less"),
         ("W1", 651, 1.5, "ends at 650 °C"),
         ("W1", 650, 10, "650 °C for 10 h is more"),
         ("W1", 20, 1, "from 100 to 700 °C"),
@@ -244,22 +327,22 @@ def test_a_temper_outside_the_table_is_refused_in_one_sentence(
 
 
 def test_a_long_soak_below_the_table_counts_as_the_hotter_one_that_it_equals() -> None:
-    assert tempered_hrc(row_of("O1"), 195, 8).hrc < 63
-    assert tempered_hrc(row_of("1084"), 200, 8).hrc < 57
+    assert tempered_hrc(row_of("O1"), 145, 8).hrc < 63
+    assert tempered_hrc(row_of("1084"), 145, 8).hrc < 63
 
 
 def test_a_hardness_that_the_steel_does_not_reach_is_refused_with_what_it_reaches() -> None:
-    with pytest.raises(OutOfRange, match="from 57 HRC at 205 °C to 32 HRC at 650 °C, and 58 to 61 HRC"):
-        temper_for(row_of("1084"), (58, 61))
+    with pytest.raises(OutOfRange, match="from 63 HRC at 149 °C to 32 HRC at 650 °C, and 64 to 66 HRC"):
+        temper_for(row_of("1084"), (64, 66))
     with pytest.raises(OutOfRange, match="and 20 HRC is outside"):
         temper_for(row_of("1084"), (20, 20))
 
 
 def test_a_range_of_which_the_steel_reaches_a_part_is_answered_for_that_part() -> None:
-    found = temper_for(row_of("C45"), (50, 56))
-    # 52 HRC at 205 °C and 50 HRC at 260 °C: the handbook's row of 1050 (from memory).
-    assert (found.low.value, found.high.value) == (205, 260)
-    assert "nothing harder than 52 HRC" in write(found.note)
+    found = temper_for(row_of("C45"), (52, 56))
+    # 54 HRC at 200 °C and 52 HRC at 250 °C: a merchant's sheet of C45U (confirmed second-hand).
+    assert (found.low.value, found.high.value) == (200, 250)
+    assert "nothing harder than 54 HRC" in write(found.note)
     assert "nothing softer than 32 HRC" in write(temper_for(row_of("1084"), (25, 40)).note)
 
 

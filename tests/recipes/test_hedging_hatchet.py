@@ -14,7 +14,8 @@ from coach.finish.bevel import BarToBevel, bevel_range
 from coach.finish.laid import cleft_faults
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
-from coach.metals.tempering import tempered_hrc, tempering_row
+from coach.metals.tempering import tempered_hrc
+from coach.metals.tempering_table import tempering_row
 from coach.places import bundled_recipes
 from coach.quantities import Kind
 from coach.recipe.model import Step

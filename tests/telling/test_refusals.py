@@ -14,7 +14,8 @@ from coach.fire.glow import glow_rgb
 from coach.fire.passes import Rectangle, draw
 from coach.fire.scale import fire_loss_mm
 from coach.fire.spreading import spread_coefficient
-from coach.metals.tempering import TemperingRow, temper_for, tempered_hrc, tempering_row
+from coach.metals.tempering import temper_for, tempered_hrc
+from coach.metals.tempering_table import TemperingRow, tempering_row
 from coach.metals.thermal import conductivity_w_m_k, elongation
 from coach.quantities.refusal import Refusal
 from coach.telling.words import write
@@ -36,7 +37,7 @@ ASKED: tuple[Callable[[], object], ...] = (
     lambda: cooling_curve(CoolingSection(5, 10), 1200, -30, Surroundings(-20)),
     lambda: spread_coefficient(100, 25),
     lambda: draw(Rectangle(20, 20), Rectangle(30, 30), 15, length_mm=100),
-    lambda: tempered_hrc(row("1084"), 150, 2),
+    lambda: tempered_hrc(row("1084"), 130, 2),
     lambda: temper_for(row("1084"), (70, 72)),
     lambda: bevel(BarToBevel(40, 6, 1, 50)),
     lambda: radius_from_sagitta_mm(100, 60),
