@@ -16,6 +16,7 @@ from pathlib import Path
 
 from coach import __version__
 from coach.files import text_of
+from coach.written import put
 
 _KEPT = 400
 """How many texts are kept; the oldest go."""
@@ -39,15 +40,10 @@ class Memory:
     def keep(self, name: str, key: Sequence[object], text: str) -> None:
         """Keep a text; where the folder cannot be written it is forgotten."""
         path = self._path(name)
-        part = path.with_name(f"{path.name}.{os.getpid()}.part")
-        try:
+        with suppress(OSError, ValueError):
             self._folder.mkdir(parents=True, exist_ok=True)
-            part.write_text(f"{self._seal(name, key, text)}\n{text}", encoding="utf-8", newline="\n")
-            os.replace(part, path)
+            put(path, f"{self._seal(name, key, text)}\n{text}".encode(), over=True, synced=False)
             self._drop_the_oldest()
-        except (OSError, ValueError):
-            with suppress(OSError):
-                part.unlink(missing_ok=True)
 
     def _path(self, name: str) -> Path:
         return self._folder / f"{sha256(name.encode('utf-8', 'surrogatepass')).hexdigest()[:32]}.txt"

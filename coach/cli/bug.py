@@ -15,6 +15,7 @@ from coach import __version__
 from coach.cli.codes import BUG
 from coach.places import log_folder
 from coach.telling.harmless import harmless_lines
+from coach.written import put
 
 _LIBRARIES = ("textual", "rich", "pint", "pyyaml", "pydantic", "platformdirs")
 
@@ -46,7 +47,7 @@ def _written(report: str) -> Path | None:
         try:
             path = folder() / name
             path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_text(harmless_lines(report), encoding="utf-8", errors="backslashreplace")
+            put(path, harmless_lines(report).encode("utf-8", "backslashreplace"))
         except OSError:
             continue
         return path

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import os
 import re
-import secrets
 from collections.abc import Sequence
 from contextlib import suppress
 from datetime import date
@@ -14,9 +13,10 @@ from pathlib import Path
 from typing import NamedTuple
 
 from coach.log.errors import TAKE_BACK, LogDamaged, LogError, LogMissing, from_system
-from coach.log.file import IN_MEMORY, sync
+from coach.log.file import IN_MEMORY
 from coach.log.jobs import Log
 from coach.log.newest import Newest, newest_of_all
+from coach.written import sync
 
 DAYS_KEPT = 14
 """Of so many days a copy is kept; an older one goes once a newer holds everything in it."""
@@ -67,7 +67,7 @@ def keep_backup(log: Log, folder: Path, day: date, keep: int = DAYS_KEPT, *, for
     name = "shop" if log.path == IN_MEMORY else log.path.name
     if not force and (there := [copy.path for copy in copies_in(folder, name) if copy[1:] == (day, False)]):
         return there[0]
-    fresh = folder / f".{secrets.token_hex(8)}.part"
+    fresh = folder / f".{os.urandom(8).hex()}.part"
     try:
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
         log.save_copy(fresh)

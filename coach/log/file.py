@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import os
-import secrets
 import sqlite3
 from collections.abc import Iterator
-from contextlib import ExitStack, closing, contextmanager, nullcontext, suppress
+from contextlib import ExitStack, closing, contextmanager, suppress
 from itertools import chain, count
 from pathlib import Path
 
+from coach.files import contents
 from coach.log.errors import LogReadOnly, LogUnusable, from_code, from_sqlite, from_system
+from coach.written import made_beside, name_it, sync
 
 IN_MEMORY = Path(":memory:")
 """The name of a log that is thrown away when it is closed."""
@@ -122,7 +123,8 @@ def copy_whole(connection: sqlite3.Connection, source: Path, target: Path) -> No
     Folders are made when missing. Raises a LogError that names whichever of the two files failed.
     """
     try:
-        with _made_beside(target) as part:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with made_beside(target) as part:
             # Connection.backup waits for ever on a locked source, so the lock is taken here first.
             connection.execute("BEGIN")
             try:
@@ -133,6 +135,7 @@ def copy_whole(connection: sqlite3.Connection, source: Path, target: Path) -> No
                     connection.execute("ROLLBACK")
             sync(part)
             os.replace(part, target)
+        sync(target.parent)
     except OSError as error:
         raise from_system(error, target) from error
     except sqlite3.Error as error:
@@ -184,6 +187,25 @@ def refuse_broken_link(path: Path) -> None:
         )
 
 
+def is_part_of_a_log(path: Path, log: Path) -> bool:
+    """Whether a file carries the mark of a log, is the one at `log`, or is kept beside either by SQLite."""
+    beside = [path.with_name(path.name.removesuffix(end)) for end in _BESIDE if path.name.endswith(end)]
+    ours = os.path.realpath(log)
+    return any(os.path.realpath(one) == ours or _carries_mark(one) for one in (path, *beside))
+
+
+def _carries_mark(path: Path) -> bool:
+    try:
+        head = contents(path, 72)
+    except (OSError, ValueError):
+        return False
+    # The application id is at offset 68: https://www.sqlite.org/fileformat.html
+    return head.startswith(b"SQLite format 3\0") and head[68:] == APPLICATION_ID.to_bytes(4)
+
+
+_BESIDE = ("-journal", "-wal", "-shm")
+
+
 def journal_of(path: Path) -> Path:
     """Where SQLite keeps what it needs to undo half an entry: https://www.sqlite.org/tempfiles.html."""
     return path.with_name(f"{path.name}-journal")
@@ -195,15 +217,13 @@ def _make(path: Path) -> None:
     journal = journal_of(path)
     if journal.exists() and not path.exists():
         journal.unlink()
-    with _made_beside(path) as part:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with made_beside(path) as part:
         _fill(part, None)
         sync(part)
-        try:
-            os.link(part, path)
-        except OSError:
-            # Either another window was first, and its log is used, or the disk knows no hard links.
-            if not path.exists():
-                os.replace(part, path)
+        with suppress(FileExistsError):
+            name_it(part, path)
+    sync(path.parent)
 
 
 def _check(connection: sqlite3.Connection, path: Path, read_only: bool, *, whole: bool) -> None:
@@ -243,29 +263,3 @@ def _bring_up_old(connection: sqlite3.Connection, path: Path, version: int, read
 def whole_number(connection: sqlite3.Connection, pragma: str) -> int:
     """What a setting of an open file is. Raises sqlite3.Error."""
     return int(connection.execute(f"PRAGMA {pragma}").fetchone()[0])
-
-
-@contextmanager
-def _made_beside(path: Path) -> Iterator[Path]:
-    """A place beside a final name to make a file in and move it from, so that no half-made one is found."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    part = path.with_name(f".{secrets.token_hex(8)}.part")
-    # Made here and now or refused, so that nothing that lies there is followed; for its owner's eyes alone.
-    os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
-    try:
-        yield part
-    finally:
-        part.unlink(missing_ok=True)
-    sync(path.parent)
-
-
-def sync(path: Path) -> None:
-    """Have the disk take a file, or the names in a folder, for good."""
-    of_folder = path.is_dir()
-    # Windows opens no folder and some network disks refuse this; the file is taken by then.
-    with suppress(OSError) if of_folder else nullcontext():
-        handle = os.open(path, os.O_RDONLY if of_folder else os.O_RDWR)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)

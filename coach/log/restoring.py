@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import secrets
 import shutil
 import sqlite3
 from collections.abc import Iterator, Sequence
@@ -15,10 +14,11 @@ from typing import NamedTuple
 from coach.log.body import Body
 from coach.log.entries import LONGEST_JOB, Entry
 from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable, from_sqlite, from_system
-from coach.log.file import connect, journal_of, refuse_broken_link, sync
+from coach.log.file import connect, journal_of, refuse_broken_link
 from coach.log.jobs import Log
 from coach.log.looking_through import listed_entries, sound_entries
 from coach.log.newest import newest_of_all
+from coach.written import sync
 
 Chains = dict[str, tuple[Entry, ...]]
 """Sound entries by their job."""
@@ -59,7 +59,7 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
     if os.path.lexists(path) and not path.is_file():
         raise LogUnusable(f"{path.name} is no ordinary file, so it is no log: name another.")
     aside = None if only_look else _kept_aside(path, at)
-    part = path.with_name(f".{secrets.token_hex(8)}.part")
+    part = path.with_name(f".{os.urandom(8).hex()}.part")
     swapping = False
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -95,7 +95,7 @@ def _kept_aside(path: Path, at: str) -> Path | None:
     """Keep a file and its journal to the byte, before SQLite plays the one back into the other."""
     if not path.exists():
         return None
-    aside = path.with_name(f"{path.name}-set-aside-{at}-{secrets.token_hex(2)}")
+    aside = path.with_name(f"{path.name}-set-aside-{at}-{os.urandom(2).hex()}")
     try:
         for source, kept in ((path, aside), (journal_of(path), journal_of(aside))):
             if source.exists():

@@ -12,6 +12,7 @@ from textual.theme import Theme
 
 from coach.files import text_of
 from coach.operations.gauges import GAUGES
+from coach.written import put
 
 #: The looks, in the order that one key goes through them, with what each is for; the first is the usual one.
 LOOKS: dict[str, tuple[Theme, str]] = {
@@ -49,4 +50,4 @@ def keep_choices(file: Path | None, choices: Choices) -> None:
         return
     with suppress(OSError):
         file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(json.dumps(choices._asdict()) + "\n", encoding="utf-8")
+        put(file, f"{json.dumps(choices._asdict())}\n".encode(), over=True)

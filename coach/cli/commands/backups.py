@@ -15,6 +15,7 @@ from coach.quantities.words import counted
 from coach.telling.clock import moment
 from coach.telling.words import write
 from coach.telling.writing import Shown
+from coach.written import put
 
 if TYPE_CHECKING:
     from coach.log.copies import Copy
@@ -78,7 +79,7 @@ def _set_second(named: str | None) -> None:
     kept = second_folder_file()
     try:
         kept.parent.mkdir(parents=True, exist_ok=True)
-        kept.write_bytes(os.fsencode(f"{folder or ''}\n"))
+        put(kept, os.fsencode(f"{folder or ''}\n"), over=True)
     except OSError as error:
         raise Refused(
             f"{kept} cannot be written ({error.strerror}): the second folder stays as it was."

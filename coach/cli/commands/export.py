@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import os
-from contextlib import suppress
-from pathlib import Path
 from typing import NamedTuple
 
 from coach.cli.entering import JOB
 from coach.cli.opening import log_with_jobs, open_shop
 from coach.cli.page import paragraph
 from coach.cli.reply import Asked, Refused, Reply, reply
-from coach.files import expand
-from coach.quantities.takes import Take, flag
+from coach.cli.writing_out import FORCE, write_out
+from coach.quantities.takes import Take
 from coach.telling.harmless import harmless_json
 
 SUMMARY = "Write a job to one readable file, everything entered for it included."
@@ -25,7 +22,7 @@ TAKES = (
         f"the file to write, or {OUT} for standard output; without it, JOB{SUFFIX} in this folder",
         "FILE",
     ),
-    flag("--force", "write over the file when it is there already"),
+    FORCE,
 )
 
 
@@ -48,33 +45,7 @@ def run(asked: Asked) -> Reply[Exported | None]:
         text = export_job(shop.log, job)
     if asked.file == OUT:
         return Reply(tuple(harmless_json(text).removesuffix("\n").split("\n")), None)
-    path = _to_write(asked.file or f"{job}{SUFFIX}", force=asked.force)
-    _write(path, text)
+    path = write_out(asked.file or f"{job}{SUFFIX}", text, force=asked.force, log=shop.log.path)
     entries = text.count("\n") - 1
     told = f"Job {job} is written to {path}, {entries} entr{'y' if entries == 1 else 'ies'}."
     return reply(paragraph(told), Exported(job, str(path), entries))
-
-
-def _to_write(named: str, *, force: bool) -> Path:
-    """The file that may be written; raises Refused."""
-    path = expand(named)
-    if path.is_dir():
-        raise Refused(f"{path} is a folder: name a file in it.")
-    if path.exists() and not path.is_file():
-        raise Refused(f"{path} is no ordinary file: name another, or {OUT} for standard output.")
-    if path.exists() and not force:
-        raise Refused(f"{path} is there already: name another file, or say --force to write over it.")
-    return path
-
-
-def _write(path: Path, text: str) -> None:
-    """Write the whole file or leave what there was; raises Refused."""
-    part = path.with_name(f"{path.name}.part")
-    try:
-        part.write_text(text, encoding="utf-8", newline="\n")
-        os.replace(part, path)
-    except (OSError, ValueError) as error:
-        with suppress(OSError, ValueError):
-            part.unlink()
-        why = getattr(error, "strerror", None) or "a file cannot have this name"
-        raise Refused(f"{path} cannot be written ({why}): name another file.") from error

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import JOB
-from coach.cli.opening import a_job
+from coach.cli.opening import shop_and_job
 from coach.cli.page import WIDTH, paragraph
 from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.cli.writing_out import FORCE, write_out
 from coach.quantities.takes import Take
 from coach.telling.writing import Shown
 
@@ -21,6 +22,7 @@ TAKES = (
     Take("--of", "now, stock or finished; now unless said", "WHAT", usual="now"),
     Take("--piece", "which piece; that of the step in hand unless said", "PIECE"),
     Take("--svg", "write it there as SVG, one to one in millimetres", "FILE"),
+    FORCE,
 )
 
 _ROWS = 24
@@ -46,7 +48,7 @@ def run(asked: Asked) -> Reply[Drawn | WrittenPicture]:
     """Draw it."""
     if asked.of not in _KINDS:
         raise Refused(f"There is no picture of {asked.of[:20]!r}: choose now, stock or finished.")
-    with a_job(asked) as session:
+    with shop_and_job(asked) as (shop, session):
         piece = asked.piece or session.piece_in_hand()
         if piece not in session.recipe.pieces:
             raise Refused(
@@ -59,7 +61,9 @@ def run(asked: Asked) -> Reply[Drawn | WrittenPicture]:
         if asked.svg:
             from coach.drawing.svg import svg
 
-            return _written(asked.svg, svg(now or wanted, title, Shown(session.system)), session.job)
+            text = svg(now or wanted, title, Shown(session.system))
+            path = write_out(asked.svg, text, force=asked.force, log=shop.log.path)
+            return reply(paragraph(f"Written to {path}."), WrittenPicture(session.job, str(path)))
         from coach.drawing.braille import stacked
 
         lines = stacked(now, wanted, WIDTH, _ROWS, shown=Shown(session.system))
@@ -78,13 +82,3 @@ def _views(session: Session, piece: str, kind: str) -> tuple[tuple[View, ...], t
         views_now(session.plan, piece, session.forms_now()),
         views_now(session.plan, piece, session.forms_wanted()),
     )
-
-
-def _written(file: str, text: str, job: str) -> Reply[WrittenPicture]:
-    from pathlib import Path
-
-    try:
-        Path(file).write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise Refused(f"{file} cannot be written: {error.strerror or error}.") from None
-    return reply(paragraph(f"Written to {file}."), WrittenPicture(job, file))

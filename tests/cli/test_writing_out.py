@@ -1,0 +1,107 @@
+"""What a command writes to a file: never over a log, and over another file only when told."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Coach
+
+WRITERS = (["export", "JOB", "FILE"], ["picture", "JOB", "--svg", "FILE"])
+
+
+@pytest.fixture(autouse=True)
+def _in_a_folder_of_its_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+@pytest.fixture
+def log(coach: Coach) -> Path:
+    coach.job()
+    coach("backups", "--now")
+    return coach.home / "data" / "shop.sqlite"
+
+
+def typed(writer: list[str], file: Path | str) -> list[str]:
+    return [{"JOB": "first-hook", "FILE": str(file)}.get(word, word) for word in writer]
+
+
+@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture"])
+@pytest.mark.parametrize("force", [[], ["--force"]], ids=["untold", "told"])
+@pytest.mark.parametrize(
+    "way", ["itself", "a link", "a hard link", "another log", "a copy", "its journal", "another's journal"]
+)
+def test_a_log_is_never_written_over(
+    coach: Coach, log: Path, tmp_path: Path, writer: list[str], force: list[str], way: str
+) -> None:
+    target = tmp_path / "named.svg"
+    if way == "itself":
+        target = log
+    elif way == "a link":
+        target.symlink_to(log)
+    elif way == "a hard link":
+        os.link(log, target)
+    elif way == "its journal":
+        target = log.with_name("shop.sqlite-journal")
+    elif way == "a copy":
+        (target,) = (log.parent / "backups").iterdir()
+    else:
+        shutil.copy(log, target)
+        if way == "another's journal":
+            target = target.with_name("named.svg-wal")
+    was, there = log.read_bytes(), sorted(tmp_path.rglob("*"))
+    held = target.read_bytes() if target.exists() else None
+    refused = coach(*typed(writer, target), *force)
+    assert refused.code == 2
+    assert "is a log or belongs to one, and is never written over" in refused.err
+    assert log.read_bytes() == was
+    assert (target.read_bytes() if target.exists() else None) == held
+    assert sorted(tmp_path.rglob("*")) == there
+
+
+@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture"])
+def test_another_file_is_written_over_only_when_that_is_told(
+    coach: Coach, log: Path, tmp_path: Path, writer: list[str]
+) -> None:
+    (tmp_path / "kept").write_text("mine", encoding="utf-8")
+    refused = coach(*typed(writer, "kept"))
+    assert refused.code == 2
+    assert "--force" in refused.err
+    assert (tmp_path / "kept").read_text(encoding="utf-8") == "mine"
+    assert coach(*typed(writer, "kept"), "--force").code == 0
+    assert (tmp_path / "kept").read_text(encoding="utf-8") != "mine"
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["home", "kept"]
+
+
+@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture"])
+def test_a_broken_link_is_not_written_through(
+    coach: Coach, log: Path, tmp_path: Path, writer: list[str]
+) -> None:
+    (tmp_path / "link").symlink_to("away")
+    assert coach(*typed(writer, "link")).code == 2
+    assert not (tmp_path / "away").exists()
+
+
+@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture"])
+def test_what_lies_beside_the_file_is_left_alone(
+    coach: Coach, log: Path, tmp_path: Path, writer: list[str]
+) -> None:
+    (tmp_path / "precious").write_text("mine", encoding="utf-8")
+    (tmp_path / "out.part").symlink_to("precious")
+    assert coach(*typed(writer, "out")).code == 0
+    assert (tmp_path / "precious").read_text(encoding="utf-8") == "mine"
+    assert (tmp_path / "out.part").is_symlink()
+
+
+@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture"])
+@pytest.mark.parametrize("file", ["/dev/null", ".", "no/such/folder/file", "x" * 300, "nul\0"])
+def test_what_is_no_place_for_a_file_is_refused_in_one_sentence(
+    coach: Coach, log: Path, writer: list[str], file: str
+) -> None:
+    refused = coach(*typed(writer, file), "--force")
+    assert refused.code == 2
+    assert len(refused.err.splitlines()) == 1
+    assert "name another" in refused.err or "name a file in it" in refused.err
