@@ -246,3 +246,12 @@ async def test_a_number_typed_where_there_is_no_box_does_nothing(
         await typed_at_once(pilot, bench, "8.4\r")
         assert "Sizes are typed at the bench" in words_on(bench.coach)
     assert [entry.kind for entry in job.history()] == ["began", "reading"]
+
+
+async def test_a_named_size_that_was_refused_is_typed_anew_upon_itself(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "pint length=91\r")
+        assert bench.query_one(Input).value == "pint length=91"
+        await typed_at_once(pilot, bench, "point length=91\r")
+    assert read(job) == {"point.length": "91"}

@@ -83,8 +83,9 @@ class EntryBox(Box):
         if event.key == "enter":
             self.send()
         elif types or not await self.taker.pressed(event.key):
-            begins_anew = types and self._given_back and (event.character or "").isdigit()
-            if begins_anew and self.value == self._given_back:
+            # A letter behind a bare number may be its unit.
+            begins_anew = (event.character or "").isdigit() or "=" in self._given_back
+            if types and self._given_back and begins_anew and self.value == self._given_back:
                 self.value = ""  # another number in its place, and not run together with it
             self._given_back = ""
             self.taker.typing()
