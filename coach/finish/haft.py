@@ -109,16 +109,15 @@ def shrinkage_mm(
 ) -> float:
     """What a size of wood loses, in mm, between two moistures in per cent; below 0 where it swells.
 
-    ΔD = D S₀ (M₁ - M₂) / M_fs, from S_M = S₀ (M_fs - M) / M_fs: `size_mm` is the size at the first
-    moisture, `share` S₀ the shrinkage from green to oven-dry, and moisture above fibre saturation counts as
-    fibre saturation. Taken from the size as measured rather than the green size, it is too small by no more
-    than S₀ of itself. Raises OutOfRange for a moisture outside 0 to 300 %.
-    Source: Wood Handbook, FPL-GTR-190, chapter 4 (from memory, with high confidence).
+    ΔD = D (M₁ - M₂) / (M_fs / S₀ - M_fs + M₁): `size_mm` is the size D at the first moisture, `share` S₀ the
+    shrinkage from green to oven-dry of the green size, and moisture above fibre saturation M_fs counts as
+    fibre saturation. Raises OutOfRange for a moisture outside 0 to 300 %.
+    Source: Wood Handbook, FPL-GTR-190, chapter 13, eq. (13-2) (from memory; its table 13-5 agrees).
 
     A hickory haft of 25 mm, tangential, from 12 % to 6 %:
 
     >>> round(shrinkage_mm(25, wood("pignut hickory").tangential_share, 12, 6), 3)
-    0.575
+    0.618
     """
     check_size(size_mm, "size of the wood")
     check_share(share, "shrinkage", may_be_nothing=True)
@@ -128,8 +127,10 @@ def shrinkage_mm(
                 f"A moisture of wood lies from 0 to {MOST_MOISTURE_PERCENT:g} % of its dry weight, not at "
                 f"{moisture:g} %; air-dry wood has 12 to 18 %."
             )
-    dried = min(from_moisture, FIBRE_SATURATION_PERCENT) - min(to_moisture, FIBRE_SATURATION_PERCENT)
-    return size_mm * share * dried / FIBRE_SATURATION_PERCENT
+    begins, ends = (min(one, FIBRE_SATURATION_PERCENT) for one in (from_moisture, to_moisture))
+    if begins == ends or share == 0.0:
+        return 0.0
+    return size_mm * (begins - ends) / (FIBRE_SATURATION_PERCENT * (1.0 / share - 1.0) + begins)
 
 
 def wood(name: str) -> Wood:
@@ -173,7 +174,7 @@ def eye_for_haft(
 
     >>> eye = eye_for_haft(MeasuredHaft(Oval(32, 20), wood("white ash"), 12, 8, "length"))
     >>> round(eye.hole_length.value, 2), round(eye.hole_width.value, 2), round(eye.far_width.value, 2)
-    (31.27, 19.47, 21.47)
+    (31.25, 19.47, 21.47)
     >>> eye.seat_when
     'Let the haft dry to 8 % before it is fitted and wedged; seated at 12 % it would work loose.'
     """

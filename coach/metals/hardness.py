@@ -42,7 +42,7 @@ _AFTER: Final = re.compile(r" ?(?P<scale>hrc|rc|hv(?: ?(?:5|10|20|30|50|100))?|h
 class Hardness(NamedTuple):
     """One hardness on every scale; None stands where the tables do not reach."""
 
-    rockwell: Figure  # Rockwell C
+    rockwell: Figure | None  # Rockwell C
     vickers: Figure
     brinell: Figure | None
     tensile: Figure | None  # the tensile strength
@@ -53,7 +53,7 @@ def read_across(value: float, given: str, sought: str) -> float:
 
     Straight between the rows that both have: 20 to 65 HRC, 238 to 832 HV, in Brinell 226 to 654 HB with a
     carbide ball of 10 mm under 3000 kgf; raises OutOfRange elsewhere. `tensile` goes by `tensile_hv`, the
-    Vickers figures of its own table, of unalloyed or low-alloy steel of 200 to 650 HV. ISO 18265 calls its
+    Vickers figures of its own table, of unalloyed or low-alloy steel of 100 to 650 HV. ISO 18265 calls its
     tensile strengths the least reliable values that it gives (confirmed): they are for an idea of the
     strength, never for proof of it.
     Sources: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory); of the tensile
@@ -90,6 +90,31 @@ def converted(hrc: float) -> Hardness:
     if hv <= _column("tensile_hv").figures[-1]:
         tensile = Figure(read_across(hv, "tensile_hv", "tensile"), Kind.STRESS)
     return Hardness(Figure(float(hrc), Kind.HARDNESS), Figure(hv, Kind.VICKERS), brinell, tensile)
+
+
+def on_every_scale(text: str) -> Hardness:
+    """The hardness written in `text`, as `read_hardness` reads it, on all scales; raises SizeError.
+
+    Softer than Rockwell C is measured it is told in Vickers and Brinell, from 100 HV or 95 HB on, by
+    ISO 18265 Table A.1 (from memory).
+
+    >>> on_every_scale("205 HV").rockwell is None, round(on_every_scale("205 HV").tensile.value)
+    (True, 656)
+    """
+    number, scale = _parted(text)
+    soft = {"hv": "soft_hv", "hb": "soft_hb"}.get(scale)
+    if soft is None or number >= _column(soft).figures[-1]:
+        return converted(read_hardness(text))
+    softest = _column(soft).figures[0]
+    if number < softest:
+        unit = _column(soft).unit
+        raise SizeError(
+            f"The tables begin at {softest:g} {unit}, and {briefly(text)} is below it; {_WANTED}."
+        )
+    hv = number if scale == "hv" else read_across(number, "soft_hb", "soft_hv")
+    hb = number if scale == "hb" else read_across(number, "soft_hv", "soft_hb")
+    tensile = read_across(hv, "tensile_hv", "tensile")
+    return Hardness(None, Figure(hv, Kind.VICKERS), Figure(hb, Kind.BRINELL), Figure(tensile, Kind.STRESS))
 
 
 def read_hardness(text: str) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from coach.metals.hardness import converted, read_hardness
+from coach.metals.hardness import on_every_scale
 from coach.metals.wanted_hardness import PartOfATool, parts, wanted
 from coach.quantities import Figure, Words, say
 from coach.quantities.takes import Take, Typed
@@ -21,7 +21,7 @@ SOURCES = (
 TAKES = (
     Take(
         "hardness",
-        "such as 56 HRC, 600 HV or 550 HB; a bare number is HRC",
+        "such as 56 HRC, 205 HV or 550 HB; a bare number is HRC",
         "HARDNESS",
         typed=Typed.RUN_ON,
     ),
@@ -31,6 +31,7 @@ TAKES = (
 SCALES_SOURCE: Final = (
     "ASTM E140 Table 1, non-austenitic steel (confirmed second-hand in part, the rest from memory)"
 )
+SOFT_SOURCE: Final = "ISO 18265 Table A.1, unalloyed and low-alloy steel (from memory)"
 TENSILE_SOURCE: Final = "ISO 18265 Table A.1, unalloyed and low-alloy steel (from memory)"
 
 #: E140 itself warns that no conversion is exact; ISO 18265 says the second of its tensile strengths.
@@ -48,7 +49,7 @@ class HardnessOnEveryScale(NamedTuple):
     """One hardness on every scale; None where the tables do not reach."""
 
     asked: str  # the hardness as typed
-    rockwell: Figure  # Rockwell C
+    rockwell: Figure | None  # Rockwell C, which ends at 20 HRC
     vickers: Figure
     brinell: Figure | None  # with a carbide ball of 10 mm under 3000 kgf
     tensile: Figure | None  # the tensile strength
@@ -79,8 +80,9 @@ def reckon(
             '"axe edge"`.'
         )
     if hardness is not None:
-        told_on = converted(read_hardness(hardness))
-        return HardnessOnEveryScale(hardness.strip(), *told_on, SCALES_SOURCE, TENSILE_SOURCE)
+        found = on_every_scale(hardness)
+        source = SOFT_SOURCE if found.rockwell is None else SCALES_SOURCE
+        return HardnessOnEveryScale(hardness.strip(), *found, source, TENSILE_SOURCE)
     return wanted(part) if part and part.strip() else PartsOfTools(tuple(map(wanted, parts())))
 
 
@@ -109,7 +111,7 @@ def _scales_told(answer: HardnessOnEveryScale) -> Iterator[Told]:
     yield f"{answer.asked}:"
     yield rows(
         (
-            ("Rockwell C", answer.rockwell),
+            ("Rockwell C", answer.rockwell or "too soft for it"),
             ("Vickers", answer.vickers),
             ("Brinell, carbide ball", answer.brinell or beyond),
             ("tensile strength", say("about {}", answer.tensile) if answer.tensile else beyond),

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.metals.hardness import converted, read_across, read_hardness
+from coach.metals.hardness import converted, on_every_scale, read_across, read_hardness
 from coach.quantities.errors import SizeError
 from coach.quantities.refusal import OutOfRange
 
@@ -84,11 +84,45 @@ def test_tensile_strength_follows_the_rule_of_the_brinell_figure(hv: float) -> N
 
 def test_one_hardness_is_told_on_every_scale_that_holds_it() -> None:
     told = converted(55)
+    assert told.rockwell is not None
     assert told.brinell is not None
     assert told.tensile is not None
     assert (told.rockwell.value, told.vickers.value, told.brinell.value) == (55, 595, 560)
     assert told.tensile.value == pytest.approx(1976.5)
     assert converted(hrc_of_hv(595)) == converted(hrc_of_hb(560)) == told
+
+
+@pytest.mark.parametrize(
+    ("typed", "hv", "hb", "tensile"),
+    # ISO 18265 Table A.1 (from memory): 200 HV is 190 HB and 640 MPa, 140 HV 133 HB and 450 MPa; 205 HV
+    # straight between 200 and 210 HV, which is 199.5 HB.
+    [
+        ("205 HV", 205, 194.75, 656),
+        ("205HV", 205, 194.75, 656),
+        ("HV 140", 140, 133, 450),
+        ("190 HB", 200, 190, 640),
+        ("100 HV", 100, 95, 320),
+    ],
+)
+def test_what_is_too_soft_for_rockwell_is_told_on_the_other_scales(
+    typed: str, hv: float, hb: float, tensile: float
+) -> None:
+    found = on_every_scale(typed)
+    assert found.rockwell is None
+    assert found.brinell is not None
+    assert found.tensile is not None
+    assert found.vickers.value == pytest.approx(hv, abs=0.1)
+    assert found.brinell.value == pytest.approx(hb, abs=0.1)
+    assert found.tensile.value == pytest.approx(tensile, abs=1)
+
+
+def test_the_soft_table_and_that_of_rockwell_meet() -> None:
+    soft, hard = on_every_scale("237.9 HV"), on_every_scale("238 HV")
+    assert soft.brinell is not None
+    assert hard.brinell is not None
+    assert soft.brinell.value == pytest.approx(hard.brinell.value, abs=0.2)
+    with pytest.raises(SizeError, match="begin at 100 HV"):
+        on_every_scale("60 HV")
 
 
 def test_a_scale_that_does_not_reach_so_far_is_left_out() -> None:
@@ -103,7 +137,7 @@ def test_a_scale_that_does_not_reach_so_far_is_left_out() -> None:
         (hv_of_hrc, 20, 65, "HRC"),
         (hrc_of_hb, 226, 654, "HB"),
         (hb_of_hv, 238, 697, "HV"),
-        (tensile_mpa_of_hv, 200, 650, "HV"),
+        (tensile_mpa_of_hv, 100, 650, "HV"),
         (lambda hrc: converted(hrc).vickers.value, 20, 65, "HRC"),
     ],
 )
