@@ -10,6 +10,7 @@ import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from time import monotonic
 from typing import Any
 
 from tests.benchmarks.processes import COLUMNS, ESCAPE, PATIENCE_S, ROWS
@@ -49,7 +50,9 @@ class Terminal:
 
     def end(self) -> int:
         """Read on until the program has ended; its exit code."""
+        deadline = monotonic() + PATIENCE_S
         while self.process.poll() is None:
+            assert monotonic() < deadline, f"it does not end; the last it showed:\n{self.shown[-2000:]}"
             self._read(0.05)
         while self._read(0.0):
             pass

@@ -11,6 +11,9 @@ def main(argv: Sequence[str] | None = None) -> int:
 
     Nothing costly is loaded here: each command loads what it needs once it is chosen.
     """
-    from coach.cli.boundary import carry_out
+    try:
+        from coach.cli.boundary import carry_out
 
-    return carry_out(list(sys.argv[1:] if argv is None else argv))
+        return carry_out(list(sys.argv[1:] if argv is None else argv))
+    except KeyboardInterrupt:  # while the little that is needed for this was loaded
+        return 130

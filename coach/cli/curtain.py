@@ -36,6 +36,14 @@ class Curtain:
         self._hangs = False
 
     def __enter__(self) -> Self:
+        try:
+            self._hang()
+        except BaseException:  # told to stop
+            self.__exit__(None, None, None)
+            raise
+        return self
+
+    def _hang(self) -> None:
         with suppress(OSError, ValueError, AttributeError):
             size = os.get_terminal_size(_terminal())
             frame = None
@@ -45,7 +53,6 @@ class Curtain:
                 self._hold_keys()
                 self._hangs = True
                 _paint(f"{_RAISE}{frame}")
-        return self
 
     def keep(self, newest: Newest, frame: str, size: Sequence[int]) -> None:
         """Remember what a job opens with after its newest entry, at this size of columns and rows."""

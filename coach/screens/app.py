@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import gc
+import signal
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from asyncio import AbstractEventLoop, get_running_loop
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager, suppress
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
@@ -32,6 +35,9 @@ from coach.telling.writing import Shown
 
 #: What takes the screen that a job opens with.
 AtRest: TypeAlias = Callable[[Newest, str, Size], None]
+
+#: Windows has no terminal that hangs up.
+_TELL_TO_STOP = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP", "SIGINT") if hasattr(signal, name)]
 
 #: Seconds after which the first screen is looked at: nothing is done on it by then, or it is left alone.
 _TO_REST_S = 0.5
@@ -70,12 +76,29 @@ def run(
     )
     if not not_copied:  # else it opens with what will not be so next time
         app.at_rest = at_rest
-    app.run()
+    with leaving_when_told(app), suppress(KeyboardInterrupt):  # where there was nothing to leave yet
+        app.run()
     if app.fault is not None:
         raise app.fault
+    if app.stopped_by:
+        return 128 + app.stopped_by  # as shells count it
     if at_rest is not None and app.in_hand is not None and app.in_hand.newest != app.given:
         _draw_for_next_time(app, app.in_hand, at_rest, notice, straight=straight)
     return app.return_code or 0
+
+
+@contextmanager
+def leaving_when_told(app: CoachApp) -> Iterator[None]:
+    """Meanwhile signals to stop let the app leave in order, but for those that are ignored."""
+    before = {number: signal.getsignal(number) for number in _TELL_TO_STOP}
+    heard = [number for number, handler in before.items() if handler not in (signal.SIG_IGN, None)]
+    try:
+        for number in heard:
+            signal.signal(number, app.stop)
+        yield
+    finally:
+        for number in heard:
+            signal.signal(number, before[number])
 
 
 def _draw_for_next_time(
@@ -132,6 +155,10 @@ class CoachApp(App[None]):
         """Seconds that only go forward, to tell a gauge that types twice from a hand."""
         self.fault: Exception | None = None
         """A fault of the program, for whoever started the app to report."""
+        self.stopped_by = 0
+        """The signal that told the app to leave; 0 while none has."""
+        self.loop: AbstractEventLoop | None = None
+        """What the app runs in, once it does."""
         self.at_rest: AtRest | None = None
         """Takes the first screen of a job as it is painted, once it comes to rest untouched."""
         self.rests_after_s = _TO_REST_S
@@ -153,6 +180,21 @@ class CoachApp(App[None]):
         # Nothing is drawn yet, so nothing needs to be told that the theme has changed.
         self.set_reactive(App.theme, self.choices.look)
         self.add_mode(self.DEFAULT_MODE, lambda: first)
+
+    def on_load(self) -> None:
+        self.loop = get_running_loop()
+
+    def stop(self, number: int, _: object) -> None:
+        """Leave in order, told so by a signal: the terminal is put back as it was."""
+        self.stopped_by = number
+        if self.loop is None or self.loop.is_closed():
+            raise KeyboardInterrupt
+        self.loop.call_soon_threadsafe(self.exit)
+
+    def action_help_quit(self) -> None:
+        """Ctrl+C, which others quit by: Textual would pop up words of its own."""
+        if isinstance(self.screen, CoachScreen):
+            self.screen.tell("Ctrl+Q closes the coach; everything entered is kept.")
 
     def on_ready(self) -> None:
         self.is_up = True

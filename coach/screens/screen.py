@@ -12,6 +12,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from coach.bench.answer import Answer
+from coach.files import said_by_the_system
 from coach.quantities import Refusal
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
@@ -169,7 +170,9 @@ class CoachScreen(Screen[Answer | None]):
             return deed()
         except Refusal as refusal:
             self.refuse(refusal)
-            return None
+        except OSError as error:
+            self.tell(said_by_the_system(error), bad=True)
+        return None
 
     def refuse(self, refusal: Refusal) -> None:
         """Show why something cannot be done: the first sentence, and how many there are more."""

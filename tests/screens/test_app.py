@@ -15,7 +15,7 @@ from coach.bench.shop import Shop
 from coach.log.newest import Newest
 from coach.screens.app import CoachApp, run
 from coach.screens.bench import BenchScreen
-from tests.screens.stage import COMMON, PEG, a_shop, at_the_bench, screen_text
+from tests.screens.stage import COMMON, PEG, a_shop, answer_on, at_the_bench, on_stage, screen_text
 
 
 def test_a_fault_of_the_program_is_handed_on_and_paints_no_traceback(
@@ -145,3 +145,14 @@ async def test_a_job_under_way_opens_at_its_summary_unless_its_bench_is_asked_fo
     app = CoachApp(shop, session=job, straight=straight)
     async with app.run_test():
         assert type(app.screen).__name__ == screen
+
+
+async def test_control_c_is_answered_in_the_coachs_own_words(shop: Shop, job: Session) -> None:
+    async with on_stage(shop, job) as (app, pilot):
+        for place in ("bench", "history", "shop", "plan"):
+            app.go(place, *(() if place == "shop" else (job,)))
+            await pilot.pause()
+            await pilot.press("ctrl+c")
+            await pilot.pause()
+            assert list(app._notifications) == []
+            assert answer_on(app) == "Ctrl+Q closes the coach; everything entered is kept."

@@ -1,0 +1,47 @@
+"""The coach, sent a signal at a moment: `python -m tests.cli.stopped_at MOMENT SIGNAL WORDS…`."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from functools import wraps
+from typing import Any
+
+
+def stopping(owner: Any, name: str, number: int) -> None:
+    """Have the signal come just before a function does what it does, the first time."""
+    usual: Callable[..., Any] = getattr(owner, name)
+    come: list[int] = []
+
+    @wraps(usual)  # Textual looks at what a handler takes
+    def stopped(*given: Any, **named: Any) -> Any:
+        if not come:
+            come.append(number)
+            os.kill(os.getpid(), number)
+        return usual(*given, **named)
+
+    setattr(owner, name, stopped)
+
+
+def main(moment: str, number: int, words: list[str]) -> int:
+    """Run the coach's words, with the signal at the moment."""
+    from coach.cli import main as coach
+
+    if moment == "opened":
+        from coach.bench import shop
+
+        stopping(shop.Shop, "open" if "demo" in words else "named", number)
+    elif moment.startswith("on_"):
+        from coach.screens.app import CoachApp
+
+        stopping(CoachApp, moment, number)
+    else:
+        from textual.drivers.linux_driver import LinuxDriver
+
+        stopping(LinuxDriver, moment, number)
+    return coach(words)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1], int(sys.argv[2]), sys.argv[3:]))

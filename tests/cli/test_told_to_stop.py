@@ -1,0 +1,96 @@
+"""Told to stop by a signal, the coach leaves the terminal as it was and the throw-away shop gone."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Coach
+from tests.terminal import ROOT, on_a_terminal
+
+SIGNALS = [signal.SIGTERM, signal.SIGHUP, signal.SIGINT]
+CTRL_Q = b"\x11"
+#: By xterm's control sequences: the other screen, the cursor hidden, the mouse, pasted text in brackets, the
+#: focus, lines that do not wrap; and by the keyboard protocol of kitty, keys in full.
+SWITCHED = {
+    b"\x1b[?1049h": b"\x1b[?1049l",
+    b"\x1b[?25l": b"\x1b[?25h",
+    b"\x1b[?1000h": b"\x1b[?1000l",
+    b"\x1b[?1003h": b"\x1b[?1003l",
+    b"\x1b[?2004h": b"\x1b[?2004l",
+    b"\x1b[?1004h": b"\x1b[?1004l",
+    b"\x1b[?7l": b"\x1b[?7h",
+    b"\x1b[>": b"\x1b[<u",
+}
+
+
+def is_as_it_was(painted: bytes) -> list[bytes]:
+    """What was switched and not switched back."""
+    return [on for on, off in SWITCHED.items() if on in painted and painted.rfind(off) < painted.rfind(on)]
+
+
+@pytest.mark.parametrize("number", SIGNALS, ids=lambda number: number.name)
+@pytest.mark.parametrize(("words", "shown"), [(("open", "first"), "Mark out the hook"), (("demo",), "adze")])
+def test_a_signal_closes_the_screens_in_order(
+    coach: Coach, tmp_path: Path, number: signal.Signals, words: tuple[str, ...], shown: str
+) -> None:
+    coach.job()
+    with on_a_terminal(("coach", *words), TMPDIR=str(tmp_path)) as terminal:
+        before = terminal.modes
+        terminal.wait_for(shown)
+        terminal.wait_for("F1")
+        os.kill(terminal.process.pid, number)
+        assert terminal.end() == 128 + number
+        assert terminal.modes == before
+    assert is_as_it_was(terminal.painted) == []
+    assert "Traceback" not in terminal.shown
+    assert list(tmp_path.glob("coach-demo-*")) == []
+
+
+def stopped_at(moment: str, number: signal.Signals, *words: str) -> tuple[str, ...]:
+    """A module and its arguments: the coach, told to stop at a moment."""
+    return "tests.cli.stopped_at", moment, str(int(number)), *words
+
+
+@pytest.mark.parametrize("number", SIGNALS, ids=lambda number: number.name)
+@pytest.mark.parametrize("at", ["opened", "on_load", "on_ready", "stop_application_mode"])
+def test_a_signal_at_an_awkward_moment_leaves_the_terminal_as_it_was(
+    coach: Coach, tmp_path: Path, number: signal.Signals, at: str
+) -> None:
+    coach.job()
+    with on_a_terminal(stopped_at(at, number, "demo"), TMPDIR=str(tmp_path)) as terminal:
+        before = terminal.modes
+        if at == "stop_application_mode":
+            terminal.wait_for("F1")
+            terminal.type(CTRL_Q)
+        assert terminal.end() == 128 + number, terminal.shown[-2000:]
+        assert terminal.modes == before
+    assert is_as_it_was(terminal.painted) == []
+    assert "Traceback" not in terminal.shown
+    assert list(tmp_path.glob("coach-demo-*")) == []
+
+
+def test_a_command_that_is_told_to_stop_says_nothing_and_leaves_no_shop(tmp_path: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", *stopped_at("opened", signal.SIGTERM, "demo", "--no-screen")],
+        capture_output=True,
+        check=False,
+        cwd=ROOT,
+        env=dict(os.environ) | {"TMPDIR": str(tmp_path), "BETWEEN_HEATS_HOME": str(tmp_path / "home")},
+    )
+    assert (done.returncode, done.stdout, done.stderr) == (143, b"", b"")
+    assert list(tmp_path.glob("coach-demo-*")) == []
+
+
+def test_who_has_hanging_up_ignored_goes_on(coach: Coach) -> None:
+    job = coach.job()
+    noting = [sys.executable, "-m", *stopped_at("opened", signal.SIGHUP, "note", job, "kept")]
+    ignoring = ["/bin/sh", "-c", 'trap "" HUP; exec "$@"', "sh", *noting]
+    done = subprocess.run(ignoring, capture_output=True, check=False, cwd=ROOT)
+    assert done.returncode == 0, done.stderr
+    assert "kept" in coach("history", job).out
