@@ -81,10 +81,17 @@ def connect(path: Path, read_only: bool, wait_s: float) -> sqlite3.Connection:
     connection = sqlite3.connect(address, uri=True, timeout=wait_s, isolation_level=None)
     # A damaged text must come back to be judged by its digest, not stop the reading of the rest.
     connection.text_factory = lambda raw: raw.decode("utf-8", "surrogateescape")
-    connection.execute("PRAGMA trusted_schema = 0")
-    connection.execute("PRAGMA foreign_keys = 1")
-    connection.execute("PRAGMA synchronous = EXTRA")
-    connection.execute("PRAGMA fullfsync = 1")
+    try:
+        connection.execute("PRAGMA trusted_schema = 0")
+        connection.execute("PRAGMA foreign_keys = 1")
+        connection.execute("PRAGMA synchronous = EXTRA")
+        connection.execute("PRAGMA fullfsync = 1")
+    except UnicodeDecodeError as error:
+        # SQLite complains of how the file is laid out, and quotes what is there.
+        connection.close()
+        damage = sqlite3.DatabaseError("how it is laid out cannot be read")
+        damage.sqlite_errorname = "SQLITE_CORRUPT"
+        raise damage from error
     if path == IN_MEMORY:
         bring_up(connection)
     if read_only:
