@@ -10,8 +10,8 @@ _OIL = (
     "under the oil at once, all of it that is hot."
 )
 _WATER = (
-    "Water and brine spit, and steel can burst in them: eyes and arms covered, stand aside, look for cracks "
-    "after."
+    "Water and brine spit, and steel can burst in them: eyes and arms covered, no face above it, look for "
+    "cracks after."
 )
 
 #: By the word a recipe uses; usual cautions, deferring to the makers' own instructions.
@@ -26,4 +26,3 @@ QUENCHES: Final[Mapping[str, str]] = {
     ),
     "air": "It cools black and looks cold: tongs or gloves, and where nobody reaches for it.",
 }
-BRITTLE: Final = "Untempered steel breaks: do not drop, strike or straighten it cold."

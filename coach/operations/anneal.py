@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from coach.metals.quenches import QUENCHES
 from coach.operations.idle import Treatment
 
 
@@ -10,4 +9,4 @@ class Anneal(Treatment):
     """In the banked fire, ash or lime."""
 
     SUMMARY = "Heat evenly past critical and bury it to cool slowly."
-    CAUTION = QUENCHES["air"]
+    HAZARDS = ("black",)

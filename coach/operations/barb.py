@@ -12,5 +12,6 @@ class Barb(Idle):
     SUMMARY = (
         "Raise barbs along both rims with a sharp hot chisel, all leaning towards the iron they bite into."
     )
+    HAZARDS = ("struck-end",)
     GROWS = {"barb_height": True}
     EXTRAS = {"barb_height": Kind.LENGTH}

@@ -82,7 +82,10 @@ class Operation(ABC):
     #: The heats that a recipe may tell apart by name, in the order they are usually taken.
     HEAT_NAMES: ClassVar[tuple[str, ...]] = ()
     AMOUNTS: ClassVar[Mapping[str, Kind]] = {}  # what a recipe may state: name -> length or share
-    CAUTION: ClassVar[str] = ""
+    CAUTION: ClassVar[str] = ""  # what no row of hazards.toml says
+    HAZARDS: ClassVar[
+        tuple[str, ...]
+    ] = ()  # rows of hazards.toml, besides those that find it by what it does
     UNDONE_BY_FIRE: ClassVar[bool] = False  # True where a later heat spoils it, so that it is done again
     #: Standard uncertainty of what it takes besides scale, as a share of that (common practice, no source).
     TAKEN_DOUBT_SHARE: ClassVar[float] = 0.3

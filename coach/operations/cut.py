@@ -22,7 +22,7 @@ class Cut(Operation):
     FREE = "length"
     GAUGE = "rule"
     AMOUNTS = {"kerf": Kind.LENGTH, "offcut": Kind.LENGTH}
-    CAUTION = "The end flies at the last blow: leave it hanging, turn it over and break it off."
+    HAZARDS = ("off-cut", "struck-end")
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
         """Metal beyond the stated length, the kerf, the offcut asked for and any other stated loss."""

@@ -10,4 +10,3 @@ class Draw(Thinned):
 
     SUMMARY = "Work the section down to size; the length follows."
     ACCOUNT = "`bite`: half the width unless said"
-    CAUTION = "Hot scale flies: eyes covered, sleeves down, tongs that fit."

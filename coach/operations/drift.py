@@ -14,4 +14,4 @@ class Drift(Operation):
     ACCOUNT = "the hole's metal goes to the cheeks"
     FORM = "eyed"
     HEATS = 2
-    CAUTION = "Stand clear of the line of the drift; a mushroomed head throws chips, so dress it first."
+    HAZARDS = ("struck-end",)

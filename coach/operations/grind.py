@@ -13,7 +13,4 @@ class Grind(Wear):
         "what the sizes say is gone; before it the zone has the stated free size and a `skin` of "
         "0.5 mm unless said"
     )
-    CAUTION = (
-        "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it, no sparks "
-        "near oil."
-    )
+    HAZARDS = ("wheel",)

@@ -24,7 +24,4 @@ class Haft(Cold):
         "balance": Kind.LENGTH,
     }
     GROWS = {"haft_length": False, "proud": False, "kerf_depth": True}
-    CAUTION = (
-        "Wood dust: lungs covered. Drive the wedge with the head held down, never in the hand; a sharp "
-        "edge is taped first."
-    )
+    HAZARDS = ("haft",)

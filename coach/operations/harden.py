@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from coach.metals.quenches import BRITTLE
 from coach.operations.does import Does
 from coach.operations.idle import Treatment
 from coach.quantities import Kind
@@ -17,7 +16,6 @@ class Harden(Treatment):
     EXTRAS = {**Treatment.EXTRAS, "hardness": Kind.HARDNESS, "warp": Kind.GAP}
     UNSAFE_UNTIL = Does.TEMPERS
     UNSAFE_WHY = "quenched steel that is left untempered cracks by itself, often overnight"
-    CAUTION = BRITTLE
     AGAIN_AFTER = Does.NORMALISES
     AGAIN_CAUTION = (
         "Every quench is one more chance to crack: normalise before it, and look for a crack after it."

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from coach.metals.quenches import QUENCHES
 from coach.operations.does import Does
 from coach.operations.idle import Treatment
 
@@ -13,4 +12,4 @@ class Normalise(Treatment):
     DOES = frozenset({Does.NORMALISES})
     SUMMARY = "Heat evenly past critical and let it cool in still air, out of any draught."
     HEATS = 3
-    CAUTION = QUENCHES["air"]
+    HAZARDS = ("black",)

@@ -22,10 +22,6 @@ class Punch(Operation):
     FORM = "eyed"
     HEATS = 3
     AMOUNTS = {"slug": Kind.LENGTH}
-    CAUTION = (
-        "Cool the punch every few blows and stand clear of its line; "
-        "a stuck or mushroomed punch throws chips."
-    )
 
     def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[Cause, float]:
         """The slug: the punch's own area times the slug's thickness."""

@@ -2,15 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
-
-FLUX_CAUTION: Final = (
-    "Flux and scale spray at the first blows: face, arms and bystanders covered; "
-    "flux fume outdoors or drawn off."
-)
 
 
 class Reweld(Idle):
@@ -22,4 +15,3 @@ class Reweld(Idle):
     )
     ACCOUNT = "nothing: the steel lies in its place; the scale of its heat comes off"
     HEAT_KIND = HeatKind.WELDING
-    CAUTION = FLUX_CAUTION

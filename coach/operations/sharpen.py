@@ -14,4 +14,4 @@ class Sharpen(Cold):
     ACCOUNT = "too little to count"
     GAUGE = "template"
     EXTRAS = Wear.EXTRAS
-    CAUTION = "Grinding: eyes and lungs covered, rest close to the stone, nobody in line with it."
+    HAZARDS = ("wheel",)

@@ -6,7 +6,6 @@ from typing import Final
 
 from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
-from coach.operations.reweld import FLUX_CAUTION
 
 LETS_GO: Final = "a tack lets go, and the faces under it rust where nothing can clean them"
 
@@ -20,4 +19,3 @@ class Tack(Idle):
     HEAT_KIND = HeatKind.WELDING
     UNSAFE_UNTIL = Does.JOINS
     UNSAFE_WHY = LETS_GO
-    CAUTION = FLUX_CAUTION

@@ -14,4 +14,4 @@ class Temper(Cold):
     SUMMARY = "Warm it slowly until the colour wanted reaches the edge, then stop it."
     UNDONE_BY_FIRE = True
     EXTRAS = Harden.EXTRAS
-    CAUTION = "Black-hot steel looks cold: tongs or gloves until it is quenched out."
+    HAZARDS = ("black",)

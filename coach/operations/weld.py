@@ -7,7 +7,7 @@ from typing import Final
 from coach.forms import Form
 from coach.operations.base import Operation, Work, bare_surface_mm2
 from coach.operations.does import Cause, Does, HeatKind, Scope
-from coach.operations.reweld import FLUX_CAUTION, Reweld
+from coach.operations.reweld import Reweld
 from coach.operations.tack import LETS_GO
 from coach.quantities import Kind
 
@@ -42,7 +42,6 @@ class Weld(Operation):
         "barbs": Kind.LENGTH,
     }
     TAKEN_DOUBT_SHARE = 0.5
-    CAUTION = FLUX_CAUTION
     AGAIN_BY = Reweld.NAME
     AGAIN_HEATS = 1
     AGAIN_CAUTION = (

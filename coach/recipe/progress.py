@@ -50,6 +50,7 @@ class Progress:
     unsafe: dict[str, Unsafe] = field(default_factory=dict)  # by zone
     joined: set[str] = field(default_factory=set)  # pieces that a weld has to do with
     astray: bool = False  # some step could not be followed, so the end cannot be held against the drawing
+    struck_hot: bool = False  # some step before struck hot metal
 
     def __post_init__(self) -> None:
         for piece in self.pieces.values():

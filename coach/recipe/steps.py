@@ -10,6 +10,7 @@ from coach.metals.quenches import QUENCHES
 from coach.operations import Does, Operation, operations
 from coach.operations.does import HeatKind, Scope
 from coach.operations.gauges import GAUGES
+from coach.operations.hazards import cautions_of, is_hot_blow
 from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, read_temperature_c
@@ -91,11 +92,26 @@ class _StepReader:
             keep=tuple(" ".join(text.split()) for text in node.get("keep").texts()),
             how="\n".join(node.get("how").texts()),
             watch="\n".join(node.get("watch").texts()),
-            cautions=_cautions(todo, quench, checks, node.get("caution")),
+            cautions=self._cautions(todo, kind, heats, quench, checks),
             checks=checks,
             gauge=gauge or todo.GAUGE,
             may_rest=self._may_rest(todo, names, (*heated, *names, *([laid.zone] if laid else [])), rest),
         )
+
+    def _cautions(
+        self, todo: Operation, kind: HeatKind, heats: int, quench: str, checks: tuple[str, ...]
+    ) -> tuple[str, ...]:
+        """What can hurt at the step, then what the recipe says of it; what it repeats stands in its place."""
+        own = [" ".join(text.split()) for text in self.node.get("caution").texts()]
+        usual = [QUENCHES[quench]] if quench else []
+        if not quench and Does.QUENCHES in todo.DOES:
+            usual = list(dict.fromkeys(QUENCHES.values()))[:2]
+        tests = [name for _, _, name in (one.rpartition(".") for one in checks) if name in SHOP_TESTS]
+        first_blow = is_hot_blow(kind, heats) and not self.progress.struck_hot
+        self.progress.struck_hot = self.progress.struck_hot or first_blow
+        found = (*usual, *cautions_of(todo, kind, heats, tests, first_blow=first_blow))
+        first = [text for text in found if not any(_same_words(text, told) for told in own)]
+        return tuple(dict.fromkeys((*first, *own)))
 
     # ── which zones ─────────────────────────────────────────────────────────────────────────────
 
@@ -291,25 +307,6 @@ def _title(todo: Operation, zones: list[ZoneSoFar], laid: ZoneSoFar | None) -> s
     if laid is not None:
         return f"{name} the {laid.zone} on the {zones[0].zone}"
     return f"{name} the {zones[0].piece if todo.SCOPE is Scope.PIECE else zones[0].zone}"
-
-
-def _cautions(todo: Operation, quench: str, checks: tuple[str, ...], node: Node) -> tuple[str, ...]:
-    """The operation's own cautions first, unless the recipe repeats them in its own place."""
-    own = [" ".join(text.split()) for text in node.texts()]
-    usual = [QUENCHES[quench]] if quench else []
-    if not quench and Does.QUENCHES in todo.DOES:
-        usual = list(dict.fromkeys(QUENCHES.values()))[:2]
-    tests = [
-        SHOP_TESTS[name].caution
-        for _, _, name in (one.rpartition(".") for one in checks)
-        if name in SHOP_TESTS
-    ]
-    first = [
-        text
-        for text in (*usual, todo.CAUTION, *tests)
-        if text and not any(_same_words(text, told) for told in own)
-    ]
-    return tuple(dict.fromkeys((*first, *own)))
 
 
 def _same_words(one: str, other: str) -> bool:

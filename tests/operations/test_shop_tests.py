@@ -51,11 +51,6 @@ def test_what_mends_a_failure_comes_the_gentlest_first(key: str, mended_by: tupl
     assert SHOP_TESTS[key].mended_by == mended_by
 
 
-@pytest.mark.parametrize("key", ["etch", "bend_test", "flex_test"])
-def test_what_can_hurt_is_cautioned_of(key: str) -> None:
-    assert SHOP_TESTS[key].caution
-
-
 def test_there_is_none_of_another_name() -> None:
     assert "base" not in SHOP_TESTS
     with pytest.raises(KeyError):

@@ -11,5 +11,4 @@ TEST = ShopTest(
     ),
     after_doubt="bend a second one",
     after_fail="weld no tool by that fire and flux: find out why first",
-    caution="A coupon can fly when it breaks: eyes and face covered, nobody in line with it.",
 )

@@ -9,6 +9,5 @@ TEST = ShopTest(
     how="Press the edge over a rod so that it bends a little: pass when it springs back whole.",
     after_doubt="grind it nearer to its finished thickness and try again",
     after_fail="an edge that stays bent is soft and one that chips is hard: temper anew, or harden again",
-    caution="An edge that is too hard breaks out: eyes covered.",
     mended_by=(Does.TEMPERS, Does.QUENCHES),
 )

@@ -1,0 +1,73 @@
+"""What can hurt at a step: one table of hazards with their sources; each step says those that apply."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from functools import cache
+from pathlib import Path
+from typing import Final, NamedTuple
+
+from coach.operations.base import Operation
+from coach.operations.does import Does, HeatKind
+from coach.operations.shop_tests import SHOP_TESTS
+
+_BLOWS: Final = (HeatKind.FORGING, HeatKind.WELDING)
+
+
+class Hazard(NamedTuple):
+    """One row of `hazards.toml`, which says what its keys mean."""
+
+    says: str
+    source: str
+    heats: frozenset[HeatKind] = frozenset()
+    does: frozenset[Does] = frozenset()
+    tests: frozenset[str] = frozenset()
+    first_blow: bool = False
+
+
+@cache
+def hazards() -> dict[str, Hazard]:
+    """Every hazard by its name, in the order in which a step says them."""
+    import tomllib
+
+    rows = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
+    return {
+        name: Hazard(
+            row["says"],
+            row["source"],
+            frozenset(map(HeatKind, row.get("heats", ()))),
+            frozenset(Does[one.upper()] for one in row.get("does", ())),
+            frozenset(one.replace(" ", "_") for one in row.get("tests", ())),
+            row.get("first_blow", False),
+        )
+        for name, row in rows.items()
+    }
+
+
+def is_hot_blow(heat: HeatKind, heats: int) -> bool:
+    """Whether hot metal is struck in a step of so many heats."""
+    return heat in _BLOWS and heats > 0
+
+
+def cautions_of(
+    todo: Operation, heat: HeatKind, heats: int, tests: Collection[str], *, first_blow: bool
+) -> Iterator[str]:
+    """What a step can hurt by: what its operation says of itself, the rows of the table, then its tests' own.
+
+    `tests` are the names of the tests of the shop that it asks for.
+    """
+    if todo.CAUTION:
+        yield todo.CAUTION
+    for name, hazard in hazards().items():
+        by_heat = not hazard.heats or (heats > 0 and heat in hazard.heats)
+        by_work = not hazard.does or bool(hazard.does & todo.DOES)
+        if (
+            name in todo.HAZARDS
+            or ((hazard.heats or hazard.does) and by_heat and by_work)
+            or hazard.tests.intersection(tests)
+            or (hazard.first_blow and first_blow)
+        ):
+            yield hazard.says
+    for test in tests:
+        if SHOP_TESTS[test].caution:
+            yield SHOP_TESTS[test].caution

@@ -1,0 +1,107 @@
+"""What can hurt is said at the step where it can, once, and nothing that its step would break."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from coach.operations import operation, operations
+from coach.operations.does import Does, HeatKind
+from coach.operations.hazards import cautions_of, hazards, is_hot_blow
+from coach.operations.shop_tests import SHOP_TESTS
+from coach.recipe.model import Recipe, Step
+from coach.recipe.reader import read_recipe_file
+
+RECIPES = sorted(Path(__file__).parents[2].glob("recipes/*.yaml"))
+MARKS = ("(confirmed)", "(confirmed second-hand)", "(from memory)", "(judgement)", "no source", "judgement")
+
+
+@pytest.fixture(scope="module", params=RECIPES, ids=lambda path: path.stem)
+def recipe(request: pytest.FixtureRequest) -> Recipe:
+    path: Path = request.param
+    return read_recipe_file(path)
+
+
+def told(step: Step) -> str:
+    return " ".join(step.cautions)
+
+
+def blows(recipe: Recipe) -> list[Step]:
+    return [step for step in recipe.steps if is_hot_blow(HeatKind(step.heat_kind), step.heats)]
+
+
+def test_every_hazard_has_a_source_and_how_far_it_is_confirmed() -> None:
+    for hazard in hazards().values():
+        assert hazard.source.endswith(MARKS)
+
+
+def test_every_hazard_belongs_to_something() -> None:
+    named = {name for todo in operations().values() for name in todo.HAZARDS}
+    assert named <= hazards().keys()
+    for name, hazard in hazards().items():
+        assert hazard.heats or hazard.does or hazard.tests or hazard.first_blow or name in named
+
+
+@pytest.mark.parametrize("name", list(operations()))
+@pytest.mark.parametrize("heat", [kind for kind in HeatKind if kind is not HeatKind.COLD])
+def test_every_hot_step_of_any_operation_is_covered(name: str, heat: HeatKind) -> None:
+    todo = operation(name)
+    if todo.HEAT_KIND is HeatKind.TREATMENT or heat is not HeatKind.TREATMENT:
+        assert list(cautions_of(todo, heat, 1, (), first_blow=False))
+
+
+@pytest.mark.parametrize("key", SHOP_TESTS)
+def test_every_test_of_the_shop_is_covered(key: str) -> None:
+    inspect = operation("inspect")
+    assert list(cautions_of(inspect, HeatKind.COLD, 0, [key], first_blow=False))
+
+
+def test_every_blow_on_hot_metal_tells_of_what_flies_and_of_what_looks_cold(recipe: Recipe) -> None:
+    for step in blows(recipe):
+        assert "eyes and arms covered" in told(step) or "face, arms" in told(step)
+        assert "looks cold burns" in told(step)
+
+
+def test_nothing_is_said_twice_in_a_step(recipe: Recipe) -> None:
+    for step in recipe.steps:
+        assert len(set(step.cautions)) == len(step.cautions)
+        for word in ("Hot scale", "back of the hand", "in line with it", "temper it at once"):
+            assert told(step).count(word) <= 1, (step.title, word)
+
+
+def test_the_first_hot_blow_has_its_own_and_no_other_has_it(recipe: Recipe) -> None:
+    first, *others = blows(recipe)
+    for own in (hazards()["grip"].says, hazards()["proving"].says):
+        assert own in first.cautions
+        assert not any(own in step.cautions for step in others)
+
+
+def test_no_step_is_told_to_break_off_what_it_leaves_hanging(recipe: Recipe) -> None:
+    for step in recipe.steps:
+        if re.search(r"hang", step.how):
+            assert "break it off" not in told(step)
+
+
+def test_a_dry_anvil_is_not_asked_for_where_the_step_wets_it(recipe: Recipe) -> None:
+    for step in recipe.steps:
+        if re.search(r"\bwet\b", step.how):
+            assert "dry" not in told(step)
+
+
+def test_a_held_piece_is_not_left_by_standing_aside_and_no_wheel_is_rung(recipe: Recipe) -> None:
+    for step in recipe.steps:
+        assert "ring the wheel" not in told(step).casefold()
+        if step.does(Does.QUENCHES):
+            assert "stand aside" not in told(step)
+
+
+def test_coal_dust_in_a_punched_hole_has_its_caution(recipe: Recipe) -> None:
+    for step in recipe.steps:
+        assert ("Coal dust" in told(step)) == step.does(Does.PUNCHES)
+
+
+def test_hot_work_that_the_recipe_does_cold_is_not_told_of_scale() -> None:
+    said = " ".join(cautions_of(operation("straighten"), HeatKind.COLD, 0, (), first_blow=False))
+    assert "scale" not in said
