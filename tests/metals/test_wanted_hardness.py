@@ -20,7 +20,12 @@ from coach.quantities.refusal import NotKnown
         # ASME B107.54-2001 §4.3.1 to 4.3.3 (confirmed).
         ("sledge face", (45, 60)),
         ("splitting edge", (45, 60)),
-        ("struck face", (44, 55)),
+        ("maul face", (44, 55)),
+        # ASME B107.47M-1998 §4.3.1 and §4.3.2, B107.50M §4.3.2 (confirmed).
+        ("chisel edge", (53, 60)),
+        ("struck end", (None, 45)),
+        # ASME B107.410-2008, extractors (confirmed second-hand).
+        ("struck end", (None, 43)),
         ("hammer peen", (45, 60)),
         # DIN 1193, as told in DGUV Information 209-001 §2.3 (confirmed second-hand).
         ("hammer face", (52, 58)),
@@ -71,7 +76,16 @@ def test_no_face_that_strikes_is_harder_than_58() -> None:
 
 
 def test_what_is_struck_is_no_harder_than_what_strikes_it() -> None:
-    assert wanted("struck face").high.value < wanted("hammer face").high.value
+    softest_hammer = wanted("hammer face").low
+    assert softest_hammer is not None
+    assert wanted("struck end").high.value < softest_hammer.value
+
+
+def test_an_end_that_is_struck_is_never_told_the_hardness_of_a_face_that_strikes() -> None:
+    one = wanted("struck end")
+    assert one.low is None
+    # ASME B107.47M-1998 §4.3.2: not over 45 HRC.
+    assert max(one.high.value, *(each.high.value for each in one.published)) <= 45
 
 
 @pytest.mark.parametrize("written", ["Axe edge", " axe  EDGE ", "axe\tedge"])

@@ -6,8 +6,8 @@ from coach.operations.does import Does
 from coach.operations.shop_test import ShopTest
 
 TEST = ShopTest(
-    how="Draw a sharp file over the steel, beside the edge: pass when it skates.",
-    after_doubt="clean the skin off and try again a little deeper",
-    after_fail="soft skin or a lost quench: grind a spot clean and try there; if it bites, harden it again",
+    how="Grind a spot clean beside the edge and draw a sharp file over it: pass when it skates.",
+    after_doubt="grind the spot a little deeper and try again",
+    after_fail="soft skin or a lost quench: grind a spot clean and try again; if it bites, harden it again",
     mended_by=(Does.QUENCHES,),
 )
