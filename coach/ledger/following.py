@@ -7,7 +7,6 @@ from functools import partial
 from math import hypot, inf, sqrt
 
 from coach.ledger.amendment import Amendment, amended_workpiece
-from coach.ledger.belief import Change
 from coach.ledger.course import (
     AmendmentMark,
     Course,
@@ -19,6 +18,7 @@ from coach.ledger.course import (
     believed_name,
     in_rounds,
 )
+from coach.ledger.doubting import widened, worn_further
 from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
 from coach.ledger.judging import believable, extra, in_light_of_others
 from coach.ledger.nominal import Stage
@@ -32,7 +32,7 @@ from coach.ledger.reading import (
     surprise_of,
     taken_in,
 )
-from coach.ledger.settling import followed, to_go_share
+from coach.ledger.settling import to_go_share
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
@@ -46,7 +46,7 @@ from coach.ledger.wanting import (
 )
 from coach.ledger.weighing import MASS, SLUG, expected_mass, surprise_of_mass, weighed
 from coach.ledger.working import reshapes
-from coach.ledger.workpiece import Workpiece, size_name, volume_name
+from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import operation
 from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
@@ -60,11 +60,6 @@ _WORKED_BETWEEN = 2.0
 _AGREE_WITHIN = 3.0
 #: How far a few blows too many may take a size past where it was, as a share (common practice, no source).
 _HAMMERED_SHARE = 0.05
-#: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising.
-_INSISTED_AT = 2.0
-#: A size with a doubt of its own is then what was read, to the digit that the doubt of the reading leaves.
-_TAKEN_AT = 0.5
-_STOOD_BY = "a reading stood by"
 #: No one stroke takes a size so far past what it is worked to, as a share of it (common practice, no source).
 _FAR_PAST_SHARE = 0.2
 
@@ -235,7 +230,9 @@ class _Going:
                 judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=False if cuts else None)
         if not questioned:
             if surprise.questioned or mark.insisted:
-                self._now = _widened(self._now, reading, surprise)
+                self._now = widened(self._now, reading, surprise)
+            if operation(self._step.operation).FIXES and reading.dimension in self._step.targets:
+                self._now = worn_further(self._now, reading, surprise)
             self._believed[name] = cold.size_mm
             if not mark.insisted:
                 self._read_in[own] = mark.entry
@@ -358,36 +355,3 @@ def _is_far_past(stage: Stage, reading: Reading, cold: ColdReading) -> bool:
     if limits is None or not stage.is_past(reading.dimension, cold.size_mm, limits.nominal):
         return False
     return abs(cold.size_mm - limits.nominal) > _FAR_PAST_SHARE * limits.nominal
-
-
-def _widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
-    """The reckoning made less sure of itself, for a reading that the smith stands by."""
-    zone, state = reading.zone, now.zones.get(reading.zone)
-    shape = state.shape if state is not None else None
-    dimension = (shape.one_with(reading.dimension) if shape else None) or reading.dimension
-    off = surprise.cold.size_mm - surprise.expected.value
-    own = size_name(zone, dimension)
-    at = _TAKEN_AT if own in now.belief and surprise.questioned else _INSISTED_AT
-    spread = (off / at) ** 2 - surprise.cold.doubt_mm**2 - surprise.expected.doubt**2
-    if spread <= 0.0:
-        return now
-    if own in now.belief:
-        belief = now.belief.predict({own: Change(now.belief.mean(own), {own: 1.0}, spread)})
-        if state is not None:
-            one = {
-                name: dimension for name in state.shape.dimensions if state.shape.one_with(name) == dimension
-            }
-            belief = followed(belief, state, one)
-        return now._replace(belief=belief)
-    # What a zone has more of its bar than was thought, its neighbours have less: by the doubt they share.
-    slopes = surprise.expected.slopes
-    volumes = [volume_name(part) for part in now.zones if volume_name(part) in now.belief]
-    shared = {name: now.belief.covariance_with(name, slopes) for name in volumes}
-    along = sum(slopes.get(name, 0.0) * share for name, share in shared.items())
-    belief = now.belief.predict({_STOOD_BY: Change(0.0, variance=spread / along**2)})
-    changes = {
-        name: Change(belief.mean(name), {name: 1.0, _STOOD_BY: share})
-        for name, share in shared.items()
-        if share
-    }
-    return now._replace(belief=belief.predict(changes, dropped=[_STOOD_BY]))

@@ -284,3 +284,11 @@ def test_a_size_is_typed_by_its_name_while_its_step_is_in_hand() -> None:
     job = at_step("first-hook", 2)
     job.read("tip length", "92")
     assert verdict_of(job, "tip.length") is Verdict.GOOD
+
+
+def test_what_the_stone_took_too_much_of_is_not_laid_to_the_fire() -> None:
+    job = at_step("cross-peen-hammer", 28)
+    job.read("peen.length", "44.4", insist=True)  # to 50, and at least 46
+    told = stands_text(job.standing(), Shown())
+    assert "the fire takes" not in told
+    assert all("scale" not in str(one) or "1.0" in str(one) for one in job.standing().learned)
