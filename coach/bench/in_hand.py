@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from contextlib import suppress
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 
 from coach.bench.belonging import check_entries
@@ -51,6 +51,7 @@ class JobInHand:
         self._entries = entries
         self._on_rest = on_rest  # keeps a copy of the log, or says why it could not
         self._standing: Standing | None = None
+        self._waiting: list[tuple[str, Body]] | None = None  # for the rest of what is entered together
         self._rebuild()
 
     @property
@@ -144,9 +145,34 @@ class JobInHand:
                 )
         return state
 
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """All that is entered meanwhile or none of it; it is on the disk once this ends. Raises LogError."""
+        before, state = list(self._entries), self._state
+        waiting: list[tuple[str, Body]] = []
+        self._waiting = waiting
+        try:
+            yield
+            made = self._log.append_items(self.job, before[-1].number, waiting) if waiting else []
+            self._entries[len(before) :] = made
+        except BaseException as error:
+            self._entries[:] = before
+            self._take_over(state)
+            if isinstance(error, OutOfDate):
+                self._catch_up()
+            raise
+        finally:
+            self._waiting = None
+
     def _enter(self, body: Body) -> Entry:
         at = as_entered(self._clock())
         state = self._weighed(body, at)
+        if self._waiting is not None:
+            last = self._entries[-1]
+            self._waiting.append((at, body))
+            self._entries.append(Entry(self.job, last.number + 1, at, body, last.digest, ""))
+            self._take_over(state)
+            return self._entries[-1]
         try:
             entry = self._log.append(self.job, self._entries[-1].number, at, body)
         except OutOfDate:

@@ -1,4 +1,7 @@
-"""What files and entries hold is shown on every screen, and no terminal gets it as an order."""
+"""What files and entries hold is shown on every screen, and no terminal gets it as an order.
+
+The walk that shows it is one that may not talk to the network.
+"""
 
 from __future__ import annotations
 

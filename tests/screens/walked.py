@@ -13,6 +13,7 @@ from textual import events
 from textual.pilot import Pilot
 
 from tests.hostile import ORDERS, REMAINS, hostile, open_the_gates
+from tests.offline import refuse_the_network
 
 open_the_gates()
 
@@ -80,6 +81,7 @@ async def walk(pilot: Pilot[object], session: Session, folder: Path) -> None:
 
 def main(folder: Path) -> None:
     """Walk through a shop made in the folder."""
+    refuse_the_network()
     shelf = folder / "recipes"
     shelf.mkdir()
     (shelf / f"{ORDERS}.yaml").write_text(hostile(PEG), encoding="utf-8")

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from coach.bench.answer import Answer
     from coach.bench.session import Session
 
-SUMMARY = "Enter sizes as measured; all of them or, when one cannot be read, none."
+SUMMARY = "Enter sizes as measured; all of them or, when one cannot be entered, none."
 
 
 def named_size(text: str) -> tuple[str, str]:
@@ -59,29 +59,24 @@ def arrange(words: list[str]) -> list[str]:
 
 
 def run(asked: Asked) -> Reply[Entered]:
-    """Enter the readings in their order, once all of them can be read."""
-    from coach.bench.entering import AsTyped
-
+    """Enter the readings in their order, all of them or none."""
     with a_job(asked) as session:
-        then = session.then(asked.step, asked.at or "")
-        for name, size in asked.sizes:
-            session.parsed(AsTyped(name, size, asked.gauge, asked.hot, asked.insist), then)
         return answered(session, _entered(session, asked))
 
 
 def _entered(session: Session, asked: Asked) -> list[Answer]:
-    """The answer to each reading; when the log fails midway, what was entered before is told."""
+    """The answer to each reading."""
     from coach.log.errors import LogError
 
     answers: list[Answer] = []
-    for name, size in asked.sizes:
-        try:
-            then = session.then(asked.step, asked.at or "")
-            how = {"gauge": asked.gauge, "hot": asked.hot, "insist": asked.insist, "then": then}
-            answers.append(session.read(name, size, **how))
-        except LogError as error:
-            if not answers:
-                raise
-            entered = "{} The readings before {} are entered, {} of {}."
-            raise Refused(entered, error.words, name, len(answers), len(asked.sizes)) from error
+    try:
+        with session.together():
+            for name, size in asked.sizes:
+                then = session.then(asked.step, asked.at or "")
+                how = {"gauge": asked.gauge, "hot": asked.hot, "insist": asked.insist, "then": then}
+                answers.append(session.read(name, size, **how))
+    except LogError as error:
+        if len(asked.sizes) > 1:
+            raise Refused("{} None of the {} readings is entered.", error.words, len(asked.sizes)) from error
+        raise
     return answers
