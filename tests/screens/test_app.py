@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import re
 import subprocess
 import sys
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -15,6 +17,7 @@ from coach.bench.shop import Shop
 from coach.log.newest import Newest
 from coach.screens.app import CoachApp, run
 from coach.screens.bench import BenchScreen
+from coach.screens.choices import Choices, keep_choices, kept_choices
 from tests.screens.stage import COMMON, PEG, a_shop, answer_on, at_the_bench, on_stage, screen_text
 
 
@@ -156,3 +159,10 @@ async def test_control_c_is_answered_in_the_coachs_own_words(shop: Shop, job: Se
             await pilot.pause()
             assert list(app._notifications) == []
             assert answer_on(app) == "Ctrl+Q closes the coach; everything entered is kept."
+
+
+def test_choices_whose_file_is_a_pipe_are_only_forgotten(tmp_path: Path) -> None:
+    pipe = tmp_path / "screens.json"
+    os.mkfifo(pipe)
+    keep_choices(pipe, Choices())
+    assert kept_choices(pipe) == Choices()
