@@ -19,12 +19,9 @@ from coach.telling.writing import Shown
 BENCH_HELP = """
     The bench shows one step. Type what the gauge reads and press Enter: the number goes to the size that
     the line above the box names, and the coach says at once what it means. Bare numbers are in the job's
-    own unit; 31.5, 31,5, 1 1/4 in and 3 cm are all understood. A size that is not in the list is typed
-    with its name, blade length=31.5, also when every step is done. A number that was refused comes back:
-    mend it where it stands, or type another upon it.
-
-    Enter on an empty box goes on to the next size; after the last one it asks whether the step is
-    finished.
+    own unit; 31.5, 31,5, 1 1/4 in and 3 cm are all understood. Any other size, also when every step is
+    done, is typed with its name: blade length=31.5. What was refused is mended or typed anew upon itself.
+    Enter on an empty box goes on to the next size; after the last one it asks whether the step is done.
 
     Press F2 each time the metal comes out of the fire: it counts a heat, and a clock shows how long the
     metal can be worked, in the colour that it should have. When the bell rings it goes back; F3 says so,
