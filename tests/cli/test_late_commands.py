@@ -26,9 +26,10 @@ def rows(said: Said, key: str) -> list[dict[str, Any]]:
 def test_a_haft_is_reckoned_and_then_taken(coach: Coach, adze: str) -> None:
     said = coach("fit", adze, "37x22.5", "--wood", "ash", "--moisture", "14")
     assert said.code == 0
-    # 37 mm white ash along the rings from 14 to 10 %: 37 × 0.078 × 4/30 = 0.385 mm (Wood Handbook,
-    # FPL-GTR-190, table 4-3), and 0.4 mm for the file (judgement).
-    assert "36.2 mm × 22 mm" in said.out
+    # White ash from 14 to 10 %, 7.8 % along the rings and 4.9 % across them: 37 × 4 / (3000/7.8 − 30 + 14)
+    # = 0.40 mm and 22.5 × 4 / (3000/4.9 − 30 + 14) = 0.151 mm (Wood Handbook, FPL-GTR-190, equation 13-2
+    # and table 4-3), and 0.4 mm for the file (judgement): 36.198 and 21.949 mm.
+    assert "36.2 mm × 21.9 mm" in said.out
     assert "Step 27 will work to it." in said.out
     assert len(rows(coach("history", adze, "--json"), "entries")) == 1
     taken = coach("fit", adze, "37x22.5", "--wood", "ash", "--moisture", "14", "--take")
