@@ -63,8 +63,10 @@ def run(asked: Asked) -> Reply[Backups]:
     found = [_looked_at(copy) for folder in folders for copy in copies_in(folder, path.name)]
     lines = paragraph(trouble) if trouble else []
     for folder in folders:
-        rows = [_row(one) for one in found if Path(one.file).parent == folder]
-        lines += [f"In {folder}:", *(table(rows) or ["  no copy"])]
+        there = [one for one in found if Path(one.file).parent == folder]
+        lines += [f"In {folder}:", *([] if there else ["  no copy"])]
+        for one, row in zip(there, table(map(_row, there)), strict=True):
+            lines += [row, f"    {Path(one.file).name}"]  # whole, to be copied after `coach restore`
     bad = bool(trouble) or not all(one.sound for one in found)
     return reply(lines, Backups(tuple(map(str, folders)), tuple(found), trouble), bad_news=bad)
 
@@ -106,4 +108,4 @@ def _looked_at(copy: Copy) -> BackupCopy:
 def _row(copy: BackupCopy) -> tuple[str, ...]:
     held = f"{counted(copy.jobs, 'job')}, {copy.entries} entr{'y' if copy.entries == 1 else 'ies'}"
     until = f"to {moment(copy.last_at)}" if copy.last_at else ""
-    return copy.day, held, until, "sound" if copy.sound else "DAMAGED", Path(copy.file).name
+    return copy.day, held, until, "sound" if copy.sound else "DAMAGED"
