@@ -29,6 +29,7 @@ from coach.log.errors import (
     LogError,
     NoSuchJob,
     OutOfDate,
+    from_code,
     from_sqlite,
 )
 from coach.log.file import IN_MEMORY, copy_whole, open_file, transaction, whole_number
@@ -182,6 +183,8 @@ class Log:
             yield
         except sqlite3.Error as error:
             raise from_sqlite(error, self.path) from error
+        except UnicodeDecodeError as error:  # SQLite quotes, in a complaint, what is no text any more
+            raise from_code("SQLITE_CORRUPT", self.path) from error
         except UnicodeEncodeError as error:
             raise NoSuchJob(f"{self.path.name} has no job {error.object!r}: check its name.") from error
 

@@ -222,6 +222,15 @@ def test_a_damaged_name_is_found(path: Path) -> None:
         assert any("the name of a job cannot be read" in fault for fault in log.verify())
 
 
+def test_a_layout_that_is_no_text_any_more_is_damage(path: Path) -> None:
+    a_sound_log(path)
+    path.write_bytes(path.read_bytes().replace(b"coalesce", b"c\xffalesce"))
+    with Log(path, whole=False) as log:
+        assert len(log.entries("axe")) == 40
+        with pytest.raises(LogDamaged, match=r"shop\.db is damaged.*`coach restore`"):
+            log.append("axe", 40, AT, NOTE)
+
+
 def test_a_page_lost_while_the_log_is_open_is_a_fault_and_no_crash(path: Path) -> None:
     a_sound_log(path, 400)
     with Log(path) as log:
