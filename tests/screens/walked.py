@@ -15,15 +15,16 @@ from textual.pilot import Pilot
 from tests.hostile import ORDERS, REMAINS, hostile, open_the_gates
 from tests.offline import refuse_the_network
 
-open_the_gates()
+if __name__ == "__main__":  # and not where it is only looked at
+    open_the_gates()
 
-from coach.bench.session import Session  # noqa: E402  the gates are open first
-from coach.bench.shop import Shop  # noqa: E402
-from coach.declared import classes_in  # noqa: E402
-from coach.quantities import as_words  # noqa: E402
-from coach.screens.app import CoachApp  # noqa: E402
-from coach.screens.screen import CoachScreen  # noqa: E402
-from tests.screens.stage import PEG, clock, screen_text  # noqa: E402
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.declared import classes_in
+from coach.quantities import as_words
+from coach.screens.app import CoachApp
+from coach.screens.screen import CoachScreen
+from tests.screens.stage import PEG, clock, screen_text
 
 SCREENS = Path(__file__).parents[2] / "coach" / "screens"
 
