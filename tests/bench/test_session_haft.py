@@ -16,9 +16,9 @@ from tests.told import entry_text
 def test_a_haft_moves_the_eye_s_finished_sizes_and_keeps_their_limits() -> None:
     session = begun(HAMMER)
     before = session.recipe.drawing["eye"].limits["hole_width"]
-    # Hickory of 17.5 mm dried from 12 to 6 %, tangential across: 17.5 × 6 / (3000/11.5 − 30 + 12) = 0.432 mm by
-    # the USDA Wood Handbook, FPL-GTR-190, equation 13-2 and table 4-3 (11.5 % for pignut hickory); 0.4 mm more
-    # is left for the file.
+    # Hickory of 17.5 mm dried from 12 to 6 %, tangential across: 17.5 × 6 / (3000/11.5 − 30 + 12) = 0.432 mm
+    # by the USDA Wood Handbook, FPL-GTR-190, equation 13-2 and table 4-3 (11.5 % for pignut hickory); 0.4 mm
+    # more is left for the file.
     asked = HaftAsked("28.5x17.5", "pignut hickory", "12", "6", rings="width")
     view = session.haft(asked)
     assert view.hole_width.value == pytest.approx(17.5 - 17.5 * 6 / (3000 / 11.5 - 30 + 12) - 0.4)
