@@ -105,6 +105,10 @@ class JobState:
         found = (*(record.course for record in self.records), self.course())
         return [course for course in found if course is not None]
 
+    def course_of(self, step: int) -> Course | None:
+        """A step that is finished or in hand, by its number; None where it could not be followed."""
+        return self.records[step - 1].course if step <= len(self.records) else self.course()
+
     def _follow(self) -> Course | None:
         if self.step is None or self.start is None:
             return None

@@ -51,10 +51,8 @@ class Session(JobInHand):
         A finished tool is measured as its last step left it.
         """
         if step is None and not at:
-            step_now, records = self._state.step, self._state.records
-            if step_now is None:
-                return Then(records[-1].step, records[-1].course)
-            return Then(step_now, self._state.course())
+            here = self._state.step or self._state.records[-1].step
+            return Then(here, self._state.course_of(here.number))
         return taken_then(self._state, step, at, self._clock())
 
     def parsed(self, typed: AsTyped, then: Then | None = None) -> Reading:
@@ -91,11 +89,10 @@ class Session(JobInHand):
 
     def _check_of(self, read: Reading, number: int) -> Check | None:
         """What became of a reading, the entry of that number; a size may have been read again since."""
-        records, checks = self._state.records, self.standing().checks
+        checks = self.standing().checks
         if read.taken_at or self._state.step is None or number != self._entries[-1].number:
-            course = records[read.step - 1].course if read.step <= len(records) else self._state.course()
-            course = course.up_to(number) if course is not None else None
-            checks = checks_of(self._state, course, None) if course is not None else ()
+            course = self._state.course_of(read.step)
+            checks = checks_of(self._state, course.up_to(number), None) if course is not None else ()
         name = f"{read.zone}.{read.dimension}"
         return next((one for one in checks if one.name == name), None)
 

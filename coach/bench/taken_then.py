@@ -41,7 +41,7 @@ def taken_then(state: JobState, step: int | None, at: str, now: datetime) -> The
         raise EntryFault(f"Step {step} was finished before {at}: leave its number out, or the time.")
     elif step - 1 in ends and moment < ends[step - 1]:
         raise EntryFault(f"Step {step} had not begun at {at}: leave its number out, or the time.")
-    course = state.records[step - 1].course if step < hand else state.course()
+    course = state.course_of(step)
     return Then(steps[step - 1], course, as_entered(moment))
 
 
