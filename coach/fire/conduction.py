@@ -14,6 +14,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 from itertools import pairwise
+from operator import add, mul, sub
 from typing import Final, NamedTuple
 
 from coach.metals.thermal import STEEL, Metal
@@ -31,7 +32,9 @@ _START_SHARE: Final = 0.1
 #: How much closer the nodes stand towards the surface; 1 is evenly.
 _CLOSER: Final = 2.0
 _GAMMA: Final = 1.0 - math.sqrt(0.5)
-_SETTLED_C: Final = 0.03
+#: An iteration that moves no node by more is the last: its error goes by the square of that, and moves the
+#: time of a whole cooling by 1e-5 of it at most (computed).
+_SETTLED_C: Final = 0.3
 #: A run that is to end at a temperature comes so near to it.
 _ENDS_WITHIN_C: Final = 1e-3
 _MOST_ITERATIONS: Final = 12
@@ -149,10 +152,11 @@ class _Run:
     ) -> None:
         metal.enthalpy_j_kg(start_c)  # refuses what is not published
         self._grid, self._metal, self._loss_w_m2 = _Grid(shape, metal, loss_w_m2, nodes), metal, loss_w_m2
-        held = self._grid.table.enthalpy_j_kg(start_c)
+        held = self._grid.heats.enthalpy_j_kg(start_c)
         self._start_c, self._step_c = start_c, step_c
         self.temperatures = [start_c] * nodes
         self._held = [held] * nodes
+        self._rates = [0.0] * nodes
         self.moment = Moment(0.0, start_c, start_c, held, 0.0)
         self._leaving = loss_w_m2(start_c)
         #: Whether anything leaves it or comes to it.
@@ -162,11 +166,13 @@ class _Run:
 
     def next_step(self, step_s: float) -> _Step:
         """A step of this length, or of less where it is hard to find."""
-        return self._grid.step(step_s, self.temperatures, self._held)
+        return self._grid.step(step_s, self.temperatures, self._held, self._rates)
 
     def take(self, step: _Step) -> None:
         """Go on by a step."""
-        moved_c = max(abs(new - old) for new, old in zip(step.temperatures, self.temperatures, strict=True))
+        moved = list(map(sub, step.temperatures, self.temperatures))
+        moved_c = max(map(abs, moved))
+        self._rates = [by / step.seconds for by in moved]
         self.temperatures, self._held = step.temperatures, step.held
         self._metal.specific_heat_j_kg_k(min(max(step.temperatures), self._metal.highest_c + 1.0))
         masses = self._grid.masses
@@ -174,7 +180,7 @@ class _Run:
             self.moment.seconds + step.seconds,
             step.temperatures[-1],
             step.temperatures[0],
-            sum(m * h for m, h in zip(masses, step.held, strict=True)) / self._grid.mass,
+            sum(map(mul, masses, step.held)) / self._grid.mass,
             self.moment.lost_j_m2 + step.seconds * step.leaving_w_m2,
         )
         before, self._leaving = self._leaving, self._loss_w_m2(step.temperatures[-1])
@@ -186,29 +192,45 @@ class _Run:
         )
 
 
-class _Table(NamedTuple):
-    """A metal's heat and conductivity, degree by degree, as they are asked for some thousands of times."""
+class _Heats(dict[int, tuple[float, float]]):
+    """What a metal holds about each whole degree asked for: a straight line's height at 0 °C, and its slope.
 
-    lowest_c: float
-    last: int  # the last degree that has an enthalpy and a slope
-    heats: tuple[tuple[float, float], ...]  # enthalpy, and how much a degree more holds
-    conducts: tuple[float, ...]
+    It goes on straight for an iteration that oversteps what is published.
+    """
 
-    @classmethod
-    @cache
-    def of(cls, metal: Metal) -> _Table:
-        """Its table; straight between two degrees and, for an iteration that oversteps, beyond the ends."""
-        degrees = [metal.lowest_c + i for i in range(math.floor(metal.highest_c - metal.lowest_c) + 1)]
-        enthalpies = [metal.enthalpy_j_kg(degree) for degree in degrees]
-        heats = tuple((low, high - low) for low, high in pairwise(enthalpies))
-        conducts = tuple(map(metal.conductivity_w_m_k, degrees))
-        return cls(metal.lowest_c, len(heats) - 1, heats, conducts)
+    def __init__(self, metal: Metal) -> None:
+        super().__init__()
+        self._holds_j_kg, self._first = metal.enthalpy_j_kg, math.ceil(metal.lowest_c)
+        self._last = math.floor(metal.highest_c) - 1
+
+    def __missing__(self, degree: int) -> tuple[float, float]:
+        known = min(max(degree, self._first), self._last)
+        low, high = self._holds_j_kg(known), self._holds_j_kg(known + 1)
+        self[degree] = low - (high - low) * known, high - low
+        return self[degree]
 
     def enthalpy_j_kg(self, temperature_c: float) -> float:
         """The heat held at a temperature, as the runs count it."""
-        degree = min(max(int(temperature_c - self.lowest_c), 0), self.last)
-        enthalpy, more = self.heats[degree]
-        return enthalpy + more * (temperature_c - self.lowest_c - degree)
+        enthalpy, specific_heat = self[int(temperature_c)]
+        return enthalpy + specific_heat * temperature_c
+
+
+class _Conducts(dict[int, float]):
+    """How a metal conducts at each whole degree asked for; beyond what is published as at its end."""
+
+    def __init__(self, metal: Metal) -> None:
+        super().__init__()
+        self._metal = metal
+
+    def __missing__(self, degree: int) -> float:
+        metal = self._metal
+        self[degree] = metal.conductivity_w_m_k(min(max(degree, metal.lowest_c), metal.highest_c))
+        return self[degree]
+
+
+@cache
+def _properties(metal: Metal) -> tuple[_Heats, _Conducts]:
+    return _Heats(metal), _Conducts(metal)
 
 
 class _Grid:
@@ -230,18 +252,27 @@ class _Grid:
             face ** (n - 1.0) / (half_m * (outer - inner))
             for face, (inner, outer) in zip(faces[1:-1], pairwise(places), strict=True)
         ]
-        self.table = _Table.of(metal._replace(density_kg_m3=0.0))
+        self.heats, self._conducts = _properties(metal._replace(density_kg_m3=0.0))
         self._loss_w_m2 = loss_w_m2
 
-    def step(self, step_s: float, temperatures: Sequence[float], held: Sequence[float]) -> _Step:
-        """One step in time, of the length that could be taken, which is `step_s` but in hard places."""
+    def step(
+        self, step_s: float, temperatures: Sequence[float], held: Sequence[float], rates: Sequence[float]
+    ) -> _Step:
+        """One step in time, of the length that could be taken, which is `step_s` but in hard places.
+
+        `rates` in °C/s only say where to look first.
+        """
+        share = (1.0 - _GAMMA) / _GAMMA
         for _ in range(_MOST_HALVINGS):
             part_s = _GAMMA * step_s
-            first = self._stage(part_s, temperatures, held)
+            guess = [t + part_s * by for t, by in zip(temperatures, rates, strict=True)]
+            first = self._stage(part_s, guess, held)
             if first:
-                share = (1.0 - _GAMMA) / _GAMMA
                 carried = [h + share * (h1 - h) for h, h1 in zip(held, first.held, strict=True)]
-                second = self._stage(part_s, first.temperatures, carried)
+                guess = [
+                    t1 + share * (t1 - t) for t, t1 in zip(temperatures, first.temperatures, strict=True)
+                ]
+                second = self._stage(part_s, guess, carried)
                 if second:
                     # What leaves on the mean over the step.
                     leaving = _GAMMA * (share * first.leaving_w_m2 + second.leaving_w_m2)
@@ -249,61 +280,59 @@ class _Grid:
             step_s /= 2.0
         raise ArithmeticError("The conduction of heat could not be solved.")
 
-    def _stage(self, part_s: float, guess: Sequence[float], carried: Sequence[float]) -> _Step | None:
-        """What is held when `carried` is joined by the heat that flows for `part_s`; None if not found."""
-        t = list(guess)
-        last = len(t) - 1
-        masses = self.masses
-        lowest_c, last_degree, heats, _ = self.table
+    def _stage(self, part_s: float, guess: list[float], carried: Sequence[float]) -> _Step | None:
+        """What is held when `carried` is joined by the heat that flows for `part_s`; None if not found.
+
+        Most of a cooling is reckoned here: that masses count by `part_s` saves its products with the flows.
+        """
+        t = guess
+        masses = [mass / part_s for mass in self.masses]
+        heats, conducts, loss_w_m2 = self.heats, self._conducts, self._loss_w_m2
         for _ in range(_MOST_ITERATIONS):
-            links = self._links(t)
-            leaving = self._loss_w_m2(t[last])
-            # The slope of the loss; the loss is smooth, so the distance matters little.
-            slope = (self._loss_w_m2(t[last] + 0.1) - leaving) / 0.1
             # Thomas's elimination, from the middle outwards.
             over: list[float] = []
             rest: list[float] = []
             inward = flow_in = over_in = rest_in = 0.0
-            for i, (here, mass) in enumerate(zip(t, masses, strict=True)):
-                if i < last:
-                    outward = steeper = links[i]
-                    flow_out = outward * (t[i + 1] - here)
-                else:
-                    outward, steeper, flow_out = 0.0, slope, -leaving
-                degree = min(max(int(here - lowest_c), 0), last_degree)
-                enthalpy, specific_heat = heats[degree]
-                enthalpy += specific_heat * (here - lowest_c - degree)
-                pivot = mass * specific_heat + part_s * (inward * (1.0 - over_in) + steeper)
-                lacking = mass * (carried[i] - enthalpy) + part_s * (flow_out - flow_in)
-                over_in = part_s * outward / pivot
-                rest_in = (lacking + part_s * inward * rest_in) / pivot
+            here = t[0]
+            for outer, area, mass, held in zip(t[1:], self._areas_per_width, masses, carried, strict=False):
+                outward = area * conducts[int((here + outer) * 0.5 + 0.5)]
+                flow_out = outward * (outer - here)
+                enthalpy, specific_heat = heats[int(here)]
+                pivot = mass * specific_heat + outward + inward * (1.0 - over_in)
+                lacking = mass * (held - enthalpy - specific_heat * here) + flow_out - flow_in
+                rest_in = (lacking + inward * rest_in) / pivot
+                over_in = outward / pivot
                 over.append(over_in)
                 rest.append(rest_in)
-                inward, flow_in = outward, flow_out
-            change = largest = 0.0
-            for i in range(last, -1, -1):
-                change = rest[i] + over[i] * change
-                t[i] += change
-                largest = max(largest, abs(change))
-            if largest < _SETTLED_C:
-                return self._settled(part_s, t, carried)
+                inward, flow_in, here = outward, flow_out, outer
+            leaving = loss_w_m2(here)
+            # The slope of the loss; the loss is smooth, so the distance matters little.
+            slope = (loss_w_m2(here + 0.1) - leaving) / 0.1
+            enthalpy, specific_heat = heats[int(here)]
+            pivot = masses[-1] * specific_heat + slope + inward * (1.0 - over_in)
+            lacking = masses[-1] * (carried[-1] - enthalpy - specific_heat * here) - leaving - flow_in
+            change = (lacking + inward * rest_in) / pivot
+            changes = [change]
+            for rest_in, over_in in zip(reversed(rest), reversed(over), strict=True):
+                change = rest_in + over_in * change
+                changes.append(change)
+            t = list(map(add, t, reversed(changes)))
+            if max(map(abs, changes)) < _SETTLED_C:
+                return self._settled(part_s, t, carried, masses)
         return None
 
-    def _settled(self, part_s: float, t: list[float], carried: Sequence[float]) -> _Step:
+    def _settled(
+        self, part_s: float, t: list[float], carried: Sequence[float], masses: Sequence[float]
+    ) -> _Step:
         # From the flows and not from the temperatures, so that no heat is lost to rounding.
         leaving = self._loss_w_m2(t[-1])
-        flows = [link * (t[i + 1] - t[i]) for i, link in enumerate(self._links(t))]
-        held = [
-            h + part_s * (out - into) / mass
-            for h, out, into, mass in zip(
-                carried, [*flows, -leaving], [0.0, *flows], self.masses, strict=True
-            )
-        ]
-        return _Step(part_s, t, held, leaving)
-
-    def _links(self, t: Sequence[float]) -> list[float]:
-        lowest_c, last_degree, _, conducts = self.table
-        return [
-            area * conducts[min(max(int((inner + outer) / 2.0 - lowest_c + 0.5), 0), last_degree)]
+        conducts = self._conducts
+        flows = [
+            area * conducts[int((inner + outer) * 0.5 + 0.5)] * (outer - inner)
             for area, inner, outer in zip(self._areas_per_width, t, t[1:], strict=False)
         ]
+        held = [
+            h + (out - into) / mass
+            for h, out, into, mass in zip(carried, [*flows, -leaving], [0.0, *flows], masses, strict=True)
+        ]
+        return _Step(part_s, t, held, leaving)
