@@ -107,6 +107,16 @@ def test_the_help_loads_no_command_and_no_question() -> None:
     assert {name for name in loaded if name.startswith(below)} - {"coach.reckoner.asking"} == set()
 
 
+@pytest.mark.parametrize("option", ["--help", "--version"])
+def test_what_the_coach_tells_of_itself_needs_no_reader_of_command_lines(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, option: str
+) -> None:
+    monkeypatch.setenv("BETWEEN_HEATS_HOME", str(tmp_path))
+    modules_loaded_by(DO, option)
+    loaded = modules_loaded_by(DO, option)
+    assert loaded & {"argparse", "dataclasses", "coach.cli.line", "coach.quantities"} == set()
+
+
 @pytest.mark.parametrize("line", ["where first-hook", "where first-hook --json", "jobs", "jobs --json"])
 def test_what_is_remembered_is_told_without_the_ledger(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, line: str

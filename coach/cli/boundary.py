@@ -40,14 +40,18 @@ def carry_out(words: Sequence[str]) -> int:
 
 
 def _answered(words: Sequence[str], *, is_heard: bool) -> int:
+    try:
+        told = _of_itself(words)
+    except Exception as error:
+        return _print_trouble(error, words, as_json=False)
+    if told is not None:
+        return _written(told, None, is_heard=is_heard)
     from coach.cli.line import understood, wants_json
     from coach.metals import look_in
     from coach.places import grade_folder
 
     as_json, answer = wants_json(words), None
     try:
-        if (told := _of_itself(words)) is not None:
-            return _written(told, None, is_heard=is_heard)
         run, asked = understood(words)
         look_in(grade_folder())
         answer = run(asked)
