@@ -20,7 +20,7 @@ from coach.screens.widgets.panel import Lines
 from coach.screens.wording import Ink, joined, one_line
 from coach.telling.haft import eye_section
 
-WAY_IN = {"key": "ctrl+t", "words": "Haft", "told": "Fit the eye to a haft that is there"}
+WAY_IN = {"key": "ctrl+t", "words": "Haft", "told": "Fit the eye to a haft that is there", "group": "Write"}
 
 
 class _Question(NamedTuple):

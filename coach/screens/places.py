@@ -27,15 +27,17 @@ def keys_from(place: str) -> tuple[Binding, ...]:
     """The keys that lead from a place to others, as their files declare them.
 
     A screen's file says so at its top: `WAY_IN = {"key": "f9", "words": "Log", "told": "Show every entry of
-    this job"}`, with `"from": ("bench", "resume")` where that is not the bench alone. A function key has a
-    place in the line of keys, another has none.
+    this job"}`, with `"from": ("bench", "resume")` where that is not the bench alone, and with `"group"`
+    where that is not to see something. A function key has a place in the line of keys, another has none.
     """
     found = []
     for path in sorted(Path(__file__).parent.glob("*.py")):
         way = cast("dict[str, object]", declared(path, "WAY_IN").get("WAY_IN", {}))
         if way and place in cast("tuple[str, ...]", way.get("from", ("bench",))):
             keys, words, told = (str(way[name]) for name in ("key", "words", "told"))
-            found.append(key(keys, f"open('{path.stem}')", words, told, show=keys.startswith("f")))
+            group = str(way.get("group", "See"))
+            opens = f"open('{path.stem}')"
+            found.append(key(keys, opens, words, told, show=keys.startswith("f"), group=group))
     return tuple(found)
 
 

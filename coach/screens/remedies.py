@@ -41,7 +41,7 @@ class RemediesScreen(LiveScreen):
         job alone; at the bench, Undo takes it back.
     """
     BINDINGS = [
-        key("enter", "take", "Take it", "Take the chosen way"),
+        key("enter", "take", "Take it", "Take the chosen way", group="Write"),
         key("escape,asterisk,ctrl+r", "close", "Bench", "Go back and change nothing"),
     ]
 

@@ -25,7 +25,7 @@ class RightsScreen(LiveScreen):
         off by itself when it is passed. At the bench, Undo brings one back, and F6 twice writes a new one.
     """
     BINDINGS = [
-        key("enter", "righted", "It is right", "Take the chosen one off the list"),
+        key("enter", "righted", "It is right", "Take the chosen one off the list", group="Write"),
         key("escape,plus,ctrl+b", "close", "Bench", "Go back"),
     ]
 

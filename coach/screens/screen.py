@@ -39,7 +39,9 @@ _TO_WRITE_S = 0.03
 LOOK_EVERY_S = 2.0
 
 
-def key(keys: str, action: str, words: str, told: str, *, show: bool = True, first: bool = True) -> Binding:
+def key(
+    keys: str, action: str, words: str, told: str, *, show: bool = True, first: bool = True, group: str = ""
+) -> Binding:
     """A key of a screen.
 
     Args:
@@ -49,13 +51,29 @@ def key(keys: str, action: str, words: str, told: str, *, show: bool = True, fir
         told: what it does in full, for the help and the command palette.
         show: whether it has a place in the line of keys.
         first: whether it is the screen's even where something else has the focus.
+        group: what the hand does with it, one of `GROUPS`; without one it goes by the key.
     """
     one = keys.partition(",")[0]
     shown = _NAMED.get(one) or format_key(one).replace("ctrl+", "^")
     shown = shown.upper() if shown[1:].isdigit() else shown
-    return Binding(keys, action, words, key_display=shown, show=show, priority=first, tooltip=told)
+    kept = Binding.Group(group or _group_by_key(one))
+    return Binding(
+        keys, action, words, key_display=shown, show=show, priority=first, tooltip=told, group=kept
+    )
 
 
+def group_of(binding: Binding) -> str:
+    """What the hand does with a key: one of `GROUPS`."""
+    return binding.group.description if binding.group is not None else _group_by_key(binding.key)
+
+
+def _group_by_key(name: str) -> str:
+    return "See" if name in _ARROWS or name.startswith("ctrl+") else "Go"
+
+
+#: What the hand does with keys, in the order in which they are told.
+GROUPS = ("Fire", "Step", "Write", "See", "Go")
+_ARROWS = ("up", "down", "left", "right", "pageup", "pagedown")
 #: Keys by another name than Textual's own.
 _NAMED = {
     "escape": "Esc",
@@ -76,8 +94,15 @@ class CoachScreen(Screen[Answer | None]):
     HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (30, "-narrow"), (80, "-normal"), (120, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (9, "-tiny"), (18, "-low"), (24, "-middling"), (36, "-tall")]
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("f1", "help", "Help", "Explain this screen"),
-        key("f11,ctrl+o", "look", "Look", "The next look: dark, bright, dim, high contrast", show=False),
+        key("f1", "help", "Help", "Explain this screen", group="See"),
+        key(
+            "f11,ctrl+o",
+            "look",
+            "Look",
+            "The next look: dark, bright, dim, high contrast",
+            show=False,
+            group="See",
+        ),
     ]
     OVER: ClassVar[bool] = False
     """Whether the screen is laid over another, and taken off again, rather than gone to."""

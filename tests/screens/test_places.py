@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 
 import coach.screens
-from coach.declared import declared
+from coach.declared import classes_in, declared
 from coach.screens.bench import BenchScreen
 from coach.screens.places import keys_from, new_screen
+from coach.screens.screen import GROUPS, CoachScreen, group_of, key
 
 FOLDER = Path(coach.screens.__file__).parent
 SCREENS = sorted(path.stem for path in FOLDER.glob("*.py") if path.with_suffix(".tcss").is_file())
@@ -50,3 +51,16 @@ def test_a_key_leads_from_the_bench_to_every_screen_that_says_so() -> None:
 def test_a_file_without_a_screen_is_no_place() -> None:
     with pytest.raises(LookupError, match="holds no screen"):
         new_screen("wording")
+
+
+def test_every_key_is_told_by_what_the_hand_does_with_it() -> None:
+    kinds = [kind for name in SCREENS for kind in classes_in(f"coach.screens.{name}")]
+    told = [binding for kind in kinds if issubclass(kind, CoachScreen) for binding in kind.keys_told()]
+    assert told
+    assert {group_of(binding) for binding in told} <= set(GROUPS)
+
+
+def test_a_key_keeps_the_group_that_its_screen_gives_it() -> None:
+    assert group_of(key("f2", "heat", "Out", "Out of the fire", group="Fire")) == "Fire"
+    assert group_of(key("escape", "leave", "Shop", "Go back to the shop")) == "Go"
+    assert group_of(key("down", "choose(1)", "Down", "Choose the size after")) == "See"
