@@ -19,7 +19,7 @@ from coach.operations import Operation, operations
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.schema import SCHEMA_FILE, schema_text
 from coach.recipe.shapes import bar_kinds
-from tests import write_arguments, write_shown
+from tests import write_arguments, write_shown, write_sources
 from tests.half_forged import demonstration
 from tests.write_keys import PAGE as KEYS_PAGE
 from tests.write_keys import page as keys_page
@@ -126,6 +126,7 @@ PAGES = {
     SCHEMA_FILE: schema_text,
     write_arguments.PAGE: write_arguments.page,
     write_shown.PAGE: write_shown.page,
+    write_sources.PAGE: write_sources.page,
 }
 """Every file that is made from the code, with what makes its text."""
 

@@ -13,7 +13,7 @@ from coach.quantities.refusal import OutOfRange
 Sides = Literal[1, 2]
 
 
-#: An edge is a wedge below this included angle; at 180° it would be flat.
+#: An edge is a wedge below this included angle; at 180° it would be flat (our choice).
 MOST_ANGLE_DEG: Final = 170.0
 
 
@@ -123,7 +123,7 @@ def _check_thins(thickness_mm: float, edge_mm: float) -> None:
         )
 
 
-#: The usual angle of every kind of edge that is known.
+#: Each with its source in edge.csv (from memory).
 EDGE_ANGLES: Final = tuple(
     UsualAngle(tool, degrees(float(low)), degrees(float(high)) if high else None, source)
     for tool, low, high, source in (

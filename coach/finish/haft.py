@@ -32,7 +32,7 @@ LEAST_DRYING_PERCENT: Final = 1.0
 #: How deep the kerf is sawn, as a share of the eye's depth (from memory).
 KERF_SHARE: Final = 2.0 / 3.0
 
-#: From here on a length is told as a rule shows it.
+#: From here on a length is told as a rule shows it (our choice).
 _RULE_FROM_MM: Final = 3.0
 
 #: How much thicker a wedge gets along its length: 1 in 6 (from memory).
@@ -43,7 +43,8 @@ WEDGE_SLOPE: Final = 1.0 / 6.0
 #: memory, with high confidence).
 FIBRE_SATURATION_PERCENT: Final = 30.0
 
-#: Green wood can hold more water than it has substance; nothing above this is a reading of moisture.
+#: Green wood can hold more water than it has substance; nothing above this is a reading of moisture
+#: (judgement).
 MOST_MOISTURE_PERCENT: Final = 300.0
 
 

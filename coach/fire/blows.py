@@ -43,15 +43,17 @@ RAM_SPEED_M_S: Final = 5.0
 #: Judgement: blows a minute of power hammers by the mass of the ram in kg, read between.
 _RAM_BLOWS_PER_MINUTE: Final = ((10.0, 280.0), (25.0, 240.0), (50.0, 200.0), (100.0, 170.0), (250.0, 130.0))
 
-#: Between which values the law of flow stress is published (from memory).
-MOST_CARBON_SHARE: Final = 1.2  # per cent by mass
+#: Between which values the law of flow stress is published, the carbon in per cent by mass (from memory).
+MOST_CARBON_SHARE: Final = 1.2
 COLDEST_C: Final = 750.0
 HOTTEST_C: Final = 1200.0
 MOST_STRAIN: Final = 0.5
 SLOWEST_PER_S: Final = 30.0
 FASTEST_PER_S: Final = 200.0
 
+#: Standard gravity: 1 kgf/mm² in MPa (by definition).
 _MPA_IN_KGF_MM2: Final = 9.80665
+#: How near is the same (our choice).
 _ROUNDING: Final = 1e-9
 
 

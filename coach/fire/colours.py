@@ -154,6 +154,7 @@ def _by_word(colours: Iterable[NamedColour]) -> dict[str, NamedColour]:
     return {fold(word): colour for colour in colours for word in (colour.name, *colour.aliases)}
 
 
+#: The published tables, each with its source (heat-colours.toml); a range is told by its middle (computed).
 HEAT_COLOURS: Final = ColourTables(
     "heat colour", tables_in("heat-colours.toml", lambda figures: float(figures[0]))
 )

@@ -23,6 +23,7 @@ from coach.quantities.checks import check_size
 from coach.quantities.figure import celsius
 from coach.quantities.refusal import OutOfRange
 
+#: CODATA 2018, exact since the units of 2019 (by definition).
 _STEFAN_BOLTZMANN_W_M2_K4: Final = 5.670374419e-8
 _KELVIN: Final = 273.15
 
@@ -47,7 +48,7 @@ class CoolingSection(NamedTuple):
 class Surroundings(NamedTuple):
     """What the piece gives its heat to."""
 
-    air_c: float = 20.0  # the air, and the walls that it radiates to
+    air_c: float = 20.0  # the air, and the walls that it radiates to (judgement)
     emissivity: float = 0.8  # scaled steel, 0.7 to 0.9; bright steel 0.3 to 0.4 (from memory)
     convection_w_m2_k: float = 10.0  # still air about a glowing bar, 8 to 13 (Churchill and Chu, from memory)
     anvil_factor: float = 1.0  # what touching cold iron multiplies the loss by; anvil about 2 (judgement)

@@ -23,12 +23,14 @@ from coach.quantities.refusal import OutOfRange
 
 Xyz = tuple[float, float, float]  # CIE 1931, in W/m² of a black body; only ratios of them are used
 
+#: What is told of at all, in °C (our choice).
 LOWEST_C: Final = -20.0
 HIGHEST_C: Final = 1600.0
 
 #: Judgement, between the 474 and 524 °C that published tables give for twilight and for daylight: below
 #: this no glow is seen in a forge, and the metal is shown as cold.
 FIRST_GLOW_C: Final = 480.0
+#: A welding heat, in °C (from memory).
 WELDING_HEAT_C: Final = 1300.0
 
 #: How bright the swatch is, as CIE L* from 0 to 100 (judgement): black scale in the light of the shop, a
@@ -52,10 +54,14 @@ CIE_1931_2_DEG: Final = tuple(
     )
 )
 
+#: 0 °C in K (by definition).
 _KELVIN: Final = 273.15
+#: The constants of Planck's law, CODATA 2018; c₂ as the CIE rounded it for its illuminants, CIE 15 (from
+#: memory).
 _C1: Final = 3.741771e-16  # W m²
 _C2: Final = 1.4388e-2  # m K
-_CACHED: Final = 2048  # more than there are whole degrees
+#: More than there are whole degrees (our choice).
+_CACHED: Final = 2048
 
 
 def check_glow(temperature_c: float) -> None:

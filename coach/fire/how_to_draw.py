@@ -23,6 +23,7 @@ from coach.quantities.words import Words, counted, say
 
 _SIDES: Final[tuple[Side, ...]] = get_args(Side)
 
+#: How it is told (our choice).
 _TIMES: Final = {1: "once", 2: "twice"}
 _STANDS_TOO_TALL: Final = STANDS_TO * (1.0 + FINISHED_SHARE)
 _BITE_AS_ASKED: Final = 0.05
@@ -78,7 +79,7 @@ def _steps(drawing: Drawing, aim: Words) -> Iterator[Words]:
 def _biting(drawing: Drawing, comes_to_mm: float) -> Words:
     shortest, longest = (pick(one.bite.value for one in drawing.passes) for pick in (min, max))
     bite = say("about {}", mm(longest))
-    if longest > 1.05 * shortest:
+    if longest > 1.05 * shortest:  # told apart from here on (our choice)
         bite = say("{} to {}", mm(shortest), mm(longest))
     return say(
         "Bite {} at a time, {} in all; {} of bar come to {}.",

@@ -37,6 +37,7 @@ GREATEST_COEFFICIENT: Final = 0.8
 Side = Literal["height", "width"]
 
 _OTHER: Final[dict[Side, Side]] = {"height": "width", "width": "height"}
+#: How finely is reckoned (our choice).
 _LEAST_ROOM: Final = 1.02
 _MOST_PASSES: Final = 1000
 _EDGE: Final = 1e-9

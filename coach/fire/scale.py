@@ -28,6 +28,7 @@ FIRE_FACTOR_DOUBT: Final = 0.15
 #: 7.86 g/cm³ of iron (from memory).
 METAL_IN_SCALE: Final = 0.564
 
+#: CODATA 2018, exact since the units of 2019; absolute zero (by definition).
 _GAS_CONSTANT_J_MOL_K: Final = 8.314462618
 _COLDEST_C: Final = -273.15
 

@@ -238,7 +238,8 @@ def rectangle(across_width_mm: float, across_thickness_mm: float) -> Loop:
     )
 
 
-ROUND_FACETS = 72  # an inscribed 72-gon lacks 0.13 % of its circle: finer than any screen or print shows
+#: An inscribed 72-gon lacks 0.13 % of its circle: finer than any screen or print shows (our choice).
+ROUND_FACETS = 72
 
 
 def circle(diameter_mm: float) -> Loop:
@@ -247,6 +248,7 @@ def circle(diameter_mm: float) -> Loop:
     return tuple((radius * cosine, radius * sine) for cosine, sine in _UNIT_CIRCLE)
 
 
+#: The corners of a unit circle drawn with them (our choice).
 _UNIT_CIRCLE = tuple(
     (math.cos(2 * math.pi * step / ROUND_FACETS), math.sin(2 * math.pi * step / ROUND_FACETS))
     for step in range(ROUND_FACETS)

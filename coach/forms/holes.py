@@ -78,7 +78,7 @@ def wall_mm2(shape: str, near: tuple[float, float], far: tuple[float, float], de
     return depth / 6 * (around(near, growth) + 4 * around(middle, growth) + around(far, growth))
 
 
-# Simpson's rule over a quarter turn: (cosine, sine, weight), the weights adding up to π/2.
+#: Simpson's rule over a quarter turn: (cosine, sine, weight), the weights adding up to π/2 (our choice).
 _STEPS = 8
 _QUARTER = tuple(
     (

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from coach.forms.bar import Bar
 from coach.forms.base import Loop
 
-_SIDE = math.sqrt(2) - 1  # one side of a regular octagon that is 1 across its flats
+#: One side of a regular octagon that is 1 across its flats (by definition).
+_SIDE = math.sqrt(2) - 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-_WIDEST = 1e9  # a size is looked for between start / _WIDEST and start × _WIDEST
+#: A size is looked for between start / _WIDEST and start × _WIDEST (our choice).
+_WIDEST = 1e9
 
 
 class NoRoot(ArithmeticError):

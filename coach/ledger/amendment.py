@@ -246,6 +246,7 @@ class NotAnAmendment(Refusal):
     """Values that are no amendment; it says, in a clause, which of them and what was expected."""
 
 
+#: What a file that was carried in may hold at most (our choice).
 _MOST_ROWS = 1000
 _LARGEST = 1e12
 _LONGEST = 200
@@ -301,7 +302,8 @@ def _limits(told: Sequence[Any]) -> Limits:
     return Limits(nominal, -inf if low is None else low, inf if high is None else high, True)
 
 
-#: By how a field is typed: what is expected of its value, whether it is that, and what is made of it.
+#: By how a field is typed: what is expected of its value, whether it is that, and what is made of it (our
+#: choice).
 _READ: Mapping[object, tuple[str, Callable[[object], bool], Callable[[Any], object]]] = {
     str: ("a name", _is_name, str),
     int: ("a whole number", lambda value: type(value) is int and 0 <= value <= _MOST_ROWS, int),

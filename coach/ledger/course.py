@@ -146,6 +146,7 @@ def heats_to_go(course: Course, outcome: Outcome) -> int:
     whole, left = abs(whole), abs(left)
     if left > whole:  # spread wider than it began: it comes down with the heats there still are
         return max(1, step.heats - ceil(course.heats))
+    # A quarter of a heat is no heat (judgement).
     return max(1, min(step.heats * 2, ceil(step.heats * left / whole - 0.25)))
 
 

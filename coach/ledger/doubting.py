@@ -7,9 +7,11 @@ from coach.ledger.reading import Reading, Surprise
 from coach.ledger.settling import followed
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
 
-#: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising.
+#: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising
+#: (judgement).
 _INSISTED_AT = 2.0
-#: A size with a doubt of its own is then what was read, to the digit that the doubt of the reading leaves.
+#: A size with a doubt of its own is then what was read, to the digit that the doubt of the reading leaves
+#: (judgement).
 _TAKEN_AT = 0.5
 _STOOD_BY = "a reading stood by"
 

@@ -53,10 +53,11 @@ from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
-#: Two readings of one size differ by more than this many standard uncertainties only if work was done
-#: between them.
+#: Two readings of one size differ by more than this many standard uncertainties only if work was done between
+#: them (judgement).
 _WORKED_BETWEEN = 2.0
-#: Two questioned readings that lie nearer than this many standard uncertainties bear each other out.
+#: Two questioned readings that lie nearer than this many standard uncertainties bear each other out
+#: (judgement).
 _AGREE_WITHIN = 3.0
 #: How far a few blows too many may take a size past where it was, as a share (common practice, no source).
 _HAMMERED_SHARE = 0.05

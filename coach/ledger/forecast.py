@@ -29,7 +29,8 @@ from coach.operations import operation
 from coach.quantities import NOTHING, Figure, Kind, Words
 from coach.recipe.model import Recipe, Step, spoken_of
 
-#: Readings that make the fire take this many times the scale reckoned are named among the reasons.
+#: Readings that make the fire take this many times the scale reckoned are named among the reasons
+#: (judgement).
 HUNGRY_FIRE = 1.3
 
 

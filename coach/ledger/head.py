@@ -9,7 +9,8 @@ from coach.forms import Form, FormError
 from coach.ledger.plan import Plan, density_of, finished_form
 from coach.quantities import Figure, mm
 
-#: Slices of a zone; Simpson's rule is exact for bars and tapers, and good to a thousandth at a hole.
+#: Slices of a zone; Simpson's rule is exact for bars and tapers, and good to a thousandth at a hole
+#: (computed; our choice).
 _SLICES = 32
 
 

@@ -34,16 +34,17 @@ from coach.recipe.model import Recipe, Step
 _WELD_TAKES_C = 50.0
 #: A fire is so much hotter than the heat that is wanted, and the middle may lag so far behind it (judgement).
 _FIRE_ABOVE_C, _MIDDLE_LAG_C = 50.0, 25.0
-#: A piece colder than this when it goes in counts as cold.
+#: A piece colder than this when it goes in counts as cold (judgement).
 _COLD_C = 300.0
-#: A heat is hot for at least so many minutes; beyond the most, it was left lying and the fire has died down.
+#: A heat is hot for at least so many minutes; beyond the most, it was left lying and the fire has died down
+#: (judgement).
 _LEAST_MINUTES, _MOST_MINUTES = 0.25, 60.0
-#: More heats than this say that the step is no hand work.
+#: More heats than this say that the step is no hand work (judgement).
 _MOST_HEATS = 40
 #: Standard uncertainty of the time to work, as a share: how long it lies on the anvil counts for a quarter to
 #: three quarters rather than for half, and iron is not always as black as it is taken (judgement).
 _TIME_DOUBT_SHARE = 0.12
-#: Below this much reduction there is no work worth reckoning.
+#: Below this much reduction there is no work worth reckoning (judgement).
 _LEAST_REDUCTION = 1.02
 
 
@@ -126,13 +127,13 @@ def _stop_c(together: HeatsInCommon, start_c: float, *, welding: bool) -> float:
     low = together.low.value if together.low is not None else None
     if welding:
         return low if low is not None and low < start_c else start_c - _WELD_TAKES_C
-    # Where nothing is known of a scrap steel, the coldest that carbon steel is worked at.
+    # Where nothing is known of a scrap steel, the coldest that carbon steel is worked at (from memory).
     usual = 800.0 if low is None else low
     return usual if usual < start_c else start_c - _WELD_TAKES_C
 
 
 def _coldest_c(grades: tuple[Grade, ...], start_c: float) -> float:
-    """Bending and straightening are light work, and go on to where not one blow may fall."""
+    """Bending and straightening are light work, and go on to where not one blow may fall (from memory)."""
     coldest_c = max((800.0, *(too_cold(one).stop_below.value for one in grades)))
     return min(coldest_c, start_c - _WELD_TAKES_C)
 
@@ -168,7 +169,7 @@ def minutes_hot(hot: HotWork, in_fire_minutes: float, away_seconds: float | None
     from_c = 20.0
     curve = _curve(hot.section, hot.start_c, _COLD_C, STILL_AIR)
     if away_seconds is not None and curve is not None and away_seconds < curve.seconds:
-        # To the nearest fifty degrees, so that a job's heats need few reckonings.
+        # To the nearest fifty degrees, so that a job's heats need few reckonings (our choice).
         from_c = 50.0 * round(curve.at(away_seconds).middle_c / 50.0)
     warming = _warming_minutes(hot.section, hot.start_c, from_c)
     return min(max(in_fire_minutes - warming, _LEAST_MINUTES), _MOST_MINUTES)

@@ -22,9 +22,10 @@ from coach.operations import Does
 from coach.quantities import Figure, Kind, grams, mm
 from coach.recipe.model import Recipe
 
+#: How finely is sought (our choice).
 _ROUNDS = 60
 _DOUBLINGS = 10
-#: A zone's start is found when the finish is right to this share of its volume.
+#: A zone's start is found when the finish is right to this share of its volume (our choice).
 _CLOSE_SHARE = 1e-10
 
 
@@ -91,6 +92,7 @@ def _start_volume(recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping
     def surplus(volume_mm3: float) -> float:
         return surplus_mm3(recipe, zone, walk(recipe, zone, volume_mm3, at_weld), wanted_mm3)
 
+    # A tenth of spare, and steps from there: where the search begins (our choice).
     one, found = _first_guess(surplus, (wanted_mm3 - laid) * 1.1)
     other = max(one - found * 1.05, 0.05 * one)
     for _ in range(_ROUNDS):

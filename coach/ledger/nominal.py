@@ -24,7 +24,7 @@ from coach.operations import operation
 from coach.operations.does import Cause
 from coach.recipe.model import Recipe, Step
 
-#: Below this share a size counts as unchanged by a step.
+#: Below this share a size counts as unchanged by a step (our choice).
 _SAME_SHARE = 0.005
 #: An edge stands light dressing up to this many times its thickness; beyond, it folds (common practice,
 #: no source).

@@ -15,13 +15,15 @@ from coach.metals.thermal import ELONGATION_DOUBT_SHARE, elongation, elongation_
 from coach.operations import operation
 from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE
 
-#: A reading further from what was expected than this many standard uncertainties is questioned.
+#: A reading further from what was expected than this many standard uncertainties is questioned (judgement,
+#: after the three standard deviations of W. A. Shewhart; from memory).
 QUESTIONED_BEYOND = 3.0
 #: The update of a size that is not linear is done again until it moves by less than this share of the
-#: reading's own error, so often at most.
+#: reading's own error, so often at most (our choice).
 _SETTLED_SHARE = 0.1
 _ROUNDS = 8
-#: However the sizes disagree, none is believed to be less than this share of what it was held to be.
+#: However the sizes disagree, none is believed to be less than this share of what it was held to be
+#: (judgement).
 _LEAST_SHARE = 0.1
 
 

@@ -13,7 +13,7 @@ from coach.operations import operation
 from coach.operations.shape import CROSS_SIZES, Shape
 from coach.recipe.model import Step
 
-#: The coefficient is never reckoned outside this, however far the readings are off.
+#: The coefficient is never reckoned outside this, however far the readings are off (judgement).
 _LEAST, _MOST = 0.02, 0.98
 
 _THICKNESSES = ("thickness", "end_thickness")

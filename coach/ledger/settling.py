@@ -23,9 +23,10 @@ from coach.quantities import COVERAGE, Limits
 #: Hand work to a size: its scatter where no limits are stated (common practice, no source).
 HAND_SCATTER_SHARE = 0.02
 HAND_SCATTER_MM = 0.3
-#: Nineteen pieces in twenty land within the limits that a smith works to: half the width is two of these.
+#: Nineteen pieces in twenty land within the limits that a smith works to: half the width is two of these
+#: (judgement).
 _LIMIT_WIDTHS = 4.0
-#: While a step is going on, a size may be anywhere between where it was and where it is to be.
+#: While a step is going on, a size may be anywhere between where it was and where it is to be (judgement).
 _UNDER_WAY_SHARE = 0.35
 _UNDER_WAY_LEAST_SHARE = 0.06
 
@@ -33,7 +34,7 @@ _UNDER_WAY_LEAST_SHARE = 0.06
 def scatter_mm(limits: Limits | None, size_mm: float) -> float:
     """Standard uncertainty of a size that was worked to a target and not measured."""
     if limits is not None and limits.is_two_sided and limits.width > 0.0:
-        return max(limits.width / _LIMIT_WIDTHS, 0.05)
+        return max(limits.width / _LIMIT_WIDTHS, 0.05)  # no hand is truer (judgement)
     return max(HAND_SCATTER_MM, HAND_SCATTER_SHARE * size_mm)
 
 

@@ -22,7 +22,8 @@ from coach.ledger.workpiece import SCALE, SPREAD, Workpiece, size_name
 from coach.quantities import Figure, mm
 from coach.recipe.model import Step
 
-#: Below this share of thinning, or at a width that has not grown, a heat says nothing of the spread.
+#: Below this share of thinning, or at a width that has not grown, a heat says nothing of the spread
+#: (judgement).
 LEAST_THINNING = 1.05
 #: From heat to heat the bite and the dressing of the edges differ (common practice, no source).
 HEAT_SCATTER = 0.05

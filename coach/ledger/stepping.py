@@ -19,7 +19,7 @@ from coach.recipe.model import Step
 
 #: How well a length is cut (common practice, no source).
 _CUT_SCATTER_MM = 1.0
-#: Step for the numeric slope of what is left with the volume before, as a share.
+#: Step for the numeric slope of what is left with the volume before, as a share (our choice).
 _STEP_SHARE = 1e-3
 
 

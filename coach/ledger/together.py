@@ -7,7 +7,7 @@ from math import erf, exp, pi, sqrt
 from statistics import NormalDist
 
 _STANDARD = NormalDist()
-#: Nearer to certain or to hopeless than this, nothing else about it matters.
+#: Nearer to certain or to hopeless than this, nothing else about it matters (our choice).
 _SURE = 1e-12
 
 

@@ -8,7 +8,10 @@ from typing import NamedTuple
 
 from coach.quantities import COVERAGE, Figure, Limits, mm
 
+#: On plan: so surely within its limits, as ISO 14253-1:2017 asks of a decision unless another share is agreed
+#: (confirmed second-hand).
 ON_PLAN_CHANCE = 0.95
+#: Tight down to here, off plan below: one piece in five outside (judgement).
 TIGHT_CHANCE = 0.80
 
 

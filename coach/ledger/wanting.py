@@ -14,7 +14,7 @@ from coach.operations.measures import MARK
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
-#: A mark may be this many of its own standard uncertainties from where it should be.
+#: A mark may be this many of its own standard uncertainties from where it should be (judgement).
 _MARK_REACH = 3.0
 
 
@@ -116,7 +116,7 @@ def _enough(plan: Plan, form: Form, step: Step, zone: str, dimension: str) -> Li
     volume = done[-1].after_mm3 if done else plan.start_mm3[zone]
     share = plan.recipe.drawing[zone].allowance_share
     slack = plan.wanted_mm3[zone] - plan.least_mm3[zone] + volume * share / (1.0 + share)
-    try:
+    try:  # down to a fifth of the metal (our choice)
         nominal = form.solved(dimension, volume).size_mm(dimension)
         low = form.solved(dimension, max(volume - slack, 0.2 * volume)).size_mm(dimension)
     except FormError:

@@ -22,9 +22,9 @@ from coach.quantities import Kind, Limits, Span, Wanted, Words, celsius, mm, say
 from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Step
 
-#: A length may lose this share to scale and rounding before it counts as gathered up.
+#: A length may lose this share to scale and rounding before it counts as gathered up (judgement).
 _SHORTER_SHARE = 0.03
-#: A thickness may be asked for this share above what there is, for its tolerance and the bar's.
+#: A thickness may be asked for this share above what there is, for its tolerance and the bar's (judgement).
 _THICKER_SHARE = 0.05
 
 

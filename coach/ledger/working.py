@@ -183,7 +183,8 @@ class UsualHeat(NamedTuple):
     minutes: float  # in the fire, hot enough to scale
 
 
-#: By the kind of heat; a heat to normalise, anneal or harden is below forging heat.
+#: By the kind of heat; a heat to normalise, anneal or harden is below forging heat: °C, and minutes hot
+#: enough to scale (common practice, no source).
 USUAL_HEATS = {
     HeatKind.FORGING: UsualHeat(1100.0, 3.0),
     HeatKind.WELDING: UsualHeat(1300.0, 4.0),

@@ -20,10 +20,10 @@ SCALE = "scale factor"
 #: What the shop's own spread coefficient is above the published one: 0 until a measured heat says otherwise.
 SPREAD = "spread offset"
 
-#: The factor is never reckoned below this: with none or less, fire would add metal.
+#: The factor is never reckoned below this: with none or less, fire would add metal (judgement).
 LEAST_SCALE = 0.05
 
-#: Step of the numeric slopes, as a share of the size; central differences of smooth forms.
+#: Step of the numeric slopes, as a share of the size; central differences of smooth forms (our choice).
 _STEP_SHARE = 1e-4
 
 
@@ -130,7 +130,7 @@ def volume_slope(form: Form, dimension: str) -> float:
     return (more - less) / (2.0 * step)
 
 
-#: A zone that the bar does not reach still begins as a sliver, so that it can be reckoned with.
+#: A zone that the bar does not reach still begins as a sliver, so that it can be reckoned with (our choice).
 _SLIVER_SHARE = 0.02
 
 

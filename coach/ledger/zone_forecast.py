@@ -23,7 +23,8 @@ from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_slope
 from coach.operations.measures import MARK
 from coach.quantities import COVERAGE, Figure, Limits, Wanted, Words, mm, say
 
-#: What a gauge leaves in doubt of a forged face, mm: a calliper some 0.16, a rule 0.35 (`operations.gauges`).
+#: What a gauge leaves in doubt of a forged face, mm: a calliper some 0.16, a rule 0.35 (`operations.gauges`)
+#: (common practice, no source).
 _GAUGE_DOUBT_MM = 0.25
 
 

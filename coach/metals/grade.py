@@ -15,6 +15,7 @@ from coach.metals.grade_file import Grade, GradeFaults, grade_in, read_grade
 from coach.quantities.errors import not_known
 
 _BUNDLED: Final = Path(__file__).parent / "grades"
+#: How much of what was typed is told back (our choice).
 _LONGEST_ECHO: Final = 30
 
 #: The smith's own grades that the job in hand was begun with.

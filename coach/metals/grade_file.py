@@ -60,6 +60,7 @@ _ORDER: Final = (
 
 _WORDS: Final = ("name", "standard", "notes")
 _TABLES: Final = ("composition", "quench")
+#: How much of what was typed is told back (our choice).
 _LONGEST_ECHO: Final = 30
 
 

@@ -36,8 +36,11 @@ SLOW_CARBIDES_SHARE: Final = 0.8
 #: Hand-warm, in °C: cold enough to be hard, too warm to have cracked (common practice).
 HAND_WARM_C: Final = (50.0, 65.0)
 
-_OIL_C: Final = (50.0, 65.0)  # confirmed second-hand
-_WATER_C: Final = (20.0, 40.0)  # from memory
+#: The bath of oil, in °C; a steel house quenches an oil-hardening tool steel in oil of up to 65 °C (confirmed
+#: second-hand). Warmer it comes nearer to its flash point, colder it quenches slower and flares.
+_OIL_C: Final = (50.0, 65.0)
+#: The bath of water or brine, in °C (from memory). Warmer, steam clings to the steel and leaves it soft.
+_WATER_C: Final = (20.0, 40.0)
 
 
 class CannotHarden(Refusal):

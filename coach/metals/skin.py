@@ -20,7 +20,8 @@ from coach.quantities.checks import check_size, check_temperature
 from coach.quantities.figure import celsius
 from coach.quantities.refusal import OutOfRange
 
-#: The coldest and the hottest austenite of the iron-carbon diagram, in °C.
+#: The coldest and the hottest austenite of the iron-carbon diagram, in °C (published iron-carbon diagram;
+#: confirmed second-hand).
 LOWEST_C: Final = 727.0
 HIGHEST_C: Final = 1394.0
 
@@ -29,8 +30,10 @@ KEPT_SHARE: Final = 0.9
 #: What is left on a face beyond the skin, in mm, so that the last grinding cleans it; judgement.
 FINISH_MM: Final = 0.1
 
+#: Absolute zero, and square mm to the square metre (by definition).
 _COLDEST_C: Final = -273.15
 _MM2_IN_M2: Final = 1e6
+#: IUPAC atomic weights, g/mol (from memory).
 _CARBON_G_MOL: Final = 12.011
 _IRON_G_MOL: Final = 55.845
 
@@ -116,7 +119,7 @@ def thinned_mm2(spread_mm2: float, ratio: float) -> float:
     Σ D t, and later heats go on from there. It holds for faces that stay plane, each with the ratio of the
     thickness across it; a corner, a fold or a bevel's edge is not followed. An upset, with a ratio above 1,
     thickens the skin. Raises OutOfRange for a spread below 0 and a ratio that is not above 0.
-    Source: derived here.
+    Source: derived here (computed).
 
     >>> round(skin_mm(thinned_mm2(0.0842, 0.5)) / skin_mm(0.0842), 3)
     0.5

@@ -16,9 +16,11 @@ from coach.quantities.figure import COVERAGE, Figure, Kind, Span, celsius, secon
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 
-LOWEST_C: Final = 100.0  # J. H. Hollomon and L. D. Jaffe measured from 100 to 700 °C,
+#: J. H. Hollomon and L. D. Jaffe 1945 measured from 100 to 700 °C and from 10 seconds to 24 hours
+#: (confirmed).
+LOWEST_C: Final = 100.0
 HIGHEST_C: Final = 700.0
-SHORTEST_HOURS: Final = 10.0 / 3600.0  # and from 10 seconds to 24 hours (confirmed).
+SHORTEST_HOURS: Final = 10.0 / 3600.0
 LONGEST_HOURS: Final = 24.0
 
 #: The soak that the tables are taken for; they are quoted for one to two hours (judgement).
@@ -28,9 +30,11 @@ TABLE_HOURS: Final = 1.5
 EMBRITTLING_FROM_C: Final = 260.0
 EMBRITTLING_TO_C: Final = 340.0
 
-#: Doubts as near as this count as even.
+#: Doubts as near as this count as even (our choice).
 _EVEN_HRC: Final = 0.5
+#: 0 °C in K (by definition).
 _KELVIN: Final = 273.15
+#: Between which a constant of Hollomon and Jaffe can be one: told are 15 to 21.3 for hours (from memory).
 _CONSTANTS: Final = (5.0, 30.0)
 # The whole table is open to soaks of 1 to 2 h, which shift its ends by no more than this (computed).
 _HELD_C: Final = 8.0

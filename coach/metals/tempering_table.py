@@ -22,7 +22,7 @@ from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 #: The constant of alloy steels, and where the carbon is not known, for hours (confirmed).
 GENERAL_CONSTANT: Final = 20.0
 
-#: The thickest of the bars that the columns of bars are of, 1 in.
+#: The thickest of the bars that the columns of bars are of, 1 in (from memory).
 SPECIMEN_MM: Final = 25.4
 
 #: Where the quench does not reach through and no bar is published, it may be so much softer (judgement).
@@ -30,6 +30,7 @@ _UNREACHED_SOFTER_HRC: Final = 10.0
 #: Thin pieces' figures go over to bars' within so many °C, as hotter the section counts little (judgement).
 _JOINS_C: Final = 50.0
 _WATERS: Final = ("water", "brine")
+#: Of which carbon, per cent by mass, the constant is told (from memory).
 _CARBON_PER_CENT: Final = (0.2, 1.2)
 
 

@@ -2,7 +2,8 @@
 
 Two published sources, joined at 1200 °C:
 
-- from 20 to 1200 °C, EN 1993-1-2:2005, Eurocode 3 part 1-2, §3.4.1.1 to §3.4.1.3 (confirmed second-hand);
+- from 20 to 1200 °C, EN 1993-1-2:2005, Eurocode 3 part 1-2, §3.4.1.1 to §3.4.1.3 (confirmed second-hand:
+  a reprint of the clause; EN 1993-1-2:2024 replaced it);
 - above 1200 up to 1394 °C, where pure iron stops being austenite, the specific heat of iron as austenite:
   A. T. Dinsdale, SGTE data for pure elements, CALPHAD 15 (1991), p. 317 (from memory). It joins the other
   with 652 J/kgK to its 650. For conductivity there is no second source: STEEL conducts there as at 1200 °C
@@ -23,29 +24,35 @@ from typing import Final, NamedTuple
 
 from coach.quantities.checks import check_temperature
 
-#: A cold shop counts as 20 °C down to this.
+#: A cold shop counts as 20 °C down to this (judgement).
 COLD_SHOP_C: Final = -20.0
+#: EN 1993-1-2:2005 §3.4.1, which EN 1993-1-2:2024 replaced: from 20 to 1200 °C (confirmed second-hand).
 REFERENCE_C: Final = 20.0
 HIGHEST_C: Final = 1200.0
 
 #: Shop judgement: the elongation of high-carbon steel and wrought iron is trusted to this share of itself.
 ELONGATION_DOUBT_SHARE: Final = 0.10
 
+#: Where its branches meet, §3.4.1.1 (confirmed second-hand).
 _PLATEAU_FROM_C: Final = 750.0
 _PLATEAU_TO_C: Final = 860.0
 
-#: The lowest and highest temperatures for which anything here is told, in °C; HIGHEST_C is the standard's.
+#: The lowest and highest temperatures for which anything here is told, in °C; HIGHEST_C is the standard's:
+#: where pure iron stops being austenite (confirmed second-hand).
 LOWEST_C: Final = REFERENCE_C
 HIGHEST_AUSTENITE_C: Final = 1394.0
 
-#: EN 1993-1-1 §3.2.2 (confirmed second-hand), at 20 °C.
+#: EN 1993-1-1:2005 §3.2.2, which EN 1993-1-1:2022 replaced (confirmed second-hand), at 20 °C.
 DENSITY_KG_M3: Final = 7850.0
 
+#: Where the branches of EN 1993-1-2:2005 §3.4.1.2 and §3.4.1.3 meet (confirmed second-hand).
 _PEAK_FROM_C: Final = 600.0
 _PEAK_C: Final = 735.0
 _PEAK_TO_C: Final = 900.0
 _LEVEL_CONDUCTIVITY_FROM_C: Final = 800.0
+#: 0 °C in K (by definition).
 _KELVIN: Final = 273.15
+#: IUPAC atomic weight of iron, kg/mol (from memory).
 _IRON_KG_MOL: Final = 0.055845
 
 
@@ -127,7 +134,7 @@ def elongation(temperature_c: float) -> float:
 
     Published for 20 to 1200 °C. A cold shop counts as 20 °C: from -20 to 20 °C the answer is 0, which is
     wrong by less than 0.05 mm in 100 mm. Raises OutOfRange elsewhere.
-    Source: EN 1993-1-2:2005 §3.4.1.1.
+    Source: EN 1993-1-2:2005 §3.4.1.1 (confirmed second-hand).
 
     >>> round(elongation(1000), 6)
     0.0138
@@ -164,7 +171,7 @@ def _austenite(temperature_c: float) -> float:
     return (t * (24.6643 + t * (0.00375752 + t * 2 * 5.8927e-8)) + 2 * 77359.0 / t) / _IRON_KG_MOL
 
 
-# What each antiderivative gives too much, so that a branch begins where the one before it ends.
+# What each antiderivative gives too much, so that a branch begins where the one before it ends (computed).
 _AT_20: Final = _to_600(REFERENCE_C)
 _AT_600: Final = _to_735(_PEAK_FROM_C) - (_to_600(_PEAK_FROM_C) - _AT_20)
 _AT_735: Final = _to_900(_PEAK_C) - (_to_735(_PEAK_C) - _AT_600)

@@ -19,9 +19,11 @@ from coach.quantities.refusal import OutOfRange
 #: Each equation is a fit to measured steels, good to 10 to 20 °C (from memory).
 CRITICAL_DOUBT_C: Final = 20.0 / COVERAGE
 
-HIGHEST_CARBON_SHARE: Final = 2.14  # the most carbon that austenite holds, in % (iron-carbon diagram)
+#: The most carbon that austenite holds, in %: published iron-carbon diagram (confirmed second-hand).
+HIGHEST_CARBON_SHARE: Final = 2.14
 
-#: Carbon, per cent by mass, of steel that turns whole at one temperature: iron-carbon diagram.
+#: Carbon, per cent by mass, of steel that turns whole at one temperature: iron-carbon diagram (confirmed
+#: second-hand).
 EUTECTOID_CARBON_SHARE: Final = 0.77
 
 #: Of more carbon than this, per cent by mass, the rest stays behind as carbide at the usual hardening heat:
@@ -31,10 +33,11 @@ DISSOLVED_CARBON_SHARE: Final = 0.85
 #: Koistinen and Marburger's coefficient, per °C below the martensite start (from memory).
 MARTENSITE_PER_C: Final = 0.011
 
-#: Up to this much carbon, per cent by mass, Andrews' straight line serves for Ms, above it van Bohemen's.
+#: Up to this much carbon, per cent by mass, Andrews' straight line serves for Ms, above it van Bohemen's
+#: (from memory: the range of his steels).
 STRAIGHT_CARBON_SHARE: Final = 0.6
 
-#: A quench goes down to the air of the shop, in °C.
+#: A quench goes down to the air of the shop, in °C (judgement).
 QUENCHED_TO_C: Final = 20.0
 
 #: Andrews 1965: less than so much of each, per cent by mass (from memory).

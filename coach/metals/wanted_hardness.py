@@ -14,6 +14,7 @@ from typing import Any, Final, NamedTuple
 from coach.quantities.errors import not_known
 from coach.quantities.figure import Figure, Kind
 
+#: How much of what was typed is told back (our choice).
 _LONGEST_NAME: Final = 80
 
 

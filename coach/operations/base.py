@@ -12,8 +12,8 @@ from coach.operations.shape import NOTHING, Shape
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind
 
-#: Rounds of the scale loss, which needs the form it leaves, which needs the loss; after the second the
-#: volume of a bar of forging size moves by less than a millionth.
+#: Rounds of the scale loss, which needs the form it leaves, which needs the loss; after the second the volume
+#: of a bar of forging size moves by less than a millionth (computed; our choice).
 ROUNDS = 3
 
 
@@ -72,6 +72,7 @@ class Operation(ABC):
     #: The usual bite as a share of the width (common practice, no source); None where it thins by no bites.
     BITE_SHARE: ClassVar[float | None] = None
     RUNS: ClassVar[bool] = False  # True where sizes that nobody asks for run as the zone is thinned
+    #: The heats that it is planned with where the recipe names none (common practice, no source).
     HEATS: ClassVar[int] = 1
     HEAT_KIND: ClassVar[HeatKind] = HeatKind.FORGING
     GAUGE: ClassVar[str] = "calliper"

@@ -17,6 +17,8 @@ class Gauge(NamedTuple):
     share: float  # further error in proportion to the size
 
 
+#: As each gauge says of itself: standard uncertainties in mm, cold, hot and of the gauge, and a share of the
+#: size (common practice, no source).
 GAUGES: dict[str, Gauge] = {
     gauge.name: gauge
     for gauge in (

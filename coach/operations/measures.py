@@ -75,7 +75,7 @@ MEASURED: Final[Mapping[Kind, Measured]] = MappingProxyType(
 #: What is wanted of every test.
 PASSED: Final = Limits(Result.PASS.size, Result.PASS.size, inf, stated=True)
 
-#: A bare size's low limit is never below this share of it, however small it is.
+#: A bare size's low limit is never below this share of it, however small it is (our choice).
 _LEAST_SHARE: Final = 0.5
 
 

@@ -9,6 +9,7 @@ from typing import Final, NamedTuple
 from coach.operations.does import Does
 from coach.quantities import SizeError
 
+#: How much of what was typed is told back (our choice).
 _LONGEST_ECHO: Final = 30
 
 
@@ -44,6 +45,7 @@ class Result(Enum):
         raise SizeError(f"{shown!r} is no outcome of a test: type pass, doubt or fail, or 1, 2 or 3.")
 
 
+#: A result as a number, to be reckoned with (our choice).
 _SIZES: Final[Mapping[Result, float]] = {Result.PASS: 1.0, Result.DOUBT: 0.5, Result.FAIL: 0.0}
 _WORDS: Final[Mapping[Result, tuple[str, ...]]] = {
     Result.PASS: ("pass", "passed", "p", "yes", "y", "ok", "good", "1"),

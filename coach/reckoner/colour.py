@@ -72,7 +72,7 @@ def reckon(asked: str | None = None, table: str | None = None, *, temper: bool =
     """What a word means and a heat is called, in every published table or in the one named.
 
     Without a word, the whole table. Raises NotKnown, SizeError, and OutOfRange for a heat that has no
-    colour here. Sources: each table's.
+    colour here. Sources: each table's own, `coach.fire.colours`.
 
     >>> reckon("light orange").temperature.value
     941.0

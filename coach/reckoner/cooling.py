@@ -41,6 +41,7 @@ TAKES = (
 #: draught of a shop together.
 DOUBT_SHARE: Final = 0.15
 
+#: How much is told at once (our choice).
 _STEPS_C: Final = (10, 20, 25, 50, 100, 200)
 _MOST_ROWS: Final = 8
 

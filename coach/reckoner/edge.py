@@ -41,6 +41,7 @@ TAKES = (
     flag("--one-sided", "ground on one side alone, as a chisel is"),
 )
 
+#: The density of steel in g/mm³ (computed).
 _G_MM3: Final = DENSITY_KG_M3 * 1e-6
 
 

@@ -40,7 +40,7 @@ def reckon(size: float, at: TypedHeat) -> Expansion:
 
     The doubt joins that of the temperature, as half the change of the elongation between its two ends, with
     ELONGATION_DOUBT_SHARE of the elongation. Raises OutOfRange outside -20 to 1200 °C.
-    Source: EN 1993-1-2:2005 §3.4.1.1, by `coach.metals.thermal`.
+    Source: EN 1993-1-2:2005 §3.4.1.1, by `coach.metals.thermal` (confirmed second-hand).
 
     >>> round(reckon(200, TypedHeat(1000, 15)).cold.value, 2)
     197.28

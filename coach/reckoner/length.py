@@ -62,7 +62,8 @@ TAKES = (
 UPSET_WELD: Final = 1.0
 PLAIN_WELD: Final = 0.4
 
-#: Turned further than this, the corner that outside legs are measured to lies too far off to measure.
+#: Turned further than this, the corner that outside legs are measured to lies too far off to measure
+#: (judgement).
 STEEPEST_DEG: Final = 150.0
 
 _SHARP: Final = say(

@@ -39,7 +39,7 @@ TAKES = (
     ),
 )
 
-#: The depths, in mm, that the carbon is told at.
+#: The depths, in mm, that the carbon is told at (our choice).
 PROFILE_MM: Final = (0.1, 0.2, 0.5, 1.0)
 _HALF: Final = 0.5
 

@@ -27,7 +27,8 @@ TAKES = (
     size("--length", "how much bar is drawn; else 100 mm", usual="100 mm"),
 )
 
-#: Without a bite, half the width is reckoned with, as the plan does until a heat has been measured.
+#: Without a bite, half the width is reckoned with, as the plan does until a heat has been measured (common
+#: practice, no source).
 USUAL_BITE_SHARE: Final = 0.5
 
 

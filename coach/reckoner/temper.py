@@ -51,7 +51,7 @@ RUN_HOURS: Final = 3.0 / 60.0
 #: Colours are told only of so short a time at heat; after longer the film says nothing (judgement).
 LONGEST_RUN_HOURS: Final = 5.0 / 60.0
 
-#: What an answer is told for besides the time asked for.
+#: What an answer is told for besides the time asked for (our choice).
 _OTHER_HOURS: Final = (RUN_HOURS, 10.0 / 60.0, 1.0, 2.0)
 _BETWEEN: Final = re.compile(r"\s*(?:\bto\b|[-\N{EN DASH}])\s*", re.IGNORECASE)
 _SCALE_AT_END: Final = re.compile(r"\s*(hrc|hv|hbw?)\s*$", re.IGNORECASE)

@@ -61,7 +61,7 @@ class Stands(NamedTuple):
     wrong: frozenset[str]  # the zones that may not come out as drawn
 
 
-#: A remedy that does not better the chance by more than this is no way back from what is wrong.
+#: A remedy that does not better the chance by more than this is no way back from what is wrong (judgement).
 _WORTH = 0.01
 
 

@@ -82,6 +82,7 @@ def _narrows(situation: Situation, zone: str) -> Words:
 
 
 def _around(size_mm: float, limits: Limits) -> Limits:
+    # Where there is no width to go by, as far as hand work of that size strays (judgement).
     reach = limits.width / 2.0 if limits.is_two_sided and limits.width > 0.0 else 0.03 * size_mm
     return Limits(size_mm, max(size_mm - reach, 0.5 * size_mm), size_mm + reach, True)
 

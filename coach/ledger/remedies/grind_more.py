@@ -13,7 +13,7 @@ from coach.ledger.working import reshapes
 from coach.quantities import Limits, mm, say
 from coach.recipe.model import Step
 
-#: Grinding is told and measured no finer than this, in mm.
+#: Grinding is told and measured no finer than this, in mm (judgement).
 _GRAIN_MM = 0.1
 
 

@@ -10,7 +10,8 @@ from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.zone_forecast import least_of
 from coach.quantities import COVERAGE, Limits, mm, say
 
-_STEP_MM = 0.5  # a rule cannot hold finer
+#: A rule cannot hold finer (judgement).
+_STEP_MM = 0.5
 
 
 class LetGive(Remedy):
@@ -24,6 +25,7 @@ class LetGive(Remedy):
             for spare in zone.spares:
                 limits = situation.plan.recipe.drawing[spare.zone].limits[spare.dimension]
                 least = least_of(limits)
+                # A little beyond what just holds, and never under a quarter of the size (judgement).
                 by_spare = COVERAGE * 1.02 * (spare.spare.doubt or 0.0) - spare.spare.value
                 slope = situation.slope_mm3_mm(spare.zone, spare.dimension)
                 sure = least - max(by_spare, zone.extra_mm3 / slope)

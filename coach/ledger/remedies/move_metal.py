@@ -14,7 +14,7 @@ from coach.quantities import mm, say
 _DOUBT_SHARE = 0.15
 
 
-#: A mark that is nearer to its place than this is not made anew.
+#: A mark that is nearer to its place than this is not made anew (judgement).
 _NEAR_MM = 1.0
 
 
@@ -41,7 +41,7 @@ class MoveMetal(Remedy):
                 most = spare.spare.at_least.value * situation.slope_mm3_mm(other, spare.dimension)
                 amount = min(lacking, most)
                 along = amount / situation.now.form(zone).end_area_mm2("finish")
-                if along < 0.25:
+                if along < 0.25:  # no mark is moved by so little (judgement)
                     continue
                 doubt = _DOUBT_SHARE * amount
                 yield Idea(

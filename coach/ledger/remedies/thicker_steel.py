@@ -30,7 +30,7 @@ class ThickerSteel(Remedy):
 
 def _bigger(situation: Situation, steel: str, lacking_mm3: float) -> Iterator[Idea]:
     laid = situation.plan.recipe.drawing[steel]
-    more = 1.03 * lacking_mm3  # and what the weld takes of it
+    more = 1.03 * lacking_mm3  # and what the weld takes of it (judgement)
     ready = finished_form(situation.plan.recipe, steel)
     grown = laid.take_up[0] if laid.take_up else laid.shape.usual_free
     try:

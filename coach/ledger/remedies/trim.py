@@ -19,7 +19,7 @@ from coach.quantities import NOTHING, Limits, as_words, mm, run_on, say
 _CUT_SHARE = 0.02
 #: How well a cut takes off what it should, as a share of that (common practice, no source).
 _CUT_DOUBT_SHARE = 0.1
-#: So many standard uncertainties inside a limit 97.7 % are inside (normal distribution).
+#: So many standard uncertainties inside a limit 97.7 % are inside (normal distribution) (computed).
 _SURELY = 2.0
 
 

@@ -14,7 +14,8 @@ from coach.operations.does import HeatKind
 from coach.quantities import Limits, Words, mm, run_on, say
 
 #: Upset in one go a bar is driven up evenly only if no more than three thicknesses of it are free (Forging
-#: Industry Association, design rules for upset forgings). By hand it is done in short heats beyond that.
+#: Industry Association, design rules for upset forgings). By hand it is done in short heats beyond that (the
+#: rule: confirmed; beyond it by hand: common practice, no source).
 FREE_LENGTHS = 3
 #: What is thinner than this for its length folds wherever it is hottest (common practice, no source).
 MOST_LENGTHS = 20.0

@@ -10,6 +10,7 @@ from coach.ledger.working import density_g_mm3, face_loss_mm
 from coach.operations.does import HeatKind
 from coach.quantities import as_words, grams, say
 
+#: Heats of a weld, and how far its metal is in doubt, as a share (judgement).
 _HEATS = 3
 _DOUBT_SHARE = 0.1
 
@@ -29,7 +30,7 @@ class WeldOn(Remedy):
             zone = short.zone
             if now.zones[zone].laid_on is not None or not situation.is_begun(zone):
                 continue
-            need = 1.1 * lacking
+            need = 1.1 * lacking  # a tenth is lost at the weld (judgement)
             surface = now.form(zone).side_surface_mm2()
             scale = _HEATS * face_loss_mm(recipe.scale, HeatKind.WELDING) * surface
             metal = recipe.piece_of(zone).metal

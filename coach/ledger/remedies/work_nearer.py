@@ -10,7 +10,7 @@ from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
 from coach.quantities import mm, run_on, say
 
-#: A section nearer than this to its middle size gives no length worth a heat, as a share of it.
+#: A section nearer than this to its middle size gives no length worth a heat, as a share of it (judgement).
 _WORTH_SHARE = 0.005
 _SCATTER_SHARE = 0.02
 

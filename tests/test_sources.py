@@ -1,0 +1,73 @@
+"""Every figure that means something at the fire or in a standard says where it is from and how sure it is."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.write_sources import figures, figures_of, without_source
+
+#: A standard or a law by its letters and number, and what tells which edition of it is meant.
+_STANDARD = re.compile(
+    r"\b(?:EN ISO|ISO/CIE|ISO|EN|DIN|IEC|ASTM|ASME|ANSI|SAE|FPL-GTR)[ -][A-Z]{0,2}\d[\w./-]*"
+)
+
+
+def test_every_figure_says_how_far_it_is_confirmed() -> None:
+    assert without_source() == []
+
+
+def test_the_register_holds_what_can_hurt_someone() -> None:
+    marks = {f"{one.where} {one.name}": one.marks for one in figures()}
+    for name in (
+        "metals/hardening.py _OIL_C",
+        "metals/hardening.py _WATER_C",
+        "metals/hardening.py HAND_WARM_C",
+        "fire/limits.py BURNING_ABOVE_HANDBOOK_C",
+        "ledger/verdict.py ON_PLAN_CHANCE",
+        "ledger/verdict.py TIGHT_CHANCE",
+        "metals/wanted_hardness.toml parts.struck end",
+    ):
+        assert marks[name], name
+
+
+@pytest.mark.parametrize(
+    ("written", "marks"),
+    [
+        ("#: Told by nobody.\nHEAT_C = 850.0\n", ()),
+        ("#: Told by a smith (from memory).\nHEAT_C = 850.0\n", ("from memory",)),
+        ("HEAT_C = 850.0  # a standard (confirmed second-hand)\n", ("confirmed second-hand",)),
+        ("#: EN 1 (confirmed), rounded; judgement.\nHEAT_C: float = 850.0\n", ("confirmed", "judgement")),
+    ],
+)
+def test_a_figure_is_read_with_what_stands_beside_it(written: str, marks: tuple[str, ...]) -> None:
+    (one,) = figures_of("fire/one.py", f'"""One."""\n\n{written}')
+    assert (one.name, one.value, one.marks) == ("HEAT_C", "850.0", marks)
+
+
+def test_figures_in_a_row_share_the_comment_of_the_first() -> None:
+    low, high, other = figures_of(
+        "fire/one.py", '"""One."""\n\n#: A book (from memory).\nLOW_C = 1.5\nHIGH_C = 2.5\n\nOTHER_C = 3.5\n'
+    )
+    assert (low.marks, high.marks, other.marks) == (("from memory",), ("from memory",), ())
+
+
+def test_a_figure_inside_an_equation_wants_a_source_in_its_docstring() -> None:
+    body = "def law(x: float) -> float:\n    {}\n    return 0.357 * x\n"
+    (bare,) = figures_of("fire/one.py", '"""One."""\n\n' + body.format('"""A law."""'))
+    (told,) = figures_of(
+        "fire/one.py", '"""One."""\n\n' + body.format('"""A law. Source: a book (from\\n    memory)."""')
+    )
+    assert (bare.marks, told.marks) == ((), ("from memory",))
+
+
+def test_hardness_of_struck_tools_names_the_edition_of_its_standard() -> None:
+    lacking = [
+        one.said
+        for one in figures()
+        if one.where == "metals/wanted_hardness.toml"
+        for standard in _STANDARD.findall(one.said)
+        if not re.search(r"(?:19|20)\d\d", one.said)
+    ]
+    assert lacking == []
