@@ -17,7 +17,8 @@ TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "coach", "recipes",
 LONGEST_FILE_LINES = 400
 TEXT_ENDINGS = {".md", ".py", ".tcss", ".toml", ".yaml", ".yml", ".txt", ".json"}
 
-# The spelling is British, but for the title of a work of 1900; only prose is searched, as code must spell the way its libraries do.
+# The spelling is British, but for the title of a work of 1900; only prose is searched, as code must spell the
+# way its libraries do.
 PROSE = ("README.md", "DEVELOPERS.md", "docs", "recipes")
 AMERICAN = re.compile(
     r"\b(?:aluminum|calipers?|fibers?|gray|mold(?:ed|ing)?|colors?(?! of Heated Steel)|colored)\b",
