@@ -1,10 +1,23 @@
-"""What a module declares: its literals, read without importing it, or its classes."""
+"""What a package has in it, and what a module declares: literals, read without importing it, or classes."""
 
 from __future__ import annotations
 
 import ast
+import os
+from collections.abc import Iterable
+from functools import cache
 from importlib import import_module
 from pathlib import Path
+
+
+def modules_in(package_path: Iterable[str]) -> tuple[str, ...]:
+    """The names of the modules in a package's folders, in their order; not the packages below it."""
+    return tuple(name for folder in package_path for name in _listed(folder))
+
+
+@cache
+def _listed(folder: str) -> tuple[str, ...]:
+    return tuple(name[:-3] for name in sorted(os.listdir(folder)) if name[-3:] == ".py" and name[0] != "_")
 
 
 def classes_in(module: str) -> list[type]:

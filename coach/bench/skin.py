@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from coach.bench.replay import JobState
 from coach.forms import said
 from coach.ledger.course import HeatMark, Mark
 from coach.ledger.forecast import Forecast
@@ -14,6 +13,9 @@ from coach.ledger.skinning import Skin, skins
 from coach.ledger.zone_forecast import expected_size
 from coach.quantities.figure import Figure, mm
 from coach.quantities.words import NOTHING, Words, say
+
+if TYPE_CHECKING:
+    from coach.bench.replay import JobState
 
 #: Less skin than this is taken off by the first strokes of a file (judgement).
 WORTH_TELLING_MM = 0.05

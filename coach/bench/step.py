@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from coach.bench.replay import JobState
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
 from coach.ledger.plan import Plan
@@ -14,6 +13,9 @@ from coach.operations import operation
 from coach.quantities.figure import Figure, Wanted, celsius
 from coach.quantities.words import Words
 from coach.recipe.model import Step, spoken_of
+
+if TYPE_CHECKING:
+    from coach.bench.replay import JobState
 
 
 class Target(NamedTuple):

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from math import inf, isfinite
 from operator import itemgetter
-from typing import Final, TypeAlias
+from typing import TYPE_CHECKING, Final, TypeAlias
 
-from coach.bench.replay import JobState
 from coach.ledger.forecast import Forecast
 from coach.ledger.nominal import Stage
 from coach.ledger.settling import outside_share
@@ -18,6 +17,9 @@ from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
 from coach.operations import operation
 from coach.quantities import Figure, Limits, Words, as_words, run_on
+
+if TYPE_CHECKING:
+    from coach.bench.replay import JobState
 
 Why: TypeAlias = Reason | Words
 """Why it stands so: the size that decides, or words."""

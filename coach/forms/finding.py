@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import importlib
 import inspect
-import pkgutil
 from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType, ModuleType
 
-from coach.declared import classes_in
+from coach.declared import classes_in, modules_in
 from coach.forms.base import Form
 
 
@@ -19,8 +18,8 @@ def scan(package: ModuleType) -> dict[str, type[Form]]:
     ValueError when two classes claim one trade name: a slip of the programmer's, not the user's.
     """
     found: dict[str, type[Form]] = {}
-    for listed in pkgutil.iter_modules(package.__path__):
-        for form in _in_file(f"{package.__name__}.{listed.name}"):
+    for name in modules_in(package.__path__):
+        for form in _in_file(f"{package.__name__}.{name}"):
             if found.setdefault(form.KIND, form) is not form:
                 raise ValueError(f"two forms are called {form.KIND!r}: {found[form.KIND]} and {form}")
     return found
@@ -34,7 +33,7 @@ def form_kind(kind: str) -> type[Form]:
     """
     package = importlib.import_module("coach.forms")
     slug = kind.replace(" ", "_")
-    if any(listed.name == slug for listed in pkgutil.iter_modules(package.__path__)):
+    if slug in modules_in(package.__path__):
         for form in _in_file(f"{package.__name__}.{slug}"):
             if kind == form.KIND:
                 return form

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import pkgutil
 from collections.abc import Mapping
 from functools import cache
 
-from coach.declared import classes_in
+from coach.declared import classes_in, modules_in
 from coach.operations.base import Operation, Work, Worked
 from coach.operations.does import Does
 from coach.operations.shape import Shape
@@ -17,7 +16,7 @@ __all__ = ["Does", "Operation", "Shape", "Work", "Worked", "names_of", "operatio
 @cache
 def operations() -> Mapping[str, Operation]:
     """Every operation by its trade name."""
-    found = {one.NAME: one for listed in pkgutil.iter_modules(__path__) for one in _in_file(listed.name)}
+    found = {one.NAME: one for name in modules_in(__path__) for one in _in_file(name)}
     return dict(sorted(found.items()))
 
 
@@ -28,7 +27,7 @@ def operation(name: str) -> Operation:
     The file of that name is looked into first: a job under way need not wait for those it does not use.
     """
     slug = name.replace(" ", "_")
-    if any(listed.name == slug for listed in pkgutil.iter_modules(__path__)):
+    if slug in modules_in(__path__):
         for one in _in_file(slug):
             if name == one.NAME:
                 return one

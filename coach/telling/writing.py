@@ -157,8 +157,9 @@ def _exact(amount: float) -> Fraction:
 
 def nearest(number: Fraction, step: Fraction) -> Fraction:
     """The nearest multiple of `step`, halves away from zero."""
-    whole = math.floor(abs(number) / step + Fraction(1, 2)) * step
-    return -whole if number < 0 else whole
+    top, bottom = number.numerator * step.denominator, number.denominator * step.numerator
+    whole = (2 * abs(top) + bottom) // (2 * bottom) * step.numerator
+    return Fraction(-whole if top < 0 else whole, step.denominator)
 
 
 def _millimetres(mm: Fraction, shown: Shown = METRIC) -> Fraction:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import pkgutil
 import re
 from collections.abc import Callable
 from functools import cache
 from typing import NamedTuple
 
-from coach.declared import classes_in
+from coach.declared import classes_in, modules_in
 from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness, zones_wrong
 from coach.ledger.verdict import PlanState, Reason
 from coach.quantities import Figure, Words, mm
@@ -69,8 +68,8 @@ _WORTH = 0.01
 def remedies() -> tuple[Remedy, ...]:
     """Every remedy there is, by name."""
     found: dict[str, Remedy] = {}
-    for listed in pkgutil.iter_modules(__path__):
-        for thing in classes_in(f"{__name__}.{listed.name}"):
+    for name in modules_in(__path__):
+        for thing in classes_in(f"{__name__}.{name}"):
             if issubclass(thing, Remedy) and "NAME" in vars(thing):
                 found[thing.NAME] = thing()
     return tuple(found[name] for name in sorted(found))

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import pkgutil
 from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
 
-from coach.declared import classes_in
+from coach.declared import classes_in, modules_in
 from coach.log.body import Body
 from coach.log.limits import OutOfLimits, kept_text
 from coach.quantities.words import say
@@ -20,8 +19,8 @@ def kinds() -> Mapping[str, type[Body]]:
     ValueError when two classes claim one: a slip of the programmer's, not the user's.
     """
     found: dict[str, type[Body]] = {}
-    for listed in pkgutil.iter_modules(__path__):
-        for thing in classes_in(f"{__name__}.{listed.name}"):
+    for name in modules_in(__path__):
+        for thing in classes_in(f"{__name__}.{name}"):
             if issubclass(thing, Body) and found.setdefault(thing.KIND, thing) is not thing:
                 raise ValueError(f"two kinds of entries are called {thing.KIND!r}")
     return MappingProxyType(found)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import importlib
-import pkgutil
 from collections.abc import Iterator, Mapping
 from functools import cached_property
 from typing import Final
 
+from coach.declared import modules_in
 from coach.operations.shop_test import ShopTest
 
 
@@ -16,7 +16,7 @@ class _Found(Mapping[str, ShopTest]):
 
     @cached_property
     def _keys(self) -> tuple[str, ...]:
-        return tuple(listed.name for listed in pkgutil.iter_modules(__path__))
+        return modules_in(__path__)
 
     def __getitem__(self, key: str) -> ShopTest:
         if key not in self._keys:

@@ -13,19 +13,18 @@ The command, its help and its page follow from these.
 
 from __future__ import annotations
 
-import pkgutil
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
 
 import coach.reckoner
+from coach.declared import modules_in
 
 
 def questions() -> dict[str, Path]:
     """The file of every question, by its name."""
     [folder] = coach.reckoner.__path__
-    found = (one for one in pkgutil.iter_modules(coach.reckoner.__path__) if not one.ispkg)
-    return {one.name: Path(folder) / f"{one.name}.py" for one in found}
+    return {name: Path(folder) / f"{name}.py" for name in modules_in(coach.reckoner.__path__)}
 
 
 def question(name: str) -> ModuleType:
