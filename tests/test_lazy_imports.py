@@ -117,6 +117,14 @@ def test_what_the_coach_tells_of_itself_needs_no_reader_of_command_lines(
     assert loaded & {"argparse", "dataclasses", "coach.cli.line", "coach.quantities"} == set()
 
 
+def test_what_a_command_held_is_not_looked_through_for_rubbish_as_it_ends() -> None:
+    code = "import gc, sys\nfrom coach.cli import main\nmain()\nprint(gc.get_freeze_count(), file=sys.stderr)"
+    done = subprocess.run(
+        [sys.executable, "-c", code, "plan", "first-hook"], capture_output=True, text=True, check=True
+    )
+    assert int(done.stderr) > 1000
+
+
 @pytest.mark.parametrize("line", ["where first-hook", "where first-hook --json", "jobs", "jobs --json"])
 def test_what_is_remembered_is_told_without_the_ledger(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, line: str

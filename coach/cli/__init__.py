@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Sequence
 
@@ -17,3 +18,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         return carry_out(list(sys.argv[1:] if argv is None else argv))
     except KeyboardInterrupt:  # while the little that is needed for this was loaded
         return 130
+    finally:
+        if argv is None:
+            # The process ends with this, and need not look through all that it holds for rubbish once more.
+            gc.freeze()
