@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from math import inf
 from types import MappingProxyType
 from typing import Final, NamedTuple
@@ -88,6 +89,7 @@ def with_margin(limits: Limits, margin: Margin) -> Limits:
     return Limits(size, max(size - reach, _LEAST_SHARE * size), size + reach, stated=False)
 
 
+@lru_cache(maxsize=1024)  # a recipe is judged first and then read
 def read_kind_limits(kind: Kind, text: str, system: str, margin: Margin | None = None) -> Limits:
     """Limits of one kind, as a recipe writes them; raises SizeError.
 
