@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coach.bench.answer import Answer, Did, StepDone, Unsettled
+from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, read_typed
 from coach.bench.history import Logged, entry_words, history
@@ -44,6 +45,12 @@ class Session(JobInHand):
     """
 
     _offered: tuple[Standing, tuple[Offer, ...]] | None = None  # what there was as it stood then
+
+    def begun(self) -> Answer:
+        """What is said of a job that was just begun."""
+        last = self._entries[-1]
+        told = say("Job {} is begun: {}", self.job, self.recipe.title)
+        return Answer(told, last.number, care=care_as_it_begins(self.recipe))
 
     def then(self, step: int | None = None, at: str = "") -> Then:
         """When a reading was taken: now, unless a step or a time is said; raises EntryFault.
@@ -145,7 +152,8 @@ class Session(JobInHand):
         entry = self._enter(Done(step=step.number, heats=counted, marked=by_marks))
         following = self._state.step.title if self._state.step is not None else ""
         unmarked = counted if told is None and not marked else 0
-        return self._answer(StepDone(step.number, step.title, unmarked, warning, following), entry)
+        answer = self._answer(StepDone(step.number, step.title, unmarked, warning, following), entry)
+        return answer._replace(care=care_of_first_fire(self.recipe, self._state.step, self._entries[:-1]))
 
     def back(self) -> Answer:
         """Go back to the last finished step."""

@@ -12,6 +12,7 @@ from coach.quantities.takes import Read, Take, plain
 
 if TYPE_CHECKING:
     from coach.bench.answer import Answer
+    from coach.bench.care import SaidOnce
     from coach.bench.session import Session
     from coach.bench.standing import Standing
     from coach.telling.page import Section
@@ -25,6 +26,7 @@ class Told(NamedTuple):
     sentence: str  # the answer
     entry: int  # the number of the entry made
     bad_news: bool  # whether it is off plan, gone past, out or questioned
+    care: tuple[SaidOnce, ...]  # what holds all day, said once: as a job begins, before its first fire
 
 
 class Entered(NamedTuple):
@@ -70,17 +72,19 @@ def answered(session: Session, answers: Sequence[Answer], stands: Sequence[Secti
 
     `stands` tells where it stands, instead of the few usual lines.
     """
+    from coach.telling.care import care_sections
     from coach.telling.entered import answer_text
     from coach.telling.page import page
     from coach.telling.standing import bearing
     from coach.telling.writing import Shown
 
     standing, shown = session.standing(), Shown(session.system)
-    told = [Told(answer_text(one, shown), one.entry, one.bad_news) for one in answers]
+    told = [Told(answer_text(one, shown), one.entry, one.bad_news, one.care) for one in answers]
+    care = (part for one in answers for part in care_sections(one.care))
     return reply(
         [
             *(line for one in told for line in paragraph(one.sentence)),
-            *set_page(page(*(stands or [bearing(standing, shown)]))),
+            *set_page(page(*care, *(stands or [bearing(standing, shown)]))),
         ],
         Entered(session.job, tuple(told), standing),
         bad_news=any(one.bad_news for one in answers),

@@ -1,8 +1,9 @@
-"""What can hurt at a step: one table of hazards with their sources; each step says those that apply."""
+"""What can hurt: one table of hazards with their sources, said at a step, or once as a job begins."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from enum import StrEnum
 from functools import cache
 from pathlib import Path
 from typing import Final, NamedTuple
@@ -14,6 +15,13 @@ from coach.operations.shop_tests import SHOP_TESTS
 _BLOWS: Final = (HeatKind.FORGING, HeatKind.WELDING)
 
 
+class Moment(StrEnum):
+    """When that is said which holds all day."""
+
+    BEGIN = "begin"
+    FIRST_FIRE = "first fire"
+
+
 class Hazard(NamedTuple):
     """One row of `hazards.toml`, which says what its keys mean."""
 
@@ -23,6 +31,7 @@ class Hazard(NamedTuple):
     does: frozenset[Does] = frozenset()
     tests: frozenset[str] = frozenset()
     first_blow: bool = False
+    when: Moment | None = None
 
 
 @cache
@@ -39,6 +48,7 @@ def hazards() -> dict[str, Hazard]:
             frozenset(Does[one.upper()] for one in row.get("does", ())),
             frozenset(one.replace(" ", "_") for one in row.get("tests", ())),
             row.get("first_blow", False),
+            Moment(row["when"]) if "when" in row else None,
         )
         for name, row in rows.items()
     }
@@ -47,6 +57,15 @@ def hazards() -> dict[str, Hazard]:
 def is_hot_blow(heat: HeatKind, heats: int) -> bool:
     """Whether hot metal is struck in a step of so many heats."""
     return heat in _BLOWS and heats > 0
+
+
+def holds_all_day(moment: Moment, heats: Collection[HeatKind]) -> tuple[str, ...]:
+    """What is said once at a moment, of a recipe that takes heats of these kinds."""
+    return tuple(
+        one.says
+        for one in hazards().values()
+        if one.when is moment and (not one.heats or one.heats.intersection(heats))
+    )
 
 
 def cautions_of(
@@ -59,6 +78,8 @@ def cautions_of(
     if todo.CAUTION:
         yield todo.CAUTION
     for name, hazard in hazards().items():
+        if hazard.when is not None:
+            continue
         by_heat = not hazard.heats or (heats > 0 and heat in hazard.heats)
         by_work = not hazard.does or bool(hazard.does & todo.DOES)
         if (

@@ -30,6 +30,7 @@ from coach.quantities import Refusal
 from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
 from coach.screens.places import new_screen
 from coach.screens.screen import CoachScreen, JobScreen
+from coach.telling.entered import answer_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -289,7 +290,12 @@ class CoachApp(App[None]):
         except Refusal as refusal:
             screen.refuse(refusal)
         else:
-            self.show_job(session)
+            self.in_hand = session
+            self.say_once(session, session.begun())
+
+    def say_once(self, session: Session, answer: Answer) -> None:
+        """Say what holds all day, before the job goes on at its bench."""
+        self.go("resume", session, answer_text(answer, Shown(session.system)), answer.care)
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         if isinstance(screen, CoachScreen):

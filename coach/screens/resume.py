@@ -1,19 +1,24 @@
-"""Resuming a job: where it stands, what was noted, what comes next and what to measure first."""
+"""Beginning or resuming a job: what holds all day; or where it stands, what comes next, what to measure."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from textual import events
 from textual.app import ComposeResult
 from textual.content import Content
 
+from coach.bench.care import SaidOnce
 from coach.bench.session import Session
 from coach.log.status import JobStatus
-from coach.screens.page_content import section_lines
+from coach.screens.page_content import page_content, section_lines
 from coach.screens.places import keys_from
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.wording import joined
+from coach.telling.care import care_sections
+from coach.telling.page import page
 from coach.telling.summary import summary
 
 #: From this many lines of window up, the summary's lines stand apart.
@@ -24,7 +29,7 @@ _OF_A_SIZE = "0123456789.,/"
 
 
 class ResumeScreen(JobScreen):
-    """What to know before the fire is lit again."""
+    """What to know before the fire is lit, or lit again."""
 
     CSS_PATH = "resume.tcss"
     OVER = False
@@ -35,6 +40,9 @@ class ResumeScreen(JobScreen):
         and what to measure before the first heat. Cold metal that has lain a week is the best there is to
         measure: do it now, with the calliper.
 
+        As a job begins, and before its first fire, it says once what holds all day: who is about, eyes and
+        ears, salvage, tools and wheels, carbon monoxide.
+
         Enter goes to the bench.
     """
     BINDINGS = [
@@ -43,10 +51,12 @@ class ResumeScreen(JobScreen):
         key("escape", "leave", "Shop", "Go back to the shop"),
     ]
 
-    def __init__(self, session: Session, notice: str = "") -> None:
+    def __init__(self, session: Session, notice: str = "", care: Sequence[SaidOnce] = ()) -> None:
         super().__init__(session)
-        self._notice = notice
+        self._notice = f"{notice} Enter goes on." if care else notice
+        self._care = care  # what holds all day, where that is to be said instead
         self._typed = ""  # a size typed before the bench was there to take it
+        self._turned = False
         self._lines: list[str] = []  # sizes that were sent off before it was there
 
     def compose(self) -> ComposeResult:
@@ -56,6 +66,8 @@ class ResumeScreen(JobScreen):
 
     def _words(self) -> Content:
         session = self.session
+        if self._care:
+            return page_content(page(*care_sections(self._care[:1])), self.app.size.width - 4)
         told = summary(session.standing(), session.first_to_measure(), self.shown)
         lines = section_lines(told, self.app.size.width)
         return joined(lines, "\n\n" if self.app.size.height >= _ROOMY else "\n")
@@ -85,11 +97,16 @@ class ResumeScreen(JobScreen):
                 self.carry_on()
             elif len(self._lines) == 1:
                 self.set_timer(self.coach.burst_s, self.carry_on)
-        elif not self._lines:
+        elif not self._lines or self._turned:
             self.carry_on()
 
     def carry_on(self) -> None:
         """Go to the bench with all that was typed here, of which nothing is entered yet."""
+        if len(self._care) > 1:  # one thing at a time
+            self._care, self._turned = self._care[1:], True
+            self.query_one(Lines).show(self._words())
+            self.tell(_USUAL_TELLING)
+            return
         state = self.session.standing().state
         notice = ""
         if state in (JobStatus.RESTING, JobStatus.SET_ASIDE):

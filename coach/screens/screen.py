@@ -223,6 +223,13 @@ class JobScreen(CoachScreen):
     def shown(self) -> Shown:
         return Shown(self.session.system)
 
+    def attempt(self, deed: Callable[[], Given]) -> Given | None:
+        """Do something that can be refused; what holds all day is said where this is the moment for it."""
+        answer = super().attempt(deed)
+        if isinstance(answer, Answer) and answer.care:
+            self.call_later(self.coach.say_once, self.session, answer)
+        return answer
+
     def said(self, answer: Answer) -> str:
         """What was done by an entry, and why the job stands as it does where that changed it."""
         told = answer_text(answer, self.shown)

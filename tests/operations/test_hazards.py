@@ -9,7 +9,7 @@ import pytest
 
 from coach.operations import operation, operations
 from coach.operations.does import Does, HeatKind
-from coach.operations.hazards import cautions_of, hazards, is_hot_blow
+from coach.operations.hazards import Moment, cautions_of, hazards, holds_all_day, is_hot_blow
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.model import Recipe, Step
 from coach.recipe.reader import read_recipe_file
@@ -41,7 +41,8 @@ def test_every_hazard_belongs_to_something() -> None:
     named = {name for todo in operations().values() for name in todo.HAZARDS}
     assert named <= hazards().keys()
     for name, hazard in hazards().items():
-        assert hazard.heats or hazard.does or hazard.tests or hazard.first_blow or name in named
+        belongs = hazard.heats or hazard.does or hazard.tests or hazard.first_blow or hazard.when
+        assert belongs or name in named
 
 
 @pytest.mark.parametrize("name", list(operations()))
@@ -105,3 +106,36 @@ def test_coal_dust_in_a_punched_hole_has_its_caution(recipe: Recipe) -> None:
 def test_hot_work_that_the_recipe_does_cold_is_not_told_of_scale() -> None:
     said = " ".join(cautions_of(operation("straighten"), HeatKind.COLD, 0, (), first_blow=False))
     assert "scale" not in said
+
+
+def test_what_holds_all_day_is_said_once_and_by_no_step(recipe: Recipe) -> None:
+    kinds = {HeatKind(step.heat_kind) for step in recipe.steps if step.heats}
+    said = [*holds_all_day(Moment.BEGIN, kinds), *holds_all_day(Moment.FIRST_FIRE, kinds)]
+    assert len(set(said)) == len(said)
+    assert not any(one in told(step) for step in recipe.steps for one in said)
+
+
+@pytest.mark.parametrize(
+    ("moment", "words"),
+    [
+        # 29 CFR 1910.1000 (zinc fume), 1910.215 (wheels), 1910.218 (power hammers), 1915.133 (struck tools);
+        # the Control of Noise at Work Regulations 2005.
+        (
+            Moment.BEGIN,
+            ("Who is about", "ears", "Zinc", "hollow", "wheel", "power hammer", "struck ends", "burn"),
+        ),
+        # NIOSH, carbon monoxide; HSE OC 267/3, linings.
+        (Moment.FIRST_FIRE, ("Carbon monoxide", "Coal", "Gas", "lining")),
+    ],
+)
+def test_what_can_hurt_all_day_is_asked(moment: Moment, words: tuple[str, ...]) -> None:
+    told = " ".join(holds_all_day(moment, {HeatKind.FORGING}))
+    assert [one for one in words if one not in told] == []
+
+
+def test_the_glare_of_a_welding_fire_is_told_of_where_something_is_welded() -> None:
+    forged, welded = (
+        " ".join(holds_all_day(Moment.FIRST_FIRE, kinds))
+        for kinds in ({HeatKind.FORGING}, {HeatKind.FORGING, HeatKind.WELDING})
+    )
+    assert ("infrared" in forged, "infrared" in welded) == (False, True)

@@ -34,8 +34,18 @@ async def test_a_shop_without_recipes_says_so(shop: Shop, tmp_path: Path) -> Non
         assert showing(app) is ShopScreen
 
 
-async def test_enter_on_a_recipe_begins_a_job_at_its_bench(shop: Shop, tmp_path: Path) -> None:
+async def test_enter_on_a_recipe_says_what_holds_all_day_and_goes_to_the_bench(
+    shop: Shop, tmp_path: Path
+) -> None:
     async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(app) is ResumeScreen
+        assert "Who is about?" in words_on(app)
+        assert "Zinc" in words_on(app)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "Carbon monoxide" in words_on(app)
         await pilot.press("enter")
         await pilot.pause()
         assert showing(app) is BenchScreen
@@ -120,6 +130,9 @@ async def test_a_plan_is_looked_at_before_the_job_is_begun_from_it(shop: Shop, t
         await pilot.press("p")
         await pilot.pause()
         await pilot.press("enter")
+        await pilot.pause()
+        assert showing(app) is ResumeScreen
+        await pilot.press("enter", "enter")
         await pilot.pause()
         assert showing(app) is BenchScreen
         await pilot.press("escape")
@@ -272,3 +285,19 @@ async def test_a_size_typed_at_the_summary_is_taken_along_to_the_bench(shop: Sho
         await pilot.pause()
         assert showing(app) is BenchScreen
         assert app.screen.query_one(Input).value == "8,3"
+
+
+async def test_before_the_first_fire_its_fumes_are_said_once_and_what_is_typed_meanwhile_is_kept(
+    shop: Shop,
+) -> None:
+    recipe = Path(__file__).parents[2] / "recipes" / "first-hook.yaml"
+    session = shop.begin(recipe.read_text(encoding="utf-8"), recipe.name)
+    async with at_the_bench(shop, session) as (bench, pilot):
+        app = bench.coach
+        await pilot.press("f4", "f4")
+        await pilot.pause()
+        assert "Carbon monoxide" in words_on(app)
+        await pilot.press("1", "2", "enter")
+        await pilot.pause()
+        assert showing(app) is BenchScreen
+        assert "12" in words_on(app)

@@ -16,14 +16,10 @@ TAKES = (
 
 def run(asked: Asked) -> Reply[Entered]:
     """Begin the job and say what to do first."""
-    from coach.bench.answer import Answer
-    from coach.quantities.words import say
     from coach.recipe.text import file_text
 
     path = recipe_path(asked.recipe)
     text = file_text(path)
     with open_shop(asked) as shop:
         session = shop.begin(text, path.name, asked.name)
-        title = session.recipe.title
-        said = Answer(say("Job {} is begun: {}", session.job, title), session.standing().last_entry)
-        return answered(session, [said])
+        return answered(session, [session.begun()])

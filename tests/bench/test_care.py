@@ -1,0 +1,38 @@
+"""What holds all day is said once: as the job begins, and before its first fire is lit."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from coach.bench.session import Session
+from coach.operations.hazards import Moment
+from tests.bench import jobs
+from tests.screens.stage import PEG
+
+ADZE = Path(__file__).parents[2] / "recipes" / "carpenters-adze.yaml"
+
+
+def begun(path: Path) -> Session:
+    return jobs.shop().begin(path.read_text(encoding="utf-8"), path.name)
+
+
+def test_a_job_that_begins_cold_tells_of_the_fire_when_it_comes_to_it() -> None:
+    session = begun(ADZE)
+    assert [bool(step.heats) for step in session.recipe.steps[:2]] == [False, True]
+    assert [one.moment for one in session.begun().care] == [Moment.BEGIN]
+    assert [one.moment for one in session.done().care] == [Moment.FIRST_FIRE]
+    assert session.done().care == ()
+
+
+def test_a_job_whose_first_step_is_hot_tells_of_both_at_once() -> None:
+    session = jobs.shop().begin(PEG, "peg.yaml")
+    assert session.recipe.steps[0].heats
+    assert [one.moment for one in session.begun().care] == [Moment.BEGIN, Moment.FIRST_FIRE]
+    assert session.done().care == ()
+
+
+def test_who_goes_back_and_on_again_is_not_told_twice() -> None:
+    session = begun(ADZE)
+    session.done()
+    session.back()
+    assert session.done().care == ()
