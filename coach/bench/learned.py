@@ -1,4 +1,4 @@
-"""What a job's readings have taught of the shop: its fire's scale and its spread, each with the reading."""
+"""What a job's readings have taught of the shop: scale, spread and tempering curves, each with the reading."""
 
 from __future__ import annotations
 
@@ -9,11 +9,13 @@ from typing import NamedTuple
 from coach.bench.replay import JobState
 from coach.fire.spreading import spread_coefficient
 from coach.ledger.course import Outcome
+from coach.ledger.own_curves import OwnSteel, own_steels
 from coach.ledger.running import coefficient
 from coach.ledger.spreading import UNTAUGHT, MeasuredHeat, Taught
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SCALE, SPREAD
 from coach.quantities.figure import Figure, Kind
+from coach.quantities.words import NOTHING, Words, say
 from coach.recipe.model import Step
 
 #: A reading that moved the factor, or the coefficient, by less than this has taught nothing worth naming.
@@ -27,6 +29,7 @@ class OfShop(StrEnum):
 
     SCALE = "scale"  # the factor on what a heat is reckoned to take
     SPREAD = "spread"  # the coefficient, at a bite of half the width
+    TEMPER = "temper"  # how much harder or softer than the published curve a steel comes out
 
 
 class Teacher(NamedTuple):
@@ -49,6 +52,7 @@ class LearnedOfShop(NamedTuple):
     published: Figure  # what is reckoned with before any reading
     by: Teacher | None  # None where no reading has told anything else yet
     others: int  # how many more readings have told something
+    steel: Words = NOTHING  # which, and what its published curve was measured on
 
 
 def learned_of_shop(state: JobState) -> tuple[LearnedOfShop, ...]:
@@ -64,6 +68,24 @@ def learned_of_shop(state: JobState) -> tuple[LearnedOfShop, ...]:
     return (
         LearnedOfShop(OfShop.SCALE, scale, reckoned, *_most(read, lambda taught: taught.scale)),
         LearnedOfShop(OfShop.SPREAD, spread, book, *_most(read, lambda taught: taught.spread)),
+        *map(_of_a_steel, own_steels(state.plan, state.courses())),
+    )
+
+
+def _of_a_steel(own: OwnSteel) -> LearnedOfShop:
+    row, curve = own.published, own.curve
+    most = max(own.lessons, key=lambda one: abs(one.moved_hrc))
+    reading, step = most.outcome.mark.reading, most.step
+    size = Figure(reading.size_mm, kind_of(step, reading.dimension))
+    up = most.moved_hrc > 0.0
+    by = Teacher(most.outcome.mark.entry, step.number, reading.zone, reading.dimension, size, up, None)
+    return LearnedOfShop(
+        OfShop.TEMPER,
+        Figure(curve.offset_hrc, Kind.HARDNESS, curve.doubt_hrc),
+        Figure(0.0, Kind.HARDNESS),
+        by,
+        len(own.lessons) - 1,
+        say("{}, {}", row.name, row.column.specimen),
     )
 
 

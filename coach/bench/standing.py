@@ -19,6 +19,7 @@ from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why, as_read, asking_to_measure, how_it_stands, of_finished, settled_sizes
 from coach.ledger.course import AmendmentMark
+from coach.ledger.own_curves import own_curves
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, weigh
 from coach.ledger.working import reshapes
@@ -187,7 +188,7 @@ def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
     worked = [record.step for record in state.records] + ([step] if state.marks else [])
     return [
         one
-        for one in weigh(state.plan)
+        for one in weigh(state.plan, own_curves(state.plan, state.courses()))
         if one.step >= step.number
         and not (one.what in _BY_THE_PIECE and any(reshapes(done, one.zone) for done in worked))
     ]

@@ -12,6 +12,7 @@ from coach.ledger.head import Head, head
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
+from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of
 from coach.metals.grade_file import Grade
 from coach.metals.tempering_table import TemperingRow
 from coach.operations import Does
@@ -20,23 +21,25 @@ from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, as_words, run_on, say
 from coach.recipe.model import Step
 
-#: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
-_RUN_MINUTES = 3.0
 #: Media from the mildest to the fiercest.
 _FIERCENESS = ("air", "oil", "salt", "fast oil", "water", "brine")
 
 
-def steel_advice(plan: Plan, step: Step, course: Course | None) -> tuple[Words, ...]:
+def steel_advice(
+    plan: Plan, step: Step, course: Course | None, own: OwnCurves = NOT_TAUGHT
+) -> tuple[Words, ...]:
     """What is to be known of a step besides what the fire says; nothing for most forging.
 
-    `course` is the step in hand as far as it has gone; None for a plan.
+    `course` is the step in hand as far as it has gone; None for a plan. `own` are the smith's own tempering
+    curves.
     """
     if step.does(Does.BEVELS) or step.does(Does.BENDS):
         from coach.bench.bevel import bevel_advice
 
         return tuple(bevel_advice(plan, step, course))
     told = (words for what, tell in _TELL.items() if step.does(what) for words in tell(plan, step))
-    return (*told, *_under_the_skin(plan, step))
+    tempered = _temper(plan, step, own) if step.does(Does.TEMPERS) else ()
+    return (*told, *tempered, *_under_the_skin(plan, step))
 
 
 def _under_the_skin(plan: Plan, step: Step) -> Iterator[Words]:
@@ -95,18 +98,18 @@ def _quench(step: Step, metal: Grade) -> Iterator[Words]:
     yield say("{} is quenched in {}; {} {}. {}", metal.name, own, step.quench, how, metal.quench.words)
 
 
-def _temper(plan: Plan, step: Step) -> Iterator[Words]:
-    from coach.ledger.tempered import row_of
+def _temper(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
+    from coach.metals.tempering import RUN_HOURS
 
     for metal in steels_of(plan, step):
-        row = row_of(plan, step, metal)
+        row = row_of(plan, step, metal, own)
         if row is None:
             yield say(
                 "No tempering table is known for {}: temper a coupon beside it and flex that.", metal.name
             )
             continue
         soak = step.targets.get("soak")
-        hours = soak.nominal / 3600.0 if soak is not None else _RUN_MINUTES / 60.0
+        hours = soak.nominal / 3600.0 if soak is not None else RUN_HOURS
         try:
             yield from _tempered(row, step, hours, by_colour=soak is None)
         except OutOfRange as reason:
@@ -116,6 +119,7 @@ def _temper(plan: Plan, step: Step) -> Iterator[Words]:
 def _tempered(row: TemperingRow, step: Step, hours: float, *, by_colour: bool) -> Iterator[Words]:
     from coach.fire.temper_colours import TEMPER_COLOURS
     from coach.metals.tempering import (
+        RUN_HOURS,
         TABLE_HOURS,
         embrittlement,
         equal_temper_c,
@@ -128,7 +132,7 @@ def _tempered(row: TemperingRow, step: Step, hours: float, *, by_colour: bool) -
     if by_colour and heat_c is not None:
         yield say(
             "By colour, some {} minutes at {}, {}, do what {} does in an hour and a half.",
-            f"{_RUN_MINUTES:.0f}",
+            f"{RUN_HOURS * 60.0:.0f}",
             celsius(heat_c),
             TEMPER_COLOURS.name_of(heat_c),
             celsius(equal_temper_c(heat_c, hours, TABLE_HOURS, row.constant)),
@@ -209,7 +213,6 @@ def _haft(plan: Plan, step: Step) -> Iterator[Words]:
 _TELL: Final[Mapping[Does, Callable[[Plan, Step], Iterator[Words]]]] = MappingProxyType(
     {
         Does.QUENCHES: _harden,
-        Does.TEMPERS: _temper,
         Does.NORMALISES: _normalise,
         Does.WORKS_AN_EDGE: _edge,
         Does.FITS_A_HAFT: _haft,

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
+from coach.ledger.own_curves import own_curves
 from coach.ledger.plan import Plan
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SPREAD
@@ -82,6 +83,12 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
         keep=step.keep,
         gauge=step.gauge,
         may_rest=step.may_rest,
-        know=steel_advice(plan, step, job.course() if job is not None else None),
+        know=_know(plan, step, job),
         hot=time_at_heat(plan, step, now.belief.mean(SPREAD) if now is not None else 0.0),
     )
+
+
+def _know(plan: Plan, step: Step, job: JobState | None) -> tuple[Words, ...]:
+    if job is None:
+        return steel_advice(plan, step, None)
+    return steel_advice(plan, step, job.course(), own_curves(plan, job.courses()))

@@ -13,7 +13,7 @@ from coach.ledger.laid_steel import laid_steels
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
-from coach.ledger.tempered import row_of
+from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of
 from coach.ledger.working import reshapes, targets_of
 from coach.metals.hardening import CannotHarden, hardening_advice
 from coach.metals.tempering import tempered_hrc
@@ -50,14 +50,14 @@ class Finding(NamedTuple):
     sentence: Words  # what is wrong, with its figures
 
 
-def weigh(plan: Plan) -> tuple[Finding, ...]:
-    """Everything that the metal cannot do, in the order of the steps.
+def weigh(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> tuple[Finding, ...]:
+    """Everything that the metal cannot do, in the order of the steps; by the smith's own tempering curves.
 
     What stops the reckoning altogether (a hole that leaves no wall, laid steel bigger than its zone) is a
     LedgerError of `look_back` and never gets here.
     """
     gathered = (_gathered(stage) for way in plan.stages.values() for stage in way)
-    found = [*(one for one in gathered if one is not None), *_against_drawing(plan), *weigh_steel(plan)]
+    found = [*(one for one in gathered if one is not None), *_against_drawing(plan), *weigh_steel(plan, own)]
     return tuple(sorted(found, key=lambda finding: finding.step))
 
 
@@ -132,7 +132,7 @@ def _at_step(what: Cannot, step: Step, words: Words, zone: str = "") -> Finding:
     return Finding(what, step.number, zone, say("Step {}, {}: {}", step.number, step.title, words))
 
 
-def weigh_steel(plan: Plan) -> Iterator[Finding]:
+def weigh_steel(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> Iterator[Finding]:
     """Everything about the steel that will not do, step by step."""
     yield from _laid(plan)
     yield from _skins(plan)
@@ -140,7 +140,7 @@ def weigh_steel(plan: Plan) -> Iterator[Finding]:
         if step.does(Does.QUENCHES):
             yield from _hardened(plan, step)
         elif step.does(Does.TEMPERS):
-            yield from _tempered(plan, step)
+            yield from _tempered(plan, step, own)
         elif step.lays is not None:
             yield from _cleft(plan, step)
 
@@ -205,12 +205,12 @@ def _hardened(plan: Plan, step: Step) -> Iterator[Finding]:
             yield _at_step(Cannot.HARDEN_FROM, step, words)
 
 
-def _tempered(plan: Plan, step: Step) -> Iterator[Finding]:
+def _tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Finding]:
     wanted, soak = step.targets.get("hardness"), step.targets.get("soak")
     if wanted is None or soak is None or step.temperature_c is None:
         return
     for metal in steels_of(plan, step):
-        row = row_of(plan, step, metal)
+        row = row_of(plan, step, metal, own)
         try:
             left = tempered_hrc(row, step.temperature_c, soak.nominal / 3600.0) if row is not None else None
         except OutOfRange:

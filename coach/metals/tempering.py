@@ -26,6 +26,9 @@ LONGEST_HOURS: Final = 24.0
 #: The soak that the tables are taken for; they are quoted for one to two hours (judgement).
 TABLE_HOURS: Final = 1.5
 
+#: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
+RUN_HOURS: Final = 3.0 / 60.0
+
 #: Struck tools are kept out of these temperatures, in °C (from memory).
 EMBRITTLING_FROM_C: Final = 260.0
 EMBRITTLING_TO_C: Final = 340.0

@@ -13,6 +13,7 @@ from coach.metals.grade_file import Grade
 from coach.metals.hardness import read_hardness
 from coach.metals.quenches import QUENCHES
 from coach.metals.tempering import (
+    RUN_HOURS,
     TABLE_HOURS,
     Tempered,
     TemperFor,
@@ -46,8 +47,6 @@ from coach.reckoner.asking.takes import grade_named, size
 from coach.reckoner.asking.told import Told, Under, rows
 from coach.reckoner.hardness import span
 
-#: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
-RUN_HOURS: Final = 3.0 / 60.0
 #: Colours are told only of so short a time at heat; after longer the film says nothing (judgement).
 LONGEST_RUN_HOURS: Final = 5.0 / 60.0
 

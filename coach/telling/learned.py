@@ -14,6 +14,7 @@ from coach.telling.writing import Shown
 _UNTAUGHT = {
     OfShop.SCALE: "no reading has told otherwise yet",
     OfShop.SPREAD: "no heat has been measured yet, thickness and width, half way",
+    OfShop.TEMPER: "no hardness has been read yet",
 }
 
 
@@ -28,6 +29,10 @@ def learned_words(learned: LearnedOfShop) -> Words:
     """`scale 1.3 ±0.3 × reckoned`, `spread 0.31 ±0.13 (book 0.31)`."""
     if learned.what is OfShop.SCALE:
         return say("{} {:±} × reckoned", learned.what, learned.now)
+    if learned.what is OfShop.TEMPER:
+        off = learned.now
+        way = "softer" if off.value < 0.0 else "harder"
+        return say("{} {:±} {} than the table", learned.steel, off._replace(value=abs(off.value)), way)
     return say("{} {:±} (book {})", learned.what, learned.now, learned.published)
 
 
@@ -41,7 +46,7 @@ def why(learned: LearnedOfShop) -> Words:
 
 def _taught(what: OfShop, by: Teacher) -> Words:
     reading = say("{} {:=}, step {},", label(by.zone, by.dimension), by.size, by.step)
-    if what is OfShop.SCALE:
+    if what is not OfShop.SPREAD:
         return say("{} took it {} most", reading, "up" if by.up else "down")
     heat = by.heat
     if heat is None:

@@ -1,0 +1,185 @@
+"""What a job's file tests and hardness readings make of the tempering curve of each of its steels."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import hypot
+from typing import TYPE_CHECKING, NamedTuple
+
+from coach.ledger.course import Course, Outcome
+from coach.ledger.hot_work import steels_of
+from coach.ledger.plan import Plan
+from coach.ledger.reading import Reading
+from coach.ledger.tempered import OwnCurves, row_of
+from coach.operations import Does
+from coach.operations.gauges import BY_COLOUR
+from coach.operations.shop_test import Result
+from coach.quantities.refusal import OutOfRange
+from coach.recipe.model import Step
+
+if TYPE_CHECKING:
+    from coach.metals.grade_file import Grade
+    from coach.metals.own_curve import OwnCurve
+    from coach.metals.tempering_table import TemperingRow
+
+HARDNESS, FILE_TEST = "hardness", "file_test"
+
+#: Standard uncertainty of a hardness tester of the shop on ground steel, HRC (common practice, no source).
+_TESTER_DOUBT_HRC = 0.7
+#: The slope of a curve is taken over so many °C to either side (our choice).
+_SLOPE_C = 5.0
+
+
+class Lesson(NamedTuple):
+    """What one reading made of a curve."""
+
+    step: Step
+    outcome: Outcome
+    moved_hrc: float
+
+
+class OwnSteel(NamedTuple):
+    """One steel's own curve, and how it came about."""
+
+    published: TemperingRow
+    curve: OwnCurve
+    lessons: tuple[Lesson, ...]
+
+
+def own_steels(plan: Plan, courses: Iterable[Course]) -> tuple[OwnSteel, ...]:
+    """Every curve that a reading has moved, in the order of the readings."""
+    courses = list(courses)
+    told = [
+        pair for pair in _latest(plan, courses) if pair[1].mark.reading.dimension in (HARDNESS, FILE_TEST)
+    ]
+    if not told:
+        return ()
+    from coach.metals.own_curve import untaught
+
+    found: dict[tuple[str, str], OwnSteel] = {}
+    for treated, outcome, step in told:
+        for metal in steels_of(plan, treated):
+            row = row_of(plan, treated, metal)
+            if row is None:
+                continue
+            name = row.name, str(row.column)
+            was = found.get(name) or OwnSteel(row, untaught(row), ())
+            curve = _taught(was, treated, metal, outcome, courses)
+            if curve is not None:
+                lesson = Lesson(step, outcome, curve.offset_hrc - was.curve.offset_hrc)
+                found[name] = OwnSteel(was.published, curve, (*was.lessons, lesson))
+    return tuple(found.values())
+
+
+def own_curves(plan: Plan, courses: Iterable[Course]) -> OwnCurves:
+    """The same, by the steel's name and the column."""
+    return {(one.published.name, str(one.published.column)): one.curve for one in own_steels(plan, courses)}
+
+
+def _latest(plan: Plan, courses: Iterable[Course]) -> Iterator[tuple[Step, Outcome, Step]]:
+    """Each hardness and file test that counts, with the treatment it tells of and the step it was read in.
+
+    Of one treatment's zone the last of either counts: a file is tried again on a spot ground clean. A quench
+    that was done once more makes history of what was read after the one before it.
+    """
+    last: dict[tuple[int, str, str], tuple[Step, Outcome, Step]] = {}
+    for course in courses:
+        for outcome in course.outcomes:
+            reading = outcome.mark.reading
+            if outcome.questioned or reading.dimension not in (HARDNESS, FILE_TEST):
+                continue
+            treated = _treatment(plan, course.step, reading.zone)
+            if treated is None:
+                continue
+            if treated.does(Does.QUENCHES):
+                for key in [one for one, (was, *_) in last.items() if was.does(Does.QUENCHES)]:
+                    if key[1:] == (reading.zone, reading.dimension):
+                        del last[key]
+            last[treated.number, reading.zone, reading.dimension] = treated, outcome, course.step
+    yield from last.values()
+
+
+def _treatment(plan: Plan, step: Step, zone: str) -> Step | None:
+    """The quench or the temper that a zone came from last, up to and with a step."""
+    for one in reversed(plan.recipe.steps[: step.number]):
+        if zone in one.zones and (one.does(Does.QUENCHES) or one.does(Does.TEMPERS)):
+            return one
+    return None
+
+
+def _taught(
+    was: OwnSteel, treated: Step, metal: Grade, outcome: Outcome, courses: Iterable[Course]
+) -> OwnCurve | None:
+    """The curve after one more reading; None where the table says nothing of what was read."""
+    expected = _expected(was.published, treated, metal, courses)
+    if expected is None:
+        return None
+    hrc, doubt_hrc = expected
+    reading = outcome.mark.reading
+    if reading.dimension == HARDNESS:
+        return was.curve.after_tester(hrc, reading.size_mm, hypot(_TESTER_DOUBT_HRC, doubt_hrc))
+    result = Result.of(reading.size_mm)
+    if result is Result.DOUBT:
+        return None
+    return was.curve.after_file(hrc, skates=result is Result.PASS, doubt_hrc=doubt_hrc)
+
+
+def _expected(
+    row: TemperingRow, treated: Step, metal: Grade, courses: Iterable[Course]
+) -> tuple[float, float] | None:
+    """What the published curve gives after a treatment, HRC, and how far that is in doubt for its heat."""
+    from coach.metals.own_curve import QUENCHED_DOUBT_HRC
+    from coach.metals.tempering import RUN_HOURS, as_quenched_hrc, tempered_hrc
+    from coach.metals.tempering_table import Column
+
+    if treated.does(Does.QUENCHES):
+        if row.column is Column.OIL or metal.carbon_share is None:
+            return None  # how hard a bar from oil is before its temper is not published
+        return as_quenched_hrc(metal.carbon_share), QUENCHED_DOUBT_HRC
+    heat = _heat_c(treated, courses)
+    if heat is None:
+        return None
+    heat_c, doubt_c = heat
+    soak = _read(treated, courses, "soak")
+    aimed = treated.targets.get("soak")
+    seconds = soak.size_mm if soak is not None else aimed.nominal if aimed is not None else RUN_HOURS * 3600.0
+    try:
+        hrc = tempered_hrc(row, heat_c, seconds / 3600.0).hrc
+    except OutOfRange:
+        return None
+    return hrc, doubt_c * _slope(row, heat_c, seconds / 3600.0)
+
+
+def _slope(row: TemperingRow, heat_c: float, hours: float) -> float:
+    """How many HRC a °C more or less makes; 0 at the very end of a table."""
+    from coach.metals.tempering import tempered_hrc
+
+    try:
+        low, high = (tempered_hrc(row, heat_c + off, hours).hrc for off in (-_SLOPE_C, _SLOPE_C))
+    except OutOfRange:
+        return 0.0
+    return abs(high - low) / (2.0 * _SLOPE_C)
+
+
+def _heat_c(treated: Step, courses: Iterable[Course]) -> tuple[float, float] | None:
+    """How hot it was tempered and the standard uncertainty of that, °C: as read, else as it was aimed at."""
+    from coach.fire.temper_colours import TEMPER_DOUBT_C
+    from coach.quantities.figure import COVERAGE
+
+    by_colour_c = TEMPER_DOUBT_C / COVERAGE
+    read = _read(treated, courses, "temperature")
+    if read is not None:
+        return read.size_mm, by_colour_c if read.gauge == BY_COLOUR else read.hot_doubt_c
+    aimed = treated.targets.get("temperature")
+    heat_c = aimed.nominal if aimed is not None else treated.temperature_c
+    return None if heat_c is None else (heat_c, by_colour_c)
+
+
+def _read(treated: Step, courses: Iterable[Course], dimension: str) -> Reading | None:
+    """The last believed reading of one size at a treatment."""
+    for course in courses:
+        if course.step.number == treated.number:
+            for outcome in reversed(course.outcomes):
+                if outcome.mark.reading.dimension == dimension and not outcome.questioned:
+                    return outcome.mark.reading
+    return None

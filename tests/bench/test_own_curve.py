@@ -1,0 +1,72 @@
+"""What a file test and a hardness tester say of a steel moves the smith's own tempering curve in the job."""
+
+from __future__ import annotations
+
+from coach.bench.learned import LearnedOfShop, OfShop
+from coach.bench.session import Session
+from coach.telling.learned import learned_words, why
+from coach.telling.words import write
+from tests.bench.jobs import HAMMER, begun
+
+TO = "{temperature: 225 to 235 °C, soak: 2 h, hardness: 52 to 60}"
+TEMPER = f"{{do: temper, zone: poll, to: {TO}, check: [hardness]}}"
+TWICE = HAMMER.replace("  - {do: temper, zone: poll}\n", f"  - {TEMPER}\n  - {TEMPER}\n")
+
+
+def at_the_quench() -> Session:
+    session = begun(TWICE)
+    while session.standing().step is not None and session.standing().step.operation != "harden":  # type: ignore[union-attr]
+        session.done()
+    return session
+
+
+def curves(session: Session) -> list[LearnedOfShop]:
+    return [one for one in session.standing().learned if one.what is OfShop.TEMPER]
+
+
+def known(session: Session) -> str:
+    step = session.standing().step
+    assert step is not None
+    return " ".join(write(one) for one in step.advice)
+
+
+def test_without_a_reading_nothing_is_learned_of_a_steel() -> None:
+    session = at_the_quench()
+    session.done()
+    assert curves(session) == []
+    assert "own readings" not in known(session)
+
+
+def test_a_testers_reading_makes_the_next_temper_tell_the_smiths_own() -> None:
+    session = at_the_quench()
+    session.done()
+    before = known(session)
+    session.read("poll.hardness", "53")
+    (learned,) = curves(session)
+    assert -6.0 < learned.now.value < -1.0
+    assert write(learned_words(learned)).endswith("softer than the table")
+    assert write(why(learned)) == "poll hardness 53 HRC, step 11, took it down most"
+    session.done()
+    assert "own readings make it" in known(session)
+    assert "softer than the table" in known(session)
+    assert known(session) != before
+    session.strike()  # back at the temper
+    session.strike()  # the reading
+    assert curves(session) == []
+
+
+def test_a_file_that_bites_takes_the_curve_down_and_one_that_skates_after_all_brings_it_back() -> None:
+    session = at_the_quench()
+    session.read("poll.file test", "fail")
+    (bitten,) = curves(session)
+    assert bitten.now.value < -0.5
+    assert write(why(bitten)).startswith("poll file test fail, step 10")
+    session.read("poll.file test", "pass")
+    (skated,) = curves(session)
+    assert skated.now.value >= 0.0
+
+
+def test_a_doubtful_file_test_teaches_nothing() -> None:
+    session = at_the_quench()
+    session.read("poll.file test", "doubt")
+    assert curves(session) == []
