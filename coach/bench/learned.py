@@ -1,4 +1,4 @@
-"""What a job's readings have taught of the shop: scale, spread and tempering curves, each with the reading."""
+"""What a job's readings have taught: scale, spread and tempering curves, each with the reading that did."""
 
 from __future__ import annotations
 
