@@ -29,6 +29,8 @@ from coach.reckoner.haft import read_rings
 USUAL_IN_USE = "10"
 USUAL_MOISTURE = "10"
 USUAL_WOOD = "white ash"
+#: What the entry is called by which an eye is worked to a haft.
+FIT = "fit-the-haft"
 
 
 class HaftAsked(NamedTuple):
@@ -149,7 +151,7 @@ def fitting(state: JobState, asked: HaftAsked, system: System) -> tuple[EyeForHa
         steps=tuple(sorted({target.step for target in amendment.targets})),
     )
     return told, WayBackTaken(
-        name="fit-the-haft",
+        name=FIT,
         title=say("Fit the {} to a haft of {}", zone, asked.size.strip()[:30]),
         changes=told.words,
         step=step.number if step is not None else 0,

@@ -32,8 +32,12 @@ from coach.log.status import JobStatus
 from coach.quantities.words import NOTHING, as_words, say
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from coach.bench.hafting import EyeForHaft, HaftAsked
     from coach.bench.looking_back import MomentOfSpare
+    from coach.bench.sheet import Sheet
+    from coach.forms import Form
     from coach.ledger.remedies import Offer, WayBack
 
 
@@ -315,6 +319,18 @@ class Session(JobInHand):
         from coach.bench.looking_back import spare_points
 
         return spare_points(self._state)
+
+    def sheet(self) -> Sheet:
+        """The drawing against the tool as it came, and what it took, as far as the job has gone."""
+        from coach.bench.sheet import sheet_of
+
+        return sheet_of(self._entries, self._state, self.standing())
+
+    def forms_came(self) -> Mapping[str, Form]:
+        """The solid of every zone that has one of its own, its sizes as they came where measured."""
+        from coach.bench.sheet import forms_came
+
+        return forms_came(self.forms_now(), self.sheet())
 
     def first_to_measure(self) -> tuple[StartingSize, ...]:
         """The sizes to measure cold before the first heat when the job is resumed."""

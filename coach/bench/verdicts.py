@@ -70,7 +70,7 @@ def how_it_stands(
 
 def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple[FinishedSize, ...]:
     """The sizes of a job's drawing, those that no step works any more as they were read."""
-    ahead = _stages_ahead(state)
+    ahead = stages_ahead(state)
     found = []
     for size in sizes:
         last = read.get((size.zone, size.dimension))
@@ -92,7 +92,7 @@ def settled_sizes(
     as it was read; but where a step after the one in hand leaves it to the metal, nothing is settled yet.
     One that nobody measured counts by as much as it surely is beyond its limits.
     """
-    here, *after = _stages_ahead(state) or [{}]
+    here, *after = stages_ahead(state) or [{}]
     for size in sizes:
         zone, dimension = size.zone, size.dimension
         later = [one[zone] for one in after if zone in one and one[zone].works(dimension)]
@@ -114,7 +114,7 @@ def settled_sizes(
                 yield one_sided.chance, one_sided
 
 
-def _stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:
+def stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:
     """What each step does to the zones, from the one in hand on."""
     return [state.plan.by_step[step.number] for step in state.plan.recipe.steps[len(state.records) :]]
 

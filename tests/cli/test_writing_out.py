@@ -10,7 +10,11 @@ import pytest
 
 from tests.cli.conftest import Coach
 
-WRITERS = (["export", "JOB", "FILE"], ["picture", "JOB", "--svg", "FILE"])
+WRITERS = (
+    ["export", "JOB", "FILE"],
+    ["picture", "JOB", "--svg", "FILE"],
+    ["sheet", "JOB", "--markdown", "FILE"],
+)
 
 
 @pytest.fixture(autouse=True)
@@ -29,7 +33,7 @@ def typed(writer: list[str], file: Path | str) -> list[str]:
     return [{"JOB": "first-hook", "FILE": str(file)}.get(word, word) for word in writer]
 
 
-@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture"])
+@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture", "sheet"])
 @pytest.mark.parametrize("force", [[], ["--force"]], ids=["untold", "told"])
 @pytest.mark.parametrize(
     "way", ["itself", "a link", "a hard link", "another log", "a copy", "its journal", "another's journal"]
@@ -62,7 +66,7 @@ def test_a_log_is_never_written_over(
     assert sorted(tmp_path.rglob("*")) == there
 
 
-@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture"])
+@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture", "sheet"])
 def test_another_file_is_written_over_only_when_that_is_told(
     coach: Coach, log: Path, tmp_path: Path, writer: list[str]
 ) -> None:
@@ -76,7 +80,7 @@ def test_another_file_is_written_over_only_when_that_is_told(
     assert sorted(one.name for one in tmp_path.iterdir()) == ["home", "kept"]
 
 
-@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture"])
+@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture", "sheet"])
 def test_a_broken_link_is_not_written_through(
     coach: Coach, log: Path, tmp_path: Path, writer: list[str]
 ) -> None:
@@ -85,7 +89,7 @@ def test_a_broken_link_is_not_written_through(
     assert not (tmp_path / "away").exists()
 
 
-@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture"])
+@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture", "sheet"])
 def test_what_lies_beside_the_file_is_left_alone(
     coach: Coach, log: Path, tmp_path: Path, writer: list[str]
 ) -> None:
@@ -96,7 +100,7 @@ def test_what_lies_beside_the_file_is_left_alone(
     assert (tmp_path / "out.part").is_symlink()
 
 
-@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture"])
+@pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture", "sheet"])
 @pytest.mark.parametrize("file", ["/dev/null", ".", "no/such/folder/file", "x" * 300, "nul\0"])
 def test_what_is_no_place_for_a_file_is_refused_in_one_sentence(
     coach: Coach, log: Path, writer: list[str], file: str

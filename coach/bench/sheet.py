@@ -1,0 +1,125 @@
+"""The sheet of a job: the drawing against the tool as it came, what it took, and what it taught."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
+from typing import NamedTuple
+
+from coach.bench.learned import LearnedOfShop
+from coach.bench.replay import JobState
+from coach.bench.righting import Right
+from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict, sizes_apart, sizes_drawn, tests_made
+from coach.bench.standing import LeftOut, Noted, Standing, read_now
+from coach.bench.taken import (
+    GaugeUsed,
+    HandKept,
+    HeatsTaken,
+    MetalTaken,
+    TimeTaken,
+    gauges_used,
+    hand_kept,
+    heats_taken,
+    metal_taken,
+    time_taken,
+)
+from coach.bench.verdicts import Why
+from coach.forms import Form, FormError
+from coach.ledger.verdict import PlanState
+from coach.log.entries import Entry
+from coach.log.kinds.way_back import WayBackTaken
+from coach.log.status import JobStatus
+from coach.quantities import Words
+
+
+class WayTaken(NamedTuple):
+    """A way back that was taken, or a haft that the eye was worked to."""
+
+    entry: int  # its entry's number
+    step: int  # the step then in hand; 0 when every step was done
+    title: Words  # what was done
+    changes: Words  # what that changed
+
+
+class Sheet(NamedTuple):
+    """A job from its drawing to the tool, finished or so far."""
+
+    job: str  # the job's name
+    title: str  # the recipe's title
+    recipe: str  # the recipe's name
+    state: JobStatus
+    finished: bool  # whether every step is done; all else is so far until then
+    steps: int  # how many there are, those put in by ways back with them
+    steps_done: int
+    verdict: PlanState
+    chance: float  # of making the drawing, with what ways back let go
+    reason: Why  # the size that decides, or words
+    trouble: Words  # why the reckoning cannot go on; empty when it can
+    as_drawn: int  # how many sizes came surely within what was drawn
+    asked: int  # of so many, those to come not counted
+    sizes: tuple[SizeCame, ...]  # of the drawing, in its order
+    apart: tuple[SizeCame, ...]  # what steps asked for besides: bends, gaps, angles, hardnesses
+    tests: tuple[CameOfTest, ...]
+    heats: HeatsTaken
+    time: TimeTaken
+    metal: MetalTaken | None  # `null` where the reckoning stopped
+    learned: tuple[LearnedOfShop, ...]  # what the readings have taught of the shop
+    hand: HandKept | None  # `null` with too few sizes to tell
+    gauges: tuple[GaugeUsed, ...]
+    ways_back: tuple[WayTaken, ...]  # in their order
+    notes: tuple[Noted, ...]
+    to_right: tuple[Right, ...]  # what is still to be put right
+    left_out: tuple[LeftOut, ...]  # entries that cannot be reckoned with
+
+
+def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> Sheet:
+    """The sheet of a job as far as it has gone: all of its entries, and what follows from them."""
+    measured = read_now(state)
+    sizes = tuple(sizes_drawn(state, standing.sizes, measured))
+    apart = tuple(sizes_apart(state))
+    due = [one for one in (*sizes, *apart) if one.verdict not in (SizeVerdict.TO_COME, SizeVerdict.AS_READ)]
+    return Sheet(
+        job=standing.job,
+        title=standing.title,
+        recipe=standing.recipe,
+        state=standing.state,
+        finished=standing.step is None,
+        steps=standing.steps,
+        steps_done=len(state.records),
+        verdict=standing.verdict,
+        chance=standing.chance,
+        reason=standing.reason,
+        trouble=standing.trouble,
+        as_drawn=sum(one.verdict is SizeVerdict.WITHIN for one in due),
+        asked=len(due),
+        sizes=sizes,
+        apart=apart,
+        tests=tuple(tests_made(state)),
+        heats=heats_taken(entries, state),
+        time=time_taken(entries, state),
+        metal=metal_taken(state),
+        learned=standing.learned,
+        hand=hand_kept(state),
+        gauges=gauges_used(state),
+        ways_back=tuple(_ways_taken(state)),
+        notes=standing.notes,
+        to_right=standing.to_right,
+        left_out=standing.left_out,
+    )
+
+
+def forms_came(forms: Mapping[str, Form], sheet: Sheet) -> dict[str, Form]:
+    """The solids of a job's zones, each size as it came where it was measured."""
+    found = dict(forms)
+    for zone, form in forms.items():
+        sizes = ((one.dimension, one.came) for one in sheet.sizes if one.zone == zone)
+        came = {name: size.value for name, size in sizes if size is not None and name in form.DIMENSIONS}
+        with suppress(FormError):
+            found[zone] = form.with_sizes(came).checked()
+    return found
+
+
+def _ways_taken(state: JobState) -> Iterator[WayTaken]:
+    for entry in state.counted.values():
+        if isinstance(way := entry.body, WayBackTaken):
+            yield WayTaken(entry.number, way.step, way.title, way.changes)

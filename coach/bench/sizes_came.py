@@ -1,0 +1,267 @@
+"""What was drawn and asked, held against what was read of it last: size by size, and test by test."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from enum import StrEnum
+from typing import NamedTuple
+
+from coach.bench.hafting import FIT
+from coach.bench.replay import JobState
+from coach.bench.verdicts import Read, stages_ahead
+from coach.forms import label, said
+from coach.ledger.course import Course, Outcome
+from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState, Verdict, conformance
+from coach.ledger.weighing import kind_of
+from coach.ledger.working import reshapes
+from coach.ledger.zone_forecast import FinishedSize
+from coach.log.kinds.way_back import WayBackTaken
+from coach.operations import operation
+from coach.operations.measures import MARK
+from coach.operations.shop_test import Result
+from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities import Figure, Kind, Limits, Wanted, Words
+from coach.recipe.model import spoken_of
+
+#: What a step asks for that is no part of the metal, a mark and a test of the shop apart.
+_APART = (Kind.LENGTH, Kind.GAP, Kind.ANGLE, Kind.HARDNESS, Kind.TEMPERATURE, Kind.TIME)
+
+
+class SizeVerdict(StrEnum):
+    """How a size came, against what was wanted of it."""
+
+    WITHIN = "within"
+    NOT_SURE = "not sure"  # too near a limit for what it was read with
+    UNDER = "under"
+    OVER = "over"
+    LET_GO = "let go"  # not as first drawn, but within what a way back allowed
+    NOT_MEASURED = "not measured"  # since it was last worked
+    TO_COME = "to come"  # a step ahead still works it
+    AS_READ = "as read"  # nothing was wanted of it
+
+
+class WhenRead(NamedTuple):
+    """The reading that a size goes by."""
+
+    entry: int  # its number in the log
+    step: int  # the step that it was taken in
+    at: str  # when it was entered
+    gauge: str  # what it was read with
+
+
+class LetGo(NamedTuple):
+    """What made another size of one that was drawn."""
+
+    entry: int  # its entry's number
+    step: int  # the step then in hand
+    title: Words  # what was done
+    haft: bool  # whether it was worked to a haft that is there, which lets nothing go
+
+
+class SizeCame(NamedTuple):
+    """One size as it was wanted and as it came."""
+
+    name: str  # `blade.length`
+    zone: str
+    dimension: str
+    step: int  # the step that asks for it; 0 for a size of the drawing
+    wanted: Wanted | None  # as the job began; `null` when nothing is wanted
+    allowed: Wanted | None  # what is allowed now, where a way back or a haft changed that
+    came: Figure | None  # as it was read, cold; `null` when it was not measured since it was worked
+    reckoned: Figure | None  # what it is believed to be where it was not measured
+    beyond: Figure | None  # how far it is past the limit that it is under or over
+    verdict: SizeVerdict
+    read: WhenRead | None  # `null` when it was not measured
+    let_go: LetGo | None  # `null` when it is as drawn
+
+    @property
+    def label(self) -> str:
+        """As it is spoken of."""
+        return label(self.zone, self.dimension)
+
+
+class CameOfTest(NamedTuple):
+    """A test of the shop, and what came of it last."""
+
+    zone: str
+    test: str
+    result: Result | None  # `pass`, `doubt` or `fail`; `null` when it was asked for and not made
+    step: int  # the step that it was made in, or asked in
+    entry: int  # its number in the log; 0 when it was not made
+    failed_before: int  # how often it had failed before
+
+    @property
+    def label(self) -> str:
+        """As it is spoken of."""
+        return f"{self.zone} {said(self.test)}"
+
+
+def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) -> Iterator[SizeCame]:
+    """Every size of the drawing, in its order.
+
+    Args:
+        state: where the job stands.
+        found: the sizes as they are expected; empty where the reckoning stopped.
+        measured: what was read and not worked since.
+    """
+    expected = {(one.zone, one.dimension): one.expected for one in found}
+    ahead, changed, read = stages_ahead(state), _changed(state), _last_read(state)
+    now = state.plan.recipe.drawing
+    for zone, drawn in state.first_plan.recipe.drawing.items():
+        for dimension in spoken_of(drawn.shape, drawn.limits):
+            size = zone, dimension
+            first, limits = drawn.limits[dimension], now[zone].limits[dimension]
+            to_come = any(zone in one and one[zone].works(dimension) for one in ahead)
+            last, let_go = measured.get(size), changed.get(size)
+            came = None if last is None or to_come else expected.get(size, last)
+            if came is None:
+                verdict = SizeVerdict.TO_COME if to_come else SizeVerdict.NOT_MEASURED
+            else:
+                drawn_to = limits if let_go is not None and let_go.haft else first
+                verdict = _verdict(came, drawn_to, limits)
+            outside = verdict in (SizeVerdict.UNDER, SizeVerdict.OVER)
+            yield SizeCame(
+                name=f"{zone}.{dimension}",
+                zone=zone,
+                dimension=dimension,
+                step=0,
+                wanted=Wanted(first),
+                allowed=Wanted(limits) if limits != first else None,
+                came=came,
+                reckoned=expected.get(size) if came is None else None,
+                beyond=_beyond(came, limits) if came is not None and outside else None,
+                verdict=verdict,
+                read=read.get(size) if came is not None else None,
+                let_go=let_go if limits != first else None,
+            )
+
+
+def _verdict(came: Figure, first: Limits, limits: Limits) -> SizeVerdict:
+    """How a size came, against what was first drawn and what is allowed now."""
+    for drawn, verdict in ((first, SizeVerdict.WITHIN), (limits, SizeVerdict.LET_GO)):
+        if conformance(came.value, came.doubt or 0.0, drawn) >= ON_PLAN_CHANCE:
+            return verdict
+    seems = SizeState.of(came.value, limits)
+    return SizeVerdict.NOT_SURE if seems is SizeState.GOOD else SizeVerdict(seems.value)
+
+
+def _beyond(came: Figure, limits: Limits) -> Figure:
+    beyond = max(limits.low - came.value, came.value - limits.high)
+    kind = Kind.TEMPERATURE_CHANGE if came.kind is Kind.TEMPERATURE else came.kind
+    return came._replace(value=beyond, kind=kind)
+
+
+def _changed(state: JobState) -> dict[tuple[str, str], LetGo]:
+    """What last made another of each size that was drawn, by zone and dimension."""
+    found = {}
+    for entry in state.counted.values():
+        if isinstance(way := entry.body, WayBackTaken):
+            told = LetGo(entry.number, way.step, way.title, way.name == FIT)
+            found.update({(new.zone, new.dimension): told for new in way.amendment.limits})
+    return found
+
+
+def _last_read(state: JobState) -> dict[tuple[str, str], WhenRead]:
+    """The last reading of each size that counts."""
+    return {
+        (outcome.mark.reading.zone, outcome.mark.reading.dimension): _when(state, course, outcome)
+        for course in state.courses()
+        for outcome in course.outcomes
+        if outcome.counts
+    }
+
+
+def _when(state: JobState, course: Course, outcome: Outcome) -> WhenRead:
+    number, reading = outcome.mark.entry, outcome.mark.reading
+    return WhenRead(number, course.step.number, state.counted[number].at, reading.gauge)
+
+
+def sizes_apart(state: JobState) -> Iterator[SizeCame]:
+    """What the steps up to now asked for besides the drawing, as it was read last: bends, gaps, hardnesses.
+
+    What shapes the zone anew makes others of its bends and gaps.
+    """
+    found: dict[tuple[str, str], SizeCame] = {}
+    for course in state.courses():
+        step = course.step
+        found = {of: one for of, one in found.items() if _lasts(one) or not reshapes(step, one.zone)}
+        for name in step.checks:
+            zone, dimension = name.split(".", 1)
+            if _is_apart(course, dimension):
+                finished = step.number <= len(state.records)
+                found[zone, dimension] = _asked(course, zone, dimension, finished=finished)
+        for outcome in course.outcomes:
+            reading = outcome.mark.reading
+            if outcome.counts and outcome.surprise is None and _is_apart(course, reading.dimension):
+                found[reading.zone, reading.dimension] = _read(state, course, outcome)
+    yield from found.values()
+
+
+def _lasts(one: SizeCame) -> bool:
+    """Whether it stays told though its zone is shaped anew."""
+    kind = one.wanted.kind if one.wanted is not None else one.came.kind if one.came is not None else None
+    return kind in (Kind.HARDNESS, Kind.TEMPERATURE, Kind.TIME)
+
+
+def _is_apart(course: Course, dimension: str) -> bool:
+    extra = dimension in operation(course.step.operation).EXTRAS and dimension != MARK
+    return extra and dimension not in SHOP_TESTS and kind_of(course.step, dimension) in _APART
+
+
+def _asked(course: Course, zone: str, dimension: str, *, finished: bool) -> SizeCame:
+    limits, kind = course.step.targets.get(dimension), kind_of(course.step, dimension)
+    return SizeCame(
+        name=f"{zone}.{dimension}",
+        zone=zone,
+        dimension=dimension,
+        step=course.step.number,
+        wanted=Wanted(limits, kind) if limits is not None else None,
+        allowed=None,
+        came=None,
+        reckoned=None,
+        beyond=None,
+        verdict=SizeVerdict.NOT_MEASURED if finished else SizeVerdict.TO_COME,
+        read=None,
+        let_go=None,
+    )
+
+
+def _read(state: JobState, course: Course, outcome: Outcome) -> SizeCame:
+    reading = outcome.mark.reading
+    asked = _asked(course, reading.zone, reading.dimension, finished=True)
+    kind, limits = kind_of(course.step, reading.dimension), outcome.limits
+    came, verdict = Figure(reading.size_mm, kind), SizeVerdict.AS_READ
+    beyond = None
+    if limits is not None and outcome.verdict is not None:
+        seems = SizeState.of(came.value, limits)
+        verdict = SizeVerdict.NOT_SURE
+        if outcome.verdict is Verdict.GOOD:
+            verdict = SizeVerdict.WITHIN
+        elif outcome.verdict is not Verdict.UNSURE and seems is not SizeState.GOOD:
+            verdict, beyond = SizeVerdict(seems.value), _beyond(came, limits)
+    return asked._replace(
+        wanted=Wanted(limits, kind) if limits is not None else None,
+        came=came,
+        beyond=beyond,
+        verdict=verdict,
+        read=_when(state, course, outcome),
+    )
+
+
+def tests_made(state: JobState) -> Iterator[CameOfTest]:
+    """Every test that was made or asked for up to now, with what came of it last."""
+    found: dict[tuple[str, str], CameOfTest] = {}
+    for course in state.courses():
+        step = course.step
+        for name in step.checks:
+            zone, test = name.split(".", 1)
+            if test in SHOP_TESTS and step.number <= len(state.records):
+                found.setdefault((zone, test), CameOfTest(zone, test, None, step.number, 0, 0))
+        for outcome in course.outcomes:
+            reading = outcome.mark.reading
+            if reading.dimension in SHOP_TESTS and outcome.counts:
+                of = reading.zone, reading.dimension
+                was, result = found.get(of), Result.of(reading.size_mm)
+                failed = was.failed_before + (was.result is Result.FAIL) if was is not None else 0
+                found[of] = CameOfTest(*of, result, step.number, outcome.mark.entry, failed)
+    yield from found.values()

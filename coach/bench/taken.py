@@ -1,0 +1,288 @@
+"""What a job took: heats, hours and metal, planned beside taken; and how near the hand came to its aim."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+from itertools import pairwise
+from math import sqrt
+from typing import NamedTuple
+
+from coach.bench.planned import at_the_fire
+from coach.bench.replay import JobState, seconds_between
+from coach.ledger.course import Course, Outcome
+from coach.ledger.plan import Plan, PlannedPiece
+from coach.ledger.weighing import MASS, expected_mass
+from coach.ledger.working import density_g_mm3
+from coach.ledger.workpiece import Estimate, Workpiece, at_stock
+from coach.log.entries import Entry
+from coach.log.kinds.reading import Reading
+from coach.log.status import JobStatus
+from coach.operations import operation
+from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities import Figure, grams, mm, seconds
+from coach.quantities.figure import Span
+from coach.recipe.model import Step
+
+#: Nobody works so long without an entry: the smith was away, though no rest was entered (our choice).
+_AWAY_S = 2 * 3600.0
+#: Of fewer sizes nothing can be said of a hand (our choice).
+_LEAST_SIZES = 4
+
+
+class StepTaken(NamedTuple):
+    """One step that is done or in hand."""
+
+    number: int  # from 1
+    title: str
+    again: bool  # whether a way back put it in
+    done: bool
+    heats_planned: int  # as the plan is now
+    heats: int  # taken
+    worked: Figure  # how long, rests left out
+
+
+class HeatsTaken(NamedTuple):
+    """The heats of a job."""
+
+    planned: int  # for the whole job, as it began
+    planned_now: int  # the same with what ways back changed
+    planned_so_far: int  # by the plan as it is now, for the steps that are done
+    taken: int
+    steps: tuple[StepTaken, ...]  # those that are done and the one in hand
+
+
+class TimeTaken(NamedTuple):
+    """The hours of a job, by the moments of its entries; rests and gaps of two hours are left out."""
+
+    began_at: str
+    ended_at: str  # when the last step was done; empty until then
+    days: int  # on how many days something was entered
+    planned: str  # in all, as the recipe says it
+    planned_at_the_fire: Span  # how long the planned heats keep a smith there
+    in_all: Figure
+    at_the_fire: Figure  # of that, in steps that took heats
+
+
+class MetalTaken(NamedTuple):
+    """The metal of a job: out of the rack, in the tool, and gone."""
+
+    pieces: tuple[PlannedPiece, ...]  # the bar that was planned for each
+    planned: Figure  # mass of bar
+    planned_lost: Figure  # mass that the steps were to take of it
+    planned_tool: Figure  # mass that they were to leave: what was marked out beyond the drawing is in it
+    used: Figure  # mass of bar as it was marked out
+    used_measured: bool  # whether anything of it was measured, before it was worked; else it is as planned
+    left: Figure  # mass as it is now
+    weighed: bool  # whether that was weighed, since metal last went; else it is reckoned from the sizes
+    lost: Figure  # what has gone: scale, slugs, offcuts, the stone
+
+
+class HandKept(NamedTuple):
+    """How near hammered sizes came to what was aimed at."""
+
+    sizes: int  # how many that is told from
+    off: Figure  # from the size aimed at, as a root mean square
+
+
+class GaugeUsed(NamedTuple):
+    """How much was read with a gauge."""
+
+    gauge: str
+    readings: int
+    questioned: int  # how many of them were not believed
+
+
+def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
+    """Heats planned and taken, step by step."""
+    steps, done = state.plan.recipe.steps, len(state.records)
+    heats = [record.heats for record in state.records] + [state.heats] * (state.step is not None)
+    worked = _worked_s(entries, state)
+    return HeatsTaken(
+        planned=sum(step.heats for step in state.first_plan.recipe.steps),
+        planned_now=sum(step.heats for step in steps),
+        planned_so_far=sum(step.heats for step in steps[:done]),
+        taken=state.heats_total,
+        steps=tuple(
+            StepTaken(
+                number=step.number,
+                title=step.title,
+                again=step.again,
+                done=step.number <= done,
+                heats_planned=step.heats,
+                heats=taken,
+                worked=seconds(worked[step.number]),
+            )
+            for step, taken in zip(steps, heats, strict=False)
+        ),
+    )
+
+
+def time_taken(entries: Sequence[Entry], state: JobState) -> TimeTaken:
+    """Hours planned and taken, the days, and how much of them was at the fire."""
+    worked = _worked_s(entries, state)
+    taken = heats_taken(entries, state)
+    hot = sum(worked[step.number] for step in taken.steps if step.heats or step.heats_planned)
+    last = state.records[-1].done_entry if state.step is None and state.records else None
+    ended_at = state.counted[last].at if last is not None else ""
+    during = (entry.at for entry in entries if not ended_at or entry.at <= ended_at)
+    return TimeTaken(
+        began_at=entries[0].at,
+        ended_at=ended_at,
+        days=len({datetime.fromisoformat(at).astimezone().date() for at in during}),
+        planned=state.first_plan.recipe.duration,
+        planned_at_the_fire=at_the_fire(taken.planned),
+        in_all=seconds(sum(worked.values())),
+        at_the_fire=seconds(hot),
+    )
+
+
+def _worked_s(entries: Sequence[Entry], state: JobState) -> Counter[int]:
+    """How long each step was worked, in seconds, by its number: what lies between entries, rests apart."""
+    ends = {record.done_entry for record in state.records}
+    away = (JobStatus.RESTING, JobStatus.SET_ASIDE)
+    worked: Counter[int] = Counter()
+    step, steps = 1, len(state.plan.recipe.steps)
+    for before, entry in pairwise(entries):
+        gap = seconds_between(before.at, entry.at)
+        if step <= steps and gap <= _AWAY_S and before.body.AFTER not in away:
+            worked[step] += round(gap)
+        step += entry.number in ends
+    return worked
+
+
+def metal_taken(state: JobState) -> MetalTaken | None:
+    """The mass of bar planned and used, of the tool as drawn and as it is, and what went between."""
+    now, plan = state.now, state.plan
+    if now is None:
+        return None
+    pieces = tuple(state.first_plan.pieces.values())
+    planned_g, planned_lost_g = sum(piece.mass.value for piece in pieces), _lost_g(state.first_plan)
+    marked, measured = _before_work(state)
+    used = _mass(plan, marked, plan.recipe.steps[0])
+    step = state.step or plan.recipe.steps[-1]
+    scales = _weighed(state)
+    left = scales or _mass(plan, now, step)
+    lost = max(used.value - left.value, 0.0)
+    return MetalTaken(
+        pieces=pieces,
+        planned=grams(planned_g),
+        planned_lost=grams(planned_lost_g),
+        planned_tool=grams(planned_g - planned_lost_g),
+        used=used,
+        used_measured=measured,
+        left=left,
+        weighed=scales is not None,
+        lost=grams(lost, _lost_doubt(plan, marked, now, scales)),
+    )
+
+
+def _lost_g(plan: Plan) -> float:
+    """What a plan's steps take, each zone's metal at its own density."""
+    return sum(
+        sum(stage.taken_mm3.values()) * density_g_mm3(plan.recipe.piece_of(zone).metal)
+        for zone, stages in plan.stages.items()
+        for stage in stages
+    )
+
+
+def _before_work(state: JobState) -> tuple[Workpiece, bool]:
+    """The bars as they are believed to have been before the first blow, and whether any was measured."""
+    courses, measured = state.courses(), False
+    found = courses[0].start if courses else at_stock(state.first_plan)
+    for course in courses:
+        if _works(state.plan, course.step):
+            break
+        found = course.now
+        measured = measured or any(one.surprise is not None and one.counts for one in course.outcomes)
+    return found, measured
+
+
+def _works(plan: Plan, step: Step) -> bool:
+    """Whether a step heats the metal, or takes any of it."""
+    taken = (sum(stage.taken_mm3.values()) for stage in plan.by_step[step.number].values())
+    return step.heats > 0 or any(volume > 0.0 for volume in taken)
+
+
+def _masses(plan: Plan, workpiece: Workpiece, step: Step) -> Iterator[Estimate]:
+    """What each piece weighs that is not laid on another."""
+    for name, piece in plan.recipe.pieces.items():
+        if all(workpiece.zones[zone].laid_on is None for zone in piece.zones):
+            found = expected_mass(plan, workpiece, step, name, MASS)
+            if found is not None:
+                yield found
+
+
+def _mass(plan: Plan, workpiece: Workpiece, step: Step) -> Figure:
+    told = workpiece.summed(_masses(plan, workpiece, step))
+    return grams(told.value, told.doubt)
+
+
+def _lost_doubt(plan: Plan, marked: Workpiece, now: Workpiece, scales: Figure | None) -> float:
+    """As the bar, and beside it what is known of what is left: the two go together, which is left out."""
+    first = plan.recipe.steps[0]
+    ends = (_mass(plan, marked, first), scales or _mass(plan, now, first))
+    return sqrt(sum((one.doubt or 0.0) ** 2 for one in ends))
+
+
+def _weighed(state: JobState) -> Figure | None:
+    """The tool as the scales told it, where no metal has gone since; None where it was not weighed so."""
+    hosts = [
+        name
+        for name, piece in state.plan.recipe.pieces.items()
+        if state.now is not None and all(state.now.zones[zone].laid_on is None for zone in piece.zones)
+    ]
+    found: dict[str, Outcome] = {}
+    for course in state.courses():
+        if _works(state.plan, course.step):
+            found = {}
+        for outcome in course.outcomes:
+            reading = outcome.mark.reading
+            if reading.dimension == MASS and outcome.counts:
+                found[reading.zone] = outcome
+    if not hosts or any(name not in found for name in hosts):
+        return None
+    colds = [one.surprise.cold for name in hosts if (one := found[name]).surprise is not None]
+    if len(colds) < len(hosts):
+        return None
+    return grams(sum(one.size_mm for one in colds), sqrt(sum(one.doubt_mm**2 for one in colds)))
+
+
+def hand_kept(state: JobState) -> HandKept | None:
+    """How near the sizes that were hammered came to their aim, as each step left them; None of too few."""
+    off = [away for course in state.courses() for away in _off_mm(state.plan, course)]
+    if len(off) < _LEAST_SIZES:
+        return None
+    return HandKept(len(off), mm(sqrt(sum(one**2 for one in off) / len(off))))
+
+
+def _off_mm(plan: Plan, course: Course) -> Iterator[float]:
+    """How far each size was from its aim that a hammer left and that was read at the step's end.
+
+    The one that the metal settles says nothing of the hand.
+    """
+    if operation(course.step.operation).FIXES:
+        return
+    free = {(zone, stage.after.free) for zone, stage in plan.by_step[course.step.number].items()}
+    left = {
+        (one.mark.reading.zone, one.mark.reading.dimension): one
+        for one in course.outcomes
+        if one.counts and one.mark.reading.dimension in course.step.targets
+    }
+    for name, one in left.items():
+        aim = one.limits if one.limits is not None and one.limits.is_two_sided else None
+        if name not in free and one.surprise is not None and aim is not None:
+            yield one.surprise.cold.size_mm - aim.nominal
+
+
+def gauges_used(state: JobState) -> tuple[GaugeUsed, ...]:
+    """What sizes were read with, the most used first."""
+    asked = {outcome.mark.entry: outcome for course in state.courses() for outcome in course.outcomes}
+    found: Counter[str] = Counter()
+    doubted: Counter[str] = Counter()
+    for entry in state.counted.values():
+        if isinstance(read := entry.body, Reading) and read.dimension not in (*SHOP_TESTS, MASS):
+            found[read.gauge] += 1
+            doubted[read.gauge] += entry.number in asked and asked[entry.number].questioned
+    return tuple(GaugeUsed(gauge, count, doubted[gauge]) for gauge, count in found.most_common())

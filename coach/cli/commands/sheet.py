@@ -1,0 +1,96 @@
+"""`coach sheet`: the drawing against the tool as it came, what it took and what it taught."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from coach.cli.entering import JOB
+from coach.cli.opening import shop_and_job
+from coach.cli.page import WIDTH, paragraph, set_page
+from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.cli.writing_out import FORCE, write_out
+from coach.quantities.takes import Take
+from coach.telling.page import Line, Page, section
+from coach.telling.writing import Shown
+
+if TYPE_CHECKING:
+    from coach.bench.session import Session
+    from coach.bench.sheet import Sheet
+
+SUMMARY = "Tell the drawing against the tool as it came, size by size, what it took and what it taught."
+OUT = "-"
+TAKES = (
+    JOB,
+    Take("--markdown", f"write it there as Markdown, to keep and to show; {OUT} for standard output", "FILE"),
+    FORCE,
+)
+#: Rows of a picture (our choice).
+_ROWS = 16
+
+
+class DrawnPiece(NamedTuple):
+    """A piece as it came, drawn in lines of text."""
+
+    piece: str
+    lines: tuple[str, ...]
+
+
+class WholeSheet(NamedTuple):
+    """The sheet of a job with the pictures of its pieces."""
+
+    sheet: Sheet
+    pictures: tuple[DrawnPiece, ...]  # of each piece that is not laid on another; none that cannot be drawn
+
+
+class WrittenSheet(NamedTuple):
+    """A sheet written to a file."""
+
+    job: str  # its name
+    file: str  # where it is written
+
+
+def run(asked: Asked) -> Reply[WholeSheet | WrittenSheet | None]:
+    """Tell it, or write it out."""
+    if asked.markdown == OUT and asked.json:
+        raise Refused(f"`--markdown {OUT}` writes the sheet itself: leave out --json.")
+    with shop_and_job(asked) as (shop, session):
+        from coach.telling.sheet import sheet_page
+
+        sheet, pictures = session.sheet(), _pictures(session)
+        told = _with_pictures(sheet_page(sheet, Shown(session.system)), sheet, pictures)
+        if asked.markdown is None:
+            return reply(set_page(told), WholeSheet(sheet, pictures))
+        from coach.telling.markdown import page_markdown
+
+        text = page_markdown(sheet.title, told)
+        if asked.markdown == OUT:
+            return Reply(tuple(text.splitlines()), None)
+        path = write_out(asked.markdown, text, force=asked.force, log=shop.log.path)
+    written = WrittenSheet(session.job, str(path))
+    return reply(paragraph(f"The sheet of {session.job} is written to {path}."), written)
+
+
+def _pictures(session: Session) -> tuple[DrawnPiece, ...]:
+    from coach.drawing.braille import stacked
+    from coach.drawing.job import host_pieces, views_now
+
+    forms, shown = session.forms_came(), Shown(session.system)
+    drawn = (
+        (piece, stacked(views_now(session.plan, piece, forms), (), WIDTH, _ROWS, shown=shown))
+        for piece in host_pieces(session.plan)
+    )
+    return tuple(
+        DrawnPiece(piece, tuple("".join(span.text for span in line).rstrip() for line in lines))
+        for piece, lines in drawn
+        if lines
+    )
+
+
+def _with_pictures(told: Page, sheet: Sheet, pictures: tuple[DrawnPiece, ...]) -> Page:
+    from coach.telling.sheet import picture_title
+
+    more = (
+        section(picture_title(sheet, one.piece), [Line("\n".join(one.lines), as_it_stands=True)])
+        for one in pictures
+    )
+    return Page((*told.sections, *more))

@@ -1,0 +1,278 @@
+"""The sheet of a job as it is told: what was wanted and what came, what it took and what it taught."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from coach.bench.sheet import Sheet
+from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict
+from coach.bench.taken import GaugeUsed, HandKept, MetalTaken, StepTaken
+from coach.ledger.verdict import PlanState
+from coach.operations.gauges import by_gauge
+from coach.operations.shop_test import Result
+from coach.quantities.figure import Span
+from coach.quantities.words import Words, counted, run_on, say
+from coach.telling.clock import moment
+from coach.telling.figures import write_figure, write_span, write_wanted
+from coach.telling.learned import learned_section
+from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section
+from coach.telling.why import chance_text, stands_text
+from coach.telling.words import sentence, write
+from coach.telling.writing import Shown
+
+#: A sign for each verdict, which always stands with its word.
+SIGNS = {
+    SizeVerdict.WITHIN: "✓",
+    SizeVerdict.NOT_SURE: "?",
+    SizeVerdict.UNDER: "✗",
+    SizeVerdict.OVER: "✗",
+    SizeVerdict.LET_GO: "○",
+    SizeVerdict.NOT_MEASURED: "·",
+    SizeVerdict.TO_COME: "·",
+    SizeVerdict.AS_READ: "·",
+}
+STATE_SIGNS = {PlanState.ON_PLAN: "✓", PlanState.TIGHT: "~", PlanState.OFF_PLAN: "✗"}
+_TONES = {
+    SizeVerdict.NOT_SURE: Tone.CARE,
+    SizeVerdict.UNDER: Tone.BAD,
+    SizeVerdict.OVER: Tone.BAD,
+    SizeVerdict.NOT_MEASURED: Tone.QUIET,
+    SizeVerdict.TO_COME: Tone.QUIET,
+}
+STATE_TONES = {PlanState.ON_PLAN: Tone.GOOD, PlanState.TIGHT: Tone.CARE, PlanState.OFF_PLAN: Tone.BAD}
+_RESULTS = {
+    Result.PASS: ("✓", "passed", Tone.PLAIN),
+    Result.DOUBT: ("?", "in doubt", Tone.CARE),
+    Result.FAIL: ("✗", "failed", Tone.BAD),
+    None: ("·", "not made", Tone.QUIET),
+}
+_DAY = "%d %B %Y"
+
+
+def sheet_page(sheet: Sheet, shown: Shown) -> Page:
+    """Everything on the sheet of a job, but its picture."""
+    return page(
+        section("", _head(sheet, shown)),
+        sizes_section(sheet, shown),
+        apart_section(sheet, shown),
+        tests_section(sheet),
+        taken_section(sheet, shown),
+        steps_section(sheet),
+        taught_section(sheet, shown),
+        ways_section(sheet, shown),
+        notes_section(sheet),
+        open_section(sheet, shown),
+    )
+
+
+def _head(sheet: Sheet, shown: Shown) -> Iterator[Line]:
+    yield Line(f"{sheet.title} ({sheet.job}): {when_text(sheet)}.", tone=Tone.STRONG)
+    yield stands_line(sheet, shown)
+
+
+def stands_line(sheet: Sheet, shown: Shown) -> Line:
+    """The verdict with its sign, and how many sizes came as drawn."""
+    came = f"{as_drawn_text(sheet)}."
+    if sheet.finished and sheet.verdict is PlanState.ON_PLAN:
+        told = f"{sheet.verdict.capitalize()}, {chance_text(sheet.chance)}: {came}"
+    else:
+        told = f"{stands_text(sheet, shown)} {came}"
+    return Line(told, mark=STATE_SIGNS[sheet.verdict], tone=STATE_TONES[sheet.verdict])
+
+
+def when_text(sheet: Sheet) -> str:
+    """`finished 2 March 2026`, or how far it has gone."""
+    if sheet.finished:
+        return f"finished {day(sheet.time.ended_at)}" if sheet.time.ended_at else "finished"
+    return f"so far, {sheet.steps_done} of {counted(sheet.steps, 'step')} done"
+
+
+def day(at: str) -> str:
+    """A day, `2 March 2026`."""
+    return moment(at, _DAY).lstrip("0")
+
+
+def as_drawn_text(sheet: Sheet) -> str:
+    """How many sizes came as drawn, and what became of the others."""
+    if not sheet.asked:
+        return "No size has come yet" if not sheet.finished else "Nothing was drawn or asked for"
+    told = f"{sheet.as_drawn} of {counted(sheet.asked, 'size')} came as drawn"
+    others = others_text(sheet)
+    return f"{told}: {others}" if others else told
+
+
+def others_text(sheet: Sheet) -> str:
+    """How many sizes are not as drawn, by what became of them: `1 let go, 3 not measured`."""
+    verdicts = [one.verdict for one in (*sheet.sizes, *sheet.apart)]
+    told = ((verdicts.count(kind), kind) for kind in SizeVerdict)
+    skipped = (SizeVerdict.WITHIN, SizeVerdict.AS_READ)
+    return ", ".join(f"{count} {kind}" for count, kind in told if count and kind not in skipped)
+
+
+def sizes_section(sheet: Sheet, shown: Shown) -> Section:
+    """The drawing against the tool."""
+    return section("The drawing and the tool", [_sizes(sheet.sizes, shown)])
+
+
+def apart_section(sheet: Sheet, shown: Shown) -> Section:
+    """What steps asked for besides the drawing."""
+    return section("Asked for by the steps", [_sizes(sheet.apart, shown)])
+
+
+def _sizes(sizes: Iterable[SizeCame], shown: Shown) -> Table:
+    rows = tuple(size_row(one, shown) for one in sizes)
+    return Table(rows, ("", "size", "wanted", "came", "verdict"), gives=4)
+
+
+def size_row(size: SizeCame, shown: Shown) -> Row:
+    """One size: its sign, what it is called, what was wanted, what came and what that is."""
+    wanted = write_wanted(size.wanted, shown) if size.wanted is not None else ""
+    came = write_figure(size.came, shown) if size.came is not None else "—"
+    told = write(_verdict_words(size), shown)
+    return Row((SIGNS[size.verdict], size.label, wanted, came, told), _TONES.get(size.verdict, Tone.PLAIN))
+
+
+def _verdict_words(size: SizeCame) -> Words:
+    told: Words = say("{}", size.verdict)
+    if size.beyond is not None:
+        told = say("{} {}", size.beyond, size.verdict)
+    elif size.verdict is SizeVerdict.NOT_MEASURED and size.reckoned is not None:
+        told = say("{}; reckoned {:±}", size.verdict, size.reckoned)
+    elif size.verdict is SizeVerdict.NOT_SURE:
+        told = say("{}: too near the limit for the gauge", size.verdict)
+    return run_on((told, _let_go_words(size)), "; ")
+
+
+def _let_go_words(size: SizeCame) -> Words:
+    """What a way back or a haft made of a size that was drawn."""
+    if size.let_go is None or size.allowed is None or size.verdict is SizeVerdict.WITHIN:
+        return Words()
+    where = f", step {size.let_go.step}" if size.let_go.step else ""
+    return say("{} allowed by “{}”{}", size.allowed, size.let_go.title, where)
+
+
+def tests_section(sheet: Sheet) -> Section:
+    """The tests of the shop, and what came of each last."""
+    rows = tuple(_test_row(one) for one in sheet.tests)
+    return section("Tests of the shop", [Table(rows, ("", "test", "came of it", "step"))])
+
+
+def _test_row(test: CameOfTest) -> Row:
+    sign, told, tone = _RESULTS[test.result]
+    before = f", failed {'once' if test.failed_before == 1 else f'{test.failed_before} times'} before"
+    return Row((sign, test.label, told + before * bool(test.failed_before), str(test.step)), tone)
+
+
+def taken_section(sheet: Sheet, shown: Shown) -> Section:
+    """Heats, hours and metal, planned beside taken."""
+    heats, hours = sheet.heats, sheet.time
+    planned = str(heats.planned)
+    if heats.planned_now != heats.planned:
+        planned += f", {heats.planned_now} with the ways back"
+    due = "" if sheet.finished else f" of {heats.planned_so_far} planned for the steps done"
+    rows = [
+        ("heats", planned, f"{heats.taken}{due}"),
+        (
+            "at the fire",
+            _planned_hours(hours.planned_at_the_fire, shown) if heats.planned else "",
+            write_figure(hours.at_the_fire, shown),
+        ),
+        ("in all", hours.planned, f"{write_figure(hours.in_all, shown)}, {_days(hours.days)}"),
+    ]
+    metal = [] if sheet.metal is None else list(_metal_rows(sheet.metal, shown))
+    table = Table(tuple(Row(cells) for cells in [*rows, *metal]), ("", "planned", "taken"))
+    bars = [] if sheet.metal is None else [Line(told) for told in _bars(sheet.metal, shown)]
+    return section("What it took", [table, *bars])
+
+
+def _planned_hours(hours: Span, shown: Shown) -> str:
+    if hours.low:
+        return write_span(hours, shown)
+    return write(say("up to {}", hours._replace(low=hours.high)), shown)
+
+
+def _days(count: int) -> str:
+    return "on one day" if count == 1 else f"over {count} days"
+
+
+def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str]]:
+    planned = (metal.planned, metal.planned_lost, metal.planned_tool)
+    bar, lost, tool = (write_figure(figure, shown) for figure in planned)
+    used, gone, left = (write_figure(figure, shown, "±") for figure in (metal.used, metal.lost, metal.left))
+    yield "bar", bar, used if metal.used_measured else f"{used}, as planned"
+    yield "lost", lost, gone
+    yield "tool", tool, f"{left}, {'weighed' if metal.weighed else 'reckoned from its sizes'}"
+
+
+def _bars(metal: MetalTaken, shown: Shown) -> Iterator[str]:
+    for piece in metal.pieces:
+        sizes = run_on((say("{}", size) for size in piece.stock.sizes), " × ")
+        bar = say("{}, {} {}", piece.metal, piece.stock.form, sizes)
+        yield sentence(say("{} of {}, for the {}", piece.length, bar, piece.piece), shown)
+
+
+def steps_section(sheet: Sheet) -> Section:
+    """Heats and hours, step by step."""
+    rows = tuple(_step_row(one) for one in sheet.heats.steps)
+    return section("Steps", [Table(rows, ("", "step", "planned", "heats", "time"), gives=1, leaves=(4,))])
+
+
+def _step_row(step: StepTaken) -> Row:
+    time = write_figure(step.worked) if step.worked.value else ""
+    title = step.title if step.done else f"{step.title} (in hand)"
+    cells = (str(step.number), title, str(step.heats_planned or ""), str(step.heats or ""), time)
+    return Row(cells, Tone.CARE if step.heats > step.heats_planned and step.done else Tone.PLAIN)
+
+
+def taught_section(sheet: Sheet, shown: Shown) -> Section:
+    """What the readings have taught of fire, metal, hand and gauges."""
+    told = learned_section("Learned", sheet.learned, shown)
+    hand = [] if sheet.hand is None else [Line(write(_hand_words(sheet.hand), shown))]
+    gauges = ", ".join(_gauge_text(one) for one in sheet.gauges)
+    return section(told.heading, [*told.body, *hand, Line(f"read {gauges}" if gauges else "")])
+
+
+def _hand_words(hand: HandKept) -> Words:
+    return say("hand: {} hammered sizes came {} from their aim on average", str(hand.sizes), hand.off)
+
+
+def _gauge_text(used: GaugeUsed) -> str:
+    doubted = f" ({used.questioned} questioned)" if used.questioned else ""
+    times = "once" if used.readings == 1 else f"{used.readings} times"
+    return f"{by_gauge(used.gauge)} {times}{doubted}"
+
+
+def ways_section(sheet: Sheet, shown: Shown) -> Section:
+    """The ways back that were taken."""
+    told = ((_where(way.step), say("{}: {}", way.title, way.changes)) for way in sheet.ways_back)
+    return section("Ways back taken", (Line(f"{where}: {sentence(words, shown)}") for where, words in told))
+
+
+def _where(step: int) -> str:
+    return f"Step {step}" if step else "At the end"
+
+
+def notes_section(sheet: Sheet) -> Section:
+    """What was written down for next time."""
+    return section("Notes", (Line(f"{_where(one.step)}: {one.text}") for one in sheet.notes))
+
+
+def open_section(sheet: Sheet, shown: Shown) -> Section:
+    """What is left to put right, and what could not be reckoned with."""
+    return section("To put right", _open_lines(sheet, shown))
+
+
+def _open_lines(sheet: Sheet, shown: Shown) -> Iterator[Line]:
+    for right in sheet.to_right:
+        yield Line(sentence(right.words, shown), tone=Tone.BAD if right.failed else Tone.CARE)
+    for left_out in sheet.left_out:
+        yield Line(sentence(left_out.words, shown), tone=Tone.BAD)
+    if not sheet.to_right and not sheet.left_out:
+        yield Line("Nothing is left to put right.")
+
+
+def picture_title(sheet: Sheet, piece: str) -> str:
+    """What a picture of a piece is: as it came, or as it is now, and how much of that nobody has measured."""
+    told = f"The {piece} as it {'came' if sheet.finished else 'is now'}"
+    reckoned = sum(one.verdict is SizeVerdict.NOT_MEASURED for one in sheet.sizes)
+    return f"{told}, {counted(reckoned, 'size')} of it reckoned" if reckoned else told

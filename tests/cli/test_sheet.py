@@ -1,0 +1,53 @@
+"""`coach sheet`: told, as JSON, and as Markdown in a file or on standard output."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from markdown_it import MarkdownIt
+
+from tests.cli.conftest import Coach
+
+
+def test_it_tells_the_drawing_against_the_tool_of_a_job_that_is_not_finished(coach: Coach) -> None:
+    job = coach.job()
+    said = coach("sheet", job)
+    assert said.code == 0
+    assert "so far, 0 of 9 steps done" in said.out
+    assert "The drawing and the tool" in said.out
+    assert all(len(line) <= 80 for line in said.out.splitlines())
+
+
+def test_its_json_has_every_size_with_both_limits_and_what_became_of_it(coach: Coach) -> None:
+    job = coach.job()
+    sizes = coach("sheet", job, "--json").part("sheet", "sizes")
+    assert isinstance(sizes, list)
+    first = sizes[0]
+    assert (first["name"], first["verdict"], first["came"]) == ("tip.width", "to come", None)
+    assert (first["wanted"]["low"], first["wanted"]["high"]) == (7.2, 8.8)
+    assert coach("sheet", job, "--json").part("pictures")
+
+
+def test_its_markdown_is_read_with_its_tables_and_its_picture(coach: Coach, tmp_path: Path) -> None:
+    job, file = coach.job(), tmp_path / "hook.md"
+    coach("note", job, "a | b | *c*")
+    assert coach("sheet", job, "--markdown", str(file)).code == 0
+    html = MarkdownIt("commonmark").enable("table").render(file.read_text(encoding="utf-8"))
+    assert "<h1>First hook</h1>" in html
+    assert html.count("<table>") == html.count("</table>") == 3  # sizes, what it took, steps
+    assert "<td>tip width</td>" in html
+    assert "a | b | *c*" in html
+    assert '<pre><code class="language-text">' in html
+
+
+def test_the_same_markdown_goes_to_standard_output(coach: Coach, tmp_path: Path) -> None:
+    job, file = coach.job(), tmp_path / "hook.md"
+    coach("sheet", job, "--markdown", str(file))
+    assert coach("sheet", job, "--markdown", "-").out == file.read_text(encoding="utf-8")
+
+
+def test_markdown_on_standard_output_is_not_json_as_well(coach: Coach) -> None:
+    said = coach("sheet", coach.job(), "--markdown", "-", "--json")
+    assert said.code == 2
+    assert "leave out --json" in said.err
+    assert "Traceback" not in said.err

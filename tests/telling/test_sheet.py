@@ -1,0 +1,66 @@
+"""The sheet of a job as it is told."""
+
+from __future__ import annotations
+
+from coach.bench.session import Session
+from coach.cli.page import set_page
+from coach.telling.sheet import sheet_page
+from coach.telling.writing import Shown
+from tests.bench.test_sheet import let_go, peg
+
+
+def told(session: Session, shown: Shown | None = None) -> str:
+    """The whole sheet on one line."""
+    return " ".join(" ".join(set_page(sheet_page(session.sheet(), shown or Shown()))).split())
+
+
+def test_a_finished_tool_says_when_it_was_finished_and_how_many_sizes_came_as_drawn() -> None:
+    words = told(peg(point__side="8.1", shank__angle="90"))
+    assert words.startswith("Tent peg (tent-peg): finished 2 March 2026.")
+    assert "2 of 6 sizes came as drawn: 4 not measured." in words
+    assert "✓ point side 8 ±0.8 mm 8.1 mm within" in words
+    assert "✓ shank angle 90 ±5° 90° within" in words
+
+
+def test_an_unfinished_job_is_told_so_far() -> None:
+    session = let_go()
+    session.done()
+    words = told(session)
+    assert "so far, 1 of 4 steps done." in words
+    assert "1 of 2 planned for the steps done" in words
+    assert "to come" in words
+
+
+def test_what_nobody_measured_is_told_so_with_what_is_reckoned() -> None:
+    words = told(peg())
+    assert "0 of 6 sizes came as drawn: 6 not measured." in words
+    assert "· shank side 10 ±1 mm — not measured; reckoned 10 ±" in words
+    assert "every size is within the drawing" not in words
+
+
+def test_a_size_let_go_has_a_sign_of_its_own_and_what_let_it_go() -> None:
+    session = let_go()
+    session.done()
+    words = told(session)
+    assert "○ point side 8 ±0.8 mm 6.6 mm let go; 6.6 ±0.8 mm allowed by “Accept the point side" in words
+    assert "Step 1: Accept the point side at 6.6 mm" in words
+
+
+def test_a_size_beyond_its_limit_is_told_with_how_far_and_on_which_side() -> None:
+    assert "✗ shank side 10 ±1 mm 11.6 mm 0.6 mm over" in told(peg(shank__side="11.6"))
+
+
+def test_it_is_told_in_inches_where_those_are_asked_for() -> None:
+    words = told(peg(point__side="8.1"), Shown("in"))
+    assert "5/16 ±1/32 in" in words
+    assert " mm" not in words
+
+
+def test_notes_tests_and_what_is_to_be_put_right_are_told() -> None:
+    session = peg(shank__crack_test="fail")
+    session.note("the point wants a longer heat")
+    words = told(session)
+    assert "✗ shank crack test failed" in words
+    assert "At the end: the point wants a longer heat" in words
+    assert "Shank: crack test failed (step 4)." in words
+    assert "Nothing is left to put right." in told(peg())
