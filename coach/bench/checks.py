@@ -8,6 +8,7 @@ from coach.bench.replay import JobState
 from coach.forms import label
 from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.forecast import Forecast
+from coach.ledger.judging import wanted_apart
 from coach.ledger.verdict import Verdict
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import expected_mass, kind_of
@@ -118,7 +119,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
     elif kind is Kind.TEST:
         limits = PASSED
     elif dimension != MARK and dimension in operation(step.operation).EXTRAS:
-        limits = step.targets.get(dimension)
+        limits = wanted_apart(step, dimension)
     elif dimension in (*course.now.zones[zone].shape.dimensions, MARK):
         limits, _ = wanted(state.plan, course.now, step, zone, dimension)
         after = found.after.get(step.number) if found is not None else None

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.entering import EntryFault
+from coach.bench.heat_treated import HARDNESS, TEMPERATURE, treatment_of, wrong_heats
 from coach.bench.replay import JobState
 from coach.forms import said
 from coach.ledger.course import Outcome
@@ -22,7 +23,6 @@ from coach.recipe.model import Recipe, Step
 if TYPE_CHECKING:
     from coach.ledger.remedies import Failed
 
-_HARDNESS = "hardness"
 #: What a size apart from the metal is: the radius of a bend, a gap, an angle.
 _APART = (Kind.LENGTH, Kind.GAP, Kind.ANGLE)
 
@@ -104,6 +104,7 @@ def failed_tests(state: JobState, listed: Sequence[Right]) -> tuple[Failed, ...]
             step.number,
             _is_low(outcome),
             outcome.mark.entry,
+            treatment_of(step) if outcome.mark.reading.dimension == TEMPERATURE else None,
         )
         for outcome, step, _ in _not_passed(state)
         if outcome.mark.entry in open_still
@@ -140,7 +141,7 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
 
 
 def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
-    """Tests and hardnesses whose last outcome is not good, each with its step, and whether it failed.
+    """Tests, hardnesses and heats of hardening that are not good, each with its step, and whether it failed.
 
     A doubt mends no failure: what failed has failed until it passes.
     """
@@ -149,12 +150,14 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
         for outcome in one.outcomes:
             reading = outcome.mark.reading
             name = reading.zone, reading.dimension
-            if reading.dimension in SHOP_TESTS or reading.dimension == _HARDNESS:
+            if reading.dimension in SHOP_TESTS or reading.dimension == HARDNESS:
                 failed_before = name in latest and latest[name][2] and outcome.verdict is not Verdict.GOOD
                 latest[name] = outcome, one.step, outcome.verdict is Verdict.OUT or failed_before
     for outcome, step, failed in latest.values():
         if outcome.verdict not in (None, Verdict.GOOD):
             yield outcome, step, failed
+    for wrong in wrong_heats(state):
+        yield wrong.outcome, wrong.step, True
 
 
 def _left_wrong(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:

@@ -8,8 +8,8 @@ from coach.ledger.course import HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
 from coach.ledger.verdict import Judged, Verdict, judge
-from coach.operations import operation
-from coach.operations.measures import MEASURED, PASSED
+from coach.operations import Does, operation
+from coach.operations.measures import MEASURED, PASSED, with_margin
 from coach.operations.shop_test import Result
 from coach.quantities import Kind, Limits
 from coach.recipe.model import Step
@@ -27,6 +27,20 @@ def believable(limits: Limits, surprise: Surprise) -> Limits:
     return Limits(min(limits.nominal, most), min(limits.low, most), most, True)
 
 
+def wanted_apart(step: Step, dimension: str) -> Limits | None:
+    """What a step asks of something that is no part of the metal account; None where it asks nothing.
+
+    Hardening and tempering are done at the step's own heat, with the margin of a bare temperature.
+    """
+    treats = step.does(Does.QUENCHES) or step.does(Does.TEMPERS)
+    if dimension in step.targets or not treats or step.temperature_c is None:
+        return step.targets.get(dimension)
+    if operation(step.operation).kind_of(dimension) is not Kind.TEMPERATURE:
+        return None
+    own_c = step.temperature_c
+    return with_margin(Limits(own_c, own_c, own_c, stated=False), MEASURED[Kind.TEMPERATURE].margin)
+
+
 def extra(step: Step, mark: ReadingMark) -> Outcome:
     """An angle, a gap, a heat, a test: judged against its target, no part of the metal account."""
     reading = mark.reading
@@ -34,7 +48,7 @@ def extra(step: Step, mark: ReadingMark) -> Outcome:
     if kind is Kind.TEST:
         verdict = _VERDICTS[Result.of(reading.size_mm)]
         return Outcome(mark, None, Judged(verdict, 0.0, False, False), PASSED)
-    limits = step.targets.get(reading.dimension)
+    limits = wanted_apart(step, reading.dimension)
     if limits is None:
         return Outcome(mark)
     doubt = MEASURED[kind].doubt

@@ -315,3 +315,42 @@ def test_a_doubt_after_a_failure_leaves_the_weld_open() -> None:
     assert [one.failed for one in standing.to_right] == [True]
     session.read("poll.weld line", "pass")
     assert session.standing().verdict == "on plan"
+
+
+TWO_JOINTS = """
+title: Faced and edged
+pieces:
+  body: {metal: mild steel, stock: {form: square, side: 30}, zones: [poll, bit]}
+  face: {metal: C45, stock: {form: square, side: 30}}
+  edge: {metal: C45, stock: {form: square, side: 30}}
+drawing:
+  poll: {form: square, side: 28 ±1, length: 60 ±8}
+  bit: {form: square, side: 28 ±1, length: 60 ±8}
+  face: {form: square, side: 29 ±1, length: 12 ±2}
+  edge: {form: square, side: 29 ±1, length: 12 ±2}
+steps:
+  - {do: draw, zone: face, to: {side: 29 ±1}, heats: 1}
+  - {do: draw, zone: edge, to: {side: 29 ±1}, heats: 1}
+  - {do: weld, zone: poll, lay: face, to: {side: 28 ±1}, heats: 1}
+  - {do: inspect, zone: bit, check: [ring test]}
+  - {do: weld, zone: bit, lay: edge, to: {side: 28 ±1}, heats: 1}
+  - {do: inspect, zone: bit, check: [ring test]}
+"""
+
+
+def test_a_test_tells_of_no_weld_that_was_made_after_it() -> None:
+    session = begun(TWO_JOINTS)
+    for _ in range(3):
+        session.done()
+    session.read("bit.ring test", "fail")
+    session.done()
+    session.done()
+    assert {name for name in offered(session) if "weld" in name} == {"do-again-weld-poll"}
+
+
+def test_a_test_made_after_a_weld_tells_of_that_weld() -> None:
+    session = begun(TWO_JOINTS)
+    for _ in range(5):
+        session.done()
+    session.read("bit.ring test", "fail")
+    assert {name for name in offered(session) if "weld" in name} == {"do-again-weld-bit"}

@@ -23,13 +23,14 @@ from coach.recipe.model import Step
 
 
 class Failed(NamedTuple):
-    """A test that failed, or a hardness that came out wrong, and was not mended since."""
+    """A test that failed, or a hardness or a heat of hardening that was wrong, and was not mended since."""
 
     zone: str
     dimension: str
     step: int  # number of the step it was made at
     below: bool  # on the low side of what was wanted
     entry: int = 0  # of the reading
+    treatment: Does | None = None  # what was done at a wrong temperature; None where that is not what it is
 
     @property
     def name(self) -> str:
@@ -41,9 +42,27 @@ class Failed(NamedTuple):
         """Whether it can mean that the piece is lost."""
         return self.dimension in SHOP_TESTS and SHOP_TESTS[self.dimension].spoils
 
+    @property
+    def mended_by(self) -> tuple[Does, ...]:
+        """What mends it, the gentlest first; none where nothing does.
+
+        Steel that was hardened at a wrong heat, or tempered too soft, is hardened again.
+        """
+        if self.treatment is not None:
+            return (Does.TEMPERS,) if self.treatment is Does.TEMPERS and self.below else (Does.QUENCHES,)
+        if self.dimension in SHOP_TESTS:
+            return SHOP_TESTS[self.dimension].mended_by
+        return (Does.QUENCHES,) if self.below else (Does.TEMPERS,)
+
     def is_met_by(self, ahead: Sequence[Step]) -> bool:
         """Whether a step that was put in to mend it is still ahead."""
-        return any(step.again and self.name in step.checks and step.number != self.step for step in ahead)
+        return any(
+            step.again
+            and step.number != self.step
+            and self.name in step.checks
+            and (self.treatment is None or any(map(step.does, self.mended_by)))
+            for step in ahead
+        )
 
 
 def zones_wrong(found: Forecast) -> frozenset[str]:

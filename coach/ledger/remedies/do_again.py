@@ -8,7 +8,6 @@ from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
 from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness
 from coach.operations import Does, operation
-from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Words, as_words, say
 from coach.recipe.model import Step
 
@@ -26,29 +25,23 @@ class DoAgain(Remedy):
         for failed in situation.failed:
             if failed.is_met_by(situation.steps_ahead()):
                 continue
-            for what in _mended_by(failed):
-                for step in _latest(situation, what, failed.zone):
+            for what in failed.mended_by:
+                for step in _latest(situation, what, failed):
                     found.setdefault(step.number, _idea(situation, failed, step))
         return found.values()
 
 
-def _mended_by(failed: Failed) -> tuple[Does, ...]:
-    if failed.dimension in SHOP_TESTS:
-        return SHOP_TESTS[failed.dimension].mended_by
-    return (Does.QUENCHES,) if failed.below else (Does.TEMPERS,)
-
-
-def _latest(situation: Situation, what: Does, zone: str) -> list[Step]:
+def _latest(situation: Situation, what: Does, failed: Failed) -> list[Step]:
     """The last step doing this that was done to a zone, or to each zone where none was to this one.
 
-    A ring test tells of every joint in the piece, wherever it is noted.
+    A ring test tells of every joint in the piece, wherever it is noted; no test tells of what was done later.
     """
     by_zones = {
         step.zones: step
-        for step in situation.plan.recipe.steps[: situation.next_step]
+        for step in situation.plan.recipe.steps[: failed.step]
         if step.does(what) and not step.again
     }
-    here = [step for step in by_zones.values() if zone in _reached(step)]
+    here = [step for step in by_zones.values() if failed.zone in _reached(step)]
     return here[-1:] or list(by_zones.values())
 
 
@@ -75,16 +68,22 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
         again[:0] = before[-1:]
         heats |= {one.number: 1 for one in before[-1:]}
     tested = next((one for one in again if failed.name in one.checks), again[-1])
+    wrong, anew = "failed", "The test is made anew."
+    if failed.treatment is not None:
+        tested, anew = step, "It is measured anew."
+        wrong = "was too low" if failed.below else "was too high"
     beside = [one.title[:1].lower() + one.title[1:] for one in again if one is not step]
     return Idea(
         about=f"{step.operation} {step.zones[0]}",
         title=as_words(title_again(step.title)),
         changes=say(
-            "Put in after step {}, for the {} of the {} failed{}. The test is made anew.",
+            "Put in after step {}, for the {} of the {} {}{}. {}",
             after,
             said(failed.dimension),
             failed.zone,
+            wrong,
             f"; with it {listed(beside)}" if beside else "",
+            anew,
         ),
         amendment=Amendment(
             again=tuple(

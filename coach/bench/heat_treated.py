@@ -1,0 +1,86 @@
+"""Hardening and tempering at a wrong heat: it is wrong until that is done again or a test proves it right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final, NamedTuple
+
+from coach.bench.replay import JobState
+from coach.ledger.course import Course, Outcome
+from coach.ledger.verdict import Verdict
+from coach.operations import Does
+from coach.operations.shop_tests import SHOP_TESTS
+from coach.recipe.model import Step
+
+TEMPERATURE: Final = "temperature"
+HARDNESS: Final = "hardness"
+
+_TREATMENTS: Final = (Does.QUENCHES, Does.TEMPERS)
+
+
+class WrongHeat(NamedTuple):
+    """A hardening or a tempering at a temperature outside what was wanted."""
+
+    outcome: Outcome
+    step: Step
+    what: Does
+
+    @property
+    def below(self) -> bool:
+        """Whether it was too cold."""
+        return self.outcome.judged is not None and self.outcome.judged.below
+
+
+def treatment_of(step: Step) -> Does | None:
+    """Whether a step hardens or tempers; None where it does neither."""
+    return next((what for what in _TREATMENTS if step.does(what)), None)
+
+
+def wrong_heats(state: JobState) -> Iterator[WrongHeat]:
+    """Each that was not done again since, and that no test made since has proved right."""
+    wrong: dict[tuple[str, Does], WrongHeat] = {}
+    for course in state.courses():
+        if course.step.number <= len(state.records):
+            wrong = {name: one for name, one in wrong.items() if not _is_done_anew(one, name[0], course.step)}
+        what = treatment_of(course.step)
+        latest = {
+            one.mark.reading.zone: one for one in course.outcomes if one.mark.reading.dimension == TEMPERATURE
+        }
+        for zone, outcome in latest.items():
+            if what is not None and outcome.verdict is Verdict.OUT:
+                wrong[zone, what] = WrongHeat(outcome, course.step, what)
+            elif what is not None and outcome.verdict is not None:
+                wrong.pop((zone, what), None)
+        proved = _proved(course)
+        wrong = {name: one for name, one in wrong.items() if not _proves(one, proved.get(name[0], set()))}
+    yield from wrong.values()
+
+
+def _is_done_anew(wrong: WrongHeat, zone: str, step: Step) -> bool:
+    """Another quench undoes whatever was; another temper only one that left the steel too hard."""
+    if zone not in step.zones:
+        return False
+    return step.does(Does.QUENCHES) or (
+        wrong.what is Does.TEMPERS and wrong.below and step.does(Does.TEMPERS)
+    )
+
+
+def _proved(course: Course) -> dict[str, set[str]]:
+    """By zone, the tests that passed in a step, and a hardness that was as wanted."""
+    found: dict[str, set[str]] = {}
+    for one in course.outcomes:
+        reading = one.mark.reading
+        if one.verdict is Verdict.GOOD and (reading.dimension in SHOP_TESTS or reading.dimension == HARDNESS):
+            found.setdefault(reading.zone, set()).add(reading.dimension)
+    return found
+
+
+def _proves(wrong: WrongHeat, passed: set[str]) -> bool:
+    """Whether tests prove that it did its work after all; that the grain did not grow, none of them does.
+
+    A file that skates tells that steel is hard, one that gives and springs back that it is tempered (common
+    practice, no source).
+    """
+    if wrong.what is Does.QUENCHES and not wrong.below:
+        return False
+    return any(test == HARDNESS or wrong.what in SHOP_TESTS[test].mended_by for test in passed)

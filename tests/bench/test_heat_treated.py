@@ -1,0 +1,134 @@
+"""Steel hardened or tempered at a wrong heat is to put right till it is done again or a test proves it."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.session import Session
+from coach.ledger.verdict import PlanState
+from coach.telling.words import write
+from tests.bench.jobs import begun
+
+TREATED = """
+title: Hardened bar
+pieces:
+  body: {metal: C45, stock: {form: square, side: 30}, zones: [poll]}
+drawing:
+  poll: {form: square, side: 29 ±1, length: 60 ±8}
+steps:
+  - {do: draw, zone: poll, to: {side: 29 ±1}, heats: 1}
+  - {do: normalise, zone: poll, heats: 1}
+  - {do: harden, zone: poll, to: {temperature: 830 to 850 °C}, quench: water, heats: 1, check: [file test]}
+  - {do: temper, zone: poll, to: {temperature: 230 to 250 °C}, check: [temperature]}
+  - {do: temper, zone: poll, temperature: 240 °C}
+  - {do: inspect, zone: poll, check: [flex test]}
+"""
+
+
+def at_step(number: int) -> Session:
+    session = begun(TREATED)
+    session.done()
+    session.done()
+    while session.standing().step.number < number:  # type: ignore[union-attr]
+        session.done()
+    return session
+
+
+def treated(number: int, temperature: str) -> Session:
+    session = at_step(number)
+    session.read("poll.temperature", temperature)
+    session.done()
+    return session
+
+
+def listed(session: Session) -> list[str]:
+    return [write(one.words) for one in session.standing().to_right]
+
+
+def ways(session: Session) -> set[str]:
+    return {way.name for way in session.ways_back() if way.name.startswith("do-again")}
+
+
+@pytest.mark.parametrize(
+    ("number", "temperature", "told", "way"),
+    [
+        (3, "700 °C", "poll: temperature too low (step 3)", "do-again-harden-poll"),
+        (3, "950 °C", "poll: temperature too high (step 3)", "do-again-harden-poll"),
+        # What was tempered too soft only another quench makes hard again.
+        (4, "400 °C", "poll: temperature too high (step 4)", "do-again-harden-poll"),
+        (4, "150 °C", "poll: temperature too low (step 4)", "do-again-temper-poll"),
+        # By the step's own heat, where it aims at no other: a bare temperature is good to 15 °C.
+        (5, "400 °C", "poll: temperature too high (step 5)", "do-again-harden-poll"),
+    ],
+)
+def test_a_wrong_heat_is_to_put_right_and_offered_anew(
+    number: int, temperature: str, told: str, way: str
+) -> None:
+    session = treated(number, temperature)
+    assert session.standing().verdict is PlanState.TIGHT
+    assert listed(session) == [told]
+    assert ways(session) == {way}
+
+
+def test_a_finished_tool_that_was_hardened_too_cold_is_not_on_plan() -> None:
+    session = treated(3, "700 °C")
+    while session.standing().step is not None:
+        session.done()
+    for size, read in (("side", "29"), ("length", "60")):
+        session.read(f"poll.{size}", read, insist=True)
+    assert session.standing().verdict is not PlanState.ON_PLAN
+
+
+@pytest.mark.parametrize("temperature", ["828 °C", "843 °C"])
+def test_what_is_within_or_only_near_a_limit_is_nothing_to_put_right(temperature: str) -> None:
+    assert listed(treated(3, temperature)) == []
+
+
+def test_a_later_and_right_reading_of_the_same_heat_counts() -> None:
+    session = at_step(3)
+    session.read("poll.temperature", "700 °C")
+    session.read("poll.temperature", "840 °C")
+    assert listed(session) == []
+
+
+def test_hardening_it_again_puts_it_right_whether_its_heat_is_read_or_not() -> None:
+    session = treated(3, "700 °C")
+    session.take("do-again-harden")
+    assert session.standing().verdict is PlanState.ON_PLAN
+    while listed(session):
+        assert session.standing().step is not None
+        session.done()
+    assert session.standing().step.title == "Again: temper the poll"  # type: ignore[union-attr]
+
+
+def test_hardened_again_at_a_wrong_heat_it_is_still_to_put_right() -> None:
+    session = treated(3, "700 °C")
+    session.take("do-again-harden")
+    while session.standing().step.title != "Again: harden the poll":  # type: ignore[union-attr]
+        session.done()
+    session.read("poll.temperature", "720 °C")
+    session.done()
+    assert len(listed(session)) == 1
+    assert ways(session) == {"do-again-harden-poll"}
+
+
+@pytest.mark.parametrize(
+    ("number", "temperature", "test", "proves"),
+    [
+        (3, "700 °C", "file test", True),  # a file that skates: it is hard
+        (3, "950 °C", "file test", False),  # it is hard, but its grain has grown
+        (4, "400 °C", "file test", False),  # says nothing of the temper
+        (4, "400 °C", "flex test", True),
+    ],
+)
+def test_a_test_that_proves_it_settles_it(number: int, temperature: str, test: str, proves: bool) -> None:
+    session = treated(number, temperature)
+    session.read(f"poll.{test}", "pass")
+    assert (listed(session) == []) is proves
+
+
+def test_a_file_test_typed_before_the_heat_of_its_step_counts_as_well() -> None:
+    session = at_step(3)
+    session.read("poll.file test", "pass")
+    session.read("poll.temperature", "700 °C")
+    assert listed(session) == []
