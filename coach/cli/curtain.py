@@ -31,7 +31,7 @@ class Curtain:
         """Of a job by its newest entry, None where that is not known; `how` is how else it is to be shown."""
         self._newest = newest
         self._how = how
-        self._memory = Memory(cache_folder())
+        self.memory = Memory(cache_folder())
         self._modes: list[Any] | None = None  # of the terminal, as they were
         self._hangs = False
 
@@ -48,7 +48,7 @@ class Curtain:
             size = os.get_terminal_size(_terminal())
             frame = None
             if self._newest is not None:
-                frame = self._memory.recall(self._name(self._newest), self._key(self._newest, size))
+                frame = self.memory.recall(self._name(self._newest), self._key(self._newest, size))
             if frame is not None:
                 self._hold_keys()
                 self._hangs = True
@@ -56,7 +56,7 @@ class Curtain:
 
     def keep(self, newest: Newest, frame: str, size: Sequence[int]) -> None:
         """Remember what a job opens with after its newest entry, at this size of columns and rows."""
-        self._memory.keep(self._name(newest), self._key(newest, size), frame)
+        self.memory.keep(self._name(newest), self._key(newest, size), frame)
 
     def hand_over(self) -> None:
         """Let the screens have the terminal; they begin with the keys that wait for them."""

@@ -7,17 +7,16 @@ is opened, its seals are checked and it is replayed.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from typing import TYPE_CHECKING, TypeVar, cast
 
-from coach.bench.glance import JobSummary, in_order
+from coach.bench.glance import JobSummary, recalled
 from coach.cli.opening import a_job, log_with_jobs, open_shop
 from coach.cli.reply import Asked, Reply
 from coach.log.errors import LogError
 from coach.log.newest import newest_of, newest_of_all
-from coach.log.status import JobStatus
 from coach.places import cache_folder
 from coach.remembered import Memory
 
@@ -64,19 +63,9 @@ def jobs_at_a_glance(asked: Asked, path: Path) -> tuple[JobSummary, ...]:
     except LogError:
         with open_shop(asked, path) as shop:
             return shop.jobs()
-    memory, name = Memory(cache_folder()), f"jobs of {path.absolute()}"
-    kept: dict[str, list[Any]] = json.loads(memory.recall(name, ()) or "{}")
-    found, lacking = {}, []
-    for one in newest:
-        number, digest, *row = kept.get(one.job, (0, ""))
-        if (number, digest) == one[1:]:
-            found[one.job] = JobSummary(*row)._replace(state=JobStatus(row[2]))
-        else:
-            lacking.append(one)
-    if lacking:
+
+    def read(names: Sequence[str]) -> list[JobSummary]:
         with open_shop(asked, path) as shop:
-            for one in lacking:
-                found[one.job] = shop.summary(one.job)
-        sound = {one.job: [*one[1:], *found[one.job][:-1]] for one in newest if not found[one.job].trouble}
-        memory.keep(name, (), json.dumps(sound, ensure_ascii=False))
-    return in_order(found[one.job] for one in newest)
+            return [shop.summary(name) for name in names]
+
+    return recalled(Memory(cache_folder()), path, newest, read)

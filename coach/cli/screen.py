@@ -53,9 +53,15 @@ def show_job(
         from coach.screens.app import run
 
         curtain.hand_over()
-        return Reply(
-            (), None, run(shop, session=session, notice=notice, straight=straight, at_rest=curtain.keep)
+        left = run(
+            shop,
+            session=session,
+            notice=notice,
+            straight=straight,
+            at_rest=curtain.keep,
+            memory=curtain.memory,
         )
+        return Reply((), None, left)
 
 
 def open_the_shop(asked: Asked) -> Reply[None]:
@@ -65,4 +71,5 @@ def open_the_shop(asked: Asked) -> Reply[None]:
         from coach.cli.curtain import Curtain
         from coach.screens.app import run
 
-        return Reply((), None, run(shop, at_rest=Curtain(None, asked.units, "", False).keep))
+        curtain = Curtain(None, asked.units, "", False)
+        return Reply((), None, run(shop, at_rest=curtain.keep, memory=curtain.memory))

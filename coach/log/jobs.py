@@ -34,7 +34,7 @@ from coach.log.errors import (
 )
 from coach.log.file import IN_MEMORY, copy_whole, open_file, transaction, whole_number
 from coach.log.kinds import kinds
-from coach.log.newest import Newest, last_in, names_in
+from coach.log.newest import Newest, all_last_in, last_in, names_in
 
 
 class Log:
@@ -79,6 +79,11 @@ class Log:
         """Return the names of all jobs, in the order they were begun."""
         with self._plainly():
             return names_in(self._connection)
+
+    def newest(self) -> list[Newest]:
+        """Return the newest entry of every job, in the order they were begun."""
+        with self._plainly():
+            return all_last_in(self._connection)
 
     def last_number(self, job: str) -> int:
         """Return the number of the job's newest entry. Raises NoSuchJob."""

@@ -26,10 +26,7 @@ def newest_of_all(path: Path) -> list[Newest]:
     Raises LogError where the log cannot simply be read: whoever opens it then is told why.
     """
     with _reading(path) as connection:
-        # Of the columns that are not reckoned, SQLite gives those of the row with the maximum.
-        rows = connection.execute("SELECT job, max(number), digest FROM entries GROUP BY job").fetchall()
-        found = {str(job): Newest(str(job), int(number), str(digest)) for job, number, digest in rows}
-        return [found[name] for name in names_in(connection) if name in found]
+        return all_last_in(connection)
 
 
 def newest_of(path: Path, wanted: str) -> Newest | None:
@@ -49,6 +46,14 @@ def last_in(connection: sqlite3.Connection, job: str) -> Newest | None:
         "SELECT number, digest FROM entries WHERE job = ? ORDER BY number DESC LIMIT 1", (job,)
     ).fetchone()
     return Newest(job, int(row[0]), str(row[1])) if row else None
+
+
+def all_last_in(connection: sqlite3.Connection) -> list[Newest]:
+    """The last entry of every job in an open file, in the order they were begun. Raises sqlite3.Error."""
+    # Of the columns that are not reckoned, SQLite gives those of the row with the maximum.
+    rows = connection.execute("SELECT job, max(number), digest FROM entries GROUP BY job").fetchall()
+    found = {str(job): Newest(str(job), int(number), str(digest)) for job, number, digest in rows}
+    return [found[name] for name in names_in(connection) if name in found]
 
 
 def names_in(connection: sqlite3.Connection) -> list[str]:

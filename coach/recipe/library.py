@@ -32,6 +32,8 @@ class RecipeEntry:
     summary: str = ""  # what it makes
     duration: str = ""  # how long it takes
     steps: int = 0  # how many steps it has
+    heats: int = 0  # how many heats they take
+    level: str = ""  # who it is for
     faults: tuple[Words, ...] = ()  # empty when it can be used
 
 
@@ -64,6 +66,7 @@ def recipes_in(folders: Sequence[Path]) -> tuple[RecipeEntry, ...]:
 
 
 def _entry(path: Path) -> RecipeEntry:
+    from coach.recipe.level import level_of
     from coach.recipe.reader import read_recipe_file
 
     try:
@@ -71,8 +74,16 @@ def _entry(path: Path) -> RecipeEntry:
     except RecipeFaults as error:
         faults = tuple(fault.words for fault in error.faults)
         return RecipeEntry(path.stem, str(path), path.stem, faults=faults)
-    length = len(recipe.steps)
-    return RecipeEntry(path.stem, str(path), recipe.title, recipe.summary, recipe.duration, length)
+    return RecipeEntry(
+        name=path.stem,
+        path=str(path),
+        title=recipe.title,
+        summary=recipe.summary,
+        duration=recipe.duration,
+        steps=len(recipe.steps),
+        heats=sum(step.heats for step in recipe.steps),
+        level=level_of(recipe.steps).value,
+    )
 
 
 def find_recipe(wanted: str, folders: Sequence[Path]) -> Path:

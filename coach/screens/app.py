@@ -12,7 +12,7 @@ from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
 from time import monotonic
-from typing import Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from textual import events
 from textual.app import App, SystemCommand
@@ -34,6 +34,9 @@ from coach.telling.entered import answer_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
+if TYPE_CHECKING:
+    from coach.remembered import Memory
+
 #: What takes the screen that a job opens with.
 AtRest: TypeAlias = Callable[[Newest, str, Size], None]
 
@@ -53,6 +56,7 @@ def run(
     notice: str = "",
     straight: bool = False,
     at_rest: AtRest | None = None,
+    memory: Memory | None = None,
 ) -> int:
     """Show the screens until the smith leaves; the exit code.
 
@@ -62,6 +66,7 @@ def run(
         notice: one sentence to show first.
         straight: whether a job under way opens at its bench, without the summary of where it stands.
         at_rest: takes what a job opens with: its newest entry, the screen as it is painted, and the size.
+        memory: keeps what was told of the jobs, to be shown sooner.
 
     Raises:
         Exception: a fault of the program, once the terminal is as it was; every entry made is kept.
@@ -73,7 +78,12 @@ def run(
 
     not_copied = write(shop.not_copied, Shown(shop.system or "mm"))
     app = CoachApp(
-        shop, session=session, notice=notice or not_copied, straight=straight, choices_file=choices_file()
+        shop,
+        session=session,
+        notice=notice or not_copied,
+        straight=straight,
+        choices_file=choices_file(),
+        memory=memory,
     )
     if not not_copied:  # else it opens with what will not be so next time
         app.at_rest = at_rest
@@ -141,6 +151,7 @@ class CoachApp(App[None]):
         now: Callable[[], str] | None = None,
         stopwatch: Callable[[], float] = monotonic,
         choices_file: Path | None = None,
+        memory: Memory | None = None,
     ) -> None:
         first = (
             new_screen("shop", notice)
@@ -150,6 +161,8 @@ class CoachApp(App[None]):
         # The first screen's style sheet is read with the app's, which saves reading all of them once more.
         super().__init__(css_path=["app.tcss", str(first.CSS_PATH)])
         self.shop = shop
+        self.memory = memory
+        """Keeps what was told before, to be shown sooner; None keeps nothing."""
         self.now = now or shop.now
         """The moment that the clock of a heat goes by, ISO 8601 UTC."""
         self.stopwatch = stopwatch
@@ -231,7 +244,7 @@ class CoachApp(App[None]):
         """Whether this Enter ends a number that was typed, as by a gauge, where no number goes."""
         screen, typed = self.screen, self._number_typed
         self._number_typed = False
-        if not isinstance(screen, CoachScreen) or screen.TAKES_NUMBERS or isinstance(self.focused, Input):
+        if not isinstance(screen, CoachScreen) or screen.is_typed_into or isinstance(self.focused, Input):
             return False
         if event.key == "enter" and typed:
             screen.tell("Sizes are typed at the bench: nothing was done with that number.", bad=True)

@@ -169,6 +169,11 @@ class CoachScreen(Screen[Answer | None]):
         return self._waits is not None
 
     @property
+    def is_typed_into(self) -> bool:
+        """Whether a number that is typed now has a place here."""
+        return self.TAKES_NUMBERS
+
+    @property
     def moves(self) -> bool:
         """Whether something on it changes by itself."""
         return False

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Container, Vertical
+from textual.containers import Horizontal, Vertical
 from textual.content import Content
+from textual.geometry import Size
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -17,30 +19,43 @@ from coach.bench.answer import Answer
 from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
+from coach.screens.glances import Glances
 from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
+from coach.screens.shop_face import face_of_job, face_of_recipe
+from coach.screens.shop_rows import job_row, recipe_row, rule_of_jobs, rule_of_recipes
 from coach.screens.widgets.answer_line import AnswerLine
-from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import Ink, joined, one_line
-from coach.telling.clock import moment
+from coach.screens.widgets.face import Face, rows_of_figures
+from coach.screens.widgets.find_line import FindLine, is_found
+from coach.screens.widgets.picture import Picture
+from coach.screens.widgets.row_list import RowList
+from coach.screens.wording import Ink, one_line
 from coach.telling.entered import answer_text
 from coach.telling.words import write
-from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
+    from coach.ledger.plan import Plan
     from coach.recipe.library import RecipeEntry
 
-_EMPTY = "No job yet. Choose a recipe below: p shows its plan, Enter begins the job."
+_EMPTY = "No job yet. Choose a recipe below: F5 shows its plan, Enter begins the job."
+#: So many jobs are looked at of themselves; another is when it is chosen.
+_LOOKED_AT = 30
+_FACE_FROM_ROWS = 16
+_PICTURE_FROM = (140, 40)
 
 
 class ShopScreen(CoachScreen):
-    """Two lists: what is under way, and what can be begun."""
+    """Two lists, what is under way and what can be begun, under the face of what is chosen."""
 
     CSS_PATH = "shop.tcss"
     NAME = "The shop"
     HELP_TEXT = """
         Jobs are listed with the last one touched first, and recipes under them. Enter opens the chosen
         job where it was left, or begins a job from the chosen recipe; the recipe is copied into the job,
-        so that a later change to the file does not change work that is under way.
+        so that a later change to the file does not change work that is under way. Letters that are typed
+        find what is called so; Esc shows all again.
+
+        Above stands what is chosen: the step in hand, what to read first, what to put right, how long the
+        job has lain, and how it stands against its drawing.
 
         The first two minutes: Enter begins the chosen recipe, and the bench opens at its first step. Type
         what the gauge reads and press Enter; F2 as the metal comes out of the fire, F3 as it goes back; F4
@@ -50,63 +65,206 @@ class ShopScreen(CoachScreen):
         listed too: Enter says what is wrong, and where in the file.
     """
     BINDINGS = [
-        key("enter", "choose", "Open or begin", "Open the chosen job, or begin one from the recipe"),
-        key("tab", "other_list", "Other list", "Go to the other list"),
-        key("p", "plan", "Plan", "Show the plan of the chosen recipe or job"),
-        key("a", "aside", "Aside / bring back", "Set the chosen job aside, or bring it back"),
-        key("q", "app.quit", "Quit", "Close the coach; everything entered is kept"),
+        key(
+            "enter",
+            "choose",
+            "Open or begin",
+            "Open the chosen job, or begin one from the recipe",
+            group="Go",
+        ),
+        key("tab", "other_list", "Other list", "Go to the other list", group="See"),
+        key("f5,ctrl+l", "plan", "Plan", "Show the plan of the chosen recipe or job", group="See"),
+        key("f7", "aside", "Aside", "Set the chosen job aside, or bring it back", group="Write"),
+        key("f10", "app.quit", "Close", "Close the coach; everything entered is kept"),
+        key(
+            "escape",
+            "find_all",
+            "All",
+            "Show all again after something was looked for",
+            show=False,
+            group="See",
+        ),
     ]
 
     def __init__(self, notice: str = "") -> None:
         super().__init__()
         self._notice = notice
-        self._jobs: PickList[JobSummary] = PickList(id="jobs")
-        self._recipes: PickList[RecipeEntry] = PickList(id="recipes")
+        self._jobs: RowList[JobSummary] = RowList(id="jobs")
+        self._recipes: RowList[RecipeEntry] = RowList(id="recipes")
+        self._all_jobs: tuple[JobSummary, ...] = ()
+        self._all_recipes: tuple[RecipeEntry, ...] | None = None  # None until they are read
+        self._glances: Glances | None = None
+        self._filled_at: Size | None = None
+        self._pictured: object = None  # what the picture shows
 
     def compose(self) -> ComposeResult:
-        empty = Static(_EMPTY, id="no-jobs", markup=False)
-        lists = Container(
-            Vertical(Static("Jobs", classes="heading"), empty, self._jobs, id="jobs-side"),
-            Vertical(Static("Recipes", classes="heading"), self._recipes, id="recipes-side"),
+        lists = Vertical(
+            Static(id="jobs-rule", markup=False),
+            Static(_EMPTY, id="no-jobs", markup=False),
+            self._jobs,
+            Static(id="recipes-rule", markup=False),
+            self._recipes,
             id="lists",
         )
-        yield from self.framed("Between Heats: the shop", lists, AnswerLine())
+        body = Horizontal(lists, Picture(id="finished"), id="shop")
+        yield from self.framed("The shop", Face(), body, AnswerLine(), FindLine())
 
     def on_mount(self) -> None:
-        self._fill_jobs()
+        self._glances = Glances(self.coach.shop, self.coach.memory)
+        self._take_jobs()
+        (self._jobs if self._all_jobs else self._recipes).focus()
         self.tell(self._notice or self._opening())
-        (self._jobs if self._jobs.options else self._recipes).focus()
-        # Recipes are read from their files after the jobs are on the screen.
-        self.once_shown(self._fill_recipes)
         self.set_interval(LOOK_EVERY_S, self.catch_up)
+        # Recipes are read from their files, and jobs looked at, after the list of them is on the screen.
+        self.once_shown(self._go_on)
 
     def _opening(self) -> str:
-        return "Enter opens the chosen job." if self._jobs.options else "Nothing is on the anvil yet."
+        return "" if self._all_jobs else "Nothing is on the anvil yet."
 
-    # ── the lists ────────────────────────────────────────────────────────────────────────────────
+    # ── what is shown ────────────────────────────────────────────────────────────────────────────
 
-    def _fill_jobs(self) -> None:
-        jobs = self.attempt(self.coach.shop.jobs)
-        if jobs is None:
-            return
-        self._jobs.fill(jobs, lambda job: _job_words(job, self.shown), self._jobs.highlighted or 0)
+    def on_resize(self) -> None:
+        if self._glances is not None and self._filled_at != self.app.size:
+            self._fill()
+
+    def _take_jobs(self) -> None:
+        assert self._glances is not None
+        jobs = self.attempt(self._glances.jobs)
+        if jobs is not None:
+            self._all_jobs = jobs
+        self._fill()
+
+    def _fill(self) -> None:
+        """Both lists, with what is looked for, in the room there is."""
+        self._filled_at = self.app.size
+        sought = self.query_one(FindLine).sought
+        jobs = [job for job in self._all_jobs if is_found(sought, job.title, job.job)]
+        recipes = [one for one in self._all_recipes or () if is_found(sought, one.title, one.name)]
+        at_job, at_recipe = self._jobs.chosen, self._recipes.chosen
+        self._jobs.fill(jobs, self._job_row, _place_of(at_job, jobs, "job"))
+        self._recipes.fill(recipes, self._recipe_row, _place_of(at_recipe, recipes, "path"))
+        if self._all_recipes == ():
+            none = f"No recipe was found. Your own are looked for in {self.coach.folders[0]}"
+            self._recipes.add_option(Option(one_line(none, Ink.QUIET, indent=2), disabled=True))
         self._jobs.display = bool(jobs)
-        self.query_one("#no-jobs").display = not jobs
+        self.query_one("#no-jobs").display = not self._all_jobs
+        self.query_one("#jobs-rule", Static).update(rule_of_jobs(self._room))
+        self.query_one("#recipes-rule", Static).update(rule_of_recipes(self._room))
+        self.query_one("#title", Static).update(self._title())
+        self.show_chosen()
 
-    def _fill_recipes(self) -> None:
+    def _title(self) -> str:
+        aside = sum(job.state is JobStatus.SET_ASIDE for job in self._all_jobs)
+        finished = sum(job.state is JobStatus.FINISHED for job in self._all_jobs)
+        in_hand = len(self._all_jobs) - aside - finished
+        told = [counted(in_hand, "job") + " in hand"]
+        told += [f"{finished} finished"] if finished else []
+        told += [f"{aside} set aside"] if aside else []
+        return f"The shop: {', '.join(told)}" if self._all_jobs else "The shop"
+
+    def show_chosen(self) -> None:
+        """The face of the job or the recipe that is chosen, as far as it is known."""
+        width, height = self.app.size
+        rows = rows_of_figures(width, height) if height >= _FACE_FROM_ROWS else 0
+        job, recipe = self._job(), self._recipe()
+        blocks = []
+        if job is not None and self._glances is not None:
+            blocks = face_of_job(job, self._glances.of(job.job), self.shown, self.coach.now(), width, rows)
+        elif recipe is not None:
+            blocks = face_of_recipe(recipe, width, rows)
+        self.query_one(Face).show(blocks, rows)
+        self.query_one(Picture).display = self._is_roomy
+
+    @property
+    def _is_roomy(self) -> bool:
+        """Whether there is room for a picture beside the lists."""
+        width, height = self.app.size
+        return width >= _PICTURE_FROM[0] and height >= _PICTURE_FROM[1]
+
+    @property
+    def _room(self) -> int:
+        """The cells that a row may take."""
+        return max(self.app.size.width * (3 if self._is_roomy else 5) // 5 - 3, 1)
+
+    def _job_row(self, job: JobSummary) -> Content:
+        told = self._glances.of(job.job) if self._glances is not None else None
+        return job_row(job, told, self._room, self.coach.now())
+
+    def _recipe_row(self, recipe: RecipeEntry) -> Content:
+        return recipe_row(recipe, self._room)
+
+    # ── what takes a while ───────────────────────────────────────────────────────────────────────
+
+    def _go_on(self) -> None:
+        """The next thing that the first frame did not wait for, one at a time, so that keys come between."""
+        if self._all_recipes is None:
+            self._take_recipes()
+        elif (job := self._next_to_look_at()) is not None:
+            self._look_at(job)
+        elif self._pictured is not self._chosen():
+            self._picture()
+        else:
+            if self._glances is not None:
+                self._glances.keep()
+            return
+        self.once_shown(self._go_on)
+
+    def _next_to_look_at(self) -> JobSummary | None:
+        """The chosen job first, then those at the head of the list."""
+        glances, job = self._glances, self._job()
+        first = [job] if job is not None else []
+        wanting = (
+            one
+            for one in (*first, *self._all_jobs[:_LOOKED_AT])
+            if one.state is not JobStatus.DAMAGED and glances is not None and glances.is_wanting(one.job)
+        )
+        return next(wanting, None)
+
+    def _look_at(self, job: JobSummary) -> None:
+        assert self._glances is not None
+        self.attempt(partial(self._glances.take, job.job))
+        self._jobs.tell(job, self._job_row(job))
+        self.show_chosen()
+
+    def _take_recipes(self) -> None:
         from coach.recipe.library import recipes_in, why_unread
 
-        recipes = recipes_in(self.coach.folders)
-        self._recipes.fill(recipes, _recipe_words, self._first_choice(recipes))
-        if not recipes:
-            self._recipes.add_option(Option(one_line("No recipe was found.", Ink.QUIET), disabled=True))
+        self._all_recipes = recipes = recipes_in(self.coach.folders)
+        self._fill()
+        if not self._all_jobs:
+            self._recipes.highlighted = self._first_choice(recipes)
         if unread := why_unread(self.coach.folders):
             self.tell(unread, bad=True)
 
+    def _picture(self) -> None:
+        """The finished piece of what is chosen, where there is room for it."""
+        self._pictured = chosen = self._chosen()
+        picture = self.query_one(Picture)
+        if not picture.display or chosen is None:
+            return
+        plan = self.attempt(lambda: self._plan_of(chosen))
+        from coach.drawing.job import finished_views, host_pieces
+
+        piece = next(iter(host_pieces(plan)), None) if plan is not None else None
+        views = finished_views(plan, piece) if plan is not None and piece is not None else ()
+        picture.show_views(
+            f"{plan.recipe.title}, finished" if plan is not None else "", views, (), self.shown
+        )
+
+    def _plan_of(self, chosen: JobSummary | RecipeEntry) -> Plan | None:
+        if isinstance(chosen, JobSummary):
+            return None if chosen.state is JobStatus.DAMAGED else self.coach.shop.open(chosen.job).plan
+        if chosen.faults:
+            return None
+        from coach.ledger.looking_back import look_back
+        from coach.recipe.reader import read_recipe_file
+
+        return look_back(read_recipe_file(Path(chosen.path)))
+
     def _first_choice(self, recipes: Sequence[RecipeEntry]) -> int:
-        """The recipe to begin with: in a shop without a job the shortest, which teaches the bench."""
+        """The recipe to begin with in a shop without a job: the shortest, which teaches the bench."""
         sound = [at for at, recipe in enumerate(recipes) if not recipe.faults]
-        if self._jobs.options or not sound:
+        if not sound:
             return 0
         at = min(sound, key=lambda one: recipes[one].steps)
         steps = counted(recipes[at].steps, "step")
@@ -119,20 +277,66 @@ class ShopScreen(CoachScreen):
     def catch_up(self) -> None:
         """Show what another window or a command has entered since."""
         if self.look(self.coach.shop.log.changed):
-            self._fill_jobs()
+            self._take_jobs()
+            self.once_shown(self._go_on)
+
+    # ── what is chosen ───────────────────────────────────────────────────────────────────────────
 
     def _job(self) -> JobSummary | None:
         return self._jobs.chosen if self._jobs.has_focus else None
 
     def _recipe(self) -> RecipeEntry | None:
+        return self._recipes.chosen if self._recipes.has_focus else None
+
+    def _chosen(self) -> JobSummary | RecipeEntry | None:
+        return self._job() or self._recipe()
+
+    def _sound_recipe(self) -> RecipeEntry | None:
         """The chosen recipe; of one with faults they are shown, and nothing else can be done with it."""
-        recipe = self._recipes.chosen if self._recipes.has_focus else None
+        recipe = self._recipe()
         if recipe is None or not recipe.faults:
             return recipe
         self.coach.lay_over("faults", recipe.name, recipe.faults)
         return None
 
+    @on(OptionList.OptionHighlighted)
+    @on(events.DescendantFocus)
+    def _another_is_chosen(self) -> None:
+        self.show_chosen()
+        self.once_shown(self._go_on)
+
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
+
+    @property
+    def is_typed_into(self) -> bool:
+        return bool(self.query_one(FindLine).sought)
+
+    def on_key(self, event: events.Key) -> None:
+        if self.query_one(FindLine).takes(event):
+            event.stop()
+            self._found()
+
+    def on_paste(self, event: events.Paste) -> None:
+        if event.text.strip()[:1].isalpha():
+            self.query_one(FindLine).seek(event.text)
+            self._found()
+
+    def action_find_all(self) -> None:
+        self.query_one(FindLine).seek("")
+        self._found()
+
+    def _found(self) -> None:
+        """Show what is found, the first of it chosen."""
+        sought = self.query_one(FindLine).sought
+        self._fill()
+        if sought and not self._jobs.options and not self._recipes.options:
+            self.tell(
+                f"Nothing is called {sought.strip()}. Backspace takes a letter back, Esc all.", bad=True
+            )
+            return
+        if not (self._jobs if self._jobs.has_focus else self._recipes).options:
+            (self._jobs if self._jobs.options else self._recipes).focus()
+        self.tell(self._opening())
 
     @on(OptionList.OptionSelected)
     def _clicked(self, event: OptionList.OptionSelected) -> None:
@@ -145,13 +349,13 @@ class ShopScreen(CoachScreen):
                 self.tell(write(job.trouble, self.shown), bad=True)
             else:
                 self.attempt(lambda: self.coach.show_job(self.coach.shop.open(job.job)))
-        elif (recipe := self._recipe()) is not None:
+        elif (recipe := self._sound_recipe()) is not None:
             self.coach.begin_job(self, Path(recipe.path))
 
     def action_plan(self) -> None:
         if (job := self._job()) is not None:
             self.attempt(lambda: self.coach.lay_over("plan", self.coach.shop.open(job.job)))
-        elif (recipe := self._recipe()) is not None:
+        elif (recipe := self._sound_recipe()) is not None:
             self.attempt(lambda: self._show_plan(Path(recipe.path)))
 
     def _show_plan(self, path: Path) -> None:
@@ -168,7 +372,8 @@ class ShopScreen(CoachScreen):
         answer = self.attempt(lambda: self._put_aside(job))
         if answer is not None:
             self.tell(f"{job.title}: {answer_text(answer, self.shown)}")
-            self._fill_jobs()
+            self._take_jobs()
+            self.once_shown(self._go_on)
 
     def _put_aside(self, job: JobSummary) -> Answer:
         session = self.coach.shop.open(job.job)
@@ -178,25 +383,7 @@ class ShopScreen(CoachScreen):
         (self._recipes if self._jobs.has_focus or not self._jobs.options else self._jobs).focus()
 
 
-def _job_words(job: JobSummary, shown: Shown) -> Content:
-    if job.state is JobStatus.DAMAGED:
-        return _entry(job.title, "", one_line(f"✗ {write(job.trouble, shown)}", Ink.BAD, indent=2))
-    steps = counted(job.steps, "step")
-    where = f"step {job.step} of {job.steps}, {job.step_title}" if job.step_title else steps
-    told = f"{job.state} · {where} · {moment(job.last_at)}"
-    return _entry(job.title, job.job, one_line(told, Ink.QUIET, indent=2))
-
-
-def _recipe_words(recipe: RecipeEntry) -> Content:
-    if recipe.faults:
-        told = f"✗ {counted(len(recipe.faults), 'fault')}: Enter shows where"
-        return _entry(recipe.name, "", one_line(told, Ink.BAD))
-    told = ", ".join(part for part in (counted(recipe.steps, "step"), recipe.duration) if part)
-    summary = one_line(recipe.summary, Ink.QUIET, indent=2).truncate(200, ellipsis=True)
-    return _entry(recipe.title, told, summary)
-
-
-def _entry(title: str, beside: str, below: Content) -> Content:
-    """Two lines about one thing; what is beside its title may be empty."""
-    aside = one_line(beside, Ink.QUIET, indent=2 if beside else 0)
-    return joined([Content.assemble(one_line(title, Ink.STRONG), aside), below])
+def _place_of(chosen: object, among: Sequence[object], by: str) -> int:
+    """Where the same thing stands now; the first where it is gone."""
+    name = getattr(chosen, by, None)
+    return next((at for at, one in enumerate(among) if getattr(one, by) == name), 0)

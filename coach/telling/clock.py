@@ -12,11 +12,50 @@ if TYPE_CHECKING:
 
 
 _TIME_OF_DAY: Final = "%H:%M:%S"
+_LONG_AGO_DAYS: Final = 60  # from here on the date says more
 
 
 def moment(at: str, how: str = "%Y-%m-%d %H:%M") -> str:
     """A day and a time, `2026-11-25 09:30`, or however it is to be told; "" for none."""
     return f"{datetime.fromisoformat(at).astimezone():{how}}" if at else ""
+
+
+def ago(at: str, now: str) -> str:
+    """How long ago by the days of the wall's calendar, for a column: `today`, `yesterday`, `3 days`, a date.
+
+    >>> at = "2026-03-02T12:00:00Z"
+    >>> ago(at, at), ago(at, "2026-03-05T12:00:00Z"), ago(at, "2026-09-05T12:00:00Z"), ago("", at)
+    ('today', '3 days', '2026-03-02', '')
+    """
+    if not at:
+        return ""
+    days = _days_between(at, now)
+    if days >= _LONG_AGO_DAYS:
+        return moment(at, "%Y-%m-%d")
+    return "today" if days <= 0 else "yesterday" if days == 1 else f"{days} days"
+
+
+def ago_words(at: str, now: str) -> str:
+    """The same within a sentence.
+
+    >>> at = "2026-03-02T12:00:00Z"
+    >>> ago_words(at, at), ago_words(at, "2026-03-05T12:00:00Z"), ago_words(at, "2026-09-05T12:00:00Z")
+    ('today', '3 days ago', 'on 2026-03-02')
+    """
+    told = ago(at, now)
+    return f"{told} ago" if told.endswith(" days") else f"on {told}" if told[:1].isdigit() else told
+
+
+def seconds_ago(at: str, now: str) -> float:
+    """Seconds since a moment; 0 for none, and where a clock was put back."""
+    if not at:
+        return 0.0
+    return max(0.0, (datetime.fromisoformat(now) - datetime.fromisoformat(at)).total_seconds())
+
+
+def _days_between(at: str, now: str) -> int:
+    then, today = (datetime.fromisoformat(one).astimezone().date() for one in (at, now))
+    return (today - then).days
 
 
 def soak_words(clock: HeatClock) -> Words:

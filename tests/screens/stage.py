@@ -15,6 +15,7 @@ from textual.screen import Screen
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.remembered import Memory
 from coach.screens.app import CoachApp
 from coach.screens.bench import BenchScreen
 from coach.screens.widgets.answer_line import AnswerLine
@@ -103,10 +104,18 @@ async def on_stage(
     size: tuple[int, int] = COMMON,
     folders: tuple[Path, ...] = (),
     now: Callable[[], str] = lambda: "2026-03-02T12:00:00Z",
+    memory: Memory | None = None,
 ) -> AsyncIterator[tuple[CoachApp, Pilot[None]]]:
     """The app without a terminal, at a fixed size, with nothing moving on it."""
     # Every look at the stopwatch is ten seconds later: a test types as unhurried as a smith.
-    app = CoachApp(shop, session=session, folders=folders, now=now, stopwatch=partial(next, count(0.0, 10.0)))
+    app = CoachApp(
+        shop,
+        session=session,
+        folders=folders,
+        now=now,
+        stopwatch=partial(next, count(0.0, 10.0)),
+        memory=memory,
+    )
     app.animation_level = "none"
     app.burst_s = 0.0
     async with app.run_test(size=size) as pilot:
@@ -138,6 +147,14 @@ async def resized(app: App[None], pilot: Pilot[None], width: int, height: int) -
         if app.screen._compositor.size == (width, height):
             break
         await pilot.pause()
+
+
+async def settled(app: App[None], pilot: Pilot[None]) -> None:
+    """Once the screen in front has shown all that takes it a while."""
+    await pilot.pause()
+    while getattr(app.screen, "is_busy", False):
+        await pilot.pause()
+    await pilot.pause()
 
 
 def showing(app: App[None]) -> type[Screen[object]]:

@@ -13,7 +13,7 @@ import pytest
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from tests.screens.stage import COMMON, PEG, ROOMY, SMALL, on_stage, recipes, screen_text
+from tests.screens.stage import COMMON, PEG, ROOMY, SMALL, on_stage, recipes, screen_text, settled
 
 GOLDEN = Path(__file__).parent / "golden"
 
@@ -76,7 +76,7 @@ async def test_the_screen_looks_as_it_was_drawn(
     now = moments.get(place, "2026-03-02T12:00:00Z")
     async with on_stage(shop, job, size=size, folders=(Path("recipes"),), now=lambda: now) as (app, pilot):
         await pilot.press(*PLACES[place])
-        await pilot.pause()
+        await settled(app, pilot)
         drawn = screen_text(app).rstrip("\n") + "\n"
     assert drawn == as_it_was_drawn(place, size, drawn)
 
@@ -87,7 +87,7 @@ async def test_a_shop_without_a_job_looks_as_it_was_drawn(
 ) -> None:
     recipes(tmp_path, peg=PEG)
     async with on_stage(shop, size=size, folders=(tmp_path / "recipes",)) as (app, pilot):
-        await pilot.pause()
+        await settled(app, pilot)
         drawn = screen_text(app).rstrip("\n") + "\n"
     assert drawn == as_it_was_drawn("shop-empty", size, drawn)
 

@@ -11,7 +11,7 @@ from textual.widgets import Input
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.app import CoachApp
-from tests.screens.stage import PEG, at_the_bench, on_stage, recipes, resized, screen_text, words_on
+from tests.screens.stage import PEG, at_the_bench, on_stage, recipes, resized, screen_text, settled, words_on
 
 SIZES = [(240, 70), (120, 40), (80, 24), (60, 20), (40, 10), (20, 5), (1, 1), (80, 24)]
 NASTY = "[/] [b"
@@ -101,6 +101,9 @@ async def test_no_text_of_a_recipe_is_lost_to_markup(shop: Shop, tmp_path: Path)
         await pilot.press("escape", "escape")
         await pilot.pause()
         assert f"{NASTY} title" in words_on(app)
+        await settled(app, pilot)
+        await pilot.press("tab")
+        await settled(app, pilot)
         assert f"{NASTY} sum" in words_on(app)
 
 

@@ -15,7 +15,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from coach.drawing.large import MIDDLE, SMALL, TALL, Stroke, can_draw, large
-from coach.screens.wording import Ink, one_line
+from coach.screens.wording import Ink, one_line, said
 
 
 class Weight(StrEnum):
@@ -42,7 +42,7 @@ class Block(NamedTuple):
     ink: str = Ink.STRONG
     first: str = ""  # beside the figure's first row: its limits
     last: str = ""  # beside its last: its unit
-    lines: tuple[str, ...] = ()  # words in the place of a figure
+    lines: tuple[str | Content, ...] = ()  # words in the place of a figure
     caption: str = ""
     weight: Weight = Weight.LIGHT
     column: Column | None = None
@@ -148,6 +148,8 @@ def face_lines(blocks: Sequence[Block], width: int, figure_rows: int) -> list[Co
 def _placed(blocks: Sequence[Block], rows: int, width: int, right: int) -> list[_Placed]:
     at = places_at(width)
     kept = [(x, one) for x, one in zip(at.at, blocks, strict=False) if not one.is_empty and x < right]
+    if not kept:
+        return []
     ends = [*(x for x, _ in kept[1:]), right]
     if len(kept) > 1:
         (first, aim), (second, beside) = kept[:2]
@@ -176,7 +178,10 @@ def _first_that_fits(block: Block, rows: int, room: int, width: int) -> _Drawing
 
 def _drawings(block: Block, rows: int, width: int) -> list[_Drawing]:
     """The ways to draw a block's figure, the heaviest first; words last, which may be cut short."""
-    words = _Drawing(_amid([one_line(word, block.ink) for word in block.lines or (block.figure,)], rows))
+    lines = block.lines or (block.figure,)
+    words = _Drawing(
+        _amid([line if isinstance(line, Content) else one_line(line, block.ink) for line in lines], rows)
+    )
     if not can_draw(block.figure) or not block.figure:
         return [words]
     told = []
@@ -185,7 +190,7 @@ def _drawings(block: Block, rows: int, width: int) -> list[_Drawing]:
         if drawn is None:  # letters stand in three rows alone
             continue
         across = max(map(len, drawn))
-        figure = [Content.styled(row, block.ink) for row in drawn]
+        figure = [said(row, block.ink) for row in drawn]
         bare = _Drawing(_amid([row.pad_right(across - row.cell_length) for row in figure], rows), whole=False)
         beside = [block.first, *[""] * (len(drawn) - 2), block.last]
         parts = [
@@ -259,7 +264,7 @@ def _column_lines(column: Column, wide: int, rows: int) -> list[Content]:
     for row in range(rows):
         from_foot = 2 * (rows - 1 - row)
         part = "█" if halves >= from_foot + 2 else "▄" if halves == from_foot + 1 else "░"
-        told.append(Content.styled(part * wide, style if part != "░" else Ink.QUIET))
+        told.append(said(part * wide, style if part != "░" else Ink.QUIET))
     return told
 
 

@@ -1,0 +1,109 @@
+"""What the shop's face says of the job or the recipe that is chosen."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from textual.content import Content
+
+from coach.bench.glance import JobSummary
+from coach.drawing.large import SMALL
+from coach.log.status import JobStatus
+from coach.quantities.words import counted
+from coach.screens.shop_rows import UNKNOWN, VERDICTS
+from coach.screens.widgets.face import Block, places_at
+from coach.screens.wording import Ink, one_line, said
+from coach.telling.glance import Glance, last_worked
+from coach.telling.words import write
+from coach.telling.writing import Shown
+
+if TYPE_CHECKING:
+    from coach.recipe.library import RecipeEntry
+
+_AT_THE_END = 16  # cells that the verdict takes with its gap
+_LABEL = 7
+
+
+def face_of_job(
+    job: JobSummary, told: Glance | None, shown: Shown, now: str, width: int, rows: int
+) -> list[Block]:
+    """Its step, what to read first and to put right, how long it has lain, and how it stands."""
+    if job.state is JobStatus.DAMAGED:
+        trouble = _wrapped(write(job.trouble, shown), width, rows)
+        ends = Block("DAMAGED", "✗", Ink.BAD, caption="see the log")
+        return [Block(), Block(job.title, lines=trouble), Block(), ends]
+    finished = job.state is JobStatus.FINISHED
+    done = job.steps if finished else job.step
+    step = Block(
+        "steps" if finished else "step", str(done), caption="all done" if finished else f"of {job.steps}"
+    )
+    lines = list(_told_lines(job, told, now))
+    if finished:
+        caption = "Enter shows what came of it"
+    elif rows == SMALL:
+        caption = f"Enter opens it at: {job.step_title}"
+    else:
+        lines = [one_line(job.step_title, Ink.STRONG), *lines]
+        caption = "Enter opens it where it was left"
+    middle = Block(job.title, lines=tuple(lines[:rows]), caption=caption)
+    return [step, middle, Block(), _verdict(job, told)]
+
+
+def _told_lines(job: JobSummary, told: Glance | None, now: str) -> list[Content]:
+    lines = []
+    if told is not None:
+        if told.trouble:
+            lines.append(_labelled("Open", told.trouble, Ink.BAD))
+        if job.state is not JobStatus.FINISHED:
+            lines.append(_labelled("First", told.first or "nothing to read"))
+        lines.append(_labelled("Fix", told.fix or "nothing", Ink.CARE if told.fix else ""))
+    lines.append(_labelled("Rest", last_worked(job.state, job.last_at, told, now)))
+    return lines
+
+
+def _labelled(label: str, text: str, style: str = "") -> Content:
+    return Content.assemble(said(f"{label:<{_LABEL}}", Ink.LABEL), one_line(text, style))
+
+
+def _verdict(job: JobSummary, told: Glance | None) -> Block:
+    if job.state is JobStatus.SET_ASIDE:
+        return Block("SET ASIDE", "○", Ink.QUIET, caption="F7 brings it back")
+    if told is None:
+        return Block("", "", lines=("",), caption="reckoning…")
+    sign, ink = VERDICTS.get(told.verdict, UNKNOWN)
+    if job.state is JobStatus.FINISHED:
+        return Block("DONE", sign, ink, caption=told.chance)
+    return Block(told.verdict.upper(), sign, ink, caption=told.chance)
+
+
+def face_of_recipe(recipe: RecipeEntry, width: int, rows: int) -> list[Block]:
+    """What it makes, and how much work it is."""
+    if recipe.faults:
+        lines = _wrapped(f"{counted(len(recipe.faults), 'fault')} in {recipe.path}", width, rows)
+        ends = Block("FAULTS", "✗", Ink.BAD)
+        return [Block(), Block(recipe.name, lines=lines, caption="Enter shows where"), Block(), ends]
+    facts = ", ".join(part for part in (recipe.level, recipe.duration) if part)
+    lines = _wrapped(recipe.summary, width, rows - 1)
+    made = Block(
+        recipe.title,
+        ink=Ink.PLAIN,
+        lines=(*lines, _labelled("Asks", facts)),
+        caption="Enter begins a job from it",
+    )
+    return [
+        Block("steps", str(recipe.steps), caption="to do"),
+        made,
+        Block(),
+        Block("heats", str(recipe.heats)),
+    ]
+
+
+def _wrapped(text: str, width: int, rows: int) -> tuple[Content, ...]:
+    """Text as the middle of a face has room for, cut short in its last row."""
+    room = max(width - places_at(width).at[1] - _AT_THE_END, _LABEL)
+    lines: Sequence[Content] = one_line(text).wrap(room)
+    kept = list(lines[: max(rows, 1)])
+    if len(lines) > len(kept):
+        kept[-1] = Content.assemble(kept[-1].truncate(room - 2), " …")
+    return tuple(kept)

@@ -1,0 +1,146 @@
+"""The rows of the shop's two lists, in columns that stand under the heads in their rule."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from textual.content import Content
+
+from coach.bench.glance import JobSummary
+from coach.log.status import JobStatus
+from coach.quantities.words import counted
+from coach.screens.widgets.row_list import SIGN
+from coach.screens.wording import GAP, Ink, joined, one_line, said
+from coach.telling.clock import ago
+from coach.telling.glance import Glance, in_the_fire
+
+if TYPE_CHECKING:
+    from coach.recipe.library import RecipeEntry
+
+#: Each verdict's sign and look, the same in a row and on the face.
+VERDICTS = {"on plan": ("✓", Ink.GOOD), "tight": ("~", Ink.CARE), "off plan": ("✗", Ink.BAD)}
+UNKNOWN = "?", Ink.CARE
+_LEAST_NAME = 12
+_FULL, _HALF, _EMPTY = "█", "▌", "░"
+
+
+class Column(NamedTuple):
+    """A column behind that of the names, which takes what room is left."""
+
+    head: str
+    wide: int
+    from_width: int = 0  # there is no room for it in a narrower list
+    right: bool = False  # whether it ends under its head's end
+
+
+_OF_JOBS = (
+    Column("next step", 30, 110),
+    Column("", 10, 70),
+    Column("step", 5, right=True),
+    Column("verdict", 17, 44),
+    Column("in the fire", 11, 110),
+    Column("last worked", 11, 34, right=True),
+)
+_OF_RECIPES = (
+    Column("level", 13, 70),
+    Column("steps", 5, right=True),
+    Column("heats", 5, right=True),
+    Column("time", 19, 50, right=True),
+)
+
+
+def rule(title: str, heads: Sequence[Column], width: int) -> Content:
+    """A line that names the list and heads its columns."""
+    line = [*f"─ {title} ".ljust(width, "─")]
+    at = width
+    for column in reversed(_kept(heads, width)):
+        at -= column.wide
+        head = f" {column.head} " if column.head else ""
+        begins = at + column.wide - len(head) + 1 if column.right else at - 1
+        if begins > len(title) + GAP:
+            line[begins : begins + len(head)] = head
+        at -= GAP
+    return one_line("".join(line)[:width], Ink.LABEL)
+
+
+def rule_of_jobs(width: int) -> Content:
+    """The rule over the jobs in hand."""
+    return rule("In hand", _OF_JOBS, width)
+
+
+def rule_of_recipes(width: int) -> Content:
+    """The rule over what can be begun."""
+    return rule("To begin", _OF_RECIPES, width)
+
+
+def job_row(job: JobSummary, told: Glance | None, width: int, now: str) -> Content:
+    """One job; what is not known of it yet stands empty."""
+    fire = in_the_fire(told, now) if told is not None and job.state is JobStatus.UNDER_WAY else ""
+    cells = {
+        "next step": one_line(job.step_title, Ink.QUIET),
+        "": bar(_done(job), job.steps, 10),
+        "step": one_line(f"{job.step}/{job.steps}" if job.steps else ""),
+        "verdict": _verdict(job, told),
+        "in the fire": one_line(fire.removeprefix("in the fire "), Ink.CARE),
+        "last worked": one_line("in the fire" if fire and width < 110 else ago(job.last_at, now), Ink.QUIET),
+    }
+    return _row(job.title, cells, _OF_JOBS, width)
+
+
+def recipe_row(recipe: RecipeEntry, width: int) -> Content:
+    """One recipe, or that it has faults."""
+    if recipe.faults:
+        faults = f"✗ {counted(len(recipe.faults), 'fault')}: Enter shows where"
+        return Content.assemble(one_line(recipe.name, indent=len(SIGN)), "  ", one_line(faults, Ink.BAD))
+    cells = {
+        "level": one_line(recipe.level, Ink.QUIET),
+        "steps": one_line(str(recipe.steps)),
+        "heats": one_line(str(recipe.heats)),
+        "time": one_line(recipe.duration, Ink.QUIET),
+    }
+    return _row(recipe.title, cells, _OF_RECIPES, width)
+
+
+def bar(done: int, steps: int, wide: int) -> Content:
+    """How far a job has gone, by its steps."""
+    if not steps:
+        return said("")
+    halves = round(2 * wide * done / steps)
+    if done < steps:  # full is what is finished
+        halves = min(halves, 2 * wide - 1)
+    full = _FULL * (halves // 2) + _HALF * (halves % 2)
+    return joined([said(full, Ink.LABEL), said(_EMPTY * (wide - len(full)), Ink.QUIET)], "")
+
+
+def _done(job: JobSummary) -> int:
+    return job.step - 1 if job.step_title else job.steps
+
+
+def _verdict(job: JobSummary, told: Glance | None) -> Content:
+    if job.state is JobStatus.DAMAGED:
+        return one_line("✗ damaged", Ink.BAD)
+    if job.state is JobStatus.SET_ASIDE:
+        return one_line("· set aside", Ink.QUIET)
+    if told is None:
+        return one_line("done" if job.state is JobStatus.FINISHED else "")
+    sign, ink = VERDICTS.get(told.verdict, UNKNOWN)
+    chance = told.chance.replace("over ", ">").replace("under ", "<")
+    if job.state is JobStatus.FINISHED:
+        return one_line(f"{sign} done", ink)
+    return joined([one_line(f"{sign} {told.verdict}", ink), said(chance if chance[-1:] == "%" else "")], " ")
+
+
+def _kept(heads: Sequence[Column], width: int) -> list[Column]:
+    return [column for column in heads if width >= column.from_width]
+
+
+def _row(name: str, cells: dict[str, Content], heads: Sequence[Column], width: int) -> Content:
+    kept = _kept(heads, width)
+    room = max(width - sum(column.wide + GAP for column in kept) - len(SIGN), _LEAST_NAME)
+    parts = [one_line(name).truncate(room, ellipsis=True, pad=True)]
+    for column in kept:
+        cell = cells[column.head].truncate(column.wide, ellipsis=True)
+        blank = " " * (column.wide - cell.cell_length)
+        parts.append(Content.assemble(blank, cell) if column.right else Content.assemble(cell, blank))
+    return joined([said(" " * len(SIGN)), joined(parts, " " * GAP)], "")

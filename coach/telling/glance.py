@@ -1,0 +1,102 @@
+"""What the shop says of one job: few words each, to be read from the anvil or in one row of a list."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from coach.bench.clock import Place
+from coach.bench.resting import StartingSize
+from coach.bench.standing import Standing
+from coach.forms import label
+from coach.log.status import JobStatus
+from coach.quantities.words import counted
+from coach.telling.clock import ago, ago_words, moment, seconds_ago
+from coach.telling.figures import write_figure
+from coach.telling.standing import wanted_text
+from coach.telling.why import chance_text
+from coach.telling.words import write
+from coach.telling.writing import Shown
+
+
+class Glance(NamedTuple):
+    """A job in the units asked for; what does not apply is empty."""
+
+    verdict: str  # on plan, tight, off plan
+    chance: str  # in whole per cent
+    first: str  # what to read first
+    fix: str  # what is to be put right
+    still_open: str  # what keeps it from being left, or waits to be read again
+    fire: str  # where the piece was when it was last said
+    fire_since: str  # when that was
+    trouble: str  # why it cannot be reckoned
+
+
+def glance(standing: Standing, first: Sequence[StartingSize], shown: Shown) -> Glance:
+    """One job; `first` are the sizes to measure before the first heat."""
+    clock = standing.clock
+    return Glance(
+        verdict=standing.verdict.value,
+        chance=chance_text(standing.chance),
+        first=_to_read(standing, first, shown) if standing.step is not None else "",
+        fix=_to_put_right(standing, shown),
+        still_open=_open(standing, shown),
+        fire=clock.place.value if clock is not None else "",
+        fire_since=clock.since if clock is not None else "",
+        trouble=write(standing.trouble, shown),
+    )
+
+
+def _to_read(standing: Standing, first: Sequence[StartingSize], shown: Shown) -> str:
+    """A questioned size before any, then what the step asks for, then what the next work starts from."""
+    if standing.questioned:
+        return f"read {standing.questioned[0].label} again"
+    if not standing.heats and first:  # cold since it was left: the best there is to measure
+        size = first[0]
+        return f"read {label(size.zone, size.dimension)}, about {write_figure(size.now, shown)}"
+    check = next((check for check in standing.checks if check.is_open), None)
+    if check is not None:
+        return f"read {wanted_text(check, shown)}"
+    return ""
+
+
+def _to_put_right(standing: Standing, shown: Shown) -> str:
+    if not standing.to_right:
+        return ""
+    more = len(standing.to_right) - 1
+    told = write(standing.to_right[0].words, shown)
+    return f"{told}, and {more} more" if more else told
+
+
+def _open(standing: Standing, shown: Shown) -> str:
+    if standing.rest_reason:
+        return write(standing.rest_reason, shown)
+    if standing.questioned:
+        return f"{counted(len(standing.questioned), 'reading')} to take again"
+    return ""
+
+
+#: A piece that was last worked so long ago is cold right through (common practice, no source).
+_COLD_AFTER_S = 3 * 3600.0
+
+
+def last_worked(state: JobStatus, last_at: str, told: Glance | None, now: str) -> str:
+    """How long ago a job was put down, whether its metal is cold, and whether anything was left open."""
+    when = ago_words(last_at, now)
+    if when == "today":
+        when = f"today at {moment(last_at, '%H:%M')}"
+    told_open = told.still_open if told is not None else ""
+    if state is JobStatus.RESTING:
+        cold = ", cold" if seconds_ago(last_at, now) > _COLD_AFTER_S else ""
+        return f"{when}{cold}, {told_open or 'nothing open'}"
+    if state is not JobStatus.UNDER_WAY:
+        return f"{state} {when}"
+    where = (in_the_fire(told, now) if told is not None else "") or when
+    return ", ".join(part for part in (where, "not put down", told_open) if part)
+
+
+def in_the_fire(told: Glance, now: str) -> str:
+    """That the piece is in the fire and since when, where that was said today; else nothing."""
+    if told.fire != Place.IN or ago(told.fire_since, now) != "today":
+        return ""
+    return f"{Place.IN} since {moment(told.fire_since, '%H:%M')}"

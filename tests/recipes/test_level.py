@@ -1,0 +1,43 @@
+"""Who a recipe is for, told by the work that is in it."""
+
+from __future__ import annotations
+
+from coach.places import bundled_recipes
+from coach.recipe.level import Level, level_of
+from coach.recipe.library import recipes_in
+from coach.recipe.reader import read_recipe
+
+HARDENED = """\
+format: 1
+title: Small chisel
+pieces:
+  chisel:
+    metal: 1084
+    stock: {form: square, side: 12}
+    zones: [blade]
+drawing:
+  blade: {form: square, side: 10 ±1, length: 100 ±9, take up: length}
+steps:
+  - {do: draw, zone: blade, to: {side: 10 ±1}, heats: 1}
+  - {do: harden, zone: blade, quench: oil}
+  - {do: temper, zone: blade, heats: 1}
+"""
+
+
+def test_a_recipe_that_welds_asks_for_long_practice_and_a_hook_for_none() -> None:
+    levels = {entry.name: entry.level for entry in recipes_in([bundled_recipes()])}
+    assert levels == {
+        "first-hook": "first work",
+        "carpenters-adze": "long practice",
+        "cross-peen-hammer": "long practice",
+        "hedging-hatchet": "long practice",
+    }
+
+
+def test_a_recipe_that_only_hardens_asks_for_some_practice() -> None:
+    assert level_of(read_recipe(HARDENED, "chisel.yaml").steps) is Level.PRACTISED
+
+
+def test_what_a_recipe_takes_is_counted_over_its_steps() -> None:
+    hook = next(entry for entry in recipes_in([bundled_recipes()]) if entry.name == "first-hook")
+    assert (hook.steps, hook.heats) == (9, 11)

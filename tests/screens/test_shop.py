@@ -1,0 +1,236 @@
+"""The shop: the face of what is chosen, both lists, what is found in them, and what is remembered of them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.remembered import Memory
+from coach.screens.app import CoachApp
+from coach.screens.resume import ResumeScreen
+from coach.screens.shop import ShopScreen
+from coach.screens.widgets.find_line import FindLine
+from coach.screens.widgets.picture import Picture
+from tests.screens.stage import (
+    PEG,
+    ROOMY,
+    a_shop,
+    answer_on,
+    on_stage,
+    recipes,
+    screen_text,
+    settled,
+    showing,
+    words_on,
+)
+
+SPIKE = PEG.replace("Tent peg", "Boat spike")
+
+
+def row_of(app: CoachApp, title: str) -> str:
+    """The row of a list that begins with a title, the chosen one's sign before it."""
+    rows = screen_text(app).partition("─ In hand ─")[2].splitlines()
+    return next((row for row in rows if row.lstrip(" ▸").startswith(title)), "")
+
+
+async def test_the_face_says_of_the_chosen_job_what_to_read_first_and_how_it_stands(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    job.heat()
+    job.to_right("point: dress the lap")
+    job.rest()
+    later = "2026-03-05T12:00:00Z"
+    async with on_stage(shop, folders=recipes(tmp_path), now=lambda: later) as (app, pilot):
+        await settled(app, pilot)
+        words = words_on(app)
+        assert "First read point side, wanted 8 ±0.8 mm" in words
+        assert "Fix point: dress the lap (step 1)" in words
+        assert "Rest 3 days ago, cold, nothing open" in words
+        assert "ON PLAN" in words
+        assert "of 3" in words
+        assert "✓ on plan" in row_of(app, "Tent peg")
+        assert row_of(app, "Tent peg").endswith("3 days")
+
+
+async def test_a_job_in_the_fire_is_told_so(shop: Shop, job: Session, tmp_path: Path) -> None:
+    job.heat()
+    job.fire()
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await settled(app, pilot)
+        assert "Rest in the fire since 09:08, not put down" in words_on(app)
+        assert row_of(app, "Tent peg").endswith("in the fire")
+
+
+async def test_a_job_left_in_the_fire_on_another_day_is_in_no_fire(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    job.heat()
+    job.fire()
+    async with on_stage(shop, folders=recipes(tmp_path), now=lambda: "2026-03-09T12:00:00Z") as (app, pilot):
+        await settled(app, pilot)
+        assert "in the fire" not in words_on(app)
+
+
+async def test_what_was_told_of_a_job_before_stands_on_the_first_frame(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    memory = Memory(tmp_path / "cache")
+    with a_shop(tmp_path) as shop:
+        shop.begin(PEG, "peg.yaml")
+        async with on_stage(shop, memory=memory) as (app, pilot):
+            await settled(app, pilot)
+            assert "ON PLAN" in words_on(app)
+    with a_shop(tmp_path) as shop:
+        monkeypatch.setattr(Shop, "open", None)
+        monkeypatch.setattr(Shop, "summary", None)
+        async with on_stage(shop, memory=memory) as (app, pilot):
+            assert "ON PLAN" in words_on(app)
+            await settled(app, pilot)
+            assert "First read point side" in words_on(app)
+
+
+async def test_an_entry_makes_what_was_remembered_void(tmp_path: Path) -> None:
+    memory = Memory(tmp_path / "cache")
+    with a_shop(tmp_path) as shop:
+        job = shop.begin(PEG, "peg.yaml")
+        async with on_stage(shop, memory=memory) as (app, pilot):
+            await settled(app, pilot)
+            assert "Fix nothing" in words_on(app)
+        job.to_right("point: dress the lap")
+        async with on_stage(shop, memory=memory) as (app, pilot):
+            await settled(app, pilot)
+            assert "Fix point: dress the lap" in words_on(app)
+
+
+async def test_letters_find_a_job_or_a_recipe_and_escape_shows_all_again(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    folders = recipes(tmp_path, peg=PEG, spike=SPIKE)
+    async with on_stage(shop, folders=folders) as (app, pilot):
+        await settled(app, pilot)
+        await pilot.press("s", "p", "i")
+        await settled(app, pilot)
+        assert "find › spi█" in words_on(app)
+        assert row_of(app, "Boat spike").startswith(" ▸")
+        assert "▸ Tent peg" not in words_on(app)
+        await pilot.press("x")
+        assert answer_on(app) == "! Nothing is called spix. Backspace takes a letter back, Esc all."
+        await pilot.press("escape")
+        await settled(app, pilot)
+        assert "Tent peg" in words_on(app)
+        await pilot.press("tab", "p", "e", "g")
+        await settled(app, pilot)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(app) is ResumeScreen or len(shop.jobs()) == 1
+
+
+async def test_a_number_that_a_gauge_types_finds_nothing_and_opens_nothing(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await settled(app, pilot)
+        await pilot.press(*"8.2", "enter")
+        assert showing(app) is ShopScreen
+        assert app.screen.query_one(FindLine).sought == ""
+        assert "nothing was done with that number" in answer_on(app)
+
+
+async def test_a_name_with_a_number_in_it_is_found_and_opened(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    job.heat()
+    second = shop.begin(PEG, "peg.yaml")
+    second.heat()
+    async with on_stage(shop, folders=(tmp_path / "none",)) as (app, pilot):
+        await settled(app, pilot)
+        await pilot.press(*"peg", "minus", "2", "enter")
+        await pilot.pause()
+        assert app.in_hand is not None
+        assert app.in_hand.job == "tent-peg-2"
+
+
+async def test_a_hundred_jobs_are_gone_through_with_the_chosen_one_in_sight(
+    shop: Shop, tmp_path: Path
+) -> None:
+    for number in range(100):
+        shop.begin(PEG.replace("Tent peg", f"Peg {number}"), "peg.yaml")
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await settled(app, pilot)
+        assert "100 jobs in hand" in words_on(app)
+        assert row_of(app, "Peg 99").startswith(" ▸")
+        await pilot.press("end")
+        await settled(app, pilot)
+        assert row_of(app, "Peg 0").startswith(" ▸")
+        assert "✓ on plan" in row_of(app, "Peg 0")
+
+
+async def test_a_damaged_job_says_why_and_hides_none_of_the_others(tmp_path: Path) -> None:
+    path = tmp_path / "shop.sqlite"
+    with a_shop(tmp_path) as shop:
+        shop.begin(SPIKE, "spike.yaml").note("A sound entry.")
+        shop.begin(PEG, "peg.yaml")
+    path.write_bytes(path.read_bytes().replace(b"A sound entry.", b"A sxund entry."))
+    with a_shop(tmp_path) as shop:
+        async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+            await settled(app, pilot)
+            assert "✗ damaged" in row_of(app, "boat-spike")
+            await pilot.press("down")
+            await settled(app, pilot)
+            assert "DAMAGED" in words_on(app)
+            await pilot.press("enter")
+            assert showing(app) is ShopScreen
+            assert answer_on(app).startswith("! ")
+
+
+async def test_a_finished_job_and_one_that_is_set_aside_say_so(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    for _ in range(3):
+        job.done()
+    shop.begin(SPIKE, "spike.yaml").set_aside()
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await settled(app, pilot)
+        assert "0 jobs in hand, 1 finished, 1 set aside" in words_on(app)
+        assert "DONE" in words_on(app)
+        assert "3/3" in row_of(app, "Tent peg")
+        await pilot.press("down")
+        await settled(app, pilot)
+        assert "SET ASIDE" in words_on(app)
+        assert "Rest set aside today" in words_on(app)
+
+
+async def test_a_recipe_tells_its_steps_heats_time_and_level(shop: Shop, tmp_path: Path) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await settled(app, pilot)
+        assert row_of(app, "Tent peg").split() == [
+            "▸",
+            "Tent",
+            "peg",
+            "first",
+            "work",
+            "3",
+            "3",
+            "half",
+            "an",
+            "hour",
+        ]
+        assert "Asks first work, half an hour" in words_on(app)
+
+
+async def test_where_there_is_room_the_finished_piece_is_drawn(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path), size=ROOMY) as (app, pilot):
+        await settled(app, pilot)
+        assert "Tent peg, finished" in words_on(app)
+        assert "point" in str(app.screen.query_one(Picture).render())
+        await pilot.press("tab")
+        await settled(app, pilot)
+        assert "Tent peg, finished" in words_on(app)
+    async with on_stage(shop, folders=(tmp_path / "recipes",)) as (app, pilot):
+        await settled(app, pilot)
+        assert not app.screen.query_one(Picture).display
