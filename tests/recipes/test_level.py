@@ -20,7 +20,7 @@ drawing:
 steps:
   - {do: draw, zone: blade, to: {side: 10 ±1}, heats: 1}
   - {do: harden, zone: blade, quench: oil}
-  - {do: temper, zone: blade, heats: 1}
+  - {do: temper, zone: blade}
 """
 
 
