@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from coach.fire.blows import COUNT_DOUBT_SHARE, BlowsAndHeats, power_hammer
 from coach.fire.colours import HEAT_COLOURS
-from coach.fire.how_to_draw import cautions, how_to
+from coach.fire.how_to_draw import cautions, flat_only, how_to, on_edge_too_far
 from coach.fire.limits import HeatsInCommon, too_cold
 from coach.fire.passes import Rectangle, draw
 from coach.ledger.hot_work import HotWork, grades_in, heats_by, hot_work
@@ -23,6 +23,8 @@ from coach.recipe.model import Step
 
 #: A power hammer to set beside the hand: a light one, such as stands in small shops.
 _RAM_KG = 25.0
+#: No face and no peen of a hand hammer bites longer (common practice, no source).
+_HAND_BITE_MM = 40.0
 #: Planned and reckoned heats are both told when one is more than so many times the other.
 _TOLD_APART = 2
 #: An edge that runs less than this share beyond its size needs no word.
@@ -143,8 +145,8 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
     if start is None or target is None or "length" not in have:
         return
     published = published_coefficient(step, start.width_mm)
-    bite = step.amounts.get("bite_mm", (operation(step.operation).BITE_SHARE or 0.5) * start.width_mm)
-    bite = min(bite, have["length"])
+    usual = min((operation(step.operation).BITE_SHARE or 0.5) * start.width_mm, _HAND_BITE_MM)
+    bite = min(step.amounts.get("bite_mm", usual), have["length"])
     try:
         drawing = draw(
             start,
@@ -155,9 +157,12 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
         )
         tapers = any(name.startswith("end_") for name in leaves)
         middle = ("By the section in its middle:",) if tapers else ()
+        if on_edge_too_far(drawing):
+            yield run_on((*middle, flat_only(start.height_mm, target.height_mm)))
+            return
         yield run_on((*middle, *how_to(drawing, leaves.get("length"))))
         where = " in the middle" if tapers else ""
-        yield from (caution.sentence for caution in cautions(drawing, where))
+        yield from (caution.sentence for caution in cautions(drawing, where, in_hand=True))
     except OutOfRange:
         return
 

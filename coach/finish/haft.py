@@ -297,7 +297,10 @@ def _seat_when(moisture_now: float, moisture_service: float) -> str:
             f"The haft can be seated now: it is drier at {moisture_now:g} % than in use at "
             f"{moisture_service:g} %, and will swell tight."
         )
-    return "The haft can be seated now: it is as dry as it will be in use."
+    return (
+        f"The haft can be seated now, if {moisture_now:g} % is right: weigh it some days apart in a dry "
+        "room; when it loses nothing more, it is."
+    )
 
 
 def _by(size: Oval) -> Words:

@@ -108,34 +108,34 @@ def portions(layer: Layer) -> tuple[Portion, ...]:
     return tuple(part for part in parts if part.size.value != 0.0)
 
 
-def cleft_faults(jaw_mm: float, inset_mm: float, thickness_mm: float) -> tuple[Words, ...]:
-    """What is wrong with a cleft, a plain sentence each: its jaws, the steel in it and the bar split, in mm.
+def cleft_faults(cleft_mm: float, inset_mm: float, thickness_mm: float) -> tuple[Words, ...]:
+    """What is wrong with a cleft, a plain sentence each: its depth, its steel and the bar split, in mm.
 
-    Jaws no longer than the steel that they protect (judgement), and a cleft shallower than 1½ thicknesses
-    of the bar (from memory); the jaws are as long as the cleft is deep.
+    Steel that is to go in further than the cleft is deep, and a cleft shallower than 1½ thicknesses of the
+    bar (from memory). The steel is driven to the bottom, and lips that are drawn thin may run past its edge
+    or stop short of it: on that nothing is published.
 
-    >>> cleft_faults(22, 18, 12)
+    >>> cleft_faults(22, 22, 12)
     ()
     """
-    check_size(jaw_mm, "length of the jaws")
+    check_size(cleft_mm, "depth of the cleft")
     check_size(inset_mm, "depth of the steel in the cleft")
     check_size(thickness_mm, "thickness of the bar")
     faults = []
-    if jaw_mm <= inset_mm:
+    if cleft_mm < inset_mm:
         faults.append(
             say(
-                "The jaws, {}, are no longer than the {} of steel that they protect; split deeper or set the "
-                "steel less far in.",
-                mm(jaw_mm),
+                "The steel cannot go {} into a cleft {} deep; split deeper, or say less of an inset.",
                 mm(inset_mm),
+                mm(cleft_mm),
             )
         )
     least_mm = LEAST_CLEFT_OF_THICKNESS * thickness_mm
-    if jaw_mm < least_mm:
+    if cleft_mm < least_mm:
         faults.append(
             say(
                 "The cleft, {} deep, is shallower than 1½ thicknesses of the bar; split it {} deep.",
-                mm(jaw_mm),
+                mm(cleft_mm),
                 mm(least_mm),
             )
         )

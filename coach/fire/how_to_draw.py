@@ -10,6 +10,7 @@ from coach.fire.passes import (
     CORE_BITE_SHARE,
     FINISHED_SHARE,
     FOLDS_FROM,
+    GREATEST_SQUEEZE,
     STANDS_TO,
     Drawing,
     Pass,
@@ -82,7 +83,7 @@ def _biting(drawing: Drawing, comes_to_mm: float) -> Words:
     if longest > 1.05 * shortest:  # told apart from here on (our choice)
         bite = say("{} to {}", mm(shortest), mm(longest))
     return say(
-        "Bite {} at a time, {} in all; {} of bar come to {}.",
+        "Bite {} at a time, {} in all, a few blows to each; {} of bar come to {}.",
         bite,
         counted(drawing.bites, "bite"),
         mm(drawing.lengths_mm[0]),
@@ -90,9 +91,31 @@ def _biting(drawing: Drawing, comes_to_mm: float) -> Words:
     )
 
 
-def cautions(drawing: Drawing, where: str = "") -> tuple[DrawingCaution, ...]:
-    """What may go wrong, worst first; nothing when all is well. `where` says which section it is told of."""
-    found = [*_cautions(drawing), *_shortfalls(drawing, where)]
+def on_edge_too_far(drawing: Drawing) -> bool:
+    """Whether a pass would have it stand so tall on edge that it folds."""
+    return any(one.stands > FOLDS_FROM for one in drawing.passes)
+
+
+def flat_only(start_mm: float, target_mm: float) -> Words:
+    """How what would fold on edge is thinned: lying flat, its edges dressed between the passes.
+
+    >>> str(flat_only(8.0, 4.5))
+    'Leave it flat and bring it down to 4.5 mm in 3 passes, its edges dressed after each: on edge it folds.'
+    """
+    count = math.ceil(math.log(start_mm / target_mm) / math.log(GREATEST_SQUEEZE) * (1.0 - 1e-9))
+    return say(
+        "Leave it flat and bring it down to {} in {}, its edges dressed after each: on edge it folds.",
+        mm(target_mm),
+        _passes(max(count, 1)),
+    )
+
+
+def cautions(drawing: Drawing, where: str = "", *, in_hand: bool = False) -> tuple[DrawingCaution, ...]:
+    """What may go wrong, worst first; nothing when all is well. `where` says which section it is told of.
+
+    Of a bar that is `in_hand` nobody says that it had better been another.
+    """
+    found = [*_cautions(drawing), *_shortfalls(drawing, where, in_hand=in_hand)]
     return tuple(sorted(found, key=lambda one: not one.stop))
 
 
@@ -128,16 +151,18 @@ def _cautions(drawing: Drawing) -> Iterator[DrawingCaution]:
         yield DrawingCaution(False, sentence)
 
 
-def _shortfalls(drawing: Drawing, where: str) -> Iterator[DrawingCaution]:
+def _shortfalls(drawing: Drawing, where: str, *, in_hand: bool) -> Iterator[DrawingCaution]:
     for side in _SIDES:
         if _falls_short(drawing, side):
             sentence = say(
-                "The {}{} comes out at {} instead of {}, for spreading does not bring it further; take wider "
-                "bites, or begin with a bar that is larger there.",
+                "The {}{} comes out at {} instead of {}, for spreading does not bring it further; {}.",
                 side,
                 where,
                 mm(side_mm(drawing.end, side)),
                 mm(side_mm(drawing.target, side)),
+                "go on with the peen along it"
+                if in_hand
+                else "take wider bites, or begin with a bar that is larger there",
             )
             yield DrawingCaution(True, sentence)
 

@@ -74,9 +74,7 @@ def test_a_haft_drier_than_in_service_is_taken_as_it_is_and_swells_tight() -> No
 
 def test_a_damp_haft_is_told_to_dry_first() -> None:
     assert eye(32, 20, 18, 8, "length").seat_when.startswith("Let the haft dry to 8 %")
-    assert eye(32, 20, 8.5, 8, "length").seat_when == (
-        "The haft can be seated now: it is as dry as it will be in use."
-    )
+    assert eye(32, 20, 8.5, 8, "length").seat_when.startswith("The haft can be seated now, if 8.5 % is right")
 
 
 @given(sizes_mm, sizes_mm, moistures, moistures, st.floats(min_value=0.3, max_value=0.5))

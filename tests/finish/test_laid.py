@@ -110,14 +110,15 @@ def test_a_layer_that_cannot_be_is_refused_in_one_sentence(wrong: Layer) -> None
         assert "\n" not in str(refused.value)
 
 
-def test_jaws_that_lap_beyond_the_steel_by_their_own_thickness_have_no_fault() -> None:
+def test_steel_at_the_bottom_of_its_cleft_has_no_fault_nor_have_jaws_that_lap_beyond_it() -> None:
+    assert cleft_faults(18, 18, 12) == ()
     assert cleft_faults(18 + 4, 18, 12) == ()
 
 
-def test_a_cleft_that_protects_nothing_is_told() -> None:
+def test_a_cleft_that_cannot_hold_the_steel_is_told() -> None:
     short, shallow = map(str, cleft_faults(15, 16, 12))
-    assert "15 mm" in short
-    assert "16 mm of steel" in short
+    assert "cannot go 16 mm" in short
+    assert "15 mm deep" in short
     assert "18 mm deep" in shallow
     assert all(fault.endswith(".") and "\n" not in fault for fault in (short, shallow))
 

@@ -46,7 +46,7 @@ def test_each_slip_is_told_with_its_step_and_the_right_figure(was: str, now: str
 @pytest.mark.parametrize(
     ("was", "now", "told"),
     [
-        ("inset: 20", "inset: 26", "are no longer than the 26 mm of steel that they protect"),
+        ("inset: 20", "inset: 26", "The steel cannot go 26 mm into a cleft 24 mm deep"),
         ("groove depth: 24", "groove depth: 15", "is shallower than 1½ thicknesses"),
         ("to: {groove depth: 24}", "to: {groove width: 8}", "no groove before it says that it is that deep"),
     ],

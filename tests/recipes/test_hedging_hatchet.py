@@ -151,12 +151,13 @@ def test_the_bit_is_cut_short_because_the_steel_and_the_spreading_lengthen_it(pl
     assert cut.length.value > _step(plan, "Split the end for the steel").targets["groove_depth"].high
 
 
-def test_the_cleft_covers_the_steel_and_leaves_it_an_edge_to_stand_out(plan: Plan) -> None:
+def test_the_steel_goes_to_the_bottom_of_the_cleft_and_an_edge_of_it_stands_out(plan: Plan) -> None:
     weld = _step(plan, WELDED)
     cleft = _step(plan, "Split the end for the steel").targets["groove_depth"]
     inset_mm = weld.amounts["inset_mm"]
-    assert cleft_faults(cleft.low, inset_mm, 14.0) == ()
-    assert plan.recipe.drawing["edge"].limits["length"].low - inset_mm > 10
+    assert inset_mm == cleft.nominal
+    assert cleft_faults(cleft.nominal, inset_mm, 14.0) == ()
+    assert plan.recipe.drawing["edge"].limits["length"].nominal - inset_mm > 10
 
 
 def test_the_eye_keeps_its_cheeks_and_is_not_stretched_too_far(plan: Plan) -> None:
