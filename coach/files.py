@@ -13,7 +13,7 @@ def expand(named: str) -> Path:
     return Path(os.path.expanduser(named))
 
 
-def contents(path: Path, most_bytes: int = -1) -> bytes:
+def contents(path: Path, most_bytes: int) -> bytes:
     """What is in an ordinary file, at most so many bytes of it; raises OSError, also for what is none."""
     # A pipe that nobody writes to would be waited for; without waiting it is opened, and then seen to be one.
     handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
@@ -23,9 +23,15 @@ def contents(path: Path, most_bytes: int = -1) -> bytes:
         return file.read(most_bytes)
 
 
-def text_of(path: Path) -> str:
-    """The text of an ordinary file in UTF-8; raises OSError, also for what is none, and ValueError."""
-    return contents(path).decode("utf-8")
+def text_of(path: Path, most_bytes: int = 256_000) -> str:
+    """The text of an ordinary file in UTF-8, of so many bytes at most.
+
+    Raises OSError, also for what is no ordinary file or larger than that, and ValueError.
+    """
+    held = contents(path, most_bytes + 1)
+    if len(held) > most_bytes:
+        raise OSError(errno.EFBIG, "it is too large", str(path))
+    return held.decode("utf-8")
 
 
 def refuse_what_is_no_file(path: Path, *, or_folder: bool = False) -> None:

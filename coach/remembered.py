@@ -21,6 +21,8 @@ from coach.written import put
 _KEPT = 400
 """How many texts are kept; the oldest go."""
 
+_LARGEST_BYTES = 64_000_000
+
 
 class Memory:
     """Texts by name in one folder, which is made with the first of them."""
@@ -32,7 +34,7 @@ class Memory:
     def recall(self, name: str, key: Sequence[object]) -> str | None:
         """The text kept under this name, if it was kept under this key by this very program."""
         try:
-            seal, _, text = text_of(self._path(name)).partition("\n")
+            seal, _, text = text_of(self._path(name), _LARGEST_BYTES).partition("\n")
         except (OSError, ValueError):
             return None
         return text if seal == self._seal(name, key, text) else None

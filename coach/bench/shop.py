@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Self
 
 from coach import __version__
+from coach.bench.belonging import check_entries
 from coach.bench.entering import EntryFault
 from coach.bench.glance import JobSummary, in_order
 from coach.bench.in_hand import as_entered
@@ -21,7 +22,7 @@ from coach.ledger.plan import Plan
 from coach.log.carry import fault_of_entry, import_job
 from coach.log.copies import check_not_lost, copies_in, folders_of, keep_backup
 from coach.log.entries import JOB_NAMES, LONGEST_JOB, Entry, is_job_name
-from coach.log.errors import JobExists, LogDamaged, LogError
+from coach.log.errors import TAKE_BACK, JobExists, LogDamaged, LogError
 from coach.log.jobs import Log
 from coach.log.kinds.began import Began
 from coach.log.status import JobStatus
@@ -34,6 +35,7 @@ from coach.recipe.faults import RecipeFaults
 from coach.recipe.freezing import NotThawed, frozen, thawed
 from coach.recipe.model import Recipe
 
+_PLANS_KEPT = 50
 _LONGEST_STEM = LONGEST_JOB - 4  # what a name may be that is counted on: -2, -3…
 
 
@@ -60,7 +62,7 @@ class Shop:
         self._clock = clock
         self.system = system
         """The units asked for; None tells each job in its own."""
-        self._plans: dict[str, Plan] = {}
+        self._plans: dict[tuple[str, ...], Plan] = {}  # by what jobs began with: many share a recipe
         in_file = str(path) != ":memory:" and not read_only
         self._copies = folders_of(Path(path), second) if in_file else []
         self.not_copied = NOTHING
@@ -145,7 +147,6 @@ class Shop:
             entry = self.log.begin(job, as_entered(self._clock()), beginning)
         except JobExists as error:
             raise EntryFault(error.words) from None
-        self._plans[job] = plan
         return self._session(job, plan, [entry])
 
     def bring_in(self, text: str) -> Session:
@@ -193,8 +194,9 @@ class Shop:
             entries = self.log.entries(name)
             beginning = _beginning(entries)
             title, last_at = beginning.title, entries[-1].at
-            titles = _step_titles(beginning) or [step.title for step in _recipe_of(beginning).steps]
-            done, status, titles = progress(entries, titles)
+            recipe = self._plan(name, beginning).recipe
+            check_entries(name, recipe, entries)
+            done, status, titles = progress(entries, [step.title for step in recipe.steps])
         except Refusal as refused:
             trouble = refused.words
             if isinstance(refused, RecipeFaults):
@@ -211,12 +213,25 @@ class Shop:
         )
 
     def _plan(self, job: str, beginning: Began) -> Plan:
-        plan = self._plans.get(job)
+        """The plan of what a job began with, which many jobs of one recipe share.
+
+        Raises LogDamaged where nothing can be reckoned with it, which is for a hand or a program to have
+        made; another Refusal where its recipe, its grades or its metal are refused.
+        """
         keep_to(beginning.grades)
-        if plan is None:
-            plan = look_back(_recipe_of(beginning))
-            self._plans[job] = plan
-        return plan
+        key = beginning.recipe, beginning.text, beginning.source, *map(str, beginning.grades.items())
+        if key not in self._plans:
+            while len(self._plans) >= _PLANS_KEPT:
+                self._plans.pop(next(iter(self._plans)))
+            try:
+                self._plans[key] = look_back(_recipe_of(beginning))
+            except Refusal:
+                raise
+            except Exception as error:  # whatever a recipe may be that none of our readers has read
+                fault = "holds a recipe that nothing can be reckoned with"
+                told = f"Job {job!r} is damaged, entry 1 {fault}: {TAKE_BACK}."
+                raise LogDamaged(told, job, 1, fault=fault) from error
+        return self._plans[key]
 
     def named(self, job: str) -> str:
         """The whole name of a job that is named by it or by an unambiguous beginning; raises EntryFault."""
@@ -285,14 +300,6 @@ def _kept(beginning: Began) -> Mapping[str, object]:
     except (ValueError, RecursionError):
         return {}
     return kept if isinstance(kept, Mapping) else {}
-
-
-def _step_titles(beginning: Began) -> list[str]:
-    """The titles of a job's steps, without reckoning anything: the list of jobs may be long."""
-    steps = _kept(beginning).get("steps", [])
-    if not isinstance(steps, list):
-        return []
-    return [str(step.get("title", "")) for step in steps if isinstance(step, Mapping)]
 
 
 def _as_given(name: str) -> str:

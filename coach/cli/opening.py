@@ -71,7 +71,7 @@ def second_folder() -> Path | None:
     from coach.places import second_folder_file
 
     try:
-        named = os.fsdecode(contents(second_folder_file())).strip()
+        named = os.fsdecode(contents(second_folder_file(), 10_000)).strip()
     except OSError:
         return None
     return Path(named) if named else None

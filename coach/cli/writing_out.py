@@ -21,6 +21,8 @@ def write_out(named: str, text: str, *, force: bool, log: Path) -> Path:
     """
     from coach.log.file import is_part_of_a_log
 
+    if not named.strip():
+        raise Refused("A file cannot have a name of blanks: name another.")
     path = expand(named)
     try:
         if os.path.isdir(path):

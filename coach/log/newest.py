@@ -35,7 +35,7 @@ def newest_of(path: Path, wanted: str) -> Newest | None:
     Raises LogError.
     """
     with _reading(path) as connection:
-        names, asked = names_in(connection), wanted.strip()
+        names, asked = _begun_in(connection), wanted.strip()
         meant = [asked] if asked in names else [name for name in names if asked and name.startswith(asked)]
         return last_in(connection, meant[0]) if len(meant) == 1 else None
 
@@ -48,16 +48,37 @@ def last_in(connection: sqlite3.Connection, job: str) -> Newest | None:
     return Newest(job, int(row[0]), str(row[1])) if row else None
 
 
+# From name to name through the index, whatever the number of entries to each: GROUP BY would read them all.
+_EACH_JOB = """WITH RECURSIVE each (job) AS (
+    SELECT min(job) FROM entries
+    UNION ALL SELECT (SELECT min(job) FROM entries WHERE job > each.job) FROM each WHERE each.job IS NOT NULL
+)"""
+
+
 def all_last_in(connection: sqlite3.Connection) -> list[Newest]:
     """The last entry of every job in an open file, in the order they were begun. Raises sqlite3.Error."""
-    # Of the columns that are not reckoned, SQLite gives those of the row with the maximum.
-    rows = connection.execute("SELECT job, max(number), digest FROM entries GROUP BY job").fetchall()
+    rows = connection.execute(
+        f"{_EACH_JOB} SELECT last.job, last.number, last.digest FROM each JOIN entries AS last"
+        " ON last.job = each.job AND last.number = (SELECT max(number) FROM entries WHERE job = each.job)"
+    ).fetchall()
     found = {str(job): Newest(str(job), int(number), str(digest)) for job, number, digest in rows}
-    return [found[name] for name in names_in(connection) if name in found]
+    return [found.pop(name) for name in _begun_in(connection) if name in found] + [*found.values()]
 
 
 def names_in(connection: sqlite3.Connection) -> list[str]:
-    """The jobs in an open file, in the order they were begun. Raises sqlite3.Error."""
+    """The jobs in an open file, in the order they were begun; last those whose beginning is lost.
+
+    Raises sqlite3.Error.
+    """
+    rows = connection.execute(f"{_EACH_JOB} SELECT job FROM each WHERE job IS NOT NULL").fetchall()
+    left = dict.fromkeys(str(job) for (job,) in rows)
+    begun = _begun_in(connection)
+    for name in begun:
+        left.pop(name, None)
+    return [*begun, *left]
+
+
+def _begun_in(connection: sqlite3.Connection) -> list[str]:
     rows = connection.execute("SELECT job FROM entries WHERE number = 1 ORDER BY place").fetchall()
     return [str(job) for (job,) in rows]
 

@@ -88,7 +88,7 @@ def test_such_an_entry_in_the_log_is_damage_of_its_job_alone(tmp_path: Path, mad
                 row,
             )
     with Shop(path, ticking()) as place:
-        assert {job.job for job in place.jobs()} == {"strap", "odd"}
+        assert {job.job: job.state.value for job in place.jobs()} == {"strap": "under way", "odd": "damaged"}
         with pytest.raises(LogDamaged, match="Job 'odd' is damaged, entry 2 ") as caught:
             place.open("odd")
         assert re.search(says, str(caught.value))
@@ -142,6 +142,56 @@ def test_a_text_that_is_no_recipe_or_no_grade_is_refused(began: dict[str, object
         with pytest.raises(Refusal):
             place.bring_in(job_file(began={**LAID_BEGAN.to_json(), **began}))
         assert place.jobs() == ()
+
+
+def put_in(path: Path, began: Began, *made: Made, first: int = 1) -> None:
+    """A job called odd put into a log past every gate, from its entry `first` on."""
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("DROP TRIGGER entries_only_follow")
+        for row in rows(made, "odd", began=began.to_json())[first - 1 :]:
+            other.execute(
+                "INSERT INTO entries (job, number, at, kind, body, previous, digest)"
+                " VALUES (?, ?, ?, ?, ?, ?, ?)",
+                row,
+            )
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        lambda kept: kept["steps"][0].update(operation="conjure"),
+        lambda kept: kept.update(drawing={}),
+        lambda kept: kept.update(pieces={}),
+        lambda kept: kept["pieces"]["body"].update(metal="moonlight"),
+        lambda kept: kept.update(steps=[]),
+    ],
+)
+def test_a_job_that_nothing_can_be_reckoned_with_is_damaged_and_takes_no_other_with_it(
+    tmp_path: Path, spoil: Callable[[dict[str, Any]], object]
+) -> None:
+    kept = json.loads(LAID_BEGAN.recipe)
+    spoil(kept)
+    path = tmp_path / "shop.db"
+    with shop(path) as place:
+        begun(DRAW, place)
+    put_in(path, LAID_BEGAN.replaced(recipe=json.dumps(kept)), ("heat", {"step": 1}))
+    with Shop(path, ticking()) as place:
+        assert {job.job: job.state.value for job in place.jobs()} == {"strap": "under way", "odd": "damaged"}
+        with pytest.raises(Refusal):
+            place.open("odd")
+        assert not place.open("strap").standing().trouble
+
+
+def test_a_job_whose_beginning_is_lost_is_listed_as_damaged(tmp_path: Path) -> None:
+    path = tmp_path / "shop.db"
+    with shop(path) as place:
+        begun(DRAW, place)
+    put_in(path, LAID_BEGAN, ("heat", {"step": 1}), first=2)
+    with Shop(path, ticking()) as place:
+        assert {job.job: job.state.value for job in place.jobs()} == {"strap": "under way", "odd": "damaged"}
+        with pytest.raises(LogDamaged, match=r"Job 'odd' in shop\.db is damaged, entry 1 is missing"):
+            place.open("odd")
+        assert [one.job for one in place.log.newest()] == ["strap", "odd"]
 
 
 # ── anything at all ─────────────────────────────────────────────────────────────────────────────────

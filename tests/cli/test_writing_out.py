@@ -109,3 +109,11 @@ def test_what_is_no_place_for_a_file_is_refused_in_one_sentence(
     assert refused.code == 2
     assert len(refused.err.splitlines()) == 1
     assert "name another" in refused.err or "name a file in it" in refused.err
+
+
+@pytest.mark.parametrize("name", [" ", "\t "])
+def test_a_name_of_blanks_is_no_file(coach: Coach, log: Path, tmp_path: Path, name: str) -> None:
+    for writer in WRITERS:
+        told = coach(*typed(writer, name))
+        assert told.code == 2
+        assert "A file cannot have a name of blanks" in told.out + told.err

@@ -201,6 +201,7 @@ METHODS: dict[str, Callable[[Log, Path], object]] = {
     "holds": lambda log, _: log.holds([Newest("axe", 1, "")]),
     "jobs": lambda log, _: log.jobs(),
     "last_number": lambda log, _: log.last_number("axe"),
+    "newest": lambda log, _: log.newest(),
     "save_copy": lambda log, folder: log.save_copy(folder / "copy.db"),
     "verify": lambda log, _: log.verify(),
 }
