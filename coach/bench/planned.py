@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import ceil, floor
 from typing import NamedTuple
 
+from coach.bench.planned_doubt import Decides, Doubts, where_doubt_comes_from
 from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why, how_it_stands
@@ -16,7 +17,7 @@ from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding, weigh
 from coach.ledger.workpiece import at_stock
 from coach.ledger.zone_forecast import FinishedSize, Spare
-from coach.operations.does import Cause
+from coach.operations.does import Cause, HeatKind
 from coach.quantities.figure import Figure, Kind, Span, mm
 from coach.recipe.model import Step
 
@@ -51,6 +52,8 @@ class PlannedStep(NamedTuple):
     step: StepToDo
     after: tuple[SizeLeft, ...]  # the sizes it leaves
     taken: tuple[Loss, ...]
+    at_the_fire: Span | None = None  # how long its heats take; None for cold work and for treatments
+    doubt: Figure | None = None  # of the size that decides, after it; None where it does not change that
 
 
 class Planned(NamedTuple):
@@ -75,13 +78,16 @@ class Planned(NamedTuple):
     chance: float  # that the whole drawing comes out
     verdict: PlanState
     reason: Why  # why it stands so: the size that decides, or words
+    decides: Decides | None  # the size it turns on, with its doubt; None where none does
     findings: tuple[Finding, ...]  # what the metal cannot do
 
 
 def planned_tool(plan: Plan) -> Planned:
     """A plan with the way forward to the tool."""
     recipe = plan.recipe
-    found = forecast(plan, None, at_stock(plan), 1)
+    start = at_stock(plan)
+    found = forecast(plan, None, start, 1)
+    doubts = where_doubt_comes_from(plan, start, found)
     heats = sum(step.heats for step in recipe.steps)
     findings, skins = weigh(plan), planned_skins(plan)
     chance, verdict, reason = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),))
@@ -93,7 +99,7 @@ def planned_tool(plan: Plan) -> Planned:
         tools=recipe.tools,
         pieces=tuple(_piece(piece, found) for piece in plan.pieces.values()),
         cuts=plan.cuts,
-        steps=tuple(_step(plan, step) for step in recipe.steps),
+        steps=tuple(_step(plan, step, doubts) for step in recipe.steps),
         sizes=found.sizes(recipe),
         spares=found.spares(recipe),
         finished_mass=plan.finished_mass,
@@ -105,6 +111,7 @@ def planned_tool(plan: Plan) -> Planned:
         chance=chance,
         verdict=verdict,
         reason=reason,
+        decides=doubts.decides if doubts is not None else None,
         findings=findings,
     )
 
@@ -127,6 +134,14 @@ def at_the_fire(heats: int) -> Span:
     return Span(0.0, _HOUR_S * (0.5 if 2 * heats <= _LEAST_HEATS_AN_HOUR else 1.0), Kind.TIME)
 
 
+def _at_the_fire(step: Step) -> Span | None:
+    """How long a step's heats take, by the same rule; a treatment goes by its soak and not by the hand."""
+    if not step.heats or step.heat_kind not in (HeatKind.FORGING, HeatKind.WELDING):
+        return None
+    least, most = step.heats / _MOST_HEATS_AN_HOUR, step.heats / _LEAST_HEATS_AN_HOUR
+    return Span(_HOUR_S * least, _HOUR_S * most, Kind.TIME)
+
+
 def _piece(piece: PlannedPiece, found: Forecast) -> PlannedPiece:
     """A piece with what is to be marked out beyond the plan."""
     return piece._replace(zones=tuple(_zone(zone, found) for zone in piece.zones))
@@ -138,7 +153,7 @@ def _zone(zone: BarOfZone, found: Forecast) -> BarOfZone:
     return zone._replace(extra=mm(max(more, _LEAST_EXTRA_MM))) if more >= _WORTH_MARKING_MM else zone
 
 
-def _step(plan: Plan, step: Step) -> PlannedStep:
+def _step(plan: Plan, step: Step, doubts: Doubts | None) -> PlannedStep:
     after: list[SizeLeft] = []
     taken: list[Loss] = []
     for zone, stage in plan.by_step[step.number].items():
@@ -153,4 +168,5 @@ def _step(plan: Plan, step: Step) -> PlannedStep:
                 for name, size in stage.form_after.sizes_mm().items()
                 if name not in stage.after.linked
             ]
-    return PlannedStep(step_to_do(plan, step), tuple(after), tuple(taken))
+    doubt = doubts.after.get(step.number) if doubts is not None else None
+    return PlannedStep(step_to_do(plan, step), tuple(after), tuple(taken), _at_the_fire(step), doubt)

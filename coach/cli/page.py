@@ -25,13 +25,20 @@ def paragraph(text: str, indent: str = "", first: str | None = None) -> list[str
     )
 
 
-def table(rows: Iterable[Sequence[str]], heads: Sequence[str] = (), indent: str = GAP) -> list[str]:
-    """Rows in columns as wide as their widest cell; the last column is wrapped to what is left."""
+def table(
+    rows: Iterable[Sequence[str]], heads: Sequence[str] = (), indent: str = GAP, gives: int = -1
+) -> list[str]:
+    """Rows in columns as wide as their widest cell; the last column is wrapped to what is left.
+
+    Another column that `gives` is wrapped before the last one is.
+    """
     cells = [list(row) for row in rows]
     if not cells:
         return []
     if heads:
         cells.insert(0, list(heads))
+    if gives >= 0:
+        cells = _wrapped(cells, gives, WIDTH - len(indent))
     widths = [max(len(row[column]) for row in cells) for column in range(len(cells[0]) - 1)]
     lines: list[str] = []
     for row in cells:
@@ -39,6 +46,19 @@ def table(rows: Iterable[Sequence[str]], heads: Sequence[str] = (), indent: str 
         rest = " " * (len(start) if WIDTH - len(start) >= _LEAST_TO_WRAP else WIDTH // 2)
         lines += paragraph(row[-1], rest, start) if row[-1].strip() else [start.rstrip()]
     return lines
+
+
+def _wrapped(cells: list[list[str]], gives: int, width: int) -> list[list[str]]:
+    """Rows that find room in a width, the text of one column going on in rows of its own below."""
+    widths = [max(len(row[column]) for row in cells) for column in range(len(cells[0]))]
+    room = width - sum(widths) - len(GAP) * (len(widths) - 1) + widths[gives]
+    found = []
+    for row in cells:
+        parts = textwrap.wrap(row[gives], max(room, _LEAST_TO_WRAP)) or [""]
+        found.append([*row[:gives], parts[0], *row[gives + 1 :]])
+        blank = [""] * len(row)
+        found += [[*blank[:gives], part, *blank[gives + 1 :]] for part in parts[1:]]
+    return found
 
 
 def set_page(page: Page) -> list[str]:
@@ -79,5 +99,5 @@ def _set_line(line: Line, indent: str, wide: int) -> list[str]:
 def _set_table(told: Table, indent: str) -> list[str]:
     indent += GAP * told.indent
     colours = [row.swatch for row in told.rows if row.swatch is not None]
-    lines = table([row.cells for row in told.rows], told.heads, INDENT if colours else indent)
+    lines = table([row.cells for row in told.rows], told.heads, INDENT if colours else indent, told.gives)
     return swatched(lines, colours) if colours else lines

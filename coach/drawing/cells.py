@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from enum import StrEnum
 from itertools import groupby
 from typing import Final, NamedTuple
@@ -105,12 +105,12 @@ class Sheet:
                 if ink or left | right:
                     self.put(row + down, cell, pattern(left, right), ink)
 
-    def has_room(self, row: int, column: int, width: int) -> bool:
-        """Whether these cells are on the sheet and blank, with a blank on either side of them."""
+    def has_room(self, row: int, column: int, width: int, *, beside: int = 1) -> bool:
+        """Whether these cells are on the sheet and blank, and as many `beside` them on either side."""
         if not 0 <= row < self.rows or column < 0 or column + width > self.columns:
             return False
         texts, inks = self._texts[row], self._inks[row]
-        around = range(max(column - 1, 0), min(column + width + 1, self.columns))
+        around = range(max(column - beside, 0), min(column + width + beside, self.columns))
         return all(texts[at] == " " and inks[at] is not Ink.HOLE for at in around)
 
     def write(self, row: int, column: int, text: str, ink: Ink) -> bool:
@@ -149,6 +149,11 @@ def _spans(texts: Sequence[str], inks: Sequence[Ink]) -> Line:
     return tuple(
         Span("".join(text for text, _ in run), ink) for ink, run in groupby(cells, key=lambda cell: cell[1])
     )
+
+
+def as_text(lines: Iterable[Line]) -> str:
+    """Lines of spans as plain text, for a pipe or a printer."""
+    return "\n".join("".join(span.text for span in line).rstrip() for line in lines)
 
 
 def _width(letter: str) -> int:

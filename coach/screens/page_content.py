@@ -60,6 +60,8 @@ def _line(line: Line, width: int, indent: int, margin: int) -> list[Content]:
 
 
 def _hanging(line: Line, before: Content, width: int) -> list[Content]:
+    if line.as_it_stands:
+        return [said(part, Ink[line.tone.name]) for part in line.words.splitlines()]
     if line.mark:
         before = Content.assemble(before, said(f"{line.mark} ", Ink[line.tone.name]))
     words = said(line.words, Ink[line.tone.name])

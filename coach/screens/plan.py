@@ -19,7 +19,8 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import Ink, joined, one_line
-from coach.telling.plan import outset_page, steps_page
+from coach.telling.page import page
+from coach.telling.plan import plan_page
 from coach.telling.writing import Shown
 
 WAY_IN = {"key": "ctrl+l", "words": "Plan", "told": "Show the plan of this job"}
@@ -65,8 +66,9 @@ class PlanScreen(CoachScreen):
 
     def _draw(self) -> None:
         width = min(max(self.query_one(Lines).room, _NARROWEST), _WIDEST)
-        before, steps = (tell(self._planned, self._shown) for tell in (outset_page, steps_page))
-        words = [page_content(before, width), *self._pictures(width), _BLANK, page_content(steps, width)]
+        told, count = plan_page(self._planned, self._shown).sections, len(self._planned.steps)
+        before, steps = (page_content(page(*part), width) for part in (told[:-count], told[-count:]))
+        words = [before, *self._pictures(width), _BLANK, steps]
         self.query_one(Lines).show(joined(words))
 
     def _pictures(self, width: int) -> Iterator[Content]:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+from typing import NamedTuple
 
 from coach.bench.planned import Planned, PlannedStep
 from coach.bench.steel import head_words
@@ -11,8 +13,9 @@ from coach.forms import label
 from coach.ledger.laid_steel import SteelToLay
 from coach.ledger.plan import MarkOnBar, PlannedPiece
 from coach.ledger.verdict import PlanState, SizeState
+from coach.quantities.figure import Figure
 from coach.quantities.words import Words, as_words, counted, run_on, say
-from coach.telling.figures import write_figure, write_wanted
+from coach.telling.figures import NOT_KNOWN, write_figure, write_span, write_wanted
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section, table
 from coach.telling.sizes import spare_text
 from coach.telling.skin import skin_section
@@ -23,43 +26,76 @@ from coach.telling.writing import Shown
 
 #: A share too small to be told says nothing.
 _NOT_NOTHING = re.compile("[1-9]")
+_NOTHING_DRAWN: Mapping[str, str] = MappingProxyType({})
+#: A step that brings in this share of all the doubt that is brought in is told of (our choice).
+_BRINGS_MUCH = 0.15
 _SIGNS = {PlanState.ON_PLAN: "✓", PlanState.TIGHT: "!", PlanState.OFF_PLAN: "✗"}
 _TONES = {PlanState.ON_PLAN: Tone.GOOD, PlanState.TIGHT: Tone.CARE, PlanState.OFF_PLAN: Tone.BAD}
 
 
-def plan_page(plan: Planned, shown: Shown) -> Page:
+class Drawings(NamedTuple):
+    """What is drawn of a plan, as lines of text."""
+
+    bars: Mapping[str, str] = _NOTHING_DRAWN  # each piece's, with its marks
+    finished: Mapping[str, str] = _NOTHING_DRAWN  # what is left in the end, by its piece
+
+
+NOTHING_DRAWN = Drawings()
+
+
+def plan_page(plan: Planned, shown: Shown, drawn: Drawings = NOTHING_DRAWN) -> Page:
     """Everything about a recipe before the first heat."""
-    return page(*outset_page(plan, shown).sections, *steps_page(plan, shown).sections)
-
-
-def outset_page(plan: Planned, shown: Shown) -> Page:
-    """The plan but for its steps."""
     return page(
-        section("", _facts(plan, shown)),
-        section(
-            "To put right first",
-            (
-                Line(write(words, shown), mark="!", tone=Tone.BAD)
-                for words in (*worth_a_look(plan), *(finding.sentence for finding in plan.findings))
-            ),
+        section("", facts(plan, shown)),
+        right_first(plan, shown),
+        *stock_page(plan, shown, drawn).sections,
+        *(
+            section(f"The finished {piece}", [Line(lines, as_it_stands=True)])
+            for piece, lines in drawn.finished.items()
         ),
+        *outcome_page(plan, shown).sections,
+        section("Steps", [steps_table(plan, shown), *doubt_lines(plan, shown)]),
+        *(
+            Section(part.heading, (*part.body, Line("")))
+            for part in (step_section(step, shown) for step in plan.steps)
+        ),
+    )
+
+
+def right_first(plan: Planned, shown: Shown) -> Section:
+    """What is to be put right before the fire is lit."""
+    wrong = (*worth_a_look(plan), *(finding.sentence for finding in plan.findings))
+    return section(
+        "To put right first", (Line(write(words, shown), mark="!", tone=Tone.BAD) for words in wrong)
+    )
+
+
+def stock_page(plan: Planned, shown: Shown, drawn: Drawings = NOTHING_DRAWN) -> Page:
+    """What to have at hand: tools, bars with their marks, lengths to cut, steel to lay on."""
+    return page(
         section("Tools", (Line(tool, mark="-") for tool in plan.tools)),
-        *(_stock(piece, shown) for piece in plan.pieces),
+        *(_stock(piece, shown, drawn.bars.get(piece.piece, "")) for piece in plan.pieces),
         section("Lengths to cut", [table(_cuts(plan, shown))]),
         section("Steel to lay on", (part for steel in plan.laid for part in _laid(steel, shown))),
+    )
+
+
+def outcome_page(plan: Planned, shown: Shown) -> Page:
+    """How the drawing can be expected to come out."""
+    return page(
         skin_section("Skin that the fire takes the carbon out of", plan.skins, shown, planned=True),
         section("Finished sizes", [_sizes(plan, shown)]),
     )
 
 
-def steps_page(plan: Planned, shown: Shown) -> Page:
-    """Every step of the plan."""
-    return page(
-        *(
-            section(f"{step.step.number}. {step.step.title}", [*_step(step, shown), Line("")])
-            for step in plan.steps
-        )
-    )
+def step_section(step: PlannedStep, shown: Shown) -> Section:
+    """One step in full."""
+    return section(step_heading(step), _step(step, shown))
+
+
+def step_heading(step: PlannedStep) -> str:
+    """A step by its number and its title."""
+    return f"{step.step.number}. {step.step.title}"
 
 
 def worth_a_look(plan: Planned) -> Iterator[Words]:
@@ -73,7 +109,8 @@ def worth_a_look(plan: Planned) -> Iterator[Words]:
                 yield say("Mark {} {} longer for a 95 % chance of enough metal.", zone.zone, zone.extra)
 
 
-def _facts(plan: Planned, shown: Shown) -> Iterator[Line]:
+def facts(plan: Planned, shown: Shown) -> Iterator[Line]:
+    """What it makes, how it stands and how long it takes."""
     yield Line(plan.summary)
     yield Line(stands_text(plan, shown), mark=_SIGNS[plan.verdict], tone=_TONES[plan.verdict])
     work = say("{}, {}", counted(len(plan.steps), "step"), fire_words(plan))
@@ -92,7 +129,7 @@ def fire_words(plan: Planned) -> Words:
     return say("{}, up to {} at the fire", heats, hours._replace(low=hours.high))
 
 
-def _stock(piece: PlannedPiece, shown: Shown) -> Section:
+def _stock(piece: PlannedPiece, shown: Shown, drawn: str) -> Section:
     """The bar, and where to mark and punch it, measured from the end that zones begin at."""
     rows = [(write(say("mark at {}", mark.at), shown), end_words(mark)) for mark in piece.marks]
     rows += [
@@ -104,13 +141,19 @@ def _stock(piece: PlannedPiece, shown: Shown) -> Section:
     return section(
         f"Stock for the {piece.piece}",
         [
-            Line(sentence(_bar(piece), shown), tone=Tone.STRONG),
+            Line(bar_text(piece, shown), tone=Tone.STRONG),
             Line(sentence(_left_over(piece), shown), tone=Tone.BAD if missing else Tone.PLAIN),
             table(lengths if len(lengths) > 1 else (), indent=1),
             Line("Measured from one end:"),
+            Line(drawn, as_it_stands=True),
             table(rows, indent=1),
         ],
     )
+
+
+def bar_text(piece: PlannedPiece, shown: Shown) -> str:
+    """A piece's bar: its metal, its section, how much of it and what that weighs."""
+    return sentence(_bar(piece), shown)
 
 
 def _bar(piece: PlannedPiece) -> Words:
@@ -185,3 +228,65 @@ def _step(planned: PlannedStep, shown: Shown) -> Iterator[Line]:
     taken = run_on((say("{} {} of {}", one.cause, one.volume, one.zone) for one in planned.taken), ", ")
     yield Line(write(taken, shown), "Takes")
     yield Line("" if step.may_rest else "not after this step", "Rest")
+
+
+def steps_table(plan: Planned, shown: Shown) -> Table:
+    """Every step in a row: its heats, how long they take, and how well what decides is known after it."""
+    brings = brought_in(plan)
+    much = _BRINGS_MUCH * sum(one.value**2 for one in brings.values())
+    rows = []
+    for one in plan.steps:
+        number, doubt = one.step.number, one.doubt
+        brought = brings.get(number)
+        tells = brought is not None and brought.value**2 >= much
+        cells = (
+            f"{number:>2}",
+            one.step.title,
+            f"{one.step.heats_planned or '-':>5}",
+            write_span(one.at_the_fire, shown) if one.at_the_fire is not None else NOT_KNOWN,
+            give_or_take(brought, shown) if brought is not None and tells else "",
+            give_or_take(doubt, shown) if doubt is not None else "",
+        )
+        rows.append(Row(cells, Tone.CARE if tells else Tone.PLAIN))
+    return Table(tuple(rows), STEP_HEADS, gives=1)
+
+
+STEP_HEADS = ("", "step", "heats", "time", "adds", "known to")
+
+
+def brought_in(plan: Planned) -> dict[int, Figure]:
+    """The doubt that each step brings in to the size that decides, by its number: a standard uncertainty.
+
+    Doubts that have nothing to do with one another add up by their squares. A cut takes doubt away: what it
+    leaves is known by the cut.
+    """
+    before = plan.decides.doubt_marked if plan.decides is not None else None
+    found = {}
+    for one in plan.steps:
+        if one.doubt is None:
+            continue
+        if before is not None and one.doubt.value > before.value:
+            more = (one.doubt.value**2 - before.value**2) ** 0.5
+            found[one.step.number] = one.doubt._replace(value=more)
+        before = one.doubt
+    return found
+
+
+def give_or_take(doubt: Figure, shown: Shown) -> str:
+    """A doubt by itself, as it is told beside a value: `±7 mm`."""
+    told = write_figure(Figure(0.0, doubt.kind, doubt.value), shown, "±")
+    return f"±{told.partition('±')[2]}"
+
+
+def doubt_lines(plan: Planned, shown: Shown) -> Iterator[Line]:
+    """Where the doubt of the size that decides comes from."""
+    decides = plan.decides
+    if decides is None:
+        return
+    size = label(decides.zone, decides.dimension)
+    marked = decides.doubt_marked
+    begins = f"{give_or_take(marked, shown)} as its bar is marked out and " if marked is not None else ""
+    yield Line(
+        f"Where the doubt comes from: the {size} decides. Nothing measured on the way, it is known to "
+        f"{begins}{give_or_take(decides.doubt, shown)} at the end. What is measured brings that down."
+    )

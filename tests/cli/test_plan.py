@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -10,6 +11,7 @@ from coach.telling.writing import write_length
 from tests.cli.conftest import Coach
 
 RECIPES = ["first-hook", "carpenters-adze"]
+SHELF = sorted(path.stem for path in (Path(__file__).parents[2] / "recipes").glob("*.yaml"))
 PAGE = 80
 
 
@@ -74,6 +76,28 @@ def test_the_page_says_where_to_mark_to_punch_and_to_cut(coach: Coach) -> None:
             assert f"punch at {write_length(centre['at']['value'])}" in said
     for cut in values["cuts"]:
         assert f"cut at {write_length(cut['length']['value'])}" in said
+
+
+@pytest.mark.parametrize("recipe", SHELF)
+@pytest.mark.parametrize("units", ["--mm", "--in"])
+def test_nothing_of_a_bundled_plan_is_cut_off(coach: Coach, recipe: str, units: str) -> None:
+    said = coach("plan", recipe, units).out
+    assert "…" not in said
+    assert [line for line in said.splitlines() if len(line) > PAGE] == []
+
+
+@pytest.mark.parametrize("recipe", SHELF)
+def test_each_figure_stands_at_its_mark_over_the_bar(coach: Coach, recipe: str) -> None:
+    lines = coach("plan", recipe).out.splitlines()
+    bars = [at for at, line in enumerate(lines) if line.startswith("    ██") and "██" in lines[at + 1]]
+    for at, piece in zip(bars, plan(coach, recipe)["pieces"], strict=True):
+        figures, ticks, bar = lines[at - 2], lines[at - 1], lines[at].split("░")[0].rstrip()
+        spots = [place for place, letter in enumerate(ticks) if letter == "│"]
+        places = sorted(one["at"]["value"] for one in (*piece["marks"], *piece["centres"]))
+        assert figures.split() == ["0", *(write_length(one, unit=False) for one in places)]
+        across = len(bar) - 4
+        for spot, place in zip(spots[1:], places, strict=True):
+            assert abs(spot - 4 - place / piece["length"]["value"] * across) <= 1.0
 
 
 def test_inches_and_millimetres_are_two_ways_to_write_one_plan(coach: Coach) -> None:

@@ -10,7 +10,7 @@ from coach.ledger.looking_back import look_back
 from coach.quantities.figure import Figure, Kind
 from coach.screens.page_content import page_content
 from coach.telling.page import Line, Page, Section, Table, Tone
-from coach.telling.plan import fire_words, plan_page
+from coach.telling.plan import Drawings, brought_in, fire_words, plan_page
 from coach.telling.step import working_words
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -149,6 +149,48 @@ def test_the_screen_tells_the_same_words_as_the_command_and_cuts_none_of_them_of
         for line in part.body:
             if isinstance(line, Line):
                 assert flat(line.words) in flat(shown.plain)
+
+
+def test_each_step_has_a_row_with_its_heats_its_time_and_how_well_what_decides_is_known() -> None:
+    plan = the_plan(LAID)
+    rows = cells(headed(plan_page(plan, METRIC), "Steps"))
+    assert [row[1] for row in rows] == [one.step.title for one in plan.steps]
+    assert [row[2].strip() for row in rows] == [str(one.step.heats_planned or "-") for one in plan.steps]
+    for row, one in zip(rows, plan.steps, strict=True):
+        # Five to ten minutes a heat (common practice, no source); of cold work nothing is known.
+        least, most = 5 * one.step.heats_planned, 10 * one.step.heats_planned
+        assert row[3] == ("not known" if one.at_the_fire is None else f"{least} to {most} min")
+        assert bool(row[5]) == (one.doubt is not None)
+    assert plan.decides is not None
+    # What is told beside a ± covers 95 % (JCGM 100:2008, table G.1): 1.645 standard uncertainties.
+    assert rows[-1][5] == f"±{1.645 * plan.decides.doubt.value:.0f} mm"
+
+
+def test_what_the_steps_bring_in_and_the_marks_come_to_the_doubt_at_the_end() -> None:
+    plan = the_plan(LAID)  # nothing is cut in it, so that doubt only grows
+    assert plan.decides is not None
+    assert plan.decides.doubt_marked is not None
+    brought = [one.value**2 for one in brought_in(plan).values()]
+    whole = plan.decides.doubt_marked.value**2 + sum(brought)
+    assert whole == pytest.approx(plan.decides.doubt.value**2)
+    part = headed(plan_page(plan, METRIC), "Steps")
+    told = [line.words for line in part.body if isinstance(line, Line)]
+    assert told[0].startswith("Where the doubt comes from: the blade length decides.")
+
+
+def test_a_plan_that_no_size_decides_says_nothing_of_doubt() -> None:
+    plan = the_plan(DRAW)._replace(decides=None)
+    part = headed(plan_page(plan, METRIC), "Steps")
+    assert [one for one in part.body if isinstance(one, Line)] == []
+
+
+def test_what_is_drawn_stands_as_it_was_drawn() -> None:
+    plan = the_plan(DRAW)
+    page = plan_page(plan, METRIC, Drawings({"strap": "    ██ ░░"}, {"strap": "  ▄▄   ▄"}))
+    told = set_page(page)
+    assert "    ██ ░░" in told
+    assert "  ▄▄   ▄" in told
+    assert "  ▄▄   ▄" in page_content(page, 60).plain.splitlines()
 
 
 def test_a_working_time_is_told_as_roughly_as_it_is_known() -> None:

@@ -65,9 +65,10 @@ def run(asked: Asked) -> Reply[Drawn | WrittenPicture]:
             path = write_out(asked.svg, text, force=asked.force, log=shop.log.path)
             return reply(paragraph(f"Written to {path}."), WrittenPicture(session.job, str(path)))
         from coach.drawing.braille import stacked
+        from coach.drawing.cells import as_text
 
         lines = stacked(now, wanted, WIDTH, _ROWS, shown=Shown(session.system))
-        drawn = ["".join(span.text for span in line).rstrip() for line in lines]
+        drawn = as_text(lines).splitlines()
         return reply([title, *drawn], Drawn(session.job, piece, tuple(drawn)))
 
 

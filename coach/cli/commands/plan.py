@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import indent
 from typing import TYPE_CHECKING
 
 from coach.cli.opening import RECIPE, recipe_path
@@ -11,8 +12,13 @@ from coach.quantities.takes import flag
 
 if TYPE_CHECKING:
     from coach.bench.planned import Planned
+    from coach.ledger.plan import Plan
     from coach.quantities.units import System
+    from coach.telling.plan import Drawings
+    from coach.telling.writing import Shown
 
+_INDENT = "    "
+_FINISHED_ROWS = 18
 SUMMARY = "Show a recipe's stock, marks, lengths to cut, steps and forecast."
 TAKES = (RECIPE, flag("--in", "the same as --units in"), flag("--mm", "the same as --units mm"))
 
@@ -31,6 +37,27 @@ def run(asked: Asked) -> Reply[Planned]:
         raise Refused("--in and --mm were both given: leave one of them out.")
     units: System | None = "in" if asked.in_ else "mm" if asked.mm else asked.units
     shown = Shown(units or recipe.system)
-    plan = planned_tool(look_back(recipe))
-    lines = [*paragraph(plan.title), "-" * min(len(plan.title), WIDTH), *set_page(plan_page(plan, shown))]
+    reckoned = look_back(recipe)
+    plan = planned_tool(reckoned)
+    told = set_page(plan_page(plan, shown, _drawn(reckoned, plan, shown)))
+    lines = [*paragraph(plan.title), "-" * min(len(plan.title), WIDTH), *told]
     return reply(lines, plan, bad_news=plan.verdict is PlanState.OFF_PLAN, shown=shown)
+
+
+def _drawn(reckoned: Plan, plan: Planned, shown: Shown) -> Drawings:
+    """Each bar with its marks, and what is left in the end."""
+    from coach.drawing.braille import stacked
+    from coach.drawing.cells import as_text
+    from coach.drawing.job import finished_views, host_pieces
+    from coach.drawing.marked_bar import marked_bar
+    from coach.telling.plan import Drawings
+
+    room = WIDTH - len(_INDENT)
+    bars = {one.piece: as_text(marked_bar(one, room, shown)) for one in plan.pieces}
+    finished = {
+        piece: as_text(stacked(finished_views(reckoned, piece), (), room, _FINISHED_ROWS, shown=shown))
+        for piece in host_pieces(reckoned)
+    }
+    return Drawings(
+        *({name: indent(lines, _INDENT) for name, lines in one.items()} for one in (bars, finished))
+    )

@@ -1,0 +1,79 @@
+"""Where the doubt of a plan comes from: how well the size that decides is known once each step is done."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from coach.ledger.forecast import Forecast
+from coach.ledger.nominal import Stage
+from coach.ledger.plan import Plan
+from coach.ledger.verdict import Reason, Why
+from coach.ledger.working import fixed_free_mm, reshapes
+from coach.ledger.workpiece import Workpiece, size_name, volume_slope
+from coach.quantities.figure import Figure, mm
+
+#: These ask whether the metal suffices; the others, what a size will be.
+_OF_METAL = (Why.TIGHTEST, Why.FULL, Why.SHORT)
+
+
+class Decides(NamedTuple):
+    """The size that a plan turns on, with its doubt where nothing is measured on the way."""
+
+    name: str  # `bit.length`
+    zone: str
+    dimension: str
+    doubt_marked: Figure | None  # as the bar is marked out; `null` where it has no such size yet
+    doubt: Figure  # at the end
+
+
+class Doubts(NamedTuple):
+    """The size that decides, with its doubt after the steps that change it."""
+
+    decides: Decides
+    after: Mapping[int, Figure]  # by the number of the step
+
+
+def where_doubt_comes_from(plan: Plan, start: Workpiece, found: Forecast) -> Doubts | None:
+    """How the doubt of the size that decides grows from the marked bar to the end; None where none decides.
+
+    Of metal, the doubt is that of its volume, told in the size that it shows in. It ends where the forecast
+    settles what the size is judged by: at the last step, or before its metal is cut or ground to a stated
+    length or the steel is laid on.
+    """
+    reason = found.reason
+    if not isinstance(reason, Reason) or not reason.zone or reason.beyond.doubt is None:
+        return None
+    stages, fixed = _that_count(plan, reason.zone)
+    pieces = {0: start} | {one.step.number: found.after[one.step.number] for one in stages}
+    by_volume = reason.why in _OF_METAL and (
+        not fixed or any(reshapes(one.step, reason.zone) for one in stages)
+    )
+    last = pieces[max(pieces)]
+    if by_volume:
+        slope = abs(volume_slope(last.form(reason.zone), reason.dimension))
+        doubts = {at: one.volume(reason.zone).doubt / slope for at, one in pieces.items()}
+    else:
+        doubts = {
+            at: one.size(reason.zone, reason.dimension).doubt
+            for at, one in pieces.items()
+            if _has(one, reason.zone, reason.dimension)
+        }
+    after = {at: mm(doubt) for at, doubt in doubts.items()}
+    marked = after.pop(0, None)
+    name = size_name(reason.zone, reason.dimension)
+    return Doubts(Decides(name, reason.zone, reason.dimension, marked, mm(reason.beyond.doubt)), after)
+
+
+def _that_count(plan: Plan, zone: str) -> tuple[list[Stage], bool]:
+    """A zone's way as far as its metal is judged by it, and whether a stated end of it comes after."""
+    stages = list(plan.stages[zone])
+    shaped = [at for at, one in enumerate(stages) if reshapes(one.step, zone)]
+    if shaped and fixed_free_mm(stages[shaped[-1]].step, stages[shaped[-1]].after) is not None:
+        return stages[: shaped[-1]], True
+    return stages, False
+
+
+def _has(workpiece: Workpiece, zone: str, dimension: str) -> bool:
+    state = workpiece.zones[zone]
+    return state.laid_on is None and dimension in state.shape.dimensions
