@@ -7,7 +7,7 @@ from typing import NamedTuple, TypeAlias
 from coach.bench.care import SaidOnce
 from coach.bench.checks import Check
 from coach.bench.righting import Right
-from coach.quantities.words import Words
+from coach.quantities.words import NOTHING, Words
 
 
 class Unsettled(NamedTuple):
@@ -42,4 +42,5 @@ class Answer(NamedTuple):
     entry: int  # the number of the entry made
     bad_news: bool = False  # off plan, gone past, out, or a reading that is questioned
     replanned: bool = False  # whether the job stands otherwise by it, so that why it does is worth telling
+    beware: Words = NOTHING  # what hurts the piece in what was entered, such as a heat that burns it
     care: tuple[SaidOnce, ...] = ()  # what holds all day, where this is the moment to say it

@@ -29,7 +29,7 @@ from coach.log.kinds.resumed import Resumed
 from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
 from coach.log.status import JobStatus
-from coach.quantities.words import NOTHING, as_words, say
+from coach.quantities.words import NOTHING, Words, as_words, say
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -96,7 +96,21 @@ class Session(JobInHand):
         entry = self._enter(read)
         check = self._check_of(read, entry.number)
         bad = check is not None and (check.is_questioned or check.is_beyond)
-        return self._answer(check or self.standing().trouble, entry, bad_news=bad)
+        burns = self._burns(read)
+        answer = self._answer(check or self.standing().trouble, entry, bad_news=bad or bool(burns))
+        return answer._replace(beware=burns)
+
+    def _burns(self, read: Reading) -> Words:
+        """Which of the metals of a zone must be feared to burn at the heat that was read; nothing if none."""
+        from coach.fire.limits import burning_words
+        from coach.ledger.hot_work import grades_in
+
+        heat_c = read.size if read.dimension == "temperature" else read.hot_c
+        if heat_c is None:
+            return NOTHING
+        step = self.recipe.steps[read.step - 1]
+        metals = grades_in(self.plan, step._replace(zones=(read.zone,), heated=(), lays=None))
+        return next(filter(None, (burning_words(metal, heat_c) for metal in metals)), NOTHING)
 
     def _check_of(self, read: Reading, number: int) -> Check | None:
         """What became of a reading, the entry of that number; a size may have been read again since."""

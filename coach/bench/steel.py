@@ -7,15 +7,17 @@ from types import MappingProxyType
 from typing import Final
 
 from coach.bench.skin import WORTH_TELLING_MM
+from coach.fire.limits import burning_words
 from coach.ledger.course import Course
 from coach.ledger.head import Head, head
-from coach.ledger.hot_work import steels_of
+from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of
 from coach.metals.grade_file import Grade
 from coach.metals.tempering_table import TemperingRow
 from coach.operations import Does
+from coach.operations.does import HeatKind
 from coach.quantities.figure import Figure, Kind, Span, celsius, degrees, mm, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, as_words, run_on, say
@@ -38,8 +40,38 @@ def steel_advice(
 
         return tuple(bevel_advice(plan, step, course))
     told = (words for what, tell in _TELL.items() if step.does(what) for words in tell(plan, step))
+    coupon = _coupon(plan, step)
+    burnt = _burns(plan, step) if step.heat_kind is HeatKind.TREATMENT else ()
     tempered = _temper(plan, step, own) if step.does(Does.TEMPERS) else ()
-    return (*told, *tempered, *_under_the_skin(plan, step))
+    return (*coupon, *burnt, *told, *tempered, *_under_the_skin(plan, step))
+
+
+def _coupon(plan: Plan, step: Step) -> Iterator[Words]:
+    """Before the first step of a weld of two metals: what is done once with metals not welded before."""
+    weld = next(
+        (one for one in plan.recipe.steps[step.number - 1 :] if one.lays and one.zones == step.zones), None
+    )
+    if weld is None or not step.does(Does.BRIGHT_WORK):
+        return
+    between = plan.recipe.steps[step.number - 1 : weld.number]
+    before = plan.recipe.steps[step.number - 2] if step.number > 1 else None
+    begun_before = before is not None and before.zones == step.zones and before.does(Does.BRIGHT_WORK)
+    if begun_before or not all(one.does(Does.BRIGHT_WORK) for one in between):
+        return
+    first, *others = (metal.name for metal in grades_in(plan, weld))
+    if others:
+        yield say(
+            "If you have not welded {} and {} to each other before, weld a coupon of both first, let it cool "
+            "and break it in the vice beside the joint, under a cloth: what tears must be metal.",
+            first,
+            others[0],
+        )
+
+
+def _burns(plan: Plan, step: Step) -> Iterator[Words]:
+    """Of a treatment, which has no time at its heat to be told with."""
+    if step.temperature_c is not None:
+        yield from filter(None, (burning_words(one, step.temperature_c) for one in grades_in(plan, step)))
 
 
 def _under_the_skin(plan: Plan, step: Step) -> Iterator[Words]:

@@ -10,6 +10,7 @@ from coach.fire.colours import HEAT_COLOURS
 from coach.fire.how_to_draw import cautions, flat_only, how_to, on_edge_too_far
 from coach.fire.limits import HeatsInCommon, too_cold
 from coach.fire.passes import Rectangle, draw
+from coach.fire.upsetting import FREE_LENGTHS, STRAIGHTEN_FROM
 from coach.ledger.hot_work import HotWork, grades_in, heats_by, hot_work
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
@@ -100,6 +101,8 @@ def _advice(
             yield _other_heats(step, hand, power)
     for zone in step.zones:
         stage = plan.by_step[step.number].get(zone)
+        if stage is not None and operation(step.operation).GATHERS:
+            yield from _upset_advice(stage)
         if stage is not None and operation(step.operation).BITE_SHARE is not None:
             yield from _drawing_advice(step, stage, offset)
 
@@ -127,6 +130,31 @@ def _other_heats(step: Step, hand: BlowsAndHeats, power: BlowsAndHeats | None) -
         _count(hand.blows),
         by_power,
     )
+
+
+def _upset_advice(stage: Stage) -> Iterator[Words]:
+    """How much of a bar may stand free as it is driven up."""
+    sizes = stage.form_before.sizes_mm()
+    across = [
+        size for name, size in sizes.items() if name in ("side", "diameter", "thickness", "across_flats")
+    ]
+    if not across or "length" not in sizes:
+        return
+    free = sizes["length"] / min(across)
+    if free > FREE_LENGTHS:
+        yield say(
+            "{} stand free on a thickness of {}, {} times that; more than {} times bends instead of "
+            "thickening: heat {} at a time, cool the rest, and straighten at once what begins to bend.",
+            mm(sizes["length"]),
+            mm(min(across)),
+            f"{free:.1f}",
+            f"{FREE_LENGTHS}",
+            mm(FREE_LENGTHS * min(across)),
+        )
+    elif free > STRAIGHTEN_FROM:
+        yield say(
+            "{} stand free on a thickness of {}: straighten often.", mm(sizes["length"]), mm(min(across))
+        )
 
 
 def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:

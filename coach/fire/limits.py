@@ -10,7 +10,7 @@ from coach.metals.transformation import solidus_c
 from coach.quantities.between import between
 from coach.quantities.figure import Figure, celsius
 from coach.quantities.refusal import OutOfRange
-from coach.quantities.words import Words, as_words, say
+from coach.quantities.words import NOTHING, Words, as_words, say
 
 #: The largest safe forging heat in °C by % of carbon, forging handbooks of about 1939 (from memory). They do
 #: not fall evenly; they stand here as they were given.
@@ -100,6 +100,18 @@ def burns_above(grade: Grade, temperature_c: float) -> Figure | None:
     except OutOfRange:
         return None
     return limit if limit is not None and temperature_c > limit.value else None
+
+
+def burning_words(grade: Grade, temperature_c: float) -> Words:
+    """What to say of a heat in °C that a grade must be feared to burn at; nothing of another.
+
+    >>> from coach.metals.grade import grade
+    >>> str(burning_words(grade("1084"), 1300))
+    '1300 °C is above 1246 °C, from where 1084 must be feared to burn.'
+    """
+    limit = burns_above(grade, temperature_c)
+    above = "{} is above {}, from where {} must be feared to burn."
+    return NOTHING if limit is None else say(above, celsius(temperature_c), limit, grade.name)
 
 
 def too_cold(grade: Grade) -> Cold:

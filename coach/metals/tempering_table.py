@@ -77,7 +77,7 @@ def tempering_row(name: str, thickness_mm: float | None = None, quench: str = ""
     >>> tempering_row("Mild steel") is None, str(tempering_row("1084", 20.0, "water").column)
     (True, 'water')
     """
-    steel = _steels().get(name.casefold().replace(" ", "").replace("-", ""))
+    steel = _steels().get(_folded(name))
     if steel is None:
         return None
     if thickness_mm is not None:
@@ -149,8 +149,12 @@ def _steels() -> dict[str, _Steel]:
         if like != name:
             columns = {column: _named(name, row) for column, row in columns.items()}
         softer = steel.get("thicker_softer_hrc", _UNREACHED_SOFTER_HRC)
-        found[name.casefold()] = _Steel(columns, steel.get("through_mm", {}), softer)
+        found[_folded(name)] = _Steel(columns, steel.get("through_mm", {}), softer)
     return found
+
+
+def _folded(name: str) -> str:
+    return name.casefold().replace(" ", "").replace("-", "")
 
 
 def _row(rows: Mapping[str, Any], name: str, column: Column, sources: Mapping[str, str]) -> TemperingRow:

@@ -14,7 +14,7 @@ from coach.fire.cooling import (
     cooling_curve,
 )
 from coach.fire.glow import FIRST_GLOW_C
-from coach.fire.limits import burns_above
+from coach.fire.limits import burning_words
 from coach.metals.grade_file import Grade
 from coach.metals.thermal import STEEL
 from coach.quantities import Figure, Words, celsius, say, seconds
@@ -132,9 +132,8 @@ def working_curve(bar: TypedBar, grade: Grade, from_c: float, to_c: float, *, an
 
 def burning(grade: Grade, temperature_c: float) -> tuple[Words, ...]:
     """What to say of a heat that a grade must be feared to burn at."""
-    limit = burns_above(grade, temperature_c)
-    above = "{} is above {}, from where {} must be feared to burn."
-    return () if limit is None else (say(above, celsius(temperature_c), limit, grade.name),)
+    told = burning_words(grade, temperature_c)
+    return (told,) if told else ()
 
 
 def _time(so_many: float) -> Figure:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from enum import Enum
 from typing import Final, NamedTuple
 
-from coach.quantities import Figure, Words, degrees, mm, read_angle_deg, read_length_mm, say
+from coach.quantities import Figure, Words, as_words, degrees, mm, read_angle_deg, read_length_mm, say
 from coach.quantities.errors import briefly
 from coach.quantities.takes import Take, Typed, plain
 from coach.reckoner.asking.reading import NotReckoned
@@ -48,7 +48,12 @@ TAKES = (
     size("--stock", "how thick the bar is where it bends", metavar="T", needed=True),
     size("--inside", "of a ring: its inside diameter", metavar="D"),
     size("--weld", "of a ring: what its weld takes; else nothing", metavar="ALLOWANCE", may_be_nothing=True),
-    size("--inside-radius", "of a bend: its inside radius", metavar="R"),
+    size(
+        "--inside-radius",
+        "of a bend: its inside radius; 0 for a corner forged square, outside and inside",
+        metavar="R",
+        may_be_nothing=True,
+    ),
     Take(
         "--angle",
         "of a bend: how far the bar is turned from straight; else 90°",
@@ -70,6 +75,13 @@ _SHARP: Final = say(
     "Bent more sharply than its own thickness, a bar stretches at the bend: try it on scrap of the same bar "
     "first."
 )
+
+
+#: How much thicker a bar is upset where it is to be bent to a square corner: FAO AH635E09, a manual for
+#: blacksmiths (confirmed).
+CORNER_UPSET: Final = 1.5
+#: And what that manual adds to an outside size for each such bend, in thicknesses (confirmed).
+CORNER_ADDED: Final = 0.25
 
 
 class PartOfALength(NamedTuple):
@@ -162,11 +174,14 @@ def bend_length(
 
     Legs are outside sizes in mm, to the corner where the outsides meet; each bend takes (R + t) tan(θ/2)
     from either leg, R the inside radius and θ how far the bar is turned. The middle of the bar keeps its
-    length where R is at least t (from memory). Raises NotReckoned for fewer than two legs, for an angle
-    above STEEPEST_DEG and for a leg shorter than its bends.
+    length where R is at least t (from memory). Without a radius the corner is square outside and inside,
+    and holds t tan(θ/2) of bar (geometry: by definition). Raises NotReckoned for fewer than two legs, for an
+    angle above STEEPEST_DEG and for a leg shorter than its bends.
 
     >>> round(bend_length([100, 60], 10, 90, 10).length.value, 3)
     143.562
+    >>> bend_length([100, 60], 0, 90, 10).length.value
+    150.0
     """
     if len(legs_mm) < 2:
         raise NotReckoned("A bend lies between two legs: give the outside length of each, as in 100 60.")
@@ -193,10 +208,36 @@ def bend_length(
             )
         parts.append(PartOfALength(say("straight of leg {}", number), mm(straight_mm)))
     count = len(legs_mm) - 1
-    around_mm = count * turned * (inside_radius_mm + stock_mm / 2.0)
+    square = inside_radius_mm == 0.0
+    one_mm = taken_mm if square else turned * (inside_radius_mm + stock_mm / 2.0)
+    around_mm = count * one_mm
     bends_told = "bend" if count == 1 else f"{count} bends"
-    parts.append(PartOfALength(say("round the {} of {}", bends_told, degrees(angle_deg)), mm(around_mm)))
+    what = say("round the {} of {}", bends_told, degrees(angle_deg))
+    if square:
+        what = as_words("in the square corner" if count == 1 else f"in the {count} square corners")
+    parts.append(PartOfALength(what, mm(around_mm)))
+    if square:
+        return _whole(Bent.BEND, stock_mm, parts, _square_corner(stock_mm))
     return _whole(Bent.BEND, stock_mm, parts, (_SHARP,) if inside_radius_mm < stock_mm else ())
+
+
+def _square_corner(stock_mm: float) -> tuple[Words, ...]:
+    """How a square corner gets its metal, and what handbooks add for it.
+
+    Sources: FAO AH635E09 (confirmed); that it is closed while it is less than square, T. F. Googerty, Hand
+    Forging, p. 47 (confirmed).
+    """
+    return (
+        say(
+            "A corner wants its metal before it is bent: upset the bar there to about {} first. Drive it "
+            "square while it stands more open than 90°; closed tighter, its inside cracks.",
+            mm(CORNER_UPSET * stock_mm),
+        ),
+        say(
+            "That is the metal alone: handbooks add a quarter of the thickness, {}, for each corner.",
+            mm(CORNER_ADDED * stock_mm),
+        ),
+    )
 
 
 def _given(size_mm: float | None, option: str, what: str) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
+from coach.fire.limits import burning_words
 from coach.metals.grade_file import Grade
 from coach.metals.skin import (
     FINISH_MM,
@@ -136,7 +137,7 @@ def reckon(grade: Grade, heats: Sequence[str]) -> SkinAfterHeats:
             CarbonAtADepth(_fine(depth_mm), Figure(likely[at], Kind.CONTENT, (most[at] - least[at]) / 2.0))
             for at, depth_mm in enumerate(PROFILE_MM)
         ),
-        tuple(_remarks([heat.temperature_c for heat, _ in lying])),
+        tuple(_remarks(grade, [heat.temperature_c for heat, _ in lying])),
     )
 
 
@@ -160,7 +161,8 @@ def _fine(size_mm: float, doubt_mm: float | None = None) -> Figure:
     return Figure(size_mm, Kind.FINE, doubt_mm)
 
 
-def _remarks(heats_c: Sequence[float]) -> Iterator[Words]:
+def _remarks(grade: Grade, heats_c: Sequence[float]) -> Iterator[Words]:
+    yield from filter(None, (burning_words(grade, one) for one in dict.fromkeys(heats_c)))
     yield from (_UPPER, _DIFFUSIVITY, _THICK)
     yield say(
         "The skin has no sharp end: it is told to where {} of the carbon is left, and {} of sound steel is "

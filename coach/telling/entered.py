@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from types import MappingProxyType
 
-from coach.bench.answer import Answer, StepDone, Unsettled
+from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.checks import Check
 from coach.ledger.verdict import Verdict
 from coach.quantities import Kind
@@ -18,7 +18,11 @@ _OF_A_TEST = MappingProxyType({Verdict.OUT: "failed", Verdict.UNSURE: "in doubt"
 
 def answer_text(answer: Answer, shown: Shown) -> str:
     """What was done by an entry, in a sentence or two."""
-    did = answer.did
+    told = _did(answer.did, shown)
+    return f"{told} {sentence(answer.beware, shown)}" if answer.beware else told
+
+
+def _did(did: Did, shown: Shown) -> str:
     if isinstance(did, Check):
         return reading_sentence(did, shown)
     return _done(did, shown) if isinstance(did, StepDone) else sentence(did, shown)

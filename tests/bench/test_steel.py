@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from coach.metals.hardening import COUPON_TEST
+from coach.telling.entered import answer_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import begun
+from tests.bench.jobs import HAMMER, begun
 
 KNIFE = """
 title: Knife
@@ -97,3 +98,49 @@ def test_normalising_is_told_for_the_steel_alone() -> None:
 @pytest.mark.parametrize("metal", ["wrought iron", "mild steel"])
 def test_iron_is_told_nothing_of_hardening(metal: str) -> None:
     assert know(KNIFE.replace('"1084"', metal), 2) == ""
+
+
+def test_a_planned_heat_that_burns_is_told_at_a_treatment_too() -> None:
+    assert "1084 must be feared to burn" in know(KNIFE.replace("800 to 830 °C", "1300 °C"), 2)
+    assert "feared to burn" not in know(KNIFE, 2)
+
+
+def test_a_typed_heat_that_burns_is_told_with_the_reading() -> None:
+    session = begun(KNIFE)
+    session.done()
+    fine = session.read("blade.temperature", "820 °C")
+    burnt = session.read("blade.temperature", "1300 °C")
+    assert not fine.beware
+    assert burnt.bad_news
+    assert "1084 must be feared to burn" in answer_text(burnt, Shown())
+
+
+def test_a_coupon_is_broken_before_two_metals_are_welded_and_is_told_of_once_for_each_weld() -> None:
+    session = begun(HAMMER)
+    told = []
+    while (step := session.standing().step) is not None:
+        told += [step.title for words in step.know if "weld a coupon of both" in write(words)]
+        session.done()
+    assert len(told) == 1
+    assert "ack" in told[0]  # the first of them there is
+
+
+UPSET = """
+title: Bolt
+pieces: {bolt: {metal: mild steel, stock: {form: square, side: 12}, zones: [head]}}
+drawing: {head: {form: square, side: 18 ±1, length: 30 ±6, take up: length}}
+steps:
+  - {do: upset, zone: head, to: {side: 18 ±1}, heats: 3, temperature: 1200 °C}
+"""
+
+
+def test_more_than_three_thicknesses_that_stand_free_are_told_of_before_the_upset() -> None:
+    # Forging Industry Association: at most three diameters in one blow. 18² · 30 / 12² = 67.5 mm, 5.6 times.
+    step = begun(UPSET).standing().step
+    assert step is not None
+    told = " ".join(write(words) for words in step.advice)
+    assert "more than 3 times bends" in told
+    assert "heat 36 mm at a time" in told
+    short = begun(UPSET.replace("30 ±6", "12 ±3")).standing().step
+    assert short is not None
+    assert "at a time" not in " ".join(write(words) for words in short.advice)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil
 
+from coach.fire.upsetting import FREE_LENGTHS
 from coach.forms import label, said
 from coach.ledger.amendment import Amendment, NewHeats, Regained
 from coach.ledger.course import Course
@@ -13,10 +14,6 @@ from coach.ledger.verdict import SizeState, Verdict
 from coach.operations.does import HeatKind
 from coach.quantities import Limits, Words, mm, run_on, say
 
-#: Upset in one go a bar is driven up evenly only if no more than three thicknesses of it are free (Forging
-#: Industry Association, design rules for upset forgings). By hand it is done in short heats beyond that (the
-#: rule: confirmed; beyond it by hand: common practice, no source).
-FREE_LENGTHS = 3
 #: What is thinner than this for its length folds wherever it is hottest (common practice, no source).
 MOST_LENGTHS = 20.0
 _HEATS = 2
