@@ -193,7 +193,7 @@ class CoachApp(App[None]):
         self.register_theme(LOOKS[self.choices.look][0])
         # Nothing is drawn yet, so nothing needs to be told that the theme has changed.
         self.set_reactive(App.theme, self.choices.look)
-        self.add_mode(self.DEFAULT_MODE, lambda: first)
+        self.add_mode(self.DEFAULT_MODE, lambda: first.suit(self.size))
 
     def on_load(self) -> None:
         self.loop = get_running_loop()
@@ -273,7 +273,7 @@ class CoachApp(App[None]):
         """
         while isinstance(self.screen, CoachScreen) and self.screen.OVER:
             self.pop_screen()
-        screen = new_screen(place, *given)
+        screen = new_screen(place, *given).suit(self.size)
         if len(self.screen_stack) > 1:
             self.switch_screen(screen)
         else:
@@ -289,7 +289,7 @@ class CoachApp(App[None]):
             given: what it is made of; a session for a screen of a job.
             then: what to do when it is taken off again, with what the coach said to what was taken on it.
         """
-        self.push_screen(new_screen(place, *given), then)
+        self.push_screen(new_screen(place, *given).suit(self.size), then)
 
     def begin_job(self, screen: CoachScreen, path: Path) -> None:
         """Begin a job from a recipe file and go to its bench; what is wrong is shown on the screen."""

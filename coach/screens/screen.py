@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
+from typing import TYPE_CHECKING, ClassVar, Self, TypeVar, cast
 
 from textual.binding import Binding, BindingType
 from textual.keys import format_key
@@ -25,6 +25,7 @@ from coach.telling.writing import Shown
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
+    from textual.geometry import Size
     from textual.timer import Timer
 
     from coach.bench.session import Session
@@ -111,6 +112,12 @@ class CoachScreen(Screen[Answer | None]):
     NAME: ClassVar[str] = ""
     HELP_TEXT: ClassVar[str] = ""
     _waits: Timer | None = None
+
+    def suit(self, size: Size) -> Self:
+        """Take the classes of a window's size before it is laid out; Textual gives them afterwards."""
+        for length, points in zip(size, (self.HORIZONTAL_BREAKPOINTS, self.VERTICAL_BREAKPOINTS), strict=True):
+            self.add_class(max(point for point in points if point[0] <= length)[1], update=False)
+        return self
 
     @property
     def coach(self) -> CoachApp:
