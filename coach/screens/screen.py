@@ -115,7 +115,8 @@ class CoachScreen(Screen[Answer | None]):
 
     def suit(self, size: Size) -> Self:
         """Take the classes of a window's size before it is laid out; Textual gives them afterwards."""
-        for length, points in zip(size, (self.HORIZONTAL_BREAKPOINTS, self.VERTICAL_BREAKPOINTS), strict=True):
+        all_points = self.HORIZONTAL_BREAKPOINTS, self.VERTICAL_BREAKPOINTS
+        for length, points in zip(size, all_points, strict=True):
             self.add_class(max(point for point in points if point[0] <= length)[1], update=False)
         return self
 
