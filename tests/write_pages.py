@@ -1,5 +1,5 @@
-"""`python -m tests.write_pages` writes what is made from the code: pages of docs/, the schema and the
-demonstration's job.
+"""`python -m tests.write_pages` writes what is made from the code: pages of docs/, the schema, the
+demonstration's job and what it opens with.
 
 In docs/commands.md only what the commands answer is written; the rest is written by hand.
 
@@ -12,7 +12,7 @@ import sys
 from collections.abc import Iterable
 from pathlib import Path
 
-from coach.cli.commands.demo import JOB_FILE
+from coach.cli.commands.demo import FRAME_FILE, JOB_FILE
 from coach.forms import Form, kinds, listed, said
 from coach.metals.grade import grades
 from coach.operations import Operation, operations
@@ -20,6 +20,7 @@ from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.schema import SCHEMA_FILE, schema_text
 from coach.recipe.shapes import bar_kinds
 from tests import write_arguments, write_shown, write_sources
+from tests.demo_frame import demo_frame
 from tests.half_forged import demonstration
 from tests.write_keys import PAGE as KEYS_PAGE
 from tests.write_keys import page as keys_page
@@ -121,6 +122,7 @@ def _table(heads: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> list[str]
 
 PAGES = {
     JOB_FILE: demonstration,
+    FRAME_FILE: demo_frame,
     WORDS_PAGE: words_page,
     KEYS_PAGE: keys_page,
     SCHEMA_FILE: schema_text,

@@ -11,26 +11,38 @@ import sys
 from collections.abc import Sequence
 from contextlib import suppress
 from types import TracebackType
-from typing import TYPE_CHECKING, Any, Self
+from typing import TYPE_CHECKING, Any, Self, TypeAlias
 
 from coach.files import text_of
 from coach.places import cache_folder, choices_file
 from coach.remembered import Memory
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from coach.log.newest import Newest
 
 _RAISE, _LOWER = "\x1b[?1049h\x1b[?25l\x1b[2J", "\x1b[?25h\x1b[?1049l"
+#: Of a window that nobody has made larger or smaller.
+USUAL_SIZE = (80, 24)
 _COLOURS = ("TERM", "COLORTERM", "NO_COLOR", "FORCE_COLOR")
+
+
+#: What a frame follows from: the newest entry, the window, what was chosen, the colours there are.
+_Key: TypeAlias = tuple[tuple[object, ...], tuple[int, ...], str, list[str | None]]
 
 
 class Curtain:
     """Hangs from the first moment until the screens take the terminal over."""
 
-    def __init__(self, newest: Newest | None, *how: object) -> None:
-        """Of a job by its newest entry, None where that is not known; `how` is how else it is to be shown."""
+    def __init__(self, newest: Newest | None, *how: object, ready_made: Path | None = None) -> None:
+        """Of a job by its newest entry, None where that is not known; `how` is how else it is to be shown.
+
+        `ready_made` is the file of what it opens with so in a window of the usual size and colours.
+        """
         self._newest = newest
         self._how = how
+        self._ready_made = ready_made
         self.memory = Memory(cache_folder())
         self._modes: list[Any] | None = None  # of the terminal, as they were
         self._hangs = False
@@ -46,13 +58,19 @@ class Curtain:
     def _hang(self) -> None:
         with suppress(OSError, ValueError, AttributeError):
             size = os.get_terminal_size(_terminal())
-            frame = None
-            if self._newest is not None:
-                frame = self.memory.recall(self._name(self._newest), self._key(self._newest, size))
+            frame = None if self._newest is None else self._frame(self._newest, size)
             if frame is not None:
                 self._hold_keys()
                 self._hangs = True
                 _paint(f"{_RAISE}{frame}")
+
+    def _frame(self, newest: Newest, size: Sequence[int]) -> str | None:
+        """What the job is known to open with at this size."""
+        key = self._key(newest, size)
+        frame = self.memory.recall(self._name(newest), key)
+        if frame is None and self._ready_made is not None and _is_usual(key):
+            return text_of(self._ready_made)
+        return frame
 
     def keep(self, newest: Newest, frame: str, size: Sequence[int]) -> None:
         """Remember what a job opens with after its newest entry, at this size of columns and rows."""
@@ -73,13 +91,13 @@ class Curtain:
     def _name(self, newest: Newest) -> str:
         return f"frame of {newest.job} {self._how!r}"
 
-    def _key(self, newest: Newest, size: Sequence[int]) -> tuple[object, ...]:
+    def _key(self, newest: Newest, size: Sequence[int]) -> _Key:
         try:
             chosen = text_of(choices_file())
         except (OSError, ValueError):
             chosen = ""
         colours = [os.environ.get(name) for name in (*_COLOURS, *_of_textual())]
-        return (tuple(newest), tuple(size), chosen, colours)
+        return tuple(newest), tuple(size), chosen, colours
 
     def _hold_keys(self) -> None:
         """Keys wait where they are, unseen, for whoever reads the terminal next."""
@@ -101,6 +119,12 @@ class Curtain:
             with suppress(termios.error):
                 termios.tcsetattr(_keyboard(), termios.TCSANOW, self._modes)
             self._modes = None
+
+
+def _is_usual(key: _Key) -> bool:
+    """Whether a window has the usual size, every colour, and nothing that was chosen."""
+    _, size, chosen, (_, depth, *others) = key
+    return size == USUAL_SIZE and not chosen and depth in ("truecolor", "24bit") and not any(others)
 
 
 def _of_textual() -> list[str]:

@@ -6,6 +6,7 @@ import os
 import sys
 from collections.abc import Callable
 from contextlib import AbstractContextManager
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coach.cli.opening import open_shop
@@ -37,6 +38,7 @@ def show_job(
     notice: str = "",
     *,
     straight: bool = False,
+    ready_made: Path | None = None,
 ) -> Reply[None]:
     """Open the screens at a job, until they are left.
 
@@ -46,10 +48,12 @@ def show_job(
         opened: opens the shop and the job.
         notice: one sentence to show first.
         straight: whether a job under way opens at its bench, without the summary of where it stands.
+        ready_made: the file of what it opens with in a window of the usual size and colours.
     """
     from coach.cli.curtain import Curtain
 
-    with Curtain(newest, asked.units, notice, straight) as curtain, opened() as (shop, session):
+    curtain = Curtain(newest, asked.units, notice, straight, ready_made=ready_made)
+    with curtain, opened() as (shop, session):
         from coach.screens.app import run
 
         curtain.hand_over()

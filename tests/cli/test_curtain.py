@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from coach.cli import curtain as curtain_module
+from coach.cli.commands.demo import FRAME_FILE
 from coach.cli.curtain import Curtain
 from coach.log.newest import Newest, newest_of
 from coach.places import choices_file
@@ -79,6 +80,58 @@ def test_nothing_is_painted_in_another_window_or_look(
     assert painted == []
 
 
+@pytest.fixture
+def usual_colours(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in [name for name in os.environ if name.startswith(("TEXTUAL", "NO_COLOR", "FORCE_COLOR"))]:
+        monkeypatch.delenv(name)
+    monkeypatch.setenv("COLORTERM", "truecolor")
+
+
+@pytest.mark.usefixtures("coach", "usual_colours")
+def test_the_demonstration_opens_at_once_the_first_time_in_a_usual_window(
+    painted: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def hang_ready_made() -> list[str]:
+        painted.clear()
+        with Curtain(JOB, None, ready_made=FRAME_FILE) as curtain:
+            curtain.hand_over()
+        return painted
+
+    [frame] = hang_ready_made()
+    assert frame.endswith(FRAME_FILE.read_text(encoding="utf-8"))
+    for name, value in (("COLORTERM", "256"), ("NO_COLOR", "1"), ("TEXTUAL_THEME", "ansi")):
+        with monkeypatch.context() as otherwise:
+            otherwise.setenv(name, value)
+            assert hang_ready_made() == []
+    monkeypatch.setattr(os, "get_terminal_size", lambda _: os.terminal_size((100, 30)))
+    assert hang_ready_made() == []
+
+
+def test_what_was_drawn_beforehand_is_not_shown_of_a_demonstration_gone_on_with(
+    coach: Coach, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from coach.cli.commands import demo
+    from coach.cli.reply import Reply
+
+    given: list[object] = []
+
+    def show(*_: object, ready_made: object, **__: object) -> Reply[None]:
+        given.append(ready_made)
+        return Reply((), None, 0)
+
+    monkeypatch.setattr(demo, "need_a_terminal", lambda *_: None)
+    monkeypatch.setattr(demo, "show_job", show)
+    kept = tmp_path / "kept"
+    words = ("demo", "--where", str(kept))
+    coach(*words)
+    coach(*words, "--no-screen")
+    coach(*words)
+    coach(*words, "--units", "in")
+    coach("heat", "carpenters-adze", "--shop", str(kept / "demo.sqlite"))
+    coach(*words)
+    assert given == [FRAME_FILE, FRAME_FILE, None, None]
+
+
 def test_where_the_job_cannot_be_opened_the_terminal_is_as_it_was(painted: list[str]) -> None:
     Curtain(None, None).keep(JOB, "the bench", SIZE)
     with pytest.raises(ZeroDivisionError), Curtain(JOB, None):
@@ -125,7 +178,7 @@ def test_the_first_frame_waits_for_no_ledger_and_no_screen(coach: Coach, demo: b
     if demo:
         from coach.cli.commands import demo as command
 
-        newest, how = command._newest(Path("none such")), (None, command._NOTICE, True)
+        newest, how = command._forged(), (None, command.NOTICE, True)
         line = ["demo"]
     else:
         line = ["open", coach.job()]

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
 JOB_FILE = Path(__file__).with_name("_demo.jsonl")
 """The job, forged beforehand by `python -m tests.write_pages`."""
+FRAME_FILE = Path(__file__).with_name("_demo.frame")
+"""What it opens with in a window of the usual size and colours, drawn beforehand by the same."""
 
 SUMMARY = "Open the bench on a half-forged job with made-up sizes, in a log of its own."
 TAKES = (
@@ -32,7 +34,7 @@ TAKES = (
     flag("--no-screen", "print where the job stands instead"),
 )
 _LOG = "demo.sqlite"
-_NOTICE = "This job and its sizes are made up; try anything, your own log is not touched."
+NOTICE = "This job and its sizes are made up; try anything, your own log is not touched."
 
 
 def run(asked: Asked) -> Reply[Standing | None]:
@@ -45,7 +47,10 @@ def run(asked: Asked) -> Reply[Standing | None]:
     with _folder(asked) as folder:
         opened = partial(_opened, asked, folder / _LOG)
         if with_screen:
-            return show_job(asked, _newest(folder / _LOG), opened, _NOTICE, straight=True)
+            forged = _forged()
+            newest = _newest(folder / _LOG) or forged
+            ready_made = FRAME_FILE if newest == forged and asked.units is None else None
+            return show_job(asked, newest, opened, NOTICE, straight=True, ready_made=ready_made)
         with opened() as (_, session):
             told = where_it_stands(session)
         return Reply(told.lines, told.values)
@@ -62,11 +67,16 @@ def _opened(asked: Asked, path: Path) -> Iterator[tuple[Shop, Session]]:
         yield shop, shop.open(jobs[0])
 
 
-def _newest(path: Path) -> Newest:
-    """The newest entry of the job in this log, or of the one that will be carried into it."""
+def _newest(path: Path) -> Newest | None:
+    """The newest entry of the job in this log; None where there is none yet."""
     if path.exists():
         with suppress(LogError, IndexError):  # opening the log says what is wrong with it
             return newest_of_all(path)[0]
+    return None
+
+
+def _forged() -> Newest:
+    """The newest entry of the job as it is carried into a log."""
     import json
 
     head = json.loads(JOB_FILE.read_text(encoding="utf-8").partition("\n")[0])
