@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from coach.bench.replay import JobState
+from coach.bench.replay import JobState, progress
 from coach.forms import label
 from coach.ledger.weighing import kind_of
 from coach.log.body import Body
 from coach.log.entries import Entry
+from coach.log.kinds.done import Done
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.struck import Struck
 from coach.operations.gauges import by_gauge
@@ -54,8 +55,8 @@ class Logged(NamedTuple):
 
 def history(state: JobState, entries: Iterable[Entry]) -> Iterator[Logged]:
     """Every entry of a job, in order, whether it counts or not."""
+    so_far: list[Entry] = []
     step = 1
-    finishing = {record.done_entry for record in state.records}
     for entry in entries:
         body, why_out = entry.body, state.left_out.get(entry.number)
         words = entry_words(body, state.plan.recipe)
@@ -69,7 +70,11 @@ def history(state: JobState, entries: Iterable[Entry]) -> Iterator[Logged]:
             step=step,
             strikes=body.entry if isinstance(body, Struck) else None,
         )
-        step += entry.number in finishing
+        so_far.append(entry)
+        if isinstance(body, Struck):  # of the end of a step, it goes back to that one
+            step = 1 + progress(so_far, ())[0]
+        elif isinstance(body, Done) and body.step == step:
+            step += 1
 
 
 def entry_words(body: Body, recipe: Recipe) -> Words:

@@ -271,7 +271,11 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
 
 
 def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | None:
-    """The heats that were told when a step was finished, and those since it was gone back to."""
+    """The heats that were told when a step was finished, and those since it was gone back to.
+
+    None where there is no more to it than its marks: as many as planned are what was taken for granted while
+    none was marked, and a heat that is marked since stands in their place.
+    """
     last, since = None, 0
     for entry in entries:
         if isinstance(entry.body, Done) and entry.body.step == step:
@@ -279,7 +283,10 @@ def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | No
         elif isinstance(entry.body, Heat) and entry.body.step == step and entry.number in state.counted:
             since += 1
     end = last.body if last is not None and last.number not in state.counted else None
-    return end.heats + since if isinstance(end, Done) and not end.marked else None
+    if not isinstance(end, Done) or end.marked:
+        return None
+    planned = state.plan.recipe.steps[step - 1].heats
+    return None if since and end.heats == planned else end.heats + since
 
 
 def put_in_by(entry: Entry, entries: Sequence[Entry]) -> tuple[Again, ...]:

@@ -76,6 +76,19 @@ def test_going_back_and_finishing_again_keeps_the_heats_that_were_told() -> None
     assert session.standing().done[-1].heats == 2
 
 
+def test_a_heat_marked_after_going_back_stands_for_the_one_that_was_taken_for_granted() -> None:
+    session = at_step(2)
+    session.done()  # by the plan: two heats, none of them marked
+    session.back()
+    session.heat()
+    session.heat()
+    shown = session.standing()
+    assert (shown.heats, shown.heats_total) == (2, 2)
+    session.done()
+    assert session.standing().done[-1].heats == 2
+    assert session.standing().heats_total == 2
+
+
 def test_more_heats_leave_less_metal() -> None:
     few, many = at_step(2), at_step(2)
     few.done(1)
@@ -254,3 +267,25 @@ def test_more_sizes_than_two_are_counted_so_that_what_comes_next_is_not_pushed_o
     checks = len(session.standing().checks)
     assert worries(session.done_warning()) == f"{checks} sizes are not measured"
     assert f"({checks} sizes are not measured). Next: " in said(session.done())
+
+
+def test_going_back_leaves_every_entry_the_step_that_was_in_hand_when_it_was_made() -> None:
+    session = begun(HAMMER)
+    session.done()
+    session.done()
+    session.note("the third step")
+    session.back()
+    session.note("the second again")
+    session.strike(session.history()[-2].number)  # the going back was a slip
+    session.note("the third again")
+    told = [(one.step, one.kind) for one in session.history()]
+    assert told == [
+        (1, "began"),
+        (1, "done"),
+        (2, "done"),
+        (3, "note"),
+        (3, "struck"),
+        (2, "note"),
+        (2, "struck"),
+        (3, "note"),
+    ]
