@@ -9,7 +9,7 @@ from coach.bench.entering import EntryFault
 from coach.bench.heat_treated import HARDNESS, TEMPERATURE, treatment_of, wrong_heats
 from coach.bench.replay import JobState
 from coach.forms import said
-from coach.ledger.course import Outcome
+from coach.ledger.course import AmendmentMark, Outcome
 from coach.ledger.verdict import Verdict
 from coach.ledger.working import reshapes
 from coach.log.kinds.put_right import PutRight
@@ -111,6 +111,12 @@ def failed_tests(state: JobState, listed: Sequence[Right]) -> tuple[Failed, ...]
     )
 
 
+def wrong_marks(state: JobState) -> tuple[Outcome, ...]:
+    """The marks on the bar that were read out of their places, and not made anew since."""
+    found = (outcome for outcome, _, _ in _left_wrong(state) if outcome.mark.reading.dimension == MARK)
+    return tuple(found)
+
+
 def not_mended(state: JobState, listed: Sequence[Right]) -> Right | None:
     """The first failed test on the list that no step put in for it is going to mend."""
     if not any(one.failed for one in listed):
@@ -168,7 +174,11 @@ def _left_wrong(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
     latest: dict[tuple[str, str], tuple[Outcome, Step]] = {}
     for course in state.courses():
         step = course.step
-        latest = {name: one for name, one in latest.items() if not reshapes(step, name[0])}
+        if course.is_begun or step.number <= len(state.records):
+            latest = {name: one for name, one in latest.items() if not reshapes(step, name[0])}
+        for mark in course.marks:  # what was made anew since is no more where it was read
+            for size in mark.amendment.changed_sizes(course.now) if isinstance(mark, AmendmentMark) else ():
+                latest.pop(size, None)
         for outcome in course.outcomes:
             reading = outcome.mark.reading
             kind = operation(step.operation).kind_of(reading.dimension)

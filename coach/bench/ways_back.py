@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from coach.bench.entering import EntryFault
 from coach.bench.planned import how_planned
 from coach.bench.replay import JobState, after
-from coach.bench.righting import failed_tests
+from coach.bench.righting import failed_tests, wrong_marks
 from coach.bench.skin import short_skins
 from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.verdicts import settled_sizes
@@ -37,6 +37,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         verdict=standing.verdict,
         heats_so_far=state.heats_total,
         failed=failed_tests(state, rights),
+        wrong_marks=wrong_marks(state),
         short_skins=short_skins(state),
         unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
     )

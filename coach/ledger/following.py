@@ -216,7 +216,11 @@ class _Going:
         far_past = name in self._so_far.asked and stage is not None and _is_far_past(stage, reading, cold)
         bound = bound_passed(self._start, stage, reading, cold)
         odd = far_past or bound is not None
-        questioned = mark.entry in self._doubted or self._is_questioned(mark, surprise, odd=odd)
+        # A mark that was out of its place and is read in it was made anew.
+        read_before = reading.dimension == MARK and name in self._believed
+        anew = read_before and limits is not None and limits.contains(cold.size_mm)
+        doubted = mark.entry in self._doubted
+        questioned = doubted or (not anew and self._is_questioned(mark, surprise, odd=odd))
         own = size_name(reading.zone, reading.dimension)
         if questioned and not odd and own in self._read_in:
             self.outweighed.append((self._read_in[own], mark.entry))

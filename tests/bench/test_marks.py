@@ -117,3 +117,113 @@ def test_a_mark_out_of_its_place_is_made_anew_and_asked_for_again() -> None:
     assert standing.next_check == "waist.mark"
     assert marks(session) == pytest.approx(placed)
     assert "good" in said(session.read("waist.mark", f"{placed['waist']:.1f}"))
+
+
+def to_right(session: Session) -> list[tuple[str, str]]:
+    return [(one.zone, one.text) for one in session.standing().to_right]
+
+
+def of_bar_mm(session: Session, zone: str) -> float:
+    """How much of the 30 mm bar a zone has now."""
+    now = session._state.now
+    assert now is not None
+    return now.volume_mm3(zone) / 900.0
+
+
+def waist_marked_at_80(*, finished: bool) -> Session:
+    session = begun(HEAD)
+    session.read("waist.mark", "80", insist=True)
+    if finished:
+        session.done()
+    return session
+
+
+@pytest.mark.parametrize(
+    ("way", "finished"),
+    [
+        ("move-metal-waist-mark", False),
+        ("move-metal-waist-mark", True),
+        ("mark-longer-waist", True),
+        ("move-metal-blade-waist", False),
+        ("move-metal-blade-waist", True),
+    ],
+)
+def test_a_mark_that_a_way_back_moves_is_settled(way: str, finished: bool) -> None:
+    session = waist_marked_at_80(finished=finished)
+    assert to_right(session) == [("waist", "mark too low")]
+    session.take(way)
+    assert to_right(session) == []
+    assert not [check for check in session.standing().checks if check.is_beyond]
+
+
+def test_a_wrong_mark_is_not_forgotten_by_the_end_of_its_step_but_by_the_forging() -> None:
+    session = begun(HEAD)
+    session.read("blade.mark", "160", insist=True)  # 9 mm more than wanted: metal enough
+    for _ in range(2):
+        standing = session.standing()
+        assert standing.verdict is PlanState.TIGHT
+        assert to_right(session) == [("blade", "mark too high")]
+        if standing.step is not None and standing.step.number == 1:
+            session.done()
+    assert session.ways_back()[0].name == "move-metal-blade-mark"
+    session.heat()
+    assert to_right(session) == [], "once it is forged, the metal is what counts"
+
+
+def test_the_mark_at_the_end_of_the_bar_is_made_anew() -> None:
+    session = begun(HEAD)
+    session.read("blade.mark", "160", insist=True)
+    session.done()
+    session.take("move-metal-blade-mark")
+    assert session.standing().verdict is PlanState.ON_PLAN
+    assert of_bar_mm(session, "blade") == pytest.approx(60.7, abs=0.3)
+    assert of_bar_mm(session, "waist") == pytest.approx(50.0, abs=0.3)
+
+
+def test_a_mark_beyond_the_next_one_can_be_made_anew_on_the_cold_bar() -> None:
+    session = begun(HEAD)
+    session.read("poll.mark", "140", insist=True)
+    session.done()
+    assert session.standing().verdict is PlanState.OFF_PLAN
+    session.take("move-metal-poll-mark")
+    assert session.standing().verdict is PlanState.ON_PLAN
+    assert of_bar_mm(session, "poll") == pytest.approx(40.0, abs=0.5)
+
+
+@pytest.mark.parametrize("gone_back", [False, True])
+def test_a_new_mark_that_is_read_is_not_counted_twice(gone_back: bool) -> None:
+    session = waist_marked_at_80(finished=True)
+    session.take("mark-longer-waist")
+    if gone_back:
+        session.back()
+        check = session.read("waist.mark", "90", insist=True)
+        session.done()
+    else:
+        check = session.read("waist.mark", "90", then=session.then(1))
+    assert "good" in said(check)
+    assert to_right(session) == []
+    assert of_bar_mm(session, "waist") == pytest.approx(90.0 - 40.0, abs=0.5)
+    assert of_bar_mm(session, "blade") == pytest.approx(150.7 - 80.0, abs=1.0), "its own mark moved along"
+    assert session.standing().left_out == ()
+
+
+def test_a_mark_made_anew_and_read_in_its_place_is_believed_at_once() -> None:
+    session = begun(HEAD)
+    session.read("waist.mark", "80", insist=True)
+    assert "good" in said(session.read("waist.mark", "90"))
+    assert to_right(session) == []
+    assert session.standing().verdict is PlanState.ON_PLAN
+    assert of_bar_mm(session, "waist") == pytest.approx(50.0, abs=0.5)
+
+
+def test_letting_a_length_give_leaves_every_other_mark_where_it_is() -> None:
+    session = begun(HEAD)
+    for zone, at_mm in (("poll", "40"), ("waist", "80"), ("blade", "150.7")):
+        session.read(f"{zone}.mark", at_mm, insist=True)
+    session.take("let-it-give-waist-length")
+    placed = marks(session)
+    assert placed["poll"] == pytest.approx(40.0, abs=0.1)
+    assert placed["waist"] == pytest.approx(80.0, abs=1.0), "it stays where it was made"
+    assert placed["blade"] == pytest.approx(150.7, abs=0.1)
+    assert to_right(session) == []
+    assert not [check for check in session.standing().checks if check.is_beyond]

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from enum import Enum
 from typing import ClassVar, NamedTuple
 
-from coach.ledger.amendment import Amendment
-from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
+from coach.ledger.amendment import Amendment, Regained
+from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan, finished_form
 from coach.ledger.skinning import Skin
@@ -17,6 +17,7 @@ from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
 from coach.ledger.zone_forecast import FinishedSize, ZoneForecast
 from coach.operations import Does, operation
+from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Words
 from coach.recipe.model import Step
@@ -80,6 +81,7 @@ class Situation(NamedTuple):
     verdict: PlanState  # what the job is called
     heats_so_far: int
     failed: tuple[Failed, ...] = ()
+    wrong_marks: tuple[Outcome, ...] = ()  # out of their places, on a bar that is not shaped there yet
     short_skins: tuple[Skin, ...] = ()  # deeper than what a step ahead grinds off, as things stand
     unmeasured: tuple[str, str] | None = None  # a size, by zone, that only seems wrong: measured first
 
@@ -156,6 +158,15 @@ class Situation(NamedTuple):
         if here is not None and reshapes(here, zone) and self.is_begun(zone) and here not in done:
             done.append(here)
         return any((operation(step.operation).FORM or "") != "eyed" for step in done)
+
+    def bar_area_mm2(self, zone: str) -> float:
+        """The section of the bar that a zone is marked out on, mm²."""
+        return self.plan.bar_of(zone).end_area_mm2("finish")
+
+    def marked_anew(self, zone: str, along_mm: float) -> Regained:
+        """The mark at a zone's end, made so much further along the bar; it is where it is made."""
+        at = self.start.size(zone, MARK)
+        return Regained(zone, MARK, at.value + along_mm, self.plan.recipe.mark_doubt_mm)
 
     def is_in_the_fire(self, zone: str) -> bool:
         """Whether any heat has been taken on a zone, to forge it or only to join it."""

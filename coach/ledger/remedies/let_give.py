@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import floor
 
-from coach.ledger.amendment import Amendment, NewLimits
+from coach.ledger.amendment import Amendment, NewAllowance, NewLimits, amended_plan
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.zone_forecast import least_of
+from coach.operations import Does
 from coach.quantities import COVERAGE, Limits, mm, say
 
 #: A rule cannot hold finer (judgement).
@@ -43,7 +44,28 @@ class LetGive(Remedy):
                         mm(least),
                         mm(expected),
                     ),
-                    amendment=Amendment(limits=(NewLimits(spare.zone, spare.dimension, new),)),
+                    amendment=_amendment(situation, NewLimits(spare.zone, spare.dimension, new)),
                     price_mm=least - low,
                     outside=True,
                 )
+
+
+def _amendment(situation: Situation, new: NewLimits) -> Amendment:
+    """While the bar is being marked out, what the zone does not need is its neighbour's, as it is marked.
+
+    Of the two that is the one that has more than planned; so no other mark is wanted elsewhere.
+    """
+    smaller = Amendment(limits=(new,))
+    if situation.course is None or not situation.course.step.does(Does.MARKS_OUT):
+        return smaller
+    plan = situation.plan
+    zones = plan.recipe.piece_of(new.zone).zones
+    at = zones.index(new.zone)
+    beside = (zones[one] for one in (at - 1, at + 1) if 0 <= one < len(zones))
+    has_more = {zone: situation.now.volume_mm3(zone) - plan.start_mm3[zone] for zone in beside}
+    if not has_more:
+        return smaller
+    other = max(has_more, key=has_more.__getitem__)
+    freed = plan.start_mm3[new.zone] - amended_plan(plan, smaller).start_mm3[new.zone]
+    share = (1.0 + plan.recipe.drawing[other].allowance_share) * (1.0 + freed / plan.start_mm3[other]) - 1.0
+    return smaller._replace(allowances=(NewAllowance(other, share),))

@@ -35,7 +35,7 @@ class MarkLonger(Remedy):
             planned, marked = plan.start_mm3[zone], situation.now.volume_mm3(zone)
             begun = situation.is_begun(zone)
             more = 1.05 * lacking if begun else max(1.05 * lacking, planned - marked)
-            along = more / situation.now.form(zone).end_area_mm2("finish")
+            along = more / situation.bar_area_mm2(zone)
             left = plan.pieces[piece.name].left_over  # None when no bar was named
             if along < 0.25 or (left is not None and along > left.value):
                 continue
@@ -46,5 +46,9 @@ class MarkLonger(Remedy):
                 about=zone,
                 title=say("Mark the {} {} longer on the bar", zone, mm(along)),
                 changes=say("It takes that much more of the {}{}.", piece.metal, others),
-                amendment=Amendment(moved=(Moved(zone, more, 0.0),), allowances=allowances),
+                amendment=Amendment(
+                    moved=(Moved(zone, more, 0.0),),
+                    regained=tuple(situation.marked_anew(one, along) for one in (zone, *after)),
+                    allowances=allowances,
+                ),
             )

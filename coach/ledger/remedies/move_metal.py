@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from coach.ledger.amendment import Amendment, Moved, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation
-from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.quantities import mm, say
 
@@ -40,45 +39,51 @@ class MoveMetal(Remedy):
                 spare = giver.spares[0]
                 most = spare.spare.at_least.value * situation.slope_mm3_mm(other, spare.dimension)
                 amount = min(lacking, most)
-                along = amount / situation.now.form(zone).end_area_mm2("finish")
+                along = amount / situation.bar_area_mm2(zone)
                 if along < 0.25:  # no mark is moved by so little (judgement)
                     continue
                 doubt = _DOUBT_SHARE * amount
+                is_first = at < zones.index(other)
+                mark = (
+                    situation.marked_anew(zone, along) if is_first else situation.marked_anew(other, -along)
+                )
                 yield Idea(
                     about=f"{other}.{zone}",
                     title=say(
                         "Move the mark between {} and {} {} into the {}", zone, other, mm(along), other
                     ),
                     changes=say("The {} gains {} of bar, the {} gives it.", zone, mm(along), other),
-                    amendment=Amendment(moved=(Moved(zone, amount, doubt), Moved(other, -amount, doubt))),
+                    amendment=Amendment(
+                        moved=(Moved(zone, amount, doubt), Moved(other, -amount, doubt)), regained=(mark,)
+                    ),
                 )
 
 
 def _marks_anew(situation: Situation) -> Iterator[Idea]:
-    """One idea for every mark between two zones that was read out of its place at the mark-out."""
-    course = situation.course
-    outcomes = course.outcomes if course is not None else ()
-    for outcome in outcomes:
-        reading, surprise = outcome.mark.reading, outcome.surprise
-        if reading.dimension != MARK or outcome.verdict is not Verdict.OUT or outcome.questioned:
+    """One idea for every mark that was read out of its place, while the bar is not shaped on either side."""
+    for outcome in situation.wrong_marks:
+        zone, surprise, limits = outcome.mark.reading.zone, outcome.surprise, outcome.limits
+        if surprise is None or limits is None:
             continue
-        if surprise is None or outcome.limits is None:
+        piece = situation.plan.recipe.piece_of(zone)
+        other = next(iter(piece.zones[piece.zones.index(zone) + 1 :]), None)
+        if situation.is_begun(zone) or (other is not None and situation.is_begun(other)):
             continue
-        zones = situation.plan.recipe.piece_of(reading.zone).zones
-        at = zones.index(reading.zone) + 1
-        place_mm = outcome.limits.nominal
+        place_mm = limits.nominal
         off_mm = place_mm - surprise.cold.size_mm
-        if at == len(zones) or abs(off_mm) < _NEAR_MM:
+        left = situation.plan.pieces[piece.name].left_over  # None when no bar was named
+        if abs(off_mm) < _NEAR_MM or (other is None and left is not None and left.value < 0.0):
             continue
-        zone, other = reading.zone, zones[at]
-        amount = off_mm * situation.now.form(zone).end_area_mm2("finish")
+        amount = off_mm * situation.bar_area_mm2(zone)
         doubt = situation.plan.recipe.mark_doubt_mm * abs(amount / off_mm)
+        moved: tuple[Moved, ...] = (Moved(zone, amount, doubt),)
+        where = say("Make the mark at the end of the {} anew, at {}", zone, mm(place_mm))
+        if other is not None:
+            moved += (Moved(other, -amount, doubt),)
+            where = say("Make the mark between {} and {} anew, at {}", zone, other, mm(place_mm))
         yield Idea(
             about=f"{zone}.{MARK}",
-            title=say("Make the mark between {} and {} anew, at {}", zone, other, mm(place_mm)),
+            title=where,
             changes=say("The wrong one is filed out or struck through; the other marks stay."),
-            amendment=Amendment(
-                moved=(Moved(zone, amount, doubt), Moved(other, -amount, doubt)),
-                regained=(Regained(zone, MARK, place_mm, doubt),),
-            ),
+            amendment=Amendment(moved=moved, regained=(Regained(zone, MARK, place_mm, doubt),)),
         )

@@ -7,6 +7,7 @@ from coach.log.limits import LONGEST_NAME, flag, line, moment, number, one_of, s
 from coach.log.status import JobStatus
 from coach.metals.thermal import COLD_SHOP_C, HIGHEST_C
 from coach.operations.gauges import READ_BY
+from coach.operations.measures import MARK
 
 #: In the base unit of its kind: mm, g, °C, s…
 LARGEST_SIZE = 10_000_000.0
@@ -37,4 +38,5 @@ class Reading(Body):
     @property
     def changes_earlier(self) -> bool:
         """See Body."""
-        return bool(self.taken_at)
+        # A mark that is read once more takes the way back that made it anew to the mark-out.
+        return bool(self.taken_at) or self.dimension == MARK
