@@ -42,7 +42,7 @@ class Terminal:
     def wait_for(self, text: str) -> None:
         """Read on until this text was shown."""
         while text not in self.shown:
-            assert self._read(), f"{text!r} was never shown; the last of what was:\n{self.shown[-2000:]}"
+            assert self.read(), f"{text!r} was never shown; the last of what was:\n{self.shown[-2000:]}"
 
     def type(self, keys: bytes) -> None:
         """Press keys."""
@@ -53,12 +53,13 @@ class Terminal:
         deadline = monotonic() + PATIENCE_S
         while self.process.poll() is None:
             assert monotonic() < deadline, f"it does not end; the last it showed:\n{self.shown[-2000:]}"
-            self._read(0.05)
-        while self._read(0.0):
+            self.read(0.05)
+        while self.read(0.0):
             pass
         return self.process.returncode
 
-    def _read(self, within_s: float = PATIENCE_S) -> bool:
+    def read(self, within_s: float = PATIENCE_S) -> bool:
+        """Take what comes within so many seconds; False where nothing does."""
         if not select.select([self._near], [], [], within_s)[0]:
             return False
         came = os.read(self._near, 65536)

@@ -6,7 +6,7 @@ import gc
 import signal
 import sys
 from asyncio import AbstractEventLoop, get_running_loop
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from functools import partial
 from io import TextIOWrapper
@@ -15,7 +15,7 @@ from time import monotonic
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from textual import events
-from textual.app import App, SystemCommand
+from textual.app import App
 from textual.geometry import Size
 from textual.pilot import Pilot
 from textual.screen import Screen
@@ -30,6 +30,7 @@ from coach.quantities import Refusal
 from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
 from coach.screens.places import new_screen
 from coach.screens.screen import CoachScreen, JobScreen
+from coach.screens.widgets.answer_line import AnswerLine
 from coach.telling.entered import answer_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -139,6 +140,7 @@ class CoachApp(App[None]):
 
     TITLE = "Between Heats"
     DEFAULT_MODE = "work"
+    ENABLE_COMMAND_PALETTE = False  # the coach has its own
 
     def __init__(
         self,
@@ -183,6 +185,8 @@ class CoachApp(App[None]):
         self.burst_s = 0.2
         """Seconds until all has come that a gauge types by itself before there is a box to take it."""
         self._number_typed = False
+        self._asked_on: Screen[Any] | None = None
+        """The screen on which Ctrl+C has asked whether to leave, and nothing was done since."""
         self.is_up = False
         """Whether the first frame is written."""
         self._folders = tuple(folders)
@@ -206,9 +210,20 @@ class CoachApp(App[None]):
         self.loop.call_soon_threadsafe(self.exit)
 
     def action_help_quit(self) -> None:
-        """Ctrl+C, which others quit by: Textual would pop up words of its own."""
-        if isinstance(self.screen, CoachScreen):
-            self.screen.tell("Ctrl+Q closes the coach; everything entered is kept.")
+        """Ctrl+C, where nothing is chosen to be copied: ask, and leave when it is pressed again."""
+        answers = self.screen.query(AnswerLine)
+        if self._asked_on is self.screen or not answers or not isinstance(self.screen, CoachScreen):
+            self.exit()
+            return
+        self.screen.tell("Close the coach? Ctrl+C again closes it; everything entered is kept.", asks=True)
+        self._asked_on = self.screen
+
+    def put_aside(self) -> bool:
+        """Stop until the shell brings the coach back to the front; False where there is no such shell."""
+        if sys.platform == "win32" or self._driver is None or not self._driver.can_suspend:
+            return False
+        self.action_suspend_process()
+        return True
 
     def on_ready(self) -> None:
         self.is_up = True
@@ -236,6 +251,8 @@ class CoachApp(App[None]):
     async def on_event(self, event: events.Event) -> None:
         if isinstance(event, events.InputEvent):
             self.at_rest = None
+        if isinstance(event, events.MouseDown) or (isinstance(event, events.Key) and event.key != "ctrl+c"):
+            self._asked_on = None
         if isinstance(event, events.Key) and not event.is_forwarded and self._into_nothing(event):
             return
         await super().on_event(event)
@@ -310,24 +327,16 @@ class CoachApp(App[None]):
         """Say what holds all day, before the job goes on at its bench."""
         self.go("resume", session, answer_text(answer, Shown(session.system)), answer.care)
 
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        if isinstance(screen, CoachScreen):
-            for binding in screen.keys_told():
-                act = partial(screen.run_action, binding.action)
-                yield SystemCommand(binding.description, binding.tooltip, act)
-        for theme, words in LOOKS.values():
-            yield SystemCommand(f"Look: {theme.name}", words, partial(self._take_theme, theme))
-        yield SystemCommand("Quit", "Close the coach; everything entered is kept", self.action_quit)
-
     def next_look(self) -> str:
         """Go on to the next look; what it is for."""
         names = list(LOOKS)
         at = names.index(self.theme) if self.theme in names else -1
         theme, words = LOOKS[names[(at + 1) % len(names)]]
-        self._take_theme(theme)
+        self.take_look(theme)
         return words
 
-    def _take_theme(self, theme: Theme) -> None:
+    def take_look(self, theme: Theme) -> None:
+        """Take another look, now and next time."""
         self.register_theme(theme)
         self.theme = theme.name
         self.choose(self.choices._replace(look=theme.name))

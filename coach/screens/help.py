@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from textual.app import ComposeResult
 from textual.binding import Binding
+from textual.content import Content
 
-from coach.screens.screen import CoachScreen, key
+from coach.screens.screen import EVERYWHERE, GROUPS, CoachScreen, group_of, key
 from coach.screens.widgets.panel import Lines
 from coach.screens.wording import Ink, in_columns, joined, one_line, said
 
@@ -13,10 +14,7 @@ _CAUTION = (
     "The coach reckons sizes and metal; it does not see the work. It never says that a weld or a temper is "
     "sound, only how to test it. Local codes, the makers' instructions and your own practice come first."
 )
-_EVERYWHERE = (
-    ("^p", "Find any of these by its name"),
-    ("^q", "Close the coach; everything entered is kept"),
-)
+_LEAVING = (("^c", "Ask whether to close the coach; again, close it"),)
 _KEY_WIDTH = 72
 
 
@@ -28,8 +26,6 @@ class HelpScreen(CoachScreen):
     NAME = "Help"
     BINDINGS = [
         key("escape,enter", "close", "Back", "Go back"),
-        Binding("up", "scroll_by(-1)", "Up", show=False),
-        Binding("down", "scroll_by(1)", "Down", show=False),
     ]
 
     def __init__(self, name: str, text: str, keys: tuple[Binding, ...]) -> None:
@@ -39,16 +35,13 @@ class HelpScreen(CoachScreen):
         self._keys = keys
 
     def compose(self) -> ComposeResult:
-        keys = [(binding.key_display or binding.key, binding.tooltip) for binding in self._keys]
-        rows = [[one_line(name, Ink.STRONG), one_line(told)] for name, told in (*keys, *_EVERYWHERE)]
         yield Lines(
             joined(
                 [
                     one_line(self._told, Ink.STRONG),
                     *(one_line(part) for part in self._text.split("\n\n")),
                     said(""),
-                    one_line("Keys", Ink.LABEL),
-                    *in_columns(rows, _KEY_WIDTH, gives=1),
+                    *_key_lines(self._keys),
                     said(""),
                     said(_CAUTION, Ink.QUIET),
                 ]
@@ -58,3 +51,19 @@ class HelpScreen(CoachScreen):
 
     def action_help(self) -> None:
         self.action_close()
+
+
+def _key_lines(keys: tuple[Binding, ...]) -> list[Content]:
+    """The keys by what the hand does with them, each group at its first key."""
+    rows: list[list[Content]] = []
+    for group in GROUPS:
+        told = [
+            (one.key_display or one.key, one.tooltip)
+            for one in (*keys, *EVERYWHERE)
+            if group_of(one) == group
+        ]
+        told += _LEAVING if group == GROUPS[-1] else ()
+        for at, (name, words) in enumerate(told):
+            heading = one_line("" if at else group, Ink.LABEL)
+            rows.append([heading, one_line(name, Ink.STRONG), one_line(words)])
+    return in_columns(rows, _KEY_WIDTH, gives=2)

@@ -82,8 +82,23 @@ _NAMED = {
     "tab": "Tab",
     "pageup": "PgUp",
     "pagedown": "PgDn",
-    "delete": "delete",
+    "delete": "Del",
 }
+
+
+#: What can be done everywhere, whatever the screen.
+EVERYWHERE = (
+    key("ctrl+p", "palette", "Find", "Find anything that can be done by its name", group="See"),
+    key(
+        "ctrl+z",
+        "suspend",
+        "Put aside",
+        "Back to the shell; there, fg brings the coach back",
+        show=False,
+        group="Go",
+    ),
+    key("ctrl+q", "app.quit", "Close", "Close the coach; everything entered is kept", group="Go"),
+)
 
 
 class CoachScreen(Screen[Answer | None]):
@@ -95,6 +110,7 @@ class CoachScreen(Screen[Answer | None]):
     HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (30, "-narrow"), (80, "-normal"), (120, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (9, "-tiny"), (18, "-low"), (24, "-middling"), (36, "-tall")]
     BINDINGS: ClassVar[list[BindingType]] = [
+        *EVERYWHERE,
         key("f1", "help", "Help", "Explain this screen", group="See"),
         key(
             "f11,ctrl+o",
@@ -149,6 +165,13 @@ class CoachScreen(Screen[Answer | None]):
     def action_close(self) -> None:
         self.dismiss()
 
+    def action_palette(self) -> None:
+        self.coach.lay_over("palette", self)
+
+    def action_suspend(self) -> None:
+        if not self.coach.put_aside():
+            self.tell("This terminal cannot put a program aside: Ctrl+Q closes the coach.", bad=True)
+
     def action_help(self) -> None:
         self.coach.lay_over("help", self.NAME, self.HELP_TEXT, self.keys_told())
 
@@ -157,10 +180,11 @@ class CoachScreen(Screen[Answer | None]):
 
     @classmethod
     def keys_told(cls) -> tuple[Binding, ...]:
-        """Every key of this screen, as the help and the command palette list them."""
+        """Every key of this screen, but for what can be done everywhere."""
         kinds = [kind for kind in reversed(cls.__mro__) if issubclass(kind, CoachScreen)]
         keys: list[Binding] = [binding for kind in kinds for binding in vars(kind).get("BINDINGS", ())]
-        return tuple({binding.action: binding for binding in keys}.values())
+        own = [binding for binding in keys if binding not in EVERYWHERE]
+        return tuple({binding.action: binding for binding in own}.values())
 
     def tell(self, sentence: str, *, bad: bool = False, asks: bool = False) -> None:
         """Show a sentence in the answer line, if there is one: `bad` news or a refusal, or what `asks`."""

@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
 
 _EMPTY = "No job yet. Choose a recipe below: F5 shows its plan, Enter begins the job."
+_FINDS = "letters find a job or a recipe"
 #: So many jobs are looked at of themselves; another is when it is chosen.
 _LOOKED_AT = 30
 _FACE_FROM_ROWS = 16
@@ -107,7 +108,7 @@ class ShopScreen(CoachScreen):
             id="lists",
         )
         body = Horizontal(lists, Picture(id="finished"), id="shop")
-        yield from self.framed("The shop", Face(), body, AnswerLine(), FindLine())
+        yield from self.framed("The shop", Face(), body, AnswerLine(), FindLine(_FINDS))
 
     def on_mount(self) -> None:
         self._glances = Glances(self.coach.shop, self.coach.memory)
@@ -317,8 +318,7 @@ class ShopScreen(CoachScreen):
             self._found()
 
     def on_paste(self, event: events.Paste) -> None:
-        if event.text.strip()[:1].isalpha():
-            self.query_one(FindLine).seek(event.text)
+        if self.query_one(FindLine).takes_pasted(event.text):
             self._found()
 
     def action_find_all(self) -> None:

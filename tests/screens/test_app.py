@@ -158,7 +158,7 @@ async def test_control_c_is_answered_in_the_coachs_own_words(shop: Shop, job: Se
             await pilot.press("ctrl+c")
             await pilot.pause()
             assert list(app._notifications) == []
-            assert answer_on(app) == "Ctrl+Q closes the coach; everything entered is kept."
+            assert answer_on(app) == "? Close the coach? Ctrl+C again closes it; everything entered is kept."
 
 
 def test_choices_whose_file_is_a_pipe_are_only_forgotten(tmp_path: Path) -> None:

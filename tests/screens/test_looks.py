@@ -68,7 +68,7 @@ async def test_every_word_can_be_read_in_every_look(
         await pilot.press(*PLACES[place])
         await pilot.pause()
         usual = screen_text(app)
-        app._take_theme(LOOKS[look][0])
+        app.take_look(LOOKS[look][0])
         await pilot.pause()
         assert faint(app, LEAST[look]) == []
         assert screen_text(app) == usual, "sense does not hang on the look"

@@ -270,23 +270,6 @@ async def test_a_touch_on_a_key_does_the_same_as_the_key(shop: Shop, job: Sessio
         assert bench.query_one(Input).has_focus
 
 
-async def test_every_key_of_the_bench_is_in_the_command_palette(shop: Shop, job: Session) -> None:
-    async with at_the_bench(shop, job) as (bench, pilot):
-        offered = {command.help for command in bench.app.get_system_commands(bench)}
-        assert {binding.tooltip for binding in BenchScreen.keys_told()} <= offered
-        heat = next(c for c in bench.app.get_system_commands(bench) if c.title == "Out")
-        bench.app.call_later(heat.callback)
-        await pilot.pause()
-        assert job.standing().heats == 1
-
-
-async def test_the_look_is_changed_from_the_palette(shop: Shop, job: Session) -> None:
-    async with at_the_bench(shop, job) as (bench, _):
-        commands = {command.title: command for command in bench.app.get_system_commands(bench)}
-        commands["Look: daylight"].callback()
-        assert bench.app.theme == "daylight"
-
-
 async def test_a_size_typed_at_the_summary_is_taken_along_to_the_bench(shop: Shop, job: Session) -> None:
     job.heat()
     async with on_stage(shop, session=job) as (app, pilot):

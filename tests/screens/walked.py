@@ -66,11 +66,12 @@ async def walk(pilot: Pilot[object], session: Session, folder: Path) -> None:
         "shop": (ORDERS,),
         "faults": (ORDERS, (as_words(ORDERS),)),
         "help": (ORDERS, ORDERS, ()),
+        "palette": (app.screen,),
     }
     for place in places():
         app.go(place, *given.get(place, (session,)))
         await look(place)
-        if place in ("bench", "history", "haft"):
+        if place in ("bench", "history", "haft", "palette"):
             await pilot.press(*(["f3"] if place == "history" else []))
             app.screen.post_message(events.Paste(ORDERS))
             await look(place)

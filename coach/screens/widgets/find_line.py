@@ -16,8 +16,10 @@ class FindLine(Static):
 
     ALLOW_SELECT = False
 
-    def __init__(self) -> None:
+    def __init__(self, hint: str) -> None:
+        """Make it, with what to say while nothing is looked for."""
         super().__init__(markup=False, id="find")
+        self._hint = hint
         self.sought = ""
 
     def on_mount(self) -> None:
@@ -26,7 +28,7 @@ class FindLine(Static):
     def seek(self, text: str) -> None:
         """Look for something else; nothing shows all."""
         self.sought = " ".join(text.split())[:_LONGEST] + (" " if text[-1:] == " " and text.strip() else "")
-        rest = "" if self.sought else "letters find a job or a recipe"
+        rest = "" if self.sought else self._hint
         self.update(
             Content.assemble(
                 said("find  › ", Ink.LABEL),
@@ -45,6 +47,13 @@ class FindLine(Static):
         if typed is None or not event.is_printable or not (self.sought or typed.isalpha()):
             return False
         self.seek(self.sought + typed)
+        return True
+
+    def takes_pasted(self, text: str) -> bool:
+        """Whether a pasted text is looked for, which it then is; a number is not."""
+        if not text.strip() or text.strip()[0].isdigit():
+            return False
+        self.seek(text)
         return True
 
 
