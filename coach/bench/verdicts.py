@@ -77,8 +77,10 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
         if last is None or _is_worked(size, ahead):
             found.append(size)
         else:
-            # What is believed of it has that reading in it, and all that was known besides.
+            # What is believed of it has that reading in it, and all that was known besides. The heats ahead
+            # take their scale off it still.
             doubt = min(last.doubt or 0.0, size.expected.doubt or inf)
+            last = _once_heated(last, size, ahead[1:])
             found.append(size.at(last._replace(doubt=doubt), size.wanted.limits))
     return tuple(found)
 
@@ -110,6 +112,7 @@ def settled_sizes(
             if len(ways) == 1 and not any(dimension in stage.dressed for stage in stages):
                 limits = size.wanted.limits
                 low, high = (limits.low, inf) if ways == {True} else (-inf, limits.high)
+                last = _once_heated(last, size, after)
                 one_sided = size.at(last, Limits(limits.nominal, low, high, limits.stated))
                 yield one_sided.chance, one_sided
 
@@ -121,6 +124,13 @@ def stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:
 
 def _is_worked(size: FinishedSize, ahead: Iterable[Mapping[str, Stage]]) -> bool:
     return any(size.zone in one and one[size.zone].works(size.dimension) for one in ahead)
+
+
+def _once_heated(last: Figure, size: FinishedSize, after: Iterable[Mapping[str, Stage]]) -> Figure:
+    """A size that was read, less the scale of the heats in the steps after the one in hand."""
+    heated = [one[size.zone] for one in after if size.zone in one]
+    changes = [stage.changes_mm(size.dimension) for stage in heated if not stage.works(size.dimension)]
+    return last._replace(value=last.value + sum(changes))
 
 
 def _leaves_to_metal(stage: Stage, dimension: str) -> bool:

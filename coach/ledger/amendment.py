@@ -223,7 +223,10 @@ def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
             changes[size_name(regained.zone, regained.dimension)] = Change(
                 regained.size_mm, {}, regained.doubt_mm**2
             )
-    return workpiece._replace(belief=belief.predict(changes)) if changes else workpiece
+    zones = dict(workpiece.zones)
+    for zone, _ in amendment.changed_sizes(workpiece):
+        zones[zone] = zones[zone]._replace(measured=False)
+    return Workpiece(zones, belief.predict(changes)) if changes else workpiece
 
 
 def frozen(amendment: Amendment) -> dict[str, object]:

@@ -47,8 +47,11 @@ def widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
             belief = followed(belief, state, one)
         return now._replace(belief=belief)
     # What a zone has more of its bar than was thought, its neighbours have less: by the doubt they share.
+    # But what a neighbour has that was measured is no guess any more: metal lost here is lost here.
     slopes = surprise.expected.slopes
-    volumes = [volume_name(part) for part in now.zones if volume_name(part) in now.belief]
+    settled = {volume_name(part) for one in now.zones.values() if one.known for part in one.parts}
+    names = [volume_name(part) for part in now.zones]
+    volumes = [name for name in names if name in now.belief and (name in slopes or name not in settled)]
     shared = {name: now.belief.covariance_with(name, slopes) for name in volumes}
     along = sum(slopes.get(name, 0.0) * share for name, share in shared.items())
     belief = now.belief.predict({_STOOD_BY: Change(0.0, variance=spread / along**2)})

@@ -31,6 +31,7 @@ from coach.ledger.reading import (
     cold_reading,
     surprise_of,
     taken_in,
+    with_measured,
 )
 from coach.ledger.settling import to_go_share
 from coach.ledger.spreading import Learner
@@ -245,7 +246,7 @@ class _Going:
                 self._found[own] = judged.verdict
                 if _is_worked(self._step, reading):
                     self._to_go.append(self._share_to_go(reading, cold, judged))
-            self._now = taken_in(self._now, reading)
+            self._now = with_measured(taken_in(self._now, reading), reading)
         wide = dressed and judged is not None and judged.verdict is Verdict.MORE_TO_GO and not judged.below
         return Outcome(mark, surprise, judged, limits, questioned, run_wide=wide, bound=bound)
 

@@ -22,6 +22,7 @@ from coach.ledger.zone_forecast import (
     Spare,
     ZoneForecast,
     once_fixed,
+    once_read,
     spare_of,
     zone_forecast,
 )
@@ -123,12 +124,17 @@ class _Walk:
         """Hold a zone against its drawing, as it is now.
 
         What decides whether its metal suffices is kept in the belief beside what it will become: its volume;
-        for an end that is cut or ground already, the size it was brought to.
+        for an end that is cut or ground already, the size it was brought to; for a zone that was measured
+        since the last step that shapes it, the size that was read.
         """
         now = self.workpiece
-        self.found[zone] = zone_forecast(self.plan, now, zone, self._before_fixing.get(zone), self._inferred)
+        fixed = self._before_fixing.get(zone) or once_fixed(self.plan, now, zone)
+        read = {} if fixed else once_read(self.plan, now, zone)
+        self.found[zone] = zone_forecast(
+            self.plan, now, zone, fixed, read, self._inferred, in_hand=zone in self._shaped
+        )
+        fixed = once_fixed(self.plan, now, zone) or (read if zone not in self._shaped else {})
         if _end_name(zone) not in now.belief:
-            fixed = once_fixed(self.plan, now, zone)
             self._keep(zone, now.size(zone, next(iter(fixed))) if fixed else now.volume(zone))
 
     def _begin(self, step: Step, measured: frozenset[str] = frozenset()) -> None:
@@ -185,10 +191,10 @@ class _Walk:
             [belief.covariance(a, b) / (u * v) if u * v else 0.0 for b, v in zip(ends, doubts, strict=True)]
             for a, u in zip(ends, doubts, strict=True)
         ]
-        chance = all_right([zone.metal_chance for zone in self.found.values()], correlations)
+        chance = all_right([zone.enough_chance for zone in self.found.values()], correlations)
         for zone in self.found.values():
-            if zone.metal_chance:
-                chance *= zone.chance / zone.metal_chance
+            if zone.enough_chance:
+                chance *= zone.chance / zone.enough_chance
         return chance
 
     def reason(self, *, on_plan: bool) -> Reason:

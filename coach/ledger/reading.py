@@ -139,6 +139,15 @@ def taken_in(workpiece: Workpiece, reading: Reading) -> Workpiece:
     return now
 
 
+def with_measured(workpiece: Workpiece, reading: Reading) -> Workpiece:
+    """The same; where the reading was of the size that its zone's metal settles, with that known."""
+    state = workpiece.zones[reading.zone]
+    if reading.dimension != state.free:
+        return workpiece
+    measured = state._replace(measured=True, known=True)
+    return Workpiece({**workpiece.zones, reading.zone: measured}, workpiece.belief)
+
+
 def _held_up(before: Belief, now: Belief, names: Iterable[str]) -> Belief:
     """No size can be nothing, though a Gaussian quantity may well be."""
     for name in names:

@@ -57,6 +57,8 @@ class ZoneState(NamedTuple):
     linked: frozenset[str] = frozenset()  # sizes never said by themselves: they go with their leader
     laid_on: str | None = None  # the zone it was welded on; it has no form of its own from then on
     runs: Runs | None = None  # while the step that spreads it is in hand
+    measured: bool = False  # whether its free dimension was read since a step last shaped it
+    known: bool = False  # whether it ever was: how much of the bar it has is settled then
 
     def leader(self, dimension: str) -> str:
         """The size that this one goes with in the end; itself when it goes with none."""
@@ -115,7 +117,7 @@ def state_after(step: Step, state: ZoneState) -> ZoneState:
         free = shape.usual_free
     parts = (*state.parts, step.lays) if step.lays is not None else state.parts
     linked = frozenset(name for name in dimensions if _is_linked(step, state, shape, name, free))
-    return ZoneState(state.zone, state.piece, shape, free, parts, state.bare_ends, linked)
+    return ZoneState(state.zone, state.piece, shape, free, parts, state.bare_ends, linked, known=state.known)
 
 
 def _is_linked(step: Step, before: ZoneState, shape: Shape, name: str, free: str) -> bool:

@@ -21,6 +21,7 @@ from coach.ledger.verdict import (
 from coach.ledger.working import LedgerError, ZoneState, fixed_free_mm, reshapes
 from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_slope
 from coach.operations.measures import MARK
+from coach.operations.shape import NOTHING
 from coach.quantities import COVERAGE, Figure, Limits, Wanted, Words, mm, say
 
 #: What a gauge leaves in doubt of a forged face, mm: a calliper some 0.16, a rule 0.35 (`operations.gauges`)
@@ -107,6 +108,7 @@ class ZoneForecast(NamedTuple):
     spares: tuple[Spare, ...]
     chance: float  # of making the drawing
     metal_chance: float  # that its metal is enough, whatever its sizes
+    enough_chance: float  # the same; of a zone that was measured as it will stay, that it is not too short
     volume: Estimate  # mm³
     least_mm3: float
     reason: Reason | None  # None when nothing is wrong
@@ -121,14 +123,18 @@ def zone_forecast(
     plan: Plan,
     workpiece: Workpiece,
     zone: str,
-    before_fixing: Mapping[str, Figure] | None = None,
+    before_fixing: Mapping[str, Figure] = NOTHING,
+    read: Mapping[str, Figure] = NOTHING,
     inferred: Collection[str] = (),
+    *,
+    in_hand: bool = False,
 ) -> ZoneForecast:
     """One zone against its drawing, as it is in a workpiece at the end of its way.
 
     `before_fixing` is what it had to spare, by the dimension, before metal was taken away to reach a stated
-    size, if it ends so; `inferred` are the sizes, as the belief names them, that only follow from what was
-    read of others.
+    size, if it ends so; `read` what it has to spare by what was read since it was last shaped; `inferred` are
+    the sizes, as the belief names them, that only follow from what was read of others. While its last shaping
+    is `in_hand` metal that would be enough for it may still be worked to it.
     """
     form, volume, least = workpiece.form(zone), workpiece.volume(zone), plan.least_mm3[zone]
     drawing, state = plan.recipe.drawing[zone], workpiece.zones[zone]
@@ -141,22 +147,28 @@ def zone_forecast(
             sizes.append(FinishedSize(*about, expected, seems, name in drawing.take_up))
     found = {name: spare_of(name, drawing.limits[name], form, volume) for name in drawing.take_up}
     metal_chance = 1.0 - at_most(least, volume.value, volume.doubt)
-    for name, spare in (before_fixing or once_fixed(plan, workpiece, zone)).items():
+    for spare in before_fixing.values():
         metal_chance = 1.0 - at_most(0.0, spare.value, spare.doubt or 0.0)
-        if found.get(name) is not None:
-            found[name] = spare
+    enough_chance = metal_chance
+    found |= {name: spare for name, spare in before_fixing.items() if found.get(name)}
+    for name, spare in read.items():
+        long_enough = 1.0 - at_most(0.0, spare.value, spare.doubt or 0.0)
+        if not in_hand or long_enough > metal_chance:
+            enough_chance, found[name] = long_enough, spare
     bound = [one for one in sizes if not one.take_up]
     inside = {
         size.dimension: _inside(size, inferred=size_name(zone, state.leader(size.dimension)) in inferred)
         for size in bound
     }
-    chance = metal_chance * _all_inside(state, inside)
+    chance = enough_chance * _all_inside(state, inside)
     spares = tuple(Spare(zone, name, spare, chance) for name, spare in found.items() if spare is not None)
     told = [size for size in bound if not _goes_along(state, size, bound)]
-    reason = _of_sizes(told, inside, metal_chance)
-    if reason is None and spares and plan_state(metal_chance) is not PlanState.ON_PLAN:
+    reason = _of_sizes(told, inside, enough_chance)
+    if reason is None and spares and plan_state(enough_chance) is not PlanState.ON_PLAN:
         reason = spares[0].reason(Why.SHORT, drawing.limits[spares[0].dimension])
-    return ZoneForecast(zone, tuple(sizes), spares, chance, metal_chance, volume, least, reason)
+    return ZoneForecast(
+        zone, tuple(sizes), spares, chance, metal_chance, enough_chance, volume, least, reason
+    )
 
 
 def _inside(size: FinishedSize, *, inferred: bool) -> float:
@@ -204,7 +216,19 @@ def once_fixed(plan: Plan, workpiece: Workpiece, zone: str) -> dict[str, Figure]
     shaped = [stage for stage in plan.stages[zone] if reshapes(stage.step, zone)]
     if not shaped or fixed_free_mm(shaped[-1].step, shaped[-1].after) is None:
         return {}
-    free = shaped[-1].after.free
+    return _as_it_is(plan, workpiece, zone, shaped[-1].after.free)
+
+
+def once_read(plan: Plan, workpiece: Workpiece, zone: str) -> dict[str, Figure]:
+    """The spare of a zone that no step ahead shapes, where the size that its metal settles was read: its own.
+
+    Whatever section it has, no metal will be moved to make more of it, or less.
+    """
+    state = workpiece.zones[zone]
+    return _as_it_is(plan, workpiece, zone, state.free) if state.measured else {}
+
+
+def _as_it_is(plan: Plan, workpiece: Workpiece, zone: str, free: str) -> dict[str, Figure]:
     limits = plan.recipe.drawing[zone].limits.get(free)
     if limits is None or workpiece.zones[zone].free != free:
         return {}

@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from coach.bench.session import Session
-from coach.ledger.verdict import PlanState, Verdict
+from coach.ledger.verdict import PlanState, Reason, Verdict
+from coach.quantities import Figure, Kind
 from coach.telling.why import reason_text, stands_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -292,3 +293,88 @@ def test_what_the_stone_took_too_much_of_is_not_laid_to_the_fire() -> None:
     told = stands_text(job.standing(), Shown())
     assert "the fire takes" not in told
     assert all("scale" not in str(one) or "1.0" in str(one) for one in job.standing().learned)
+
+
+def spare_of(job: Session, name: str) -> Figure:
+    return next(one.spare for one in job.standing().spares if f"{one.zone}.{one.dimension}" == name)
+
+
+def read_through(name: str, number: int) -> Session:
+    """A job at a step, with every length of the steps before read where it is expected."""
+    job = at_step(name, 1)
+    while (step := job.standing().step) is not None and step.number < number:
+        for check in job.standing().checks:
+            now = next(one for one in job.standing().checks if one.name == check.name)
+            if now.reading is None and now.expected is not None and now.kind is Kind.LENGTH:
+                job.read(now.name, f"{now.expected.value:.2f}")
+        job.done()
+    return job
+
+
+def test_a_reading_stood_by_takes_no_metal_from_zones_that_were_measured() -> None:
+    # Tip 90 ±9 and shank 110 ±10 were measured at 92 and 111 and have since lost scale alone; a plate read at
+    # 12 for 16 ±2 has lost its metal itself.
+    job = at_step("first-hook", 2)
+    for sizes in (
+        {"tip.end_thickness": "3", "tip.thickness": "8", "tip.length": "92"},
+        {"shank.side": "8", "shank.length": "111"},
+        {},
+        {},
+        {"plate.length": "36.4"},
+        {"plate.thickness": "5", "plate.length": "44", "plate.width": "16"},
+    ):
+        for name, size in sizes.items():
+            job.read(name, size)
+        job.done()
+    before = {name: spare_of(job, name).value for name in ("tip.length", "shank.length")}
+    job.read("plate.width", "12", insist=True)
+    for name, spare in before.items():
+        assert spare_of(job, name).value == pytest.approx(spare, abs=0.5)
+    reason = job.standing().reason
+    assert isinstance(reason, Reason)
+    assert reason.zone == "plate"
+
+
+def test_a_ground_edge_read_short_leaves_the_rest_of_the_head_as_it_was_measured() -> None:
+    job = read_through("carpenters-adze", 32)
+    rows = {size.name: size.expected.value for size in job.standing().sizes}
+    spares = {one: spare_of(job, one).value for one in ("poll.length", "blade.length", "eye.length")}
+    job.read("bit.end_thickness", "2")
+    job.read("bit.length", "52", insist=True)
+    for size in job.standing().sizes:
+        if size.zone not in ("bit", "edge"):
+            assert size.expected.value == pytest.approx(rows[size.name], abs=0.3), size.name
+    for name, spare in spares.items():
+        assert spare_of(job, name).value == pytest.approx(spare, abs=0.3), name
+
+
+@pytest.mark.parametrize("name", ["first-hook", "carpenters-adze", "hedging-hatchet"])
+def test_the_spare_of_a_finished_zone_that_was_measured_is_its_row_above_the_least(name: str) -> None:
+    job = read_through(name, 99)
+    told = job.standing()
+    for size in told.sizes:
+        if size.take_up and size.measured and size.wanted.limits.low > 0.0:
+            expected = size.expected.value - size.wanted.limits.low
+            assert spare_of(job, size.name).value == pytest.approx(expected, abs=0.5), size.name
+
+
+def test_what_a_finished_length_has_to_spare_is_known_as_well_as_it_was_read() -> None:
+    # A rule reads 91.4 to half a millimetre: what is above the least of 81 is 10.4, at least 9.8 or so.
+    job = read_through("first-hook", 99)
+    job.read("tip.length", "91.4")
+    spare = spare_of(job, "tip.length")
+    assert spare.value == pytest.approx(10.4, abs=0.2)
+    assert spare.at_least.value > 9.5
+
+
+def test_a_length_a_hair_over_that_the_heats_ahead_scale_back_is_no_bad_news() -> None:
+    # The tip goes through two more heats; each takes about a millimetre of it as scale: 99.1 ends under 98.
+    job = at_step("first-hook", 2)
+    for name, size in {"end_thickness": "3", "thickness": "8", "length": "99.1"}.items():
+        job.read(f"tip.{name}", size, insist=True)
+    before = job.standing()
+    assert before.verdict is PlanState.ON_PLAN
+    row = next(size for size in before.sizes if size.name == "tip.length")
+    job.done()
+    assert job.standing().verdict is PlanState.ON_PLAN
+    assert row.expected.value < 98.5

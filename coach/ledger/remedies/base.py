@@ -98,8 +98,10 @@ class Situation(NamedTuple):
     def short(self) -> list[tuple[ZoneForecast, float]]:
         """The zones whose metal may not be enough, the worst first, each with what it lacks, mm³."""
         found = [zone for zone in self.found.zones.values() if zone.spares]
-        short = [zone for zone in found if zone.metal_chance < ON_PLAN_CHANCE]
-        return [(zone, self._lacking_mm3(zone)) for zone in sorted(short, key=lambda zone: zone.metal_chance)]
+        short = [zone for zone in found if zone.enough_chance < ON_PLAN_CHANCE]
+        return [
+            (zone, self._lacking_mm3(zone)) for zone in sorted(short, key=lambda zone: zone.enough_chance)
+        ]
 
     def _lacking_mm3(self, zone: ZoneForecast) -> float:
         """How much more metal a zone needs to have enough with 95 % confidence.
