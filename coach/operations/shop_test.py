@@ -64,6 +64,7 @@ class ShopTest(NamedTuple):
     after_doubt: str
     after_fail: str
     caution: str = ""
+    first: str = ""  # what is done before anything mends a failure
     #: What mends a failure, the gentlest first: steps that are done again. None where none does.
     mended_by: tuple[Does, ...] = ()
     spoils: bool = False  # whether a failure can mean that the piece is lost

@@ -152,6 +152,8 @@ def test_a_doubt_asks_for_a_better_look_and_no_fire() -> None:
 def test_a_soft_face_is_normalised_once_and_quenched_again() -> None:
     session = at_step(5)
     session.read("poll.file test", "3")
+    (way,) = session.ways_back()
+    assert write(way.caution).startswith("Grind a spot clean and try again first")
     session.take("do-again-harden")
     assert titles(session)[4:8] == [
         "Harden the poll",

@@ -8,6 +8,7 @@ from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
 from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness
 from coach.operations import Does, operation
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Words, as_words, say
 from coach.recipe.model import Step
 
@@ -92,7 +93,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
             )
         ),
         heats=sum(heats.values()),
-        caution=_caution(step, again),
+        caution=_caution(failed, step, again),
     )
 
 
@@ -111,7 +112,8 @@ def _undone_by(step: Step, done: list[Step]) -> list[Step]:
     return found
 
 
-def _caution(step: Step, again: list[Step]) -> Words:
-    told = [operation(step.operation).AGAIN_CAUTION]
+def _caution(failed: Failed, step: Step, again: list[Step]) -> Words:
+    test = SHOP_TESTS.get(failed.dimension)
+    told = [test.first if test is not None else "", operation(step.operation).AGAIN_CAUTION]
     told += [operation(one.operation).BEFORE_FIRE for one in again if one.operation != step.operation]
     return as_words(" ".join(dict.fromkeys(text for text in told if text)))
