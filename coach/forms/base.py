@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from operator import attrgetter
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, ClassVar, Literal, Self
+from typing import TYPE_CHECKING, Any, ClassVar, Literal, NamedTuple, Self
 
 from coach.forms.roots import NoRoot, monotone_root
 from coach.quantities import Figure, Kind, Refusal, Words, mm, run_on
@@ -23,8 +22,7 @@ class FormError(Refusal):
     """A form that cannot be made or settled, told in one plain sentence."""
 
 
-@dataclass(frozen=True, slots=True)
-class CrossSection:
+class CrossSection(NamedTuple):
     """One slice square to the length; loops lie in the (across width, across thickness) plane, in mm.
 
     Loops are centred on the axis and not closed (the first point is not repeated). A hole that runs out

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.quantities.errors import SizeError, briefly
 from coach.quantities.numerals import NUMBER, number_in, refuse_odd_numbers, tidy
@@ -15,8 +14,7 @@ from coach.quantities.units import convert
 _UNIT: Final = re.compile(r"per cent|[\"'%]|° ?[a-z]*|deg ?[cf](?![a-z])|[a-z]+\.?")
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(NamedTuple):
     """One kind of amount: how people write its units and between which bounds it makes sense.
 
     `least` and `most` are in `base`; the least itself is allowed only where `least_allowed` says so.

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words, as_words, run_on, say
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(NamedTuple):
     """One thing that is wrong in one place of a recipe file."""
 
     source: str  # the file's name

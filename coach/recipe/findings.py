@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from coach.quantities.words import Words, as_words
 from coach.recipe import words
@@ -31,8 +32,7 @@ class Places:
         return 1, 1
 
 
-@dataclass(frozen=True, slots=True)
-class Slip:
+class Slip(NamedTuple):
     """One thing that is wrong."""
 
     path: Path

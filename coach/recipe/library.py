@@ -5,9 +5,9 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from os.path import isfile
 from pathlib import Path
+from typing import NamedTuple
 
 from coach.files import expand
 from coach.quantities.errors import did_you_mean
@@ -22,8 +22,7 @@ class NoRecipe(Refusal):
     """There is no such recipe; one sentence."""
 
 
-@dataclass(frozen=True, slots=True)
-class RecipeEntry:
+class RecipeEntry(NamedTuple):
     """One recipe file of a folder."""
 
     name: str  # the file's name without its ending

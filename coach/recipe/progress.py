@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from coach.forms import listed
 from coach.operations import Does, Operation, Shape, names_of
@@ -25,8 +26,7 @@ class ZoneSoFar:
     laid_in: int | None = None  # the step that welded it on another zone
 
 
-@dataclass(frozen=True, slots=True)
-class Unsafe:
+class Unsafe(NamedTuple):
     """A step on a zone that may not be left until another is done."""
 
     zone: str

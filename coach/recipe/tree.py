@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache, cached_property
 from pathlib import Path as FilePath
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 import yaml
 from yaml.composer import Composer
@@ -38,8 +38,7 @@ _ODD: Final = re.compile(
 _SYNTAX: Final = FilePath(__file__).with_name("syntax.toml")
 
 
-@dataclass(frozen=True, slots=True)
-class Plain:
+class Plain(NamedTuple):
     """A recipe's text taken apart: mappings, lists and text."""
 
     tree: dict[str, object]
