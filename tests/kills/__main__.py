@@ -52,7 +52,7 @@ class Killing:
         try:
             if kind == "bench":
                 sure = victims.at_the_bench(victim, self.chance)
-                most = sure + 1
+                most = sure + 2  # that under way, and that a job at rest is resumed
             victim.hear(self.chance.uniform(0.0, _USUAL_S[kind]))
         except TimeoutError as error:
             if time not in ("disk full", "read-only"):

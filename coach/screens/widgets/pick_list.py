@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 from typing import Generic, TypeVar
 
 from textual.content import Content
@@ -28,3 +29,13 @@ class PickList(OptionList, Generic[Thing]):
         """The thing that is chosen; None in a list of none."""
         at = self.highlighted
         return self._things[at] if at is not None and at < len(self._things) else None
+
+    # In a window so small that nothing of the list is seen, it has no lines to go by.
+
+    def action_page_up(self) -> None:
+        with suppress(KeyError):
+            super().action_page_up()  # type: ignore[no-untyped-call]
+
+    def action_page_down(self) -> None:
+        with suppress(KeyError):
+            super().action_page_down()  # type: ignore[no-untyped-call]
