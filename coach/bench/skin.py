@@ -10,7 +10,9 @@ from coach.ledger.course import HeatMark, Mark
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import Skin, skins
+from coach.ledger.verdict import Verdict
 from coach.ledger.zone_forecast import expected_size
+from coach.metals.skin import FINISH_MM
 from coach.quantities.figure import Figure, mm
 from coach.quantities.words import NOTHING, Words, say
 
@@ -36,6 +38,7 @@ class SteelSkin(NamedTuple):
     ground: Figure | None  # ground off that dimension, as it is now expected
     needed: Figure | None  # what should be
     enough: bool | None  # whether that is ground off
+    left: Figure | None = None  # deeper in the end than planned, and no step ahead grinds it off; else `null`
 
 
 def planned_skins(plan: Plan) -> tuple[SteelSkin, ...]:
@@ -45,8 +48,31 @@ def planned_skins(plan: Plan) -> tuple[SteelSkin, ...]:
 
 def skins_in_hand(state: JobState) -> tuple[SteelSkin, ...]:
     """Every steel's skin as far as the job has gone, and whether what will be ground off is enough."""
-    told = ((skin.now_mm, _told(skin)) for skin in _in_hand(state))
-    return tuple(one for now_mm, one in told if now_mm >= WORTH_TELLING_MM or one.enough is False)
+    planned = {skin.steel: skin.left_mm for skin in skins(state.first_plan)}
+    told = []
+    for skin in _in_hand(state):
+        one = _told(skin)
+        more_mm = skin.left_mm - planned.get(skin.steel, 0.0)
+        was_ground = skin.grinding is None and skin.ground_in is not None
+        if was_ground and more_mm >= FINISH_MM and not _is_proved(state, skin.zone):
+            one = one._replace(enough=False, left=mm(skin.left_mm))
+        if skin.now_mm >= WORTH_TELLING_MM or one.enough is False:
+            told.append(one)
+    return tuple(told)
+
+
+def _is_proved(state: JobState, zone: str) -> bool:
+    """Whether the steel was found hard since the last fire that was put in: a file skates on no soft skin."""
+    proved = False
+    for course in state.courses():
+        if course.step.again and zone in (*course.step.zones, *course.step.heated):
+            proved = False
+        proved |= any(
+            (one.mark.reading.zone, one.mark.reading.dimension) in ((zone, "file_test"), (zone, "hardness"))
+            for one in course.outcomes
+            if one.counts and one.verdict is Verdict.GOOD
+        )
+    return proved
 
 
 def short_skins(state: JobState) -> tuple[Skin, ...]:
@@ -107,6 +133,13 @@ def _told(skin: Skin) -> SteelSkin:
 def short_skin(skins: Sequence[SteelSkin]) -> Words:
     """Why a job is tight for the first steel whose skin the stone will not go through."""
     for skin in skins:
+        if skin.left is not None:
+            return say(
+                "The skin of the {} will be up to {} deep once more and no step ahead grinds it off: go "
+                "through it with the stone before it is hardened, or it comes out soft.",
+                skin.steel,
+                skin.left,
+            )
         if skin.enough is False and skin.at_grinding and skin.ground and skin.needed:
             return say(
                 "The skin of the {} will be up to {} deep and only {} is ground off the {}: leave {} more "

@@ -133,7 +133,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     sizes = as_read(state, found.sizes(recipe, measured), measured) if found else ()
     ahead = _findings_ahead(state, step) if step is not None else []
     if step is None and sizes and not trouble:
-        chance, verdict, reason = of_finished(sizes, worried)
+        chance, verdict, reason = of_finished(sizes, worried or short_skin(skins))
     else:
         if found is not None and course is not None:
             found = found._replace(reason=asking_to_measure(found.reason, course.now, measured))

@@ -51,6 +51,7 @@ class Skin(NamedTuple):
     end_mm: float  # the same at the end of the job, if nothing were ground off
     grinding: Grinding | None  # the first step ahead that takes it off; None where none says how much
     ground_in: int | None = None  # the last step behind that took it off
+    left_mm: float = 0.0  # deep at the end of the job, with everything ground off that steps say
 
 
 def skins(plan: Plan, finished: int = 0, minutes: Minutes | None = None) -> tuple[Skin, ...]:
@@ -105,7 +106,7 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
         if step.number <= finished + 1:
             now = depth if in_hand and grinds else skin_mm(spread)  # the stone has still to go over it
         spread += ahead
-    return Skin(steel, zone, metal, now, skin_mm(unground), found, ground_in)
+    return Skin(steel, zone, metal, now, skin_mm(unground), found, ground_in, skin_mm(spread))
 
 
 def _way(plan: Plan, steel: str, weld: Step | None) -> Iterator[Stage]:

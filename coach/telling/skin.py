@@ -19,6 +19,8 @@ def skin_words(skin: SteelSkin, *, planned: bool = False) -> Words:
     """
     by_now = "" if planned else say("{} deep by now, ", skin.now)
     if skin.at_grinding is None or skin.ground is None or skin.dimension is None:
+        if skin.left is not None:
+            return say("{}: {}{} deep in the end; no step ahead grinds it off", skin.steel, by_now, skin.left)
         if skin.ground_in is not None:
             return say("{}: {} deep since step {} ground it", skin.steel, skin.now, skin.ground_in)
         deep = "{}: {}{} deep in the end; no step says how much is ground off"

@@ -48,7 +48,7 @@ def no_way_back(verdict: PlanState) -> str:
     if verdict is PlanState.ON_PLAN:
         return "Nothing is wrong that needs a way back."
     if verdict is PlanState.TIGHT:
-        return "No way back is needed for it as the job stands."
+        return "No way back that is known betters it as the job stands."
     return "No way back is known as the job stands."
 
 

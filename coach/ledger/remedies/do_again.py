@@ -8,8 +8,9 @@ from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
 from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness
 from coach.operations import Does, operation
+from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Words, as_words, say
+from coach.quantities import Words, as_words, mm, run_on, say
 from coach.recipe.model import Step
 
 
@@ -93,7 +94,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
             )
         ),
         heats=sum(heats.values()),
-        caution=_caution(failed, step, again),
+        caution=_caution(situation, failed, step, again),
     )
 
 
@@ -112,8 +113,33 @@ def _undone_by(step: Step, done: list[Step]) -> list[Step]:
     return found
 
 
-def _caution(failed: Failed, step: Step, again: list[Step]) -> Words:
+#: A welding heat burns what is thinner than this before the joint is hot (judgement).
+_THIN_MM = 4.0
+_EDGES = ("end_thickness", "thickness")
+
+
+def _caution(situation: Situation, failed: Failed, step: Step, again: list[Step]) -> Words:
     test = SHOP_TESTS.get(failed.dimension)
     told = [test.first if test is not None else "", operation(step.operation).AGAIN_CAUTION]
     told += [operation(one.operation).BEFORE_FIRE for one in again if one.operation != step.operation]
-    return as_words(" ".join(dict.fromkeys(text for text in told if text)))
+    words = as_words(" ".join(dict.fromkeys(text for text in told if text)))
+    thin = _thin_end(situation, step)
+    if step.heat_kind is not HeatKind.WELDING or thin is None:
+        return words
+    burns = (
+        "A welding heat burns an end that is {} thin before the joint is hot: keep it out of the fire's heart"
+    )
+    return run_on((words, say(burns + ", and cool it between the heats.", mm(thin))))
+
+
+def _thin_end(situation: Situation, step: Step) -> float | None:
+    """How thick the thinnest end in the fire of a step is now, where that is thin; else None."""
+    now = situation.now
+    found = [
+        now.size(zone, name).value
+        for zone in sorted(_reached(step))
+        if now.zones[zone].laid_on is None
+        for name in _EDGES
+        if name in now.zones[zone].shape.dimensions
+    ]
+    return min((size for size in found if size < _THIN_MM), default=None)
