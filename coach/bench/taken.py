@@ -48,7 +48,7 @@ class HeatsTaken(NamedTuple):
 
     planned: int  # for the whole job, as it began
     planned_now: int  # the same with what ways back changed
-    planned_so_far: int  # by the plan as it is now, for the steps that are done
+    planned_so_far: int  # by the plan as it is now, up to the step in hand
     taken: int
     steps: tuple[StepTaken, ...]  # those that are done and the one in hand
 
@@ -102,7 +102,7 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
     return HeatsTaken(
         planned=sum(step.heats for step in state.first_plan.recipe.steps),
         planned_now=sum(step.heats for step in steps),
-        planned_so_far=sum(step.heats for step in steps[:done]),
+        planned_so_far=sum(step.heats for step in steps[: done + 1]),
         taken=state.heats_total,
         steps=tuple(
             StepTaken(

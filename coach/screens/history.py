@@ -28,7 +28,12 @@ from coach.telling.sizes import spare_text
 from coach.telling.words import write
 from coach.telling.writing import Shown, write_length
 
-WAY_IN = {"from": ("bench", "resume"), "key": "f9", "words": "Log", "told": "Show every entry of this job"}
+WAY_IN = {
+    "from": ("bench", "resume", "sheet"),
+    "key": "f9",
+    "words": "Log",
+    "told": "Show every entry of this job",
+}
 
 
 _LATE = re.compile(r"(?P<name>[^=]+)=(?P<size>.+?)(?:\s+at\s+(?P<at>[\d: -]+))?")

@@ -75,6 +75,7 @@ class ShopScreen(CoachScreen):
         ),
         key("tab", "other_list", "Other list", "Go to the other list", group="See"),
         key("f5,ctrl+l", "plan", "Plan", "Show the plan of the chosen recipe or job", group="See"),
+        key("f6,ctrl+e", "sheet", "Sheet", "The drawing against the tool of the chosen job", group="See"),
         key("f7", "aside", "Aside", "Set the chosen job aside, or bring it back", group="Write"),
         key("f10", "app.quit", "Close", "Close the coach; everything entered is kept"),
         key(
@@ -357,6 +358,12 @@ class ShopScreen(CoachScreen):
             self.attempt(lambda: self.coach.lay_over("plan", self.coach.shop.open(job.job)))
         elif (recipe := self._sound_recipe()) is not None:
             self.attempt(lambda: self._show_plan(Path(recipe.path)))
+
+    def action_sheet(self) -> None:
+        if (job := self._job()) is not None:
+            self.attempt(lambda: self.coach.lay_over("sheet", self.coach.shop.open(job.job)))
+        else:
+            self.tell("Choose a job: a recipe has no sheet before it is begun.", bad=True)
 
     def _show_plan(self, path: Path) -> None:
         from coach.ledger.looking_back import look_back

@@ -32,7 +32,7 @@ SIGNS = {
     SizeVerdict.AS_READ: "·",
 }
 STATE_SIGNS = {PlanState.ON_PLAN: "✓", PlanState.TIGHT: "~", PlanState.OFF_PLAN: "✗"}
-_TONES = {
+TONES = dict.fromkeys(SizeVerdict, Tone.PLAIN) | {
     SizeVerdict.NOT_SURE: Tone.CARE,
     SizeVerdict.UNDER: Tone.BAD,
     SizeVerdict.OVER: Tone.BAD,
@@ -129,7 +129,7 @@ def size_row(size: SizeCame, shown: Shown) -> Row:
     wanted = write_wanted(size.wanted, shown) if size.wanted is not None else ""
     came = write_figure(size.came, shown) if size.came is not None else "—"
     told = write(_verdict_words(size), shown)
-    return Row((SIGNS[size.verdict], size.label, wanted, came, told), _TONES.get(size.verdict, Tone.PLAIN))
+    return Row((SIGNS[size.verdict], size.label, wanted, came, told), TONES[size.verdict])
 
 
 def _verdict_words(size: SizeCame) -> Words:
@@ -169,7 +169,7 @@ def taken_section(sheet: Sheet, shown: Shown) -> Section:
     planned = str(heats.planned)
     if heats.planned_now != heats.planned:
         planned += f", {heats.planned_now} with the ways back"
-    due = "" if sheet.finished else f" of {heats.planned_so_far} planned for the steps done"
+    due = "" if sheet.finished else f" of {heats.planned_so_far} planned up to this step"
     rows = [
         ("heats", planned, f"{heats.taken}{due}"),
         (

@@ -54,6 +54,7 @@ PLACES = {
     "haft": ["enter", "ctrl+t"],
     "rest": ["enter", "f10"],
     "plan": ["enter", "ctrl+l"],
+    "sheet": ["enter", "ctrl+e"],
     "help": ["enter", "f1"],
     "faults": ["escape", "tab", "enter"],
 }
@@ -79,6 +80,22 @@ async def test_the_screen_looks_as_it_was_drawn(
         await settled(app, pilot)
         drawn = screen_text(app).rstrip("\n") + "\n"
     assert drawn == as_it_was_drawn(place, size, drawn)
+
+
+@pytest.mark.parametrize("size", [SMALL, COMMON, ROOMY], ids=lambda size: f"{size[0]}x{size[1]}")
+async def test_the_sheet_of_a_finished_tool_looks_as_it_was_drawn(
+    shop: Shop, job: Session, size: tuple[int, int]
+) -> None:
+    under_way(job)
+    job.read("shank.side", "8.6")  # smaller than was drawn
+    job.take("accept-shank-side")
+    job.done()
+    job.done()
+    async with on_stage(shop, job, size=size) as (app, pilot):
+        await pilot.press("enter", "ctrl+e")
+        await pilot.pause()
+        drawn = screen_text(app).rstrip("\n") + "\n"
+    assert drawn == as_it_was_drawn("sheet-finished", size, drawn)
 
 
 @pytest.mark.parametrize("size", [SMALL, COMMON, ROOMY], ids=lambda size: f"{size[0]}x{size[1]}")

@@ -27,7 +27,7 @@ def test_an_unfinished_job_is_told_so_far() -> None:
     session.done()
     words = told(session)
     assert "so far, 1 of 4 steps done." in words
-    assert "1 of 2 planned for the steps done" in words
+    assert "1 of 3 planned up to this step" in words
     assert "to come" in words
 
 

@@ -1,0 +1,352 @@
+"""The sheet of a job: the drawing against the tool, what it took, what it taught, and the picture."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import zip_longest
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.containers import Container, Vertical
+from textual.content import Content
+from textual.widgets import Input, Static
+
+from coach.bench.sheet import Sheet
+from coach.bench.sizes_came import SizeCame, SizeVerdict
+from coach.drawing.job import host_pieces, views_now
+from coach.ledger.verdict import PlanState
+from coach.quantities import Figure, counted
+from coach.screens.page_content import section_lines
+from coach.screens.places import keys_from
+from coach.screens.screen import LiveScreen, key
+from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.box import Box
+from coach.screens.widgets.face import Block, Face, Weight, rows_of_figures
+from coach.screens.widgets.panel import Lines
+from coach.screens.widgets.picture import Picture
+from coach.screens.wording import Ink, in_columns, joined, one_line, said
+from coach.telling.figures import write_figure
+from coach.telling.page import Line, Section, Table
+from coach.telling.sheet import (
+    SIGNS,
+    STATE_SIGNS,
+    STATE_TONES,
+    TONES,
+    notes_section,
+    open_section,
+    others_text,
+    picture_title,
+    size_row,
+    stands_line,
+    steps_section,
+    taken_section,
+    taught_section,
+    tests_section,
+    ways_section,
+    when_text,
+)
+from coach.telling.why import chance_text, reason_text
+from coach.telling.writing import Shown
+
+WAY_IN = {
+    "from": ("bench", "resume"),
+    "key": "ctrl+e",
+    "words": "Sheet",
+    "told": "Show the drawing against the tool as it came",
+}
+
+_MINUTE_S, _HOUR_S = 60.0, 3600.0
+#: Cells that the caption under the first figure has at eighty columns.
+_CAPTION_WIDE = 20
+#: From so many cells on a table has room for what a size that was not measured is reckoned at.
+_RECKONED_FROM = 84
+#: The face gives way in a window lower than this.
+_FACE_FROM_ROWS = 18
+_TELLING_FROM = 60
+_WIDE_FROM = (116, 36)
+#: From so many cells on, two columns of sizes stand beside each other.
+_TWO_FROM = 78
+#: Sizes are told with their signs alone where the rest goes without saying.
+_WITHOUT_WORDS = (SizeVerdict.WITHIN, SizeVerdict.AS_READ, SizeVerdict.TO_COME)
+_FIRST_INK = "bold $accent"
+_STATE_INKS = {PlanState.ON_PLAN: Ink.GOOD, PlanState.TIGHT: Ink.CARE, PlanState.OFF_PLAN: Ink.BAD}
+_USUAL_TELLING = "`coach sheet {} --markdown FILE` keeps it to show."
+
+
+class SheetScreen(LiveScreen):
+    """A job from its drawing to the tool, at its end or so far."""
+
+    CSS_PATH = "sheet.tcss"
+    NAME = "The sheet of a job"
+    HELP_TEXT = """
+        The drawing against the tool, size by size: what was wanted and what came. ✓ is within what was
+        drawn; ✗ under or over, with how far; ? too near a limit for the gauge; ○ let go by a way back; · not
+        measured since it was last worked, or still to come. Nothing that was not measured counts as come.
+
+        Below stand the tests, what it took beside what was planned, what was learned, the notes and what
+        is left to put right; hours go by the moments of the entries, rests left out. Tab shows the tool.
+
+        The sheet can be asked for at any time. A finished tool may be measured again at the bench, and F5
+        takes its last step up again. F6 writes a note for next time.
+    """
+    BINDINGS = [
+        key("f5", "again", "Again", "Go back to the last finished step", group="Step"),
+        key("f6", "note", "Note", "Write a note for next time", group="Write"),
+        *keys_from("sheet"),
+        key("tab", "turn_page", "Picture", "The tool to scale, or the sheet again", group="See"),
+        key("escape,ctrl+e", "close", "Back", "Go back", group="Go"),
+    ]
+
+    _pictured = False  # Tab has turned to the picture
+
+    def compose(self) -> ComposeResult:
+        yield Static("", id="head", markup=False)
+        yield Face()
+        with Container(id="body"):
+            yield Lines(id="lines")
+            with Vertical(id="beside"):
+                yield Picture(id="picture")
+                yield Lines(id="taken", can_focus=False)
+        yield AnswerLine(self._usually())
+        box = Box(placeholder="type the note, then Enter")
+        box.display = False
+        yield box
+        yield from self.rim()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.call_after_refresh(self.fill)
+
+    def _usually(self) -> str:
+        """How the sheet is kept; nothing where the line is worth more."""
+        return _USUAL_TELLING.format(self.session.job) if self.app.size.width >= _TELLING_FROM else ""
+
+    @property
+    def _is_wide(self) -> bool:
+        width, height = self.app.size
+        return width >= _WIDE_FROM[0] and height >= _WIDE_FROM[1]
+
+    # ── drawing ──────────────────────────────────────────────────────────────────────────────────
+
+    def fill(self) -> None:
+        sheet, (width, height) = self.session.sheet(), self.app.size
+        fix = f"fix {len(sheet.to_right)}"
+        head = f"{sheet.steps_done}/{sheet.steps}  {sheet.title}  {when_text(sheet)}"
+        rows = rows_of_figures(width, height) if height >= _FACE_FROM_ROWS else 0
+        with self.app.batch_update():
+            self.query_one("#head", Static).update(_apart(head, f"{fix}  sheet", width - 2))
+            self.query_one(Face).show(_blocks(sheet, self.shown), rows)
+            self.query_one("#beside").display = self._is_wide or self._pictured
+            self.query_one("#lines").display = self._is_wide or not self._pictured
+            self.query_one("#taken").display = self._is_wide
+            self.query_one("#body").set_class(self._is_wide, "-beside")
+            self.tell_keys()
+        # A part has its width only once it is laid out.
+        self.call_after_refresh(self._fill_parts, sheet, not rows)
+
+    def _fill_parts(self, sheet: Sheet, tells_verdict: bool) -> None:
+        lines, taken = self.query_one("#lines", Lines), self.query_one("#taken", Lines)
+        wide = self._is_wide
+        told = list(_sheet_lines(sheet, self.shown, max(lines.room, 1), wide=wide, verdict=tells_verdict))
+        lines.show(joined(told))
+        if wide:
+            taken.show(joined(_headed(taken_section(sheet, self.shown), max(taken.room, 1))))
+        if wide or self._pictured:
+            self.once_shown(self._draw)
+
+    def _draw(self) -> None:
+        """The tool to scale; of several pieces the first."""
+        plan, sheet = self.session.plan, self.session.sheet()
+        piece = next(iter(host_pieces(plan)), self.session.piece_in_hand())
+        views = views_now(plan, piece, self.session.forms_came())
+        self.query_one(Picture).show_views(picture_title(sheet, piece), views, (), self.shown)
+
+    # ── keys ─────────────────────────────────────────────────────────────────────────────────────
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Taking up again where every step is done; the picture where it does not stand beside the sheet."""
+        if action == "again":
+            return self.session.standing().step is None
+        return not self._is_wide if action == "turn_page" else True
+
+    def action_turn_page(self) -> None:
+        self._pictured = not self._pictured
+        self.fill()
+        if not self._pictured:
+            self.query_one("#lines").focus()
+
+    def action_again(self) -> None:
+        answer = self.attempt(self.session.back)
+        if answer is not None:
+            self.dismiss(answer)
+
+    def action_note(self) -> None:
+        box = self.query_one(Input)
+        box.display = True
+        box.focus()
+        self.tell("A note for next time; Esc leaves it.")
+
+    @on(Input.Submitted, "#typed")
+    def _typed(self, event: Input.Submitted) -> None:
+        if self.enter(lambda: self.session.note(event.value)):
+            self._stop_typing()
+
+    def _stop_typing(self) -> None:
+        box = self.query_one(Input)
+        box.value, box.display = "", False
+        self.query_one("#lines").focus()
+
+    def action_open(self, place: str) -> None:
+        self.coach.lay_over(place, self.session, then=lambda _: self.fill())
+
+    def action_close(self) -> None:
+        if self.query_one(Input).display:
+            self._stop_typing()
+            self.tell(self._usually())
+        elif self._pictured and not self._is_wide:
+            self.action_turn_page()
+        else:
+            self.dismiss()
+
+
+def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
+    """The face: sizes as drawn, heats, time at the fire, and the verdict."""
+    heats, due = sheet.heats, sheet.heats.planned if sheet.finished else sheet.heats.planned_so_far
+    hours, figure = _clock(sheet.time.at_the_fire)
+    done = sheet.finished and sheet.verdict is PlanState.ON_PLAN
+    return [
+        Block(
+            "sizes as drawn",
+            f"{sheet.as_drawn}/{sheet.asked} ",  # the blank keeps it apart from the heats beside it
+            ink=_FIRST_INK,
+            caption=_others(sheet),
+        ),
+        Block("heats", str(heats.taken), caption=f"planned {due}"),
+        Block(f"fire, {hours}", figure, caption=_lost(sheet, shown)),
+        Block(
+            "DONE" if done else sheet.verdict.upper(),
+            STATE_SIGNS[sheet.verdict],
+            ink=_STATE_INKS[sheet.verdict],
+            caption=chance_text(sheet.chance),
+            weight=Weight.SIGN,
+        ),
+    ]
+
+
+def _others(sheet: Sheet) -> str:
+    """What became of the sizes that are not as drawn; where that is much, how many they are."""
+    told = others_text(sheet)
+    return told if len(told) <= _CAPTION_WIDE else f"{sheet.asked - sheet.as_drawn} not as drawn"
+
+
+def _clock(time: Figure) -> tuple[str, str]:
+    """A time as it is drawn large, and what it counts."""
+    if time.value < 100 * _MINUTE_S:
+        return "minutes", f"{time.value / _MINUTE_S:.0f}"
+    minutes = round(time.value / _MINUTE_S)
+    return (
+        "hours",
+        f"{minutes // 60}:{minutes % 60:02d}" if time.value < 10 * _HOUR_S else f"{minutes / 60:.0f}",
+    )
+
+
+def _lost(sheet: Sheet, shown: Shown) -> str:
+    if sheet.metal is None:
+        return ""
+    return f"lost {write_figure(sheet.metal.lost, shown)} of {write_figure(sheet.metal.used, shown)}"
+
+
+def _sheet_lines(sheet: Sheet, shown: Shown, width: int, *, wide: bool, verdict: bool) -> Iterator[Content]:
+    """Everything but the face and, in a large window, what stands beside it."""
+    if verdict:
+        yield from section_lines(Section("", (stands_line(sheet, shown),)), width, hangs=True)
+    yield _rule("So far" if not sheet.finished else "Finished", width, "wanted, came")
+    two = None if wide or width < _TWO_FROM else _in_two(sheet, shown, width)
+    if two is None:
+        yield from _in_one(sheet, shown, width)
+    else:
+        yield from two
+    if not verdict and sheet.verdict is not PlanState.ON_PLAN:  # the face tells it without its reason
+        why = Line(reason_text(sheet.reason, shown), tone=STATE_TONES[sheet.verdict])
+        yield from _headed(Section(sheet.verdict.capitalize(), (why,)), width)
+    left = open_section(sheet, shown)
+    parts = [
+        tests_section(sheet),
+        *([] if wide else [taken_section(sheet, shown)]),
+        taught_section(sheet, shown),
+        notes_section(sheet),
+        ways_section(sheet, shown),
+        steps_section(sheet),
+    ]
+    # What is still to be done comes first, that there is nothing last but the steps.
+    parts.insert(0 if sheet.to_right or sheet.left_out else -1, left)
+    for part in parts:
+        yield from _headed(part, width)
+
+
+def _rule(title: str, width: int, right: str = "") -> Content:
+    """A heading in a line across, with words at its right end."""
+    left, ending = f"─ {title} ", f" {right} ─" if right else ""
+    between = "─" * max(width - len(left) - len(ending), 0)
+    return Content.assemble(said(left, Ink.LABEL), said(between, Ink.QUIET), said(ending, Ink.LABEL))
+
+
+def _apart(left: str, right: str, width: int) -> Content:
+    """Two texts at the two ends of a line; the right one stays where there is little room."""
+    other = said(right)
+    one = said(left).truncate(max(width - other.cell_length - 2, 1), ellipsis=True, pad=True)
+    return Content.assemble(one, "  ", other).truncate(max(width, 1))
+
+
+def _headed(part: Section, width: int) -> list[Content]:
+    """A section under a rule; none where it has nothing to tell."""
+    if not part.body:
+        return []
+    lines = section_lines(part._replace(heading=""), width - 1, hangs=True)
+    return [_rule(part.heading, width), *(Content.assemble(" ", line) for line in lines)]
+
+
+def _in_one(sheet: Sheet, shown: Shown, width: int) -> list[Content]:
+    """The sizes one under another, each with what became of it in words."""
+    rows = [size_row(one, shown) for one in (*sheet.sizes, *sheet.apart)]
+    if width < _RECKONED_FROM:
+        rows = [
+            row._replace(cells=(*row.cells[:-1], row.cells[-1].partition("; reckoned")[0])) for row in rows
+        ]
+    told = Table(tuple(rows), ("", "size", "wanted", "came", ""), gives=4, leaves=())
+    return [Content.assemble(" ", line) for line in section_lines(Section("", (told,)), width - 1)]
+
+
+def _in_two(sheet: Sheet, shown: Shown, width: int) -> list[Content] | None:
+    """The sizes in two columns, with words below for those that need them; None where that has no room."""
+    sizes = [*sheet.sizes, *sheet.apart]
+    half = (width - 3) // 2
+    rows = [_short_row(one, shown) for one in sizes]
+    across = sum(max(row[at].cell_length for row in rows) for at in (0, 2, 3)) if rows else 0
+    if not rows or half - across < 6 + max(row[1].cell_length for row in rows) * 2 // 3:
+        return None
+    first = (len(rows) + 1) // 2
+    halves = [in_columns(part, half, gives=1) for part in (rows[:first], rows[first:])]
+    beside = zip_longest(*halves, fillvalue=Content(""))
+    lines = (Content.assemble(" ", one.pad_right(half + 1 - one.cell_length), other) for one, other in beside)
+    return [*lines, *_words_of(sizes, shown, width)]
+
+
+def _short_row(size: SizeCame, shown: Shown) -> list[Content]:
+    sign, name, wanted, came, _ = size_row(size, shown).cells
+    ink = Ink[TONES[size.verdict].name]
+    unit = f" {shown.system}"
+    cells = [one_line(text.removesuffix(unit)) for text in (name, wanted, came)]
+    return [one_line(sign, Ink.GOOD if size.verdict is SizeVerdict.WITHIN else ink), *cells]
+
+
+def _words_of(sizes: list[SizeCame], shown: Shown, width: int) -> Iterator[Content]:
+    """What is to be said of those that are not simply within, and how many were not measured."""
+    for one in sizes:
+        if one.verdict not in (*_WITHOUT_WORDS, SizeVerdict.NOT_MEASURED):
+            told = f"{SIGNS[one.verdict]} {one.label}: {size_row(one, shown).cells[-1]}"
+            wrapped = one_line(told, Ink[TONES[one.verdict].name]).wrap(width - 3)
+            yield from (Content.assemble("   " if at else " ", line) for at, line in enumerate(wrapped))
+    unmeasured = sum(one.verdict is SizeVerdict.NOT_MEASURED for one in sizes)
+    if unmeasured:
+        told = f"· {counted(unmeasured, 'size')} not measured since last worked"
+        yield one_line(told, Ink.QUIET, indent=1)

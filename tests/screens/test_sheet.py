@@ -1,0 +1,180 @@
+"""The sheet of a job on the screen: the drawing against the tool, at every size of window."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.screens.bench import BenchScreen
+from coach.screens.sheet import SheetScreen
+from coach.screens.widgets.panel import Lines
+from tests.screens.stage import COMMON, ROOMY, SMALL, at_the_bench, on_stage, recipes, screen_text
+
+
+def finish(job: Session) -> None:
+    """Invented work on the peg: one size let go, one not measured."""
+    job.heat()
+    job.read("point.side", "6.6")
+    job.take("accept-point-side")
+    job.done()
+    job.read("shank.side", "10.1")
+    job.done(1)
+    job.done()
+
+
+@pytest.mark.parametrize("size", [(40, 12), SMALL, COMMON, (120, 40), ROOMY])
+async def test_every_size_stands_on_it_with_its_sign_at_any_window(
+    shop: Shop, job: Session, size: tuple[int, int]
+) -> None:
+    finish(job)
+    async with at_the_bench(shop, job, size=size) as (bench, pilot):
+        await pilot.press("ctrl+e")
+        await pilot.pause()
+        assert isinstance(bench.coach.screen, SheetScreen)
+        words = str(bench.coach.screen.query_one("#lines", Lines).query_one("#words").render())
+        for told in ("○  point side", "✓  shank side", "·  shank length"):
+            assert told in words
+
+
+@pytest.mark.parametrize("size", [COMMON, (120, 40), ROOMY])
+async def test_its_face_tells_sizes_heats_and_the_verdict(
+    shop: Shop, job: Session, size: tuple[int, int]
+) -> None:
+    finish(job)
+    async with at_the_bench(shop, job, size=size) as (bench, pilot):
+        await pilot.press("ctrl+e")
+        await pilot.pause()
+        drawn = screen_text(bench.coach)
+        assert "sizes as drawn" in drawn
+        assert "planned 3" in drawn
+        assert "██" in drawn
+
+
+async def test_a_large_window_shows_the_tool_beside_its_sizes(shop: Shop, job: Session) -> None:
+    finish(job)
+    async with at_the_bench(shop, job, size=ROOMY) as (bench, pilot):
+        await pilot.press("ctrl+e")
+        await pilot.pause()
+        await pilot.pause(0.1)
+        drawn = screen_text(bench.coach)
+        assert "The peg as it came" in drawn
+        assert "What it took" in drawn
+
+
+async def test_tab_turns_to_the_picture_and_esc_back_again(shop: Shop, job: Session) -> None:
+    finish(job)
+    async with at_the_bench(shop, job, size=COMMON) as (bench, pilot):
+        await pilot.press("ctrl+e", "tab")
+        await pilot.pause(0.1)
+        assert "The peg as it came" in screen_text(bench.coach)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert "The peg as it came" not in screen_text(bench.coach)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert isinstance(bench.coach.screen, BenchScreen)
+
+
+async def test_the_arrows_bring_what_is_below_into_the_window(shop: Shop, job: Session) -> None:
+    finish(job)
+    async with at_the_bench(shop, job, size=COMMON) as (bench, pilot):
+        await pilot.press("ctrl+e")
+        await pilot.pause()
+        assert "Draw the shank" not in screen_text(bench.coach)
+        await pilot.press("end")
+        await pilot.pause()
+        assert "Draw the shank" in screen_text(bench.coach)
+
+
+async def test_a_note_for_next_time_is_entered_and_shown(shop: Shop, job: Session) -> None:
+    finish(job)
+    async with at_the_bench(shop, job, size=ROOMY) as (bench, pilot):
+        await pilot.press("ctrl+e", "f6", *"turn it sooner", "enter")
+        await pilot.pause()
+        assert [note.text for note in job.standing().notes] == ["turn it sooner"]
+        assert "At the end: turn it sooner" in screen_text(bench.coach)
+        assert not bench.coach.screen.query_one(Input).display
+
+
+async def test_an_empty_note_is_refused_in_one_sentence(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job, size=COMMON) as (bench, pilot):
+        await pilot.press("ctrl+e", "f6", "enter")
+        await pilot.pause()
+        assert "The note is empty" in screen_text(bench.coach)
+        await pilot.press("escape", "escape")
+        await pilot.pause()
+        assert isinstance(bench.coach.screen, BenchScreen)
+
+
+async def test_the_last_step_can_be_taken_up_again_from_it(shop: Shop, job: Session) -> None:
+    finish(job)
+    async with at_the_bench(shop, job, size=COMMON) as (bench, pilot):
+        await pilot.press("ctrl+e", "f5")
+        await pilot.pause()
+        assert isinstance(bench.coach.screen, BenchScreen)
+        assert job.standing().step is not None
+
+
+async def test_a_job_under_way_is_told_so_far_and_has_nothing_to_take_up_again(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job, size=COMMON) as (bench, pilot):
+        await pilot.press("ctrl+e")
+        await pilot.pause()
+        drawn = screen_text(bench.coach)
+        assert "so far, 0 of 3 steps done" in drawn
+        assert "F5" not in drawn
+
+
+async def test_it_shows_what_another_window_enters(shop: Shop, job: Session) -> None:
+    finish(job)
+    async with at_the_bench(shop, job, size=ROOMY) as (bench, pilot):
+        await pilot.press("ctrl+e")
+        await pilot.pause()
+        other = Shop(shop.log.path, shop._clock)
+        with other:
+            other.open(job.job).note("seen from the next room")
+        screen = bench.coach.screen
+        assert isinstance(screen, SheetScreen)
+        screen.catch_up()
+        await pilot.pause()
+        assert "seen from the next room" in screen_text(bench.coach)
+
+
+async def test_it_is_reached_from_where_a_job_is_resumed(shop: Shop, job: Session) -> None:
+    finish(job)
+    async with on_stage(shop, job, size=COMMON) as (app, pilot):
+        await pilot.press("ctrl+e")
+        await pilot.pause()
+        assert isinstance(app.screen, SheetScreen)
+
+
+async def test_a_window_that_shrinks_and_grows_again_loses_nothing(shop: Shop, job: Session) -> None:
+    finish(job)
+    async with at_the_bench(shop, job, size=ROOMY) as (bench, pilot):
+        await pilot.press("ctrl+e")
+        await pilot.pause(0.1)
+        before = screen_text(bench.coach)
+        await pilot.resize_terminal(20, 6)
+        await pilot.pause(0.1)
+        await pilot.resize_terminal(*ROOMY)
+        await pilot.pause(0.1)
+        assert screen_text(bench.coach) == before
+
+
+async def test_the_shop_shows_the_sheet_of_any_job_and_says_that_a_recipe_has_none(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    finish(job)
+    async with on_stage(shop, size=COMMON, folders=recipes(tmp_path)) as (app, pilot):
+        await pilot.pause(0.1)
+        await pilot.press("f6")
+        await pilot.pause()
+        assert isinstance(app.screen, SheetScreen)
+        await pilot.press("escape", "tab", "f6")
+        await pilot.pause()
+        assert "a recipe has no sheet before it is begun" in screen_text(app)
