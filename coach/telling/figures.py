@@ -13,6 +13,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
+from functools import lru_cache
 from math import floor, isfinite, log10
 from types import MappingProxyType
 from typing import Final, NamedTuple
@@ -309,6 +310,7 @@ def _unsigned_zero(number: str) -> str:
     return number if re.search("[1-9]", number) else number.lstrip("-")
 
 
+@lru_cache(maxsize=4096)  # a plan tells most of its figures twice, and the bench anew after every entry
 def _plain(value: float, kind: Kind, shown: Shown) -> str:
     written = _decimals(kind, shown)
     if written is None:
