@@ -14,7 +14,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 from itertools import pairwise
-from operator import add, mul, sub
+from operator import add, mul, sub, truediv
 from typing import Final, NamedTuple
 
 from coach.metals.thermal import STEEL, Metal
@@ -293,6 +293,7 @@ class _Grid:
         heats, conducts, loss_w_m2 = self.heats, self._conducts, self._loss_w_m2
         for _ in range(_MOST_ITERATIONS):
             # Thomas's elimination, from the middle outwards.
+            links: list[float] = []
             over: list[float] = []
             rest: list[float] = []
             inward = flow_in = over_in = rest_in = 0.0
@@ -305,6 +306,7 @@ class _Grid:
                 lacking = mass * (held - enthalpy - specific_heat * here) + flow_out - flow_in
                 rest_in = (lacking + inward * rest_in) / pivot
                 over_in = outward / pivot
+                links.append(outward)
                 over.append(over_in)
                 rest.append(rest_in)
                 inward, flow_in, here = outward, flow_out, outer
@@ -321,21 +323,9 @@ class _Grid:
                 changes.append(change)
             t = list(map(add, t, reversed(changes)))
             if max(map(abs, changes)) < _SETTLED_C:
-                return self._settled(part_s, t, carried, masses)
+                # From the flows and not from the temperatures, so that no heat is lost to rounding.
+                flows = list(map(mul, links, map(sub, t[1:], t)))
+                leaving = loss_w_m2(t[-1])
+                gained = map(sub, [*flows, -leaving], [0.0, *flows])
+                return _Step(part_s, t, list(map(add, carried, map(truediv, gained, masses))), leaving)
         return None
-
-    def _settled(
-        self, part_s: float, t: list[float], carried: Sequence[float], masses: Sequence[float]
-    ) -> _Step:
-        # From the flows and not from the temperatures, so that no heat is lost to rounding.
-        leaving = self._loss_w_m2(t[-1])
-        conducts = self._conducts
-        flows = [
-            area * conducts[int((inner + outer) * 0.5 + 0.5)] * (outer - inner)
-            for area, inner, outer in zip(self._areas_per_width, t, t[1:], strict=False)
-        ]
-        held = [
-            h + (out - into) / mass
-            for h, out, into, mass in zip(carried, [*flows, -leaving], [0.0, *flows], masses, strict=True)
-        ]
-        return _Step(part_s, t, held, leaving)
