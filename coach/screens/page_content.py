@@ -14,6 +14,8 @@ _BLANK = Content("")
 _ROOM_FOR_A_MARGIN = 60
 #: A column narrower than this is cut short rather than wrapped.
 _LEAST_TO_WRAP = 14
+#: A table of more columns than this is folded where even that is not to be had.
+_LEAST_TO_FOLD = 2
 
 
 def page_content(page: Page, width: int) -> Content:
@@ -83,9 +85,17 @@ def _table(told: Table, width: int, indent: int) -> list[Content]:
     gives = told.gives % len(rows[0])
     wide = [max(row[at].cell_length for row in rows) for at in range(len(rows[0]))]
     room = width - sum(wide) - GAP * (len(wide) - 1) + wide[gives]
+    if not told.leaves and room < min(wide[gives], _LEAST_TO_WRAP) and len(wide) > _LEAST_TO_FOLD:
+        return _folded(rows, width, len(blank))
     if not told.leaves and _LEAST_TO_WRAP <= room < wide[gives]:
         rows = [part for row in rows for part in _wrapped(row, gives, room)]
     return in_columns(rows, width, gives=gives, leaves=told.leaves)
+
+
+def _folded(rows: list[list[Content]], width: int, indent: int) -> list[Content]:
+    """Rows of which each stands under its first cell, for which there is no room beside the others."""
+    rest = in_columns([[Content(" " * indent), *row[1:]] for row in rows], width, gives=-1)
+    return [part for row, line in zip(rows, rest, strict=True) for part in (row[0].truncate(width), line)]
 
 
 def _wrapped(row: list[Content], at: int, room: int) -> list[list[Content]]:

@@ -156,10 +156,19 @@ def bar_text(piece: PlannedPiece, shown: Shown) -> str:
     return sentence(_bar(piece), shown)
 
 
-def _bar(piece: PlannedPiece) -> Words:
+def section_text(piece: PlannedPiece, shown: Shown) -> str:
+    """The section of a piece's bar: `flat 45 × 35 mm`."""
+    return write(_section(piece), shown)
+
+
+def _section(piece: PlannedPiece) -> Words:
     *across, last = piece.stock.sizes
     sizes = run_on([*(say("{:n}", size) for size in across), say("{}", last)], " × ")
-    return say("{}, {} {}: {} of it, {}", piece.metal, piece.stock.form, sizes, piece.length, piece.mass)
+    return say("{} {}", piece.stock.form, sizes)
+
+
+def _bar(piece: PlannedPiece) -> Words:
+    return say("{}, {}: {} of it, {}", piece.metal, _section(piece), piece.length, piece.mass)
 
 
 def _left_over(piece: PlannedPiece) -> Words:
@@ -283,10 +292,23 @@ def doubt_lines(plan: Planned, shown: Shown) -> Iterator[Line]:
     decides = plan.decides
     if decides is None:
         return
-    size = label(decides.zone, decides.dimension)
     marked = decides.doubt_marked
-    begins = f"{give_or_take(marked, shown)} as its bar is marked out and " if marked is not None else ""
+    begins = f"{give_or_take(marked, shown)} on the marked bar, " if marked is not None else ""
     yield Line(
-        f"Where the doubt comes from: the {size} decides. Nothing measured on the way, it is known to "
-        f"{begins}{give_or_take(decides.doubt, shown)} at the end. What is measured brings that down."
+        f"Where the doubt comes from: the {label(decides.zone, decides.dimension)} decides. With nothing "
+        f"measured on the way it is known to {begins}{give_or_take(decides.doubt, shown)} at the end."
     )
+
+
+def step_text(plan: Planned, at: int, shown: Shown) -> str:
+    """A step by its place, in a line: its heats, their time, and what it does to the size that decides."""
+    one, brought = plan.steps[at], brought_in(plan).get(plan.steps[at].step.number)
+    heats = counted(one.step.heats_planned, "heat") if one.step.heats_planned else "no heat"
+    time = write_span(one.at_the_fire, shown) if one.at_the_fire is not None else "time not known"
+    told = f"Step {one.step.number} of {len(plan.steps)}: {heats}, {time}."
+    if one.doubt is None or plan.decides is None:
+        return told
+    size = label(plan.decides.zone, plan.decides.dimension)
+    adds = f" It adds {give_or_take(brought, shown)} of doubt;" if brought is not None else ""
+    after = f" the {size}, which decides, is known to {give_or_take(one.doubt, shown)} after it."
+    return f"{told}{adds}{after if adds else f' T{after[2:]}'}"

@@ -135,13 +135,13 @@ async def test_a_plan_is_looked_at_before_the_job_is_begun_from_it(shop: Shop, t
         await pilot.press("f5")
         await pilot.pause()
         assert showing(app) is PlanScreen
-        assert "point ends, shank begins" in words_on(app)
+        assert "The finished peg" in words_on(app)
         await pilot.press("escape")
         assert showing(app) is ShopScreen
         assert shop.jobs() == ()
         await pilot.press("f5")
         await pilot.pause()
-        await pilot.press("enter")
+        await pilot.press("f4")
         await pilot.pause()
         assert showing(app) is ResumeScreen
         await pilot.press("enter", "enter")
@@ -158,7 +158,7 @@ async def test_the_plan_of_a_job_under_way_begins_no_other(shop: Shop, job: Sess
         await pilot.press("ctrl+l")
         await pilot.pause()
         assert showing(bench.app) is PlanScreen
-        await pilot.press("enter", "escape")
+        await pilot.press("f4", "escape")
         assert showing(bench.app) is BenchScreen
     assert len(shop.jobs()) == 1
 

@@ -42,6 +42,17 @@ def test_a_table_with_columns_to_leave_out_leaves_them_out_first() -> None:
     assert told == ["blade end thickness  10 ±0.7 mm"]
 
 
+def test_a_table_without_room_to_wrap_stands_under_its_first_column_and_loses_nothing() -> None:
+    rows = (("eye far hole length", "37.5 ±0.8 mm", "37.5 ±0.7 mm", "2 mm (at least −0.2 mm)"),)
+    told = lines(page(section("", [table(rows, ("size", "wanted", "expected", "spare"))])), 57)
+    assert told == [
+        "size",
+        "  wanted        expected      spare",
+        "eye far hole length",
+        "  37.5 ±0.8 mm  37.5 ±0.7 mm  2 mm (at least −0.2 mm)",
+    ]
+
+
 def test_a_tone_styles_the_words_and_their_sign() -> None:
     told = page_content(page(section("", [Line("too short", mark="!", tone=Tone.BAD)])), 80)
     assert told.plain == "! too short"
