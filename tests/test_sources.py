@@ -36,6 +36,7 @@ def test_the_register_holds_what_can_hurt_someone() -> None:
     ("written", "marks"),
     [
         ("#: Told by nobody.\nHEAT_C = 850.0\n", ()),
+        ("#: Told, but not confirmed.\nHEAT_C = 850.0\n", ()),
         ("#: Told by a smith (from memory).\nHEAT_C = 850.0\n", ("from memory",)),
         ("HEAT_C = 850.0  # a standard (confirmed second-hand)\n", ("confirmed second-hand",)),
         ("#: EN 1 (confirmed), rounded; judgement.\nHEAT_C: float = 850.0\n", ("confirmed", "judgement")),

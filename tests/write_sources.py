@@ -21,7 +21,7 @@ ROOT = Path(__file__).parents[1]
 PAGE = ROOT / "docs" / "sources.md"
 
 #: The rooms whose figures mean something at the fire, at the anvil or in a standard.
-ROOMS = ("fire", "metals", "finish", "forms", "operations", "ledger", "reckoner")
+ROOMS = ("fire", "metals", "finish", "forms", "operations", "ledger", "reckoner", "bench")
 
 #: How far a source is confirmed, the surest first. Of each: how it is told at the head of the page.
 MARKS = {
@@ -36,7 +36,11 @@ MARKS = {
 }
 
 NOTHING: Mapping[str, str] = MappingProxyType({})
-_MARK = re.compile(rf"\b({'|'.join(sorted(MARKS, key=len, reverse=True))})\b", re.IGNORECASE)
+#: "(confirmed)" and the like; that something is not confirmed, or how far it is, marks nothing.
+_NO_MARK = r"(?<!not )(?<!is )(?<!are )(?<!was )"
+_MARK = re.compile(
+    rf"\b(?:confirmed second-hand|{_NO_MARK}confirmed|{'|'.join(list(MARKS)[2:])})\b", re.IGNORECASE
+)
 #: Halves and doubles, units, degrees Fahrenheit, a right angle and the air of the shop.
 _PLAIN = {0.0, 1.0, 2.0, 3.0, 4.0, 0.5, 1.5, 10.0, 60.0, 100.0, 1000.0, 3600.0, 1.8, 32.0, 90.0, 180.0, 20.0}
 

@@ -10,7 +10,7 @@ from coach.bench.replay import JobState, seconds_between
 from coach.ledger.hot_work import hot_work, soak_minutes
 from coach.quantities.figure import Figure, celsius, seconds
 
-#: A longer absence from the fire is no heat in hand any more.
+#: A longer absence from the fire is no heat in hand any more (judgement).
 _LONGEST_OUT_S = 1800.0
 
 
@@ -54,6 +54,7 @@ def clock_of(state: JobState) -> HeatClock | None:
             away = seconds_between(state.out_at, state.in_at)
             if away < _LONGEST_OUT_S:
                 from_c = hot.curve.at(away).middle_c
+        # To the nearest fifty degrees, so that few are reckoned (our choice).
         minutes = soak_minutes(hot.section, hot.start_c, 50.0 * round(from_c / 50.0))
     return HeatClock(
         place=Place.IN if state.in_at else Place.OUT,

@@ -24,7 +24,8 @@ from coach.quantities.refusal import NotKnown, OutOfRange, Refusal
 from coach.quantities.units import System
 from coach.recipe.model import Step
 
-#: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat.
+#: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat
+#: (judgement).
 USUAL_HOT_C = 900.0
 
 
@@ -90,6 +91,7 @@ def read_correction(entry: int, was: Reading, step: Step, system: System, typed:
     )
 
 
+#: Of a colour that is run to and held against the one wanted, in °C (judgement).
 _COLOUR_RUN_DOUBT_C = 1.0
 
 

@@ -18,9 +18,10 @@ from coach.quantities.figure import Figure, Kind
 from coach.quantities.words import NOTHING, Words, say
 from coach.recipe.model import Step
 
-#: A reading that moved the factor, or the coefficient, by less than this has taught nothing worth naming.
+#: A reading that moved the factor, or the coefficient, by less than this has taught nothing worth naming (our
+#: choice).
 _WORTH_NAMING = 0.02
-#: The bite, as a share of the width, that the spread coefficient is told for.
+#: The bite, as a share of the width, that the spread coefficient is told for (our choice).
 _TOLD_AT_BITE = 0.5
 
 

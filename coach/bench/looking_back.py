@@ -10,7 +10,8 @@ from coach.forms import label
 from coach.ledger.workpiece import at_stock
 from coach.quantities import Figure
 
-#: More moments than this are thinned out: nobody sees more on a screen, and each is a forecast of its own.
+#: More moments than this are thinned out: nobody sees more on a screen, and each is a forecast of its own
+#: (our choice).
 _MOST_MOMENTS = 60
 
 

@@ -23,7 +23,7 @@ from coach.recipe.model import Step
 
 #: One smith alone at a bar of some 25 mm takes so many heats an hour (common practice, no source).
 _LEAST_HEATS_AN_HOUR, _MOST_HEATS_AN_HOUR = 6, 12
-#: A mark cannot be set finer than this: less extra bar is not worth telling.
+#: A mark cannot be set finer than this: less extra bar is not worth telling (judgement).
 _WORTH_MARKING_MM = 0.25
 _LEAST_EXTRA_MM = 0.5
 _HOUR_S = 3600.0

@@ -35,6 +35,7 @@ from coach.recipe.faults import RecipeFaults
 from coach.recipe.freezing import NotThawed, frozen, thawed
 from coach.recipe.model import Recipe
 
+#: How many are kept, and how long a name is (our choice).
 _PLANS_KEPT = 50
 _LONGEST_STEM = LONGEST_JOB - 4  # what a name may be that is counted on: -2, -3…
 

@@ -22,13 +22,13 @@ from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, run_on, say
 from coach.recipe.model import Step
 
-#: A power hammer to set beside the hand: a light one, such as stands in small shops.
+#: A power hammer to set beside the hand: a light one, such as stands in small shops (judgement).
 _RAM_KG = 25.0
 #: No face and no peen of a hand hammer bites longer (common practice, no source).
 _HAND_BITE_MM = 40.0
-#: Planned and reckoned heats are both told when one is more than so many times the other.
+#: Planned and reckoned heats are both told when one is more than so many times the other (our choice).
 _TOLD_APART = 2
-#: An edge that runs less than this share beyond its size needs no word.
+#: An edge that runs less than this share beyond its size needs no word (judgement).
 _RUNS_WIDE = 1.03
 #: How well it is known how far (common practice, no source).
 _RUN_DOUBT_SHARE = 0.05

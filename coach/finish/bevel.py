@@ -2,7 +2,7 @@
 
 A bar of width b and thickness t has a bevel of width w that thins it from t at the bevel's root to e at the
 edge; R is the radius of the back, the bevel lying on the outside of the curve. No measured bevel was found
-in print, so the figures are derived, not confirmed: two models of them bracket the truth within about a
+in print, so the figures are computed here, not confirmed: two models of them bracket the truth within about a
 factor of two, until a bevel heat has been measured and `calibrated`.
 """
 
@@ -97,7 +97,7 @@ def bevel(bar: BarToBevel, share: float = USUAL_SHARE) -> ForgedBevel:
     the edge grows to 1 + (b+Δb)/R.
     0 ≤ e < t; 0 < w ≤ b; 0 < η ≤ 1. Raises OutOfRange elsewhere, and where R_p is not above b: no bar can
     be bent so tightly.
-    Derived here; the pre-curved volume equals the straight one, but no measured bevel confirms it.
+    Derived here (computed); the pre-curved volume equals the straight one, but no measured bevel confirms it.
 
     >>> made = bevel(BarToBevel(40, 6, 1, 20), 0.5)
     >>> round(made.widening_mm, 4), round(made.radius_mm, 3), round(made.pre_curve_mm, 3)
@@ -126,7 +126,7 @@ def second_radius_mm(bar: BarToBevel, share: float = USUAL_SHARE) -> float:
     The misfit strain ε* = η ln(t/h) of a strip h thick is taken up by the linear strain ε₀ + κy that makes
     ∫ h (ε* - ε₀ - κy)² dy least (no force, no moment): κ = 1/R, integrated exactly over the bar as it was.
     For little thinning it nears R₁/(3 - 2w/b), `bevel` giving R₁. Errors as for `bevel`.
-    Derived here; it stands beside the first model to show how far the two differ.
+    Derived here (computed); it stands beside the first model to show how far the two differ.
 
     >>> round(second_radius_mm(BarToBevel(40, 6, 1, 20), 0.5), 1)
     80.0

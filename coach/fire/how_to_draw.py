@@ -83,7 +83,7 @@ def _biting(drawing: Drawing, comes_to_mm: float) -> Words:
     if longest > 1.05 * shortest:  # told apart from here on (our choice)
         bite = say("{} to {}", mm(shortest), mm(longest))
     return say(
-        "Bite {} at a time, {} in all, a few blows to each; {} of bar come to {}.",
+        "Bite {} at a time, {} in all, a blow or more to each; {} of bar come to {}.",
         bite,
         counted(drawing.bites, "bite"),
         mm(drawing.lengths_mm[0]),

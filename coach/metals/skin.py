@@ -21,7 +21,7 @@ from coach.quantities.figure import celsius
 from coach.quantities.refusal import OutOfRange
 
 #: The coldest and the hottest austenite of the iron-carbon diagram, in °C (published iron-carbon diagram;
-#: confirmed second-hand).
+#: confirmed).
 LOWEST_C: Final = 727.0
 HIGHEST_C: Final = 1394.0
 

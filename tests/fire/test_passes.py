@@ -83,7 +83,7 @@ def test_a_bar_grows_as_its_section_shrinks_whatever_the_spread() -> None:
 def test_a_square_is_told_in_turns_bites_and_length() -> None:
     assert told(drawn((20, 25), (20, 20), coefficient=0.33)) == (
         "Turn a quarter after each pass: 3 passes bring it to 20 mm × 20 mm within 1 %.",
-        "Bite about 15 mm at a time, 24 bites in all, a few blows to each; 100 mm of bar come to 124 mm.",
+        "Bite about 15 mm at a time, 24 bites in all, a blow or more to each; 100 mm of bar come to 124 mm.",
         "Do not let it stand taller than 1.5 times its width: it bends and folds.",
     )
 
