@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from coach.log.newest import Mark, touched
 from coach.log.status import JobStatus
 from coach.quantities import NOTHING, Words
 
@@ -62,3 +63,73 @@ def recalled(
         sound = {one.job: [*one[1:], *found[one.job][:-1]] for one in newest if not found[one.job].trouble}
         memory.keep(name, (), json.dumps(sound, ensure_ascii=False))
     return in_order(found[one.job] for one in newest)
+
+
+def latest(
+    memory: Memory, path: Path, most: int, read: Callable[[Sequence[str]], Iterable[JobSummary]]
+) -> tuple[tuple[JobSummary, ...], int]:
+    """The jobs of a log that were touched last, at most so many of them, in order; and how many there are.
+
+    Only those are read that may be among them. What was told before is told again, with the jobs that were
+    touched since in their places.
+
+    Args:
+        memory: where that is kept; not while one of them is in trouble.
+        path: the log's file.
+        most: how many are wanted.
+        read: gives the summaries of jobs by their names.
+
+    Raises LogError.
+    """
+    name = f"latest {most} jobs of {path.absolute()}"
+    kept = json.loads(memory.recall(name, ()) or "null")
+    told, since = ((), None) if kept is None else (_thawed(kept[1]), touched(path, Mark(*kept[0])))
+    now = None if since is None else _brought_up(told, most, *since, read)
+    if since is None or now is None:
+        since = touched(path)
+        assert since is not None  # it is only None for a mark
+        now = _from_the_top(most, since[1], read)
+    elif not since[1]:
+        return now, since[0].jobs
+    if not any(job.trouble for job in now):
+        memory.keep(name, (), json.dumps([since[0], [job[:-1] for job in now]], ensure_ascii=False))
+    return now, since[0].jobs
+
+
+def _thawed(rows: Iterable[Sequence[Any]]) -> tuple[JobSummary, ...]:
+    return tuple(JobSummary(*row)._replace(state=JobStatus(row[2])) for row in rows)
+
+
+def _brought_up(
+    told: Sequence[JobSummary],
+    most: int,
+    mark: Mark,
+    since: Sequence[tuple[str, str]],
+    read: Callable[[Sequence[str]], Iterable[JobSummary]],
+) -> tuple[JobSummary, ...] | None:
+    """What was told with the jobs touched since; None where one of those left out may now be among them."""
+    if not since:
+        return tuple(told)
+    if len(since) > most:
+        return None
+    anew = {one.job: one for one in read([job for job, _ in since])}
+    found = [*(one for one in told if one.job not in anew), *anew.values()]
+    if len({one.last_at for one in found}) < len(found) or any(one.trouble for one in found):
+        return None  # of two of one moment that which was begun first comes first
+    now = in_order(found)[:most]
+    all_are_told = len(now) == mark.jobs
+    if not all_are_told and (not told or in_order([now[-1], told[-1]])[0] is not now[-1]):
+        return None
+    return now
+
+
+def _from_the_top(
+    most: int, all_: Sequence[tuple[str, str]], read: Callable[[Sequence[str]], Iterable[JobSummary]]
+) -> tuple[JobSummary, ...]:
+    """The jobs read from the latest on, until there are so many that are not set aside."""
+    names = [job for job, _ in sorted(all_, key=lambda one: one[1], reverse=True)]
+    found: list[JobSummary] = []
+    while names and sum(one.state is not JobStatus.SET_ASIDE for one in found) < most:
+        found += read(names[:most])
+        del names[:most]
+    return in_order(found)[:most]

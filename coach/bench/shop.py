@@ -55,10 +55,12 @@ class Shop:
         read_only: bool = False,
         system: System | None = None,
         second: Path | None = None,
+        whole: bool = True,
     ) -> None:
         """Open the log; `system` is that of bare numbers, None leaves each job its own. Raises LogError.
 
-        `second` is a second folder for copies, such as a stick; it is not made when it is not there.
+        `second` is a second folder for copies, such as a stick; it is not made when it is not there. `whole`
+        is whether the whole file is looked through where no copy of today tells that it was.
         """
         self._clock = clock
         self.system = system
@@ -72,7 +74,7 @@ class Shop:
             check_not_lost(Path(path), self._copies)
         # The whole file is looked through before each day's copy; a job's own entries whenever they are read.
         copied = self._is_copied(Path(path))
-        self.log = Log(path, read_only=read_only, whole=not copied)
+        self.log = Log(path, read_only=read_only, whole=whole and not copied)
         if not copied and self.log.jobs():
             self.keep_copies()
 

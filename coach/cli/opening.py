@@ -43,20 +43,25 @@ def shop_path(asked: Asked) -> Path:
     return path
 
 
-def open_shop(asked: Asked, path: Path | None = None, *, made_up: bool = False) -> Shop:
+def open_shop(
+    asked: Asked, path: Path | None = None, *, made_up: bool = False, only_look: bool = False
+) -> Shop:
     """The shop of a command line, or the one in `path`; its log is made when there is none.
 
     Where the file cannot be written it is opened for reading alone; a copy of it that was due and could not
-    be made is told. `made_up` is whether what is in it need not be copied to the second folder.
+    be made is told. `made_up` is whether what is in it need not be copied to the second folder; `only_look`
+    is whether it is to be read alone, and then no copy of it is due and only what is read is looked through.
 
     Raises LogError.
     """
     from coach.bench.shop import Shop
 
     path = shop_path(asked) if path is None else path
-    read_only = path.is_file() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK))
+    read_only = only_look or (
+        path.is_file() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK))
+    )
     second = None if made_up else second_folder()
-    shop = Shop(path, now, read_only=read_only, system=asked.units, second=second)
+    shop = Shop(path, now, read_only=read_only, system=asked.units, second=second, whole=not only_look)
     if shop.not_copied:
         from coach.telling.harmless import harmless
         from coach.telling.words import write

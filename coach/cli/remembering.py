@@ -9,10 +9,11 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Sequence
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar, cast
 
-from coach.bench.glance import JobSummary, recalled
+from coach.bench.glance import JobSummary, latest, recalled
 from coach.cli.opening import a_job, log_with_jobs, open_shop
 from coach.cli.reply import Asked, Reply
 from coach.log.errors import LogError
@@ -58,14 +59,27 @@ def _as_text(asked: Asked, answer: Reply[T]) -> str:
 
 def jobs_at_a_glance(asked: Asked, path: Path) -> tuple[JobSummary, ...]:
     """Every job in the log at `path`, the latest touched first; those with new entries are read anew."""
+    memory = Memory(cache_folder())
+    return _looked_at(
+        asked, path, lambda: recalled(memory, path, newest_of_all(path), partial(_read, asked, path))
+    )
+
+
+def latest_jobs(asked: Asked, path: Path, most: int) -> tuple[tuple[JobSummary, ...], int]:
+    """So many jobs of the log at `path` that were touched last, and how many there are in all."""
+    memory = Memory(cache_folder())
+    return _looked_at(asked, path, lambda: latest(memory, path, most, partial(_read, asked, path)))
+
+
+def _read(asked: Asked, path: Path, names: Sequence[str]) -> list[JobSummary]:
+    with open_shop(asked, path, only_look=True) as shop:
+        return [shop.summary(name) for name in names]
+
+
+def _looked_at(asked: Asked, path: Path, look: Callable[[], T]) -> T:
+    """What is seen in a log that is only read; where it cannot simply be, it is opened as usual before."""
     try:
-        newest = newest_of_all(path)
+        return look()
     except LogError:
-        with open_shop(asked, path) as shop:
-            return shop.jobs()
-
-    def read(names: Sequence[str]) -> list[JobSummary]:
-        with open_shop(asked, path) as shop:
-            return [shop.summary(name) for name in names]
-
-    return recalled(Memory(cache_folder()), path, newest, read)
+        with open_shop(asked, path):
+            return look()

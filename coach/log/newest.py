@@ -29,6 +29,42 @@ def newest_of_all(path: Path) -> list[Newest]:
         return all_last_in(connection)
 
 
+class Mark(NamedTuple):
+    """How far a whole log goes: nothing before this place changes, for a log is only added to."""
+
+    file: int  # the number of the file, which is another once a log was restored
+    place: int  # of the last entry of all
+    digest: str  # of that entry
+    jobs: int  # how many there are
+
+
+def touched(path: Path, since: Mark | None = None) -> tuple[Mark, list[tuple[str, str]]] | None:
+    """How far the log at `path` goes, and the jobs with entries since a mark, each with its newest's moment.
+
+    Without a mark these are all the jobs; None where the mark is not of this log. Raises LogError.
+    """
+    with _reading(path) as connection:
+        file = path.stat().st_ino
+        last = connection.execute("SELECT place, digest FROM entries ORDER BY place DESC LIMIT 1").fetchone()
+        if last is None:
+            return (Mark(file, 0, "", 0), []) if since is None else None
+        if since is None:
+            names = names_in(connection)
+            jobs = len(names)
+        else:
+            there = "SELECT 1 FROM entries WHERE place = ? AND digest = ?"
+            if since.file != file or not connection.execute(there, since[1:3]).fetchone():
+                return None
+            after = "FROM entries WHERE place > ?"
+            names = [str(job) for (job,) in connection.execute(f"SELECT DISTINCT job {after}", since[1:2])]
+            jobs = since.jobs + int(
+                connection.execute(f"SELECT count(*) {after} AND number = 1", since[1:2]).fetchone()[0]
+            )
+        moment = "SELECT at FROM entries WHERE job = ? ORDER BY number DESC LIMIT 1"
+        found = [(name, str(connection.execute(moment, (name,)).fetchone()[0])) for name in names]
+        return Mark(file, int(last[0]), str(last[1]), jobs), found
+
+
 def newest_of(path: Path, wanted: str) -> Newest | None:
     """The same of one job, named by as much of its name as no other begins with; None when that is none.
 

@@ -29,17 +29,21 @@ class Jobs(NamedTuple):
 
 
 def run(asked: Asked) -> Reply[Jobs]:
-    """List the jobs, in JSON all of them; bad news when one of them is in trouble."""
+    """List the jobs, in JSON all of them; bad news when one of those listed is in trouble."""
     path = shop_path(asked)
     found: tuple[JobSummary, ...] = ()
+    count = 0
     look_for_log(path)
     if os.path.lexists(path):
-        from coach.cli.remembering import jobs_at_a_glance
+        from coach.cli.remembering import jobs_at_a_glance, latest_jobs
 
-        found = jobs_at_a_glance(asked, path)
-    listed = found if asked.all else found[:_MOST]
-    lines = table([_row(job, Shown(asked.units or "mm")) for job in listed], indent="") or [_NONE]
-    if left := len(found) - len(listed):
+        if asked.all or asked.json:
+            found = jobs_at_a_glance(asked, path)
+            count = len(found)
+        else:
+            found, count = latest_jobs(asked, path, _MOST)
+    lines = table([_row(job, Shown(asked.units or "mm")) for job in found], indent="") or [_NONE]
+    if left := count - len(found):
         lines += ["", f"{left} more: `coach jobs --all` lists them too."]
     return reply(lines, Jobs(tuple(found)), bad_news=any(job.trouble for job in found))
 
