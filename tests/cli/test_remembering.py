@@ -37,6 +37,8 @@ def told(coach: Coach, job: str) -> list[Said]:
         coach("where", job, "--units", "in"),
         coach("jobs"),
         coach("jobs", "--json"),
+        coach("history", job, "--spare"),
+        coach("history", job, "--spare", "--json"),
     ]
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.cli.entering import JOB
 from coach.cli.opening import a_job
 from coach.cli.page import set_page
+from coach.cli.remembering import told_again
 from coach.cli.reply import Asked, Reply, reply
 from coach.quantities.takes import flag
 from coach.telling.history import history_page, spare_history
@@ -15,6 +16,7 @@ from coach.telling.writing import Shown
 if TYPE_CHECKING:
     from coach.bench.history import Logged
     from coach.bench.looking_back import MomentOfSpare
+    from coach.bench.session import Session
 
 SUMMARY = "List everything entered for a job, what was struck out included."
 TAKES = (JOB, flag("--spare", "how the spare of each zone has gone from heat to heat instead"))
@@ -35,11 +37,14 @@ class SpareHistory(NamedTuple):
 
 
 def run(asked: Asked) -> Reply[Entries | SpareHistory]:
-    """List the entries in order."""
+    """List the entries in order, or tell how the spare has gone."""
+    if asked.spare:
+        return told_again(asked, "spare", _spare)
     with a_job(asked) as session:
-        shown = Shown(session.system)
-        if asked.spare:
-            points = session.spare_points()
-            return reply(set_page(spare_history(points, shown)), SpareHistory(session.job, points))
         entries = session.history()
-    return reply(set_page(history_page(entries, shown)), Entries(session.job, entries))
+    return reply(set_page(history_page(entries, Shown(session.system))), Entries(session.job, entries))
+
+
+def _spare(session: Session) -> Reply[SpareHistory]:
+    points = session.spare_points()
+    return reply(set_page(spare_history(points, Shown(session.system))), SpareHistory(session.job, points))
