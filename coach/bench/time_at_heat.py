@@ -34,6 +34,15 @@ _RUNS_WIDE = 1.03
 _RUN_DOUBT_SHARE = 0.05
 
 
+class WeldHeats(NamedTuple):
+    """Between which heats the metals of a weld take."""
+
+    low: Figure | None  # the least that all of them weld at; None where no heat suits them all
+    low_set_by: str  # the metal that asks for it
+    burns_above: Figure | None  # what none of them may pass
+    burns_first: str  # the metal that burns there
+
+
 class TimeAtHeat(NamedTuple):
     """How long a step's metal can be worked, and what else the fire says of the step."""
 
@@ -44,6 +53,7 @@ class TimeAtHeat(NamedTuple):
     blows: Figure | None  # of a hand hammer, for the whole step; None where that cannot be reckoned
     heats: Figure | None  # that they make by hand
     power_heats: Figure | None  # with a power hammer of 25 kg
+    welds: WeldHeats | None  # None where nothing is welded
     advice: tuple[Words, ...]
 
 
@@ -56,6 +66,8 @@ def time_at_heat(plan: Plan, step: Step, spread_offset: float) -> TimeAtHeat | N
     if hot is None:
         return None
     hand = heats_by(plan, step, hot)
+    together = hot.together
+    welds = WeldHeats(together.low, together.low_set_by, together.ceiling, together.high_set_by)
     power = heats_by(plan, step, hot, power_hammer(_RAM_KG))
     return TimeAtHeat(
         start=celsius(hot.start_c),
@@ -65,6 +77,7 @@ def time_at_heat(plan: Plan, step: Step, spread_offset: float) -> TimeAtHeat | N
         blows=_count(hand.blows) if hand else None,
         heats=_count(hand.heats) if hand else None,
         power_heats=_count(power.heats) if power else None,
+        welds=welds if step.heat_kind is HeatKind.WELDING else None,
         advice=tuple(_advice(plan, step, hot, (hand, power), spread_offset)),
     )
 

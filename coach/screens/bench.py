@@ -5,63 +5,59 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-
-from textual import events
-from textual.app import ComposeResult
-from textual.containers import Container, Vertical
-from textual.widgets import Static
+from typing import TYPE_CHECKING
 
 from coach.bench.answer import Answer
-from coach.bench.checks import Check
-from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Standing
+from coach.operations.does import HeatKind
 from coach.operations.gauges import GAUGES, by_gauge
 from coach.quantities.words import counted, say
-from coach.screens.bench_typing import TypingScreen
+from coach.screens.bench_drawn import TICK_S, WAYS, PagedScreen
+from coach.screens.bench_pages import PAGES, needs_a_way_back
 from coach.screens.bench_words import (
     BENCH_HELP,
-    NOTE_PROMPTS,
-    guide_words,
     heat_doubted,
-    how_read,
-    prompt_words,
-    record_words,
-    typing_words,
 )
 from coach.screens.places import in_order, keys_from
 from coach.screens.screen import Given, key
 from coach.screens.widgets.answer_line import AnswerLine
-from coach.screens.widgets.big_band import BigBand
-from coach.screens.widgets.big_size import BigSize
-from coach.screens.widgets.check_table import CheckTable
-from coach.screens.widgets.entry_box import EntryBox
-from coach.screens.widgets.fire_clock import FireClock
-from coach.screens.widgets.metal_panel import MetalPanel, needs_a_way_back
-from coach.screens.widgets.panel import Panel
-from coach.screens.widgets.picture import Picture
-from coach.screens.widgets.step_head import StepHead
 from coach.telling.entered import unsettled_text
-from coach.telling.standing import wanted_text
-from coach.telling.words import sentence, write
+from coach.telling.words import sentence
 
-#: Seconds between two looks at the clock of the heat.
-_TICK_S = 0.5
-#: Lines that parts of the body take at two columns, their titles included.
-_GUIDE_LINES, _METAL_LINES, _CHECKS_LINES = 7, 5, 7
+if TYPE_CHECKING:
+    pass
+#: What is said when a question is not answered with yes.
+_LEFT_AS_IT_IS = {"heat": "No heat is marked.", "fire": "Nothing is said of the fire."}
 #: Far apart and one at a time, for gloves.
 _KEYS = [
-    key("f2", "heat", "Out", "Out of the fire: count a heat, start its clock"),
-    key("f3", "fire", "In", "Back in the fire: start the soak"),
-    key("f4", "done", "Done", "Finish this step"),
-    key("delete", "no_heat", "No heat", "Where the end of a step is asked for: it took no heat", show=False),
-    key("f5", "back", "Back", "Go back to the last finished step", show=False),
-    key("f6", "note", "Note", "Write a note; again, something to put right"),
-    key("f7,minus", "hot", "Hot", "Say whether the next readings are hot or cold"),
-    key("f8", "strike", "Undo", "Strike out the last entry"),
-    key("escape", "leave", "Shop", "Go back to the shop"),
-    key("f12,ctrl+y", "insist", "Insist", "Stand by a reading that was questioned", show=False),
-    key("slash,ctrl+g", "gauge", "Gauge", "Read sizes with the next gauge", show=False),
+    key("f2", "heat", "Out", "Out of the fire: count a heat, start its clock", group="Fire"),
+    key("f3", "fire", "In", "Back in the fire: start the soak", group="Fire"),
+    key("f4", "done", "Done", "Finish this step", group="Step"),
+    key(
+        "delete",
+        "no_heat",
+        "No heat",
+        "Where the end of a step is asked for: it took no heat",
+        show=False,
+        group="Step",
+    ),
+    key("f5", "back", "Back", "Go back to the last finished step", show=False, group="Step"),
+    key("f6", "note", "Note", "Write a note; again, something to put right", group="Write"),
+    key("f7,minus", "hot", "Hot", "Say whether the next readings are hot or cold", group="Write"),
+    key("f8", "strike", "Undo", "Strike out the last entry", group="Write"),
+    key("escape", "leave", "Shop", "Go back to the work, then to the shop", group="Go"),
+    key(
+        "f12,ctrl+y",
+        "insist",
+        "It is so",
+        "Stand by a reading that was questioned",
+        show=False,
+        group="Write",
+    ),
+    key("slash,ctrl+g", "gauge", "Gauge", "Read sizes with the next gauge", show=False, group="Write"),
+    key("tab", "page(1)", "More", "Turn the page: metal, picture, steps, sizes", show=False, group="See"),
+    key("shift+tab", "page(-1)", "Page before", "Turn the page back", show=False, group="See"),
     key("up", "choose(-1)", "Up", "Choose the size before", show=False),
     key("down", "choose(1)", "Down", "Choose the size after", show=False),
     key("pageup", "turn(-1)", "Page up", "Scroll the texts back", show=False),
@@ -69,130 +65,34 @@ _KEYS = [
 ]
 
 
-class BenchScreen(TypingScreen):
+class BenchScreen(PagedScreen):
     """The screen that stays open while forging."""
 
     CSS_PATH = "bench.tcss"
     NAME = "The bench"
     HELP_TEXT = BENCH_HELP
+    ALL_DAY = ("f2", "f3", "f4", "f10", "f6", "f7", "f8", "tab", "f1")
     # The box takes them first, so that each comes behind what was typed before it.
     BINDINGS = [replace(one, priority=False) for one in in_order([*_KEYS, *keys_from("bench")])]
 
     def __init__(self, session: Session, notice: str = "", typed: str = "") -> None:
-        super().__init__(session)
-        self._brought, *self._held = typed.split("\n")  # what stands in the box at first, and waits behind it
+        super().__init__(session, typed)
         self._notice = notice
-        self._ways: tuple[Standing, tuple[str, ...]] | None = None  # their titles, as it stood then
-
-    def compose(self) -> ComposeResult:
-        yield StepHead(id="head")
-        yield BigBand()
-        with Container(id="body"):
-            yield Panel("To do", id="guide")
-            with Vertical(id="next"):
-                yield FireClock(id="clock")
-                yield BigSize("Measure next", id="big", below=2)
-            yield MetalPanel("Metal", id="metal")
-            yield Panel("So far", id="record")
-            with Vertical(id="lower"):
-                yield CheckTable(id="checks")
-                yield Picture(id="picture")
-        with Container(id="entry"):
-            yield AnswerLine()
-            yield Static("", id="prompt", markup=False)
-            yield EntryBox(self._brought, self)
-        yield from self.rim()
 
     def on_mount(self) -> None:
-        self.set_interval(_TICK_S, self.tick)
+        self.set_interval(TICK_S, self.tick)
         self.choose_next()
         self.tell(self._notice or self._opening())
         self.hold([line for line in self._held if line])
         self._box.focus()
 
-    def on_resize(self, event: events.Resize) -> None:
-        self.call_after_refresh(self.fill)
-
-    @property
-    def moves(self) -> bool:
-        return bool(self.query_one(FireClock).display)
-
-    # ── drawing ──────────────────────────────────────────────────────────────────────────────────
-
-    def fill(self) -> None:
-        """Show where the job stands now; what takes longer follows once that can be seen."""
-        standing = self.session.standing()
-        check = self.check_shown(standing)
-        columns = columns_at(*self.app.size)
-        lines = metal_lines(columns, self.query_one("#body").size.height, len(standing.checks))
-        with self.app.batch_update():
-            self.query_one("#metal").styles.max_height = lines
-            self.query_one(BigBand).show(standing, self.shown)
-            guide = self.query_one("#guide", Panel)
-            guide.show(guide_words(standing, self.shown, guide.room))
-            self.query_one(BigSize).tell(check, self.shown, self._without_check(standing))
-            self.tick()
-            self._tell_ways(standing, columns)
-            record = self.query_one("#record", Panel)
-            record.show(record_words(standing, record.room))
-            chosen = standing.checks.index(check) if check in standing.checks else None
-            asks_none = (
-                "This step asks for no measurement." if standing.step else "Nothing is left to measure."
-            )
-            self.query_one(CheckTable).show(standing.checks, chosen, self.shown, asks_none)
-            self._draw_prompt(standing, check)
-        if columns == 3 or self._known_ways(standing) is None:
-            self.once_shown(self._show_the_rest)
-
-    def _show_the_rest(self) -> None:
-        """The ways back, and the picture where there is room for it beside everything else."""
-        standing, columns = self.session.standing(), columns_at(*self.app.size)
-        if self._known_ways(standing) is None:
-            found = self.session.ways_back()
-            self._ways = standing, tuple(write(way.title, self.shown) for way in found)
-            with self.app.batch_update():
-                self._tell_ways(standing, columns)
-        if columns == 3:
-            self.query_one(Picture).show_piece(self.session, self.session.piece_in_hand())
-
-    def _known_ways(self, standing: Standing) -> tuple[str, ...] | None:
-        """The titles of the ways back as far as they are reckoned; None where that is still to be done."""
-        if not needs_a_way_back(standing):
-            return ()
-        return self._ways[1] if self._ways is not None and self._ways[0] is standing else None
-
-    def _tell_ways(self, standing: Standing, columns: int) -> None:
-        ways = self._known_ways(standing)
-        self.query_one(StepHead).show(standing, self.shown, alone=columns == 1, ways=len(ways or ()))
-        self.query_one(MetalPanel).tell(standing, self.shown, ways, in_lines=columns == 3)
-
-    def tick(self) -> None:
-        """Let the clock of the heat go on; where there is little room it takes the place of the next size."""
-        clock = self.session.standing().clock
-        seconds = seconds_between(clock.since, self.coach.now()) if clock is not None else 0.0
-        dial = self.query_one(FireClock)
-        if dial.tell(clock, seconds, self.shown):
-            self.app.bell()
-        self.query_one("#next").set_class(dial.display, "-timed")
-        self.query_one(StepHead).clock = dial.words
-
-    def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
-        box, prompt, hot = self._box, self.query_one("#prompt", Static), self.coach.hot
-        if box.mode != "size":
-            words, box.placeholder = NOTE_PROMPTS[box.mode]
-        elif check is not None:
-            how = how_read(check, standing, hot=hot, gauge=self.coach.choices.gauge)
-            words, box.placeholder = prompt_words(wanted_text(check, self.shown), how), typing_words(check)
-        else:
-            words, box.placeholder = prompt_words(self._without_check(standing), ""), ""
-        prompt.update(words)
-        prompt.set_class(hot and box.mode == "size", "-hot")
-
-    @staticmethod
-    def _without_check(standing: Standing) -> str:
-        if standing.step is None:
-            return "The job is finished"
-        return "Enter finishes the step" if standing.checks else "Nothing to measure: Enter finishes the step"
+    def leads(self) -> tuple[str, ...]:
+        check = self.check_shown(self.session.standing())
+        if self._question == "done" and self._counts_the_planned(self.session.standing()):
+            return ("delete",)
+        if check is not None and check.is_questioned:
+            return ("f12", "f8")
+        return ("asterisk",) if needs_a_way_back(self.session.standing()) else ()
 
     def _opening(self) -> str:
         if left_out := self.session.standing().left_out:
@@ -222,23 +122,21 @@ class BenchScreen(TypingScreen):
             self.tell(sentence(say("Entered elsewhere: {}{}", others, latest.words), self.shown))
             self.fill()
 
-    def action_turn(self, by: int) -> None:
-        for panel in (self.query_one("#body"), *self.query(Panel)):
-            panel.scroll_relative(y=by * max(panel.size.height - 1, 1), animate=False)
-
     # ── what was typed ───────────────────────────────────────────────────────────────────────────
 
     def skip(self, standing: Standing) -> None:
         """Enter on an empty box: yes to a question, else the next check, or the end of the step."""
         if self._question == "heat":
             self._heat(sure=True)
+        elif self._question == "fire":
+            self._fire(sure=True)
         elif self._question:
             self._finish(always_ask=False)
         else:
             if self.check_shown(standing) is not None:
                 self.action_choose(1)
             if self.check_shown(self.session.standing()) is None:
-                self._finish(always_ask=True)
+                self._finish(always_ask=not self._is_all_good(self.session.standing()))
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
@@ -254,7 +152,16 @@ class BenchScreen(TypingScreen):
         self.enter(self.session.heat)
 
     def action_fire(self) -> None:
-        self.enter_in_turn(self.session.fire)
+        self.in_turn(partial(self._fire, sure=False))
+
+    def _fire(self, *, sure: bool) -> None:
+        step = self.session.standing().step
+        if not sure and step is not None and step.heat_kind is HeatKind.COLD and not step.heats_planned:
+            self._question = "fire"
+            asked = "This step needs no fire. Enter says that the piece is in it, Esc does not."
+            self.query_one(AnswerLine).tell(asked, asks=True)
+            return
+        self.enter(self.session.fire)
 
     def action_done(self) -> None:
         self.in_turn(partial(self._finish, always_ask=False))
@@ -279,6 +186,11 @@ class BenchScreen(TypingScreen):
             self.fill()
             return
         self.enter(self.session.done)
+
+    def _is_all_good(self, standing: Standing) -> bool:
+        """Whether one Enter may end the step: all is read and good, and it is not the Enter of a reading."""
+        read = bool(standing.checks) and all(check.is_settled for check in standing.checks)
+        return read and self._box.is_at_rest
 
     @staticmethod
     def _counts_the_planned(standing: Standing) -> bool:
@@ -351,28 +263,14 @@ class BenchScreen(TypingScreen):
             self.in_turn(partial(self.coach.go, "shop"))
             return
         if self._question:
-            self.tell("No heat is marked." if self._question == "heat" else "The step goes on.")
+            self.tell(_LEFT_AS_IT_IS.get(self._question, "The step goes on."))
             self._question = ""
             self.fill()
         elif self._box.mode != "size":
             self._box.turn("size")
+            self._bring_back()
             self.fill()
+        elif self._page not in (PAGES[0], WAYS):
+            self._turn_to(PAGES[0])
         else:
             self.in_turn(partial(self.coach.go, "shop"))
-
-
-def columns_at(width: int, height: int) -> int:
-    """How many columns the style sheet lays the body out in at this size of window."""
-    if width < 80 or height < 24:
-        return 1
-    return 3 if width >= 120 and height >= 36 else 2
-
-
-def metal_lines(columns: int, body_lines: int, checks: int) -> int | None:
-    """The most lines for the metal; None where it has a column to itself.
-
-    At two columns what to do and what to measure get their lines first; the metal has what is left.
-    """
-    if columns != 2:
-        return None
-    return max(body_lines - min(checks + 2, _CHECKS_LINES) - _GUIDE_LINES, _METAL_LINES)

@@ -6,6 +6,7 @@ size it is of; it is reckoned in its turn, and keys that enter something wait fo
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from functools import partial
 from typing import NamedTuple
@@ -18,6 +19,7 @@ from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.quantities import Refusal
+from coach.screens.named_sizes import named
 from coach.screens.screen import LiveScreen
 from coach.screens.widgets.entry_box import EntryBox, Mode
 from coach.telling.words import write
@@ -96,7 +98,7 @@ class TypingScreen(LiveScreen):
     def sent(self, text: str, mode: Mode, *, insist: bool = False) -> None:
         """Enter was pressed behind this; the box is empty by now."""
         standing = self.session.standing()
-        check = None if "=" in text else self.check_shown(standing)  # what names its size needs no other
+        check = None if _NAMES_ITS_SIZE.match(text) else self.check_shown(standing)
         line = Sent(text, mode, self._shown_step, check, self.coach.hot, self.coach.choices.gauge, insist)
         self._under_way.append(line)
         if mode == "size" and text.strip() and check is not None:
@@ -147,10 +149,9 @@ class TypingScreen(LiveScreen):
                 self.skip(standing)
             else:
                 self.tell(_ALL_DONE)
-        elif "=" in line.text:  # a size by its name, as `coach read` takes it
-            name, _, size = line.text.partition("=")
-            answer = self.session.read(name, size, hot="" if line.hot else None, insist=line.insist)
-            self.after(self.said(answer), bad=answer.bad_news)
+        elif (one := named(line.text, standing.checks)) is not None:
+            hot = "" if line.hot else None
+            self._tell_reading(one.name, self.session.read(one.name, one.typed, hot=hot, insist=line.insist))
         elif standing.step is None:
             raise Refusal(_NAMED, standing.sizes[0].label if standing.sizes else "blade length")
         elif line.check is None:
@@ -165,9 +166,12 @@ class TypingScreen(LiveScreen):
         else:
             name, hot = line.check.name, "" if line.hot else None
             answer = self.session.read(name, line.text, gauge=line.gauge, hot=hot, insist=line.insist)
-            questioned = any(waiting.name == name for waiting in self.session.standing().questioned)
-            insists = " F12 insists on it." if questioned else ""
-            self.after(f"{self.said(answer)}{insists}", bad=answer.bad_news or questioned)
+            self._tell_reading(name, answer)
+
+    def _tell_reading(self, name: str, answer: Answer) -> None:
+        questioned = any(waiting.name == name for waiting in self.session.standing().questioned)
+        insists = " F12 insists on it." if questioned else ""
+        self.after(f"{self.said(answer)}{insists}", bad=answer.bad_news or questioned)
 
     @on(Input.Changed, "#typed")
     def _changed(self, event: Input.Changed) -> None:
@@ -179,7 +183,9 @@ class TypingScreen(LiveScreen):
         if not self._refused:
             return
         line, said = self._refused[0]
-        if not (self._under_way or self._box.value):
+        # While a note is written a size waits: in the box it would be taken for the note.
+        has_its_place = line.mode != "size" or (self._box.mode == "size" and not self._box.size_typed)
+        if has_its_place and not (self._under_way or self._box.value):
             self._refused.pop(0)
             self._ask(line.step, line.check)
             self._box.give_back(line.text, line.mode)
@@ -213,6 +219,8 @@ class TypingScreen(LiveScreen):
         self.once_shown(self.fill)
 
 
+#: What begins with a letter may name its size; a colour's or a test's word is found to name none.
+_NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+ *[\d.,]")
 _WHICH = "Choose with ↑ or ↓ which size this is."
 _NAMED = (
     "Every step is done: a size is typed with its name now, such as {}=31.5; F5 goes back to the last step."

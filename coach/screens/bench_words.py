@@ -17,30 +17,26 @@ from coach.telling.step import step_lines
 from coach.telling.writing import Shown
 
 BENCH_HELP = """
-    The bench shows one step. Type what the gauge reads and press Enter: the number goes to the size that
-    the line above the box names, and the coach says at once what it means. Bare numbers are in the job's
-    own unit; 31.5, 31,5, 1 1/4 in and 3 cm are all understood. Any other size, also when every step is
-    done, is typed with its name: blade length=31.5. What was refused is mended or typed anew upon itself.
-    Enter on an empty box goes on to the next size; after the last one it asks whether the step is done.
+    Above stands what is read from the anvil: the size that is worked to, how far it has to go, the clock of
+    the heat beside the colour the metal should have, and whether the piece is on its plan. Below stands what
+    to do; Tab turns to the metal, the picture, the steps and the sizes of the drawing.
+    ▼ take down  ▲ let grow  ✓ good  » past this step, a later one mends it  ✗ past or out  ? questioned, or
+    not to be told  ~ old  · not read
 
-    Press F2 each time the metal comes out of the fire: it counts a heat, and a clock shows how long the
-    metal can be worked, in the colour that it should have. When the bell rings it goes back; F3 says so,
-    and the clock shows how long it has soaked.
+    Type what the gauge reads and press Enter: it goes to the size on the line of the box. 31.5, 31,5,
+    1 1/4 in and 3 cm are all understood. Another size goes by its first letters or its number: l 91, 2=91.
+    Enter alone goes on to the next size; after the last one it ends the step. What was refused is mended
+    or typed anew upon itself. Hot (F7) takes a size on glowing metal back to cold.
 
-    Press F7 when the gauge goes on glowing metal: the size is then taken back to cold. A reading that
-    cannot be right is questioned and counts for nothing until it is taken again; the same reading twice
-    makes it stand, and so does F12.
+    F2 each time the metal comes out of the fire: it counts a heat and starts the clock. When the bell rings
+    it goes back; F3 says so, and the clock shows how long it has soaked.
 
-    A test, such as magnet or ring test, takes 1 for pass, 2 for doubt and 3 for fail. A temperature may be
-    typed as its colour.
+    A reading that cannot be right is questioned and counts for nothing until it is taken again; the same
+    reading twice makes it stand, and so does F12. A test takes 1 for pass, 2 for doubt, 3 for fail; a
+    temperature may be typed as its colour. When something has gone wrong, the star (*) shows the ways back.
 
-    When something has gone wrong, the star (*) shows what can be done about it, each way with its price.
-
-    F6 writes a note; F6 again writes something to put right, which is shown when the job is resumed and
-    before it is finished. Plus (+) lists these things. Slash (/) changes the gauge, minus (-) hot and cold.
-    All of it can be done from the number pad.
-
-    Every entry is kept the moment it is made. F8 strikes out the last one; F9 shows all of them.
+    F6 writes a note; F6 again something to put right. F8 strikes out the last entry; F9 shows all of them.
+    Every entry is kept the moment it is made. All of it can be done from the number pad.
 """
 
 #: Beyond so many times the heats planned each further one is asked about: a key may be held down.

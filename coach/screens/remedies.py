@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import OptionList, Static
 
 from coach.ledger.remedies import WayBack
 from coach.quantities import Refusal
+from coach.screens.bench_pages import verdict_words
 from coach.screens.page_content import section_lines
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
-from coach.screens.widgets.metal_panel import verdict_words
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.wording import Ink, joined, marked, one_line, said
@@ -24,6 +24,7 @@ WAY_IN = {
     "key": "asterisk,ctrl+r",
     "words": "Ways back",
     "told": "Show what can be done to come back onto plan",
+    "group": "Step",
 }
 
 
@@ -32,13 +33,14 @@ class RemediesScreen(LiveScreen):
 
     CSS_PATH = "remedies.tcss"
     NAME = "Ways back"
+    TAKES_NUMBERS = True
     HELP_TEXT = """
         Ways to come back onto plan, the best first: what to do, the chance of making the drawing once it is
         done, reckoned as the job itself is, how many more heats it takes, whether it is sound, and what
         changes. Below stands what the chosen one leads to and what to take care of with it.
 
-        Enter takes the chosen one, a second Enter for certain. What it changes holds from then on, in this
-        job alone; at the bench, Undo takes it back.
+        The arrows or its number choose one. Enter takes it, a second Enter for certain. What it changes
+        holds from then on, in this job alone; at the bench, Undo takes it back.
     """
     BINDINGS = [
         key("enter", "take", "Take it", "Take the chosen way", group="Write"),
@@ -93,6 +95,13 @@ class RemediesScreen(LiveScreen):
             self.tell(_question(way, self.shown), asks=True)
         else:
             self._take(way)
+
+    def on_key(self, event: events.Key) -> None:
+        """A number chooses a way; Enter asks and a second Enter takes it."""
+        digit = event.character or ""
+        if digit.isdecimal() and 0 < int(digit) <= len(self.picks.options):
+            event.stop()
+            self.picks.highlighted = int(digit) - 1
 
     def _take(self, way: WayBack) -> None:
         try:

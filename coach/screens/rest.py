@@ -15,7 +15,7 @@ from coach.telling.rest import care_section
 from coach.telling.summary import summary
 from coach.telling.words import write
 
-WAY_IN = {"key": "f10", "words": "Rest", "told": "Put the job down, or close the coach", "group": "Go"}
+WAY_IN = {"key": "f10", "words": "Rest", "told": "Put the job down, or close the coach", "group": "Step"}
 
 REST = "Rest, and close the coach"
 INSIST = "Rest all the same (it is written in the log)"

@@ -125,6 +125,8 @@ class CoachScreen(Screen[Answer | None]):
     """Whether the screen is laid over another, and taken off again, rather than gone to."""
     TAKES_NUMBERS: ClassVar[bool] = False
     """Whether numbers may be typed where no box has the focus."""
+    ALL_DAY: ClassVar[tuple[str, ...]] = ()
+    """Of a screen that is open all day, the keys that are told however little room there is."""
     NAME: ClassVar[str] = ""
     HELP_TEXT: ClassVar[str] = ""
     _waits: Timer | None = None
@@ -149,14 +151,18 @@ class CoachScreen(Screen[Answer | None]):
 
     def rim(self) -> Iterable[Widget]:
         """What every screen ends with: its line of keys, and the cover for a window that is too small."""
-        keys = KeyBar()
-        keys.keys = self.keys_now()
+        keys = KeyBar(group_of, GROUPS)
+        keys.show(self.keys_now(), self.ALL_DAY, self.leads())
         yield keys
         yield Static("Make the window larger.", id="too-small", markup=False)
 
     def tell_keys(self) -> None:
         """Show the keys that do something as the screen stands now."""
-        self.query_one(KeyBar).keys = self.keys_now()
+        self.query_one(KeyBar).show(self.keys_now(), self.ALL_DAY, self.leads())
+
+    def leads(self) -> tuple[str, ...]:
+        """The keys that what just happened asks for."""
+        return ()
 
     def keys_now(self) -> list[Binding]:
         """The keys that do something as the screen stands now."""

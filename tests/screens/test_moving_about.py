@@ -61,7 +61,7 @@ async def test_enter_on_a_recipe_says_what_holds_all_day_and_goes_to_the_bench(
         await pilot.press("enter")
         await pilot.pause()
         assert showing(app) is BenchScreen
-        assert "Step 1 of 3: Draw the point" in words_on(app)
+        assert "1/3 Draw the point" in words_on(app)
     assert [job.job for job in shop.jobs()] == ["tent-peg"]
 
 
@@ -88,7 +88,7 @@ async def test_a_job_opens_again_where_it_was_left(tmp_path: Path) -> None:
         session = shop.open("tent-peg")
         async with at_the_bench(shop, session) as (bench, _):
             assert "heat 1 of 2" in words_on(bench.coach)
-            assert "▸ point side" in words_on(bench.coach), "the heat has worked it since it was read"
+            assert "▸ side" in words_on(bench.coach), "the heat has worked it since it was read"
 
 
 async def test_a_recipe_with_faults_shows_where_they_are(shop: Shop, tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.jobs import Log
 from coach.screens.widgets.answer_line import AnswerLine
-from coach.screens.widgets.metal_panel import MetalPanel
+from coach.screens.widgets.pane import Pane
 from tests.screens.stage import at_the_bench
 
 
@@ -37,7 +37,7 @@ def done(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         (replay, "forecast"),
         (session.Session, "ways_back"),
         (AnswerLine, "tell"),
-        (MetalPanel, "tell"),
+        (Pane, "show"),
     ):
         watch(place, name)
     return told

@@ -45,13 +45,18 @@ def targets(standing: Standing) -> tuple[tuple[str, str], ...]:
     )
 
 
-async def test_a_bench_off_plan_says_how_many_ways_back_there_are_and_which_is_best(
-    shop: Shop, thin: Session
-) -> None:
+async def test_a_bench_off_plan_turns_to_its_ways_back_once(shop: Shop, thin: Session) -> None:
     ways = thin.ways_back()
     assert len(ways) > 1
-    async with at_the_bench(shop, thin) as (bench, _):
-        assert f"* {len(ways)} ways back: {write(ways[0].title)}" in words_on(bench.coach)
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        for number, way in enumerate(ways, 1):
+            assert f"{number} {write(way.title)}" in words_on(bench.coach)
+        await pilot.press("tab")
+        await pilot.pause()
+        assert write(ways[0].title) not in words_on(bench.coach)
+        await pilot.press("f6", *"thin", "enter")  # an entry brings nothing to the front a second time
+        await pilot.pause()
+        assert write(ways[0].title) not in words_on(bench.coach)
 
 
 async def test_a_bench_on_plan_says_nothing_of_ways_back(shop: Shop, job: Session) -> None:
@@ -218,3 +223,15 @@ async def test_off_plan_without_a_way_back_is_not_told_as_well(
         await pilot.press("asterisk")
         await pilot.pause()
         assert "No way back is known as the job stands." in words_on(bench.coach)
+
+
+async def test_a_number_chooses_a_way_and_takes_nothing_by_itself(shop: Shop, thin: Session) -> None:
+    before = thin.standing().last_entry
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        await pilot.press("2", "enter")
+        await pilot.pause()
+        assert "Enter again takes it" in answer_on(bench.coach)
+        assert answer_on(bench.coach).startswith(f"? {write(thin.ways_back()[1].title)}")
+        assert thin.standing().last_entry == before

@@ -53,7 +53,7 @@ async def test_what_follows_enter_is_another_number(shop: Shop, job: Session) ->
     async with at_the_bench(shop, job) as (bench, pilot):
         await typed_at_once(pilot, bench, "8.2\r9")
         assert bench.query_one(Input).value == "9"
-        assert "point length, wanted" in words_on(bench.coach)
+        assert "point length cold, by" in words_on(bench.coach)
     assert read(job) == {"point.side": "8.2"}
 
 
@@ -63,7 +63,7 @@ async def test_one_refused_in_a_burst_comes_back_to_its_own_size_and_the_others_
         await typed_at_once(pilot, bench, "8..1\r91\r11.9\r")
         assert bench.query_one(Input).value == "8..1"
         assert answer_on(bench.coach).startswith("! point side: ")
-        assert "point side, wanted" in words_on(bench.coach)
+        assert "point side cold, by" in words_on(bench.coach)
     assert read(job) == {"point.length": "91", "shank.side": "11.9"}
 
 
@@ -108,7 +108,7 @@ async def test_a_questioned_reading_does_not_take_the_ones_behind_it(shop: Shop)
     job = a_job(shop, BLOCK)
     async with at_the_bench(shop, job) as (bench, pilot):
         await typed_at_once(pilot, bench, "81\r91\r11.9\r")
-        assert "point side, wanted" in words_on(bench.coach), "the questioned one is asked for again"
+        assert "point side cold, by" in words_on(bench.coach), "the questioned one is asked for again"
     assert read(job) == {"point.side": "81", "point.length": "91", "shank.side": "11.9"}
 
 
@@ -166,7 +166,7 @@ async def test_the_size_asked_for_does_not_change_under_what_is_being_typed(
             other.open(job.job).read("point.side", "8.1")
         bench.catch_up()
         await pilot.pause()
-        assert "point side, wanted" in words_on(bench.coach)
+        assert "point side cold, by" in words_on(bench.coach)
         assert "Entered elsewhere" in answer_on(bench.coach)
         await pilot.press("enter")
         await pilot.pause()
@@ -184,7 +184,7 @@ async def test_a_number_whose_step_was_finished_elsewhere_is_kept_and_told(
             other.open(job.job).done()
         bench.catch_up()
         await pilot.pause()
-        assert "point side, wanted" in words_on(bench.coach)
+        assert "point side cold, by" in words_on(bench.coach)
         await pilot.press("enter")
         await pilot.pause()
         assert bench.query_one(Input).value == "8"

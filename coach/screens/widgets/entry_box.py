@@ -42,6 +42,11 @@ class EntryBox(Box):
         """What is typed of a size, though a note may stand in the box just now."""
         return self.value if self.mode == "size" else self._drafts.get("size", "")
 
+    @property
+    def is_at_rest(self) -> bool:
+        """Whether the last size was sent long enough ago for another Enter to be meant."""
+        return self.taker.coach.stopwatch() - self._last[1] >= TWICE_WITHIN_S
+
     def take_out(self) -> str:
         """What stood in the box, which is empty now."""
         text, self.value = self.value, ""

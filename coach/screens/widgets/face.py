@@ -6,6 +6,7 @@ letter is read; solid figures and signs of three rows or more are, and patches o
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from enum import StrEnum
 from typing import NamedTuple
@@ -76,7 +77,10 @@ _LABEL_AND_CAPTION = 2
 _GAP = 1
 _STROKES = (Stroke.WIDE, Stroke.HEAVY, Stroke.LIGHT)
 _SIGNS = "✓✗~»?○"
+_MIXED = re.compile(r"[▼▲]?\d+ \d+/\d+")
 _WIDE_STROKES_FROM = 150
+#: In a window of fewer rows there is no face at all.
+SMALL_FACE_FROM = 16
 
 
 def rows_of_figures(width: int, height: int) -> int:
@@ -207,12 +211,14 @@ def _drawings(block: Block, rows: int, width: int) -> list[_Drawing]:
 
 def _large(figure: str, rows: int, stroke: Stroke) -> list[str] | None:
     """A figure in large form, a sign before it maybe larger than it; None where a letter has no such form."""
-    sign, number = (figure[0], figure[1:]) if figure[0] in _SIGNS else ("", figure)
+    first, rest = (figure[0], figure[1:]) if figure[0] in _SIGNS else (figure, "")
+    if not rest and _MIXED.fullmatch(figure):  # whole inches are larger than their fraction
+        first, _, rest = figure.rpartition(" ")
     try:
-        if not sign or rows == SMALL or not number:
+        if rows == SMALL or not rest:
             return list(large(figure, rows, stroke))
         high = MIDDLE if rows == TALL else SMALL
-        parts = [large(sign, rows, stroke), _padded(large(number, high, Stroke.LIGHT), rows)]
+        parts = [large(first, rows, stroke), _padded(large(rest, high, Stroke.LIGHT), rows)]
     except KeyError:
         return None
     across = max(map(len, parts[0]))

@@ -1,19 +1,20 @@
-"""The keys of the screen in hand, on as many lines as they need."""
+"""The keys of the screen in hand, grouped by what the hand does with them."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from itertools import groupby
 
 from textual import events
 from textual.binding import Binding
 from textual.content import Content
-from textual.reactive import reactive
 from textual.style import Style
 from textual.widgets import Static
 
-#: From this size of window up every key is told.
-_ROOMY = (120, 40)
+#: From this width on the groups are named.
+_NAMED_FROM = 100
 _ACTION = "action"  # what each key's words carry unseen
+_BETWEEN = Content.styled(" │ ", "$text-muted")
 
 
 class KeyBar(Static):
@@ -21,14 +22,52 @@ class KeyBar(Static):
 
     ALLOW_SELECT = False
 
-    keys: reactive[Sequence[Binding]] = reactive(())
+    def __init__(self, group_of: Callable[[Binding], str], groups: Sequence[str]) -> None:
+        super().__init__()
+        self._group_of, self._groups = group_of, groups
+        self._keys: Sequence[Binding] = ()
+        self._all_day: Sequence[str] = ()
+        self._leads: Sequence[str] = ()
+
+    def show(self, keys: Sequence[Binding], all_day: Sequence[str] = (), leads: Sequence[str] = ()) -> None:
+        """Take other keys.
+
+        Args:
+            keys: all that do something now.
+            all_day: of a screen that is open all day the keys that are always told, in one line, the others
+                where there is room left; where there are none, all that have a place in the line.
+            leads: the keys that what just happened asks for, which come first.
+        """
+        self._keys, self._all_day, self._leads = keys, all_day, leads
+        self.on_resize()
 
     def on_resize(self) -> None:
-        """Every key where there is room for all of them, else those that are pressed all day."""
-        width, height = self.app.size
-        self.update(keys_words(self.keys, every=width >= _ROOMY[0] and height >= _ROOMY[1]))
+        self.update(self._words(self.app.size.width))
 
-    watch_keys = on_resize
+    def _words(self, width: int) -> Content:
+        leading = [one for name in self._leads for one in self._keys if name in one.key.split(",")]
+        others = [one for one in self._keys if one not in leading]
+        if not self._all_day:
+            return self._line(leading, [one for one in others if one.show], named=False)
+        named = width >= _NAMED_FROM
+        told = [one for one in others if set(one.key.split(",")) & set(self._all_day)]
+        while told and self._line(leading, told, named=False).cell_length > width - 2:
+            told.pop(-2 if len(told) > 1 else 0)  # the first of them is the help, which stays
+        for one in sorted(others, key=lambda one: not one.show):
+            if not (one.show or named):
+                continue
+            more = [other for other in others if other in told or other is one]
+            if one not in told and self._line(leading, more, named=named).cell_length <= width - 2:
+                told = more
+        return self._line(leading, told, named=named)
+
+    def _line(self, leading: Sequence[Binding], keys: Sequence[Binding], *, named: bool) -> Content:
+        ordered = sorted(keys, key=lambda one: self._groups.index(self._group_of(one)))
+        parts = [Content(" ").join(map(_key_words, leading))] if leading else []
+        for name, members in groupby(ordered, key=self._group_of):
+            words = Content(" ").join([_key_words(one) for one in members])
+            parts.append(Content.assemble((f"{name} ", "$text-muted"), words) if named else words)
+        return Content.assemble(" ", _BETWEEN.join(parts))
 
     async def on_click(self, event: events.Click) -> None:
         action = event.style.meta.get(_ACTION)
@@ -36,12 +75,9 @@ class KeyBar(Static):
             await self.screen.run_action(action)
 
 
-def keys_words(bindings: Sequence[Binding], *, every: bool = False) -> Content:
-    """The shown keys, or every one of them, each unbroken, with a blank between them."""
-    told = []
-    for binding in bindings:
-        if binding.show or every:
-            words = (f"\N{NO-BREAK SPACE}{binding.description}").replace(" ", "\N{NO-BREAK SPACE}")
-            shown = Content.assemble((binding.key_display or binding.key, "bold $accent"), words)
-            told.append(shown.stylize(Style.from_meta({_ACTION: binding.action})))
-    return Content(" ").join(told)
+def _key_words(binding: Binding) -> Content:
+    """A key and its word, unbroken."""
+    word = binding.description[:1].lower() + binding.description[1:]
+    words = f"\N{NO-BREAK SPACE}{word}".replace(" ", "\N{NO-BREAK SPACE}")
+    shown = Content.assemble((binding.key_display or binding.key, "bold $accent"), words)
+    return shown.stylize(Style.from_meta({_ACTION: binding.action}))

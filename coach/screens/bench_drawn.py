@@ -1,0 +1,263 @@
+"""How the bench is drawn: the face, the page below it and what Tab turns to, for any size of window."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Container, Horizontal
+from textual.content import Content
+from textual.widgets import Static
+
+from coach.bench.checks import Check
+from coach.bench.replay import seconds_between
+from coach.bench.session import Session
+from coach.bench.standing import Standing
+from coach.drawing.large import SMALL
+from coach.ledger.verdict import PlanState
+from coach.screens.bench_face import Dial, bench_blocks, head_words, short_chance
+from coach.screens.bench_pages import PAGES, needs_a_way_back, other_pages, page_lines, ways_lines
+from coach.screens.bench_typing import TypingScreen
+from coach.screens.bench_words import (
+    NOTE_PROMPTS,
+    how_read,
+    prompt_words,
+    typing_words,
+)
+from coach.screens.bench_work import needs_rows, work_alone, work_page
+from coach.screens.size_rows import size_glance, size_rows
+from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.entry_box import EntryBox
+from coach.screens.widgets.face import SMALL_FACE_FROM, Face, rows_of_figures
+from coach.screens.widgets.head_line import HeadLine
+from coach.screens.widgets.pane import Lines, Pane, rule, side_by_side
+from coach.screens.widgets.picture import Picture
+from coach.screens.wording import Ink, marked, one_line
+
+if TYPE_CHECKING:
+    from coach.ledger.remedies import WayBack
+#: Seconds between two looks at the clock of the heat.
+TICK_S = 0.5
+#: From this size of window on there is room for all of it at once, and from this width for one column more.
+_WIDE_FROM, _THREE_FROM = (98, 34), 150
+#: Rows that the head and the largest face take, and the answer, the box and the keys.
+_FACE_ROWS, _ENTRY_ROWS = 10, 3
+WAYS = "Ways back"
+
+
+class PagedScreen(TypingScreen):
+    """The bench without its keys: it draws the job as it stands, and turns pages."""
+
+    def __init__(self, session: Session, typed: str = "") -> None:
+        super().__init__(session)
+        self._brought, *self._held = typed.split("\n")  # what stands in the box at first, and waits behind it
+        self._ways: tuple[Standing, tuple[WayBack, ...]] | None = None  # as it stood then
+        self._page = PAGES[0]
+        self._turned_for = ""  # the verdict that the page has turned to the ways back for
+        self._rung = ""  # the heat whose bell has rung
+
+    def compose(self) -> ComposeResult:
+        yield HeadLine(id="head")
+        yield Face()
+        with Container(id="body"):
+            yield Pane(id="work")
+            yield Picture(id="picture")
+            yield Pane(id="more")
+        with Container(id="entry"):
+            yield AnswerLine()
+            with Horizontal(id="typing"):
+                yield Static("", id="prompt", markup=False)
+                yield EntryBox(self._brought, self)
+        yield from self.rim()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.call_after_refresh(self.fill)
+
+    @property
+    def moves(self) -> bool:
+        return self._dial() is not None
+
+    def fill(self) -> None:
+        """Show where the job stands now; what takes longer follows once that can be seen."""
+        standing = self.session.standing()
+        self._turn_by_itself(standing)
+        with self.app.batch_update():
+            self.tick()
+            self._show_page(standing)
+            self._draw_prompt(standing, self.check_shown(standing))
+            self.tell_keys()
+        if self._shows_picture or self._known_ways(standing) is None:
+            self.once_shown(self._show_the_rest)
+
+    def _turn_by_itself(self, standing: Standing) -> None:
+        """Off plan the page turns to the ways back, once; back on it to the work."""
+        if standing.verdict is PlanState.OFF_PLAN:
+            if self._turned_for != standing.verdict and self._page == PAGES[0]:
+                self._page = WAYS
+            self._turned_for = standing.verdict
+        else:
+            self._turned_for = ""
+            if self._page == WAYS:
+                self._page = PAGES[0]
+
+    @property
+    def _is_wide(self) -> bool:
+        width, height = self.app.size
+        return width >= _WIDE_FROM[0] and height >= _WIDE_FROM[1]
+
+    @property
+    def _shows_picture(self) -> bool:
+        return self._is_wide or self._page == "Picture"
+
+    def _show_page(self, standing: Standing) -> None:
+        """The work, or the page that Tab has turned to; in a large window both."""
+        work, more, picture = (
+            self.query_one("#work", Pane),
+            self.query_one("#more", Pane),
+            self.query_one(Picture),
+        )
+        height = self.app.size.height
+        picture.display = self._shows_picture
+        more.display = self._is_wide
+        work.display = self._is_wide or self._page != "Picture"
+        if self._is_wide:
+            page_rows = height - _FACE_ROWS - _ENTRY_ROWS
+            work.styles.height = max(page_rows * 3 // 10, 9)
+            picture.styles.height = max(page_rows * 4 // 10, 9)
+            work.show(partial(self._work_beside_sizes, standing))
+            more.show(self._lowest(standing))
+        else:
+            work.styles.height = picture.styles.height = "1fr"
+            if work.display:
+                work.show(self._page_lines(standing))
+
+    def _work_beside_sizes(self, standing: Standing, width: int, rows: int) -> list[Content]:
+        check = self.check_shown(standing)
+        left = (width - 1) * 45 // 100
+        right = width - 1 - left
+        sizes = size_rows(standing.checks, check, self.shown, right, rows)
+        asks_none = "This step asks for no measurement." if standing.step else "Nothing is left to measure."
+        without = [rule("Sizes", right), one_line(asks_none, Ink.QUIET, indent=1)]
+        work = work_alone(standing, self.shown, left, rows)
+        return side_by_side([(work, left), (sizes or without, right)])
+
+    def _lowest(self, standing: Standing) -> Lines:
+        """What stands below the picture in a large window."""
+        if self._page not in (PAGES[0], "Picture"):
+            return self._page_lines(standing)
+        names = ("Metal", "Steps", "Finished") if self.app.size.width >= _THREE_FROM else ("Metal", "Steps")
+
+        def lines(width: int, rows: int) -> list[Content]:
+            each = (width - len(names) + 1) // len(names)
+            parts = []
+            for at, name in enumerate(names):
+                wide = width - (each + 1) * (len(names) - 1) if at == len(names) - 1 else each
+                told = page_lines(name, standing, self.shown)(wide, rows)
+                parts.append(([rule(name, wide), *told][:rows], wide))
+            return side_by_side(parts)
+
+        return lines
+
+    def _page_lines(self, standing: Standing) -> Lines:
+        if self._page == PAGES[0]:
+            return partial(work_page, standing, self.check_shown(standing), self.shown)
+        if self._page == WAYS:
+            return partial(ways_lines, standing, self.shown, self._known_ways(standing))
+        words = page_lines(self._page, standing, self.shown)
+        head = partial(rule, self._page, right=other_pages(self._page))
+        return lambda width, rows: [head(width), *words(width, rows - 1)]
+
+    def _show_the_rest(self) -> None:
+        """The ways back, and the picture where there is room for it beside everything else."""
+        standing = self.session.standing()
+        if self._known_ways(standing) is None:
+            self._ways = standing, self.session.ways_back()
+            self._show_page(standing)
+        if self._shows_picture:
+            self.query_one(Picture).show_piece(self.session, self.session.piece_in_hand())
+
+    def _known_ways(self, standing: Standing) -> tuple[WayBack, ...] | None:
+        """The ways back as far as they are reckoned; None where that is still to be done."""
+        if not needs_a_way_back(standing):
+            return ()
+        return self._ways[1] if self._ways is not None and self._ways[0] is standing else None
+
+    def _dial(self) -> Dial | None:
+        """The clock of the heat in hand; None where none runs, or nobody can mean it any more."""
+        clock = self.session.standing().clock
+        if clock is None:
+            return None
+        dial = Dial(clock, seconds_between(clock.since, self.coach.now()))
+        return None if dial.is_forgotten else dial
+
+    def tick(self) -> None:
+        """Let the clock of the heat go on, with all that is read from the anvil."""
+        standing, dial = self.session.standing(), self._dial()
+        check = self.check_shown(standing)
+        if dial is not None and dial.is_due and self._rung != dial.clock.since:
+            self._rung = dial.clock.since
+            self.app.bell()
+        rows = self._figure_rows(standing, check)
+        self.query_one(Face).show(bench_blocks(standing, check, dial, self.shown), rows)
+        head = self.query_one(HeadLine)
+        head.styles.height = 1 if rows else 2
+        head.show(
+            *head_words(standing, self.shown), *(() if rows else self._without_face(standing, check, dial))
+        )
+
+    def _figure_rows(self, standing: Standing, check: Check | None) -> int:
+        """How tall the figures of the face are: they give way where the work would lose too much."""
+        width, height = self.app.size
+        if height < SMALL_FACE_FROM:
+            return 0
+        rows = rows_of_figures(width, height)
+        page_rows = height - _ENTRY_ROWS - 1 - rows - 2
+        if not self._is_wide and rows > SMALL and needs_rows(standing, check, self.shown, width) > page_rows:
+            return SMALL
+        return rows
+
+    def _without_face(self, standing: Standing, check: Check | None, dial: Dial | None) -> tuple[str, str]:
+        """The face in a line, where there is no room for figures."""
+        aim = size_glance(check, self.shown) if check is not None else self._without_check(standing)
+        clock = dial.words(self.shown) if dial is not None else ""
+        verdict = f"{marked(standing.verdict, capital=True).plain} {short_chance(standing.chance)}"
+        return " · ".join(part for part in (clock, aim) if part), verdict
+
+    def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
+        box, prompt, hot = self._box, self.query_one("#prompt", Static), self.coach.hot
+        if box.mode != "size":
+            words, box.placeholder = NOTE_PROMPTS[box.mode]
+        elif check is not None:
+            how = how_read(check, standing, hot=hot, gauge=self.coach.choices.gauge)
+            words, box.placeholder = prompt_words(check.label, how), typing_words(check)
+        else:
+            words, box.placeholder = prompt_words(self._without_check(standing), ""), ""
+        prompt.update(words)
+        prompt.set_class(hot and box.mode == "size", "-hot")
+
+    @staticmethod
+    def _without_check(standing: Standing) -> str:
+        if standing.step is None:
+            return "The job is finished"
+        return "Enter finishes the step" if standing.checks else "Nothing to measure: Enter finishes the step"
+
+    def action_turn(self, by: int) -> None:
+        for pane in self.query(Pane):
+            pane.turn(by)
+
+    def action_page(self, by: int) -> None:
+        """Turn to another page; in a large window the lowest part turns."""
+        standing = self.session.standing()
+        pages = [PAGES[0], *([WAYS] if needs_a_way_back(standing) else []), *PAGES[1:]]
+        if self._is_wide:
+            pages.remove("Picture")
+        at = pages.index(self._page) if self._page in pages else 0
+        self._turn_to(pages[(at + by) % len(pages)])
+
+    def _turn_to(self, page: str) -> None:
+        self._page = page
+        for pane in self.query(Pane):
+            pane.to_the_top()
+        self.fill()

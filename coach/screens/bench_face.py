@@ -1,0 +1,329 @@
+"""What the bench says to the anvil: the aim, how far to go, the clock of the heat, and the verdict."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from typing import NamedTuple
+
+from coach.bench.checks import Check
+from coach.bench.clock import HeatClock, Place
+from coach.bench.standing import Standing
+from coach.bench.step import StepToDo
+from coach.fire.colours import HEAT_COLOURS
+from coach.fire.glow import glow_rgb
+from coach.ledger.verdict import PlanState, SizeState
+from coach.operations.does import HeatKind
+from coach.operations.measures import MARK
+from coach.quantities.between import between
+from coach.quantities.figure import Kind
+from coach.quantities.refusal import OutOfRange
+from coach.quantities.words import counted
+from coach.screens.widgets.face import Block, Column, Weight
+from coach.screens.wording import Ink
+from coach.telling.clock import soak_words
+from coach.telling.figures import write_figure
+from coach.telling.reading import cold_size
+from coach.telling.step import heat_texts
+from coach.telling.to_go import aim_of, to_go
+from coach.telling.why import chance_text
+from coach.telling.words import write
+from coach.telling.writing import Shown, write_temperature
+
+#: Past its time by so much, a heat is over and the clock that was forgotten goes.
+_FORGOTTEN_S = 300.0
+#: A piece left in the fire for longer than this was left there to rest.
+_LEFT_LYING_S = 3600.0
+#: From so long on a clock tells whole minutes.
+_MINUTES_FROM_S = 600.0
+#: Cells that words in the place of a figure may take.
+_WORDS_WIDE = 16
+
+_VERDICTS = {
+    PlanState.ON_PLAN: ("✓", Ink.GOOD),
+    PlanState.TIGHT: ("~", Ink.CARE),
+    PlanState.OFF_PLAN: ("✗", Ink.BAD),
+}
+
+
+class Dial(NamedTuple):
+    """The clock of a heat at one moment."""
+
+    clock: HeatClock
+    seconds: float  # since it was started
+
+    @property
+    def is_forgotten(self) -> bool:
+        """Whether nobody can mean this clock any more."""
+        if self.clock.place is Place.IN:
+            return self.seconds > _LEFT_LYING_S
+        return self.seconds > self._lasts_s + _FORGOTTEN_S
+
+    @property
+    def is_due(self) -> bool:
+        """Whether the time is up: too cold to work, or soaked through."""
+        lasts = self.clock.working if self.clock.place is Place.OUT else self.clock.soak
+        return lasts is not None and self.seconds >= lasts.value
+
+    @property
+    def _lasts_s(self) -> float:
+        return self.clock.working.value if self.clock.working is not None else 0.0
+
+    @property
+    def left(self) -> float:
+        """What is left of its time, from 1 to 0; 1 where that is not known."""
+        lasts = self.clock.working if self.clock.place is Place.OUT else self.clock.soak
+        return max(1.0 - self.seconds / lasts.value, 0.0) if lasts is not None and lasts.value else 1.0
+
+    @property
+    def surface_c(self) -> float | None:
+        """The metal's surface on its way down, °C; once it has come to where work stops, that.
+
+        None where it is not known, as in the fire.
+        """
+        if not self.clock.cooling:
+            return None
+        (first_s, first_c), (last_s, last_c) = self.clock.cooling[0], self.clock.cooling[-1]
+        if first_s < self.seconds < last_s:
+            return between(self.clock.cooling, self.seconds)
+        return first_c if self.seconds <= first_s else last_c
+
+    def words(self, shown: Shown) -> str:
+        """It on one line, where there is no room for a figure."""
+        block = clock_block(self, shown)
+        return " ".join(part for part in (block.label, block.figure, block.last) if part)
+
+
+def bench_blocks(
+    standing: Standing, check: Check | None, dial: Dial | None, shown: Shown
+) -> tuple[Block, ...]:
+    """The four blocks of the bench's face as a job stands."""
+    step = standing.step
+    if step is None:
+        return (*_ended(standing), Block(), verdict_block(standing))
+    if dial is not None:
+        clock = clock_block(dial, shown)
+    elif step.heats_planned or step.heat_kind != HeatKind.COLD:
+        clock = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET)
+    else:
+        clock = Block()
+    if _is_at_its_heat(standing, step, dial):
+        aim = (_heat_block(step, shown), _then_block(standing, check, shown))
+    elif check is None:
+        aim = _step_end(standing, step)
+    else:
+        aim = (aim_block(check, shown), to_go_block(standing, check, shown))
+    return (*aim, clock, verdict_block(standing))
+
+
+def _is_at_its_heat(standing: Standing, step: StepToDo, dial: Dial | None) -> bool:
+    """Whether the heat is what counts now, rather than a size: a weld or a treatment that is still ahead."""
+    if step.temperature is None or step.heat_kind not in (HeatKind.WELDING, HeatKind.TREATMENT):
+        return False
+    return standing.heats < step.heats_planned or (dial is not None and not dial.is_due)
+
+
+def aim_block(check: Check, shown: Shown) -> Block:
+    """What a size is worked to, and what was read of it last."""
+    reading = check.reading
+    last = f"last {cold_size(reading, shown)}, {'hot' if reading.hot else 'cold'}" if reading else ""
+    if check.dimension == MARK:
+        last = last or "from the end of the bar"
+    if check.kind is Kind.TEST:
+        return Block(check.label, lines=_in_rows(check.how, 21), ink=Ink.STRONG, caption="")
+    if check.wanted is None:
+        expected = write_figure(check.expected, shown) if check.expected is not None else ""
+        told = (f"{expected} expected",) if expected else ("nothing is asked of it",)
+        return Block(check.label, lines=told, caption=last)
+    aim = aim_of(check.wanted, shown)
+    expected = write_figure(check.expected, shown) if check.expected is not None else ""
+    caption = last or (f"expected {expected}" if expected else "not read yet")
+    return Block(
+        check.label,
+        aim.number,
+        Ink.STRONG,
+        first=aim.limits,
+        last=aim.unit,
+        caption=caption,
+        weight=Weight.HEAVY,
+    )
+
+
+def to_go_block(standing: Standing, check: Check, shown: Shown) -> Block:
+    """How far a size is from there."""
+    told = to_go(check, shown)
+    at = standing.checks.index(check) + 1 if check in standing.checks else 0
+    place = f"{at} of {len(standing.checks)}" if len(standing.checks) > 1 else ""
+    if check.reading is None:
+        words = ("1 pass", "2 doubt", "3 fail") if check.kind is Kind.TEST else ("not read yet",)
+        return Block("test" if check.kind is Kind.TEST else "to go", lines=words, caption=place)
+    ink = Ink[told.tone.name] if told.tone.name in ("GOOD", "CARE", "BAD") else Ink.STRONG
+    return Block(told.label, f"{told.sign.strip('·')}{told.amount}", ink, caption=told.more or place)
+
+
+def _heat_block(step: StepToDo, shown: Shown) -> Block:
+    """The heat that a weld or a treatment is done at."""
+    assert step.temperature is not None
+    number = write_figure(step.temperature, shown, "n")
+    unit = write_figure(step.temperature, shown).removeprefix(number).strip()
+    caption = step.quench if step.heat_kind is HeatKind.TREATMENT else ""
+    welds = step.hot.welds if step.hot is not None else None
+    if welds is not None and welds.burns_above is not None:
+        caption = f"{write_figure(welds.burns_above, shown, 'n')} burns {welds.burns_first}"
+    return Block(
+        step.colour or ", ".join(step.zones),
+        number,
+        last=unit,
+        caption=caption,
+        weight=Weight.HEAVY,
+        column=Column(_glow(step.temperature.value)),
+    )
+
+
+def _then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
+    """What goes with that heat: the least that welds, or the test that is made in it."""
+    step = standing.step
+    assert step is not None
+    welds = step.hot.welds if step.hot is not None else None
+    if welds is not None and welds.low is not None:
+        number = write_figure(welds.low, shown, "n")
+        return Block(f"{welds.low_set_by}, at least", number, column=Column(_glow(welds.low.value)))
+    name = standing.heat_name
+    told = [f"for the {name}"] if name else []
+    if check is not None and check.kind is Kind.TEST:
+        told += [f"{check.label}:", "1 pass 2 doubt", "3 fail"]
+    elif check is not None:
+        told += ["then measure", check.label]
+    elif step.quench:
+        told += [f"then {step.quench}"]
+    rows = tuple(row for one in told for row in _in_rows(one))
+    if not rows and step.heats_planned:
+        return Block("heats", f"{standing.heats}/{step.heats_planned}")
+    return Block("then", lines=rows)
+
+
+def _step_end(standing: Standing, step: StepToDo) -> tuple[Block, Block]:
+    """What is asked once no size is."""
+    ends = Block("then", lines=("Enter ends", f"step {step.number}"))
+    if standing.checks:
+        good = sum(one.is_settled for one in standing.checks)
+        figure = f"{good}/{len(standing.checks)}"
+        return Block("sizes settled", figure, caption="of this step", weight=Weight.HEAVY), ends
+    if step.heats_planned or standing.heats:
+        figure = f"{standing.heats}/{step.heats_planned}"
+        return Block("heats", figure, caption="nothing to measure", weight=Weight.HEAVY), ends
+    return Block("this step", lines=("nothing", "to measure")), ends
+
+
+def _ended(standing: Standing) -> tuple[Block, Block]:
+    """How the tool came out, by what was measured."""
+    good = sum(one.measured and one.state is SizeState.GOOD for one in standing.sizes)
+    unread = sum(not one.measured for one in standing.sizes)
+    sizes = Block(
+        "sizes as drawn",
+        f"{good}/{len(standing.sizes)}",
+        caption=f"{unread} not measured" if unread else "",
+        weight=Weight.HEAVY,
+    )
+    return sizes, Block("heats", str(standing.heats_total), caption="of the whole job")
+
+
+def verdict_block(standing: Standing) -> Block:
+    """On plan, tight or off plan, with the chance."""
+    sign, ink = _VERDICTS[standing.verdict]
+    done = standing.step is None and standing.verdict is PlanState.ON_PLAN
+    return Block(
+        "DONE" if done else standing.verdict.upper(),
+        sign,
+        ink,
+        caption=short_chance(standing.chance),
+        weight=Weight.SIGN,
+    )
+
+
+def short_chance(chance: float) -> str:
+    """A chance with signs for words.
+
+    >>> short_chance(0.999), short_chance(0.001), short_chance(0.5)
+    ('>99 %', '<1 %', '50 %')
+    """
+    return chance_text(chance).replace("over ", ">").replace("under ", "<")
+
+
+def clock_block(dial: Dial, shown: Shown) -> Block:
+    """How long the metal can still be worked, or how long it has soaked."""
+    clock, seconds = dial.clock, dial.seconds
+    number, unit = minutes_text(seconds)
+    if clock.place is Place.IN:
+        column = Column(_glow(clock.start.value), dial.left)
+        if dial.is_due:
+            return Block("through: take it out", number, last=unit, caption="F2 as it comes", column=column)
+        soak = write(soak_words(clock)) or "no soak is reckoned"
+        return Block("in the fire", number, last=unit, caption=soak, column=column)
+    now = dial.surface_c
+    colour = HEAT_COLOURS.name_of(now) if now is not None else ""
+    if clock.working is None:
+        return Block(
+            colour or "out of the fire",
+            number,
+            last=unit,
+            caption="work while it glows",
+            column=Column(_glow(now)),
+        )
+    if dial.is_due:
+        over, _ = minutes_text(seconds - clock.working.value)
+        caption = f"{over} over · F3 in"
+        return Block(
+            "back to the fire",
+            "BACK",
+            Ink.BAD,
+            caption=caption,
+            weight=Weight.SMALL,
+            column=Column(None, 0.0),
+        )
+    left, unit = minutes_text(clock.working.value - seconds)
+    caption = f"work to {write_temperature(clock.stop.value, shown)}"
+    return Block(colour, left, last=unit, caption=caption, column=Column(_glow(now), dial.left))
+
+
+def minutes_text(seconds: float) -> tuple[str, str]:
+    """A clock's minutes and seconds; from ten minutes on the minutes alone, and their unit.
+
+    >>> minutes_text(83.2), minutes_text(725.0)
+    (('1:23', ''), ('12', 'min'))
+    """
+    minutes, rest = divmod(int(seconds), 60)
+    return (f"{minutes}", "min") if seconds >= _MINUTES_FROM_S else (f"{minutes}:{rest:02d}", "")
+
+
+def head_words(standing: Standing, shown: Shown) -> tuple[str, str]:
+    """The line above the face: the step with its heat on the left, what waits and the job on the right."""
+    step = standing.step
+    fix = f"fix {len(standing.to_right)}  " if standing.to_right else ""
+    right = f"{fix}{standing.title}"
+    if step is None:
+        heats = f"  {counted(standing.heats_total, 'heat')}" if standing.heats_total else ""
+        done = "The one step is done" if standing.steps == 1 else f"All {standing.steps} steps are done"
+        return f"{done}{heats}", right
+    name = f": {standing.heat_name}" if standing.heat_name else ""
+    if step.heats_planned or standing.heats:
+        heat = f"heat {standing.heats} of {step.heats_planned}{name}"
+    else:
+        heat = ", ".join(heat_texts(step, shown)) or "cold"
+    return f"{step.number}/{standing.steps}  {step.title}  {heat}", right
+
+
+def _glow(celsius: float | None) -> tuple[int, int, int] | None:
+    with suppress(OutOfRange):
+        return glow_rgb(celsius) if celsius is not None else None
+    return None
+
+
+def _in_rows(text: str, width: int = _WORDS_WIDE) -> tuple[str, ...]:
+    """A text in rows that a block has room for."""
+    rows: list[str] = []
+    for word in text.split():
+        if rows and len(rows[-1]) + 1 + len(word) <= width:
+            rows[-1] += f" {word}"
+        else:
+            rows.append(word)
+    return tuple(rows)

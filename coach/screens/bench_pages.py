@@ -1,0 +1,193 @@
+"""The bench's other pages, which Tab turns to: the step in full, metal, steps, finished sizes, learned."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+
+from textual.content import Content
+
+from coach.bench.standing import Standing
+from coach.ledger.remedies import Soundness, WayBack
+from coach.ledger.verdict import PlanState, SizeState
+from coach.ledger.zone_forecast import FinishedSize, Spare
+from coach.quantities.words import counted
+from coach.screens.page_content import page_content
+from coach.screens.widgets.pane import Lines, rule
+from coach.screens.wording import GAP, Ink, in_columns, marked, one_line, said
+from coach.telling.figures import write_figure, write_wanted
+from coach.telling.learned import learned_words, why
+from coach.telling.page import Line, Tone, page, section
+from coach.telling.sizes import spare_text, spare_tone
+from coach.telling.skin import skin_words
+from coach.telling.standing import behind
+from coach.telling.step import step_lines
+from coach.telling.why import chance_text, reason_text
+from coach.telling.words import write
+from coach.telling.writing import Shown
+
+#: In the order that Tab goes through them; the work comes first, the picture has a widget of its own.
+PAGES = ("Work", "Step", "Metal", "Picture", "Steps", "Finished", "Learned")
+_SIGNS = {Tone.BAD: ("✗ ", Ink.BAD), Tone.CARE: ("~ ", Ink.CARE)}
+_BAR, _LEAST_BAR = 16, 6
+
+
+def needs_a_way_back(standing: Standing) -> bool:
+    """Whether the verdict is not good, or a size just read is beyond what the hammer can mend."""
+    return standing.verdict is not PlanState.ON_PLAN or any(check.is_beyond for check in standing.checks)
+
+
+def verdict_words(standing: Standing, shown: Shown) -> Content:
+    """On plan, tight or off plan, the chance, and why."""
+    verdict = marked(standing.verdict, capital=True)
+    chance = one_line(chance_text(standing.chance), Ink.STRONG)
+    return Content("  ").join([verdict, chance, one_line(reason_text(standing.reason, shown))])
+
+
+def other_pages(now: str) -> str:
+    """What Tab turns to from a page, for its heading."""
+    at = PAGES.index(now) if now in PAGES else 0
+    return f"Tab: {' · '.join([*PAGES[at + 1 :], *PAGES[:at]][:5])}"
+
+
+def page_lines(name: str, standing: Standing, shown: Shown) -> Lines:
+    """What words a page by its name."""
+    told = {
+        "Step": _step_lines,
+        "Metal": metal_lines,
+        "Steps": steps_lines,
+        "Finished": finished_lines,
+        "Learned": _learned_lines,
+    }[name]
+    return partial(told, standing, shown)
+
+
+def ways_lines(
+    standing: Standing, shown: Shown, ways: Sequence[WayBack] | None, width: int, rows: int
+) -> list[Content]:
+    """Why the job is off its plan and the ways back, each with its chance and its price."""
+    lines = [rule("Off plan" if standing.verdict is PlanState.OFF_PLAN else "Way back", width, "Tab: Work")]
+    if standing.step is not None:
+        for caution in standing.step.cautions:
+            lines += _labelled("Caution", caution, Ink.BAD, width)
+    lines += _labelled("", reason_text(standing.reason, shown), "", width)
+    if ways is None:
+        return [*lines, one_line("Looking for ways back.", Ink.QUIET, indent=1)]
+    if not ways:
+        return [*lines, one_line("No way back is found.", Ink.QUIET, indent=1)]
+    prices = [_price(way) for way in ways]
+    chances = [f"{marked(way.verdict.value).plain[0]} {chance_text(way.chance)}" for way in ways]
+    wide = [max(map(len, [head, *cells])) for head, cells in (("price", prices), ("chance", chances))]
+    titles = [write(way.title, shown) for way in ways]
+    longest, room = max(map(len, titles)), width - sum(wide) - 9
+    if room < min(longest, _LEAST_TITLE):  # the price goes before a title is broken into bits
+        prices, wide[0] = [""] * len(ways), 0
+        room = width - sum(wide) - 7
+    room = min(room, longest)
+    head = f" *  {'way back':<{room}}  {'price' if wide[0] else '':<{wide[0]}}  chance"
+    lines.append(said(head, Ink.LABEL))
+    for at, (title, price, chance) in enumerate(zip(titles, prices, chances, strict=True), 1):
+        first, *rest = one_line(title).wrap(max(room, 1)) or [Content("")]
+        told = Content.assemble(said(f" {at}  "), first.pad_right(room - first.cell_length))
+        lines.append(Content.assemble(told, said(f"  {price:<{wide[0]}}  {chance}")))
+        lines += [Content.assemble("    ", part) for part in rest]
+    return lines
+
+
+#: The least room for what a way back does.
+_LEAST_TITLE = 24
+
+
+def _price(way: WayBack) -> str:
+    """What a way back costs, and where it is not wholly sound."""
+    heats = counted(way.heats, "heat") if way.heats else "no heat"
+    return (
+        heats
+        if way.soundness is Soundness.SOUND
+        else f"{heats}, {way.soundness.value.removeprefix('sound ')}"
+    )
+
+
+def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
+    """The metal to spare, a bar for each size that it may show in, and what decides the chance."""
+    tightest = sorted(standing.spares, key=lambda spare: spare.chance)
+    texts = [
+        f"{_SIGNS.get(spare_tone(one.spare), ('',))[0]}{spare_text(one.spare, shown)}" for one in tightest
+    ]
+    told_in = [len(one.label) + len(text) for one, text in zip(tightest, texts, strict=True)]
+    bar = min(max(width - 1 - max(told_in, default=0) - 2 * GAP, _LEAST_BAR), _BAR)
+    table = [_spare_row(spare, tightest, shown, bar) for spare in tightest]
+    lines = in_columns(table, max(width - 1, 1), gives=0, leaves=(1,)) if table else []
+    lines = [Content.assemble(" ", line) for line in lines]
+    told: list[tuple[str, str, str]] = []
+    if standing.trouble:
+        told.append(("Trouble", write(standing.trouble, shown), Ink.BAD))
+    told.append(("Chance", f"{chance_text(standing.chance)}: {reason_text(standing.reason, shown)}", ""))
+    for skin in standing.skins:
+        told.append(("Skin", write(skin_words(skin), shown), Ink.CARE if skin.enough is False else ""))
+    for label, words, ink in told:
+        lines += _labelled(label, words, ink, width)
+    return lines
+
+
+def _spare_row(spare: Spare, others: Sequence[Spare], shown: Shown, bar_cells: int) -> list[Content]:
+    most = max(max((abs(one.spare.value) for one in others), default=0.0), 1e-9)
+    long = round(bar_cells * min(abs(spare.spare.value) / most, 1.0))
+    sign, style = _SIGNS.get(spare_tone(spare.spare), ("", Ink.GOOD))
+    bar = Content.assemble(("▄" * long, style), ("▁" * (bar_cells - long), Ink.QUIET))
+    return [
+        one_line(spare.label),
+        bar,
+        one_line(f"{sign}{spare_text(spare.spare, shown)}", style if sign else ""),
+    ]
+
+
+def steps_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
+    """The step in hand among those behind it, the latest first, and those that come."""
+    lines = []
+    if standing.step is not None:
+        lines.append(one_line(f"▸ {standing.step.number} {standing.step.title}", Ink.STRONG, indent=1))
+    first = standing.steps - len(standing.coming) + 1
+    lines += [one_line(f"{number} {title}", indent=3) for number, title in enumerate(standing.coming, first)]
+    done = [f"✓ {line.words}" for line in behind(standing).body if isinstance(line, Line)]
+    lines += [one_line(text, Ink.QUIET, indent=1) for text in done]
+    for note in reversed(standing.notes):
+        lines += _labelled("Note", note.text, "", width)
+    return lines
+
+
+def finished_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
+    """The sizes of the drawing, what is wanted of each and what will come."""
+    if not standing.sizes:
+        return [one_line("The drawing asks for no size.", Ink.QUIET, indent=1)]
+    head = [one_line(word, Ink.LABEL) for word in (" ", "wanted", "will come")]
+    table = [head, *(_finished_row(size, shown) for size in standing.sizes)]
+    return [Content.assemble(" ", line) for line in in_columns(table, max(width - 1, 1), leaves=(1,))]
+
+
+def _finished_row(size: FinishedSize, shown: Shown) -> list[Content]:
+    told = one_line(write_figure(size.expected, shown, "" if size.measured else "±"), Ink.STRONG)
+    if size.state is not SizeState.GOOD:
+        told = Content.assemble(told, " ", marked(size.state))
+    return [one_line(size.label), one_line(write_wanted(size.wanted, shown)), told]
+
+
+def _learned_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
+    lines: list[Content] = []
+    for one in standing.learned:
+        lines += _labelled("", f"{write(learned_words(one), shown)}: {write(why(one), shown)}", "", width)
+    return lines or [one_line("Nothing yet: readings teach it.", Ink.QUIET, indent=1)]
+
+
+def _step_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
+    if standing.step is None:
+        return [one_line("Every step is done.", indent=1)]
+    told = page(section("", step_lines(standing.step, shown)))
+    return [Content.assemble(" ", line) for line in page_content(told, max(width - 1, 1)).split("\n")]
+
+
+def _labelled(label: str, words: str, ink: str, width: int) -> list[Content]:
+    margin = 10 if label else 1
+    parts = said(words, ink if label != "Caution" else "").wrap(max(width - margin - 1, 8))
+    before = said(f" {label:<{margin - 1}}", ink if label == "Caution" else Ink.LABEL)
+    return [Content.assemble(" " * margin if at else before, part) for at, part in enumerate(parts)]

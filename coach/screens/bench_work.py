@@ -1,0 +1,225 @@
+"""The bench's page of the work in hand: cautions, what to do, what to watch, what to put right, the sizes.
+
+Where there is little room things give way in an order: empty rows, what to do beyond its first row, sizes
+that are good, what is to be put right, what to watch beyond its first row. Cautions and the size that is read
+next never do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from textual.content import Content
+
+from coach.bench.checks import Check
+from coach.bench.standing import Standing
+from coach.bench.step import StepToDo
+from coach.operations.does import HeatKind
+from coach.operations.measures import MARK
+from coach.screens.size_rows import size_rows
+from coach.screens.widgets.pane import rule
+from coach.screens.wording import Ink, one_line, said
+from coach.telling.step import step_lines
+from coach.telling.to_go import aim_of
+from coach.telling.words import sentence
+from coach.telling.writing import Shown
+
+#: The margin that labels stand in.
+_MARGIN = 9
+_NARROW = 50
+#: What gives way, the first first, and whether it is left out or keeps its first row.
+_GIVES_WAY = (
+    ("Know", True),
+    ("Time", True),
+    ("Keep", True),
+    ("To size", True),
+    ("Do", False),
+    ("Fix", True),
+    ("Watch", False),
+    ("Rest", True),
+    ("Watch", True),
+    ("Flux", False),
+    ("Quench", False),
+)
+#: At a treatment what to do stays whole as long as anything else can give way.
+_AT_A_TREATMENT = (*(one for one in _GIVES_WAY if one[0] != "Do"), ("Do", False))
+_MORE = " … Tab"
+#: The bar of a mark-out takes four rows, and its last mark stands at this share of the width.
+_ROWS_FOR_MARKS, _SHOWN_TO_THE_LAST = 12, 0.9
+
+
+class Told(NamedTuple):
+    """One thing told of a step, set for a width."""
+
+    label: str
+    lines: list[Content]
+
+
+def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int, rows: int) -> list[Content]:
+    """The lines of the work in hand for a place so many cells wide and rows high."""
+    step = standing.step
+    if step is None:
+        return [rule("Done", width), *_ended(standing, shown, width)]
+    sizes = sizes_told(standing, chosen)
+    marks = bar_of_marks(standing, chosen, shown, width) if rows >= _ROWS_FOR_MARKS else []
+    told = do_lines(standing, step, shown, width)
+    most = rows - 1 - len(marks) - _never_less(told, step)
+    least = size_rows(sizes, chosen, shown, width, min(_wanted_rows(sizes), max(most, 2)))
+    doing = folded(told, rows - 1 - len(least) - len(marks), width, step)
+    room = rows - 1 - len(doing) - len(marks)
+    table = size_rows(sizes, chosen, shown, width, max(room, len(least))) if sizes else []
+    blank = [Content("")] * max(room - len(table), 0)
+    return [*marks, do_rule(standing, width), *doing, *blank, *table]
+
+
+def work_alone(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
+    """The same without the sizes, which stand beside it."""
+    step = standing.step
+    if step is None:
+        return [rule("Done", width), *_ended(standing, shown, width)]
+    return [do_rule(standing, width), *folded(do_lines(standing, step, shown, width), rows - 1, width, step)]
+
+
+def needs_rows(standing: Standing, chosen: Check | None, shown: Shown, width: int) -> int:
+    """How many rows the work in hand wants before the face gives way to it."""
+    step = standing.step
+    if step is None:
+        return 0
+    told = do_lines(standing, step, shown, width)
+    watch = sum(len(one.lines) for one in told if one.label == "Watch")
+    return 1 + _never_less(told, step) + watch + _wanted_rows(sizes_told(standing, chosen))
+
+
+def _never_less(told: list[Told], step: StepToDo) -> int:
+    """Rows of cautions and of what goes with them, with one of what to do, or all of it at a treatment."""
+    treats = step.heat_kind is HeatKind.TREATMENT
+    whole = ("Caution", "Flux", "Quench", *(("Do",) if treats else ()))
+    return sum(len(one.lines) for one in told if one.label in whole) + (not treats)
+
+
+def sizes_told(standing: Standing, chosen: Check | None) -> tuple[Check, ...]:
+    """The sizes that stand in the table: none where the face tells the only one."""
+    alone = len(standing.checks) == 1 and chosen is not None
+    return () if alone else standing.checks
+
+
+def _wanted_rows(sizes: tuple[Check, ...]) -> int:
+    """Rows of the table with its rule, what is good told as one."""
+    wanting = sum(not one.is_settled for one in sizes)
+    return 1 + wanting + min(len(sizes) - wanting, 1) if sizes else 0
+
+
+def bar_of_marks(standing: Standing, chosen: Check | None, shown: Shown, width: int) -> list[Content]:
+    """The bar to scale with every mark that is made on it, measured from its end; nothing at other steps."""
+    marks = [
+        (one.wanted.limits.nominal, one) for one in standing.checks if one.dimension == MARK and one.wanted
+    ]
+    marks.sort(key=lambda mark: mark[0])
+    if len(marks) < 2 or width < _NARROW or marks[-1][0] <= 0.0:
+        return []
+    room = width - 4
+    scale = room * _SHOWN_TO_THE_LAST / marks[-1][0]
+    figures, bar, names = Content(" 0"), Content(" "), Content("")
+    begins = 0
+    for at, one in marks:
+        end = round(at * scale)
+        style = "bold $accent" if one is chosen else ""
+        metal = "█" * max(end - begins - 1, 0)
+        bar = Content.assemble(bar, metal, ("▌", style or Ink.QUIET))
+        figure = aim_of(one.wanted, shown).number if one.wanted is not None else ""
+        figures = _put(figures, 1 + end - len(figure) // 2, figure, style)
+        names = _put(names, 1 + begins, one.zone[: max(end - begins - 1, 0)], style)
+        begins = end
+    bar = Content.assemble(bar, ("░" * max(room - begins, 0), Ink.QUIET))
+    return [rule("Marks from the end", width), figures, bar, names]
+
+
+def _put(line: Content, at: int, text: str, style: str) -> Content:
+    """A line with a text on it, no further left than what stands there already."""
+    gap = max(at - line.cell_length, 1 if line.cell_length > 1 else 0)
+    return Content.assemble(line, " " * gap, said(text, style))
+
+
+def do_rule(standing: Standing, width: int) -> Content:
+    """The heading of what to do, with the step that comes."""
+    number = standing.step.number + 1 if standing.step is not None else 0
+    coming = f"then {number} {standing.coming[0]}" if standing.coming else "the last step"
+    return rule("Do", width, coming)
+
+
+def do_lines(standing: Standing, step: StepToDo, shown: Shown, width: int) -> list[Told]:
+    """Everything that is told of a step, in the order that it is wanted at the fire."""
+    asked = {check.label for check in standing.checks if check.wanted is not None}
+    order = {"Caution": 0, "Flux": 1, "Quench": 1, "To size": 2, "Do": 3, "Watch": 4}
+    lines = [
+        (line.label, line.words, line.tone.name)
+        for line in step_lines(step, shown, asked)
+        if line.label != "Heat" and line.words
+    ]
+    lines += [("Fix", sentence(right.words, shown), "CARE") for right in standing.to_right]
+    if standing.rest_reason and step.heat_kind is HeatKind.TREATMENT:
+        lines.append(("Rest", sentence(standing.rest_reason, shown), "PLAIN"))
+    places = {"Fix": 5, "Rest": 6}
+    lines.sort(key=lambda one: {**order, **places}.get(one[0], 7))
+    return [Told(label, _set(label, words, tone, width)) for label, words, tone in lines]
+
+
+def _set(label: str, words: str, tone: str, width: int) -> list[Content]:
+    """A text under its label's margin; what to do has no label and begins at the edge."""
+    if label == "Do":
+        room = max(width - 2, 8)
+        return [Content.assemble(" ", part) for part in said(words).wrap(room)]
+    if width < _NARROW:
+        text = Content.assemble(
+            said(f"{label}  ", _ink(label)), said(words, Ink[tone] if tone != "BAD" else "")
+        )
+        return [Content.assemble(" ", part) for part in text.wrap(max(width - 2, 8))]
+    room = max(width - _MARGIN - 2, 8)
+    style = Ink[tone] if tone not in ("BAD", "PLAIN") else ""
+    parts = [part for line in words.split("\n") for part in said(line, style).wrap(room)]
+    blank = " " * (_MARGIN + 1)
+    return [
+        Content.assemble(blank if at else said(f" {label:<{_MARGIN}}", _ink(label)), part)
+        for at, part in enumerate(parts)
+    ]
+
+
+def _ink(label: str) -> str:
+    return Ink.BAD if label == "Caution" else Ink.CARE if label == "Fix" else Ink.LABEL
+
+
+def folded(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Content]:
+    """What is told in so many rows: what gives way, in its order, is cut or left out."""
+    for label, out in _AT_A_TREATMENT if step.heat_kind is HeatKind.TREATMENT else _GIVES_WAY:
+        if sum(len(one.lines) for one in told) <= rows:
+            break
+        told = [
+            one if one.label != label else one._replace(lines=_first_row(one.lines, width))
+            for one in told
+            if not (out and one.label == label)
+        ]
+    return [line for one in told for line in one.lines]
+
+
+def _first_row(lines: list[Content], width: int) -> list[Content]:
+    if len(lines) < 2:
+        return lines
+    room = max(width - len(_MORE) - 1, 1)
+    first = lines[0]
+    if first.cell_length > room:  # no word is cut
+        first = first.truncate(max(first.plain.rfind(" ", 0, room + 1), 1))
+    return [Content.assemble(first, (_MORE, Ink.QUIET))]
+
+
+def _ended(standing: Standing, shown: Shown, width: int) -> Iterator[Content]:
+    name = standing.sizes[0].label if standing.sizes else "blade length"
+    told = (
+        "Every step is done.",
+        f"A size is measured by its name: {name}=31.5 Enter. F5 goes back to the last step.",
+    )
+    for text in told:
+        yield from (Content.assemble(" ", part) for part in one_line(text).wrap(max(width - 2, 8)))
+    yield Content("")
+    for right in standing.to_right:
+        yield from _set("Fix", sentence(right.words, shown), "CARE", width)

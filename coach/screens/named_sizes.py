@@ -1,0 +1,76 @@
+"""A size that is typed with its first letters or its number before it: `l 91`, `2=91`, `end w 74`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from coach.bench.checks import Check
+from coach.quantities import Refusal
+
+_LETTERS_THEN_SIZE = re.compile(r"\s*(?P<name>[^\W\d_][^\W\d_ ]*(?: +[^\W\d_]+)*) *(?P<size>[\d.,½¼¾⅛⅜⅝⅞].*)")
+
+
+class Named(NamedTuple):
+    """A size and what was typed for it."""
+
+    name: str  # as `Session.read` takes it
+    typed: str
+
+
+def named(text: str, checks: Sequence[Check]) -> Named | None:
+    """Which size a line names, and what it says of it; None where it names none.
+
+    A number before `=` is a row of the table; letters are the beginning of a size's name, or of each of its
+    words. A name that no size of the step has is left as it stands, for the job may know it.
+
+    Raises:
+        Refusal: letters that several sizes begin with, or a number that none has.
+    """
+    before, sign, after = text.partition("=")
+    if sign:
+        return Named(_by_number(before.strip(), checks) or _by_letters(before, checks) or before, after)
+    found = _LETTERS_THEN_SIZE.fullmatch(text)
+    if found is None:
+        return None
+    name = _by_letters(found["name"], checks)
+    return Named(name, found["size"]) if name else None
+
+
+def _by_number(text: str, checks: Sequence[Check]) -> str:
+    if not text.isdigit():
+        return ""
+    if not 1 <= int(text) <= len(checks):
+        rows = f"1 to {len(checks)}" if checks else "none"
+        raise Refusal("No size of this step has the number {}: they are {}.", text, rows)
+    return checks[int(text) - 1].name
+
+
+def _by_letters(text: str, checks: Sequence[Check]) -> str:
+    """The one size whose name begins so; "" for none."""
+    typed = text.lower().replace(".", " ").split()
+    if not typed:
+        return ""
+    whole = [one for one in checks if one.label.lower().split() == typed or one.name.lower() == text.strip()]
+    short = [one for one in checks if _begins(_words_of(one), typed)]
+    fitting = whole or short or [one for one in checks if _begins(one.label.lower().split(), typed)]
+    if len(fitting) > 1:
+        exact = [one for one in fitting if len(_words_of(one)) == len(typed)]
+        fitting = exact if len(exact) == 1 else fitting
+    if len(fitting) > 1:
+        told = ", ".join(one.label for one in fitting)
+        raise Refusal("{} may be {}: type more letters, or its number with =.", text.strip(), told)
+    return fitting[0].name if fitting else ""
+
+
+def _words_of(check: Check) -> list[str]:
+    """The words of a size without its zone."""
+    return check.label.lower().removeprefix(f"{check.zone.lower()} ").split()
+
+
+def _begins(words: Sequence[str], typed: Sequence[str]) -> bool:
+    """Whether the typed letters begin the words, one after another."""
+    return len(typed) <= len(words) and all(
+        word.startswith(letters) for word, letters in zip(words, typed, strict=False)
+    )

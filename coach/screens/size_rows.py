@@ -1,0 +1,182 @@
+"""The sizes of a step as a table whose heads stand in its rule: wanted, read, to go, and what that means."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from textual.content import Content
+
+from coach.bench.checks import Check
+from coach.quantities.figure import Kind
+from coach.screens.wording import Ink, said
+from coach.telling.page import Tone
+from coach.telling.to_go import Aim, aim_of, cold_number, to_go
+from coach.telling.writing import Shown
+
+_HEADS = ("wanted", "read", "to go", "verdict")
+_GAP = 2
+#: A name is cut short to so many cells before the words of a verdict are.
+_LEAST_NAME, _LEAST_WORDS = 8, 8
+
+
+def size_glance(check: Check, shown: Shown) -> str:
+    """A size on one line: what it is worked to and how far there is to go: `point side 8 ±0.8 mm ▼ 1.1`."""
+    aim = aim_of(check.wanted, shown) if check.wanted is not None else None
+    ahead = to_go(check, shown)
+    wanted = " ".join(part for part in aim if part) if aim is not None else ""
+    return " ".join(part for part in (check.label, wanted, ahead.sign, ahead.amount) if part)
+
+
+class _Row(NamedTuple):
+    number: str  # as it is typed in a size's place: `2=31.5`
+    name: str
+    wanted: tuple[str, str]  # the size, and what may be off it
+    read: tuple[str, str]  # what was read, and how
+    sign: str
+    amount: str
+    words: str
+    tone: Tone
+    chosen: bool
+    good: bool
+
+
+def size_rows(
+    checks: Sequence[Check], chosen: Check | None, shown: Shown, width: int, rows: int = 0
+) -> list[Content]:
+    """The rule with its heads, and a row for each size.
+
+    Args:
+        checks: the step's sizes; none give no lines.
+        chosen: the one that is read next.
+        shown: the units.
+        width: how many cells wide a line may be; what gives is the name, then the words.
+        rows: how many there is room for with the rule; where there are more sizes, those that are good are
+            told as one, and what remains runs on to the chosen one. 0 for all of them.
+    """
+    if not checks:
+        return []
+    told = _rows(checks, chosen, shown)
+    kept = _folded(told, rows - 1) if rows else told
+    hidden = sum(row not in kept and not row.good for row in told)
+    return _set(kept, width, f"Sizes, {hidden} more" if hidden else "Sizes")
+
+
+def _rows(checks: Sequence[Check], chosen: Check | None, shown: Shown) -> list[_Row]:
+    zones = {check.zone for check in checks}
+    zone = f"{zones.pop()} " if len(zones) == 1 else ""
+    told = []
+    for at, check in enumerate(checks, 1):
+        aim = aim_of(check.wanted, shown) if check.wanted is not None else None
+        reading, ahead = check.reading, to_go(check, shown)
+        how = ""
+        if reading is not None:
+            how = "?" if reading.questioned else "before" if reading.old else "hot" if reading.hot else ""
+        read = cold_number(reading, shown) if reading is not None else ""
+        told.append(
+            _Row(
+                str(at),
+                check.label.removeprefix(zone) if check.label != zone.strip() else check.label,
+                _wanted(aim, check.kind),
+                ("" if check.kind is Kind.TEST else read, how),
+                ahead.sign,
+                ahead.amount if ahead.sign in "▼▲✗" else "",
+                ahead.words,
+                ahead.tone,
+                check is chosen,
+                check.is_settled,
+            )
+        )
+    return told
+
+
+def _wanted(aim: Aim | None, kind: Kind) -> tuple[str, str]:
+    if aim is None:
+        return "–", ""
+    if kind is Kind.TEST:
+        return "pass", ""
+    # Every length of a job is in one unit; another kind is told with its own.
+    return (aim.number, aim.limits) if kind is Kind.LENGTH else (f"{aim.number} {aim.unit}", aim.limits)
+
+
+def _folded(rows: list[_Row], room: int) -> list[_Row]:
+    """Rows that there is room for: those that are good become one, and the chosen one is never left out."""
+    if len(rows) <= room or room < 1:
+        return rows if room >= 1 else [row for row in rows if row.chosen][:1]
+    good = [row for row in rows if row.good and not row.chosen]
+    kept = [row for row in rows if not row.good or row.chosen]
+    if len(good) > 1:
+        folded = _Row(
+            "", f"{len(good)} more are good", ("", ""), ("", ""), "✓", "", "", Tone.GOOD, False, True
+        )
+        kept = [folded, *kept]
+    else:
+        kept = rows
+    if len(kept) <= room:
+        return kept
+    at = next((at for at, row in enumerate(kept) if row.chosen), 0)
+    first = max(min(at - room // 2, len(kept) - room), 0)
+    return kept[first : first + room]
+
+
+def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:
+    wanted = _aligned([row.wanted for row in rows])
+    read = _aligned([row.read for row in rows])
+    amounts = [text for text, _ in _points([row.amount for row in rows])]
+    go = [f"{row.sign} {amount}".rstrip() for row, amount in zip(rows, amounts, strict=True)]
+    words = [row.words for row in rows]
+    columns = [[head, *cells] for head, cells in zip(_HEADS, (wanted, read, go, words), strict=True)]
+    wide = [max(map(len, column)) for column in columns]
+    most = max(said(row.name).cell_length for row in rows)
+    room = width - 4 - sum(wide) - _GAP * len(wide)
+    name = max(min(max(room, _LEAST_NAME), most), len(title) - 1)
+    over = name + 4 + sum(wide) + _GAP * len(wide) - width
+    if over > 0:
+        wide[3] = max(wide[3] - over, _LEAST_WORDS)
+    spread = max(width - 4 - name - sum(wide) - _GAP * len(wide), 0) // 4
+    gaps = [_GAP + min(spread, 4)] * 4
+    heads = f"─ {title} ".ljust(4 + name, "─")
+    for head, across, gap in zip(_HEADS, wide, gaps, strict=True):
+        heads += f"{'─' * (gap - 1)} {head} ".ljust(gap + across, "─") if gap else head
+    lines = [said(heads[:width].ljust(width, "─"), Ink.LABEL)]
+    for at, row in enumerate(rows):
+        ink = "bold" if row.chosen else ""
+        tone = Ink[row.tone.name]
+        mark = said("▸", "bold $accent") if row.chosen else said(row.number or " ", Ink.QUIET)
+        named = said(row.name, ink).truncate(name, ellipsis=True, pad=True)
+        cells = [Content.assemble(" ", mark, " "), named]
+        told = [
+            (f"{wanted[at]:<{wide[0]}}", ink),
+            (f"{read[at]:<{wide[1]}}", ink),
+            (f"{go[at]:<{wide[2]}}", tone or ink),
+            (_cut(words[at], wide[3]), tone or ink),
+        ]
+        parts = [
+            Content.assemble(" " * gap, said(text, style))
+            for gap, (text, style) in zip(gaps, told, strict=True)
+        ]
+        line = Content.assemble(*cells, *parts)
+        lines.append(line.truncate(width))
+    return lines
+
+
+def _aligned(pairs: Sequence[tuple[str, str]]) -> list[str]:
+    """Numbers under each other by their decimal points, each with what stands behind it."""
+    numbers = [text for text, _ in _points([number for number, _ in pairs])]
+    wide = max(map(len, numbers), default=0)
+    return [f"{number:<{wide}} {behind}".rstrip() for number, (_, behind) in zip(numbers, pairs, strict=True)]
+
+
+def _points(numbers: Sequence[str]) -> list[tuple[str, int]]:
+    before = [number.partition(".")[0] for number in numbers]
+    wide = max(
+        (len(one) for one, number in zip(before, numbers, strict=True) if number[:1].isdigit()), default=0
+    )
+    return [
+        ((" " * (wide - len(whole)) if number[:1].isdigit() else "") + number, wide)
+        for whole, number in zip(before, numbers, strict=True)
+    ]
+
+
+def _cut(text: str, width: int) -> str:
+    return text if len(text) <= width else f"{text[: max(width - 1, 0)]}…"

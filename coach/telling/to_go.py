@@ -1,0 +1,151 @@
+"""A size in a few signs: what it is worked to, how far there is to go, and what that means in a word or two.
+
+The signs: ▼ take down, ▲ let grow, ✓ good, » past this step, a later one mends it, ✗ past or out,
+? questioned or not to be told, ~ old, · not read.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Final, NamedTuple
+
+from coach.bench.checks import Check, Judgement, SizeRead
+from coach.ledger.verdict import Verdict
+from coach.operations.shop_test import Result
+from coach.quantities import Figure, Wanted, counted
+from coach.quantities.figure import Kind
+from coach.telling.figures import write_figure, write_wanted
+from coach.telling.page import Tone
+from coach.telling.reading import cold_size
+from coach.telling.writing import Shown
+
+_UNIT: Final = re.compile(r"\s?(?P<unit>[^\W\d]+[²³]?|°[CF]?|%)$")
+_NUMBER: Final = re.compile(r"(?P<number>\d+/\d+|\d[\d.,]*(?: \d+/\d+)?)(?P<rest>.*)")
+#: From this on no decimals: nobody counts tenths of what is still far.
+_FAR: Final = 10.0
+
+
+class Aim(NamedTuple):
+    """What a size is worked to."""
+
+    number: str  # the size itself, or what is written where that is no number
+    limits: str  # "" for none
+    unit: str
+
+
+def aim_of(wanted: Wanted, shown: Shown) -> Aim:
+    """Limits as a number, what may be off it, and its unit.
+
+    >>> from coach.quantities import Limits
+    >>> aim_of(Wanted(Limits(28.0, 27.0, 29.0, True)), Shown())
+    Aim(number='28', limits='±1', unit='mm')
+    >>> aim_of(Wanted(Limits(40.0, 40.0, float("inf"), True)), Shown())
+    Aim(number='40', limits='or more', unit='mm')
+    """
+    text = write_wanted(wanted, shown)
+    found = _UNIT.search(text)
+    unit = found["unit"] if found else ""
+    body = text[: found.start()] if found else text
+    for word, sign, alone in (("at least ", "≥", "or more"), ("at most ", "≤", "or less")):
+        before, at, after = body.partition(word)
+        if at:
+            number = before.rstrip(", ")
+            return Aim(number, sign + after, unit) if number else Aim(after, alone, unit)
+    if " to " in body:
+        middle = write_figure(Figure(wanted.limits.nominal, wanted.kind), shown, "n")
+        return Aim(middle, body, unit)
+    plain = _NUMBER.fullmatch(body)
+    return Aim(plain["number"], plain["rest"].strip(), unit) if plain else Aim(text, "", "")
+
+
+class ToGo(NamedTuple):
+    """How far a size is from what it is worked to."""
+
+    sign: str
+    amount: str  # without its unit; "" where the sign says all
+    label: str  # "to go", "past", "good"
+    words: str  # what it means, for a table
+    more: str = ""  # what else there is to know, where no table stands beside it
+    tone: Tone = Tone.PLAIN
+
+
+def to_go(check: Check, shown: Shown) -> ToGo:
+    """How far a size is from what is wanted, as it was read last."""
+    reading = check.reading
+    if reading is None:
+        told = "1 pass 2 doubt 3 fail" if check.kind is Kind.TEST else "not read"
+        return ToGo("·", "", "to go", told, tone=Tone.QUIET)
+    if reading.questioned:
+        return ToGo(
+            "?", _number(reading.size, shown), "not counted", "read it again", _looked(reading, shown)
+        )
+    if check.kind is Kind.TEST:
+        return _of_test(reading)
+    if reading.old:
+        again = "worked since: read it again"
+        return ToGo("~", "", "old", "old: read again", again, Tone.QUIET)
+    if reading.judged is None:
+        return ToGo("·", _number(reading.cold, shown), "noted", "noted")
+    return _judged(check, reading, reading.judged, shown)
+
+
+def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) -> ToGo:
+    read = cold_number(reading, shown)
+    limits, kind = judged.wanted
+    if judged.verdict is Verdict.GOOD:
+        return ToGo("✓", read, "good", "good", tone=Tone.GOOD)
+    if judged.verdict is Verdict.UNSURE:
+        return ToGo("?", read, "cannot tell", "measure again", "measure again", Tone.CARE)
+    bound = write_figure(Figure(limits.low if judged.below else limits.high, kind), shown, "n")
+    beyond = f"{'under the least' if judged.below else 'over the most'} {bound}"
+    if judged.verdict is Verdict.PAST_STEP:
+        return ToGo("»", read, "past this step", "a later step mends it", beyond, Tone.CARE)
+    if judged.verdict is Verdict.MORE_TO_GO:
+        heats = f"about {counted(judged.heats, 'heat')}" if judged.heats else ""
+        grows = judged.below
+        words = "dress the edges" if judged.run_wide else f"more: {heats}" if heats else "more to go"
+        amount = _far(judged.to_go, shown)
+        return ToGo("▲" if grows else "▼", amount, "to go", words, heats or words, Tone.CARE)
+    amount = _far(judged.beyond, shown)
+    past = judged.verdict is Verdict.GONE_PAST
+    label = "past" if past else "short" if judged.below else "over"
+    word = "gone past" if past else "out"
+    return ToGo("✗", amount, label, f"{word}: {beyond}", beyond, Tone.BAD)
+
+
+def _of_test(reading: SizeRead) -> ToGo:
+    result = Result.of(reading.size.value)
+    if reading.old:
+        return ToGo("~", "", "old", f"{result.value}, before a heat", "make it again", Tone.QUIET)
+    sign, tone = {
+        Result.PASS: ("✓", Tone.GOOD),
+        Result.DOUBT: ("?", Tone.CARE),
+        Result.FAIL: ("✗", Tone.BAD),
+    }[result]
+    return ToGo(sign, "", result.value, result.value, tone=tone)
+
+
+def _looked(reading: SizeRead, shown: Shown) -> str:
+    possible = reading.least_possible or reading.most_possible
+    if possible is not None:
+        side = "less" if reading.least_possible is not None else "more"
+        return f"cannot be {side} than {write_figure(possible, shown, 'n')}"
+    if reading.looked_for is None:
+        return "read it again"
+    return f"looked for {write_figure(reading.looked_for, shown, '±')}"
+
+
+def _far(figure: Figure, shown: Shown) -> str:
+    number = _number(figure, shown)
+    return f"{figure.value:.0f}" if shown.system == "mm" and figure.value >= _FAR else number
+
+
+def _number(figure: Figure, shown: Shown) -> str:
+    return write_figure(figure, shown, "n")
+
+
+def cold_number(reading: SizeRead, shown: Shown) -> str:
+    """What a reading comes to on cold metal, without its unit."""
+    told = cold_size(reading, shown)
+    found = _UNIT.search(told)
+    return told[: found.start()] if found else told

@@ -1,0 +1,180 @@
+"""The bench's face: the clock in the metal's colour, the aim, how far to go, and one verdict."""
+
+from __future__ import annotations
+
+import pytest
+from textual.color import Color
+
+from coach.bench.clock import HeatClock, Place
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.fire.glow import glow_rgb
+from coach.quantities.figure import celsius, seconds
+from coach.screens.bench import BenchScreen
+from coach.screens.bench_face import Dial, bench_blocks, clock_block
+from coach.screens.widgets.face import Block, Face, face_lines, rows_of_figures
+from coach.telling.writing import Shown
+from tests.bench.jobs import at_step
+from tests.screens.stage import at_the_bench, words_on
+
+HOT = (celsius(1100.0), celsius(840.0), seconds(60.0))
+OUT = HeatClock(Place.OUT, "x", *HOT, ((0.0, 1100.0), (60.0, 840.0)), None)
+IN = HeatClock(Place.IN, "x", *HOT, (), seconds(180.0))
+MM = Shown("mm")
+SIZES = [(80, 24), (120, 40), (160, 48), (200, 60), (60, 20), (100, 36)]
+
+
+@pytest.mark.parametrize(
+    ("clock", "after", "figure", "label", "caption"),
+    [
+        (OUT, 0.0, "1:00", "light yellow", "work to 840 °C"),
+        (OUT, 45.5, "0:14", "orange", "work to 840 °C"),
+        (OUT, 60.0, "BACK", "back to the fire", "0:00 over · F3 in"),
+        (OUT, 75.0, "BACK", "back to the fire", "0:15 over · F3 in"),
+        (IN, 61.0, "1:01", "in the fire", "through in about 3 min"),
+        (IN, 181.0, "3:01", "through: take it out", "F2 as it comes"),
+        (IN, 725.0, "12", "through: take it out", "F2 as it comes"),
+    ],
+)
+def test_the_clock_says_how_long_there_is_and_then_what_to_do(
+    clock: HeatClock, after: float, figure: str, label: str, caption: str
+) -> None:
+    block = clock_block(Dial(clock, after), MM)
+    assert (block.figure, block.label, block.caption) == (figure, label, caption)
+
+
+def test_the_metal_cools_on_the_clock_as_it_does_on_the_anvil() -> None:
+    assert Dial(OUT, 0.0).surface_c == 1100.0
+    assert Dial(OUT, 30.0).surface_c == pytest.approx(970.0)
+    assert Dial(OUT, 90.0).surface_c == 840.0
+
+
+def test_the_column_of_colour_sinks_with_the_time_that_is_left() -> None:
+    assert [Dial(OUT, after).left for after in (0.0, 15.0, 45.0, 90.0)] == [1.0, 0.75, 0.25, 0.0]
+    assert Dial(IN, 90.0).left == 0.5
+
+
+def test_a_clock_that_nobody_minds_goes_away() -> None:
+    assert not Dial(OUT, 200.0).is_forgotten
+    assert Dial(OUT, 400.0).is_forgotten
+    assert not Dial(IN, 1800.0).is_forgotten
+    assert Dial(IN, 4000.0).is_forgotten
+    assert Dial(IN, 180.0).is_due
+    assert not Dial(OUT, 59.9).is_due
+
+
+class Moments:
+    """The moment that the screen's clock goes by, put forward by hand."""
+
+    def __init__(self) -> None:
+        self.at = "2026-03-02T09:04:02Z"
+
+    def __call__(self) -> str:
+        return self.at
+
+
+async def test_out_of_the_fire_the_bench_counts_down_and_rings_once(
+    shop: Shop, job: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    moments = Moments()
+    async with at_the_bench(shop, job, now=moments) as (screen, pilot):
+        rung: list[bool] = []
+        monkeypatch.setattr(screen.app, "bell", lambda: rung.append(True))
+        await pilot.press("f2")
+        await pilot.pause()
+        clock = job.standing().clock
+        assert clock is not None
+        moments.at = clock.since.replace(":00.000Z", ":05Z")
+        screen.tick()
+        await pilot.pause()
+        assert "work to 840 °C" in words_on(screen.coach)
+        glow = glow_rgb(Dial(clock, 5.0).surface_c or 0.0)
+        assert glow is not None
+        assert Color(*glow).rgb in column_colours(screen)
+        assert not rung
+        moments.at = clock.since.replace(":00.000Z", ":58Z")
+        screen.tick()
+        screen.tick()
+        await pilot.pause()
+        assert "back to the fire" in words_on(screen.coach)
+        assert len(rung) == 1
+
+
+async def test_back_in_the_fire_the_bench_counts_the_soaking(shop: Shop, job: Session) -> None:
+    moments = Moments()
+    async with at_the_bench(shop, job, now=moments) as (screen, pilot):
+        await pilot.press("f2", "f3")
+        clock = job.standing().clock
+        assert clock is not None
+        moments.at = clock.since
+        screen.tick()
+        await pilot.pause()
+        assert "in the fire" in words_on(screen.coach)
+        assert "0:00" not in words_on(screen.coach)  # large figures, not text
+        assert job.standing().heats == 1
+
+
+def column_colours(screen: BenchScreen) -> set[tuple[int, int, int]]:
+    """The colours of the blocks that stand on the face."""
+    face = screen.query_one(Face)
+    strips = (face.render_line(row) for row in range(face.size.height))
+    colours = {part.style.color for strip in strips for part in strip if part.style and "█" in part.text}
+    return {colour.triplet for colour in colours if colour is not None and colour.triplet is not None}
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_no_figure_of_the_face_is_ever_cut(size: tuple[int, int]) -> None:
+    width, height = size
+    rows = rows_of_figures(width, height)
+    for aim in ("8", "36", "104.5", "1250.5", "9 1/2"):
+        for to_go in ("▼1.1", "✗3.3", "?18.2", "▲120", "~"):
+            blocks = (
+                Block("size", aim, first="±0.8", last="mm", caption="last 9.1 mm, cold"),
+                Block("to go", to_go, caption="about 1 heat"),
+                Block("orange", "0:15", caption="work to 840 °C"),
+                Block("OFF PLAN", "✗", caption=">99 %"),
+            )
+            lines = face_lines(blocks, width, rows)
+            assert len(lines) == rows + 2
+            assert all(line.cell_length <= width for line in lines)
+            # Words are cut with a sign that says so; what is drawn large is drawn whole.
+            assert not any("…" in line.plain and set("█▀▄") & set(line.plain) for line in lines)
+
+
+def test_the_places_of_the_clock_and_the_verdict_never_move() -> None:
+    for width, height in SIZES:
+        rows = rows_of_figures(width, height)
+        found = set()
+        for aim in ("8", "36", "104.5"):
+            blocks = (
+                Block("size", aim, first="±0.8", last="mm"),
+                Block("to go", "▼1.1"),
+                Block("orange", "0:15"),
+                Block("ON PLAN", "✓"),
+            )
+            labels = face_lines(blocks, width, rows)[0].plain
+            found.add((labels.index("orange"), labels.index("ON PLAN")))
+        assert len(found) == 1
+
+
+def test_a_size_that_is_questioned_is_not_what_there_is_to_go() -> None:
+    session = at_step(2)
+    session.heat()
+    session.read("poll.side", "90")
+    standing = session.standing()
+    check = next(one for one in standing.checks if one.name == "poll.side")
+    _, to_go, _, verdict = bench_blocks(standing, check, None, MM)
+    assert to_go.label == "not counted"
+    assert to_go.figure == "?90"
+    assert verdict.label == "ON PLAN"
+
+
+def test_a_weld_shows_its_heat_until_its_heats_are_taken() -> None:
+    session = at_step(7)  # the steel of the invented hammer's face is welded on
+    standing = session.standing()
+    assert standing.step is not None
+    assert standing.step.heat_kind == "welding"
+    aim, *_ = bench_blocks(standing, None, None, MM)
+    assert standing.step.temperature is not None
+    assert aim.figure == f"{standing.step.temperature.value:.0f}"
+    assert aim.last == "°C"

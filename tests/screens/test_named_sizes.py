@@ -1,0 +1,99 @@
+"""Another size than the one offered is typed by its first letters or its number."""
+
+from __future__ import annotations
+
+import pytest
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.quantities import Refusal
+from coach.screens.named_sizes import Named, named
+from coach.screens.widgets.entry_box import EntryBox
+from tests.bench.jobs import at_step
+from tests.screens.stage import answer_on, at_the_bench, words_on
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("l 91", Named("poll.length", "91")),
+        ("l91", Named("poll.length", "91")),
+        ("s 34,1", Named("poll.side", "34,1")),
+        ("poll l 91", Named("poll.length", "91")),
+        ("length = 91", Named("poll.length", " 91")),
+        ("2=91", Named("poll.length", "91")),
+        ("eye length=40", Named("eye length", "40")),  # of another zone: the job knows it
+        ("91", None),
+        ("1 1/4 in", None),
+        ("31.5", None),
+        ("light yellow", None),
+        ("pass", None),
+        ("", None),
+    ],
+)
+def test_a_line_names_a_size_of_the_step_or_none(typed: str, told: Named | None) -> None:
+    assert named(typed, at_step(2).standing().checks) == told
+
+
+def test_letters_that_two_sizes_begin_with_are_asked_for_more() -> None:
+    checks = at_step(4).standing().checks  # hole length, hole width, width
+    with pytest.raises(Refusal, match="hole length, eye hole width"):
+        named("h 30", checks)
+    assert named("h l 30", checks) == Named("eye.hole_length", "30")
+    assert named("w 30", checks) == Named("eye.width", "30")
+
+
+def test_a_number_that_no_size_has_is_refused_in_a_sentence() -> None:
+    with pytest.raises(Refusal, match="1 to 2"):
+        named("7=30", at_step(2).standing().checks)
+
+
+async def test_the_letters_take_a_reading_and_leave_the_size_that_was_offered(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"l 90", "enter")
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("point length 90 mm")
+        assert "▸ side" in words_on(bench.coach)
+        await pilot.press(*"9=8", "enter")
+        await pilot.pause()
+        assert bench.query_one(Input).value == "9=8"
+        assert "they are 1 to 2" in answer_on(bench.coach)
+
+
+async def test_one_enter_ends_a_step_whose_sizes_are_all_good(shop: Shop, job: Session) -> None:
+    job.heat()
+    expected = next(one.expected for one in job.standing().checks if one.name == "point.length")
+    assert expected is not None
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("8", "enter", *f"{expected.value:.0f}", "enter")
+        await pilot.pause()
+        assert "1/3 Draw the point" in words_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "2/3 Draw the shank" in words_on(bench.coach)
+
+
+async def test_numbers_that_wait_stay_while_a_note_is_written(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        # The first is no size, so that it and those sent behind it come back in turn.
+        for text in ("8..1", "9..1", "7..1"):
+            bench.query_one(Input).value = text
+            bench.query_one(EntryBox).send()
+        await pilot.pause()
+        box = bench.query_one(Input)
+        assert box.value == "8..1"
+        await pilot.press("f6")
+        await pilot.pause()
+        assert box.value == ""
+        await pilot.press(*"note", "enter")
+        await pilot.pause()
+        assert [note.text for note in job.standing().notes] == ["note"]
+        seen = [box.value]
+        for _ in range(2):
+            await pilot.press(*["backspace"] * 4)
+            await pilot.pause()
+            seen.append(box.value)
+        assert seen == ["8..1", "9..1", "7..1"]

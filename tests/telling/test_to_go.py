@@ -1,0 +1,62 @@
+"""A size in a few signs, each with its word."""
+
+from __future__ import annotations
+
+from math import inf
+
+import pytest
+
+from coach.bench.checks import Check
+from coach.bench.session import Session
+from coach.quantities import Limits, Wanted
+from coach.quantities.figure import Kind
+from coach.telling.to_go import Aim, aim_of, to_go
+from coach.telling.writing import Shown
+from tests.bench.jobs import at_step
+
+MM = Shown("mm")
+
+
+@pytest.mark.parametrize(
+    ("wanted", "aim"),
+    [
+        (Wanted(Limits(28.0, 27.0, 29.0, True)), Aim("28", "±1", "mm")),
+        (Wanted(Limits(36.0, 34.5, inf, True)), Aim("36", "≥34.5", "mm")),
+        (Wanted(Limits(40.0, 40.0, inf, True)), Aim("40", "or more", "mm")),
+        (Wanted(Limits(0.5, -inf, 0.5, True)), Aim("0.5", "or less", "mm")),
+        (Wanted(Limits(815.0, 800.0, 830.0, True), Kind.TEMPERATURE), Aim("815", "800 to 830", "°C")),
+        (Wanted(Limits(28.0, 28.0, 28.0, False)), Aim("28", "", "mm")),
+    ],
+)
+def test_what_is_wanted_is_a_number_its_limits_and_its_unit(wanted: Wanted, aim: Aim) -> None:
+    assert aim_of(wanted, MM) == aim
+
+
+def test_in_inches_a_fraction_is_kept_whole() -> None:
+    # 28.575 mm is 1 1/8 in by the definition of the inch, 25.4 mm.
+    aim = aim_of(Wanted(Limits(28.575, 28.575, 28.575, False)), Shown("in"))
+    assert aim == Aim("1 1/8", "", "in")
+    aim = aim_of(Wanted(Limits(7.9375, 7.14375, 8.73125, True)), Shown("in"))  # 5/16 in, 1/32 in either way
+    assert aim == Aim("5/16", "±1/32", "in")
+
+
+def side(session: Session) -> Check:
+    return next(one for one in session.standing().checks if one.name == "poll.side")
+
+
+def test_each_reading_has_its_own_sign() -> None:
+    session = at_step(2)  # an invented poll, wanted 34 ±1
+    assert to_go(side(session), MM).sign == "·"
+    session.heat()
+    session.read("poll.side", "36.2")
+    told = to_go(side(session), MM)
+    assert (told.sign, told.amount, told.label) == ("▼", "2.2", "to go")
+    session.read("poll.side", "34.1")
+    told = to_go(side(session), MM)
+    assert (told.sign, told.amount, told.words) == ("✓", "34.1", "good")
+    session.read("poll.side", "80")
+    assert to_go(side(session), MM).sign == "?"
+    session.strike()
+    session.heat()
+    told = to_go(side(session), MM)
+    assert (told.sign, told.words) == ("~", "old: read again")
