@@ -39,7 +39,9 @@ class DrawingCaution(NamedTuple):
 
 
 def how_to(drawing: Drawing, comes_to_mm: float | None = None) -> tuple[Words, ...]:
-    """What to do, in plain sentences; `comes_to_mm` is the length where scale is reckoned with too.
+    """What to do, in plain sentences; `comes_to_mm` is the length at the target where scale is reckoned too.
+
+    A bar that spreads less than to its target keeps that metal in its length.
 
     >>> from coach.fire.passes import draw
     >>> str(how_to(draw(Rectangle(20, 25), Rectangle(20, 20), 15, length_mm=100, coefficient=0.33))[0])
@@ -50,7 +52,9 @@ def how_to(drawing: Drawing, comes_to_mm: float | None = None) -> tuple[Words, .
     passes = drawing.passes
     if not passes:
         return (say("It is at {} already.", aim),)
-    lines = [*_steps(drawing, aim), _biting(drawing, comes_to_mm or drawing.lengths_mm[-1])]
+    longer = math.prod(drawing.target) / math.prod(drawing.end) if falls_short else 1.0
+    length_mm = comes_to_mm * longer if comes_to_mm is not None else drawing.lengths_mm[-1]
+    lines = [*_steps(drawing, aim), _biting(drawing, length_mm)]
     if quarter_turns(passes) and all(one.stands <= _STANDS_TOO_TALL for one in passes):
         tall = f"{STANDS_TO:g}"
         lines.append(say("Do not let it stand taller than {} times its width: it bends and folds.", tall))

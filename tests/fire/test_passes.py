@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from itertools import pairwise
 
 import pytest
@@ -254,3 +255,16 @@ def test_the_published_coefficient_is_the_one_used(side_mm: float, bite_share: f
         first.size.value / first.new_size.value
     )
     assert own == pytest.approx(spread_coefficient(bite_share * side_mm, side_mm), rel=1e-9)
+
+
+def test_a_bar_that_does_not_spread_to_its_width_runs_longer_for_it() -> None:
+    # No metal goes astray: 10 × 10 × 36.4 mm come to 5 mm thick by what it spreads to, whatever is aimed at.
+    drawing = draw(Rectangle(10, 10), Rectangle(16, 5), 15, length_mm=36.4)
+    assert drawing.end.width_mm < 15.0
+    runs_to_mm = 10.0 * 10.0 * 36.4 / (5.0 * drawing.end.width_mm)
+    assert runs_to_mm > 36.4 * 100.0 / (16.0 * 5.0) + 2.0
+    for comes_to_mm in (None, 36.4 * 100.0 / (16.0 * 5.0)):
+        told = " ".join(map(str, how_to(drawing, comes_to_mm)))
+        comes_to = re.search(r"36.4 mm of bar come to ([0-9.]+) mm", told)
+        assert comes_to is not None
+        assert float(comes_to[1]) == pytest.approx(runs_to_mm, rel=1e-3)
