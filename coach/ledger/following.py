@@ -20,7 +20,7 @@ from coach.ledger.course import (
 )
 from coach.ledger.doubting import widened, worn_further
 from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
-from coach.ledger.judging import believable, extra, in_light_of_others
+from coach.ledger.judging import believable, beside_its_like, extra, in_light_of_others
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.reading import (
@@ -147,7 +147,11 @@ class _Going:
     def course(self, as_typed: Sequence[Mark]) -> Course:
         """The step as far as it went, its readings in the order they were typed."""
         lit = [
-            in_light_of_others(self._plan, self._step, one, self.outcomes, self._marks)
+            beside_its_like(
+                self._step,
+                in_light_of_others(self._plan, self._step, one, self.outcomes, self._marks),
+                self.outcomes,
+            )
             for one in self.outcomes
         ]
         places = {mark.entry: place for place, mark in enumerate(as_typed)}

@@ -9,7 +9,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.operations import Does, operation
-from coach.operations.measures import MEASURED, PASSED, with_margin
+from coach.operations.measures import ALIKE, MEASURED, PASSED, with_margin
 from coach.operations.shop_test import Result
 from coach.quantities import Kind, Limits
 from coach.recipe.model import Step
@@ -61,6 +61,24 @@ def extra(step: Step, mark: ReadingMark) -> Outcome:
     if judged.verdict is Verdict.GONE_PAST:
         judged = judged._replace(verdict=Verdict.OUT)  # a bend can be opened again
     return Outcome(mark, None, judged, limits)
+
+
+def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
+    """What has its like on the other side is to be as that: each within a bare size's margin of their mean.
+
+    So it is judged where the step says no size of its own, once both are read, the latest of each.
+    """
+    reading, other = outcome.mark.reading, ALIKE.get(outcome.mark.reading.dimension)
+    if other is None or outcome.judged is not None or reading.dimension in step.targets:
+        return outcome
+    beside = [one for one in outcomes if one.mark.reading[:2] == (reading.zone, other)]
+    if not beside:
+        return outcome
+    cold = cold_reading(reading)
+    mean_mm = 0.5 * (cold.size_mm + cold_reading(beside[-1].mark.reading).size_mm)
+    limits = with_margin(Limits(mean_mm, mean_mm, mean_mm, stated=False), MEASURED[Kind.LENGTH].margin)
+    judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
+    return outcome._replace(judged=judged, limits=limits)
 
 
 def in_light_of_others(

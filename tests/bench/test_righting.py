@@ -197,3 +197,46 @@ def test_a_test_is_made_again_after_another_heat() -> None:
     check = next(one for one in session.standing().checks if one.dimension == "weld_line")
     assert check.is_open
     assert "Make it again" in reading_sentence(check, Shown())
+
+
+def with_an_eye() -> Session:
+    session = begun(HAMMER)
+    while session.standing().step.title != "Drift the eye":  # type: ignore[union-attr]
+        session.done()
+    return session
+
+
+def cheeks(session: Session, one: str, other: str) -> list[str]:
+    session.read("eye.cheek", one)
+    session.read("eye.other cheek", other)
+    return [right.text for right in session.standing().to_right]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "listed"),
+    [
+        # A bare size may be out by half a millimetre or a twentieth of it, whichever is more.
+        ("14", "24", ["cheek too low", "other cheek too high"]),
+        ("19", "19.5", []),
+        ("18", "19.8", []),  # each 0.9 from their mean of 18.9, which allows 0.945
+        ("8", "9.9", ["cheek too low", "other cheek too high"]),  # 0.95 from 8.95, which allows 0.5
+    ],
+)
+def test_cheeks_that_are_not_alike_are_to_put_right(one: str, other: str, listed: list[str]) -> None:
+    session = with_an_eye()
+    assert cheeks(session, one, other) == listed
+    session.done()
+    assert [right.text for right in session.standing().to_right] == listed
+    assert (session.standing().verdict is PlanState.ON_PLAN) is (not listed)
+
+
+def test_cheeks_that_were_made_alike_are_put_right() -> None:
+    session = with_an_eye()
+    cheeks(session, "14", "24")
+    assert cheeks(session, "19", "19.2") == []
+
+
+def test_one_cheek_alone_says_nothing() -> None:
+    session = with_an_eye()
+    session.read("eye.cheek", "14")
+    assert session.standing().to_right == ()
