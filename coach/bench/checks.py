@@ -9,7 +9,7 @@ from coach.forms import label
 from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.forecast import Forecast
 from coach.ledger.judging import wanted_apart
-from coach.ledger.verdict import Verdict
+from coach.ledger.verdict import Judged, Verdict
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import expected_mass, kind_of
 from coach.ledger.workpiece import Estimate
@@ -21,6 +21,7 @@ from coach.operations.measures import MARK, PASSED
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Limits, Wanted, celsius
 from coach.quantities.figure import Kind
+from coach.recipe.model import Step
 
 
 class Judgement(NamedTuple):
@@ -130,7 +131,10 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
     reading = None
     if outcome is not None:
         coarse = _too_coarse_before(state, outcome.mark.entry)
+        outcome = outcome._replace(judged=as_it_is_now(state, course.step, outcome))
         reading = _reading(outcome, course, state.counted[outcome.mark.entry], kind, coarse)
+        if step.number <= len(state.records) and reading.judged is not None:
+            reading = reading._replace(judged=reading.judged._replace(heats=0))  # none are to come in it
     return Check(
         name=name,
         zone=zone,
@@ -142,6 +146,20 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         verdict=reading.judged.verdict if reading is not None and reading.judged is not None else None,
         how=SHOP_TESTS[dimension].how if kind is Kind.TEST else "",
     )
+
+
+def as_it_is_now(state: JobState, step: Step, outcome: Outcome) -> Judged | None:
+    """What a reading of a step was found to be; where the step is finished there is no more to go in it.
+
+    What no step from the one in hand on works is then out.
+    """
+    judged, reading = outcome.judged, outcome.mark.reading
+    done = len(state.records)
+    if judged is None or judged.verdict is not Verdict.MORE_TO_GO or step.number > done:
+        return judged
+    stages = (state.plan.by_step[one.number].get(reading.zone) for one in state.plan.recipe.steps[done:])
+    works = any(stage is not None and stage.works(reading.dimension) for stage in stages)
+    return judged if works else judged._replace(verdict=Verdict.OUT)
 
 
 def _too_coarse_before(state: JobState, entry: int) -> set[str]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from coach.bench.checks import Check, checks_of
+from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
 from coach.bench.learned import LearnedOfShop, learned_of_shop
 from coach.bench.replay import JobState, StepRecord
@@ -173,7 +173,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         trouble=trouble,
         notes=tuple(_notes(state)),
         to_right=to_right,
-        done=tuple(_finished(record) for record in state.records),
+        done=tuple(_finished(state, record) for record in state.records),
         coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
         rest_reason=rest_reason(state),
     )
@@ -226,12 +226,13 @@ def _notes(state: JobState) -> Iterator[Noted]:
             yield Noted(entry.number, entry.body.text, entry.body.step, entry.at)
 
 
-def _finished(record: StepRecord) -> FinishedStep:
+def _finished(state: JobState, record: StepRecord) -> FinishedStep:
     last: dict[tuple[str, str], Verdict] = {}
     for outcome in record.course.outcomes if record.course else ():
-        if outcome.verdict is not None and outcome.counts:
+        judged = as_it_is_now(state, record.step, outcome)
+        if judged is not None and outcome.counts:
             reading = outcome.mark.reading
-            last[reading.zone, reading.dimension] = outcome.verdict
+            last[reading.zone, reading.dimension] = judged.verdict
     return FinishedStep(
         number=record.step.number,
         title=record.step.title,

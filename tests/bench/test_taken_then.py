@@ -13,6 +13,7 @@ from coach.bench.shop import Shop
 from coach.telling.clock import moment
 from coach.telling.history import history_row
 from coach.telling.writing import Shown
+from tests.bench.jobs import begun
 from tests.bench.test_what_readings_mean import PEG
 from tests.told import entry_text, said
 
@@ -118,3 +119,35 @@ def test_the_answer_is_to_the_reading_that_was_entered_late() -> None:
     assert "taken at step 1" in entry_text(late)
     assert late.reading is not None
     assert history_row(late, Shown()).cells[-1].endswith(f"({moment(late.reading.taken_at)})")
+
+
+TWICE_DRAWN = """
+title: Pin
+pieces:
+  bar: {metal: mild steel, stock: {form: square, side: 20}, zones: [pin, head]}
+drawing:
+  pin: {form: square, side: 10 ±0.5, length: 100 ±20}
+  head: {form: square, side: 16 ±0.5, length: 30 ±10}
+steps:
+  - {do: draw, zone: pin, to: {side: 14 ±0.5}, heats: 2}
+  - {do: draw, zone: head, to: {side: 16 ±0.5}, heats: 2}
+  - {do: draw, zone: pin, to: {side: 10 ±0.5}, heats: 2}
+"""
+
+
+@pytest.mark.parametrize(
+    ("step", "name", "size", "told"),
+    [
+        (2, "head.side", "17.5", "out, 1 mm over the 16.5 mm allowed"),  # nothing works it any more
+        (1, "pin.side", "15.5", "more to go"),  # the next step draws it further
+    ],
+)
+def test_no_heats_are_still_to_come_in_a_step_that_is_done(
+    step: int, name: str, size: str, told: str
+) -> None:
+    session = begun(TWICE_DRAWN)
+    session.done()
+    session.done()
+    answer = said(session.read(name, size, insist=True, then=session.then(step)))
+    assert told in answer
+    assert "more heat" not in answer
