@@ -16,7 +16,7 @@ from pathlib import Path
 
 from coach import __version__
 from coach.files import text_of
-from coach.written import put
+from coach.written import put, sweep
 
 _KEPT = 400
 """How many texts are kept; the oldest go."""
@@ -45,6 +45,7 @@ class Memory:
         with suppress(OSError, ValueError):
             self._folder.mkdir(parents=True, exist_ok=True)
             put(path, f"{self._seal(name, key, text)}\n{text}".encode(), over=True, synced=False)
+            sweep(self._folder, path)
             self._drop_the_oldest()
 
     def _path(self, name: str) -> Path:

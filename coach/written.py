@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager, nullcontext, suppress
 from pathlib import Path
 
+_OWN = 0o600
+_PART = re.compile(r"\.[0-9a-f]{16}\.part(-journal)?")
+_A_DAY_S = 86_400.0
 
-def put(path: Path, content: bytes, *, over: bool = False, synced: bool = True) -> None:
+
+def put(path: Path, content: bytes, *, over: bool = False, synced: bool = True, mode: int = 0o600) -> None:
     """Write a file that appears under its name once it is whole.
 
     Args:
@@ -16,6 +21,7 @@ def put(path: Path, content: bytes, *, over: bool = False, synced: bool = True) 
         content: all of it.
         over: whether it may take the place of a file; of a link that is the link, not what it points to.
         synced: whether it must be on the disk before this returns.
+        mode: who may read and write it.
 
     Raises:
         FileExistsError: something is there already, be it a link to nothing, and `over` was not said.
@@ -24,6 +30,9 @@ def put(path: Path, content: bytes, *, over: bool = False, synced: bool = True) 
     """
     with made_beside(path) as part:
         part.write_bytes(content)
+        if mode != _OWN:
+            with suppress(OSError):  # a disk that knows no rights
+                part.chmod(mode)
         if synced:
             sync(part)
         if over:
@@ -42,11 +51,25 @@ def made_beside(path: Path) -> Iterator[Path]:
     followed. It is for its owner's eyes alone. Raises OSError.
     """
     part = path.with_name(f".{os.urandom(8).hex()}.part")
-    os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
+    os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_RDWR, _OWN))
     try:
         yield part
     finally:
         part.unlink(missing_ok=True)
+
+
+def sweep(folder: Path, fresh: Path) -> None:
+    """Remove the files that `made_beside` left in a folder when it was killed, a day before a fresh one.
+
+    The fresh file's own moment is gone by, not the clock: that may be wrong, and one is never removed which
+    is being filled.
+    """
+    with suppress(OSError):
+        before_s = fresh.stat().st_mtime - _A_DAY_S
+        for found in list(os.scandir(folder)):
+            ours = _PART.fullmatch(found.name) and found.is_file(follow_symlinks=False)
+            if ours and found.stat(follow_symlinks=False).st_mtime < before_s:
+                os.unlink(found.path)
 
 
 def name_it(part: Path, path: Path) -> None:
@@ -57,7 +80,7 @@ def name_it(part: Path, path: Path) -> None:
         raise
     except OSError:
         # A disk that knows no hard links: the name is taken first, which only one can do.
-        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, _OWN))
         os.replace(part, path)
 
 

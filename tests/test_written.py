@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.written import put
+from coach.written import put, sweep
 
 
 def names_in(folder: Path) -> list[str]:
@@ -77,3 +77,31 @@ def test_a_disk_without_hard_links_will_do(tmp_path: Path, monkeypatch: pytest.M
     with pytest.raises(FileExistsError):
         put(tmp_path / "new", b"other")
     assert names_in(tmp_path) == ["new"]
+
+
+def test_what_was_left_half_made_goes_a_day_later_and_nothing_else_does(tmp_path: Path) -> None:
+    names = [
+        f".{'0a' * 8}.part",
+        f".{'0b' * 8}.part-journal",
+        f".{'0c' * 8}.part",
+        ".notes.part",
+        "0d.part",
+        "x",
+    ]
+    for name in names:
+        (tmp_path / name).write_bytes(b"")
+    (tmp_path / f".{'0e' * 8}.part").mkdir()
+    fresh = tmp_path / "fresh"
+    fresh.write_bytes(b"")
+    moment_s = fresh.stat().st_mtime
+    for name in names:
+        old_s = 3600.0 if name == names[2] else 90_000.0
+        os.utime(tmp_path / name, (moment_s - old_s, moment_s - old_s))
+    sweep(tmp_path, fresh)
+    assert sorted(names_in(tmp_path)) == sorted([*names[2:], f".{'0e' * 8}.part", "fresh"])
+
+
+def test_a_file_that_is_made_to_be_shown_has_the_rights_it_is_given(tmp_path: Path) -> None:
+    put(tmp_path / "own", b"")
+    put(tmp_path / "shown", b"", mode=0o644)
+    assert [(tmp_path / name).stat().st_mode & 0o777 for name in ("own", "shown")] == [0o600, 0o644]

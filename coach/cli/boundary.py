@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import gc
-import os
 import sys
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from coach.cli.codes import BAD_NEWS, GOOD, PIPE_CLOSED, UNTOLD, WRONG
+from coach.cli.masks import for_the_user_alone
 from coach.cli.stopping import code_of, stops_in_order
 from coach.cli.streams import let_go_of, make_ready, say_aside
 from coach.files import is_of_the_program, said_by_the_system
@@ -26,15 +26,12 @@ def carry_out(words: Sequence[str]) -> int:
     # Loading the program makes many objects that stay: looking through them for rubbish again and again costs
     # a tenth of the time to the first screen. The screens collect again once they are up.
     gc.disable()
-    # What is made meanwhile holds jobs: it is the user's own, and nobody else's to read.
-    usual_mask = os.umask(0o077)
     try:
-        with stops_in_order():
+        with for_the_user_alone(), stops_in_order():
             return _answered(words, is_heard=make_ready())
     except KeyboardInterrupt as stop:
         return code_of(stop)
     finally:
-        os.umask(usual_mask)
         if was_collecting:
             gc.enable()
 

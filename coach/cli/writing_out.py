@@ -13,11 +13,11 @@ from coach.written import put
 FORCE = flag("--force", "write over the file when it is there already; never over a log")
 
 
-def write_out(named: str, text: str, *, force: bool, log: Path) -> Path:
+def write_out(named: str, text: str, *, force: bool, log: Path, mode: int = 0o600) -> Path:
     """Write a text to the file that was named, and return its path.
 
-    `log` is the log in use, which is kept although damage may have taken its mark. Raises Refused, and
-    then all is as it was.
+    `log` is the log in use, which is kept although damage may have taken its mark; `mode` is who may read the
+    file. Raises Refused, and then all is as it was.
     """
     from coach.log.file import is_part_of_a_log
 
@@ -31,7 +31,7 @@ def write_out(named: str, text: str, *, force: bool, log: Path) -> Path:
             raise Refused(f"{path} is a log or belongs to one, and is never written over: name another file.")
         if os.path.exists(path) and not os.path.isfile(path):
             raise Refused(f"{path} is no ordinary file: name another.")
-        put(path, text.encode("utf-8"), over=force)
+        put(path, text.encode("utf-8"), over=force, mode=mode)
     except FileExistsError as error:
         raise Refused(
             f"{path} is there already: name another file, or say --force to write over it."

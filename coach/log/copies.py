@@ -16,7 +16,7 @@ from coach.log.errors import TAKE_BACK, LogDamaged, LogError, LogMissing, from_s
 from coach.log.file import IN_MEMORY
 from coach.log.jobs import Log
 from coach.log.newest import Newest, newest_of_all
-from coach.written import sync
+from coach.written import sweep, sync
 
 DAYS_KEPT = 14
 """Of so many days a copy is kept; an older one goes once a newer holds everything in it."""
@@ -75,6 +75,8 @@ def keep_backup(log: Log, folder: Path, day: date, keep: int = DAYS_KEPT, *, for
         kept = folder / f"{name}-{day}-{held}{'' if sound else _DAMAGED}.sqlite"
         os.replace(fresh, kept)
         sync(folder)
+        for left in (folder, log.path.parent):
+            sweep(left, kept)
     except OSError as error:
         raise from_system(error, folder) from error
     finally:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import shutil
 import sqlite3
-from contextlib import closing, suppress
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import NamedTuple
 
 from coach.log.entries import FIRST_PREVIOUS, Entry, StoredEntry, read_chain
 from coach.log.errors import LogBusy, LogError
-from coach.log.file import connect
+from coach.log.file import connect, journal_of
 from coach.log.jobs import Log
 
 
@@ -26,16 +28,50 @@ class LookedThrough(NamedTuple):
 def look_through(path: Path) -> LookedThrough:
     """Look through a file that is a log, or was one; it is only read. Raises LogBusy."""
     faults: tuple[str, ...] = ()
-    try:
-        with Log(path, read_only=True, whole=False) as log:
-            faults = tuple(log.verify())
-    except LogBusy:
-        raise
-    except LogError as error:
-        faults = (str(error),)
-    chains = sound_entries(path)
+    with half_entry_undone(path) as seen:
+        try:
+            with Log(seen, read_only=True, whole=False) as log:
+                faults = tuple(log.verify())
+        except LogBusy:
+            raise
+        except LogError as error:
+            faults = (str(error),)
+        chains = sound_entries(seen)
     last = max((chain[-1].at for chain in chains.values()), default="")
     return LookedThrough(not faults, len(chains), sum(map(len, chains.values())), last, faults)
+
+
+@contextmanager
+def half_entry_undone(path: Path) -> Iterator[Path]:
+    """A file to look at in place of a log: a copy where the log was left in the middle of an entry.
+
+    What is only read cannot be put right by SQLite, which would call it unreadable; in the copy, which goes
+    again, the half entry is undone. Any other log is looked at itself. Raises OSError.
+    """
+    if not (journal_of(path).is_file() and _is_left_half_way(path)):
+        yield path
+        return
+    from tempfile import TemporaryDirectory
+
+    with TemporaryDirectory() as folder:
+        copy = Path(folder) / path.name
+        shutil.copyfile(path, copy)
+        shutil.copyfile(journal_of(path), journal_of(copy))
+        with suppress(sqlite3.Error), closing(connect(copy, read_only=False, wait_s=0.5)) as connection:
+            connection.execute(_LOOK).fetchall()
+        yield copy
+
+
+_LOOK = "SELECT count(*) FROM sqlite_schema"
+
+
+def _is_left_half_way(path: Path) -> bool:
+    try:
+        with closing(connect(path, read_only=True, wait_s=0.5)) as connection:
+            connection.execute(_LOOK).fetchall()
+    except sqlite3.Error as error:
+        return getattr(error, "sqlite_errorname", "") == "SQLITE_READONLY_ROLLBACK"
+    return False
 
 
 def sound_entries(path: Path) -> dict[str, tuple[Entry, ...]]:

@@ -16,7 +16,7 @@ from coach.log.entries import LONGEST_JOB, Entry
 from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable, from_sqlite, from_system
 from coach.log.file import connect, journal_of, refuse_broken_link
 from coach.log.jobs import Log
-from coach.log.looking_through import listed_entries, sound_entries
+from coach.log.looking_through import half_entry_undone, listed_entries, sound_entries
 from coach.log.newest import newest_of_all
 from coach.written import sync
 
@@ -63,9 +63,9 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
     swapping = False
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        with _held(path, only_look=only_look):
-            listed, were, sound = listed_entries(path), sound_entries(path), _is_sound(path)
-            taken_from = _build(part, path, sound, copies)
+        with _held(path, only_look=only_look), half_entry_undone(path) as seen:
+            listed, were, sound = listed_entries(seen), sound_entries(seen), _is_sound(seen)
+            taken_from = _build(part, seen, sound, copies)
             now = sound_entries(part)
             changes = tuple(_changes(were, now, listed))
             if not now and not sound:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -119,6 +121,50 @@ def test_what_is_lost_is_told_and_is_bad_news(coach: Coach, shop: Path) -> None:
     said = coach("restore", "--json")
     assert said.code == 1
     assert said.values["changes"] == [{"job": "first-hook", "entries": 2, "won": 0, "lost": 1}]
+
+
+def test_a_copy_is_meant_by_the_name_it_is_listed_by(coach: Coach, shop: Path) -> None:
+    (copy,) = (shop.parent / "backups").iterdir()
+    shop.unlink()
+    said = coach("restore", copy.name)
+    assert said.code == 0
+    assert "1 job, 2 entries" in said.out
+    assert str(copy) in "".join(said.out.split())
+
+
+@pytest.mark.parametrize("words", [["restore", "--look"], ["check-log"]])
+def test_a_log_left_in_the_middle_of_an_entry_is_looked_at_as_it_will_be(
+    coach: Coach, shop: Path, words: list[str]
+) -> None:
+    half_an_entry(shop)
+    before = {path: path.read_bytes() for path in shop.parent.glob("shop*")}
+    assert len(before) == 2
+    said = coach(*words)
+    assert said.code == 0, said.out + said.err
+    assert "1 job, 2 entries" in " ".join(said.out.split())
+    assert {path: path.read_bytes() for path in shop.parent.glob("shop*")} == before
+    assert coach("note", "first-hook", "straight again").code == 0
+    assert coach("check-log", "--json").values["entries"] == 3
+
+
+def half_an_entry(shop: Path) -> None:
+    """The file and its journal as a power cut leaves them, pages of an entry written and not committed."""
+    at_hand = shop.with_name("at-hand.sqlite")
+    at_hand.write_bytes(shop.read_bytes())
+    with closing(sqlite3.connect(at_hand, isolation_level=None)) as connection:
+        connection.execute("PRAGMA cache_size = 1")
+        connection.execute("BEGIN IMMEDIATE")
+        for number in range(3, 100):
+            connection.execute(
+                "INSERT INTO entries (job, number, at, kind, body, previous, digest)"
+                " VALUES ('first-hook', ?, '', 'note', ?, '', '')",
+                (number, "x" * 3000),
+            )
+        shop.write_bytes(at_hand.read_bytes())
+        journal = at_hand.with_name("at-hand.sqlite-journal")
+        shop.with_name("shop.sqlite-journal").write_bytes(journal.read_bytes())
+        connection.execute("ROLLBACK")
+    at_hand.unlink()
 
 
 @pytest.mark.parametrize("named", ["nosuch", "text"])

@@ -117,3 +117,16 @@ def test_a_name_of_blanks_is_no_file(coach: Coach, log: Path, tmp_path: Path, na
         told = coach(*typed(writer, name))
         assert told.code == 2
         assert "A file cannot have a name of blanks" in told.out + told.err
+
+
+def test_a_job_is_for_its_owner_alone_and_what_is_made_to_be_shown_is_as_the_user_has_it(
+    coach: Coach, log: Path, tmp_path: Path
+) -> None:
+    usual = os.umask(0o022)
+    try:
+        for writer in WRITERS:
+            assert coach(*typed(writer, writer[0])).code == 0
+    finally:
+        os.umask(usual)
+    modes = [(tmp_path / writer[0]).stat().st_mode & 0o777 for writer in WRITERS]
+    assert modes == [0o600, 0o644, 0o644]

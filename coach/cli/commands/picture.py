@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import JOB
+from coach.cli.masks import mode_for_others
 from coach.cli.opening import shop_and_job
 from coach.cli.page import WIDTH, paragraph
 from coach.cli.reply import Asked, Refused, Reply, reply
@@ -62,7 +63,8 @@ def run(asked: Asked) -> Reply[Drawn | WrittenPicture]:
             from coach.drawing.svg import svg
 
             text = svg(now or wanted, title, Shown(session.system))
-            path = write_out(asked.svg, text, force=asked.force, log=shop.log.path)
+            mode, log = mode_for_others(), shop.log.path
+            path = write_out(asked.svg, text, force=asked.force, log=log, mode=mode)
             return reply(paragraph(f"Written to {path}."), WrittenPicture(session.job, str(path)))
         from coach.drawing.braille import stacked
         from coach.drawing.cells import as_text

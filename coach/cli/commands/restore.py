@@ -20,7 +20,11 @@ SUMMARY = (
     "Make a damaged or lost log whole from its copies and from what is sound in it; the old file is kept."
 )
 TAKES = (
-    Take("copy", "the copy to restore from; without it, all those that `coach backups` lists", "COPY"),
+    Take(
+        "copy",
+        "the copy to restore from, by its path or its name in `coach backups`; without it, all of them",
+        "COPY",
+    ),
     flag("--look", "tell what it would bring, and change nothing"),
 )
 
@@ -39,11 +43,14 @@ def _copies(asked: Asked, path: Path) -> list[Path]:
     from coach.log.copies import copies_in, folders_of
     from coach.log.looking_through import look_through
 
+    listed = [
+        copy.path for folder in folders_of(path, second_folder()) for copy in copies_in(folder, path.name)
+    ]
     if asked.copy is None:
-        return [
-            copy.path for folder in folders_of(path, second_folder()) for copy in copies_in(folder, path.name)
-        ]
-    copy = expand(asked.copy)
+        return listed
+    # By its name alone a copy is meant wherever it is kept; what lies in this folder comes first.
+    by_name = [one for one in listed if one.name == asked.copy and not isfile(asked.copy)]
+    copy = by_name[0] if by_name else expand(asked.copy)
     if not isfile(copy):
         raise Refused(f"{copy} is no file that is there: `coach backups` lists the copies.")
     seen = look_through(copy)

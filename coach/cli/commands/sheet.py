@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import JOB
+from coach.cli.masks import mode_for_others
 from coach.cli.opening import shop_and_job
 from coach.cli.page import WIDTH, paragraph, set_page
 from coach.cli.reply import Asked, Refused, Reply, reply
@@ -65,7 +66,8 @@ def run(asked: Asked) -> Reply[WholeSheet | WrittenSheet | None]:
         text = page_markdown(sheet.title, told)
         if asked.markdown == OUT:
             return Reply(tuple(text.splitlines()), None)
-        path = write_out(asked.markdown, text, force=asked.force, log=shop.log.path)
+        mode, log = mode_for_others(), shop.log.path
+        path = write_out(asked.markdown, text, force=asked.force, log=log, mode=mode)
     written = WrittenSheet(session.job, str(path))
     return reply(paragraph(f"The sheet of {session.job} is written to {path}."), written)
 
