@@ -7,8 +7,10 @@ from math import inf, isfinite
 from operator import itemgetter
 from typing import TYPE_CHECKING, Final, TypeAlias
 
+from coach.forms import FormError
 from coach.ledger.forecast import Forecast
 from coach.ledger.nominal import Stage
+from coach.ledger.plan import finished_form
 from coach.ledger.settling import outside_share
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState, state_for_size
 from coach.ledger.verdict import Why as Unmet
@@ -26,6 +28,10 @@ Why: TypeAlias = Reason | Words
 
 Read: TypeAlias = Mapping[tuple[str, str], Figure | None]
 """What was read and not worked since, by zone and dimension; None where it is no part of the metal."""
+
+#: Metal to spare is cut off, or left: it makes a job tight, and no worse before its size is measured
+#: (judgement).
+_LOST_BY_TOO_MUCH: Final = 0.15
 
 _AS_DRAWN: Final = as_words("every step is done, and every size is within the drawing")
 
@@ -55,8 +61,7 @@ def how_it_stands(
     reason: Why = found.reason
     least, worst = min(settled, key=itemgetter(0), default=(1.0, None))
     if worst is not None and least < min(chance, ON_PLAN_CHANCE):
-        # Nobody has measured it: it may be so, and that is all.
-        called = state_for_size(least, worst.state) if worst.measured else PlanState.TIGHT
+        called = state_for_size(least, worst.state)
         was = verdict
         verdict = max(called, was, key=list(PlanState).index)
         asks = was is not PlanState.ON_PLAN and isinstance(reason, Reason) and reason.measure
@@ -92,7 +97,8 @@ def settled_sizes(
 
     What steps ahead only make bigger, or only smaller, is settled beyond the limit on that side, and counts
     as it was read; but where a step after the one in hand leaves it to the metal, nothing is settled yet.
-    One that nobody measured counts by as much as it surely is beyond its limits.
+    One that nobody measured counts by as much as it surely is beyond its limits; so does, while steps are
+    ahead, one that its metal will make too long.
     """
     here, *after = stages_ahead(state) or [{}]
     for size in sizes:
@@ -100,14 +106,21 @@ def settled_sizes(
         later = [one[zone] for one in after if zone in one and one[zone].works(dimension)]
         stages = [here[zone], *later] if zone in here and here[zone].works(dimension) else later
         last = read.get((zone, dimension))
-        if not size.measured:
+        # What runs over its limit stays over, for no work makes a section bigger again.
+        runs_over = size.take_up and size.state is SizeState.OVER
+        if (runs_over and later) or (not size.measured and (runs_over or not stages)):
+            unread = size._replace(measured=False)  # as it will be
             beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
             share = outside_share(beyond_mm, size.expected.doubt or 0.0)
-            if not stages and share > 0.0:
-                yield 1.0 - share * (1.0 - size.chance), size
-        elif not stages:
+            lost = 1.0 - size.chance
+            if runs_over:
+                lost -= _too_much_share(state, size) * max(0.0, lost - _LOST_BY_TOO_MUCH)
+            if share > 0.0:
+                yield 1.0 - share * lost, unread
+        elif size.measured and not stages:
             yield size.chance, size
-        elif last is not None and not any(_leaves_to_metal(stage, dimension) for stage in later):
+        left_to_metal = any(_leaves_to_metal(stage, dimension) for stage in later)
+        if size.measured and stages and last is not None and not left_to_metal:
             ways = {_gets_less(stage, dimension) for stage in stages}
             if len(ways) == 1 and not any(dimension in stage.dressed for stage in stages):
                 limits = size.wanted.limits
@@ -124,6 +137,20 @@ def stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:
 
 def _is_worked(size: FinishedSize, ahead: Iterable[Mapping[str, Stage]]) -> bool:
     return any(size.zone in one and one[size.zone].works(size.dimension) for one in ahead)
+
+
+def _too_much_share(state: JobState, size: FinishedSize) -> float:
+    """How much of what a size is over comes of too much metal, not of a section smaller than it is drawn."""
+    found = state.forecast()
+    if found is None or size.zone not in found.zones:
+        return 0.0
+    drawn = finished_form(state.plan.recipe, size.zone)
+    try:
+        would_be = drawn.solved(size.dimension, found.zones[size.zone].volume.value)
+    except FormError:
+        return 0.0
+    too_much_mm = would_be.size_mm(size.dimension) - size.wanted.limits.high
+    return min(1.0, max(0.0, too_much_mm / max(size.off.value, 1e-9)))
 
 
 def _once_heated(last: Figure, size: FinishedSize, after: Iterable[Mapping[str, Stage]]) -> Figure:

@@ -200,10 +200,11 @@ class _Walk:
     def reason(self, *, on_plan: bool) -> Reason:
         """What the worst zone lacks, or where the least is to spare."""
         worst = min(self.found.values(), key=lambda zone: zone.chance)
-        if worst.reason is not None and not on_plan:
+        wrong = worst.reason or worst.nearest
+        if wrong is not None and not on_plan:
             factor, doubt = self.workpiece.scale_factor(), self.workpiece.belief.doubt(SCALE)
             fire = Figure(factor, Kind.FACTOR, doubt) if factor >= HUNGRY_FIRE else None
-            return worst.reason._replace(fire=fire)
+            return wrong._replace(fire=fire)
         spares = [zone.spares[0] for zone in self.found.values() if zone.spares]
         if not spares:
             return Reason(Why.ENOUGH)

@@ -112,6 +112,7 @@ class ZoneForecast(NamedTuple):
     volume: Estimate  # mm³
     least_mm3: float
     reason: Reason | None  # None when nothing is wrong
+    nearest: Reason | None = None  # what it is the least sure of, if anything
 
     @property
     def extra_mm3(self) -> float:
@@ -166,9 +167,11 @@ def zone_forecast(
     reason = _of_sizes(told, inside, enough_chance)
     if reason is None and spares and plan_state(enough_chance) is not PlanState.ON_PLAN:
         reason = spares[0].reason(Why.SHORT, drawing.limits[spares[0].dimension])
-    return ZoneForecast(
-        zone, tuple(sizes), spares, chance, metal_chance, enough_chance, volume, least, reason
-    )
+    nearest = reason or _nearest(told, inside, enough_chance)
+    if nearest is None and spares:
+        nearest = spares[0].reason(Why.SHORT, drawing.limits[spares[0].dimension])
+    chances = chance, metal_chance, enough_chance
+    return ZoneForecast(zone, tuple(sizes), spares, *chances, volume, least, reason, nearest)
 
 
 def _inside(size: FinishedSize, *, inferred: bool) -> float:
@@ -205,8 +208,16 @@ def _of_sizes(
     off = [size for size in sizes if size.state is not SizeState.GOOD]
     if off:
         return off[-1].reason(Why.UNDER if off[-1].state is SizeState.UNDER else Why.OVER)
+    near = _nearest(sizes, inside, metal_chance)
+    return near if near is not None and inside[near.dimension] < ON_PLAN_CHANCE else None
+
+
+def _nearest(
+    sizes: Sequence[FinishedSize], inside: Mapping[str, float], metal_chance: float
+) -> Reason | None:
+    """The size that is nearest to its limit, where that is less sure than the metal."""
     near = min(sizes, key=lambda size: inside[size.dimension], default=None)
-    if near is not None and inside[near.dimension] < min(metal_chance, ON_PLAN_CHANCE):
+    if near is not None and inside[near.dimension] < metal_chance:
         return near.reason(Why.NEAR)
     return None
 

@@ -87,6 +87,22 @@ def _around(size_mm: float, limits: Limits) -> Limits:
     return Limits(size_mm, max(size_mm - reach, 0.5 * size_mm), size_mm + reach, True)
 
 
+def _longer(situation: Situation, size: FinishedSize) -> list[FinishedSize]:
+    """The sizes of the zone that run over because this one is too small: they are accepted with it."""
+    if size.state is not SizeState.UNDER or "hole" in size.dimension:
+        return []
+    return [
+        one for one in situation.found.zones[size.zone].sizes if one.take_up and one.state is SizeState.OVER
+    ]
+
+
+def _up_to(size: FinishedSize) -> Limits:
+    """The limits of a size with what it is expected to be in them, by its doubt."""
+    limits, expected = size.wanted.limits, size.expected
+    reach = max(limits.high - limits.nominal, 2.0 * (expected.doubt or 0.0))
+    return Limits(expected.value, limits.low, expected.value + reach, True)
+
+
 def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
     targets = tuple(
         NewTarget(step.number, size.dimension, _around(size.expected.value, target))
@@ -96,16 +112,35 @@ def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
         and (stage := situation.plan.by_step[step.number].get(size.zone)) is not None
         and stage.is_past(size.dimension, size.expected.value, target.nominal)
     )
+    longer = _longer(situation, size)
+    runs = (
+        run_on(
+            say(
+                "; the {} then comes out at {}, {} over the drawing",
+                one.label,
+                mm(one.expected.value),
+                mm(one.off.value),
+            )
+            for one in longer
+        )
+        if longer
+        else NOTHING
+    )
     aimed = "the steps ahead are aimed at it" if targets else "nothing ahead is aimed at it any more"
     return Idea(
         about=size.name,
         title=say("Accept the {}", sized),
-        changes=say("{} {} what the drawing allows; {}.", mm(size.off.value), size.state.value, aimed),
+        changes=say(
+            "{} {} what the drawing allows; {}{}.", mm(size.off.value), size.state.value, aimed, runs
+        ),
         amendment=Amendment(
-            limits=(NewLimits(size.zone, size.dimension, _around(size.expected.value, size.wanted.limits)),),
+            limits=(
+                NewLimits(size.zone, size.dimension, _around(size.expected.value, size.wanted.limits)),
+                *(NewLimits(one.zone, one.dimension, _up_to(one)) for one in longer),
+            ),
             targets=targets,
         ),
-        price_mm=size.off.value,
+        price_mm=size.off.value + sum(one.off.value for one in longer),
         caution=run_on(filter(None, (_of_eye(size), _narrows(situation, size.zone))), "; "),
         outside=True,
     )
