@@ -18,7 +18,8 @@ from coach.telling.writing import Shown
 def summary_of(session: Session) -> list[str]:
     """The lines that are told when a job is resumed."""
     told = summary(session.standing(), session.first_to_measure(), Shown(session.system))
-    return [line.words for line in told.body if isinstance(line, Line)]
+    lines = (line for line in told.body if isinstance(line, Line))
+    return [f"{line.label}: {line.words}" if line.label else line.words for line in lines]
 
 
 def why(standing: Standing) -> str:

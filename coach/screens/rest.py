@@ -5,18 +5,21 @@ from __future__ import annotations
 from textual.app import ComposeResult
 
 from coach.log.status import JobStatus
-from coach.screens.page_content import section_lines
+from coach.screens.page_content import page_content
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import Ink, joined, one_line, said
+from coach.screens.wording import said
+from coach.telling.page import Line, Page, Tone, page, section
 from coach.telling.rest import care_section
 from coach.telling.summary import summary
 from coach.telling.words import write
 
 WAY_IN = {"key": "f10", "words": "Rest", "told": "Put the job down, or close the coach", "group": "Step"}
 
+#: The cells at both sides of the text with its scroll bar, and the widest that a line is read with ease.
+_AROUND, _WIDEST = 3, 110
 REST = "Rest, and close the coach"
 INSIST = "Rest all the same (it is written in the log)"
 CLOSE = "Close the coach without resting"
@@ -44,23 +47,35 @@ class RestScreen(JobScreen):
         yield from self.framed(f"Put down {self.session.recipe.title}?", words, self.picks, AnswerLine())
 
     def on_mount(self) -> None:
-        standing = self.session.standing()
-        told = summary(standing, self.session.first_to_measure(), self.shown, blocked=False)
-        lines = section_lines(told, self.app.size.width)
-        if standing.state is JobStatus.FINISHED:
-            first = one_line("Every step is done: there is nothing to rest from.", Ink.STRONG)
-            choices = [STAY, CLOSE]
-        elif not standing.rest_reason:
-            first = one_line("The job may rest here.", Ink.STRONG)
-            choices = [REST, STAY, CLOSE]
-        else:
-            first = one_line(f"✗ It may not rest yet. {write(standing.rest_reason, self.shown)}", Ink.BAD)
-            choices = [STAY, CLOSE, INSIST]
-        leaves = REST in choices or standing.rest_reason
-        care = section_lines(care_section(self.session.care_at_rest() if leaves else ()), self.app.size.width)
-        self.query_one(Lines).show(joined([first, *care, said(""), *lines]))
-        self.picks.fill(choices, said)
+        self.on_resize()
+        self.picks.fill(self._choices(), said)
         self.tell("Choose with the arrows; Enter does it.")
+
+    def on_resize(self) -> None:
+        width = min(self.app.size.width - _AROUND, _WIDEST)
+        self.query_one(Lines).show(page_content(self._told(), width))
+
+    def _told(self) -> Page:
+        """Whether it may rest, what can hurt meanwhile, and what to know when it is resumed."""
+        standing = self.session.standing()
+        left = self.session.care_at_rest() if standing.state is not JobStatus.FINISHED else ()
+        told = summary(standing, self.session.first_to_measure(), self.shown, blocked=False)
+        return page(section("", [self._may_it()]), care_section(left), told)
+
+    def _may_it(self) -> Line:
+        standing = self.session.standing()
+        if standing.state is JobStatus.FINISHED:
+            return Line("Every step is done: there is nothing to rest from.", tone=Tone.STRONG)
+        if not standing.rest_reason:
+            return Line("The job may rest here.", tone=Tone.STRONG)
+        why = write(standing.rest_reason, self.shown)
+        return Line(f"It may not rest yet. {why}", mark="✗", tone=Tone.BAD)
+
+    def _choices(self) -> list[str]:
+        standing = self.session.standing()
+        if standing.state is JobStatus.FINISHED:
+            return [STAY, CLOSE]
+        return [STAY, CLOSE, INSIST] if standing.rest_reason else [REST, STAY, CLOSE]
 
     def action_choose(self) -> None:
         chosen = self.picks.chosen

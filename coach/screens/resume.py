@@ -11,18 +11,18 @@ from textual.content import Content
 from coach.bench.care import SaidOnce
 from coach.bench.session import Session
 from coach.log.status import JobStatus
-from coach.screens.page_content import page_content, section_lines
+from coach.screens.page_content import page_content
 from coach.screens.places import keys_from
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
-from coach.screens.wording import joined
 from coach.telling.care import care_sections
+from coach.telling.clock import ago_words
 from coach.telling.page import page
 from coach.telling.summary import summary
 
-#: From this many lines of window up, the summary's lines stand apart.
-_ROOMY = 40
+#: The cells at both sides of the text with its scroll bar, and the widest that a line is read with ease.
+_AROUND, _WIDEST = 3, 110
 
 _USUAL_TELLING = "Enter goes to the bench."
 _OF_A_SIZE = "0123456789.,/"
@@ -36,9 +36,9 @@ class ResumeScreen(JobScreen):
     TAKES_NUMBERS = True
     NAME = "Resuming a job"
     HELP_TEXT = """
-        This is where the job was put down: the step in hand, whether the metal is enough, what was noted,
-        and what to measure before the first heat. Cold metal that has lain a week is the best there is to
-        measure: do it now, with the calliper.
+        This is where the job was put down: first what is to be put right and what was noted, each with its
+        day; then what to measure before the first heat; then whether the metal is enough. Cold metal that
+        has lain a week is the best there is to measure: do it now, with the calliper.
 
         As a job begins, and before its first fire, it says once what holds all day: who is about, eyes and
         ears, salvage, tools and wheels, carbon monoxide.
@@ -62,15 +62,19 @@ class ResumeScreen(JobScreen):
     def compose(self) -> ComposeResult:
         standing = self.session.standing()
         answer = AnswerLine(self._notice or _USUAL_TELLING)
-        yield from self.framed(f"{standing.title}: {standing.state}", Lines(self._words()), answer)
+        since = ago_words(standing.last_at, self.coach.now())
+        title = f"{standing.title}: {standing.state}, last worked {since}"
+        yield from self.framed(title, Lines(self._words()), answer)
+
+    def on_resize(self) -> None:
+        self.query_one(Lines).show(self._words())
 
     def _words(self) -> Content:
         session = self.session
         if self._care:
             return page_content(page(*care_sections(self._care[:1])), self.app.size.width - 4)
         told = summary(session.standing(), session.first_to_measure(), self.shown)
-        lines = section_lines(told, self.app.size.width)
-        return joined(lines, "\n\n" if self.app.size.height >= _ROOMY else "\n")
+        return page_content(page(told), min(self.app.size.width - _AROUND, _WIDEST))
 
     def on_key(self, event: events.Key) -> None:
         # Someone who measures before reading, or a calliper that types by itself, must not type into nothing.

@@ -1,10 +1,11 @@
-"""What is still to be put right."""
+"""What is still to be put right, and what was noted, each with when it was put down."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from coach.bench.righting import Right
+from coach.bench.standing import Noted
 from coach.telling.clock import moment
 from coach.telling.page import Table, table
 
@@ -16,3 +17,10 @@ def rights_table(rights: Iterable[Right]) -> Table:
         for one in rights
     )
     return table(rows)
+
+
+def notes_table(notes: Iterable[Noted]) -> Table:
+    """A row for each note: when and in which step it was written, and what it says."""
+    return table(
+        (moment(note.at), f"step {note.step}" if note.step else "at the end", note.text) for note in notes
+    )

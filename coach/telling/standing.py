@@ -13,9 +13,9 @@ from coach.quantities.words import counted
 from coach.telling.clock import clock_words
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.learned import learned_section
-from coach.telling.page import Line, Page, Section, Tone, page, section, table
+from coach.telling.page import Line, Page, Section, Tone, page, section
 from coach.telling.reading import reading_sentence
-from coach.telling.righting import rights_table
+from coach.telling.righting import notes_table, rights_table
 from coach.telling.sizes import sizes_table, spares_table
 from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
@@ -41,6 +41,8 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
     again = (Line(reading_sentence(check, shown)) for check in standing.questioned)
     return page(
         section("", [Line(f"{standing.title} ({standing.job}): {standing.state}, {place}")]),
+        section("To put right", [rights_table(standing.to_right)]),
+        section("Noted", [notes_table(standing.notes)]),
         in_hand,
         section("To measure", (_check_line(check, shown) for check in standing.checks)),
         section("Left out", (Line(sentence(one.words, shown), tone=Tone.BAD) for one in standing.left_out)),
@@ -50,8 +52,6 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
         section("The drawing, as it is now expected to come out", [sizes_table(standing.sizes, shown)]),
         learned_section("Learned", standing.learned, shown),
         section("", [Line(stands_text(standing, shown))]),
-        section("To put right", [rights_table(standing.to_right)]),
-        section("Noted", [table((f"step {note.step}", note.text) for note in standing.notes)]),
         coming(standing),
         section("", [Line(sentence(f"Not to be put down now: {why}") if why else "")]),
     )

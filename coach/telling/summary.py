@@ -1,13 +1,14 @@
-"""What to know when a job is resumed: where it stands, what was noted, what comes next, what to measure."""
+"""What to know when a job is put down or resumed: what was left open, what to measure, then the rest."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from coach.bench.resting import StartingSize
 from coach.bench.standing import Standing
 from coach.forms import label
 from coach.quantities.words import counted
+from coach.telling.clock import moment
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Tone, section
 from coach.telling.sizes import spare_text
@@ -24,44 +25,58 @@ def summary(
     `first` are the sizes to measure before the first heat; `blocked` is whether to say why the job may not be
     put down, where it may not.
     """
-    lines = [Line(text, mark="•") for text in _lines(standing, list(first), shown, blocked=blocked)]
-    return section("", [lines[0]._replace(tone=Tone.STRONG), *lines[1:]])
+    begins = Line(_where(standing), "In hand", Tone.STRONG)
+    lines = (*_left_open(standing), *_to_measure(standing, list(first), shown))
+    return section("", [begins, *lines, *_rest(standing, shown, blocked=blocked)])
 
 
-def _lines(standing: Standing, first: list[StartingSize], shown: Shown, *, blocked: bool) -> Iterator[str]:
+def _where(standing: Standing) -> str:
     step = standing.step
     if step is None:
         every = "its one step" if standing.steps == 1 else f"every one of its {standing.steps} steps"
-        yield f"{standing.title}: {every} is done."
-    else:
-        yield f"{standing.title}: step {step.number} of {standing.steps}, {step.title}."
-        heats = f"{standing.heats} of {step.heats_planned}" if step.heats_planned else str(standing.heats)
-        yield f"Heats in this step: {heats}; in the whole job: {standing.heats_total}."
-    yield stands_text(standing, shown)
+        return f"{standing.title}: {every} is done"
+    return f"{standing.title}: step {step.number} of {standing.steps}, {step.title}"
+
+
+def _left_open(standing: Standing) -> Iterator[Line]:
+    """What is to be put right, then what was noted, each with its step and the day it was put down."""
+    for right in standing.to_right:
+        zone = f"{right.zone}: " if right.zone else ""
+        yield Line(f"{zone}{right.text} ({_when(right.step, right.at)})", "To put right", Tone.CARE)
+    for note in standing.notes:
+        yield Line(f"{note.text} ({_when(note.step, note.at)})", "Noted")
+
+
+def _when(step: int, at: str) -> str:
+    return f"{f'step {step}' if step else 'at the end'}, {moment(at, '%Y-%m-%d')}"
+
+
+def _to_measure(standing: Standing, first: Sequence[StartingSize], shown: Shown) -> Iterator[Line]:
+    yield from (Line(check.label, "Measure again") for check in standing.questioned)
+    if first:
+        sizes = ", ".join(f"{label(size.zone, size.dimension)} {_believed(size, shown)}" for size in first)
+        yield Line(f"Cold, for it may have been changed since: {sizes}.", "Measure first")
+    unread = ", ".join(check.label for check in standing.checks if check.is_open and not check.is_questioned)
+    if unread:
+        yield Line(unread, "At this step")
+
+
+def _rest(standing: Standing, shown: Shown, *, blocked: bool) -> Iterator[Line]:
+    step = standing.step
+    yield Line(stands_text(standing, shown), "Stands")
     for spare in standing.spares:
-        told = spare_text(spare.spare, shown)
-        short = spare.spare.value < 0.0
-        yield f"The {spare.label} is {told}." if short else f"Spare in the {spare.label}: {told}."
-    yield from (f"To put right: {write(right.words, shown)}." for right in standing.to_right)
-    yield from (
-        f"Noted {f'at step {note.step}' if note.step else 'at the end'}: {note.text}"
-        for note in standing.notes
-    )
+        yield Line(f"{spare.label} {spare_text(spare.spare, shown)}", "Spare")
+    if step is not None:
+        heats = f"{standing.heats} of {step.heats_planned}" if step.heats_planned else str(standing.heats)
+        yield Line(f"{heats} in this step, {standing.heats_total} in the whole job", "Heats")
     if standing.done:
         last = standing.done[-1]
         heats = f", in {counted(last.heats, 'heat')}" if last.heats else ""
-        yield f"Last finished: step {last.number}, {last.title}{heats}."
-    yield from (f"Measure again: {check.label}." for check in standing.questioned)
-    if first:
-        sizes = ", ".join(f"{label(size.zone, size.dimension)} {_believed(size, shown)}" for size in first)
-        yield f"Measure first, cold, for it may have been changed since: {sizes}."
-    unread = ", ".join(check.label for check in standing.checks if check.is_open and not check.is_questioned)
-    if unread:
-        yield f"To be measured at this step: {unread}."
+        yield Line(f"step {last.number}, {last.title}{heats}", "Last finished")
     if blocked and standing.rest_reason:
-        yield write(standing.rest_reason, shown)
+        yield Line(write(standing.rest_reason, shown), "May not rest")
     if standing.coming:
-        yield f"After it: {standing.coming[0]}."
+        yield Line(standing.coming[0], "Then")
 
 
 def _believed(size: StartingSize, shown: Shown) -> str:

@@ -10,6 +10,8 @@ from coach.ledger.verdict import PlanState
 from coach.quantities import Words
 from coach.quantities.refusal import Refusal
 from coach.telling.reading import reading_sentence
+from coach.telling.righting import notes_table
+from coach.telling.standing import standing_page
 from coach.telling.why import reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -26,7 +28,7 @@ def test_what_is_noted_to_put_right_stays_until_it_is_said_to_be_right() -> None
     first, second = session.standing().to_right
     assert (first.zone, first.text, first.step) == ("poll", "not square to the eye", 1)
     assert second.zone == "", "a mark-out goes over several zones"
-    assert any("To put right: poll: not square to the eye (step 1)." in line for line in summary_of(session))
+    assert "To put right: poll: not square to the eye (step 1, 2026-03-02)" in summary_of(session)
     session.righted(first.entry)
     assert [one.entry for one in session.standing().to_right] == [second.entry]
     session.strike()
@@ -158,7 +160,7 @@ def test_taken_up_again_the_sizes_to_check_first_are_told_as_believed() -> None:
 
 def measured_first(session: Session) -> str:
     """What taking the job up again asks to be measured before the first heat."""
-    return next(line for line in summary_of(session) if line.startswith("Measure first, cold"))
+    return next(line for line in summary_of(session) if line.startswith("Measure first: Cold"))
 
 
 def test_a_test_says_nothing_of_how_far_a_zone_is_forged() -> None:
@@ -240,3 +242,14 @@ def test_one_cheek_alone_says_nothing() -> None:
     session = with_an_eye()
     session.read("eye.cheek", "14")
     assert session.standing().to_right == ()
+
+
+def test_where_a_job_stands_begins_with_what_was_left_open_and_its_day() -> None:
+    session = begun(HAMMER)
+    session.to_right("poll: not square to the eye")
+    session.note("Left cheek is thin.")
+    headings = [part.heading for part in standing_page(session.standing(), Shown()).sections]
+    assert headings[1:3] == ["To put right", "Noted"]
+    noted = notes_table(session.standing().notes).rows[0].cells
+    assert noted[0].startswith("2026-03-02 ")
+    assert noted[1:] == ("step 1", "Left cheek is thin.")

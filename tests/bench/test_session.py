@@ -169,7 +169,7 @@ def test_a_note_is_kept_with_its_step() -> None:
     answer = session.note("  Left cheek is thin.\n")
     (note,) = session.standing().notes
     assert (note.text, note.step, note.entry) == ("Left cheek is thin.", 3, answer.entry)
-    assert any("Noted at step 3: Left cheek is thin." in line for line in summary_of(session))
+    assert "Noted: Left cheek is thin. (step 3, 2026-03-02)" in summary_of(session)
 
 
 @settings(max_examples=30, deadline=None)
@@ -220,12 +220,23 @@ def test_the_summary_says_where_the_job_stands_and_what_comes() -> None:
     session = at_step(2)
     session.heat()
     lines = summary_of(session)
-    assert lines[0] == "Hand hammer: step 2 of 12, Draw the poll."
-    assert lines[1] == "Heats in this step: 1 of 2; in the whole job: 1."
-    assert lines[2].startswith("On plan, 99 %: ")
-    assert "To be measured at this step: poll side, poll length." in lines
-    assert "After it: Punch the eye." in lines
-    assert "Last finished: step 1, Mark out the body." in lines
+    assert lines[0] == "In hand: Hand hammer: step 2 of 12, Draw the poll"
+    assert "Heats: 1 of 2 in this step, 1 in the whole job" in lines
+    assert any(line.startswith("Stands: On plan, 99 %: ") for line in lines)
+    assert "At this step: poll side, poll length" in lines
+    assert "Then: Punch the eye" in lines
+    assert "Last finished: step 1, Mark out the body" in lines
+
+
+def test_what_was_left_open_comes_before_what_to_measure_and_that_before_the_rest() -> None:
+    session = at_step(2)
+    session.note("Left cheek is thin.")
+    session.to_right("poll: not square")
+    session.heat()
+    labels = [line.partition(":")[0] for line in summary_of(session)[1:]]
+    assert labels[:4] == ["To put right", "Noted", "Measure first", "At this step"]
+    assert labels[4] == "Stands"
+    assert labels[-1] == "Then"
 
 
 def test_sizes_can_be_shown_in_the_other_units() -> None:

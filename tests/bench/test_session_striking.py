@@ -181,7 +181,7 @@ def test_a_job_may_not_rest_where_it_is_not_safe(number: int, begin: bool, why: 
         session.rest()
     assert str(refusal.value) == why
     assert session.standing().last_entry == before
-    assert why in summary_of(session)
+    assert f"May not rest: {why}" in summary_of(session)
 
 
 @pytest.mark.parametrize("number", [1, 2, 6, 8, 9, 12])

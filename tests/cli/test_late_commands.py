@@ -101,7 +101,7 @@ def test_a_rest_says_what_to_do_with_piece_and_fire(coach: Coach, adze: str) -> 
     coach("heat", adze)
     said = coach("rest", adze)
     assert "still air until it is black" in said.out
-    assert "Measure first, cold" in coach("resume", adze).out
+    assert "Measure first  Cold" in coach("resume", adze).out
 
 
 def test_the_smith_s_own_grade_is_begun_from_a_starter_and_found(

@@ -73,7 +73,7 @@ async def test_enter_on_a_job_tells_where_it_stands_and_then_opens_the_bench(
         await pilot.press("enter")
         await pilot.pause()
         assert showing(app) is ResumeScreen
-        assert "Noted at step 1: scale in the corner" in words_on(app)
+        assert "Noted scale in the corner (step 1, 2026-03-02)" in words_on(app)
         await pilot.press("enter")
         await pilot.pause()
         assert showing(app) is BenchScreen
@@ -296,3 +296,39 @@ async def test_before_the_first_fire_its_fumes_are_said_once_and_what_is_typed_m
         await pilot.pause()
         assert showing(app) is BenchScreen
         assert "12" in words_on(app)
+
+
+async def test_the_return_tells_what_was_left_open_before_anything_else(shop: Shop, job: Session) -> None:
+    job.heat()
+    job.note("scale in the corner")
+    job.to_right("point: dress the lap")
+    job.rest()
+    later = "2026-03-05T12:00:00Z"
+    async with on_stage(shop, session=job, now=lambda: later) as (app, pilot):
+        assert showing(app) is ResumeScreen
+        told = words_on(app)
+        assert "resting, last worked 3 days ago" in told
+        order = [
+            "To put right point: dress the lap (step 1, 2026-03-02)",
+            "Noted scale",
+            "Measure first",
+            "Stands",
+        ]
+        places = [told.index(words) for words in order]
+        assert places == sorted(places)
+        await pilot.resize_terminal(40, 12)
+        await pilot.resize_terminal(80, 24)
+        await pilot.pause()
+        assert words_on(app) == told
+
+
+async def test_putting_down_tells_what_can_hurt_and_then_what_is_left_open(shop: Shop, job: Session) -> None:
+    job.heat()
+    job.to_right("point: dress the lap")
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f10")
+        await pilot.pause()
+        told = words_on(bench.coach)
+        order = ["The job may rest here.", "Caution", "To put right point: dress the lap", "Measure first"]
+        places = [told.index(words) for words in order]
+        assert places == sorted(places)
