@@ -94,7 +94,7 @@ def _table(told: Table, width: int, indent: int) -> list[Content]:
 
 def _folded(rows: list[list[Content]], width: int, indent: int) -> list[Content]:
     """Rows of which each stands under its first cell, for which there is no room beside the others."""
-    rest = in_columns([[Content(" " * indent), *row[1:]] for row in rows], width, gives=-1)
+    rest = in_columns([[said(" " * indent), *row[1:]] for row in rows], width, gives=-1)
     return [part for row, line in zip(rows, rest, strict=True) for part in (row[0].truncate(width), line)]
 
 
