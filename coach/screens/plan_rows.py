@@ -8,7 +8,7 @@ from typing import NamedTuple
 from textual.content import Content
 
 from coach.bench.planned import Planned
-from coach.screens.wording import GAP, Ink, one_line, said
+from coach.screens.wording import GAP, Ink, joined, one_line, said
 from coach.telling.page import Row
 from coach.telling.plan import STEP_HEADS, steps_table
 from coach.telling.writing import Shown
@@ -50,7 +50,7 @@ class StepRows(NamedTuple):
         ]
         ink = Ink[tone.name]
         sign = CHOSEN if chosen else _NOT_CHOSEN
-        first = Content.assemble(f"{sign}{cells[0]:>{_NUMBER}} ", Content(" " * GAP).join(parts))
+        first = joined([said(f"{sign}{cells[0]:>{_NUMBER}} "), joined(parts, " " * GAP)], "")
         blank = " " * (len(CHOSEN) + _NUMBER + 1)
         told = Content("\n").join([first, *(Content.assemble(blank, part) for part in more)])
         return told.stylize(Ink.STRONG) if chosen else told.stylize(ink) if ink else told
