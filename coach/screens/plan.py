@@ -48,6 +48,8 @@ _NARROWEST, _WIDEST = 20, 100
 #: From so many cells on the steps stand beside the page that is turned to.
 _BESIDE_FROM = 118
 _FACE_FROM_ROWS = 16
+#: A blank on either side, and where it is scrolled from.
+_MARGINS = 3
 #: A finished piece is drawn in so many rows at least, and at most.
 _LEAST_DRAWN, _MOST_DRAWN = 7, 18
 _BLANK = Content("")
@@ -73,7 +75,8 @@ class PlanScreen(CoachScreen):
         sizes that it leaves are what comes of it when all goes as the recipe says.
     """
     BINDINGS = [
-        key("enter", "step", "Step", "Show the chosen step in full", group="See"),
+        # Not before the list's own: arrows that were pressed just before it come first.
+        key("enter", "step", "Step", "Show the chosen step in full", group="See", first=False),
         key("left", "beside(-1)", "Before", "The step before, in full", group="See"),
         key("right", "beside(1)", "Next", "The next step, in full", group="See"),
         key("tab", "turn", "Page", "The next page: the bar, the steps, the sizes", group="See"),
@@ -124,6 +127,12 @@ class PlanScreen(CoachScreen):
         return self.app.size.width >= _BESIDE_FROM
 
     @property
+    def _room(self) -> int:
+        """The cells that a line of the page, or of the list beside it, may take."""
+        width = self.app.size.width // (2 if self._is_beside else 1)
+        return max(width - _MARGINS, _NARROWEST)
+
+    @property
     def _turned_to(self) -> str:
         """The page that is shown; where the steps stand beside it, they are none of its pages."""
         return BAR if self._is_beside and self._page == STEPS else self._page
@@ -157,12 +166,11 @@ class PlanScreen(CoachScreen):
             self._draw_steps()
         lines = self.query_one(Lines)
         if self.query_one("#page-side").display:
-            width = min(max(lines.room, _NARROWEST), _WIDEST)
-            self.query_one("#page-rule", Static).update(self._rule(self.query_one("#page-rule").size.width))
-            lines.show(self._content(width, lines.size.height))
+            self.query_one("#page-rule", Static).update(self._rule(self._room))
+            lines.show(self._content(min(self._room, _WIDEST), lines.size.height))
 
     def _draw_steps(self) -> None:
-        width = max(self._picks.scrollable_content_region.width, _NARROWEST)
+        width = self._room
         if self._rows is None or self._rows.width != width:
             self._rows = rows = step_rows(self._planned, self._shown, width)
             steps = self._planned.steps
@@ -260,7 +268,8 @@ class PlanScreen(CoachScreen):
             self._turned()
 
     @on(OptionList.OptionSelected)
-    def _clicked(self) -> None:
+    def _clicked(self, event: OptionList.OptionSelected) -> None:
+        self._choose(event.option_index)
         self.action_step()
 
     def action_step(self) -> None:

@@ -14,7 +14,7 @@ from coach.telling.plan import STEP_HEADS, steps_table
 from coach.telling.writing import Shown
 
 CHOSEN, _NOT_CHOSEN = "▸ ", "  "
-#: Below this room for the titles, a list does with shorter heads and cells.
+#: Below this room for the titles, a list does with shorter cells.
 _ROOM_FOR_TITLES = 24
 _LEAST_TITLE = 10
 _NUMBER = 2
@@ -34,8 +34,8 @@ class StepRows(NamedTuple):
         line[:9] = "─ Steps ─"
         at = len(CHOSEN) + _NUMBER + 1 + self.wide[0] + GAP
         for head, wide in zip(self.heads[2:], self.wide[1:], strict=True):
-            if head:
-                line[at - 1 : at + len(head) + 1] = f" {head} "
+            begins = at + min(wide - len(head), 0)  # one that is longer than its column ends over its end
+            line[begins - 1 : begins + len(head) + 1] = f" {head} "
             at += wide + GAP
         return one_line("".join(line[: self.width]), Ink.LABEL)
 
@@ -62,8 +62,8 @@ def step_rows(plan: Planned, shown: Shown, width: int) -> StepRows:
     wide = _columns(rows, heads, width)
     if wide[0] < _ROOM_FOR_TITLES:
         rows = tuple(row._replace(cells=_short(row.cells)) for row in rows)
-        heads = ("", "step", "", "time", "adds", "to")
-        wide = _columns(rows, heads, width)
+        heads = (*heads[:-1], "known")
+        wide = _columns(rows, ("", "", "", *heads[3:]), width)
     return StepRows(rows, heads, wide, width)
 
 

@@ -54,6 +54,8 @@ PLACES = {
     "haft": ["enter", "ctrl+t"],
     "rest": ["enter", "f10"],
     "plan": ["enter", "ctrl+l"],
+    "plan-steps": ["enter", "ctrl+l", "tab"],
+    "plan-step": ["enter", "ctrl+l", "tab", "down", "enter"],
     "sheet": ["enter", "ctrl+e"],
     "help": ["enter", "f1"],
     "faults": ["escape", "tab", "enter"],

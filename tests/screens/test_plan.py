@@ -7,6 +7,7 @@ from contextlib import asynccontextmanager
 from pathlib import Path
 
 import pytest
+from textual import events
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
@@ -141,6 +142,17 @@ async def test_a_step_opens_over_its_list_and_closes_again(shop: Shop) -> None:
         await pilot.press("escape")
         await pilot.pause()
         assert not isinstance(app.screen, PlanScreen)
+
+
+async def test_arrows_pressed_just_before_enter_choose_the_step_that_it_opens(shop: Shop) -> None:
+    async with looked_at(shop) as (app, pilot):
+        await pilot.press("tab")
+        await pilot.pause()
+        for one in ("down", "down", "enter"):  # all at once, before any of them is looked at
+            app.post_message(events.Key(one, None))
+        for _ in range(4):
+            await pilot.pause()
+        assert "3. Look it over" in words_on(app)
 
 
 async def test_in_a_wide_window_the_step_beside_follows_the_list(shop: Shop) -> None:
