@@ -182,9 +182,9 @@ async def test_a_plan_that_was_made_small_and_large_again_is_where_it_was(shop: 
 async def test_only_a_plan_that_is_not_begun_has_a_key_to_begin_it(shop: Shop, tmp_path: Path) -> None:
     (tmp_path / "peg.yaml").write_text(PEG, encoding="utf-8")
     async with looked_at(shop) as (app, _):
-        assert "F4 Begin" not in words_on(app)
+        assert "F4 begin" not in words_on(app)
     async with looked_at(shop, path=tmp_path / "peg.yaml") as (app, pilot):
-        assert "F4 Begin" in words_on(app)
+        assert "F4 begin" in words_on(app)
         await pilot.press("f4")
         await pilot.pause()
     assert len(shop.jobs()) == 1
