@@ -136,7 +136,8 @@ def aim_block(check: Check, shown: Shown) -> Block:
         return Block(check.label, lines=told, caption=last)
     aim = aim_of(check.wanted, shown)
     expected = write_figure(check.expected, shown) if check.expected is not None else ""
-    caption = last or (f"expected {expected}" if expected else "not read yet")
+    tells_more = expected and not expected.startswith(f"{aim.number} ")
+    caption = last or (f"expected {expected}" if tells_more else "")
     return Block(
         check.label,
         aim.number,

@@ -28,7 +28,7 @@ from coach.telling.writing import Shown
 #: The margin that labels stand in.
 _MARGIN = 9
 _NARROW = 50
-#: What gives way, the first first, and whether it is left out or keeps its first row.
+#: What gives way, the first first, and whether it is left out or cut down to its first row.
 _GIVES_WAY = (
     ("Know", True),
     ("Time", True),
@@ -192,24 +192,27 @@ def _ink(label: str) -> str:
 def folded(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Content]:
     """What is told in so many rows: what gives way, in its order, is cut or left out."""
     for label, out in _AT_A_TREATMENT if step.heat_kind is HeatKind.TREATMENT else _GIVES_WAY:
-        if sum(len(one.lines) for one in told) <= rows:
+        over = sum(len(one.lines) for one in told) - rows
+        if over <= 0:
             break
         told = [
-            one if one.label != label else one._replace(lines=_first_row(one.lines, width))
+            one if one.label != label else one._replace(lines=_cut(one.lines, over, width))
             for one in told
             if not (out and one.label == label)
         ]
     return [line for one in told for line in one.lines]
 
 
-def _first_row(lines: list[Content], width: int) -> list[Content]:
-    if len(lines) < 2:
+def _cut(lines: list[Content], over: int, width: int) -> list[Content]:
+    """Lines with so many left out at their end, but never the first, and a sign that there is more."""
+    kept = max(len(lines) - over, 1)
+    if kept >= len(lines):
         return lines
     room = max(width - len(_MORE) - 1, 1)
-    first = lines[0]
-    if first.cell_length > room:  # no word is cut
-        first = first.truncate(max(first.plain.rfind(" ", 0, room + 1), 1))
-    return [Content.assemble(first, (_MORE, Ink.QUIET))]
+    last = lines[kept - 1]
+    if last.cell_length > room:  # no word is cut
+        last = last.truncate(max(last.plain.rfind(" ", 0, room + 1), 1))
+    return [*lines[: kept - 1], Content.assemble(last, (_MORE, Ink.QUIET))]
 
 
 def _ended(standing: Standing, shown: Shown, width: int) -> Iterator[Content]:
