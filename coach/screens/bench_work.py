@@ -15,7 +15,8 @@ from textual.content import Content
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
-from coach.operations.does import HeatKind
+from coach.operations import operation
+from coach.operations.does import Does, HeatKind
 from coach.operations.measures import MARK
 from coach.screens.size_rows import size_rows
 from coach.screens.widgets.pane import rule
@@ -43,7 +44,9 @@ _GIVES_WAY = (
     ("Quench", False),
 )
 #: At a treatment what to do stays whole as long as anything else can give way.
-_AT_A_TREATMENT = (*(one for one in _GIVES_WAY if one[0] != "Do"), ("Do", False))
+_AT_A_TREATMENT = (*(one for one in _GIVES_WAY if one[0] != "Do"), ("Quench", True), ("Do", False))
+#: A rule and one row.
+_LEAST_TABLE = 2
 _MORE = " … Tab"
 #: The bar of a mark-out takes four rows, and its last mark stands at this share of the width.
 _ROWS_FOR_MARKS, _SHOWN_TO_THE_LAST = 12, 0.9
@@ -65,7 +68,9 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
     marks = bar_of_marks(standing, chosen, shown, width) if rows >= _ROWS_FOR_MARKS else []
     told = do_lines(standing, step, shown, width)
     most = rows - 1 - len(marks) - _never_less(told, step)
-    least = size_rows(sizes, chosen, shown, width, min(_wanted_rows(sizes), max(most, 2)))
+    if _treats(step) and most < _LEAST_TABLE:  # the face tells the one that is made next
+        sizes = ()
+    least = size_rows(sizes, chosen, shown, width, min(_wanted_rows(sizes), max(most, _LEAST_TABLE)))
     doing = folded(told, rows - 1 - len(least) - len(marks), width, step)
     room = rows - 1 - len(doing) - len(marks)
     table = size_rows(sizes, chosen, shown, width, max(room, len(least))) if sizes else []
@@ -93,7 +98,7 @@ def needs_rows(standing: Standing, chosen: Check | None, shown: Shown, width: in
 
 def _never_less(told: list[Told], step: StepToDo) -> int:
     """Rows of cautions and of what goes with them, with one of what to do, or all of it at a treatment."""
-    treats = step.heat_kind is HeatKind.TREATMENT
+    treats = _treats(step)
     whole = ("Caution", "Flux", "Quench", *(("Do",) if treats else ()))
     return sum(len(one.lines) for one in told if one.label in whole) + (not treats)
 
@@ -158,7 +163,7 @@ def do_lines(standing: Standing, step: StepToDo, shown: Shown, width: int) -> li
         if line.label != "Heat" and line.words
     ]
     lines += [("Fix", sentence(right.words, shown), "CARE") for right in standing.to_right]
-    if standing.rest_reason and step.heat_kind is HeatKind.TREATMENT:
+    if standing.rest_reason and _treats(step):
         lines.append(("Rest", sentence(standing.rest_reason, shown), "PLAIN"))
     places = {"Fix": 5, "Rest": 6}
     lines.sort(key=lambda one: {**order, **places}.get(one[0], 7))
@@ -191,7 +196,7 @@ def _ink(label: str) -> str:
 
 def folded(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Content]:
     """What is told in so many rows: what gives way, in its order, is cut or left out."""
-    for label, out in _AT_A_TREATMENT if step.heat_kind is HeatKind.TREATMENT else _GIVES_WAY:
+    for label, out in _AT_A_TREATMENT if _treats(step) else _GIVES_WAY:
         over = sum(len(one.lines) for one in told) - rows
         if over <= 0:
             break
@@ -201,6 +206,10 @@ def folded(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Cont
             if not (out and one.label == label)
         ]
     return [line for one in told for line in one.lines]
+
+
+def _treats(step: StepToDo) -> bool:
+    return step.heat_kind is HeatKind.TREATMENT or Does.TEMPERS in operation(step.operation).DOES
 
 
 def _cut(lines: list[Content], over: int, width: int) -> list[Content]:

@@ -1,0 +1,53 @@
+"""The page of the work in hand: what never gives way, and in which order the rest does."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.operations import operation
+from coach.operations.does import Does, HeatKind
+from coach.recipe.reader import read_recipe_file
+from coach.screens.bench_work import needs_rows, work_page
+from coach.telling.writing import Shown
+from tests.bench.jobs import ticking
+
+SHELF = sorted((Path(__file__).parents[2] / "recipes").glob("*.yaml"))
+STEPS = [(path, step.number) for path in SHELF for step in read_recipe_file(path).steps]
+#: At 80 by 24 the head, the answer, the box and the keys take a row each, the face 7 or 5.
+LARGE_FACE, SMALL_FACE = 24 - 4 - 7, 24 - 4 - 5
+
+
+@pytest.fixture(scope="module")
+def jobs() -> dict[Path, Session]:
+    """A job of each recipe, which the tests go through step by step."""
+    return {path: Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name) for path in SHELF}
+
+
+@pytest.mark.parametrize(("path", "number"), STEPS, ids=lambda one: getattr(one, "stem", str(one)))
+def test_at_80_by_24_every_caution_and_the_size_read_next_are_in_sight(
+    jobs: dict[Path, Session], path: Path, number: int
+) -> None:
+    session = jobs[path]
+    while (step := session.standing().step) is not None and step.number < number:
+        session.done()
+    standing = session.standing()
+    step = standing.step
+    assert step is not None
+    chosen = standing.checks[0] if standing.checks else None
+    rows = LARGE_FACE if needs_rows(standing, chosen, Shown("mm"), 80) <= LARGE_FACE else SMALL_FACE
+    lines = [line.plain for line in work_page(standing, chosen, Shown("mm"), 80, rows)]
+    assert len(lines) <= rows
+    assert all(len(line) <= 80 for line in lines)
+    words = " ".join(" ".join(lines).split())
+    for caution in step.cautions:
+        assert caution in words
+    treats = step.heat_kind is HeatKind.TREATMENT or Does.TEMPERS in operation(step.operation).DOES
+    if len(standing.checks) > 1 and not treats:  # at a treatment the face tells it
+        assert "▸" in words
+    assert " ".join(step.how.split())[:30] in words
+    if treats:
+        assert " ".join(step.how.split()) in words, "at a treatment what to do is whole"
