@@ -146,10 +146,10 @@ async def test_a_touch_chooses_and_a_second_touch_takes(shop: Shop, thin: Sessio
     async with at_the_bench(shop, thin) as (bench, pilot):
         await pilot.press("asterisk")
         await pilot.pause()
-        await pilot.click(PickList, offset=(5, 4))
+        await pilot.click(PickList, offset=(5, 5))
         await pilot.pause()
         assert answer_on(bench.coach).startswith("? Upset the point")
-        await pilot.click(PickList, offset=(5, 4))
+        await pilot.click(PickList, offset=(5, 5))
         await pilot.pause()
         assert showing(bench.app) is BenchScreen
     assert entry_text(thin.history()[-1]).startswith("way back: Upset the point")
