@@ -107,7 +107,7 @@ def burning_words(grade: Grade, temperature_c: float) -> Words:
 
     >>> from coach.metals.grade import grade
     >>> str(burning_words(grade("1084"), 1300))
-    '1300 °C is above 1246 °C, from where 1084 must be feared to burn.'
+    '1300 °C is above 1245 °C, from where 1084 must be feared to burn.'
     """
     limit = burns_above(grade, temperature_c)
     above = "{} is above {}, from where {} must be feared to burn."
