@@ -93,8 +93,8 @@ def in_light_of_others(
     stage = plan.by_step[step.number].get(reading.zone)
     if judged is None or judged.verdict is not Verdict.OUT or not judged.below or stage is None:
         return outcome
-    if reading.dimension != stage.after.free:
-        return outcome
+    if reading.dimension != stage.after.free or operation(step.operation).FIXES:
+        return outcome  # what is ground thinner grows no longer
     at = {mark.entry: place for place, mark in enumerate(marks)}
     heats = (place for place, mark in enumerate(marks) if isinstance(mark, HeatMark))
     next_heat = next((place for place in heats if place > at[outcome.mark.entry]), len(marks))

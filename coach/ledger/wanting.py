@@ -41,6 +41,8 @@ def wanted(
         return plan.recipe.drawing[zone].limits.get(dimension), None
     if dimension != state.free:
         return None if working else _last_asked(plan, step, zone, dimension), None
+    if stage is not None and working and (drawn := _once_ground(plan, stage)) is not None:
+        return drawn, None
     try:
         enough = _enough(plan, now.form(zone), step, zone, dimension)
     except LedgerError:
@@ -104,6 +106,25 @@ def works_ahead(plan: Plan, step: Step, zone: str, dimension: str) -> list[Stage
     """What the steps after this one do to a zone, as far as they work to that size."""
     stages = (plan.by_step[later.number].get(zone) for later in plan.recipe.steps[step.number :])
     return [one for one in stages if one and dimension in one.step.targets and reshapes(one.step, zone)]
+
+
+def _once_ground(plan: Plan, stage: Stage) -> Limits | None:
+    """What the drawing asks of a size that from this step on only saw, file and stone will take from.
+
+    No thinner section makes it longer then. None where a step that moves metal shapes the zone still.
+    """
+    step, zone, free = stage.step, stage.zone, stage.after.free
+    drawn = plan.recipe.drawing[zone].limits.get(free)
+    later = [one for one in plan.stages[zone] if one.step.number > step.number]
+    shaping = [one.step for one in (stage, *later) if reshapes(one.step, zone)]
+    if drawn is None or step.does(Does.CUTS_FREE):
+        return None
+    if not all(operation(one.operation).FIXES for one in shaping):
+        return None
+    taken_mm = -sum(one.changes_mm(free) for one in later)
+    if not taken_mm:
+        return drawn
+    return Limits(drawn.nominal + taken_mm, drawn.low + taken_mm, drawn.high + taken_mm, drawn.stated)
 
 
 def _is_last_shaped(plan: Plan, step: Step, zone: str) -> bool:

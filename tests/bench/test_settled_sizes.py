@@ -378,3 +378,24 @@ def test_a_length_a_hair_over_that_the_heats_ahead_scale_back_is_no_bad_news() -
     job.done()
     assert job.standing().verdict is PlanState.ON_PLAN
     assert row.expected.value < 98.5
+
+
+@pytest.mark.parametrize("thickness", ["1.6", "2", "2.9"])
+def test_grinding_an_edge_thinner_asks_for_no_other_length(thickness: str) -> None:
+    # The drawing has 60 +10 -6: whatever is ground off the faces, 53 is short for good and 56 is not.
+    job = read_through("carpenters-adze", 32)
+    job.read("bit.end_thickness", thickness, insist=True)
+    wanted = next(check.wanted for check in job.standing().checks if check.name == "bit.length")
+    assert wanted is not None
+    assert wanted.limits.low == pytest.approx(54.0, abs=0.8)  # and the scale of what heats are to come
+    job.read("bit.length", "53", insist=True)
+    assert verdict_of(job, "bit.length") in (Verdict.OUT, Verdict.UNSURE)
+    job.read("bit.length", "56", insist=True)
+    assert verdict_of(job, "bit.length") is Verdict.GOOD
+
+
+def test_the_face_ground_last_is_wanted_as_the_drawing_has_it() -> None:
+    job = read_through("carpenters-adze", 37)
+    wanted = next(check.wanted for check in job.standing().checks if check.name == "poll.length")
+    assert wanted is not None
+    assert (wanted.limits.low, wanted.limits.high) == (32.0, 40.0)
