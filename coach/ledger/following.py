@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import partial
 from math import hypot, inf, sqrt
 
@@ -81,6 +81,9 @@ def follow(
     """
     going = partial(_Going, plan, start, step, in_rounds(plan, start, step, marks), finished=finished)
     found = going(unmarked=unmarked)
+    if finished and (ignored := frozenset(one.mark.entry for one in found.outcomes if one.questioned)):
+        going = partial(going, ignored=ignored)
+        found = going(unmarked=unmarked)
     if not finished and (share := found.heated_share()):
         unmarked = share * step.heats
         found = going(unmarked=unmarked)
@@ -112,10 +115,11 @@ class _Going:
         finished: bool,
         unmarked: float,
         doubted: frozenset[int] = frozenset(),
+        ignored: frozenset[int] = frozenset(),
     ) -> None:
         last_heat = max((at for at, mark in enumerate(marks) if isinstance(mark, HeatMark)), default=-1)
         asked = asked_names(plan, step)
-        under_way = read_under_way(plan, step, marks, last_heat) if finished else asked
+        under_way = read_under_way(plan, step, marks, last_heat, ignored) if finished else asked
         self.outcomes: list[Outcome] = []
         self.outweighed: list[tuple[int, int]] = []
         self._plan = plan
@@ -214,6 +218,7 @@ class _Going:
         reading = mark.reading
         limits, grows = wanted(self._plan, self._now, self._step, reading.zone, reading.dimension)
         cold = cold_reading(reading)
+        before = self._now
         self._work_between(reading, cold)
         surprise = surprise_of(self._now, reading)
         stage = self._stages.get(reading.zone)
@@ -251,6 +256,8 @@ class _Going:
                 if _is_worked(self._step, reading):
                     self._to_go.append(self._share_to_go(reading, cold, judged))
             self._now = with_measured(taken_in(self._now, reading), reading)
+        else:
+            self._now = before  # it says nothing of the work either, until it counts
         wide = dressed and judged is not None and judged.verdict is Verdict.MORE_TO_GO and not judged.below
         return Outcome(mark, surprise, judged, limits, questioned, run_wide=wide, bound=bound)
 
@@ -343,13 +350,17 @@ class _Going:
         return believed_name(self._plan, self._step, reading)
 
 
-def read_under_way(plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int) -> frozenset[str]:
+def read_under_way(
+    plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int, ignored: Collection[int] = ()
+) -> frozenset[str]:
     """The sizes that were still being worked at some reading, though the step is finished now.
 
     Those that were read themselves, and all of a zone that was measured before the last heat, or whose free
-    dimension was read again: what was read then hung on a section that was not yet where it was going.
+    dimension was read again: what was read then hung on a section that was not yet where it was going. The
+    entries that are `ignored` are readings in question.
     """
-    readings = [(at, mark.reading) for at, mark in enumerate(marks) if isinstance(mark, ReadingMark)]
+    believed = [(at, mark) for at, mark in enumerate(marks) if mark.entry not in ignored]
+    readings = [(at, mark.reading) for at, mark in believed if isinstance(mark, ReadingMark)]
     read = {believed_name(plan, step, reading) for _, reading in readings}
     early = {reading.zone for at, reading in readings if at < last_heat}
     frees = {(zone, stage.after.free) for zone, stage in plan.by_step[step.number].items()}

@@ -78,7 +78,7 @@ def _words(reason: Reason, shown: Shown) -> Words:
     if reason.measure:
         return say(
             "{}: the {} would be {:±} by what was read, {} the {} the drawing allows. Nobody has measured "
-            "it: measure the {}, which decides",
+            "it as it is now: measure the {}, which decides",
             zone,
             size,
             reason.size,

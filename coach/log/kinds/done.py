@@ -15,6 +15,7 @@ class Done(Body):
 
     CALLED = "the end of a step"
     AFTER = JobStatus.UNDER_WAY
+    IS_WEIGHED = True
     MOVES_METAL = True
 
     step: int = step_number()
