@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import NamedTuple
 
+from coach.bench.happened import as_it_happened
 from coach.forms import FormError
 from coach.ledger.amendment import Again, amended_plan, titles_again
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
@@ -27,7 +28,6 @@ from coach.log.kinds.rested import Rested
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.status import JobStatus
-from coach.operations.measures import MARK
 from coach.quantities import NOTHING, Refusal, Words, as_words
 from coach.recipe.model import Step
 
@@ -67,6 +67,7 @@ class JobState:
     status: JobStatus = JobStatus.UNDER_WAY
     trouble: Words = NOTHING
     left_out: dict[int, Words] = field(default_factory=dict)  # entries that cannot be reckoned with, and why
+    doubted: frozenset[int] = frozenset()  # readings entered late that a later reading speaks against
     # What was reckoned of the above, once asked for; an entry that is carried in makes it void.
     followed: tuple[Course | None] | None = field(default=None, compare=False)
     foreseen: Forecast | None = field(default=None, compare=False)
@@ -115,7 +116,8 @@ class JobState:
             return None
         self.trouble = NOTHING  # with the start known, only this step can still stop the reckoning
         try:
-            return follow(self.plan, self.start, self.step, self.marks, finished=False)
+            marks, doubted = self.marks, self.doubted
+            return follow(self.plan, self.start, self.step, marks, finished=False, doubted=doubted)
         except (LedgerError, FormError) as error:
             self.trouble = error.words
             return None
@@ -145,59 +147,45 @@ def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
 
 
 def _replayed(plan: Plan, listed: Sequence[Entry], left_out: Mapping[int, Words]) -> JobState:
-    out = struck_numbers(listed) | left_out.keys()
-    state = JobState(plan, plan, start=at_stock(plan), left_out=dict(left_out))
-    corrected = _corrections(listed, out)
-    for entry in _as_it_happened(listed, out):
-        apply(state, corrected.get(entry.number, entry))
+    """The state that the entries lead to.
+
+    What is entered late of an early step is older than what was read since: where a later reading of the
+    zone cannot be believed beside it, the late one is questioned.
+    """
+    state = _carried(plan, listed, left_out, frozenset())
+    suspects: frozenset[int] = frozenset()
+    for entry in reversed(listed):
+        late = entry.body
+        if not isinstance(late, Reading) or not late.taken_at or entry.number not in state.counted:
+            continue
+        if against := _speak_against(state, entry.number, late):
+            suspects |= {entry.number}  # with those entered after it: two alike are no better than one
+            tried = _carried(plan, listed, left_out, suspects)
+            if not against <= _speak_against(tried, entry.number, late):
+                state = tried
     return state
 
 
-def _as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry]:
-    """The entries that count, each reading that was entered later where it was taken."""
-    counted = [entry for entry in entries if entry.number not in out]
-    late = [entry for entry in counted if isinstance(entry.body, Reading) and entry.body.taken_at]
-    happened = [entry for entry in counted if entry not in late] if late else counted
-    for entry in [one for one in happened if isinstance(one.body, Reading) and one.body.dimension == MARK]:
-        _back_to_the_marks(happened, entry)
-    for entry in late:
-        assert isinstance(entry.body, Reading)
-        made_anew = _back_to_the_marks(happened, entry)
-        step, taken_at = entry.body.step, entry.body.taken_at
-        ends = {one.body.step: at for at, one in enumerate(happened) if isinstance(one.body, Done)}
-        first, last = max(ends.get(step - 1, 0) + 1, made_anew), ends.get(step, len(happened))
-        then = datetime.fromisoformat(taken_at)
-        later = (at for at in range(first, last) if datetime.fromisoformat(_taken(happened[at])) > then)
-        happened.insert(next(later, last), entry)
-    return happened
+def _speak_against(state: JobState, number: int, late: Reading) -> frozenset[int]:
+    """The readings of the zone at later steps, entered before this late one, that are questioned."""
+    return frozenset(
+        one.mark.entry
+        for course in state.courses()
+        if course.step.number > late.step
+        for one in course.outcomes
+        if one.questioned and one.mark.entry < number and one.mark.reading.zone == late.zone
+    )
 
 
-def _back_to_the_marks(happened: list[Entry], entry: Entry) -> int:
-    """A mark that is read at the mark-out after a way back has made it anew is read where it lies now.
-
-    So the way back counts from the mark-out on, and the metal that it moves is not counted twice. Returns the
-    least place that the reading may have; 0 where it may have any.
-    """
-    read, least = entry.body, 0
-    assert isinstance(read, Reading)
-    if read.dimension != MARK:
-        return least
-    for way in [one for one in happened if one.number < entry.number]:
-        if not isinstance(way.body, WayBackTaken):
-            continue
-        if any((one.zone, one.dimension) == (read.zone, MARK) for one in way.body.amendment.regained):
-            at = happened.index(way)
-            if way.body.step > read.step:
-                steps = [one.body.step if isinstance(one.body, Done) else 0 for one in happened[:at]]
-                del happened[at]
-                at = steps.index(read.step) if read.step in steps else at
-                happened.insert(at, way._replace(body=way.body.replaced(step=read.step)))
-            least = max(least, at + 1)
-    return least
-
-
-def _taken(entry: Entry) -> str:
-    return (entry.body.taken_at if isinstance(entry.body, Reading) else "") or entry.at
+def _carried(
+    plan: Plan, listed: Sequence[Entry], left_out: Mapping[int, Words], doubted: frozenset[int]
+) -> JobState:
+    out = struck_numbers(listed) | left_out.keys()
+    state = JobState(plan, plan, start=at_stock(plan), left_out=dict(left_out), doubted=doubted)
+    corrected = _corrections(listed, out)
+    for entry in as_it_happened(listed, out):
+        apply(state, corrected.get(entry.number, entry))
+    return state
 
 
 def _what_can_be_replayed(plan: Plan, listed: Sequence[Entry]) -> JobState:
@@ -369,7 +357,10 @@ def _end(state: JobState, record: StepRecord, start: Workpiece | None) -> None:
         step = state.plan.recipe.steps[record.step.number - 1]
         more = max(0, record.heats - sum(isinstance(mark, HeatMark) for mark in record.marks))
         try:
-            course = follow(state.plan, start, step, record.marks, finished=True, unmarked=more)
+            doubted = state.doubted
+            course = follow(
+                state.plan, start, step, record.marks, finished=True, unmarked=more, doubted=doubted
+            )
         except (LedgerError, FormError) as error:
             state.trouble = error.words
     state.records.append(record._replace(course=course))

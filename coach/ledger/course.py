@@ -80,6 +80,7 @@ class Course(NamedTuple):
     outcomes: tuple[Outcome, ...]
     marks: tuple[Mark, ...]
     scaling: Mapping[str, Form] = NOTHING  # those of the zones that its heats scale
+    doubted: frozenset[int] = frozenset()  # entries of readings that a later one speaks against
 
     @property
     def is_begun(self) -> bool:

@@ -67,19 +67,27 @@ _FAR_PAST_SHARE = 0.2
 
 
 def follow(
-    plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], *, finished: bool, unmarked: float = 0.0
+    plan: Plan,
+    start: Workpiece,
+    step: Step,
+    marks: Sequence[Mark],
+    *,
+    finished: bool,
+    unmarked: float = 0.0,
+    doubted: frozenset[int] = frozenset(),
 ) -> Course:
     """Replay a step's heats and readings.
 
     While the step is going on, a size it works to may be anywhere on its way; once it is finished, a size
     that was never read counts as worked to its target. The order in which sizes were read between two heats
     makes no difference, but for sizes that were read twice: there the later one counts. Heats that were taken
-    `unmarked` lie before the readings.
+    `unmarked` lie before the readings. Entries that are `doubted` are readings that others speak against.
 
     Raises:
         LedgerError: the metal cannot make what the step asks for.
     """
-    going = partial(_Going, plan, start, step, in_rounds(plan, start, step, marks), finished=finished)
+    rounds = in_rounds(plan, start, step, marks)
+    going = partial(_Going, plan, start, step, rounds, finished=finished, doubted=doubted)
     found = going(unmarked=unmarked)
     if finished and (ignored := frozenset(one.mark.entry for one in found.outcomes if one.questioned)):
         going = partial(going, ignored=ignored)
@@ -87,7 +95,6 @@ def follow(
     if not finished and (share := found.heated_share()):
         unmarked = share * step.heats
         found = going(unmarked=unmarked)
-    doubted: frozenset[int] = frozenset()
     while found.outweighed:
         earlier, later = found.outweighed[0]
         tried = going(unmarked=unmarked, doubted=doubted | {earlier})
@@ -168,6 +175,7 @@ class _Going:
             tuple(one._replace(old=self._is_old(one)) for one in lit),
             tuple(as_typed),
             self._scaling,
+            self._doubted,
         )
 
     def _is_old(self, outcome: Outcome) -> bool:

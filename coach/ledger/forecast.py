@@ -115,7 +115,9 @@ class _Walk:
         # What is left of a zone that was measured in the step in hand is known from that.
         self._begin(step, frozenset(o.mark.reading.zone for o in course.outcomes if not o.questioned))
         if self.workpiece is not course.start:  # what was noted hangs together with all that was read since
-            course = follow(self.plan, self.workpiece, step, course.marks, finished=False)
+            course = follow(
+                self.plan, self.workpiece, step, course.marks, finished=False, doubted=course.doubted
+            )
         self._inferred = asked_names(self.plan, step) - read_names(self.plan, course)
         self.workpiece = finished_course(self.plan, course)
         self._done(step)
@@ -231,7 +233,7 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
 def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
     """A cut or a grind worked to its end: where a size was read as more to go, the rest of it comes off."""
     step = course.step
-    ended = follow(plan, course.start, step, course.marks, finished=True)
+    ended = follow(plan, course.start, step, course.marks, finished=True, doubted=course.doubted)
     left = max(0, step.heats - course.heats)
     now = scaled(plan, ended.now, step, course.scaling, float(left))
     judged = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}

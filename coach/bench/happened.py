@@ -1,0 +1,59 @@
+"""The entries of a job in the order in which things happened, which is not always that of their typing."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from datetime import datetime
+
+from coach.log.entries import Entry
+from coach.log.kinds.done import Done
+from coach.log.kinds.reading import Reading
+from coach.log.kinds.way_back import WayBackTaken
+from coach.operations.measures import MARK
+
+
+def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry]:
+    """The entries that count, each reading that was entered later where it was taken."""
+    counted = [entry for entry in entries if entry.number not in out]
+    late = [entry for entry in counted if isinstance(entry.body, Reading) and entry.body.taken_at]
+    happened = [entry for entry in counted if entry not in late] if late else counted
+    for entry in [one for one in happened if isinstance(one.body, Reading) and one.body.dimension == MARK]:
+        _back_to_the_marks(happened, entry)
+    for entry in late:
+        assert isinstance(entry.body, Reading)
+        made_anew = _back_to_the_marks(happened, entry)
+        step, taken_at = entry.body.step, entry.body.taken_at
+        ends = {one.body.step: at for at, one in enumerate(happened) if isinstance(one.body, Done)}
+        first, last = max(ends.get(step - 1, 0) + 1, made_anew), ends.get(step, len(happened))
+        then = datetime.fromisoformat(taken_at)
+        later = (at for at in range(first, last) if datetime.fromisoformat(_taken(happened[at])) > then)
+        happened.insert(next(later, last), entry)
+    return happened
+
+
+def _back_to_the_marks(happened: list[Entry], entry: Entry) -> int:
+    """A mark that is read at the mark-out after a way back has made it anew is read where it lies now.
+
+    So the way back counts from the mark-out on, and the metal that it moves is not counted twice. Returns the
+    least place that the reading may have; 0 where it may have any.
+    """
+    read, least = entry.body, 0
+    assert isinstance(read, Reading)
+    if read.dimension != MARK:
+        return least
+    for way in [one for one in happened if one.number < entry.number]:
+        if not isinstance(way.body, WayBackTaken):
+            continue
+        if any((one.zone, one.dimension) == (read.zone, MARK) for one in way.body.amendment.regained):
+            at = happened.index(way)
+            if way.body.step > read.step:
+                steps = [one.body.step if isinstance(one.body, Done) else 0 for one in happened[:at]]
+                del happened[at]
+                at = steps.index(read.step) if read.step in steps else at
+                happened.insert(at, way._replace(body=way.body.replaced(step=read.step)))
+            least = max(least, at + 1)
+    return least
+
+
+def _taken(entry: Entry) -> str:
+    return (entry.body.taken_at if isinstance(entry.body, Reading) else "") or entry.at
