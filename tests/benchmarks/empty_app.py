@@ -1,4 +1,5 @@
-"""The least that Textual can show: one line of text; with `--typing`, an Input that answers too."""
+"""The least that Textual can show: one line of text; with `--typing`, an Input that answers too; with `--timer`, a
+line that is counted on once a second."""
 
 from __future__ import annotations
 
@@ -6,10 +7,11 @@ import sys
 
 TEXT = "Nothing on the anvil"
 TYPING = "--typing"
+TIMER = "--timer"
 
 
-def run(*, typing: bool) -> None:
-    """Show the line, and the answer to what is typed, until the terminal goes away."""
+def run(*, typing: bool, timer: bool = False) -> None:
+    """Show the line, and the answer to what is typed or the seconds, until the terminal goes away."""
     from textual.app import App, ComposeResult
     from textual.widgets import Static
 
@@ -17,6 +19,20 @@ def run(*, typing: bool) -> None:
         def compose(self) -> ComposeResult:
             yield Static(TEXT)
 
+    if timer:
+
+        class TimerApp(EmptyApp):
+            seconds = 0
+
+            def on_mount(self) -> None:
+                self.set_interval(1.0, self.count)
+
+            def count(self) -> None:
+                self.seconds += 1
+                self.query_one(Static).update(f"{TEXT} for {self.seconds} s")
+
+        TimerApp().run()
+        return
     if not typing:
         EmptyApp().run()
         return
@@ -43,4 +59,4 @@ def answer_to(typed: str) -> str:
 
 
 if __name__ == "__main__":
-    run(typing=TYPING in sys.argv)
+    run(typing=TYPING in sys.argv, timer=TIMER in sys.argv)

@@ -120,6 +120,12 @@ class _Shown(NamedTuple):
         while time.monotonic() < deadline and self._read(quiet_s):
             pass
 
+    def read_for(self, time_s: float) -> None:
+        """Read what is painted for so long."""
+        deadline = time.monotonic() + time_s
+        while (left_s := deadline - time.monotonic()) > 0:
+            self._read(left_s)
+
     def _read(self, within_s: float) -> bytes:
         """What is painted next; nothing when the command has ended or paints nothing in time."""
         if not select.select([self.near], [], [], within_s)[0]:
@@ -183,3 +189,26 @@ def _terminal(environ: Mapping[str, str] | None) -> dict[str, str]:
     for name in ("COLUMNS", "LINES", "NO_COLOR"):
         kept.pop(name, None)
     return kept | {"TERM": "xterm-256color", "COLORTERM": "truecolor"}
+
+
+def cpu_at_rest(
+    argv: Sequence[str], text: str, keys: str, rest_s: float, environ: Mapping[str, str] | None = None
+) -> float:
+    """What a command left alone uses in so many seconds, in processor time.
+
+    Args:
+        argv: the command.
+        text: of its first screen.
+        keys: what is typed then, to come to the screen that is left alone.
+        rest_s: for how long it is; before that it may paint for as long.
+        environ: of the command.
+
+    Raises NothingPainted if the text never comes. Needs Linux, as `cpu_to_answer` does.
+    """
+    with _on_a_terminal(argv, environ) as shown:
+        shown.wait_for(text)
+        os.write(shown.near, keys.encode())
+        shown.read_for(rest_s)
+        begun = _cpu_so_far(shown.process)
+        shown.read_for(rest_s)
+        return _cpu_so_far(shown.process) - begun

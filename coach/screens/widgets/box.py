@@ -21,3 +21,5 @@ class Box(Input):
 
     def __init__(self, brought: str = "", placeholder: str = "") -> None:
         super().__init__(brought, placeholder, highlighter=_Shown(), id="typed", compact=True)
+        # A cursor that blinks is half of what a bench costs that lies open all day; this one stands still.
+        self.cursor_blink = False
