@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar, Self, TypeVar, cast
 
+from textual._styles_cache import StylesCache
 from textual.binding import Binding, BindingType
 from textual.keys import format_key
 from textual.screen import Screen
@@ -130,6 +131,11 @@ class CoachScreen(Screen[Answer | None]):
     NAME: ClassVar[str] = ""
     HELP_TEXT: ClassVar[str] = ""
     _waits: Timer | None = None
+
+    def on_unmount(self) -> None:
+        # Textual remembers colours by the very things that hold what widgets were painted with: those of a
+        # screen that is gone would be kept, a megabyte in five helps.
+        StylesCache.get_inner_outer.cache_clear()
 
     def suit(self, size: Size) -> Self:
         """Take the classes of a window's size before it is laid out; Textual gives them afterwards."""

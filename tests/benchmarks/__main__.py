@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import compileall
 import platform
+import shutil
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
@@ -12,9 +13,10 @@ from functools import partial
 from pathlib import Path
 
 import coach
-from tests.benchmarks import empty_app, long_job, recompute, shops
+from tests.benchmarks import empty_app, long_day, long_job, recompute, shops
 from tests.benchmarks.processes import (
     coach_command,
+    cpu_at_rest,
     cpu_to_answer,
     cpu_to_end,
     cpu_to_first_paint,
@@ -23,6 +25,7 @@ from tests.benchmarks.processes import (
 from tests.benchmarks.timing import Measurement, compare
 
 MANY = 10_000
+REST_S = 8.0
 _PASS = "python -c pass"
 _EMPTY = "an empty application"
 _TYPING = "an Input that answers"
@@ -47,6 +50,46 @@ def commands(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, M
     yield told("where, hook", hook, "where", shops.HOOK)
     yield told("jobs, 1 job", hook, "jobs")
     yield told(f"jobs, {MANY} jobs", shops.many_jobs(home / "many", MANY), "jobs")
+
+
+def sizes(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:
+    """Many jobs and long ones, each held against few and short ones; nothing is remembered but where told."""
+
+    def timed(place: shops.Place, *words: str, again: bool = False) -> Measurement:
+        def once() -> float:
+            if not again:
+                shutil.rmtree(place.home / "cache", ignore_errors=True)
+            return cpu_to_end([*coach_command(), *words], place.environ, (0, 1))
+
+        return once
+
+    nobodys, many = shops.Place(home / "nobody"), shops.many_jobs(home / "many", MANY)
+    short, long = shops.long_job(home / "short", 100), shops.long_job(home / "long", 2000)
+    empty = timed(nobodys, "jobs", again=True)
+    yield f"size: jobs, {MANY} jobs, again", "an empty shop", timed(many, "jobs", again=True), empty
+    yield f"size: jobs, {MANY} jobs", "an empty shop", timed(many, "jobs"), empty
+    of_100 = timed(short, "where", shops.ADZE)
+    yield "size: where, 2000 entries", "100 entries", timed(long, "where", shops.ADZE), of_100
+    where = timed(long, "where", shops.ADZE)
+    spare = "history", shops.ADZE, "--spare"
+    yield "size: history --spare, 2000 entries", "where", timed(long, *spare), where
+    again = timed(long, "where", shops.ADZE, again=True)
+    yield "size: history --spare, again", "where, again", timed(long, *spare, again=True), again
+    title = shops.title_in_hand(short, shops.ADZE)
+    opened = [*coach_command(), "open", shops.ADZE]
+    yield (
+        "size: summary, 2000 entries",
+        "100 entries",
+        partial(cpu_to_first_paint, opened, title, long.environ),
+        partial(cpu_to_first_paint, opened, title, short.environ),
+    )
+    timer = [sys.executable, "-m", empty_app.__name__, empty_app.TIMER]
+    yield (
+        f"size: the bench left alone for {REST_S:.0f} s",
+        "a timer of a second",
+        partial(cpu_at_rest, opened, title, "\r", REST_S, short.environ),
+        partial(cpu_at_rest, timer, empty_app.TEXT, "", REST_S, short.environ),
+    )
 
 
 def screens(home: Path, wanted: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:
@@ -116,13 +159,16 @@ def main() -> int:
     def wanted(name: str) -> bool:
         return not asked.only or any(word in name for word in asked.only)
 
-    for family in (commands, screens, answers):
+    for family in (commands, screens, answers, sizes):
         with tempfile.TemporaryDirectory() as home:
             for name, beside, measured, floor in family(Path(home), wanted):
                 if wanted(name):
                     print(compare(name, measured, beside, floor, asked.rounds).line(), flush=True)
     if wanted("recompute"):
         for line in recompute.report(long_job.prepare, asked.rounds):
+            print(line, flush=True)
+    if wanted("long day"):
+        for line in long_day.report():
             print(line, flush=True)
     return 0
 

@@ -1,5 +1,7 @@
-"""The least that Textual can show: one line of text; with `--typing`, an Input that answers too; with `--timer`, a
-line that is counted on once a second."""
+"""The least that Textual can show: one line of text.
+
+With `--typing` an Input that answers too, with `--timer` a line that is counted on once a second.
+"""
 
 from __future__ import annotations
 

@@ -14,6 +14,8 @@ from typing import Any, NamedTuple
 from coach.bench.shop import Shop
 from coach.log.body import Body
 from coach.log.jobs import Log
+from coach.log.kinds.heat import Heat
+from coach.log.kinds.note import Note
 from coach.places import HOME_VARIABLE, SHOP_FILE_NAME, bundled_recipes
 from tests.benchmarks.processes import coach_command
 
@@ -96,6 +98,18 @@ def many_jobs(home: Path, count: int) -> Place:
 def _begin_again(log: Log, at: str, body: Body, names: Iterable[str]) -> None:
     for name in names:
         log.begin_with(name, [(at, body)])
+
+
+def long_job(home: Path, count: int) -> Place:
+    """A shop with one job of so many entries: heats, and notes that a talkative smith wrote."""
+    recipe = bundled_recipes() / f"{ADZE}.yaml"
+    at = "2026-03-02T09:00:00Z"
+    with Shop(":memory:", lambda: datetime(2026, 3, 2, 9, tzinfo=UTC)) as shop:
+        job = shop.begin(recipe.read_text(encoding="utf-8"), recipe.name).job
+        made = [Note(text=f"note {n}", step=1) if n % 4 else Heat(step=1) for n in range(1, count)]
+        shop.log.append_items(job, 1, [(at, body) for body in made])
+        shop.log.save_copy(_log_of(home))
+    return Place(home)
 
 
 def _log_of(home: Path) -> Path:
