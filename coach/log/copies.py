@@ -125,7 +125,7 @@ def check_not_lost(log: Path, folders: Sequence[Path]) -> None:
 def _judged(path: Path) -> tuple[bool, str]:
     """Whether a file is a sound log, and a name for what it holds."""
     try:
-        with Log(path, read_only=True) as copy:
+        with Log(path, read_only=True, whole=False) as copy:  # it is looked through whole below
             sound = not copy.verify()
         ends = sorted(newest_of_all(path))
     except LogError:
