@@ -55,7 +55,7 @@ def touched(path: Path, since: Mark | None = None) -> tuple[Mark, list[tuple[str
             there = "SELECT 1 FROM entries WHERE place = ? AND digest = ?"
             if since.file != file or not connection.execute(there, since[1:3]).fetchone():
                 return None
-            # Told not to, SQLite takes no other index than that of the places: it would read the whole of one.
+            # SQLite would read the whole of the index of jobs: told not to, it goes by the places.
             after = "FROM entries NOT INDEXED WHERE place > ?"
             rows = connection.execute(f"SELECT job {after}", since[1:2])
             names = [*dict.fromkeys(str(job) for (job,) in rows)]

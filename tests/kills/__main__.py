@@ -8,6 +8,7 @@ import importlib
 import io
 import os
 import pkgutil
+import signal
 import sys
 import tempfile
 from collections import Counter
@@ -30,6 +31,10 @@ _A_SHOP_LASTS = 25  # kills, lest the looking through takes longer than the kill
 _USUAL_S = {"loop": 0.12, "command": 0.1, "bench": 0.06, "restore": 0.15}
 
 
+_SUSPENDED = 0.1
+"""How many of the loops are suspended for a while before they are killed."""
+
+
 class Killing:
     """Kills in turn, and what came of them."""
 
@@ -48,18 +53,20 @@ class Killing:
             _harm(log, self.chance)
         words = self.chance.choice(ENTER + TELL) if kind == "command" else ("restore",)
         victim = Victim(lambda: _deed(kind, words, time, log, self.chance), on_a_terminal=kind == "bench")
-        sure, most = 0, None
+        sure, most, elsewhere = 0, None, 0
         try:
             if kind == "bench":
                 sure = victims.at_the_bench(victim, self.chance)
                 most = sure + 2  # that under way, and that a job at rest is resumed
             victim.hear(self.chance.uniform(0.0, _USUAL_S[kind]))
+            if kind == "loop" and self.chance.random() < _SUSPENDED:
+                time, elsewhere = f"{time}, suspended", _entered_while_it_waits(victim)
         except TimeoutError as error:
             if time not in ("disk full", "read-only"):
                 self.found.append(f"{kind}: {error}")
         ended = victim.kill()
         if kind == "loop":
-            sure = ended.told.count(b"\n")
+            sure = ended.told.count(b"\n") + elsewhere
             most = sure + 1
         elif kind == "command":
             sure = int(words in ENTER and ended.code in (0, 1))
@@ -85,6 +92,16 @@ def _deed(kind: str, words: tuple[str, ...], time: str, log: Path, chance: Rando
     if kind == "loop":
         return victims.a_loop(log)
     return victims.the_bench() if kind == "bench" else coach_main(words)
+
+
+def _entered_while_it_waits(victim: Victim) -> int:
+    """Suspend it, wherever it is, try to enter a note meanwhile, and let it go on; how many were entered."""
+    os.kill(victim.number, signal.SIGSTOP)
+    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
+        code = coach_main(["note", JOB, "entered elsewhere"])
+    os.kill(victim.number, signal.SIGCONT)
+    victim.hear(0.05)
+    return int(code in (0, 1))
 
 
 def _harm(log: Path, chance: Random) -> None:
