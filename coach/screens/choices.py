@@ -33,7 +33,7 @@ def kept_choices(file: Path | None) -> Choices:
     usual = Choices()
     try:
         kept = json.loads(text_of(file)) if file is not None else None
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return usual
     if not isinstance(kept, dict):
         return usual
