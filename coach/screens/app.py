@@ -201,6 +201,7 @@ class CoachApp(App[None]):
 
     def on_load(self) -> None:
         self.loop = get_running_loop()
+        self.app_resume_signal.subscribe(self, self._draw_anew)
 
     def stop(self, number: int, _: object) -> None:
         """Leave in order, told so by a signal: the terminal is put back as it was."""
@@ -217,6 +218,10 @@ class CoachApp(App[None]):
             return
         self.screen.tell("Close the coach? Ctrl+C again closes it; everything entered is kept.", asks=True)
         self._asked_on = self.screen
+
+    def _draw_anew(self, _: object) -> None:
+        """Paint every cell: the shell has had the terminal meanwhile."""
+        self.refresh(layout=True)
 
     def put_aside(self) -> bool:
         """Stop until the shell brings the coach back to the front; False where there is no such shell."""

@@ -52,6 +52,22 @@ def test_ctrl_z_gives_the_shell_its_terminal_and_fg_draws_the_screen_anew(coach:
     assert "Traceback" not in terminal.shown
 
 
+def test_a_screen_that_nothing_moves_on_is_drawn_whole_again(coach: Coach) -> None:
+    coach.job()
+    with on_a_terminal(("coach",)) as terminal:
+        whole = ("The shop: 1 job in hand", "To begin", "letters find", "ON PLAN")
+        for words in (*whole, "First hook   "):
+            terminal.wait_for(words)
+        terminal.type(CTRL_Z)
+        until_it_stands_still(terminal)
+        terminal.painted = b""
+        os.kill(terminal.process.pid, signal.SIGCONT)
+        for words in whole:
+            terminal.wait_for(words)
+        terminal.type(CTRL_Q)
+        assert terminal.end() == 0
+
+
 def test_ctrl_c_twice_closes_the_coach_and_all_is_kept(coach: Coach) -> None:
     job = coach.job()
     with on_a_terminal(("coach", "open", "first")) as terminal:
