@@ -26,7 +26,7 @@ from coach.screens.widgets.face import Face, rows_of_figures
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.picture import lines_content
-from coach.screens.wording import Ink, joined, one_line
+from coach.screens.wording import Ink, joined, one_line, titled
 from coach.telling.page import Page, page, section
 from coach.telling.plan import (
     bar_text,
@@ -70,9 +70,9 @@ class PlanScreen(CoachScreen):
         where the part will still be drawn longer.
 
         The steps stand in a table: their heats, how long those take one smith, the doubt that the step adds
-        to the size that decides, and how well that size is known after it when nothing is measured on the
-        way. Of cold work and of treatments the time is not known. Enter shows the chosen step in full; the
-        sizes that it leaves are what comes of it when all goes as the recipe says.
+        to the size that decides, where that is much, and how well that size is known after it when nothing
+        is measured on the way. Of cold work and of treatments the time is not known. Enter shows the chosen
+        step in full; the sizes that it leaves are what comes of it when all goes as the recipe says.
     """
     BINDINGS = [
         # Not before the list's own: arrows that were pressed just before it come first.
@@ -146,7 +146,7 @@ class PlanScreen(CoachScreen):
         """What stands on the screen at this size and page."""
         width, height = self.app.size
         rows = rows_of_figures(width, height) if height >= _FACE_FROM_ROWS else 0
-        self.query_one(Face).show(face_of_plan(self._planned, self._shown), rows)
+        self.query_one(Face).show(face_of_plan(self._planned, self._shown, width), rows)
         self.query_one("#steps-side").display = self._lists
         self.query_one("#doubt").display = self._is_beside
         self.query_one("#page-side").display = self._is_beside or not self._lists
@@ -215,7 +215,9 @@ class PlanScreen(CoachScreen):
         """Each bar with its marks, and the finished tool as large as there is room."""
         left = height
         for one in self._planned.pieces:
-            words = one_line(bar_text(one, self._shown), Ink.STRONG).wrap(width)
+            words = titled(one.piece.capitalize(), one_line(bar_text(one, self._shown), Ink.STRONG)).wrap(
+                width
+            )
             told = joined([*words, lines_content(marked_bar(one, width, self._shown)), _BLANK])
             left -= told.plain.count("\n") + 1
             yield told

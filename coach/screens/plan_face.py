@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coach.bench.planned import Planned
 from coach.screens.shop_rows import UNKNOWN, VERDICTS
-from coach.screens.widgets.face import Block, Weight
+from coach.screens.widgets.face import Block, Weight, places_at
 from coach.telling.figures import write_figure
 from coach.telling.plan import section_text
 from coach.telling.why import chance_text
@@ -13,19 +13,22 @@ from coach.telling.writing import Shown
 _HOUR_S, _MINUTE_S = 3600.0, 60.0
 
 
-def face_of_plan(plan: Planned, shown: Shown) -> list[Block]:
-    """Its four blocks; of several bars the first, for that of the others stands on the page."""
+def face_of_plan(plan: Planned, shown: Shown, width: int) -> list[Block]:
+    """Its four blocks in a window so wide; of several bars the first, for the others stand on the page."""
     sign, ink = VERDICTS.get(plan.verdict, UNKNOWN)
     stands = Block(plan.verdict.upper(), sign, ink, caption=chance_text(plan.chance), weight=Weight.SIGN)
-    return [_bar(plan, shown), Block("heats", str(plan.heats)), _hours(plan), stands]
+    return [_bar(plan, shown, width), Block("heats", str(plan.heats)), _hours(plan), stands]
 
 
-def _bar(plan: Planned, shown: Shown) -> Block:
+def _bar(plan: Planned, shown: Shown, width: int) -> Block:
     piece, *others = plan.pieces
     number = write_figure(piece.length, shown, "n")
     unit = write_figure(piece.length, shown).removeprefix(number).strip()
-    label = f"{piece.piece}, 1 of {len(others) + 1} bars" if others else "bar"
-    return Block(label, number, last=unit, caption=section_text(piece, shown))
+    label = f"bar 1 of {len(others) + 1}" if others else "bar"
+    first, second, *_ = places_at(width).at
+    section = section_text(piece, shown)
+    caption = section if len(section) < second - first else ""
+    return Block(label, number, last=unit, lines=(f"{number} {unit}",), caption=caption)
 
 
 def _hours(plan: Planned) -> Block:

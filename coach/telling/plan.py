@@ -27,9 +27,10 @@ from coach.telling.writing import Shown
 #: A share too small to be told says nothing.
 _NOT_NOTHING = re.compile("[1-9]")
 _NOTHING_DRAWN: Mapping[str, str] = MappingProxyType({})
-#: A step that brings in this share of all the doubt that is brought in is told of (our choice).
-_BRINGS_MUCH = 0.15
-_SIGNS = {PlanState.ON_PLAN: "✓", PlanState.TIGHT: "!", PlanState.OFF_PLAN: "✗"}
+#: What a step adds is told where it is this share of all that comes together, with that of the marked bar
+#: (our choice).
+_ADDS_MUCH = 0.15
+_SIGNS = {PlanState.ON_PLAN: "✓", PlanState.TIGHT: "~", PlanState.OFF_PLAN: "✗"}
 _TONES = {PlanState.ON_PLAN: Tone.GOOD, PlanState.TIGHT: Tone.CARE, PlanState.OFF_PLAN: Tone.BAD}
 
 
@@ -242,7 +243,9 @@ def _step(planned: PlannedStep, shown: Shown) -> Iterator[Line]:
 def steps_table(plan: Planned, shown: Shown) -> Table:
     """Every step in a row: its heats, how long they take, and how well what decides is known after it."""
     brings = brought_in(plan)
-    much = _BRINGS_MUCH * sum(one.value**2 for one in brings.values())
+    marked = plan.decides.doubt_marked if plan.decides is not None else None
+    all_of_it = [*brings.values(), *([marked] if marked is not None else [])]
+    much = _ADDS_MUCH * sum(one.value**2 for one in all_of_it)
     rows = []
     for one in plan.steps:
         number, doubt = one.step.number, one.doubt

@@ -7,7 +7,7 @@ import pytest
 from coach.bench.planned import Planned, planned_tool
 from coach.cli.page import set_page
 from coach.ledger.looking_back import look_back
-from coach.quantities.figure import Figure, Kind
+from coach.quantities.figure import Figure, Kind, mm
 from coach.screens.page_content import page_content
 from coach.telling.page import Line, Page, Section, Table, Tone
 from coach.telling.plan import Drawings, brought_in, fire_words, plan_page
@@ -176,6 +176,20 @@ def test_what_the_steps_bring_in_and_the_marks_come_to_the_doubt_at_the_end() ->
     part = headed(plan_page(plan, METRIC), "Steps")
     told = [line.words for line in part.body if isinstance(line, Line)]
     assert told[0].startswith("Where the doubt comes from: the blade length decides.")
+
+
+def test_a_step_that_adds_little_beside_the_marked_bar_is_not_told_to_add() -> None:
+    plan = the_plan(DRAW)
+    (row,) = cells(headed(plan_page(plan, METRIC), "Steps"))
+    assert row[4].startswith("±")
+    assert plan.decides is not None
+    # 30 mm of doubt in the marked bar, and what comes to 30.5 with it: 5.5 mm, 3 % of the square.
+    told = plan._replace(
+        decides=plan.decides._replace(doubt_marked=mm(30.0), doubt=mm(30.5)),
+        steps=(plan.steps[0]._replace(doubt=mm(30.5)),),
+    )
+    (row,) = cells(headed(plan_page(told, METRIC), "Steps"))
+    assert row[4:] == ("", "±50 mm")
 
 
 def test_a_plan_that_no_size_decides_says_nothing_of_doubt() -> None:
