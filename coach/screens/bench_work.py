@@ -18,7 +18,7 @@ from coach.bench.step import StepToDo
 from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.operations.measures import MARK
-from coach.screens.size_rows import size_rows
+from coach.screens.size_rows import is_good, size_rows
 from coach.screens.widgets.pane import rule
 from coach.screens.wording import Ink, one_line, said
 from coach.telling.step import step_lines
@@ -111,7 +111,7 @@ def sizes_told(standing: Standing, chosen: Check | None) -> tuple[Check, ...]:
 
 def _wanted_rows(sizes: tuple[Check, ...]) -> int:
     """Rows of the table with its rule, what is good told as one."""
-    wanting = sum(not one.is_settled for one in sizes)
+    wanting = sum(not is_good(one) for one in sizes)
     return 1 + wanting + min(len(sizes) - wanting, 1) if sizes else 0
 
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from textual.content import Content
 
 from coach.bench.checks import Check
+from coach.ledger.verdict import Verdict
 from coach.quantities.figure import Kind
 from coach.screens.wording import Ink, said
 from coach.telling.page import Tone
@@ -26,6 +27,11 @@ def size_glance(check: Check, shown: Shown) -> str:
     ahead = to_go(check, shown)
     wanted = " ".join(part for part in aim if part) if aim is not None else ""
     return " ".join(part for part in (check.label, wanted, ahead.sign, ahead.amount) if part)
+
+
+def is_good(check: Check) -> bool:
+    """Whether a size was read and is as it should be; what only a later step mends is not."""
+    return check.is_settled and check.verdict is not Verdict.PAST_STEP
 
 
 class _Row(NamedTuple):
@@ -84,7 +90,7 @@ def _rows(checks: Sequence[Check], chosen: Check | None, shown: Shown) -> list[_
                 ahead.words,
                 ahead.tone,
                 check is chosen,
-                check.is_settled,
+                is_good(check),
             )
         )
     return told

@@ -82,8 +82,7 @@ def to_go(check: Check, shown: Shown) -> ToGo:
     if check.kind is Kind.TEST:
         return _of_test(reading)
     if reading.old:
-        again = "worked since: read it again"
-        return ToGo("~", "", "old", "old: read again", again, Tone.QUIET)
+        return ToGo("~", "", "old", "old: read again", "worked since", Tone.QUIET)
     if reading.judged is None:
         return ToGo("·", _number(reading.cold, shown), "noted", "noted")
     return _judged(check, reading, reading.judged, shown)
