@@ -14,7 +14,7 @@ from coach.ledger.verdict import Verdict
 from coach.ledger.working import reshapes
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Kind, Words, run_on, say
@@ -105,6 +105,7 @@ def failed_tests(state: JobState, listed: Sequence[Right]) -> tuple[Failed, ...]
             _is_low(outcome),
             outcome.mark.entry,
             treatment_of(step) if outcome.mark.reading.dimension == TEMPERATURE else None,
+            _is_tack(step),
         )
         for outcome, step, _ in _not_passed(state)
         if outcome.mark.entry in open_still
@@ -153,6 +154,12 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
     """
     latest: dict[tuple[str, str], tuple[Outcome, Step, bool]] = {}
     for one in state.courses():
+        if one.step.number <= len(state.records) and one.step.does(Does.JOINS):  # what was tacked is welded
+            latest = {
+                name: found
+                for name, found in latest.items()
+                if not (_is_tack(found[1]) and name[0] in (*one.step.zones, one.step.lays))
+            }
         for outcome in one.outcomes:
             reading = outcome.mark.reading
             name = reading.zone, reading.dimension
@@ -164,6 +171,11 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
             yield outcome, step, failed
     for wrong in wrong_heats(state):
         yield wrong.outcome, wrong.step, True
+
+
+def _is_tack(step: Step) -> bool:
+    """Whether a step only holds what the weld that follows makes one."""
+    return operation(step.operation).UNSAFE_UNTIL is Does.JOINS
 
 
 def _left_wrong(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:

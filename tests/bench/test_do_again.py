@@ -356,3 +356,33 @@ def test_a_test_made_after_a_weld_tells_of_that_weld() -> None:
         session.done()
     session.read("bit.ring test", "fail")
     assert {name for name in offered(session) if "weld" in name} == {"do-again-weld-bit"}
+
+
+TACKED = TREATED.replace(
+    "  - do: weld\n", "  - {do: tack, zone: poll, heated: [poll, face], heats: 1}\n  - do: weld\n", 1
+)
+
+
+def loose_tack() -> Session:
+    session = begun(TACKED)
+    session.done()
+    session.done()
+    session.read("poll.weld line", "fail")
+    return session
+
+
+def test_a_tack_that_does_not_hold_is_tacked_again_for_the_weld_is_still_to_come() -> None:
+    session = loose_tack()
+    assert set(offered(session)) == {"do-again-tack-poll"}
+    session.take("do-again-tack-poll")
+    assert titles(session)[3] == "Again: tack the poll"
+    assert session.standing().verdict == "on plan"
+
+
+def test_a_tack_that_did_not_hold_is_forgotten_once_it_is_welded() -> None:
+    session = loose_tack()
+    session.done()
+    assert session.standing().verdict == "tight"
+    session.done()
+    assert session.standing().to_right == ()
+    assert session.standing().verdict == "on plan"

@@ -32,6 +32,7 @@ class Failed(NamedTuple):
     below: bool  # on the low side of what was wanted
     entry: int = 0  # of the reading
     treatment: Does | None = None  # what was done at a wrong temperature; None where that is not what it is
+    tacked: bool = False  # whether it is of a tack, which holds until the weld and is no weld
 
     @property
     def name(self) -> str:
@@ -41,7 +42,7 @@ class Failed(NamedTuple):
     @property
     def spoils(self) -> bool:
         """Whether it can mean that the piece is lost."""
-        return self.dimension in SHOP_TESTS and SHOP_TESTS[self.dimension].spoils
+        return not self.tacked and self.dimension in SHOP_TESTS and SHOP_TESTS[self.dimension].spoils
 
     @property
     def mended_by(self) -> tuple[Does, ...]:

@@ -27,6 +27,10 @@ class DoAgain(Remedy):
         for failed in situation.failed:
             if failed.is_met_by(situation.steps_ahead()):
                 continue
+            if failed.tacked:  # no weld yet: it is tacked again, and then welded
+                tack = situation.plan.recipe.steps[failed.step - 1]
+                found.setdefault(tack.number, _idea(situation, failed, tack))
+                continue
             for what in failed.mended_by:
                 for step in _latest(situation, what, failed):
                     found.setdefault(step.number, _idea(situation, failed, step))
@@ -133,13 +137,14 @@ def _caution(situation: Situation, failed: Failed, step: Step, again: list[Step]
 
 
 def _thin_end(situation: Situation, step: Step) -> float | None:
-    """How thick the thinnest end in the fire of a step is now, where that is thin; else None."""
-    now = situation.now
+    """How thick the thinnest ground end in the fire of a step is now, where that is thin; else None."""
+    now, reached = situation.now, _reached(step)
     found = [
         now.size(zone, name).value
-        for zone in sorted(_reached(step))
-        if now.zones[zone].laid_on is None
+        for one in situation.plan.recipe.steps[: situation.next_step - 1]
+        if operation(one.operation).FIXES
+        for zone in sorted(reached & {*one.zones})
         for name in _EDGES
-        if name in now.zones[zone].shape.dimensions
+        if name in one.targets and name in now.zones[zone].shape.dimensions
     ]
     return min((size for size in found if size < _THIN_MM), default=None)
