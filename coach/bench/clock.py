@@ -7,8 +7,9 @@ from math import ceil
 from typing import NamedTuple
 
 from coach.bench.replay import JobState, seconds_between
-from coach.ledger.hot_work import hot_work, soak_minutes
+from coach.ledger.hot_work import MOST_MINUTES, hot_work, soak_minutes
 from coach.quantities.figure import Figure, celsius, seconds
+from coach.quantities.words import NOTHING, Words, say
 
 #: A longer absence from the fire is no heat in hand any more (judgement).
 _LONGEST_OUT_S = 1800.0
@@ -64,4 +65,20 @@ def clock_of(state: JobState) -> HeatClock | None:
         working=hot.working,
         cooling=cooling,
         soak=None if minutes is None else seconds(60.0 * minutes),
+    )
+
+
+def lay_too_long(went_in: str, came_out: str) -> Words:
+    """What is said of a heat that by the clock lay longer in the fire than anybody means it to; else nothing.
+
+    Both are moments in ISO 8601 UTC; `went_in` is "" where it was not said.
+    """
+    lay_s = seconds_between(went_in, came_out) if went_in else 0.0
+    if lay_s <= 60.0 * MOST_MINUTES:
+        return NOTHING
+    return say(
+        "; by the clock it lay {} in the fire, of which {} at most count as hot: if it did not, strike out "
+        "its going in, and if it did, brush it and measure what the scale has left",
+        seconds(lay_s),
+        seconds(60.0 * MOST_MINUTES),
     )

@@ -19,7 +19,7 @@ from coach.finish.haft import (
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
 from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
-from coach.quantities import Figure, Limits, Words, mm, read_length_mm, say
+from coach.quantities import NOTHING, Figure, Limits, Words, mm, read_length_mm, say
 from coach.quantities.units import System
 from coach.recipe.model import ZoneDrawing
 from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
@@ -55,6 +55,7 @@ class EyeForHaft(NamedTuple):
     seat_when: str  # whether the haft can be seated now
     kerf_depth: Figure  # how deep to saw for the wedge
     steps: tuple[int, ...]  # the steps ahead that will work to it
+    cannot: Words = NOTHING  # why the job could not be worked to it; empty when it could
 
     @property
     def words(self) -> Words:

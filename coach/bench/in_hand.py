@@ -20,7 +20,7 @@ from coach.log.jobs import Log
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.newest import Newest
 from coach.quantities.units import System
-from coach.quantities.words import Words
+from coach.quantities.words import NOTHING, Words
 from coach.recipe.model import Recipe, Step
 
 
@@ -127,23 +127,31 @@ class JobInHand:
 
     def _weighed(self, body: Body, at: str) -> JobState:
         """Where one more entry would lead; raises EntryFault where the job could not be reckoned with it."""
+        state, trouble = self._with(body, at)
+        if trouble:
+            stop = "" if trouble.template.endswith(".") else "."
+            raise EntryFault(f"That is not entered, for the job could not go on with it: {{}}{stop}", trouble)
+        return state
+
+    def _trouble_with(self, body: Body) -> Words:
+        """Why the job could not go on with one more entry; nothing where it could."""
+        return self._with(body, self._entries[-1].at)[1]
+
+    def _with(self, body: Body, at: str) -> tuple[JobState, Words]:
+        """Where one more entry would lead, and why the job could not be reckoned with it."""
         last = self._entries[-1]
         entry = Entry(self.job, last.number + 1, at, body, last.digest, "")
         # What could not be reckoned with before may be so once an earlier entry counts otherwise.
         entries = [*self._entries, entry]
         changes = body.changes_earlier
         state = replay(self._first_plan, entries) if changes else after(self._state, entry)
-        if body.IS_WEIGHED and not self.standing().trouble:
-            found = state.forecast()
-            trouble = state.left_out.get(entry.number, state.trouble)
-            if isinstance(body, WayBackTaken) and found is not None and found.trouble:
-                trouble = found.trouble
-            if trouble:
-                stop = "" if trouble.template.endswith(".") else "."
-                raise EntryFault(
-                    f"That is not entered, for the job could not go on with it: {{}}{stop}", trouble
-                )
-        return state
+        if not body.IS_WEIGHED or self.standing().trouble:
+            return state, NOTHING
+        found = state.forecast()
+        trouble = state.left_out.get(entry.number, state.trouble)
+        if isinstance(body, WayBackTaken) and found is not None and found.trouble:
+            trouble = found.trouble
+        return state, trouble
 
     @contextmanager
     def together(self) -> Iterator[None]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of
+from coach.bench.clock import lay_too_long
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, read_typed
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.in_hand import JobInHand
@@ -124,13 +125,16 @@ class Session(JobInHand):
     def heat(self) -> Answer:
         """Mark one heat of the step in hand."""
         step = self._step()
+        went_in = self._state.in_at
         entry = self._enter(Heat(step=step.number))
+        lay = lay_too_long(went_in, entry.at)
         count, planned = self._state.heats, step.heats
         if count > planned > 0:
             were = "was" if planned == 1 else "were"
-            return self._answer(say("heat {} is marked; {} {} planned", count, planned, were), entry)
+            told = say("heat {} is marked; {} {} planned{}", count, planned, were, lay)
+            return self._answer(told, entry, bad_news=bool(lay))
         of = say(" of {}", planned) if planned else ""
-        return self._answer(say("heat {}{} is marked", count, of), entry)
+        return self._answer(say("heat {}{} is marked{}", count, of, lay), entry, bad_news=bool(lay))
 
     def fire(self) -> Answer:
         """The piece goes back in the fire: its soaking begins."""
@@ -229,6 +233,7 @@ class Session(JobInHand):
     def strike(self, entry: int | None = None) -> Answer:
         """Strike an entry out, None the latest that can be; striking a strike brings back what it struck."""
         found = self._to_strike(entry)
+        as_counted = self._state.counted[found.number].body  # as corrected
         later = [other for other in self._state.counted.values() if other.number > found.number]
         if isinstance(found.body, Done) and any(isinstance(other.body, Done) for other in later):
             raise EntryFault(
@@ -245,7 +250,7 @@ class Session(JobInHand):
         made = self._enter(Struck(entry=found.number))
         if isinstance(found.body, Struck):
             return self._answer(say("entry {} counts again", found.body.entry), made)
-        return self._answer(say("struck out: {}", entry_words(found.body, self.recipe)), made)
+        return self._answer(say("struck out: {}", entry_words(as_counted, self.recipe)), made)
 
     def ways_back(self) -> tuple[WayBack, ...]:
         """What can be done to come back onto plan, the best first; empty when nothing is wrong."""
@@ -276,10 +281,15 @@ class Session(JobInHand):
         return self._answer(say("{}: taken", offer.way.title), entry, replanned=True)
 
     def haft(self, asked: HaftAsked) -> EyeForHaft:
-        """What a haft asks of the eye, without entering it; raises Refusal as `fit_haft` does."""
+        """What a haft asks of the eye, without entering it; raises Refusal where that cannot be read.
+
+        Where the job could not be worked to it, that is told with it.
+        """
         from coach.bench.hafting import fitting
 
-        return fitting(self._state, asked, self.system)[0]
+        eye, fitted = fitting(self._state, asked, self.system)
+        trouble = self._trouble_with(fitted)
+        return eye._replace(cannot=trouble, steps=() if trouble else eye.steps)
 
     def fit_haft(self, asked: HaftAsked) -> Answer:
         """Work the eye to a haft that is there from now on; it can be struck out like any other entry.

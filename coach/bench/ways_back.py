@@ -13,7 +13,7 @@ from coach.bench.skin import short_skins
 from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.verdicts import settled_sizes
 from coach.ledger.remedies import Idea, Offer, Situation, Stands, offers, zones_wrong
-from coach.ledger.verdict import ON_PLAN_CHANCE, Reason
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason
 from coach.log.entries import Entry
 from coach.log.kinds.way_back import WayBackTaken
 
@@ -50,6 +50,9 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         taken = after(state, entry)
         then = standing_of([*entries, entry], taken)
         cannot = then.trouble or entry.number in {left.entry for left in then.left_out}
+        # Nobody gives up what the drawing asks for while the job is on plan, unless that betters it.
+        betters = then.chance > standing.chance or standing.verdict is not PlanState.ON_PLAN
+        cannot = cannot or (idea.outside and not betters)
         return None if cannot else _stands(taken, then)
 
     return offers(situation, _stands(state, standing), if_taken)

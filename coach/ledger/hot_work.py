@@ -38,7 +38,7 @@ _FIRE_ABOVE_C, _MIDDLE_LAG_C = 50.0, 25.0
 _COLD_C = 300.0
 #: A heat is hot for at least so many minutes; beyond the most, it was left lying and the fire has died down
 #: (judgement).
-_LEAST_MINUTES, _MOST_MINUTES = 0.25, 60.0
+_LEAST_MINUTES, MOST_MINUTES = 0.25, 60.0
 #: More heats than this say that the step is no hand work (judgement).
 _MOST_HEATS = 40
 #: Standard uncertainty of the time to work, as a share: how long it lies on the anvil counts for a quarter to
@@ -172,7 +172,7 @@ def minutes_hot(hot: HotWork, in_fire_minutes: float, away_seconds: float | None
         # To the nearest fifty degrees, so that a job's heats need few reckonings (our choice).
         from_c = 50.0 * round(curve.at(away_seconds).middle_c / 50.0)
     warming = _warming_minutes(hot.section, hot.start_c, from_c)
-    return min(max(in_fire_minutes - warming, _LEAST_MINUTES), _MOST_MINUTES)
+    return min(max(in_fire_minutes - warming, _LEAST_MINUTES), MOST_MINUTES)
 
 
 @cache

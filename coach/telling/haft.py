@@ -5,7 +5,7 @@ from __future__ import annotations
 from coach.bench.hafting import EyeForHaft
 from coach.forms import listed
 from coach.telling.figures import write_figure
-from coach.telling.page import Line, Section, section
+from coach.telling.page import Line, Section, Tone, section
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
@@ -19,7 +19,9 @@ def eye_section(eye: EyeForHaft, shown: Shown) -> Section:
             *(Line(sentence(reason, shown), "Why") for reason in eye.reasons),
             Line(eye.seat_when, "Then"),
             Line(f"Saw the kerf {kerf} deep, two thirds of the eye's depth.", "Wedge"),
-            Line(_steps(eye), "Plan"),
+            Line(f"This job cannot: {sentence(eye.cannot, shown)}", "Plan", Tone.BAD)
+            if eye.cannot
+            else Line(_steps(eye), "Plan"),
         ],
     )
 

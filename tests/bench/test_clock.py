@@ -164,3 +164,25 @@ def test_a_piece_that_was_out_for_a_few_minutes_soaks_less_than_a_cold_one(hand:
         assert clock.soak is not None
         soaks.append(clock.soak.value)
     assert soaks[0] < soaks[1]
+
+
+@pytest.mark.parametrize(("minutes", "asked"), [(20, False), (59, False), (600, True)])
+def test_a_night_in_the_fire_is_not_passed_over(
+    session: Session, hand: Hand, minutes: float, asked: bool
+) -> None:
+    session.fire()
+    hand.on(minutes)
+    answer = session.heat()
+    assert ("by the clock it lay 10 h in the fire" in said(answer)) is asked
+    assert answer.bad_news is asked
+
+
+def test_a_night_in_the_fire_scales_no_more_than_an_hour(hand: Hand) -> None:
+    left = []
+    for minutes in (61.0, 120.0, 600.0):
+        session = Shop(":memory:", hand).begin(BAR, "bar.yaml")
+        session.fire()
+        hand.on(minutes + 10.0)  # the piece takes some minutes to come to a scaling heat
+        session.heat()
+        left.append(session.standing().sizes[1].expected.value)
+    assert left == pytest.approx([left[0]] * 3)

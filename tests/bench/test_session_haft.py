@@ -119,3 +119,14 @@ def test_a_finishing_drift_that_leaves_something_for_the_file_leaves_as_much_for
     assert moved[finishing] == pytest.approx(by_mm)
     assert moved[small] == 0.0
     assert set(eye.steps) == {finishing, filed}
+
+
+def test_a_haft_that_leaves_no_wall_is_told_to_be_so_before_it_is_taken() -> None:
+    session = begun(HAMMER)  # an eye 34 mm thick and 42 mm wide
+    asked = HaftAsked("60x40")
+    eye = session.haft(asked)
+    assert eye.cannot
+    assert eye.steps == ()
+    with pytest.raises(Refusal, match="not entered"):
+        session.fit_haft(asked)
+    assert not session.haft(HaftAsked("28x17")).cannot

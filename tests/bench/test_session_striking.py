@@ -267,3 +267,11 @@ def test_what_is_entered_for_a_job_off_plan_is_bad_news_unless_it_changes_no_met
     assert not session.rest().bad_news
     assert not session.resume().bad_news
     assert not session.set_aside().bad_news
+
+
+def test_a_reading_that_was_corrected_is_struck_out_as_what_it_really_was() -> None:
+    session = begun(HAMMER)
+    session.done()
+    read = session.read("poll.side", "33").entry
+    session.correct(read, "34.2")
+    assert "34.2" in said(session.strike(read))

@@ -149,6 +149,14 @@ class Situation(NamedTuple):
         """Whether a step behind has hardened something: what is hard is not hammered any more."""
         return any(step.does(Does.QUENCHES) for step in self._behind())
 
+    def is_ground(self, zone: str) -> bool:
+        """Whether a step behind, or the one in hand, grinds or files the zone: no hammer comes to it then."""
+        steps = self.plan.recipe.steps[: self.next_step]
+        return any(
+            operation(step.operation).FIXES and not step.does(Does.CUTS_FREE) and zone in step.zones
+            for step in steps
+        )
+
     def is_bent(self, zone: str) -> bool:
         """Whether a step behind, or the one in hand, turns the zone's line: it stands no blow on its end."""
         steps = self.plan.recipe.steps[: self.next_step]

@@ -31,6 +31,8 @@ class WorkNearer(Remedy):
             state = situation.now.zones[zone.zone]
             if not short or state.laid_on is not None or state.free != "length":
                 continue
+            if situation.is_ground(zone.zone):
+                continue
             form = situation.now.form(zone.zone)
             limits = situation.plan.recipe.drawing[zone.zone].limits
             full = {

@@ -1,0 +1,39 @@
+"""What is offered fits the piece: no hammer after the stone, nothing given up while it is on plan."""
+
+from __future__ import annotations
+
+from coach.bench.session import Session
+from coach.ledger.verdict import PlanState
+from coach.places import bundled_recipes
+from tests.bench.jobs import shop
+
+
+def job(name: str, step: int) -> Session:
+    recipe = bundled_recipes() / f"{name}.yaml"
+    session = shop().begin(recipe.read_text(encoding="utf-8"), recipe.name, None)
+    while session.standing().step.number < step:  # type: ignore[union-attr]
+        session.done()
+    return session
+
+
+def offered(session: Session) -> set[str]:
+    return {way.name for way in session.ways_back()}
+
+
+def test_what_is_being_ground_is_not_hammered_thinner() -> None:
+    session = job("carpenters-adze", 32)
+    assert session.recipe.steps[31].operation == "grind"
+    session.read("bit.end thickness", "2.3", insist=True)
+    session.read("bit.length", "52", insist=True)
+    assert session.standing().verdict is PlanState.OFF_PLAN
+    assert not [name for name in offered(session) if name.startswith("work-nearer")]
+
+
+def test_nothing_that_the_drawing_asks_for_is_given_up_while_all_is_on_plan() -> None:
+    session = job("hedging-hatchet", 1)
+    session.read("poll.mark", "17.5")
+    session.read("eye.mark", "60", insist=True)
+    session.done()
+    session.take("mark-longer-eye")
+    assert session.standing().verdict is PlanState.ON_PLAN
+    assert not [name for name in offered(session) if "leave" in name or "accept" in name]
