@@ -34,6 +34,10 @@ _RUNS_WIDE = 1.03
 _RUN_DOUBT_SHARE = 0.05
 
 
+#: A welding heat this short is for the first blows alone (judgement).
+_FIRST_BLOWS_S = 5.0
+
+
 class WeldHeats(NamedTuple):
     """Between which heats the metals of a weld take."""
 
@@ -99,6 +103,13 @@ def _advice(
         )
     elif step.heat_kind is HeatKind.WELDING:
         yield _weld_heat(hot, hot.together, step)
+        joins = step.does(Does.JOINS) or step.again
+        if joins and hot.working is not None and hot.working.value <= _FIRST_BLOWS_S:
+            yield say(
+                "The joint's rim is that hot for {:~}, so set it with the first blows. Its inside holds "
+                "longer; a side that is open after them takes another heat.",
+                hot.working,
+            )
     elif (ceiling := hot.together.ceiling) and ceiling.value < hot.start_c:
         yield hot.together.sentence
     for metal in grades_in(plan, step):

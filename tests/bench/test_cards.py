@@ -70,3 +70,13 @@ def test_a_file_test_before_the_skin_is_off_says_to_file_through_it(
         if skin.zone in step.zones and skin.now_mm >= 0.05 and skin.ground_in is None
     ]
     assert bool(deep) == ("skin" in words)
+
+
+def test_a_welding_heat_of_seconds_is_told_to_be_for_the_first_blows() -> None:
+    plan = look_back(read_recipe_file(bundled_recipes() / "carpenters-adze.yaml"))
+    told = {}
+    for step in plan.recipe.steps:
+        hot = step_to_do(plan, step).hot
+        told[step.number] = " ".join(map(str, hot.advice)) if hot is not None else ""
+    assert "set it with the first blows" in told[8], "the face is welded on, in some two seconds"
+    assert not any("first blows" in told[number] for number in (3, 7)), "forged, and only tacked"
