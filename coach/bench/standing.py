@@ -27,6 +27,7 @@ from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
+from coach.operations.measures import MARK
 from coach.quantities import NOTHING, Figure, Words, mm, say
 from coach.recipe.model import Step
 
@@ -233,6 +234,13 @@ def _finished(state: JobState, record: StepRecord) -> FinishedStep:
         if judged is not None and outcome.counts:
             reading = outcome.mark.reading
             last[reading.zone, reading.dimension] = judged.verdict
+    for later in state.courses():
+        for mark in later.marks if later.step.number > record.step.number else ():
+            for zone, name in (
+                mark.amendment.changed_sizes(later.now) if isinstance(mark, AmendmentMark) else ()
+            ):
+                if name == MARK:  # made anew since
+                    last.pop((zone, name), None)
     return FinishedStep(
         number=record.step.number,
         title=record.step.title,

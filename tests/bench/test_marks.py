@@ -154,6 +154,7 @@ def test_a_mark_that_a_way_back_moves_is_settled(way: str, finished: bool) -> No
     session.take(way)
     assert to_right(session) == []
     assert not [check for check in session.standing().checks if check.is_beyond]
+    assert not [one for done in session.standing().done for one in done.verdicts if one.zone == "waist"]
 
 
 def test_a_wrong_mark_is_not_forgotten_by_the_end_of_its_step_but_by_the_forging() -> None:
