@@ -1,4 +1,4 @@
-"""Hardening and tempering at a wrong heat: it is wrong until that is done again or a test proves it right."""
+"""Hardening and tempering too hot, too cold, too long or too short is wrong until proved or done again."""
 
 from __future__ import annotations
 
@@ -12,14 +12,15 @@ from coach.operations import Does
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.model import Step
 
-TEMPERATURE: Final = "temperature"
 HARDNESS: Final = "hardness"
+#: What is measured of the treatment itself.
+OF_TREATMENT: Final = ("temperature", "soak")
 
 _TREATMENTS: Final = (Does.QUENCHES, Does.TEMPERS)
 
 
 class WrongHeat(NamedTuple):
-    """A hardening or a tempering at a temperature outside what was wanted."""
+    """A hardening or a tempering whose temperature or soak was outside what was wanted."""
 
     outcome: Outcome
     step: Step
@@ -27,7 +28,7 @@ class WrongHeat(NamedTuple):
 
     @property
     def below(self) -> bool:
-        """Whether it was too cold."""
+        """Whether it was too cold or too short."""
         return self.outcome.judged is not None and self.outcome.judged.below
 
 
@@ -38,19 +39,21 @@ def treatment_of(step: Step) -> Does | None:
 
 def wrong_heats(state: JobState) -> Iterator[WrongHeat]:
     """Each that was not done again since, and that no test made since has proved right."""
-    wrong: dict[tuple[str, Does], WrongHeat] = {}
+    wrong: dict[tuple[str, Does, str], WrongHeat] = {}
     for course in state.courses():
-        if course.step.number <= len(state.records):
+        finished = course.step.number <= len(state.records)
+        if finished:
             wrong = {name: one for name, one in wrong.items() if not _is_done_anew(one, name[0], course.step)}
         what = treatment_of(course.step)
-        latest = {
-            one.mark.reading.zone: one for one in course.outcomes if one.mark.reading.dimension == TEMPERATURE
-        }
-        for zone, outcome in latest.items():
-            if what is not None and outcome.verdict is Verdict.OUT:
-                wrong[zone, what] = WrongHeat(outcome, course.step, what)
-            elif what is not None and outcome.verdict is not None:
-                wrong.pop((zone, what), None)
+        read = ((one.mark.reading, one) for one in course.outcomes if what is not None)
+        latest = {one[:2]: outcome for one, outcome in read if one.dimension in OF_TREATMENT}
+        for (zone, dimension), outcome in latest.items():
+            assert what is not None
+            short = finished and outcome.verdict is Verdict.MORE_TO_GO  # of a soak
+            if outcome.verdict is Verdict.OUT or short:
+                wrong[zone, what, dimension] = WrongHeat(outcome, course.step, what)
+            elif outcome.verdict is not None:
+                wrong.pop((zone, what, dimension), None)
         proved = _proved(course)
         wrong = {name: one for name, one in wrong.items() if not _proves(one, proved.get(name[0], set()))}
     yield from wrong.values()

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.entering import EntryFault
-from coach.bench.heat_treated import HARDNESS, TEMPERATURE, treatment_of, wrong_heats
+from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
 from coach.bench.replay import JobState
 from coach.forms import said
 from coach.ledger.course import AmendmentMark, Outcome
@@ -104,7 +104,7 @@ def failed_tests(state: JobState, listed: Sequence[Right]) -> tuple[Failed, ...]
             step.number,
             _is_low(outcome),
             outcome.mark.entry,
-            treatment_of(step) if outcome.mark.reading.dimension == TEMPERATURE else None,
+            treatment_of(step) if outcome.mark.reading.dimension in OF_TREATMENT else None,
             _is_tack(step),
         )
         for outcome, step, _ in _not_passed(state)
@@ -208,6 +208,8 @@ def _what_is_wrong(outcome: Outcome) -> str:
         return "in doubt"
     if outcome.mark.reading.dimension in SHOP_TESTS:
         return "failed"
+    if outcome.mark.reading.dimension == "soak":
+        return "too short" if _is_low(outcome) else "too long"
     return "too low" if _is_low(outcome) else "too high"
 
 

@@ -14,4 +14,5 @@ class Temper(Cold):
     SUMMARY = "Warm it slowly until the colour wanted reaches the edge, then stop it."
     UNDONE_BY_FIRE = True
     EXTRAS = Harden.EXTRAS
+    GROWS = {"soak": True}
     HAZARDS = ("black",)

@@ -132,3 +132,39 @@ def test_a_file_test_typed_before_the_heat_of_its_step_counts_as_well() -> None:
     session.read("poll.file test", "pass")
     session.read("poll.temperature", "700 °C")
     assert listed(session) == []
+
+
+SOAKED = TREATED.replace(
+    "to: {temperature: 230 to 250 °C}", "to: {temperature: 230 to 250 °C, soak: 1 to 3 h}"
+)
+
+
+@pytest.mark.parametrize(
+    ("soak", "told", "way"),
+    [
+        ("5 min", ["poll: soak too short (step 4)"], {"do-again-temper-poll"}),
+        ("2 h", [], set()),
+        ("9 h", ["poll: soak too long (step 4)"], {"do-again-harden-poll"}),
+    ],
+)
+def test_a_soak_that_was_too_short_or_too_long_is_to_put_right_as_well(
+    soak: str, told: list[str], way: set[str]
+) -> None:
+    session = begun(SOAKED)
+    for _ in range(3):
+        session.done()
+    session.read("poll.soak", soak)
+    session.done()
+    assert listed(session) == told
+    assert ways(session) == way
+    if told:
+        session.read("poll.flex test", "pass")
+        assert listed(session) == []
+
+
+def test_a_soak_that_goes_on_is_not_short_yet() -> None:
+    session = begun(SOAKED)
+    for _ in range(3):
+        session.done()
+    session.read("poll.soak", "5 min")
+    assert listed(session) == []

@@ -31,7 +31,7 @@ class Failed(NamedTuple):
     step: int  # number of the step it was made at
     below: bool  # on the low side of what was wanted
     entry: int = 0  # of the reading
-    treatment: Does | None = None  # what was done at a wrong temperature; None where that is not what it is
+    treatment: Does | None = None  # what was done too hot, cold, long or short; None where it is not that
     tacked: bool = False  # whether it is of a tack, which holds until the weld and is no weld
 
     @property

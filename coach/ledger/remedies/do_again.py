@@ -77,7 +77,8 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
     wrong, anew = "failed", "The test is made anew."
     if failed.treatment is not None:
         tested, anew = step, "It is measured anew."
-        wrong = "was too low" if failed.below else "was too high"
+        low, high = ("short", "long") if failed.dimension == "soak" else ("low", "high")
+        wrong = f"was too {low if failed.below else high}"
     beside = [one.title[:1].lower() + one.title[1:] for one in again if one is not step]
     return Idea(
         about=f"{step.operation} {step.zones[0]}",
