@@ -207,7 +207,7 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
     try:
         return look_back(amended_recipe(plan.recipe, amendment))
     except FormError as error:
-        raise LedgerError("A way back that was taken asks for what cannot be: {}.", error.words) from None
+        raise LedgerError("The new sizes cannot be made: {}.", error.words) from None
 
 
 def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:

@@ -19,7 +19,7 @@ def eye_section(eye: EyeForHaft, shown: Shown) -> Section:
             *(Line(sentence(reason, shown), "Why") for reason in eye.reasons),
             Line(eye.seat_when, "Then"),
             Line(f"Saw the kerf {kerf} deep, two thirds of the eye's depth.", "Wedge"),
-            Line(f"This job cannot: {sentence(eye.cannot, shown)}", "Plan", Tone.BAD)
+            Line(f"This job cannot work to it. {sentence(eye.cannot, shown)}", "Plan", Tone.BAD)
             if eye.cannot
             else Line(_steps(eye), "Plan"),
         ],
