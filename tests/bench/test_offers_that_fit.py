@@ -34,6 +34,6 @@ def test_nothing_that_the_drawing_asks_for_is_given_up_while_all_is_on_plan() ->
     session.read("poll.mark", "17.5")
     session.read("eye.mark", "60", insist=True)
     session.done()
-    session.take("mark-longer-eye")
+    session.take("move-metal-eye-mark")
     assert session.standing().verdict is PlanState.ON_PLAN
     assert not [name for name in offered(session) if "leave" in name or "accept" in name]
