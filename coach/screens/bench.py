@@ -185,7 +185,8 @@ class BenchScreen(PagedScreen):
             self.query_one(AnswerLine).tell(f"{said} {again}", asks=True)
             self.fill()
             return
-        self.enter(self.session.done)
+        if self.enter(self.session.done) and self.session.standing().step is None:
+            self.action_open("sheet")  # what came of it
 
     def _is_all_good(self, standing: Standing) -> bool:
         """Whether one Enter may end the step: all is read and good, and it is not the Enter of a reading."""

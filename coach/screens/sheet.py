@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import zip_longest
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 from textual.content import Content
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
@@ -18,13 +17,15 @@ from coach.ledger.verdict import PlanState
 from coach.quantities import Figure, counted
 from coach.screens.page_content import section_lines
 from coach.screens.places import keys_from
-from coach.screens.screen import LiveScreen, key
+from coach.screens.screen import JobScreen, LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
 from coach.screens.widgets.face import Block, Face, Weight, rows_of_figures
+from coach.screens.widgets.head_line import HeadLine
+from coach.screens.widgets.pane import rule, side_by_side
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.picture import Picture
-from coach.screens.wording import Ink, in_columns, joined, one_line, said
+from coach.screens.wording import Ink, in_columns, joined, one_line
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Table
 from coach.telling.sheet import (
@@ -90,6 +91,7 @@ class SheetScreen(LiveScreen):
         takes its last step up again. F6 writes a note for next time.
     """
     BINDINGS = [
+        key("enter", "bench", "Bench", "Go to the bench, to measure the tool again", first=False, group="Go"),
         key("f5", "again", "Again", "Go back to the last finished step", group="Step"),
         key("f6", "note", "Note", "Write a note for next time", group="Write"),
         *keys_from("sheet"),
@@ -100,7 +102,7 @@ class SheetScreen(LiveScreen):
     _pictured = False  # Tab has turned to the picture
 
     def compose(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
+        yield HeadLine(id="head")
         yield Face()
         with Container(id="body"):
             yield Lines(id="lines")
@@ -125,6 +127,12 @@ class SheetScreen(LiveScreen):
         width, height = self.app.size
         return width >= _WIDE_FROM[0] and height >= _WIDE_FROM[1]
 
+    @property
+    def _is_over_a_job(self) -> bool:
+        """Whether what lies below is of the job too, and not the shop."""
+        screens = self.app.screen_stack
+        return self in screens[1:] and isinstance(screens[screens.index(self) - 1], JobScreen)
+
     # ── drawing ──────────────────────────────────────────────────────────────────────────────────
 
     def fill(self) -> None:
@@ -133,7 +141,7 @@ class SheetScreen(LiveScreen):
         head = f"{sheet.steps_done}/{sheet.steps}  {sheet.title}  {when_text(sheet)}"
         rows = rows_of_figures(width, height) if height >= _FACE_FROM_ROWS else 0
         with self.app.batch_update():
-            self.query_one("#head", Static).update(_apart(head, f"{fix}  sheet", width - 2))
+            self.query_one(HeadLine).show(head, f"{fix}  sheet")
             self.query_one(Face).show(_blocks(sheet, self.shown), rows)
             self.query_one("#beside").display = self._is_wide or self._pictured
             self.query_one("#lines").display = self._is_wide or not self._pictured
@@ -163,7 +171,9 @@ class SheetScreen(LiveScreen):
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Taking up again where every step is done; the picture where it does not stand beside the sheet."""
+        """Each key where it does something: the bench over the shop, the picture where it stands apart."""
+        if action == "bench":
+            return not self._is_over_a_job
         if action == "again":
             return self.session.standing().step is None
         return not self._is_wide if action == "turn_page" else True
@@ -176,8 +186,13 @@ class SheetScreen(LiveScreen):
 
     def action_again(self) -> None:
         answer = self.attempt(self.session.back)
-        if answer is not None:
+        if answer is not None and self._is_over_a_job:
             self.dismiss(answer)
+        elif answer is not None:
+            self.coach.go("bench", self.session, self.said(answer))
+
+    def action_bench(self) -> None:
+        self.coach.go("bench", self.session)
 
     def action_note(self) -> None:
         box = self.query_one(Input)
@@ -259,8 +274,9 @@ def _sheet_lines(sheet: Sheet, shown: Shown, width: int, *, wide: bool, verdict:
     """Everything but the face and, in a large window, what stands beside it."""
     if verdict:
         yield from section_lines(Section("", (stands_line(sheet, shown),)), width, hangs=True)
-    yield _rule("So far" if not sheet.finished else "Finished", width, "wanted, came")
     two = None if wide or width < _TWO_FROM else _in_two(sheet, shown, width)
+    heads = "wanted, came" if two else ""
+    yield rule("Finished" if sheet.finished else "So far", width, heads)
     if two is None:
         yield from _in_one(sheet, shown, width)
     else:
@@ -283,26 +299,12 @@ def _sheet_lines(sheet: Sheet, shown: Shown, width: int, *, wide: bool, verdict:
         yield from _headed(part, width)
 
 
-def _rule(title: str, width: int, right: str = "") -> Content:
-    """A heading in a line across, with words at its right end."""
-    left, ending = f"─ {title} ", f" {right} ─" if right else ""
-    between = "─" * max(width - len(left) - len(ending), 0)
-    return Content.assemble(said(left, Ink.LABEL), said(between, Ink.QUIET), said(ending, Ink.LABEL))
-
-
-def _apart(left: str, right: str, width: int) -> Content:
-    """Two texts at the two ends of a line; the right one stays where there is little room."""
-    other = said(right)
-    one = said(left).truncate(max(width - other.cell_length - 2, 1), ellipsis=True, pad=True)
-    return Content.assemble(one, "  ", other).truncate(max(width, 1))
-
-
 def _headed(part: Section, width: int) -> list[Content]:
     """A section under a rule; none where it has nothing to tell."""
     if not part.body:
         return []
     lines = section_lines(part._replace(heading=""), width - 1, hangs=True)
-    return [_rule(part.heading, width), *(Content.assemble(" ", line) for line in lines)]
+    return [rule(part.heading, width), *(Content.assemble(" ", line) for line in lines)]
 
 
 def _in_one(sheet: Sheet, shown: Shown, width: int) -> list[Content]:
@@ -312,7 +314,7 @@ def _in_one(sheet: Sheet, shown: Shown, width: int) -> list[Content]:
         rows = [
             row._replace(cells=(*row.cells[:-1], row.cells[-1].partition("; reckoned")[0])) for row in rows
         ]
-    told = Table(tuple(rows), ("", "size", "wanted", "came", ""), gives=4, leaves=())
+    told = Table(tuple(rows), ("  size", "wanted", "came", ""), gives=3)
     return [Content.assemble(" ", line) for line in section_lines(Section("", (told,)), width - 1)]
 
 
@@ -326,17 +328,20 @@ def _in_two(sheet: Sheet, shown: Shown, width: int) -> list[Content] | None:
         return None
     first = (len(rows) + 1) // 2
     halves = [in_columns(part, half, gives=1) for part in (rows[:first], rows[first:])]
-    beside = zip_longest(*halves, fillvalue=Content(""))
-    lines = (Content.assemble(" ", one.pad_right(half + 1 - one.cell_length), other) for one, other in beside)
+    told = side_by_side([(halves[0], half + 1), (halves[1], half)])
+    lines = (Content.assemble(" ", line) for line in told)
     return [*lines, *_words_of(sizes, shown, width)]
 
 
 def _short_row(size: SizeCame, shown: Shown) -> list[Content]:
-    sign, name, wanted, came, _ = size_row(size, shown).cells
+    name, wanted, came, _ = size_row(size, shown).cells
+    sign, _, name = name.partition(" ")
     ink = Ink[TONES[size.verdict].name]
     unit = f" {shown.system}"
-    cells = [one_line(text.removesuffix(unit)) for text in (name, wanted, came)]
-    return [one_line(sign, Ink.GOOD if size.verdict is SizeVerdict.WITHIN else ink), *cells]
+    cells = [one_line(name), one_line(wanted.removesuffix(unit), Ink.QUIET)]
+    came_ink = Ink.STRONG if size.came is not None else Ink.QUIET
+    sign_ink = Ink.GOOD if size.verdict is SizeVerdict.WITHIN else ink
+    return [one_line(sign, sign_ink), *cells, one_line(came.removesuffix(unit), came_ink)]
 
 
 def _words_of(sizes: list[SizeCame], shown: Shown, width: int) -> Iterator[Content]:

@@ -348,6 +348,8 @@ class ShopScreen(CoachScreen):
         if (job := self._job()) is not None:
             if job.state is JobStatus.DAMAGED:
                 self.tell(write(job.trouble, self.shown), bad=True)
+            elif job.state is JobStatus.FINISHED:
+                self.action_sheet()
             else:
                 self.attempt(lambda: self.coach.show_job(self.coach.shop.open(job.job)))
         elif (recipe := self._sound_recipe()) is not None:

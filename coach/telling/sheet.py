@@ -121,15 +121,17 @@ def apart_section(sheet: Sheet, shown: Shown) -> Section:
 
 def _sizes(sizes: Iterable[SizeCame], shown: Shown) -> Table:
     rows = tuple(size_row(one, shown) for one in sizes)
-    return Table(rows, ("", "size", "wanted", "came", "verdict"), gives=4)
+    return Table(rows, ("  size", "wanted", "came", "verdict"), gives=3)
 
 
 def size_row(size: SizeCame, shown: Shown) -> Row:
     """One size: its sign, what it is called, what was wanted, what came and what that is."""
-    wanted = write_wanted(size.wanted, shown) if size.wanted is not None else ""
+    to_haft = size.let_go is not None and size.let_go.haft
+    drawn = size.allowed if to_haft else size.wanted
+    wanted = write_wanted(drawn, shown) if drawn is not None else ""
     came = write_figure(size.came, shown) if size.came is not None else "—"
     told = write(_verdict_words(size), shown)
-    return Row((SIGNS[size.verdict], size.label, wanted, came, told), TONES[size.verdict])
+    return Row((f"{SIGNS[size.verdict]} {size.label}", wanted, came, told), TONES[size.verdict])
 
 
 def _verdict_words(size: SizeCame) -> Words:
@@ -145,22 +147,27 @@ def _verdict_words(size: SizeCame) -> Words:
 
 def _let_go_words(size: SizeCame) -> Words:
     """What a way back or a haft made of a size that was drawn."""
-    if size.let_go is None or size.allowed is None or size.verdict is SizeVerdict.WITHIN:
+    if size.let_go is None or size.allowed is None:
         return Words()
     where = f", step {size.let_go.step}" if size.let_go.step else ""
+    if size.let_go.haft:
+        drawn = say("; {} drawn", size.wanted) if size.wanted is not None else ""
+        return say("worked to the haft{}{}", where, drawn)
+    if size.verdict is SizeVerdict.WITHIN:
+        return Words()
     return say("{} allowed by “{}”{}", size.allowed, size.let_go.title, where)
 
 
 def tests_section(sheet: Sheet) -> Section:
     """The tests of the shop, and what came of each last."""
     rows = tuple(_test_row(one) for one in sheet.tests)
-    return section("Tests of the shop", [Table(rows, ("", "test", "came of it", "step"))])
+    return section("Tests of the shop", [Table(rows, ("  test", "came of it", "step"), gives=1)])
 
 
 def _test_row(test: CameOfTest) -> Row:
     sign, told, tone = _RESULTS[test.result]
     before = f", failed {'once' if test.failed_before == 1 else f'{test.failed_before} times'} before"
-    return Row((sign, test.label, told + before * bool(test.failed_before), str(test.step)), tone)
+    return Row((f"{sign} {test.label}", told + before * bool(test.failed_before), str(test.step)), tone)
 
 
 def taken_section(sheet: Sheet, shown: Shown) -> Section:
@@ -214,13 +221,13 @@ def _bars(metal: MetalTaken, shown: Shown) -> Iterator[str]:
 def steps_section(sheet: Sheet) -> Section:
     """Heats and hours, step by step."""
     rows = tuple(_step_row(one) for one in sheet.heats.steps)
-    return section("Steps", [Table(rows, ("", "step", "planned", "heats", "time"), gives=1, leaves=(4,))])
+    return section("Steps", [Table(rows, ("   step", "planned", "heats", "time"), gives=0, leaves=(3,))])
 
 
 def _step_row(step: StepTaken) -> Row:
     time = write_figure(step.worked) if step.worked.value else ""
     title = step.title if step.done else f"{step.title} (in hand)"
-    cells = (str(step.number), title, str(step.heats_planned or ""), str(step.heats or ""), time)
+    cells = (f"{step.number:>2} {title}", str(step.heats_planned or ""), str(step.heats or ""), time)
     return Row(cells, Tone.CARE if step.heats > step.heats_planned and step.done else Tone.PLAIN)
 
 

@@ -222,3 +222,14 @@ def test_nothing_can_be_said_of_a_hand_from_one_size() -> None:
 def test_the_picture_of_the_tool_has_the_sizes_that_were_read() -> None:
     session = peg(point__side="8.1", point__length="94")
     assert session.forms_came()["point"].sizes_mm() == pytest.approx({"side": 8.1, "length": 94.0}, abs=0.01)
+
+
+def test_a_finished_tool_that_is_amended_tells_what_was_let_go_at_the_end() -> None:
+    session = peg(point__side="8", shank__side="10", shank__angle="90", shank__radius="20")
+    session.read("shank.length", "150", insist=True)
+    assert size(session.sheet(), "shank.length").verdict is SizeVerdict.OVER
+    session.take("too-much-metal-leave-shank-length")
+    came = size(session.sheet(), "shank.length")
+    assert came.verdict is SizeVerdict.LET_GO
+    assert came.let_go is not None
+    assert came.let_go.step == 0

@@ -35,7 +35,7 @@ def test_its_markdown_is_read_with_its_tables_and_its_picture(coach: Coach, tmp_
     html = MarkdownIt("commonmark").enable("table").render(file.read_text(encoding="utf-8"))
     assert "<h1>First hook</h1>" in html
     assert html.count("<table>") == html.count("</table>") == 3  # sizes, what it took, steps
-    assert "<td>tip width</td>" in html
+    assert "<td>· tip width</td>" in html
     assert "a | b | *c*" in html
     assert '<pre><code class="language-text">' in html
 

@@ -10,6 +10,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.remedies import RemediesScreen
+from coach.screens.sheet import SheetScreen
 from tests.screens.stage import answer_on, at_the_bench, clock, showing, words_on
 from tests.told import entry_text
 
@@ -151,6 +152,10 @@ async def test_the_last_step_leaves_a_finished_job(shop: Shop, job: Session) -> 
     job.done()
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("f4", "f4")
+        await pilot.pause()
+        assert showing(bench.app) is SheetScreen
+        await pilot.press("escape")
+        await pilot.pause()
         assert "All 3 steps are done" in words_on(bench.coach)
         await pilot.press("enter")
         assert answer_on(bench.coach).startswith("Every step is done")

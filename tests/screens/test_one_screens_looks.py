@@ -16,7 +16,7 @@ from tests.screens.test_golden_screens import under_way
 STYLES = Path(coach.screens.__file__).parent
 
 #: Each opened from the bench and left again by Escape.
-OVER_THE_BENCH = ["ctrl+l", "asterisk", "f9", "plus", "ctrl+t", "ctrl+d", "f10", "f1"]
+OVER_THE_BENCH = ["ctrl+e", "ctrl+l", "asterisk", "f9", "plus", "ctrl+t", "ctrl+d", "f10", "f1"]
 
 
 @pytest.mark.parametrize("key", OVER_THE_BENCH)

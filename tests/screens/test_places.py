@@ -42,7 +42,7 @@ def test_a_key_leads_from_the_bench_to_every_screen_that_says_so() -> None:
         for path in FOLDER.glob("*.py")
         if "WAY_IN" in declared(path, "WAY_IN")
     }
-    assert {"history", "rest", "remedies", "rights", "picture", "haft", "plan"} <= set(ways)
+    assert {"history", "rest", "remedies", "rights", "picture", "haft", "plan", "sheet"} <= set(ways)
     told = {binding.action: binding for binding in BenchScreen.keys_told()}
     for binding in keys_from("bench"):
         assert told[binding.action].tooltip == binding.tooltip

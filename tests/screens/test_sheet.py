@@ -36,8 +36,8 @@ async def test_every_size_stands_on_it_with_its_sign_at_any_window(
         await pilot.pause()
         assert isinstance(bench.coach.screen, SheetScreen)
         words = str(bench.coach.screen.query_one("#lines", Lines).query_one("#words").render())
-        for told in ("○  point side", "✓  shank side", "·  shank length"):
-            assert told in words
+        for told in ("○ point side", "✓ shank side", "· shank length"):
+            assert told in " ".join(words.split())
 
 
 @pytest.mark.parametrize("size", [COMMON, (120, 40), ROOMY])
@@ -178,3 +178,42 @@ async def test_the_shop_shows_the_sheet_of_any_job_and_says_that_a_recipe_has_no
         await pilot.press("escape", "tab", "f6")
         await pilot.pause()
         assert "a recipe has no sheet before it is begun" in screen_text(app)
+
+
+async def test_the_end_of_the_last_step_shows_what_came_of_it(shop: Shop, job: Session) -> None:
+    job.done(2)
+    job.done(1)
+    async with at_the_bench(shop, job, size=COMMON) as (bench, pilot):
+        await pilot.press("f4", "f4")
+        await pilot.pause()
+        assert isinstance(bench.coach.screen, SheetScreen)
+        await pilot.press("escape", "f8")  # it can be undone as ever
+        await pilot.pause()
+        assert isinstance(bench.coach.screen, BenchScreen)
+        assert job.standing().step is not None
+
+
+async def test_a_finished_job_opens_in_the_shop_at_what_came_of_it_and_can_be_measured_again(
+    shop: Shop, job: Session
+) -> None:
+    finish(job)
+    async with on_stage(shop, size=COMMON) as (app, pilot):
+        await pilot.pause(0.1)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, SheetScreen)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, BenchScreen)
+
+
+async def test_the_last_step_is_taken_up_again_at_the_bench_from_the_shop_too(
+    shop: Shop, job: Session
+) -> None:
+    finish(job)
+    async with on_stage(shop, size=COMMON) as (app, pilot):
+        await pilot.pause(0.1)
+        await pilot.press("enter", "f5")
+        await pilot.pause()
+        assert isinstance(app.screen, BenchScreen)
+        assert "back at step 3" in screen_text(app).lower()

@@ -45,6 +45,7 @@ for _plain, _nasty in _REPLACED.items():
         pytest.param(["enter", "ctrl+l"], id="plan"),
         pytest.param(["enter", "ctrl+l", "tab"], id="plan, steps"),
         pytest.param(["enter", "ctrl+l", "tab", "enter"], id="plan, a step"),
+        pytest.param(["enter", "ctrl+e"], id="sheet"),
         pytest.param(["enter", "ctrl+d"], id="picture"),
         pytest.param(["enter", "ctrl+t"], id="haft"),
         pytest.param(["enter", "ctrl+b"], id="to put right"),

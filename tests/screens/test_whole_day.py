@@ -13,6 +13,7 @@ from coach.places import bundled_recipes
 from coach.quantities import Kind
 from coach.screens.bench import BenchScreen
 from coach.screens.resume import ResumeScreen
+from coach.screens.sheet import SheetScreen
 from tests.screens.stage import answer_on, at_the_bench, showing
 
 #: All that is pressed in the whole day.
@@ -55,6 +56,9 @@ async def test_a_whole_job_is_done_with_digits_and_enter(shop: Shop) -> None:
                 await press(pilot, "enter")
         assert session.standing().state == "finished"
         assert session.standing().verdict == "on plan"
+        assert showing(bench.app) is SheetScreen
+        await pilot.press("escape")  # the day's work is done by then
+        await pilot.pause()
         assert "That was the last step." in answer_on(bench.coach)
         assert showing(bench.app) is BenchScreen
     assert not any(entry.struck for entry in session.history())

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from coach.bench.hafting import HaftAsked
 from coach.bench.session import Session
 from coach.cli.page import set_page
 from coach.telling.sheet import sheet_page
 from coach.telling.writing import Shown
+from tests.bench.jobs import HAMMER, begun
 from tests.bench.test_sheet import let_go, peg
 
 
@@ -64,3 +66,17 @@ def test_notes_tests_and_what_is_to_be_put_right_are_told() -> None:
     assert "At the end: the point wants a longer heat" in words
     assert "Shank: crack test failed (step 4)." in words
     assert "Nothing is left to put right." in told(peg())
+
+
+def test_an_eye_worked_to_a_haft_is_held_against_the_haft_and_is_not_let_go() -> None:
+    session = begun(HAMMER)
+    session.fit_haft(HaftAsked("31x20"))  # the drawing has 28 ±1 by 17 ±0.8
+    while (step := session.standing().step) is not None and step.number <= 4:
+        for check in session.standing().checks:
+            if check.dimension in ("hole_length", "hole_width") and check.wanted is not None:
+                session.read(check.name, f"{check.wanted.limits.nominal:.1f}")
+        session.done()
+    words = told(session)
+    assert "✓ eye hole width" in words
+    assert "within; worked to the haft, step 1; 17 ±0.8 mm drawn" in words
+    assert "let go" not in words
