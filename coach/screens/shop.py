@@ -73,7 +73,7 @@ class ShopScreen(CoachScreen):
             "Open the chosen job, or begin one from the recipe",
             group="Go",
         ),
-        key("tab", "other_list", "Other list", "Go to the other list", group="See"),
+        key("tab", "other_list", "Lists", "Go to the other list", group="See"),
         key("f5,ctrl+l", "plan", "Plan", "Show the plan of the chosen recipe or job", group="See"),
         key("f6,ctrl+e", "sheet", "Sheet", "The drawing against the tool of the chosen job", group="See"),
         key("f7", "aside", "Aside", "Set the chosen job aside, or bring it back", group="Write"),

@@ -31,7 +31,7 @@ def face_of_job(
     """Its step, what to read first and to put right, how long it has lain, and how it stands."""
     if job.state is JobStatus.DAMAGED:
         trouble = _wrapped(write(job.trouble, shown), width, rows)
-        ends = Block("DAMAGED", "✗", Ink.BAD, caption="see the log")
+        ends = Block("DAMAGED", "✗", Ink.BAD, caption="coach check-log")
         return [Block(), Block(job.title, lines=trouble), Block(), ends]
     finished = job.state is JobStatus.FINISHED
     done = job.steps if finished else job.step
