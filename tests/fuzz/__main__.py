@@ -16,6 +16,7 @@ from hypothesis import HealthCheck, given, seed, settings
 
 FAMILIES = ("sizes", "lines", "recipes", "grades", "imports", "keys")
 _SLOWEST = timedelta(seconds=20)
+_LONGEST = 6000
 
 
 def tried(family: str, count: int, number: int) -> tuple[int, str]:
@@ -41,8 +42,13 @@ def tried(family: str, count: int, number: int) -> tuple[int, str]:
     except BaseException as error:
         if isinstance(error, KeyboardInterrupt):
             raise
-        return counted["tried"], traceback.format_exc(limit=-6)
+        return counted["tried"], _short(traceback.format_exc(limit=-6))
     return counted["tried"], ""
+
+
+def _short(told: str) -> str:
+    """A failure without the middle of it, where a whole recipe may stand."""
+    return told if len(told) <= _LONGEST else f"{told[: _LONGEST // 2]}\n…\n{told[-_LONGEST // 2 :]}"
 
 
 def main() -> int:
