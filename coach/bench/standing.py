@@ -17,7 +17,15 @@ from coach.bench.resting import heat_name, rest_reason
 from coach.bench.righting import Right, rights, worry
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
-from coach.bench.verdicts import Why, as_read, asking_to_measure, how_it_stands, of_finished, settled_sizes
+from coach.bench.verdicts import (
+    Why,
+    as_read,
+    as_rows,
+    asking_to_measure,
+    how_it_stands,
+    of_finished,
+    settled_sizes,
+)
 from coach.ledger.course import AmendmentMark
 from coach.ledger.own_curves import own_curves
 from coach.ledger.verdict import PlanState, Reason, Verdict
@@ -164,7 +172,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         checks=checks,
         next_check=next((check.name for check in checks if check.is_open), None),
         sizes=sizes,
-        spares=found.spares(recipe) if found else (),
+        spares=as_rows(found.spares(recipe), sizes) if found else (),
         learned=learned_of_shop(state),
         skins=skins,
         chance=chance,

@@ -16,9 +16,9 @@ from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState, s
 from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
 from coach.ledger.workpiece import Workpiece
-from coach.ledger.zone_forecast import FinishedSize
+from coach.ledger.zone_forecast import FinishedSize, Spare, least_of
 from coach.operations import operation
-from coach.quantities import Figure, Limits, Words, as_words, run_on
+from coach.quantities import COVERAGE, Figure, Limits, Words, as_words, run_on
 
 if TYPE_CHECKING:
     from coach.bench.replay import JobState
@@ -65,7 +65,8 @@ def how_it_stands(
         was = verdict
         verdict = max(called, was, key=list(PlanState).index)
         asks = was is not PlanState.ON_PLAN and isinstance(reason, Reason) and reason.measure
-        reason = reason if asks or verdict is was else worst.words
+        of_it = isinstance(reason, Reason) and reason.why is Unmet.SHORT and reason.zone == worst.zone
+        reason = reason if asks or (verdict is was and not (of_it and worst.measured)) else worst.words
     chance = min(chance, least)
     worry = next((one for one in worries if one), None)
     if verdict is PlanState.ON_PLAN and worry is not None:
@@ -74,12 +75,24 @@ def how_it_stands(
 
 
 def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple[FinishedSize, ...]:
-    """The sizes of a job's drawing, those that no step works any more as they were read."""
+    """The sizes of a job's drawing, those that no step works any more as they were read.
+
+    What the steps ahead only make bigger comes out no smaller than it was read, what they only make smaller
+    no bigger.
+    """
     ahead = stages_ahead(state)
     found = []
     for size in sizes:
         last = read.get((size.zone, size.dimension))
-        if last is None or _is_worked(size, ahead):
+        if last is not None and _is_worked(size, ahead):
+            gets_less = _one_way(size, ahead)
+            last = _once_heated(last, size, ahead[1:])
+            further_mm = size.expected.value - last.value
+            further_mm = -further_mm if gets_less else further_mm
+            # As it was read, unless the work still to come surely takes it further.
+            as_it_was = gets_less is not None and further_mm < COVERAGE * (size.expected.doubt or 0.0)
+            found.append(size.at(last, size.wanted.limits) if as_it_was else size)
+        elif last is None:
             found.append(size)
         else:
             # What is believed of it has that reading in it, and all that was known besides. The heats ahead
@@ -88,6 +101,18 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
             last = _once_heated(last, size, ahead[1:])
             found.append(size.at(last._replace(doubt=doubt), size.wanted.limits))
     return tuple(found)
+
+
+def as_rows(spares: Iterable[Spare], sizes: Iterable[FinishedSize]) -> tuple[Spare, ...]:
+    """What there is to spare; in a size that was read, and is known by that, what that comes out at."""
+    read = {(size.zone, size.dimension): size for size in sizes if size.measured}
+    return tuple(
+        one._replace(spare=size.expected._replace(value=size.expected.value - least_of(size.wanted.limits)))
+        if (size := read.get((one.zone, one.dimension))) is not None
+        and (size.expected.doubt or 0.0) <= (one.spare.doubt or 0.0)
+        else one
+        for one in spares
+    )
 
 
 def settled_sizes(
@@ -119,12 +144,11 @@ def settled_sizes(
                 yield 1.0 - share * lost, unread
         elif size.measured and not stages:
             yield size.chance, size
-        left_to_metal = any(_leaves_to_metal(stage, dimension) for stage in later)
-        if size.measured and stages and last is not None and not left_to_metal:
-            ways = {_gets_less(stage, dimension) for stage in stages}
-            if len(ways) == 1 and not any(dimension in stage.dressed for stage in stages):
+        if size.measured and stages and last is not None:
+            gets_less = _one_way(size, (here, *after))
+            if gets_less is not None:
                 limits = size.wanted.limits
-                low, high = (limits.low, inf) if ways == {True} else (-inf, limits.high)
+                low, high = (limits.low, inf) if gets_less else (-inf, limits.high)
                 last = _once_heated(last, size, after)
                 one_sided = size.at(last, Limits(limits.nominal, low, high, limits.stated))
                 yield one_sided.chance, one_sided
@@ -137,6 +161,21 @@ def stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:
 
 def _is_worked(size: FinishedSize, ahead: Iterable[Mapping[str, Stage]]) -> bool:
     return any(size.zone in one and one[size.zone].works(size.dimension) for one in ahead)
+
+
+def _one_way(size: FinishedSize, ahead: Sequence[Mapping[str, Stage]]) -> bool | None:
+    """Whether the steps from the one in hand on only make a size smaller; False where only bigger.
+
+    None where they do both, where it can be dressed back, and where one after that in hand leaves it to the
+    metal.
+    """
+    here, *after = [one.get(size.zone) for one in ahead]
+    stages = [stage for stage in (here, *after) if stage is not None and stage.works(size.dimension)]
+    later = [stage for stage in stages if stage is not here]
+    ways = {_gets_less(stage, size.dimension) for stage in stages}
+    if len(ways) != 1 or any(size.dimension in stage.dressed for stage in stages):
+        return None
+    return None if any(_leaves_to_metal(stage, size.dimension) for stage in later) else ways.pop()
 
 
 def _too_much_share(state: JobState, size: FinishedSize) -> float:

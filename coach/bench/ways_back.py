@@ -12,8 +12,10 @@ from coach.bench.righting import failed_tests, wrong_marks
 from coach.bench.skin import short_skins
 from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.verdicts import settled_sizes
+from coach.ledger.forecast import Forecast
 from coach.ledger.remedies import Idea, Offer, Situation, Stands, offers, zones_wrong
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason
+from coach.ledger.zone_forecast import FinishedSize
 from coach.log.entries import Entry
 from coach.log.kinds.way_back import WayBackTaken
 
@@ -33,7 +35,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         plan=state.plan,
         start=state.start,
         course=course,
-        found=found,
+        found=_as_told(found, standing),
         verdict=standing.verdict,
         heats_so_far=state.heats_total,
         failed=failed_tests(state, rights),
@@ -56,6 +58,20 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         return None if cannot else _stands(taken, then)
 
     return offers(situation, _stands(state, standing), if_taken)
+
+
+def _as_told(found: Forecast, standing: Standing) -> Forecast:
+    """How the rest is expected to go, with the sizes as they are told: those that were read, as they were."""
+    told = {size.name: size for size in standing.sizes}
+    zones = {
+        name: zone._replace(sizes=tuple(_rather(size, told.get(size.name, size)) for size in zone.sizes))
+        for name, zone in found.zones.items()
+    }
+    return found._replace(zones=zones)
+
+
+def _rather(expected: FinishedSize, told: FinishedSize) -> FinishedSize:
+    return told if told.state is not expected.state else expected
 
 
 def _stands(state: JobState, standing: Standing) -> Stands:

@@ -29,6 +29,10 @@ from coach.quantities import COVERAGE, Figure, Limits, Wanted, Words, mm, say
 _GAUGE_DOUBT_MM = 0.25
 
 
+#: What is less than this share of its own doubt would be told as nothing (judgement).
+_HAIR_OF_DOUBT = 0.2
+
+
 class FinishedSize(NamedTuple):
     """One size of the drawing with what it is now expected to be."""
 
@@ -76,7 +80,8 @@ class FinishedSize(NamedTuple):
     def words(self) -> Words:
         """How it lies to its limits, where no step ahead works it any more."""
         is_ = "is" if self.measured else "is not measured; it is reckoned at"
-        off_by = say("{} {} the", self.off, self.state)
+        told_mm = self.off.value >= _HAIR_OF_DOUBT * (self.off.doubt or 0.0)
+        off_by = say("{} {} the", say("{}", self.off) if told_mm else "a hair", self.state)
         where, sure = ("too near the", " to be sure of") if self.state is SizeState.GOOD else (off_by, "")
         told = "{} {} {:±}, {} {} the drawing allows{}"
         return say(told, self.label, is_, self.expected, where, mm(self.bound_mm), sure)

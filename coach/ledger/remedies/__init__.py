@@ -97,11 +97,13 @@ def offers(
 def _is_better(then: Stands, now: Stands) -> bool:
     """One zone of several that is put right is a way back too, though it alone does not raise the chance.
 
-    So is a mark made anew, where there is metal enough and only the mark keeps the job from being on plan.
+    But none is that lowers it. A mark made anew is one, where there is metal enough and only the mark keeps
+    the job from being on plan.
     """
     states = list(PlanState)
     is_called_better = states.index(then.verdict) < states.index(now.verdict)
-    return then.chance > now.chance + _WORTH or then.wrong < now.wrong or is_called_better
+    mends_one = then.wrong < now.wrong and then.chance > now.chance - _WORTH
+    return then.chance > now.chance + _WORTH or mends_one or is_called_better
 
 
 def _offer(remedy: Remedy, idea: Idea, stands: Stands) -> Offer:
