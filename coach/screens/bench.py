@@ -13,7 +13,7 @@ from coach.bench.standing import Standing
 from coach.operations.does import HeatKind
 from coach.operations.gauges import GAUGES, by_gauge
 from coach.quantities.words import counted, say
-from coach.screens.bench_drawn import TICK_S, WAYS, PagedScreen
+from coach.screens.bench_drawn import TICK_S, PagedScreen
 from coach.screens.bench_pages import PAGES, needs_a_way_back
 from coach.screens.bench_words import (
     BENCH_HELP,
@@ -271,7 +271,7 @@ class BenchScreen(PagedScreen):
             self._box.turn("size")
             self._bring_back()
             self.fill()
-        elif self._page not in (PAGES[0], WAYS):
+        elif self._page != PAGES[0]:
             self._turn_to(PAGES[0])
         else:
             self.in_turn(partial(self.coach.go, "shop"))

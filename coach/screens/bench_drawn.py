@@ -26,7 +26,7 @@ from coach.screens.bench_words import (
     prompt_words,
     typing_words,
 )
-from coach.screens.bench_work import needs_rows, work_alone, work_page
+from coach.screens.bench_work import needs_rows, work_alone, work_page, work_rows
 from coach.screens.size_rows import size_glance, size_rows
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.entry_box import EntryBox
@@ -45,6 +45,8 @@ _WIDE_FROM, _THREE_FROM = (98, 34), 150
 #: Rows that the head and the largest face take, and the answer, the box and the keys.
 _FACE_ROWS, _ENTRY_ROWS = 10, 3
 WAYS = "Ways back"
+#: The least rows of the picture, and of what stands below it.
+_LEAST_PICTURE, _LEAST_BELOW = 6, 6
 
 
 class PagedScreen(TypingScreen):
@@ -55,7 +57,7 @@ class PagedScreen(TypingScreen):
         self._brought, *self._held = typed.split("\n")  # what stands in the box at first, and waits behind it
         self._ways: tuple[Standing, tuple[WayBack, ...]] | None = None  # as it stood then
         self._page = PAGES[0]
-        self._turned_for = ""  # the verdict that the page has turned to the ways back for
+        self._turned_in = 0  # the step in which the page has turned to the ways back; 0 while on plan
         self._rung = ""  # the heat whose bell has rung
 
     def compose(self) -> ComposeResult:
@@ -92,15 +94,21 @@ class PagedScreen(TypingScreen):
             self.once_shown(self._show_the_rest)
 
     def _turn_by_itself(self, standing: Standing) -> None:
-        """Off plan the page turns to the ways back, once; back on it to the work."""
-        if standing.verdict is PlanState.OFF_PLAN:
-            if self._turned_for != standing.verdict and self._page == PAGES[0]:
-                self._page = WAYS
-            self._turned_for = standing.verdict
-        else:
-            self._turned_for = ""
-            if self._page == WAYS:
-                self._page = PAGES[0]
+        """Off plan the page turns to the ways back, once, and with the next step to the work again."""
+        number = standing.step.number if standing.step is not None else 0
+        is_off = standing.verdict is PlanState.OFF_PLAN
+        if self._turned_in and (not is_off or self._turned_in != number) and self._page == WAYS:
+            self._page = PAGES[0]
+        if is_off and not self._turned_in and self._page == PAGES[0]:
+            self._page = WAYS
+        self._turned_in = (self._turned_in and number) or (number if is_off else 0)
+        if not is_off:
+            self._turned_in = 0
+
+    def after(self, sentence: str, *, bad: bool = False) -> None:
+        """An entry brings the work back."""
+        self._page = PAGES[0]
+        super().after(sentence, bad=bad)
 
     @property
     def _is_wide(self) -> bool:
@@ -124,8 +132,11 @@ class PagedScreen(TypingScreen):
         work.display = self._is_wide or self._page != "Picture"
         if self._is_wide:
             page_rows = height - _FACE_ROWS - _ENTRY_ROWS
-            work.styles.height = max(page_rows * 3 // 10, 9)
-            picture.styles.height = max(page_rows * 4 // 10, 9)
+            wanted = work_rows(standing, self.shown, self._left_of(self.app.size.width))
+            rows_of_work = min(max(page_rows * 3 // 10, 9, wanted), page_rows - _LEAST_PICTURE - _LEAST_BELOW)
+            work.styles.height = rows_of_work
+            rest = page_rows - rows_of_work
+            picture.styles.height = max(min(page_rows * 4 // 10, rest - _LEAST_BELOW), _LEAST_PICTURE)
             work.show(partial(self._work_beside_sizes, standing))
             more.show(self._lowest(standing))
         else:
@@ -135,13 +146,18 @@ class PagedScreen(TypingScreen):
 
     def _work_beside_sizes(self, standing: Standing, width: int, rows: int) -> list[Content]:
         check = self.check_shown(standing)
-        left = (width - 1) * 45 // 100
+        left = self._left_of(width)
         right = width - 1 - left
         sizes = size_rows(standing.checks, check, self.shown, right, rows)
         asks_none = "This step asks for no measurement." if standing.step else "Nothing is left to measure."
         without = [rule("Sizes", right), one_line(asks_none, Ink.QUIET, indent=1)]
         work = work_alone(standing, self.shown, left, rows)
         return side_by_side([(work, left), (sizes or without, right)])
+
+    @staticmethod
+    def _left_of(width: int) -> int:
+        """The cells of what to do, beside which the sizes stand."""
+        return (width - 1) * 45 // 100
 
     def _lowest(self, standing: Standing) -> Lines:
         """What stands below the picture in a large window."""

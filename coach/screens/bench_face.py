@@ -102,6 +102,8 @@ def bench_blocks(
         return (*_ended(standing), Block(), verdict_block(standing))
     if dial is not None:
         clock = clock_block(dial, shown)
+    elif step.hot is None and step.heats_planned:  # nothing is worked against the clock
+        clock = Block("heats", f"{standing.heats}/{step.heats_planned}", caption="F2 counts one")
     elif step.heats_planned or step.heat_kind != HeatKind.COLD:
         clock = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET)
     else:
@@ -109,7 +111,7 @@ def bench_blocks(
     if _is_at_its_heat(standing, step, dial):
         aim = (_heat_block(step, shown), _then_block(standing, check, shown))
     elif check is None:
-        aim = _step_end(standing, step)
+        aim = _step_end(standing, step, shown)
     else:
         aim = (aim_block(check, shown), to_go_block(standing, check, shown))
     return (*aim, clock, verdict_block(standing))
@@ -129,7 +131,7 @@ def aim_block(check: Check, shown: Shown) -> Block:
     if check.dimension == MARK:
         last = last or "from the end of the bar"
     if check.kind is Kind.TEST:
-        return Block(check.label, lines=_in_rows(check.how, 21), ink=Ink.STRONG, caption="")
+        return Block(check.label, lines=("pass, doubt", "or fail?"), ink=Ink.STRONG)
     if check.wanted is None:
         expected = write_figure(check.expected, shown) if check.expected is not None else ""
         told = (f"{expected} expected",) if expected else ("nothing is asked of it",)
@@ -153,7 +155,7 @@ def to_go_block(standing: Standing, check: Check, shown: Shown) -> Block:
     """How far a size is from there."""
     told = to_go(check, shown)
     at = standing.checks.index(check) + 1 if check in standing.checks else 0
-    place = f"{at} of {len(standing.checks)}" if len(standing.checks) > 1 else ""
+    place = f"size {at} of {len(standing.checks)}" if len(standing.checks) > 1 else ""
     if check.reading is None:
         words = ("1 pass", "2 doubt", "3 fail") if check.kind is Kind.TEST else ("not read yet",)
         return Block("test" if check.kind is Kind.TEST else "to go", lines=words, caption=place)
@@ -164,6 +166,7 @@ def to_go_block(standing: Standing, check: Check, shown: Shown) -> Block:
 def _heat_block(step: StepToDo, shown: Shown) -> Block:
     """The heat that a weld or a treatment is done at."""
     assert step.temperature is not None
+    glow = _glow(step.temperature.value)
     number = write_figure(step.temperature, shown, "n")
     unit = write_figure(step.temperature, shown).removeprefix(number).strip()
     caption = step.quench if step.heat_kind is HeatKind.TREATMENT else ""
@@ -176,7 +179,7 @@ def _heat_block(step: StepToDo, shown: Shown) -> Block:
         last=unit,
         caption=caption,
         weight=Weight.HEAVY,
-        column=Column(_glow(step.temperature.value)),
+        column=Column(glow) if glow is not None else None,
     )
 
 
@@ -197,18 +200,20 @@ def _then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
     elif step.quench:
         told += [f"then {step.quench}"]
     rows = tuple(row for one in told for row in _in_rows(one))
-    if not rows and step.heats_planned:
-        return Block("heats", f"{standing.heats}/{step.heats_planned}")
-    return Block("then", lines=rows)
+    return Block("then", lines=rows) if rows else Block()
 
 
-def _step_end(standing: Standing, step: StepToDo) -> tuple[Block, Block]:
+def _step_end(standing: Standing, step: StepToDo, shown: Shown) -> tuple[Block, Block]:
     """What is asked once no size is."""
     ends = Block("then", lines=("Enter ends", f"step {step.number}"))
     if standing.checks:
         good = sum(one.is_settled for one in standing.checks)
         figure = f"{good}/{len(standing.checks)}"
+        if good < len(standing.checks):
+            ends = Block("then", lines=("Enter asks", "to end the step"))
         return Block("sizes settled", figure, caption="of this step", weight=Weight.HEAVY), ends
+    if step.temperature is not None and not standing.heats:
+        return _heat_block(step, shown), ends
     if step.heats_planned or standing.heats:
         figure = f"{standing.heats}/{step.heats_planned}"
         return Block("heats", figure, caption="nothing to measure", weight=Weight.HEAVY), ends
@@ -259,7 +264,7 @@ def clock_block(dial: Dial, shown: Shown) -> Block:
         if dial.is_due:
             return Block("through: take it out", number, last=unit, caption="F2 as it comes", column=column)
         soak = write(soak_words(clock)) or "no soak is reckoned"
-        return Block("in the fire", number, last=unit, caption=soak, column=column)
+        return Block("in the fire", number, last=unit, caption=soak.replace("through in ", ""), column=column)
     now = dial.surface_c
     colour = HEAT_COLOURS.name_of(now) if now is not None else ""
     if clock.working is None:

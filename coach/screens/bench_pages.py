@@ -66,7 +66,9 @@ def ways_lines(
     standing: Standing, shown: Shown, ways: Sequence[WayBack] | None, width: int, rows: int
 ) -> list[Content]:
     """Why the job is off its plan and the ways back, each with its chance and its price."""
-    lines = [rule("Off plan" if standing.verdict is PlanState.OFF_PLAN else "Way back", width, "Tab: Work")]
+    lines = [
+        rule("Off plan" if standing.verdict is PlanState.OFF_PLAN else "Way back", width, "Esc: what to do")
+    ]
     if standing.step is not None:
         for caution in standing.step.cautions:
             lines += _labelled("Caution", caution, Ink.BAD, width)

@@ -77,7 +77,11 @@ class TypingScreen(LiveScreen):
         standing = self.session.standing()
         sent = {one.check.name for one in self._under_way if one.check is not None}
         checks = [one for one in standing.checks if one.name not in sent]
-        wanting = [one for one in checks if one.is_open] or [one for one in checks if not one.is_settled]
+        wanting = (
+            [one for one in checks if one.is_questioned]
+            or [one for one in checks if one.is_open]
+            or [one for one in checks if not one.is_settled]
+        )
         self._ask(_number(standing), wanting[0] if wanting else None)
 
     def action_choose(self, by: int) -> None:

@@ -18,6 +18,7 @@ from coach.bench.step import StepToDo
 from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.operations.measures import MARK
+from coach.quantities.figure import Kind
 from coach.screens.size_rows import is_good, size_rows
 from coach.screens.widgets.pane import rule
 from coach.screens.wording import Ink, one_line, said
@@ -40,6 +41,7 @@ _GIVES_WAY = (
     ("Watch", False),
     ("Rest", True),
     ("Watch", True),
+    ("Test", False),
     ("Flux", False),
     ("Quench", False),
 )
@@ -66,7 +68,7 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
         return [rule("Done", width), *_ended(standing, shown, width)]
     sizes = sizes_told(standing, chosen)
     marks = bar_of_marks(standing, chosen, shown, width) if rows >= _ROWS_FOR_MARKS else []
-    told = do_lines(standing, step, shown, width)
+    told = do_lines(standing, step, shown, width, chosen)
     most = rows - 1 - len(marks) - _never_less(told, step)
     if _treats(step) and most < _LEAST_TABLE:  # the face tells the one that is made next
         sizes = ()
@@ -86,12 +88,21 @@ def work_alone(standing: Standing, shown: Shown, width: int, rows: int) -> list[
     return [do_rule(standing, width), *folded(do_lines(standing, step, shown, width), rows - 1, width, step)]
 
 
+def work_rows(standing: Standing, shown: Shown, width: int) -> int:
+    """How many rows the work wants without the sizes: all but what there is to know, with its heading."""
+    step = standing.step
+    if step is None:
+        return 0
+    told = do_lines(standing, step, shown, width)
+    return 1 + sum(len(one.lines) for one in told if one.label not in ("Know", "Time"))
+
+
 def needs_rows(standing: Standing, chosen: Check | None, shown: Shown, width: int) -> int:
     """How many rows the work in hand wants before the face gives way to it."""
     step = standing.step
     if step is None:
         return 0
-    told = do_lines(standing, step, shown, width)
+    told = do_lines(standing, step, shown, width, chosen)
     watch = sum(len(one.lines) for one in told if one.label == "Watch")
     return 1 + _never_less(told, step) + watch + _wanted_rows(sizes_told(standing, chosen))
 
@@ -99,7 +110,7 @@ def needs_rows(standing: Standing, chosen: Check | None, shown: Shown, width: in
 def _never_less(told: list[Told], step: StepToDo) -> int:
     """Rows of cautions and of what goes with them, with one of what to do, or all of it at a treatment."""
     treats = _treats(step)
-    whole = ("Caution", "Flux", "Quench", *(("Do",) if treats else ()))
+    whole = ("Caution", "Flux", "Quench", "Test", *(("Do",) if treats else ()))
     return sum(len(one.lines) for one in told if one.label in whole) + (not treats)
 
 
@@ -153,15 +164,19 @@ def do_rule(standing: Standing, width: int) -> Content:
     return rule("Do", width, coming)
 
 
-def do_lines(standing: Standing, step: StepToDo, shown: Shown, width: int) -> list[Told]:
+def do_lines(
+    standing: Standing, step: StepToDo, shown: Shown, width: int, chosen: Check | None = None
+) -> list[Told]:
     """Everything that is told of a step, in the order that it is wanted at the fire."""
     asked = {check.label for check in standing.checks if check.wanted is not None}
-    order = {"Caution": 0, "Flux": 1, "Quench": 1, "To size": 2, "Do": 3, "Watch": 4}
+    order = {"Caution": 0, "Flux": 1, "Quench": 1, "Test": 1, "To size": 2, "Do": 3, "Watch": 4}
     lines = [
         (line.label, line.words, line.tone.name)
         for line in step_lines(step, shown, asked)
         if line.label != "Heat" and line.words
     ]
+    if chosen is not None and chosen.kind is Kind.TEST:
+        lines.append(("Test", chosen.how, "PLAIN"))
     lines += [("Fix", sentence(right.words, shown), "CARE") for right in standing.to_right]
     if standing.rest_reason and _treats(step):
         lines.append(("Rest", sentence(standing.rest_reason, shown), "PLAIN"))
@@ -228,6 +243,7 @@ def _ended(standing: Standing, shown: Shown, width: int) -> Iterator[Content]:
     name = standing.sizes[0].label if standing.sizes else "blade length"
     told = (
         "Every step is done.",
+        "Ctrl+E shows the sheet of the tool, the drawing against what came; + lists what is to put right.",
         f"A size is measured by its name: {name}=31.5 Enter. F5 goes back to the last step.",
     )
     for text in told:

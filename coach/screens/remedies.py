@@ -61,7 +61,8 @@ class RemediesScreen(LiveScreen):
         self._asked = ""
         ways = self.session.ways_back()
         self.query_one("#stands", Static).update(verdict_words(self.session.standing(), self.shown))
-        self.picks.fill(ways, lambda way: _at_a_glance(way, self.shown))
+        numbers = {way.name: at for at, way in enumerate(ways, 1)}
+        self.picks.fill(ways, lambda way: _at_a_glance(way, numbers[way.name], self.shown))
         self.picks.display = bool(ways)
         self._tell_chosen()
 
@@ -133,9 +134,11 @@ def _question(way: WayBack, shown: Shown) -> str:
     return f"{write(way.title, shown)}: Enter again takes it, Esc does not."
 
 
-def _at_a_glance(way: WayBack, shown: Shown) -> Content:
+def _at_a_glance(way: WayBack, number: int, shown: Shown) -> Content:
     """What to do, what it brings and costs, what changes."""
     chance, *costs = brings(way)
     told = [marked(way.verdict.value), one_line(chance, Ink.STRONG), *(one_line(cost) for cost in costs)]
     title, changes = write(way.title, shown), write(way.changes, shown)
-    return joined([one_line(title, Ink.STRONG), joined(told, "  "), one_line(changes, Ink.QUIET)])
+    return joined(
+        [one_line(f"{number} {title}", Ink.STRONG), joined(told, "  "), one_line(changes, Ink.QUIET)]
+    )

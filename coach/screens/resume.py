@@ -25,6 +25,8 @@ from coach.telling.summary import summary
 _AROUND, _WIDEST = 3, 110
 
 _USUAL_TELLING = "Enter goes to the bench."
+#: Keys of the bench that would be missed if they were pressed too soon.
+_AT_THE_BENCH = ("f2", "f3", "f4", "f7", "f8")
 _OF_A_SIZE = "0123456789.,/"
 
 
@@ -86,6 +88,10 @@ class ResumeScreen(JobScreen):
             self._typed = self._typed[:-1]
         elif event.character is not None and event.character in _OF_A_SIZE:
             self._typed += event.character
+        elif event.key in _AT_THE_BENCH:
+            self.tell(f"{event.key.upper()} counts at the bench, and Enter goes there.", bad=True)
+            event.stop()
+            return
         else:
             return
         event.stop()

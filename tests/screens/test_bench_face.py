@@ -31,7 +31,7 @@ SIZES = [(80, 24), (120, 40), (160, 48), (200, 60), (60, 20), (100, 36)]
         (OUT, 45.5, "0:14", "orange", "work to 840 °C"),
         (OUT, 60.0, "BACK", "back to the fire", "0:00 over · F3 in"),
         (OUT, 75.0, "BACK", "back to the fire", "0:15 over · F3 in"),
-        (IN, 61.0, "1:01", "in the fire", "through in about 3 min"),
+        (IN, 61.0, "1:01", "in the fire", "about 3 min"),
         (IN, 181.0, "3:01", "through: take it out", "F2 as it comes"),
         (IN, 725.0, "12", "through: take it out", "F2 as it comes"),
     ],

@@ -11,7 +11,7 @@ from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.remedies import RemediesScreen
 from coach.screens.sheet import SheetScreen
-from tests.screens.stage import answer_on, at_the_bench, clock, showing, words_on
+from tests.screens.stage import answer_on, at_the_bench, clock, screen_text, showing, words_on
 from tests.told import entry_text
 
 
@@ -327,3 +327,51 @@ async def test_leaving_with_a_number_in_the_box_asks_first(shop: Shop, job: Sess
         await pilot.press("escape")
         await pilot.pause()
         assert showing(bench.app) is not BenchScreen
+
+
+async def test_tab_turns_the_page_whether_or_not_there_are_ways_back(shop: Shop, job: Session) -> None:
+    job.read("point.side", "7.3")  # tight: ways back are offered, and the page does not turn by itself
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.pause()
+        seen = []
+        for _ in range(4):
+            heading = next(line for line in screen_text(bench.coach).splitlines() if line.startswith("─"))
+            seen.append(heading.strip("─ ").split("─")[0])
+            await pilot.press("tab")
+            await pilot.pause()
+        assert len(set(seen)) == 4, seen
+
+
+async def test_off_plan_the_next_step_shows_what_to_do_again(shop: Shop, job: Session) -> None:
+    job.read("point.side", "6", insist=True)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        assert "─ Off plan ─" in words_on(bench.coach)
+        await pilot.press("f4", "f4")
+        await pilot.pause()
+        assert "2/3 Draw the shank" in words_on(bench.coach)
+        assert "─ Do ─" in words_on(bench.coach)
+        assert "From the point back to the end." in words_on(bench.coach)
+
+
+async def test_the_box_stays_at_a_questioned_size_though_an_earlier_one_is_unread(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("down")
+        await pilot.press(*"900", "enter")
+        await pilot.pause()
+        assert "point length cold, by" in words_on(bench.coach)
+        assert "F12 it is so" in words_on(bench.coach)
+        await pilot.press("f12")
+        await pilot.pause()
+        assert not job.standing().questioned
+
+
+async def test_letters_typed_upon_what_was_refused_begin_anew(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"s 8..1", "enter")
+        await pilot.pause()
+        assert bench.query_one(Input).value == "s 8..1"
+        await pilot.press(*"l 90", "enter")
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("point length 90 mm")

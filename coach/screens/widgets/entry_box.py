@@ -89,7 +89,9 @@ class EntryBox(Box):
             self.send()
         elif types or not await self.taker.pressed(event.key):
             # A letter behind a bare number may be its unit.
-            begins_anew = (event.character or "").isdigit() or "=" in self._given_back
+            begins_anew = (
+                (event.character or "").isdigit() or "=" in self._given_back or self._given_back[:1].isalpha()
+            )
             if types and self._given_back and begins_anew and self.value == self._given_back:
                 self.value = ""  # another number in its place, and not run together with it
             self._given_back = ""

@@ -248,7 +248,7 @@ def _sizes(weight: Weight, rows: int, width: int) -> list[tuple[int, Stroke]]:
 def _block_lines(block: Block, drawing: _Drawing, room: int, column: int) -> list[Content]:
     """A block's label, its rows and its caption, none wider than the room."""
     inner = max(room - _column_room(block, column), 1)
-    limits = "" if drawing.whole or not block.figure else block.first
+    limits = "" if drawing.whole or not block.figure else " ".join(filter(None, (block.first, block.last)))
     caption = ", ".join(part for part in (limits, block.caption) if part)
     told = [one_line(block.label, Ink.LABEL), *drawing.rows, one_line(caption)]
     told = [part.truncate(inner, ellipsis=True) for part in told]
