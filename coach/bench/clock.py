@@ -46,7 +46,11 @@ def clock_of(state: JobState) -> HeatClock | None:
         return None
     hot = hot_work(state.plan, step)
     if hot is None:
-        return None
+        # A treatment is not worked against the clock, but how long the piece lies in the fire counts.
+        if not state.in_at or step.temperature_c is None:
+            return None
+        heat = celsius(step.temperature_c)
+        return HeatClock(Place.IN, state.in_at, heat, heat, None, (), None)
     cooling = tuple((p.seconds, p.surface_c) for p in hot.curve.points) if hot.curve is not None else ()
     minutes = None
     if state.in_at:

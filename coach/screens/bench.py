@@ -8,6 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from coach.bench.answer import Answer
+from coach.bench.clock import Place
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.operations.does import HeatKind
@@ -27,6 +28,8 @@ from coach.telling.words import sentence
 
 if TYPE_CHECKING:
     pass
+#: Nobody takes a second heat within so many seconds (common practice, no source).
+_TOO_SOON_S = 3.0
 #: What is said when a question is not answered with yes.
 _LEFT_AS_IT_IS = {"heat": "No heat is marked.", "fire": "Nothing is said of the fire."}
 #: Far apart and one at a time, for gloves.
@@ -145,7 +148,12 @@ class BenchScreen(PagedScreen):
 
     def _heat(self, *, sure: bool) -> None:
         """A heat that the step has no use for, or that a held key may have marked, is asked about first."""
-        if not sure and (doubted := heat_doubted(self.session.standing())):
+        dial = self._dial()
+        if not sure and dial is not None and dial.clock.place is Place.OUT and dial.seconds < _TOO_SOON_S:
+            doubted = f"A heat was marked {dial.seconds:.0f} s ago."
+        else:
+            doubted = heat_doubted(self.session.standing())
+        if not sure and doubted:
             self._question = "heat"
             self.query_one(AnswerLine).tell(f"{doubted} Enter marks one more, Esc does not.", asks=True)
             return

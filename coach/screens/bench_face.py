@@ -105,7 +105,8 @@ def bench_blocks(
     elif step.hot is None and step.heats_planned:  # nothing is worked against the clock
         clock = Block("heats", f"{standing.heats}/{step.heats_planned}", caption="F2 counts one")
     elif step.heats_planned or step.heat_kind != HeatKind.COLD:
-        clock = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET)
+        heat = ", ".join(heat_texts(step, shown))
+        clock = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET, caption=heat)
     else:
         clock = Block()
     if _is_at_its_heat(standing, step, dial):
@@ -127,7 +128,9 @@ def _is_at_its_heat(standing: Standing, step: StepToDo, dial: Dial | None) -> bo
 def aim_block(check: Check, shown: Shown) -> Block:
     """What a size is worked to, and what was read of it last."""
     reading = check.reading
-    last = f"last {cold_size(reading, shown)}, {'hot' if reading.hot else 'cold'}" if reading else ""
+    last = f"last {cold_size(reading, shown)}" if reading else ""
+    if reading is not None and check.kind is Kind.LENGTH:
+        last += f" ({write_figure(reading.size, shown, 'n')} hot)" if reading.hot else ", cold"
     if check.dimension == MARK:
         last = last or "from the end of the bar"
     if check.kind is Kind.TEST:
@@ -263,7 +266,7 @@ def clock_block(dial: Dial, shown: Shown) -> Block:
         column = Column(_glow(clock.start.value), dial.left)
         if dial.is_due:
             return Block("through: take it out", number, last=unit, caption="F2 as it comes", column=column)
-        soak = write(soak_words(clock)) or "no soak is reckoned"
+        soak = write(soak_words(clock)) or "F2 as it comes out"
         return Block("in the fire", number, last=unit, caption=soak.replace("through in ", ""), column=column)
     now = dial.surface_c
     colour = HEAT_COLOURS.name_of(now) if now is not None else ""
@@ -305,14 +308,16 @@ def head_words(standing: Standing, shown: Shown) -> tuple[str, str]:
     """The line above the face: the step with its heat on the left, what waits and the job on the right."""
     step = standing.step
     fix = f"fix {len(standing.to_right)}  " if standing.to_right else ""
-    right = f"{fix}{standing.title}"
+    # Two jobs of one recipe are told apart by their names.
+    name = "" if standing.job == standing.recipe else f" · {standing.job}"
+    right = f"{fix}{standing.title}{name}"
     if step is None:
         heats = f"  {counted(standing.heats_total, 'heat')}" if standing.heats_total else ""
         done = "The one step is done" if standing.steps == 1 else f"All {standing.steps} steps are done"
         return f"{done}{heats}", right
-    name = f": {standing.heat_name}" if standing.heat_name else ""
+    heat_name = f": {standing.heat_name}" if standing.heat_name else ""
     if step.heats_planned or standing.heats:
-        heat = f"heat {standing.heats} of {step.heats_planned}{name}"
+        heat = f"heat {standing.heats} of {step.heats_planned}{heat_name}"
     else:
         heat = ", ".join(heat_texts(step, shown)) or "cold"
     return f"{step.number}/{standing.steps}  {step.title}  {heat}", right

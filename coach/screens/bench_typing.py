@@ -18,6 +18,7 @@ from coach.bench.answer import Answer
 from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.standing import Standing
+from coach.ledger.verdict import Verdict
 from coach.quantities import Refusal
 from coach.screens.named_sizes import named
 from coach.screens.screen import LiveScreen
@@ -48,6 +49,7 @@ class TypingScreen(LiveScreen):
         self._shown_step = -1  # what the box asks for: a step, and one of its sizes or its end
         self._shown_check: Check | None = None
         self._question = ""  # the deed that a second key press would do
+        self._again = ""  # the size that was read last, where it is to be measured again
         self._under_way: list[Sent] = []  # not yet taken, in their order
         self._refused: list[tuple[Sent, str]] = []  # with what was said of it
 
@@ -79,6 +81,7 @@ class TypingScreen(LiveScreen):
         checks = [one for one in standing.checks if one.name not in sent]
         wanting = (
             [one for one in checks if one.is_questioned]
+            or [one for one in checks if one.name == self._again]
             or [one for one in checks if one.is_open]
             or [one for one in checks if not one.is_settled]
         )
@@ -90,7 +93,7 @@ class TypingScreen(LiveScreen):
         check = self.check_shown(standing)
         at = choices.index(check) if check in choices else 0
         self._ask(_number(standing), choices[(at + by) % len(choices)])
-        self._question = ""
+        self._question = self._again = ""
         self.fill()
 
     # ── typing ───────────────────────────────────────────────────────────────────────────────────
@@ -175,6 +178,9 @@ class TypingScreen(LiveScreen):
     def _tell_reading(self, name: str, answer: Answer) -> None:
         questioned = any(waiting.name == name for waiting in self.session.standing().questioned)
         insists = " F12 insists on it." if questioned else ""
+        # What is out or cannot be told is read once more before anything else is.
+        read = next((one for one in self.session.standing().checks if one.name == name), None)
+        self._again = name if read is not None and read.verdict in _READ_AGAIN else ""
         self.after(f"{self.said(answer)}{insists}", bad=answer.bad_news or questioned)
 
     @on(Input.Changed, "#typed")
@@ -225,6 +231,7 @@ class TypingScreen(LiveScreen):
 
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
 _NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+ *[\d.,]")
+_READ_AGAIN = (Verdict.OUT, Verdict.UNSURE)
 _WHICH = "Choose with ↑ or ↓ which size this is."
 _NAMED = (
     "Every step is done: a size is typed with its name now, such as {}=31.5; F5 goes back to the last step."

@@ -26,7 +26,7 @@ def named(text: str, checks: Sequence[Check]) -> Named | None:
     words. A name that no size of the step has is left as it stands, for the job may know it.
 
     Raises:
-        Refusal: letters that several sizes begin with, or a number that none has.
+        Refusal: letters that several sizes begin with or none does, or a number that none has.
     """
     before, sign, after = text.partition("=")
     if sign:
@@ -35,6 +35,15 @@ def named(text: str, checks: Sequence[Check]) -> Named | None:
     if found is None:
         return None
     name = _by_letters(found["name"], checks)
+    if not name and checks:
+        told = ", ".join(one.label for one in checks)
+        raise Refusal(
+            "No size of this step begins with {}: they are {}. One of another step goes by its whole name "
+            "and =, such as {}=31.5.",
+            found["name"],
+            told,
+            checks[0].label,
+        )
     return Named(name, found["size"]) if name else None
 
 

@@ -120,9 +120,11 @@ def _folded(rows: list[_Row], room: int) -> list[_Row]:
         kept = rows
     if len(kept) <= room:
         return kept
-    at = next((at for at, row in enumerate(kept) if row.chosen), 0)
-    first = max(min(at - room // 2, len(kept) - room), 0)
-    return kept[first : first + room]
+    # The chosen one first, then what is bad or in doubt, then the rest in its order.
+    ranked = sorted(
+        kept, key=lambda row: (not row.chosen, row.tone is not Tone.BAD, row.sign != "?", row.good)
+    )
+    return [row for row in kept if row in ranked[:room]]
 
 
 def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:

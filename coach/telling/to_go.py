@@ -52,6 +52,8 @@ def aim_of(wanted: Wanted, shown: Shown) -> Aim:
             number = before.rstrip(", ")
             return Aim(number, sign + after, unit) if number else Aim(after, alone, unit)
     if " to " in body:
+        if wanted.kind is Kind.TIME:
+            return Aim(body, "", unit)
         middle = write_figure(Figure(wanted.limits.nominal, wanted.kind), shown, "n")
         return Aim(middle, body, unit)
     plain = _NUMBER.fullmatch(body)
@@ -135,8 +137,10 @@ def _looked(reading: SizeRead, shown: Shown) -> str:
 
 
 def _far(figure: Figure, shown: Shown) -> str:
-    number = _number(figure, shown)
-    return f"{figure.value:.0f}" if shown.system == "mm" and figure.value >= _FAR else number
+    if figure.kind is Kind.TIME:
+        return write_figure(figure, shown)
+    is_far = figure.kind is Kind.LENGTH and shown.system == "mm" and figure.value >= _FAR
+    return f"{figure.value:.0f}" if is_far else _number(figure, shown)
 
 
 def _number(figure: Figure, shown: Shown) -> str:

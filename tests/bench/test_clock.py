@@ -8,9 +8,11 @@ from math import ceil
 
 import pytest
 
+from coach.bench.clock import Place
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.telling.words import write
+from tests.bench.jobs import HAMMER, begun
 from tests.told import entry_text, said
 
 BAR = """
@@ -186,3 +188,18 @@ def test_a_night_in_the_fire_scales_no_more_than_an_hour(hand: Hand) -> None:
         session.heat()
         left.append(session.standing().sizes[1].expected.value)
     assert left == pytest.approx([left[0]] * 3)
+
+
+def test_a_treatment_in_the_fire_has_a_clock_that_only_counts() -> None:
+    hardened = "do: harden, zone: poll, heats: 1"
+    session = begun(HAMMER.replace(hardened, f"{hardened}, colour: cherry"))
+    for _ in range(9):
+        session.done()
+    standing = session.standing()
+    assert standing.step is not None
+    assert standing.step.heat_kind == "treatment"
+    assert standing.clock is None
+    session.fire()
+    clock = session.standing().clock
+    assert clock is not None
+    assert (clock.place, clock.working, clock.soak, clock.cooling) == (Place.IN, None, None, ())

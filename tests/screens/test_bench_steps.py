@@ -11,7 +11,7 @@ from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.remedies import RemediesScreen
 from coach.screens.sheet import SheetScreen
-from tests.screens.stage import answer_on, at_the_bench, clock, screen_text, showing, words_on
+from tests.screens.stage import a_job, answer_on, at_the_bench, clock, screen_text, showing, words_on
 from tests.told import entry_text
 
 
@@ -375,3 +375,34 @@ async def test_letters_typed_upon_what_was_refused_begin_anew(shop: Shop, job: S
         await pilot.press(*"l 90", "enter")
         await pilot.pause()
         assert answer_on(bench.coach).startswith("point length 90 mm")
+
+
+async def test_a_reading_that_cannot_be_told_is_read_again_before_another(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"7.3", "enter")  # a calliper's doubt from the 7.2 that is allowed
+        await pilot.pause()
+        assert "unsure" in answer_on(bench.coach)
+        assert "point side cold, by" in words_on(bench.coach)
+        await pilot.press("enter")  # nothing typed: on to the next
+        await pilot.pause()
+        assert "point length cold, by" in words_on(bench.coach)
+
+
+async def test_a_second_heat_within_moments_is_asked_about(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job, now=lambda: job.standing().last_at) as (bench, pilot):
+        await pilot.press("f2")
+        await pilot.pause()
+        await pilot.press("f2")
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("? A heat was marked 0 s ago.")
+        assert job.standing().heats == 1
+        await pilot.press("enter")
+        await pilot.pause()
+        assert job.standing().heats == 2
+
+
+async def test_a_job_of_another_name_than_its_recipe_says_so(shop: Shop, job: Session) -> None:
+    second = a_job(shop)
+    assert second.job != job.job
+    async with at_the_bench(shop, second) as (bench, _):
+        assert f"Tent peg · {second.job}" in words_on(bench.coach)

@@ -44,6 +44,11 @@ def test_letters_that_two_sizes_begin_with_are_asked_for_more() -> None:
     assert named("w 30", checks) == Named("eye.width", "30")
 
 
+def test_letters_that_no_size_begins_with_are_refused_in_a_sentence() -> None:
+    with pytest.raises(Refusal, match="poll side, poll length"):
+        named("w 40", at_step(2).standing().checks)
+
+
 def test_a_number_that_no_size_has_is_refused_in_a_sentence() -> None:
     with pytest.raises(Refusal, match="1 to 2"):
         named("7=30", at_step(2).standing().checks)
