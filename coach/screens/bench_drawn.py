@@ -133,10 +133,16 @@ class PagedScreen(TypingScreen):
         if self._is_wide:
             page_rows = height - _FACE_ROWS - _ENTRY_ROWS
             wanted = work_rows(standing, self.shown, self._left_of(self.app.size.width))
-            rows_of_work = min(max(page_rows * 3 // 10, 9, wanted), page_rows - _LEAST_PICTURE - _LEAST_BELOW)
+            # Instructions come before the picture: where they leave it no room it is on its own page.
+            fits = wanted <= page_rows - _LEAST_PICTURE - _LEAST_BELOW
+            picture.display = fits or self._page == "Picture"
+            more.display = fits or self._page != "Picture"
+            least = _LEAST_BELOW + (_LEAST_PICTURE if fits else 0)
+            rows_of_work = min(max(page_rows * 3 // 10, 9, wanted), page_rows - least)
             work.styles.height = rows_of_work
             rest = page_rows - rows_of_work
-            picture.styles.height = max(min(page_rows * 4 // 10, rest - _LEAST_BELOW), _LEAST_PICTURE)
+            tall = max(min(page_rows * 4 // 10, rest - _LEAST_BELOW), _LEAST_PICTURE)
+            picture.styles.height = tall if fits else rest
             work.show(partial(self._work_beside_sizes, standing))
             more.show(self._lowest(standing))
         else:
@@ -157,7 +163,7 @@ class PagedScreen(TypingScreen):
     @staticmethod
     def _left_of(width: int) -> int:
         """The cells of what to do, beside which the sizes stand."""
-        return (width - 1) * 45 // 100
+        return (width - 1) // 2
 
     def _lowest(self, standing: Standing) -> Lines:
         """What stands below the picture in a large window."""
@@ -267,7 +273,7 @@ class PagedScreen(TypingScreen):
         """Turn to another page; in a large window the lowest part turns."""
         standing = self.session.standing()
         pages = [PAGES[0], *([WAYS] if needs_a_way_back(standing) else []), *PAGES[1:]]
-        if self._is_wide:
+        if self._is_wide and self._page != "Picture" and self.query_one(Picture).display:
             pages.remove("Picture")
         at = pages.index(self._page) if self._page in pages else 0
         self._turn_to(pages[(at + by) % len(pages)])

@@ -11,7 +11,7 @@ from coach.bench.shop import Shop
 from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.recipe.reader import read_recipe_file
-from coach.screens.bench_work import needs_rows, work_page
+from coach.screens.bench_work import needs_rows, work_alone, work_page
 from coach.telling.writing import Shown
 from tests.bench.jobs import ticking
 
@@ -51,3 +51,24 @@ def test_at_80_by_24_every_caution_and_the_size_read_next_are_in_sight(
     assert " ".join(step.how.split())[:30] in words
     if treats:
         assert " ".join(step.how.split()) in words, "at a treatment what to do is whole"
+
+
+@pytest.mark.parametrize(("path", "number"), STEPS, ids=lambda one: getattr(one, "stem", str(one)))
+def test_a_large_window_leaves_room_for_all_of_a_step(
+    jobs_anew: dict[Path, Session], path: Path, number: int
+) -> None:
+    session = jobs_anew[path]
+    while (step := session.standing().step) is not None and step.number < number:
+        session.done()
+    assert step is not None
+    # At 120 by 40 the head and the face take 10 rows, what stands below the work 6 and the rest 3.
+    lines = [line.plain for line in work_alone(session.standing(), Shown("mm"), 59, 40 - 10 - 3 - 6)]
+    words = " ".join(" ".join(lines).split())
+    for text in (*step.cautions, step.how):
+        assert " ".join(text.split()) in words
+
+
+@pytest.fixture(scope="module")
+def jobs_anew() -> dict[Path, Session]:
+    """Another job of each recipe."""
+    return {path: Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name) for path in SHELF}
