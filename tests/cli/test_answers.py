@@ -261,7 +261,8 @@ def test_resume_tells_what_was_noted_and_what_to_measure_first(coach: Coach) -> 
     told = coach("resume", job)
     assert told.code == 0
     assert "mind the shoulder" in told.out
-    assert "To be measured at this step" in told.out
+    assert "Measure first" in told.out
+    assert "At this step" in told.out
     assert coach("where", job, "--json").values["state"] == "under way"
 
 

@@ -20,11 +20,11 @@ async def test_tab_shows_the_spare_over_the_heats_and_back(shop: Shop, job: Sess
         await pilot.press("f9", "tab")
         await pilot.app.workers.wait_for_complete()
         await pilot.pause()
-        assert "Spare in the point length, over the heats" in words_on(bench.coach)
+        assert "Spare in the shank length, over the heats" in words_on(bench.coach)
         assert "after 3 heats" in answer_on(bench.coach)
         await pilot.press("right")
         await pilot.pause()
-        assert "Spare in the shank length" in words_on(bench.coach)
+        assert "Spare in the point length" in words_on(bench.coach)
         await pilot.press("escape")
         await pilot.pause()
         assert showing(bench.app) is HistoryScreen
