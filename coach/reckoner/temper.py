@@ -58,6 +58,7 @@ _BY_COLOUR: Final = say(
     "Colours are those of a run of a few minutes on bright steel; after an hour in an oven the colour says "
     "nothing of the kind, and the oven's own figure counts."
 )
+_LOOKED_AT: Final = "eyes and arms covered, and look for cracks before it is tempered or struck."
 _TWICE: Final = say("Of two cycles the times at heat are added up.")
 
 
@@ -213,7 +214,12 @@ def reckon(
     >>> round(reckon(grade("1084"), at=read_temper_heat("204")).left.hardness.value, 1)
     60.5
     """
-    medium = quench or (grade.quench.medium if grade.quench is not None else "")
+    own = grade.quench.medium if grade.quench is not None else ""
+    if quench == "air" and own and own != "air":
+        raise NotReckoned(
+            f"Air does not harden {grade.name}, so that there is nothing to temper: its quench is {own}."
+        )
+    medium = quench or own
     row = tempering_row(grade.name, thick, medium)
     if row is None:
         raise NotReckoned(
@@ -228,7 +234,12 @@ def reckon(
         ends.append((heat.temperature_c, heat.temperature_c))
     table = () if ends else tuple(RowOfTempering(celsius(at_c), rockwell(hrc)) for at_c, hrc in row.points)
     soaks = tuple(_soaks(row, *ends[0], hours)) if ends else ()
-    remarks = (_TWICE, _BY_COLOUR if soaks else "", "" if ends else row.note)
+    cracks = (
+        say("Caution: {} is quenched in {}, and can crack in {}: {}", grade.name, own, medium, _LOOKED_AT)
+        if own in ("oil", "air") and medium in ("water", "brine")
+        else NOTHING
+    )
+    remarks = (cracks, _TWICE, _BY_COLOUR if soaks else "", "" if ends else row.note)
     return Temper(
         grade.name,
         soak(hours),

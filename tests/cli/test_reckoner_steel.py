@@ -373,3 +373,19 @@ def test_a_question_of_steel_needs_nothing_costly(coach: Coach) -> None:
     assert loaded_by("steel", "1084") & wanted == set()
     assert loaded_by("temper", "1084") & wanted == set()
     assert loaded_by("skin", "1084", "1100", "3") & wanted == set()
+
+
+@pytest.mark.parametrize("metal", ["1084", "1095", "W1", "C45", "5160", "O1"])
+def test_air_hardens_no_steel_whose_quench_is_another(coach: Coach, metal: str) -> None:
+    told = coach("temper", metal, "--at", "205", "--quench", "air")
+    assert told.code != 0
+    assert "Air does not harden" in told.err
+
+
+@pytest.mark.parametrize("metal", ["5160", "O1"])
+@pytest.mark.parametrize("quench", ["water", "brine"])
+def test_a_quench_that_cracks_an_oil_steel_has_its_caution(coach: Coach, metal: str, quench: str) -> None:
+    # Both are oil hardening grades: SAE J402 names the letter O for it, handbooks say so of 5160 (from memory).
+    told = coach("temper", metal, "--at", "205", "--quench", quench)
+    assert f"can crack in {quench}" in " ".join(told.out.split())
+    assert "can crack" not in coach("temper", metal, "--at", "205").out

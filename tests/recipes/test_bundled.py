@@ -270,3 +270,29 @@ def test_what_a_step_is_measured_with_can_settle_what_it_asks(recipe: Recipe) ->
                 if judge(limits.nominal, doubt, limits, grows=None).verdict is not Verdict.GOOD:
                     coarse.append((step.number, dimension, step.gauge))
     assert not coarse
+
+
+@pytest.mark.parametrize(
+    ("recipe", "words", "caution"),
+    [
+        ("first-hook", "black-hot", "What looks cold burns"),
+        ("first-hook", "Hang your weight", "Load it low"),
+        ("hedging-hatchet", "mill skin", "Wheel: eyes"),
+        ("carpenters-adze", "mill skin", "Wheel: eyes"),
+        ("hedging-hatchet", "break it in the vice", "A coupon can fly"),
+        ("carpenters-adze", "break it in the vice", "A coupon can fly"),
+        ("cross-peen-hammer", "break it in the vice", "A coupon can fly"),
+        ("cross-peen-hammer", "hot bar", "Hot scale flies"),
+    ],
+)
+def test_what_a_card_tells_to_do_beyond_its_operation_has_its_caution(
+    recipe: str, words: str, caution: str
+) -> None:
+    steps = [
+        one
+        for one in read_recipe_file(Path(__file__).parents[2] / "recipes" / f"{recipe}.yaml").steps
+        if words in one.how
+    ]
+    assert steps
+    for step in steps:
+        assert any(caution in told for told in step.cautions), step.number
