@@ -385,7 +385,7 @@ def test_air_hardens_no_steel_whose_quench_is_another(coach: Coach, metal: str) 
 @pytest.mark.parametrize("metal", ["5160", "O1"])
 @pytest.mark.parametrize("quench", ["water", "brine"])
 def test_a_quench_that_cracks_an_oil_steel_has_its_caution(coach: Coach, metal: str, quench: str) -> None:
-    # Both are oil hardening grades: SAE J402 names the letter O for it, handbooks say so of 5160 (from memory).
+    # Both harden in oil: the letter O stands for it, and handbooks say so of 5160 (from memory).
     told = coach("temper", metal, "--at", "205", "--quench", quench)
     assert f"can crack in {quench}" in " ".join(told.out.split())
     assert "can crack" not in coach("temper", metal, "--at", "205").out
