@@ -20,7 +20,7 @@ def contents(path: Path, most_bytes: int) -> bytes:
     with os.fdopen(handle, "rb") as file:
         if not stat.S_ISREG(os.fstat(handle).st_mode):
             raise OSError(errno.EINVAL, "it is no ordinary file", str(path))
-        return file.read(most_bytes)
+        return file.read(most_bytes) or b""  # files of the system that are not ready give None
 
 
 def text_of(path: Path, most_bytes: int = 256_000) -> str:

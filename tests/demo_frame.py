@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import os
+import subprocess
+import sys
 from datetime import UTC, datetime
+from pathlib import Path
 from unittest import mock
 
 from textual.geometry import Size
@@ -21,7 +24,19 @@ _AT_ONCE_S, _PATIENCE_S = 0.01, 30.0
 
 
 def demo_frame() -> str:
-    """The first screen of the demonstration, as the app paints it once it has come to rest."""
+    """The first screen of the demonstration, drawn by an interpreter that has drawn nothing else yet.
+
+    What Textual remembers of colours from another screen of the same run would show in it.
+    """
+    root = Path(__file__).parents[1]
+    drawn = subprocess.run(
+        [sys.executable, "-m", "tests.demo_frame"], cwd=root, capture_output=True, check=True
+    )
+    return drawn.stdout.decode("utf-8")
+
+
+def _drawn_here() -> str:
+    """The same, as the app paints it once it has come to rest."""
     kept = {
         name: value for name, value in os.environ.items() if not name.startswith(("TEXTUAL", "NO_", "FORCE_"))
     }
@@ -46,3 +61,7 @@ def demo_frame() -> str:
 
 async def _give_up_in_time(pilot: Pilot[object]) -> None:
     pilot.app.set_timer(_PATIENCE_S, pilot.app.exit)
+
+
+if __name__ == "__main__":
+    sys.stdout.buffer.write(_drawn_here().encode("utf-8"))

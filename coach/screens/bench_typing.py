@@ -197,7 +197,8 @@ class TypingScreen(LiveScreen):
         has_its_place = line.mode != "size" or (self._box.mode == "size" and not self._box.size_typed)
         if has_its_place and not (self._under_way or self._box.value):
             self._refused.pop(0)
-            self._ask(line.step, line.check)
+            if not _NAMES_ITS_SIZE.match(line.text):  # what names its own leaves the one that was chosen
+                self._ask(line.step, line.check)
             self._box.give_back(line.text, line.mode)
         others = f" {len(self._refused)} more wait behind it." if self._box.value and self._refused else ""
         self.tell(f"{said.splitlines()[0]}{others}", bad=True)

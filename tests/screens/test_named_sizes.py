@@ -102,3 +102,12 @@ async def test_numbers_that_wait_stay_while_a_note_is_written(shop: Shop, job: S
             await pilot.pause()
             seen.append(box.value)
         assert seen == ["8..1", "9..1", "7..1"]
+
+
+async def test_a_refused_line_that_names_its_size_leaves_the_chosen_one(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"x 120", "enter")
+        await pilot.pause()
+        assert bench.query_one(Input).value == "x 120"
+        assert "point side cold, by" in words_on(bench.coach)
+        assert "Enter finishes" not in words_on(bench.coach)
