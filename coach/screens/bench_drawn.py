@@ -101,9 +101,7 @@ class PagedScreen(TypingScreen):
             self._page = PAGES[0]
         if is_off and not self._turned_in and self._page == PAGES[0]:
             self._page = WAYS
-        self._turned_in = (self._turned_in and number) or (number if is_off else 0)
-        if not is_off:
-            self._turned_in = 0
+        self._turned_in = number if is_off else 0
 
     def after(self, sentence: str, *, bad: bool = False) -> None:
         """An entry brings the work back."""

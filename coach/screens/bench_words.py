@@ -9,12 +9,7 @@ from coach.bench.standing import Standing
 from coach.operations.does import HeatKind
 from coach.operations.gauges import by_gauge
 from coach.quantities import Kind, counted
-from coach.screens.page_content import page_content, section_lines
-from coach.screens.wording import Ink, joined, one_line, said
-from coach.telling.page import Line, page, section
-from coach.telling.standing import behind, coming
-from coach.telling.step import step_lines
-from coach.telling.writing import Shown
+from coach.screens.wording import Ink, one_line
 
 BENCH_HELP = """
     Above stands what is read from the anvil: the size that is worked to, how far it has to go, the clock of
@@ -49,34 +44,6 @@ _TYPE = {
     Kind.TIME: "type the minutes, then Enter",
     Kind.HARDNESS: "type the hardness, then Enter",
 }
-
-
-def guide_words(standing: Standing, shown: Shown, width: int) -> Content:
-    """What to do at this step, what to watch for, cautions and target sizes."""
-    step = standing.step
-    if step is None:
-        return joined(
-            [
-                one_line("Every step is done.", Ink.STRONG),
-                said(
-                    "The finished sizes and the record stay here. A size is measured by its name: "
-                    f"{standing.sizes[0].label}=31.5 Enter. F5 goes back to the last step."
-                    if standing.sizes
-                    else "The record stays here. F5 goes back to the last step."
-                ),
-            ]
-        )
-    # The measurements below tell what is wanted of the sizes that are asked for; the head tells the heat.
-    asked = {check.label for check in standing.checks if check.wanted is not None}
-    told = [line for line in step_lines(step, shown, asked) if line.label != "Heat"]
-    return joined([one_line(step.title, Ink.STRONG), page_content(page(section("", told)), width)])
-
-
-def record_words(standing: Standing, width: int) -> Content:
-    """What was noted, what comes, and what is done, the latest first."""
-    notes = section("", (Line(note.text, "Note") for note in reversed(standing.notes)))
-    parts = (notes, coming(standing), behind(standing))
-    return joined(line for part in parts if part.body for line in section_lines(part, width, hangs=True))
 
 
 def prompt_words(what: str, how: str) -> Content:

@@ -66,11 +66,6 @@ def marked(word: str, capital: bool = False) -> Content:
     return said(f"{sign} {word.upper() if capital else word}", style)
 
 
-def with_signs(text: str) -> str:
-    """A size's limits with signs for words, where there is little room."""
-    return text.replace("at least ", "≥ ").replace("at most ", "≤ ")
-
-
 def joined(parts: Iterable[Content], between: str = "\n") -> Content:
     """Pieces of text with the same thing between each two."""
     return Content(between).join(list(parts))
@@ -103,15 +98,6 @@ def in_columns(rows: Rows, width: int, *, gives: int = 0, leaves: Sequence[int] 
         )
         for row in rows
     ]
-
-
-def first_that_fits(ways: Sequence[Rows], width: int) -> Rows:
-    """The first of several ways to word the same rows that needs nothing cut at this width, or the last."""
-    for rows in ways:
-        columns = range(len(rows[0]))
-        if _across([max(row[at].cell_length for row in rows) for at in columns], columns) <= width:
-            return rows
-    return ways[-1]
 
 
 def _across(wide: Sequence[int], kept: Sequence[int]) -> int:

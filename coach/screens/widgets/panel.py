@@ -22,11 +22,3 @@ class Lines(VerticalScroll):
     def room(self) -> int:
         """The cells that a line may take."""
         return self.scrollable_content_region.width
-
-
-class Panel(Lines):
-    """Text under a ruled title; page up and page down move it."""
-
-    def __init__(self, title: str, *, id: str) -> None:
-        super().__init__(id=id, can_focus=False)
-        self.border_title = title
