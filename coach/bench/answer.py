@@ -44,3 +44,4 @@ class Answer(NamedTuple):
     replanned: bool = False  # whether the job stands otherwise by it, so that why it does is worth telling
     beware: Words = NOTHING  # what hurts the piece in what was entered, such as a heat that burns it
     care: tuple[SaidOnce, ...] = ()  # what holds all day, where this is the moment to say it
+    others: tuple[Check, ...] = ()  # other sizes that are judged anew by it

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
@@ -22,6 +23,8 @@ from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Limits, Wanted, celsius
 from coach.quantities.figure import Kind
 from coach.recipe.model import Step
+
+_BEYOND = (Verdict.GONE_PAST, Verdict.OUT)
 
 
 class Judgement(NamedTuple):
@@ -94,7 +97,7 @@ class Check(NamedTuple):
     @property
     def is_beyond(self) -> bool:
         """Whether it is past what the step can mend."""
-        return self.verdict in (Verdict.GONE_PAST, Verdict.OUT)
+        return self.verdict in _BEYOND
 
 
 def checks_of(
@@ -107,6 +110,31 @@ def checks_of(
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
     names = dict.fromkeys(name for name in (*course.step.checks, *read, decides) if name)
     return tuple(_check(state, course, found, name) for name in names)
+
+
+def judged_anew(before: JobState, now: JobState, read: Reading) -> tuple[Check, ...]:
+    """The sizes, but that of a reading, of which its entry makes something else than what was told of them.
+
+    They are questioned now, count after all, or are out or gone past and were not before.
+    """
+    was = {one.mark.entry: (one.questioned, bad) for _, one, bad in _read_last(before)}
+    return tuple(
+        _check(now, course, None, name)
+        for course, one, bad in _read_last(now)
+        if (name := f"{one.mark.reading.zone}.{one.mark.reading.dimension}")
+        != f"{read.zone}.{read.dimension}"
+        if (told := was.get(one.mark.entry)) is not None
+        if one.questioned != told[0] or (bad and not told[1])
+    )
+
+
+def _read_last(state: JobState) -> Iterator[tuple[Course, Outcome, bool]]:
+    """The last reading of each size in each step, and whether it is out or gone past."""
+    for course in state.courses():
+        last = {one.mark.reading[:2]: one for one in course.outcomes}
+        for one in last.values():
+            judged = as_it_is_now(state, course.step, one) if one.counts else None
+            yield course, one, judged is not None and judged.verdict in _BEYOND
 
 
 def _check(state: JobState, course: Course, found: Forecast | None, name: str) -> Check:

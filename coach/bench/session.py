@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 
 from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.care import care_as_it_begins, care_of_first_fire
-from coach.bench.checks import Check, checks_of
+from coach.bench.checks import Check, checks_of, judged_anew
 from coach.bench.clock import lay_too_long
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, read_typed
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.in_hand import JobInHand
-from coach.bench.replay import heats_told, put_in_by
+from coach.bench.replay import JobState, heats_told, put_in_by
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing
@@ -94,12 +94,19 @@ class Session(JobInHand):
         Raises EntryFault: the size, its name, the gauge or the heat cannot be read.
         """
         read = self.parsed(AsTyped(name, typed, gauge, hot, insist), then)
+        before = self._state
         entry = self._enter(read)
         check = self._check_of(read, entry.number)
         bad = check is not None and (check.is_questioned or check.is_beyond)
         burns = self._burns(read)
         answer = self._answer(check or self.standing().trouble, entry, bad_news=bad or bool(burns))
-        return answer._replace(beware=burns)
+        return self._with_others(answer._replace(beware=burns), before, read)
+
+    def _with_others(self, answer: Answer, before: JobState, read: Reading) -> Answer:
+        """An answer to what was done to a reading, with the other sizes that are judged anew by it."""
+        others = judged_anew(before, self._state, read)
+        bad = any(one.is_questioned or one.is_beyond for one in others)
+        return answer._replace(others=others, bad_news=answer.bad_news or bad)
 
     def _burns(self, read: Reading) -> Words:
         """Which of the metals of a zone must be feared to burn at the heat that was read; nothing if none."""
@@ -221,14 +228,15 @@ class Session(JobInHand):
         correction = read_correction(
             entry, was.body, self.recipe.steps[was.body.step - 1], self.system, typed
         )
+        before = self._state
         made = self._enter(correction)
         corrected = correction.applied_to(was.body)
         check, now = self._check_of(corrected, entry), entry_words(corrected, self.recipe)
         bad = check is not None and check.is_questioned
         still = "; it is questioned as it is now, and does not count: read it again" if bad else ""
-        return self._answer(
-            say("entry {} is now {}{}", entry, now, still), made, bad_news=bad, replanned=True
-        )
+        told = say("entry {} is now {}{}", entry, now, still)
+        answer = self._answer(told, made, bad_news=bad, replanned=True)
+        return self._with_others(answer, before, corrected)
 
     def strike(self, entry: int | None = None) -> Answer:
         """Strike an entry out, None the latest that can be; striking a strike brings back what it struck."""
@@ -247,10 +255,12 @@ class Session(JobInHand):
                 f"Steps were put in after step {put_in[0].after} by that, and work beyond it is logged "
                 f"since; strike that out first."
             )
+        before = self._state
         made = self._enter(Struck(entry=found.number))
         if isinstance(found.body, Struck):
             return self._answer(say("entry {} counts again", found.body.entry), made)
-        return self._answer(say("struck out: {}", entry_words(as_counted, self.recipe)), made)
+        answer = self._answer(say("struck out: {}", entry_words(as_counted, self.recipe)), made)
+        return self._with_others(answer, before, as_counted) if isinstance(as_counted, Reading) else answer
 
     def ways_back(self) -> tuple[WayBack, ...]:
         """What can be done to come back onto plan, the best first; empty when nothing is wrong."""

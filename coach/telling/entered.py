@@ -18,8 +18,9 @@ _OF_A_TEST = MappingProxyType({Verdict.OUT: "failed", Verdict.UNSURE: "in doubt"
 
 def answer_text(answer: Answer, shown: Shown) -> str:
     """What was done by an entry, in a sentence or two."""
-    told = _did(answer.did, shown)
-    return f"{told} {sentence(answer.beware, shown)}" if answer.beware else told
+    told = [_did(answer.did, shown), sentence(answer.beware, shown) if answer.beware else ""]
+    told += [f"By it another is judged anew: {reading_sentence(check, shown)}" for check in answer.others]
+    return " ".join(filter(None, told))
 
 
 def _did(did: Did, shown: Shown) -> str:
