@@ -215,6 +215,8 @@ MASSES = [
     ("form: square, side: 40", 12.560),
     ("form: octagon, across flats: 16", 1.665),
     ("form: octagon, across flats: 30", 5.853),
+    ("form: hexagon, across flats: 17", 1.965),  # EN 10061 (from memory)
+    ("form: hexagon, across flats: 30", 6.118),
     ("form: flat, width: 20, thickness: 5", 0.785),
     ("form: flat, width: 40, thickness: 10", 3.140),
     ("form: flat, width: 60, thickness: 12", 5.652),

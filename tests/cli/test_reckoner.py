@@ -30,6 +30,10 @@ BAR_MASSES = [
     ("octagon 16", 1.665),
     ("octagon 25", 4.064),
     ("octagon 50", 16.258),
+    # EN 10061 (from memory).
+    ("hexagon 13", 1.149),
+    ("hexagon 22", 3.290),
+    ("hexagon 36", 8.811),
     ("20x5", 0.785),
     ("25x6", 1.178),
     ("30x8", 1.884),

@@ -55,10 +55,11 @@ def eyes(draw: st.DrawFn) -> Form:
 @st.composite
 def rounds(draw: st.DrawFn) -> Form:
     across, other, length = draw(SIZES), draw(SIZES), draw(SIZES)
-    kind = draw(st.sampled_from(("round taper", "octagon", "socket", "ring", "round ring")))
+    kind = draw(st.sampled_from(("round taper", "octagon", "hexagon", "socket", "ring", "round ring")))
     sizes = {
         "round taper": {"diameter": across, "end diameter": other, "length": length},
         "octagon": {"across flats": across, "length": length},
+        "hexagon": {"across flats": across, "length": length},
         "socket": {
             "mouth diameter": across + other,
             "end diameter": across,

@@ -52,6 +52,8 @@ def test_a_bar_is_its_width_from_above_and_its_thickness_from_the_side() -> None
             id="cone",
         ),
         pytest.param(make("octagon", {"across flats": 22, "length": 50}), 22 * 50, 22 * 50, id="octagon"),
+        # Over its corners from above, 22·2/√3, and over its flats from the side.
+        pytest.param(make("hexagon", {"across flats": 22, "length": 50}), 2200 / 3**0.5, 1100, id="hexagon"),
         pytest.param(Round(18.0, 70.0), 18 * 70, 18 * 70, id="round"),
         pytest.param(
             make(

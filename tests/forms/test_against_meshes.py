@@ -6,6 +6,8 @@ from itertools import pairwise
 
 import pytest
 import trimesh
+from shapely import affinity
+from shapely.geometry import Polygon, box
 
 from coach.forms import Form, kinds
 from coach.forms.eyed import Eyed
@@ -58,6 +60,17 @@ def test_an_octagon_is_a_square_with_its_corners_taken_off() -> None:
     octagon = make("octagon", {"across_flats": 25, "length": 70})
     assert len(set(edge)) == 8
     agrees(octagon, hull([(z, x, y) for z in (0, 70) for x, y in edge]))
+
+
+def test_a_hexagon_is_where_three_strips_cross() -> None:
+    # Three strips as wide as the bar, turned by a third of half a turn: their common part, by shapely alone.
+    strip = box(-100, -12.5, 100, 12.5)
+    across = strip & affinity.rotate(strip, 60, (0, 0)) & affinity.rotate(strip, 120, (0, 0))
+    corners = list(across.exterior.coords)[:-1]
+    hexagon = make("hexagon", {"across_flats": 25, "length": 70})
+    assert len(corners) == 6
+    agrees(hexagon, hull([(z, x, y) for z in (0, 70) for x, y in corners]))
+    assert across.symmetric_difference(Polygon(hexagon.section(0).outline)).area == pytest.approx(0, abs=1e-9)
 
 
 @pytest.mark.parametrize(

@@ -82,6 +82,7 @@ def test_every_form_of_the_design_is_there() -> None:
         "square",
         "round",
         "octagon",
+        "hexagon",
         "taper",
         "round taper",
         "eyed",

@@ -6,6 +6,7 @@ import pytest
 from scipy.special import ellipe
 
 from coach.forms.eyed import Eyed
+from coach.forms.hexagon import Hexagon
 from coach.forms.holes import area_mm2, perimeter_mm
 from coach.forms.octagon import Octagon
 from coach.forms.round import Round
@@ -49,6 +50,21 @@ def test_an_octagon_fills_0_8284_of_the_square_on_its_flats() -> None:
     # 2(√2 − 1), elementary geometry.
     assert Octagon(1, 1).volume_mm3() == pytest.approx(0.828427, abs=1e-6)
     assert Octagon(25, 1).volume_mm3() == pytest.approx(517.77, abs=5e-3)
+
+
+def test_a_hexagon_fills_0_8660_of_the_square_on_its_flats() -> None:
+    # √3/2, elementary geometry; a nut of 30 mm has 779.42 mm² and is 34.64 mm over its corners.
+    assert Hexagon(1, 1).volume_mm3() == pytest.approx(0.866025, abs=1e-6)
+    assert Hexagon(30, 1).volume_mm3() == pytest.approx(779.42, abs=5e-3)
+    corners = [x for x, _ in Hexagon(30, 1).outline()]
+    assert max(corners) - min(corners) == pytest.approx(34.641, abs=1e-3)
+
+
+def test_a_round_bar_of_the_same_metal_as_a_hexagon_is_five_per_cent_wider() -> None:
+    # √(2·√3/π) = 1.0501, elementary geometry.
+    assert Round(1, 1).solved("diameter", Hexagon(1, 1).volume_mm3()).diameter_mm == pytest.approx(
+        1.0501, abs=5e-5
+    )
 
 
 def test_a_square_bar_grows_by_its_corners_when_made_octagonal_or_round() -> None:
@@ -96,6 +112,10 @@ def test_a_long_oval_has_the_exact_perimeter() -> None:
         ("square", {"side": 40}, 12.560),
         ("octagon", {"across_flats": 25}, 4.064),
         ("octagon", {"across_flats": 40}, 10.405),
+        # EN 10061 (from memory), whose table has three figures.
+        ("hexagon", {"across_flats": 13}, 1.149),
+        ("hexagon", {"across_flats": 22}, 3.290),
+        ("hexagon", {"across_flats": 36}, 8.811),
         ("flat", {"width": 40, "thickness": 10}, 3.140),
         ("flat", {"width": 60, "thickness": 12}, 5.652),
     ],

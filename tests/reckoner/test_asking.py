@@ -21,7 +21,7 @@ from coach.telling.writing import Shown
 # What a rule shows: halves of a millimetre below 1 m, thirty-seconds of an inch.
 HALF_MM = st.integers(2, 400).map(lambda halves: halves / 2)
 THIRTY_SECONDS = st.integers(2, 400).map(lambda parts: parts * 25.4 / 32)
-ONE_SIZE = st.sampled_from(["square", "round", "octagon"])
+ONE_SIZE = st.sampled_from(["square", "round", "octagon", "hexagon"])
 
 
 @given(ONE_SIZE, HALF_MM)
@@ -49,7 +49,7 @@ def test_inches_read_back_as_they_are_shown(kind: str, size_mm: float) -> None:
 @given(HALF_MM)
 def test_round_and_square_bars_of_one_size_cool_alike(size_mm: float) -> None:
     # Their volume per surface is a quarter of the size (elementary geometry).
-    for kind in ("square", "round", "octagon"):
+    for kind in ("square", "round", "octagon", "hexagon"):
         section = TypedBar(kind, (size_mm,)).cooling_section
         assert section.volume_per_surface_mm == pytest.approx(size_mm / 4)
         assert section.half_thickness_mm == size_mm / 2

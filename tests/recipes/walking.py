@@ -1,0 +1,34 @@
+"""A job forged from its first step to its end by a made-up hand, through the bench's own service."""
+
+from __future__ import annotations
+
+from coach.bench.checks import Check
+from coach.bench.session import Session
+from coach.quantities import Figure, Kind
+from coach.telling.figures import write_figure
+from coach.telling.writing import Shown
+from tests.bench.jobs import shop
+
+
+def forged(text: str, source: str) -> Session:
+    """The job of this recipe, finished: each heat marked, each size asked for read as expected."""
+    session = shop().begin(text, source)
+    while (step := session.standing().step) is not None:
+        for _ in range(step.heats_planned):
+            session.heat()
+        for name in session.recipe.steps[step.number - 1].checks:
+            check = next(one for one in session.standing().checks if one.name == name)
+            session.read(name, _typed(check, Shown(session.system)))
+        assert not session.done_warning(), step.title
+        session.done()
+    return session
+
+
+def _typed(check: Check, shown: Shown) -> str:
+    if check.kind is Kind.TEST:
+        return "pass"
+    if check.expected is not None:
+        return write_figure(Figure(check.expected.value, check.kind), shown)
+    assert check.wanted is not None, f"{check.name}: nothing says what it should be"
+    limits = check.wanted.limits
+    return write_figure(Figure(min(max(limits.nominal, limits.low), limits.high), check.kind), shown)
