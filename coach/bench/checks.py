@@ -73,6 +73,7 @@ class Check(NamedTuple):
     reading: SizeRead | None  # the latest; `null` before there is one
     verdict: Verdict | None  # `null` without a believed reading, or when nothing is wanted
     how: str  # how a test is made; empty for a size
+    waits_for: int  # a test that failed before the zone is hardened or tempered: by this step; else 0
 
     @property
     def label(self) -> str:
@@ -173,7 +174,17 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         reading=reading,
         verdict=reading.judged.verdict if reading is not None and reading.judged is not None else None,
         how=SHOP_TESTS[dimension].how if kind is Kind.TEST else "",
+        waits_for=_waits_for(state, course.step, zone, dimension) if kind is Kind.TEST and reading else 0,
     )
+
+
+def _waits_for(state: JobState, made_at: Step, zone: str, test: str) -> int:
+    """The number of the step ahead that treats the zone of a test first; 0 where none is to."""
+    from coach.ledger.remedies.base import Failed
+
+    failed = Failed(zone, test, made_at.number, below=True)
+    step = failed.waits_for(state.plan.recipe.steps, len(state.records))
+    return step.number if step is not None else 0
 
 
 def as_it_is_now(state: JobState, step: Step, outcome: Outcome) -> Judged | None:

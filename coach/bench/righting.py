@@ -122,8 +122,8 @@ def not_mended(state: JobState, listed: Sequence[Right]) -> Right | None:
     """The first failed test on the list that no step put in for it is going to mend."""
     if not any(one.failed for one in listed):
         return None
-    ahead = state.plan.recipe.steps[len(state.records) :]
-    met = {failed.entry for failed in failed_tests(state, listed) if failed.is_met_by(ahead)}
+    steps, done = state.plan.recipe.steps, len(state.records)
+    met = {failed.entry for failed in failed_tests(state, listed) if failed.is_met_by(steps, done)}
     return next((one for one in listed if one.failed and one.entry not in met), None)
 
 

@@ -53,17 +53,19 @@ def reading_sentence(check: Check, shown: Shown) -> str:
     if check.kind is Kind.MASS and reading.looked_for is not None:
         return f"{told}: {_of_mass(reading.cold, reading.looked_for, shown)}"
     if check.kind is Kind.TEST:
-        return f"{told}{_of_test(check.dimension, reading.size.value)}"
+        return f"{told}{_of_test(check, reading.size.value)}"
     if reading.judged is None:
         return f"{told}: noted."
     return f"{told}: {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
 
 
-def _of_test(test: str, outcome: float) -> str:
+def _of_test(check: Check, outcome: float) -> str:
     """What to do after a test; a pass is no proof, so nothing more is said of it."""
-    told = SHOP_TESTS[test]
+    told, result = SHOP_TESTS[check.dimension], Result.of(outcome)
+    if result is not Result.PASS and check.waits_for:
+        return f"; step {check.waits_for} is the first to treat the {check.zone}: make the test after it."
     after = {Result.DOUBT: f"; {told.after_doubt}.", Result.FAIL: f"; {told.after_fail}."}
-    return after.get(Result.of(outcome), ".")
+    return after.get(result, ".")
 
 
 def _of_mass(found: Figure, reckoned: Figure, shown: Shown) -> str:

@@ -9,7 +9,7 @@ from coach.bench.session import Session
 from coach.ledger.remedies import WayBack
 from coach.telling.words import write
 from tests.bench.jobs import begun, shop
-from tests.told import why
+from tests.told import said, why
 
 TREATED = """
 title: Faced and hardened
@@ -386,3 +386,52 @@ def test_a_tack_that_did_not_hold_is_forgotten_once_it_is_welded() -> None:
     session.done()
     assert session.standing().to_right == ()
     assert session.standing().verdict == "on plan"
+
+
+TWO_ENDS = TREATED.replace(
+    "  - {do: temper, zone: poll, to: {hardness: 50 to 55}, check: [hardness]}\n",
+    "  - {do: harden, zone: peen, quench: water, heats: 1, check: [file test]}\n"
+    "  - {do: temper, zone: poll, to: {hardness: 50 to 55}, check: [hardness]}\n"
+    "  - {do: temper, zone: peen, to: {hardness: 50 to 55}, check: [hardness]}\n",
+).replace(
+    "  body: {metal: mild steel, stock: {form: square, side: 30}, zones: [poll]}\n",
+    "  body: {metal: C60, stock: {form: square, side: 30}, zones: [poll, peen]}\n",
+)
+TWO_ENDS = TWO_ENDS.replace(
+    "drawing:\n", "drawing:\n  peen: {form: square, side: 29 ±1, length: 40 ±6}\n", 1
+).replace(
+    "  - {do: draw, zone: face, to: {side: 29 ±1}, heats: 1}\n",
+    "  - {do: draw, zone: face, to: {side: 29 ±1}, heats: 1}\n"
+    "  - {do: draw, zone: peen, to: {side: 29 ±1}, heats: 1}\n",
+)
+
+
+def two_ends(title: str) -> Session:
+    session = begun(TWO_ENDS)
+    while session.standing().step.title != title:  # type: ignore[union-attr]
+        session.done()
+    return session
+
+
+def test_an_end_that_is_not_hardened_yet_is_not_mended_by_the_other_ones_quench() -> None:
+    session = two_ends("Harden the poll")
+    answer = session.read("peen.file test", "fail")
+    assert "step 7 is the first to treat the peen: make the test after it" in said(answer)
+    assert not any("harden" in name for name in offered(session))
+    assert "file test" not in why(session.standing())
+    session.done()
+    assert not any("harden" in name for name in offered(session))
+    session.done()  # the peen is hardened now, and its test is not made yet
+    assert "do-again-harden-peen" in offered(session)
+    assert "do-again-harden-poll" not in offered(session)
+    session.read("peen.file test", "pass")
+    assert "do-again-harden-peen" not in offered(session)
+
+
+def test_an_edge_that_is_tried_before_its_temper_waits_for_it() -> None:
+    session = two_ends("Temper the poll")
+    session.read("peen.flex test", "fail")
+    assert not any("peen" in name for name in offered(session))
+    session.done()
+    session.read("peen.flex test", "fail")
+    assert {"do-again-temper-peen", "do-again-harden-peen"} <= set(offered(session))

@@ -22,6 +22,9 @@ from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Words
 from coach.recipe.model import Step
 
+#: What treats the steel where it is done, and nowhere else.
+TREATS = (Does.QUENCHES, Does.TEMPERS)
+
 
 class Failed(NamedTuple):
     """A test that failed, or a hardness or a heat of hardening that was wrong, and was not mended since."""
@@ -56,15 +59,28 @@ class Failed(NamedTuple):
             return SHOP_TESTS[self.dimension].mended_by
         return (Does.QUENCHES,) if self.below else (Does.TEMPERS,)
 
-    def is_met_by(self, ahead: Sequence[Step]) -> bool:
-        """Whether a step that was put in to mend it is still ahead."""
-        return any(
+    def is_met_by(self, steps: Sequence[Step], done: int) -> bool:
+        """Whether a step that was put in to mend it is still ahead, or the first that treats its zone is.
+
+        `steps` are those of the job, so many of them done.
+        """
+        return self.waits_for(steps, done) is not None or any(
             step.again
             and step.number != self.step
             and self.name in step.checks
             and (self.treatment is None or any(map(step.does, self.mended_by)))
-            for step in ahead
+            for step in steps[done:]
         )
+
+    def waits_for(self, steps: Sequence[Step], done: int) -> Step | None:
+        """The step ahead that hardens or tempers its zone first, where the test was made before that."""
+        if self.treatment is not None:
+            return None
+        for what in self.mended_by:
+            first = next((step for step in steps if step.does(what) and self.zone in step.zones), None)
+            if what in TREATS and first is not None and first.number > max(self.step, done):
+                return first
+        return None
 
 
 def zones_wrong(found: Forecast) -> frozenset[str]:
@@ -128,6 +144,10 @@ class Situation(NamedTuple):
             and not size.take_up
             and (size.zone, size.dimension) != self.unmeasured
         ]
+
+    def is_met(self, failed: Failed) -> bool:
+        """Whether a step ahead mends what failed."""
+        return failed.is_met_by(self.plan.recipe.steps, self.next_step - 1)
 
     def steps_ahead(self) -> Sequence[Step]:
         """The step in hand and those after it."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
-from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness
+from coach.ledger.remedies.base import TREATS, Failed, Idea, Remedy, Situation, Soundness
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
@@ -25,7 +25,7 @@ class DoAgain(Remedy):
         """For every failed test, each step that could mend it; none once it is put in."""
         found: dict[int, Idea] = {}
         for failed in situation.failed:
-            if failed.is_met_by(situation.steps_ahead()):
+            if situation.is_met(failed):
                 continue
             if failed.tacked:  # no weld yet: it is tacked again, and then welded
                 tack = situation.plan.recipe.steps[failed.step - 1]
@@ -40,15 +40,16 @@ class DoAgain(Remedy):
 def _latest(situation: Situation, what: Does, failed: Failed) -> list[Step]:
     """The last step doing this that was done to a zone, or to each zone where none was to this one.
 
-    A ring test tells of every joint in the piece, wherever it is noted; no test tells of what was done later.
+    A ring test tells of every joint in the piece, wherever it is noted; a file tells of the steel under it
+    alone. No test tells of what was done later; but steel that was first treated later is treated again.
     """
-    by_zones = {
-        step.zones: step
-        for step in situation.plan.recipe.steps[: failed.step]
-        if step.does(what) and not step.again
-    }
+    steps = [step for step in situation.plan.recipe.steps if step.does(what) and not step.again]
+    by_zones = {step.zones: step for step in steps if step.number <= failed.step}
     here = [step for step in by_zones.values() if failed.zone in _reached(step)]
-    return here[-1:] or list(by_zones.values())
+    if what not in TREATS:
+        return here[-1:] or list(by_zones.values())
+    since = [step for step in steps if step.number < situation.next_step and failed.zone in step.zones]
+    return here[-1:] or since[:1]
 
 
 def _reached(step: Step) -> set[str]:

@@ -19,8 +19,7 @@ class StartAgain(Remedy):
 
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea when the job is not on plan, or a test says that it may be lost, and a step is behind."""
-        ahead = situation.steps_ahead()
-        spoilt = any(failed.spoils and not failed.is_met_by(ahead) for failed in situation.failed)
+        spoilt = any(failed.spoils and not situation.is_met(failed) for failed in situation.failed)
         heats, metal = situation.heats_so_far, situation.found.state
         is_short = PlanState.OFF_PLAN in (situation.verdict, metal) or metal is PlanState.TIGHT
         if situation.next_step > 1 and (spoilt or is_short):
