@@ -273,8 +273,7 @@ class BenchScreen(PagedScreen):
             return
         if self._question:
             self.tell(_LEFT_AS_IT_IS.get(self._question, "The step goes on."))
-            self._question = ""
-            self.fill()
+            self.step_goes_on()
         elif self._box.mode != "size":
             self._box.turn("size")
             self._bring_back()

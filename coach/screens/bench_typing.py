@@ -69,12 +69,13 @@ class TypingScreen(LiveScreen):
     def _ask(self, step: int, check: Check | None) -> None:
         self._shown_step, self._shown_check = step, check
 
-    def choose_next(self) -> None:
+    def choose_next(self, *, anew: bool = False) -> None:
         """Choose what is to be read next: what is unread or questioned, then what is not good.
 
-        What is being typed keeps its size, whatever is entered meanwhile, here or elsewhere.
+        What is being typed keeps its size, whatever is entered meanwhile, here or elsewhere; `anew` gives it
+        one where it has none.
         """
-        if self._box.size_typed and self._shown_step >= 0:
+        if self._box.size_typed and self._shown_step >= 0 and not anew:
             return
         standing = self.session.standing()
         sent = {one.check.name for one in self._under_way if one.check is not None}
@@ -100,7 +101,16 @@ class TypingScreen(LiveScreen):
 
     def typing(self) -> None:
         """Something is being typed: it answers no question."""
+        if self._question == "done":
+            self.step_goes_on()
         self._question = ""
+
+    def step_goes_on(self) -> None:
+        """The step is not to end: where its end was asked for, what it still wants is again."""
+        self._question = ""
+        if self._shown_check is None:
+            self.choose_next(anew=True)
+        self.fill()
 
     def sent(self, text: str, mode: Mode, *, insist: bool = False) -> None:
         """Enter was pressed behind this; the box is empty by now."""
@@ -223,7 +233,8 @@ class TypingScreen(LiveScreen):
     def after(self, sentence: str, *, bad: bool = False) -> None:
         """Show what an entry means, and once that can be read all that follows from it."""
         self._question = ""
-        self.choose_next()
+        was = self._shown_step, self._shown_check
+        self.choose_next(anew=was == (_number(self.session.standing()), None))
         self.tell(sentence, bad=bad)
         if bad:
             self.app.bell()

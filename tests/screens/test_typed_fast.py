@@ -13,6 +13,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.app import CoachApp
 from coach.screens.bench import BenchScreen
+from coach.screens.remedies import RemediesScreen
 from coach.screens.resume import ResumeScreen
 from tests.screens.stage import PEG, a_job, answer_on, at_the_bench, clock, on_stage, showing, words_on
 
@@ -196,7 +197,7 @@ async def test_a_number_whose_step_was_finished_elsewhere_is_kept_and_told(
 async def test_numbers_typed_where_no_size_is_asked_for_are_all_held(shop: Shop) -> None:
     job = a_job(shop, BLOCK)
     async with at_the_bench(shop, job) as (bench, pilot):
-        await pilot.press("enter", "enter", "enter", "escape")
+        await pilot.press("up")
         await typed_at_once(pilot, bench, "8.1\r91\r11.9\r")
         assert bench.query_one(Input).value == "8.1"
         assert "2 more wait behind it" in answer_on(bench.coach)
@@ -204,6 +205,43 @@ async def test_numbers_typed_where_no_size_is_asked_for_are_all_held(shop: Shop)
         await pilot.pause()
         assert bench.query_one(Input).value == "91"
     assert read(job) == {"point.side": "8.1"}
+
+
+@pytest.mark.parametrize("leaves", [["escape"], []])
+async def test_a_step_that_is_not_to_end_asks_again_for_what_it_still_wants(
+    shop: Shop, job: Session, leaves: list[str]
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("1", "1", "enter", "enter")
+        await pilot.pause()
+        assert answer_on(bench.coach).endswith("Esc goes on.")
+        await pilot.press(*leaves)
+        await typed_at_once(pilot, bench, "91\r10\r")
+    assert read(job) == {"point.length": "91", "point.side": "10"}
+
+
+async def test_a_number_held_for_no_size_gets_one_as_a_heat_asks_for_them_again(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("up")
+        await typed_at_once(pilot, bench, "9.1\r")
+        await pilot.press("f2")
+        await pilot.pause()
+        assert bench.query_one(Input).value == "9.1"
+        assert "point side cold, by" in words_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+    assert read(job) == {"point.side": "9.1"}
+
+
+async def test_a_star_over_what_was_refused_shows_the_ways_back_and_leaves_it(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, "8..1\r", "asterisk")
+        assert showing(bench.app) is RemediesScreen
+        assert bench.query_one(Input).value == "8..1"
 
 
 async def test_a_number_right_behind_a_note_is_a_size(shop: Shop, job: Session) -> None:

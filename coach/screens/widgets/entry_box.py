@@ -16,6 +16,8 @@ Mode = Literal["size", "note", "right"]
 
 #: Keys of the number pad that no size begins with: on an empty box they do what other keys do.
 SIGNS: Final = ("*", "/", "-", "+")
+#: Those that no size has in it either: they do so whatever of a size stands in the box.
+_IN_NO_SIZE: Final = ("*", "+")
 #: A gauge that types by itself sometimes does so twice; a hand is not so quick (common practice, no source).
 TWICE_WITHIN_S: Final = 1.0
 #: Nobody pastes the readings of a longer list by hand.
@@ -83,7 +85,8 @@ class EntryBox(Box):
         self.cursor_position = len(self.value)
 
     async def _on_key(self, event: events.Key) -> None:
-        sign = not self.value and self.mode == "size" and event.character in SIGNS
+        signs = _IN_NO_SIZE if self.value else SIGNS
+        sign = self.mode == "size" and event.character in signs
         types = event.is_printable and not sign
         if event.key == "enter":
             self.send()
