@@ -180,10 +180,13 @@ class _Going:
 
     def _is_old(self, outcome: Outcome) -> bool:
         """Whether a heat has worked the size since, or undone what was tested, which is no failure."""
-        if self._marks.index(outcome.mark) > self._last_heat:
+        at = self._marks.index(outcome.mark)
+        if at > self._last_heat:
             return False
-        if outcome.mark.reading.dimension in SHOP_TESTS:
-            return outcome.verdict not in (None, Verdict.OUT)
+        test = SHOP_TESTS.get(outcome.mark.reading.dimension)
+        if test is not None:
+            of_its_heat = test.as_it_heats and sum(isinstance(one, HeatMark) for one in self._marks[at:]) == 1
+            return outcome.verdict not in (None, Verdict.OUT) and not of_its_heat
         return _is_worked(self._step, outcome.mark.reading)
 
     def _heat(self, mark: HeatMark, *, home: bool) -> None:

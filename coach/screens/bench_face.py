@@ -14,6 +14,7 @@ from coach.fire.glow import glow_rgb
 from coach.ledger.verdict import PlanState, SizeState
 from coach.operations.does import HeatKind
 from coach.operations.measures import MARK
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities.between import between
 from coach.quantities.figure import Kind
 from coach.quantities.refusal import OutOfRange
@@ -122,7 +123,24 @@ def _is_at_its_heat(standing: Standing, step: StepToDo, dial: Dial | None) -> bo
     """Whether the heat is what counts now, rather than a size: a weld or a treatment that is still ahead."""
     if step.temperature is None or step.heat_kind not in (HeatKind.WELDING, HeatKind.TREATMENT):
         return False
-    return standing.heats < step.heats_planned or (dial is not None and not dial.is_due)
+    ahead = standing.heats < step.heats_planned or (dial is not None and not dial.is_due)
+    return ahead or _quenches_now(standing)
+
+
+def _quenches_now(standing: Standing) -> bool:
+    """Whether the heat is taken and nothing was tried since: out of the fire means quench now."""
+    step = standing.step
+    if step is None or not step.quench or not standing.heats:
+        return False
+    return all(one.reading is None or one.reading.old or _is_made_in_fire(one) for one in standing.checks)
+
+
+def _is_made_in_fire(check: Check) -> bool:
+    return (
+        check.kind is Kind.TIME
+        or check.kind is Kind.TEMPERATURE
+        or (check.kind is Kind.TEST and SHOP_TESTS[check.dimension].as_it_heats)
+    )
 
 
 def aim_block(check: Check, shown: Shown) -> Block:
@@ -196,6 +214,12 @@ def _then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
         return Block(f"{welds.low_set_by}, at least", number, column=Column(_glow(welds.low.value)))
     name = standing.heat_name
     told = [f"for the {name}"] if name else []
+    is_out = standing.heats >= step.heats_planned and _quenches_now(standing)
+    if is_out or (step.quench and check is not None and not _is_made_in_fire(check)):
+        tried = [f"then {check.label.removeprefix(f'{check.zone} ')}"] if check is not None else []
+        told = ["quench now:" if is_out else "quench it:", step.quench, *tried]
+        label = "out of the fire" if is_out else "then"
+        return Block(label, lines=tuple(row for one in told for row in _in_rows(one)))
     if check is not None and check.kind is Kind.TEST:
         told += [f"{check.label}:", "1 pass 2 doubt", "3 fail"]
     elif check is not None:

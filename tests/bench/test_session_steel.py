@@ -359,3 +359,22 @@ steps:
     assert "far hole width" in write(both.title)
     session.take(both.name)
     assert session.standing().verdict == "on plan"
+
+
+def test_the_magnet_holds_for_the_heat_that_it_was_made_in_and_not_for_the_next() -> None:
+    session = at(2)
+    session.read("chisel.magnet", "pass")
+    session.heat()
+    magnet = check(session, "magnet")
+    assert magnet.reading is not None
+    assert not magnet.reading.old
+    session.heat()
+    assert check(session, "magnet").is_open
+
+
+def test_a_file_test_says_nothing_of_the_steel_once_it_was_heated_again() -> None:
+    session = at(2)
+    session.heat()
+    session.read("chisel.file_test", "pass")
+    session.heat()
+    assert check(session, "file_test").is_open

@@ -14,7 +14,8 @@ from coach.screens.bench import BenchScreen
 from coach.screens.bench_face import Dial, bench_blocks, clock_block
 from coach.screens.widgets.face import Block, Face, face_lines, rows_of_figures
 from coach.telling.writing import Shown
-from tests.bench.jobs import at_step
+from tests.bench.jobs import at_step, begun
+from tests.bench.test_session_steel import CHISEL
 from tests.screens.stage import at_the_bench, words_on
 
 HOT = (celsius(1100.0), celsius(840.0), seconds(60.0))
@@ -178,3 +179,18 @@ def test_a_weld_shows_its_heat_until_its_heats_are_taken() -> None:
     assert standing.step.temperature is not None
     assert aim.figure == f"{standing.step.temperature.value:.0f}"
     assert aim.last == "°C"
+
+
+def test_out_of_the_fire_at_a_quench_the_heat_and_what_it_is_quenched_in_stay_in_sight() -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    session.heat()
+    standing = session.standing()
+    for chosen in (*standing.checks, None):
+        aim, then, *_ = bench_blocks(standing, chosen, None, MM)
+        assert (aim.figure, aim.last) == ("800", "°C")
+        assert then.lines[:2] == ("quench now:", "oil")
+    session.read("chisel.file_test", "pass")
+    standing = session.standing()
+    _, then, *_ = bench_blocks(standing, standing.checks[-1], None, MM)
+    assert "quench now:" not in then.lines

@@ -9,4 +9,5 @@ TEST = ShopTest(
     after_doubt="turn the piece, soak a little longer and touch it again on the thickest of the steel",
     after_fail="it is not hot enough to harden: a shade brighter, then touch it again",
     not_yet=True,
+    as_it_heats=True,
 )
