@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
@@ -102,15 +103,29 @@ class Check(NamedTuple):
 
 
 def checks_of(
-    state: JobState, course: Course, found: Forecast | None, decides: str = ""
+    state: JobState,
+    course: Course,
+    found: Forecast | None,
+    decides: str = "",
+    told: Mapping[str, Figure] = MappingProxyType({}),
 ) -> tuple[Check, ...]:
     """The step's checks in order, then whatever else was read in it.
 
     At the end comes the size that `decides`, if one does: nobody has measured it and the verdict hangs on it.
+    What is `told` of a size in the end holds for the step after which none works it.
     """
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
     names = dict.fromkeys(name for name in (*course.step.checks, *read, decides) if name)
-    return tuple(_check(state, course, found, name) for name in names)
+    checks = (_check(state, course, found, name) for name in names)
+    later = [state.plan.by_step[step.number] for step in state.plan.recipe.steps[course.step.number :]]
+    return tuple(
+        one._replace(expected=told[one.name])
+        if one.name in told
+        and one.reading is None
+        and not any(one.zone in stages and stages[one.zone].works(one.dimension) for stages in later)
+        else one
+        for one in checks
+    )
 
 
 def judged_anew(before: JobState, now: JobState, read: Reading) -> tuple[Check, ...]:

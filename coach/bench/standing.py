@@ -28,6 +28,7 @@ from coach.bench.verdicts import (
 )
 from coach.ledger.course import AmendmentMark
 from coach.ledger.own_curves import own_curves
+from coach.ledger.tightest import as_told
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, weigh
 from coach.ledger.working import reshapes
@@ -138,14 +139,16 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     skins = skins_in_hand(state) if found is not None and not trouble else ()
     to_right = rights(state)
     worried = worry(state, to_right)
-    measured = read_now(state)
-    sizes = as_read(state, found.sizes(recipe, measured), measured) if found else ()
+    measured, known = read_now(state), read_now(state, made=True)
+    sizes = as_read(state, found.sizes(recipe, measured), known) if found else ()
+    spares = as_rows(found.spares(recipe), sizes, known) if found else ()
     ahead = _findings_ahead(state, step) if step is not None else []
     if step is None and sizes and not trouble:
         chance, verdict, reason = of_finished(sizes, worried or short_skin(skins))
     else:
         if found is not None and course is not None:
-            found = found._replace(reason=asking_to_measure(found.reason, course.now, measured))
+            reason = as_told(found.reason, spares, recipe.drawing)
+            found = found._replace(reason=asking_to_measure(reason, course.now, measured))
         chance, verdict, reason = how_it_stands(
             found,
             trouble,
@@ -154,7 +157,8 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             (worried, short_skin(skins)),
         )
     decides = reason.measure if isinstance(reason, Reason) else ""
-    checks = checks_of(state, course, found, decides) if course is not None else ()
+    told = {size.name: size.expected for size in sizes if (size.zone, size.dimension) in known}
+    checks = checks_of(state, course, found, decides, told) if course is not None else ()
     return Standing(
         job=entries[-1].job,
         title=recipe.title,
@@ -172,7 +176,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         checks=checks,
         next_check=next((check.name for check in checks if check.is_open), None),
         sizes=sizes,
-        spares=as_rows(found.spares(recipe), sizes) if found else (),
+        spares=spares,
         learned=learned_of_shop(state),
         skins=skins,
         chance=chance,
@@ -203,10 +207,11 @@ def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
     ]
 
 
-def read_now(state: JobState) -> dict[tuple[str, str], Figure | None]:
+def read_now(state: JobState, *, made: bool = False) -> dict[tuple[str, str], Figure | None]:
     """The sizes that were read and believed since a step last worked them, by zone and dimension.
 
     Each with what was read, cold, less the scale of the heats since; None where it is no part of the metal.
+    With those `made`, what a way back trimmed or upset to a size is of that size until it is read.
     """
     found: dict[tuple[str, str], Figure | None] = {}
     for one in state.courses():
@@ -219,8 +224,11 @@ def read_now(state: JobState) -> dict[tuple[str, str], Figure | None]:
             if zone not in worked or not worked[zone].works(name)
         }
         for mark in one.marks:  # what was read after it of the sizes that a way back changed is left in
-            for size in mark.amendment.changed_sizes(one.now) if isinstance(mark, AmendmentMark) else ():
-                found.pop(size, None)
+            if isinstance(mark, AmendmentMark):
+                for size in mark.amendment.changed_sizes(one.now):
+                    found.pop(size, None)
+                for new in mark.amendment.regained if made else ():
+                    found[new.zone, new.dimension] = mm(new.size_mm, new.doubt_mm)
         for outcome in one.outcomes:
             if outcome.counts:
                 cold = outcome.surprise.cold if outcome.surprise is not None else None

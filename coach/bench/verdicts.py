@@ -103,9 +103,9 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
     return tuple(found)
 
 
-def as_rows(spares: Iterable[Spare], sizes: Iterable[FinishedSize]) -> tuple[Spare, ...]:
+def as_rows(spares: Iterable[Spare], sizes: Iterable[FinishedSize], known: Read) -> tuple[Spare, ...]:
     """What there is to spare; in a size that was read, and is known by that, what that comes out at."""
-    read = {(size.zone, size.dimension): size for size in sizes if size.measured}
+    read = {of: size for size in sizes if (of := (size.zone, size.dimension)) in known}
     return tuple(
         one._replace(spare=size.expected._replace(value=size.expected.value - least_of(size.wanted.limits)))
         if (size := read.get((one.zone, one.dimension))) is not None

@@ -13,6 +13,7 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.settling import worked_again_share
 from coach.ledger.stepping import step_on
+from coach.ledger.tightest import tightest
 from coach.ledger.together import all_right
 from coach.ledger.verdict import PlanState, Reason, SizeState, Why, plan_state, state_for_size
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
@@ -207,13 +208,8 @@ class _Walk:
             factor, doubt = self.workpiece.scale_factor(), self.workpiece.belief.doubt(SCALE)
             fire = Figure(factor, Kind.FACTOR, doubt) if factor >= HUNGRY_FIRE else None
             return wrong._replace(fire=fire)
-        spares = [zone.spares[0] for zone in self.found.values() if zone.spares]
-        if not spares:
-            return Reason(Why.ENOUGH)
-        tightest = min(spares, key=lambda one: one.spare.value / max(one.spare.doubt or 0.0, 1e-9))
-        # The chance goes by the metal, the spare by the section as it is: within its limits, but full.
-        why = Why.FULL if tightest.spare.value < 0.0 else Why.TIGHTEST
-        return tightest.reason(why, self.plan.recipe.drawing[tightest.zone].limits[tightest.dimension])
+        spares = [spare for zone in self.found.values() for spare in zone.spares]
+        return tightest(spares, self.plan.recipe.drawing)
 
 
 def _end_name(zone: str) -> str:
