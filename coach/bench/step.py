@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import chain
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.steel import steel_advice
@@ -89,6 +90,10 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
 
 
 def _know(plan: Plan, step: Step, job: JobState | None) -> tuple[Words, ...]:
+    todo, stages = operation(step.operation), plan.by_step[step.number].values()
+    work = (todo.know(one.form_before, one.form_after) for one in stages if one.zone in step.zones)
     if job is None:
-        return steel_advice(plan, step, None)
-    return steel_advice(plan, step, job.course(), own_curves(plan, job.courses()))
+        steel = steel_advice(plan, step, None)
+    else:
+        steel = steel_advice(plan, step, job.course(), own_curves(plan, job.courses()))
+    return (*chain.from_iterable(work), *steel)

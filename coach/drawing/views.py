@@ -12,7 +12,6 @@ from coach.forms import Form, said
 from coach.forms.bar import Bar
 from coach.forms.base import Loop, Point, circle, rectangle
 from coach.forms.eyed import Eyed
-from coach.forms.profile import Profile
 from coach.forms.ring import Ring
 from coach.forms.round_ring import RoundRing
 from coach.quantities.refusal import Refusal
@@ -149,9 +148,7 @@ def _places(form: Form) -> list[float]:
     """Where along a zone it is looked at, mm from its start: both ends, and wherever it turns."""
     if isinstance(form, Bar):
         return [0.0, form.length_mm]
-    shares = {step / STRETCHES for step in range(STRETCHES + 1)}
-    if isinstance(form, Profile):
-        shares |= {station[0] for station in form.stations}
+    shares = {step / STRETCHES for step in range(STRETCHES + 1)}.union(form.landmarks())
     return [share * form.length_mm for share in sorted(shares)]
 
 

@@ -93,6 +93,10 @@ class Form(ABC):
     def section(self, at_mm: float) -> CrossSection:
         """The slice `at_mm` from the start; FormError outside the length."""
 
+    def landmarks(self) -> tuple[float, ...]:
+        """Where it turns between its ends, as shares of its length, so that it is looked at there."""
+        return ()
+
     def faults(self) -> list[Words]:
         """What makes these sizes impossible together, one plain sentence each."""
         return []
@@ -234,6 +238,12 @@ def rectangle(across_width_mm: float, across_thickness_mm: float) -> Loop:
         (half_width, half_thickness),
         (-half_width, half_thickness),
     )
+
+
+def turned_by(loop: Loop, angle_rad: float) -> Loop:
+    """An outline turned about the axis."""
+    cosine, sine = math.cos(angle_rad), math.sin(angle_rad)
+    return tuple((x * cosine - y * sine, x * sine + y * cosine) for x, y in loop)
 
 
 #: An inscribed 72-gon lacks 0.13 % of its circle: finer than any screen or print shows (our choice).

@@ -32,6 +32,10 @@ class Profile(Form):
     thickness_mm: float
     stations: tuple[Station, ...]
 
+    def landmarks(self) -> tuple[float, ...]:
+        """Its stations."""
+        return tuple(station[0] for station in self.stations)
+
     def faults(self) -> list[Words]:
         """Stations that do not run from 0 to 1 along the length, or shares that do not reach 1."""
         return [as_words(fault) for fault in _faults(self.stations)]

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from abc import ABC
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import ClassVar, NamedTuple
 
 from coach.forms import Form
 from coach.operations.does import Cause, Does, HeatKind, Scope
 from coach.operations.shape import NOTHING, Shape
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Kind
+from coach.quantities import Kind, Words
 
 #: Rounds of the scale loss, which needs the form it leaves, which needs the loss; after the second the volume
 #: of a bar of forging size moves by less than a millionth (computed; our choice).
@@ -125,6 +125,10 @@ class Operation(ABC):
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
         """Metal beyond what a fixing operation must find before it; only asked where FIXES is true."""
         raise TypeError(f"{self.NAME} does not fix a dimension")
+
+    def know(self, before: Form, after: Form) -> Iterable[Words]:
+        """What a smith wants to know of the work, from the solid before it and the one it is to leave."""
+        return ()
 
     def work(self, before: Form, volume_mm3: float, work: Work) -> Worked:
         """Carry out one step on a zone.

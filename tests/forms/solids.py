@@ -115,3 +115,34 @@ def pierced_block(
     solid = trimesh.Trimesh(np.concatenate(loops), faces, process=False)
     assert solid.is_watertight
     return abs(float(solid.volume)), float(solid.area)
+
+
+def swept_rectangle(width: float, thickness: float, turn: float, length: float) -> trimesh.Trimesh:
+    """A rectangle moved along its axis while it goes round once in each `turn`, closed at both ends."""
+    corners = (
+        np.array([(-width, -thickness), (width, -thickness), (width, thickness), (-width, thickness)]) / 2
+    )
+    shares = np.linspace(0, 1, 60, endpoint=False)[:, None]
+    beyond = np.roll(corners, -1, axis=0)
+    loop = np.concatenate([a + shares * (b - a) for a, b in zip(corners, beyond, strict=True)])
+    along = np.linspace(0, length, 1201)
+    turned = np.exp(2j * np.pi * along / turn)[:, None] * (loop[:, 0] + 1j * loop[:, 1])[None, :]
+    count, rows = len(loop), len(along)
+    points = np.stack([turned.real, turned.imag, np.repeat(along[:, None], count, axis=1)], axis=2)
+    near = np.arange(count)[None, :] + count * np.arange(rows - 1)[:, None]
+    beside = np.roll(near, -1, axis=1)
+    sides = [(near, beside, beside + count), (near, beside + count, near + count)]
+    faces = [np.stack([each.ravel() for each in side], axis=1) for side in sides]
+    middles = rows * count, rows * count + 1
+    one, next_one = near[0], beside[0]
+    ends = (
+        (np.full(count, middles[0]), next_one, one),
+        (
+            np.full(count, middles[1]),
+            one + count * (rows - 1),
+            next_one + count * (rows - 1),
+        ),
+    )
+    faces += [np.stack(end, axis=1) for end in ends]
+    vertices = np.concatenate([points.reshape(-1, 3), [(0, 0, 0), (0, 0, length)]])
+    return trimesh.Trimesh(vertices, np.concatenate(faces), process=False)

@@ -20,6 +20,7 @@ from tests.forms.solids import (
     pierced_block,
     revolved,
     surface_mm2,
+    swept_rectangle,
 )
 from tests.made import make
 
@@ -127,6 +128,15 @@ def test_a_profile_is_its_stretches_set_end_to_end() -> None:
         if to < 1.0:
             area -= 2 * finish[0] * finish[1]  # the face between two stretches is inside the metal
     agrees(form, (volume, area))
+
+
+@pytest.mark.parametrize(("width", "thickness", "turn"), [(10, 10, 50), (30, 6, 80), (12, 12, 25)])
+def test_a_twisted_bar_is_its_section_turned_as_it_is_swept(
+    width: float, thickness: float, turn: float
+) -> None:
+    form = make("twisted bar", {"width": width, "thickness": thickness, "turn": turn, "length": 100})
+    wide, thick = (max(point[axis] for point in form.section(0).outline) for axis in (0, 1))
+    agrees(form, measures(swept_rectangle(2 * wide, 2 * thick, turn, 100)), 3e-4)
 
 
 EYES = [

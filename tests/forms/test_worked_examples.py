@@ -11,6 +11,7 @@ from coach.forms.flat import Flat
 from coach.forms.round import Round
 from coach.forms.square import Square
 from coach.forms.taper import Taper
+from coach.forms.twisted_bar import TwistedBar
 from tests.made import make
 
 INCH = 25.4
@@ -88,6 +89,28 @@ def test_a_truncated_square_point_takes_35_mm() -> None:
 def test_squaring_a_round_bar_draws_it_by_four_over_pi() -> None:
     # Common practice, no source; the ratio of the areas.
     assert stock_length_mm(Square(20, 1), Round(20, 100)) == pytest.approx(100 * math.pi / 4)
+
+
+def test_a_corner_of_a_twisted_bar_runs_along_a_helix() -> None:
+    # By hand: three turns of 10 square in 150 mm; the corner lies 7.071 mm from the axis, so it goes
+    # √(150² + (3·π·14.142)²) = 200.66 mm, and the way round its four corners is a third longer than the bar.
+    twisted = TwistedBar(10, 10, 50, 150)
+    assert twisted.turns == 3
+    assert twisted.corner_mm == pytest.approx(200.66, rel=0.01)  # the section swells by 1.2 %
+
+
+def test_a_lesson_in_twisting_comes_out_as_long_as_the_bar_that_was_heated_by_a_rule() -> None:
+    # "Controlled Hand Forging", lesson 5, Twisting (confirmed): 3 in of 1/2 in square, between marks at 2 in
+    # and 5 in, are twisted one and a half turns to a twist of 3 in.
+    bar = Square(INCH / 2, 3 * INCH)
+    twisted = TwistedBar(INCH / 2, INCH / 2, 2 * INCH, 1).solved("length", bar.volume_mm3())
+    assert 0 < 3 * INCH - twisted.length_mm < INCH / 16
+    # The bundle of fibres that it is a tenth of the way to: √(1 + π²·(2·0.25)/(3·4)) = 1.1879, by hand.
+    assert 3 * INCH / twisted.length_mm == pytest.approx(1 + 0.1879 / 10, abs=1e-4)
+
+
+def test_an_untwisted_bar_is_a_flat() -> None:
+    assert TwistedBar(30, 8, 1e9, 100).volume_mm3() == pytest.approx(Flat(30, 8, 100).volume_mm3())
 
 
 def test_metal_left_over_settles_the_length_still_to_come() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.quantities import Figure, Kind
@@ -31,4 +33,5 @@ def _typed(check: Check, shown: Shown) -> str:
         return write_figure(Figure(check.expected.value, check.kind), shown)
     assert check.wanted is not None, f"{check.name}: nothing says what it should be"
     limits = check.wanted.limits
-    return write_figure(Figure(min(max(limits.nominal, limits.low), limits.high), check.kind), shown)
+    well_inside = limits.high / 2 if limits.low == -inf else max(limits.nominal, limits.low)
+    return write_figure(Figure(min(well_inside, limits.high), check.kind), shown)

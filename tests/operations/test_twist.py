@@ -1,0 +1,48 @@
+"""A twist shortens a bar a little, swells it as much, and tells how many turns it is."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.planned import planned_tool
+from coach.forms.square import Square
+from coach.forms.twisted_bar import TwistedBar
+from coach.operations import Shape, Work, operation
+from coach.telling.words import write
+from tests.ledger.recipes import planned
+
+GRIP = """
+title: Grip
+scale: none
+pieces:
+  bar: {metal: mild steel, stock: {form: square, side: 10}}
+drawing:
+  bar: {form: twisted bar, width: 10 ±0.6, turn: 50 ±5, length: 150 ±12, take up: length}
+steps:
+  - {do: twist, zone: bar, to: {turn: 50 ±5}}
+"""
+
+
+def test_a_twisted_bar_is_a_little_shorter_and_as_heavy() -> None:
+    bar = Square(10, 150)
+    work = Work(Shape("twisted bar"), {"width": 10, "thickness": 10, "turn": 50}, "length")
+    worked = operation("twist").work(bar, bar.volume_mm3(), work)
+    assert worked.volume_mm3 == 15000
+    assert worked.form.volume_mm3() == pytest.approx(15000, rel=1e-12)
+    assert not worked.taken_mm3
+    # By hand: q² = π²·200/(3·2500) = 0.26319, √(1 + q²) = 1.12392, a tenth of 0.12392 is 1.239 %.
+    assert worked.form.length_mm == pytest.approx(150 / 1.012392, abs=2e-3)
+
+
+def test_the_plan_marks_out_what_the_twist_shortens_and_tells_the_turns() -> None:
+    plan = planned(GRIP)
+    assert plan.bar_of("bar").length_mm == pytest.approx(150 * 1.012392, abs=2e-3)
+    step = planned_tool(plan).steps[0].step
+    assert "That is 3 turns." in write(step.know[0])
+    assert any("A wrench flies round" in caution for caution in step.cautions)
+
+
+def test_a_tighter_twist_shortens_more() -> None:
+    loose, tight = (TwistedBar(10, 10, turn, 1).solved("length", 15000) for turn in (100, 25))
+    assert tight.length_mm < loose.length_mm < 150
+    assert tight.corner_mm > loose.corner_mm
