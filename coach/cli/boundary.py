@@ -49,8 +49,8 @@ def _answered(words: Sequence[str], *, is_heard: bool) -> int:
 
     as_json, answer = wants_json(words), None
     try:
+        look_in(grade_folder())  # before what was typed is read: it may name a grade of the smith's own
         run, asked = understood(words)
-        look_in(grade_folder())
         answer = run(asked)
     except SystemExit as ended:  # argparse has shown its help or the version
         return _written("", None, is_heard=is_heard) or int(ended.code or 0)

@@ -75,7 +75,7 @@ def _found(name: str) -> Grade:
             return one  # without waiting for all the others to be read
     sound, faults = _sound()
     known = {_fold(word): found for found in sound for word in found.names}
-    if asked in known:
+    if asked in known and not (faults and asked in _named_wrongly()):
         return known[asked]
     if faults:
         raise GradeFaults(faults)  # it may be meant by a file that cannot be read
@@ -138,6 +138,30 @@ def _files(folder: Path) -> tuple[list[Path], list[str]]:
         return [], []
     except OSError as error:
         return [], [f"{folder}: the folder of grades cannot be read: {error.strerror or error}."]
+
+
+def _named_wrongly() -> frozenset[str]:
+    """What the smith's own files that cannot be read would answer to, as far as they tell."""
+    names: list[str] = []
+    for folder in own_folders():
+        here: set[str] = set()
+        for path in _files(folder)[0]:
+            try:
+                name = read_grade(path).name
+            except GradeFaults:
+                names += (path.stem, *_names_told(path))
+                continue
+            if _fold(name) in here:  # two files of a folder describe it
+                names.append(name)
+            here.add(_fold(name))
+    return frozenset(map(_fold, names))
+
+
+def _names_told(path: Path) -> list[str]:
+    with suppress(OSError, UnicodeDecodeError):
+        lines = re.findall(r"^(?:name|aliases)\b.*", text_of(path), re.MULTILINE)
+        return [part for line in lines for part in re.split(r"[\"'=,\[\]]", line)]
+    return []
 
 
 def _shared_names(found: Iterable[Grade]) -> list[str]:

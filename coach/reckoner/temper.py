@@ -223,8 +223,9 @@ def reckon(
     row = tempering_row(grade.name, thick, medium)
     if row is None:
         raise NotReckoned(
-            f"No tempering table is known for {grade.name}: temper a coupon of the same bar beside the "
-            "piece and flex or file that."
+            "No tempering table is known for {}{}: temper a coupon of the same bar beside the piece and flex "
+            "or file that.",
+            *(grade.name, _its_own_range(grade)),
         )
     heat, usual_hours = (None, TABLE_HOURS) if at is None else at
     hours = usual_hours if for_ is None else for_ / 3600.0
@@ -278,6 +279,12 @@ def told(answer: Temper) -> Iterator[Told]:
         table = rows((one.temperature, one.hardness) for one in answer.table)
         yield Under(say("{} after {}:", answer.metal, answer.table_time), (table,))
     yield Under("", (answer.stands, answer.embrittles, *answer.remarks, f"Source: {answer.source}"))
+
+
+def _its_own_range(grade: Grade) -> Words:
+    if grade.tempering_low_c is None or grade.tempering_high_c is None:
+        return NOTHING
+    return say(", only its range of {} to {}", *map(celsius, (grade.tempering_low_c, grade.tempering_high_c)))
 
 
 def _told_left(left: HardnessLeft) -> Words:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from coach.metals import look_in
 from coach.metals.grade import grades
 from coach.metals.grade_file import read_grade
 from tests.cli.conftest import Coach
@@ -389,3 +390,78 @@ def test_a_quench_that_cracks_an_oil_steel_has_its_caution(coach: Coach, metal: 
     told = coach("temper", metal, "--at", "205", "--quench", quench)
     assert f"can crack in {quench}" in " ".join(told.out.split())
     assert "can crack" not in coach("temper", metal, "--at", "205").out
+
+
+#: Invented, so that no answer can come from another grade.
+OWN = """
+name = "W9"
+standard = "none"
+notes = "Invented."
+
+[density_kg_m3]
+value = 7000
+source = "invented (judgement)"
+
+[composition]
+source = "invented (judgement)"
+C = [0.9, 1.0, 1.1]
+
+[forging_low_c]
+value = 800
+source = "invented (judgement)"
+
+[forging_high_c]
+value = 1050
+source = "invented (judgement)"
+
+[tempering_low_c]
+value = 175
+source = "invented (judgement)"
+
+[tempering_high_c]
+value = 340
+source = "invented (judgement)"
+"""
+
+#: Every question that takes a grade, with W9 in its place.
+OF_ONE_OF_MY_OWN = [
+    ("steel", "W9"),
+    ("limits", "W9"),
+    ("skin", "W9", "1000", "3"),
+    ("weight", "square", "20", "100", "--metal", "W9"),
+    ("cooling", "square", "20", "--metal", "W9"),
+    ("soaking", "square", "20", "--fire", "1200", "--metal", "W9"),
+    ("blows", "square", "20", "100", "--to", "15", "--at", "1000", "--metal", "W9"),
+]
+
+
+def own_file(folder: Path, text: str) -> None:
+    grades_folder = folder / "config" / "grades"
+    grades_folder.mkdir(parents=True)
+    (grades_folder / "mine.toml").write_text(text, encoding="utf-8")
+
+
+@pytest.mark.parametrize("words", OF_ONE_OF_MY_OWN, ids=" ".join)
+def test_a_grade_of_ones_own_is_known_to_the_first_question_that_is_asked(
+    coach: Coach, words: tuple[str, ...]
+) -> None:
+    look_in()  # as in a coach that has just been started
+    own_file(coach.home, OWN)
+    said = coach(*words)
+    assert said.code == 0, said.err
+    # 20 × 20 × 100 mm at 7 g/cm³ is 280 g.
+    assert "W9" in said.out
+    assert words[0] != "weight" or "280 g" in said.out
+
+
+def test_a_grade_of_ones_own_without_a_table_of_tempering_tells_its_range(coach: Coach) -> None:
+    own_file(coach.home, OWN)
+    assert_refused(coach, ["temper", "W9", "--hardness", "56"], ["W9", "175 °C", "340 °C", "coupon"])
+
+
+@pytest.mark.parametrize("words", [*OF_ONE_OF_MY_OWN, ("temper", "W9")], ids=" ".join)
+def test_a_broken_grade_file_is_told_whoever_asks(coach: Coach, words: tuple[str, ...]) -> None:
+    own_file(coach.home, OWN.replace("value = 1050", "value = 700"))
+    said = coach(*words)
+    assert said.code == 2
+    assert "mine.toml: forging_low_c (800) must be below forging_high_c (700)." in said.err

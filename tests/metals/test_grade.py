@@ -354,6 +354,21 @@ def test_one_grade_in_two_files_is_refused(tmp_path: Path) -> None:
         grades_beside(tmp_path)
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        FULL.replace('name = "test steel"', 'name = "C45"').replace("[density_kg_m3]", "[density]"),
+        'name = "C45',
+        'aliases = ["1045"]',
+    ],
+)
+def test_a_grade_that_a_broken_file_means_is_not_answered_from_another(tmp_path: Path, text: str) -> None:
+    written(tmp_path, text)
+    with pytest.raises(GradeFaults, match=r"test-steel\.toml"):
+        grade_beside(tmp_path, "1045" if "1045" in text else "C45")
+    assert grade_beside(tmp_path, "1084").name == "1084"
+
+
 def test_a_folder_that_was_never_made_holds_no_grades(tmp_path: Path) -> None:
     assert grades_beside(tmp_path / "nowhere") == grades()
     assert grade_beside(tmp_path / "nowhere", "C45") == grade("C45")
