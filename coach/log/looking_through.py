@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import NamedTuple
 
-from coach.log.entries import FIRST_PREVIOUS, Entry, StoredEntry, read_chain
+from coach.log.entries import FIRST_PREVIOUS, Entry, chained_digest, is_job_name, read_chain
 from coach.log.errors import LogBusy, LogError
 from coach.log.file import connect, journal_of
 from coach.log.jobs import Log
+from coach.log.salvage import Row, salvage
 
 
 class LookedThrough(NamedTuple):
@@ -36,7 +38,7 @@ def look_through(path: Path) -> LookedThrough:
             raise
         except LogError as error:
             faults = (str(error),)
-        chains = sound_entries(seen)
+        chains = chains_of(find_all(seen).rows)
     last = max((chain[-1].at for chain in chains.values()), default="")
     return LookedThrough(not faults, len(chains), sum(map(len, chains.values())), last, faults)
 
@@ -74,42 +76,70 @@ def _is_left_half_way(path: Path) -> bool:
     return False
 
 
-def sound_entries(path: Path) -> dict[str, tuple[Entry, ...]]:
-    """The entries of each job before its first fault, as far as the file can be read at all."""
-    by_job: dict[str, dict[int, StoredEntry]] = {}
-    for job, *row in _rows(path):
-        if isinstance(job, str) and isinstance(row[0], int):
-            by_job.setdefault(job, {})[row[0]] = (row[0], row[1], row[2], row[3], row[4], row[5])
-    found = {}
-    for job, rows in by_job.items():
-        with suppress(UnicodeEncodeError):  # a name that cannot be one any more
-            if sound := read_chain(job, (rows[at] for at in sorted(rows)), 1, FIRST_PREVIOUS).sound:
-                found[job] = sound
-    return found
+class Found(NamedTuple):
+    """What a file holds, as far as it can be read at all."""
+
+    rows: tuple[Row, ...]  # those whose seals are right, wherever in the file they stand
+    ends: dict[str, int]  # how many entries of each job there were, as far as anything tells of them
+    unread: int  # how many pages nobody can tell what was in
 
 
-def listed_entries(path: Path) -> dict[str, int]:
-    """How many entries of each job there were, by the highest number that can be seen, sound or not."""
-    found: dict[str, int] = {}
-    for job, number, *_ in _rows(path):
-        if isinstance(job, str) and isinstance(number, int):
-            found[job] = max(number, found.get(job, 0))
-    return found
+def find_all(path: Path) -> Found:
+    """All that is in a file, page by page where SQLite cannot read the whole of it. Raises OSError."""
+    sealed, named, whole = _by_sqlite(path)
+    unread = 0
+    if not whole:
+        by_page = salvage(path)
+        sealed |= {row[6]: row for row in by_page.rows}
+        named |= by_page.named
+        unread = by_page.unread
+    ends: dict[str, int] = {}
+    for job, number, *_ in sealed.values():
+        ends[job] = max(number, ends.get(job, 0))
+    # A number that is named besides may itself be damaged: it counts for one entry, whatever it says.
+    besides = Counter(job for job, number in named if is_job_name(job) and number > ends.get(job, 0))
+    return Found(
+        tuple(sealed.values()), {job: ends.get(job, 0) + besides[job] for job in {*ends, *besides}}, unread
+    )
 
 
-def _rows(path: Path) -> list[tuple[object, ...]]:
-    """Every row that can be read, from both ends of the table up to what cannot."""
-    found: dict[object, tuple[object, ...]] = {}
-    with suppress(sqlite3.Error, OSError), closing(connect(path, read_only=True, wait_s=0.5)) as connection:
-        for way in ("ASC", "DESC"):
-            try:
-                rows = connection.execute(
-                    "SELECT place, job, number, at, kind, body, previous, digest FROM entries NOT INDEXED"
-                    f" ORDER BY place {way}"
-                )
-                for place, *row in rows:
-                    found[place] = tuple(row)
-                break  # all of them were read
-            except sqlite3.Error:
+def _by_sqlite(path: Path) -> tuple[dict[str, Row], set[tuple[str, int]], bool]:
+    """The rows by their digests, the job and number of each that can be seen, and whether these are all."""
+    sealed: dict[str, Row] = {}
+    named: set[tuple[str, int]] = set()
+    whole = False
+    with suppress(sqlite3.Error, UnicodeDecodeError), closing(connect(path, True, 0.5)) as connection:
+        for job, number, *texts in connection.execute(
+            "SELECT job, number, at, kind, body, previous, digest FROM entries NOT INDEXED ORDER BY place"
+        ):
+            if not (isinstance(number, int) and all(isinstance(text, str) for text in (job, *texts))):
                 continue
-    return [found[place] for place in sorted(found, key=str)]
+            at, kind, body, previous, digest = map(str, texts)
+            row = (str(job), number, at, kind, body, previous, digest)
+            named.add(row[:2])
+            if chained_digest(previous, *row[:5]) == digest:
+                sealed[digest] = row
+        whole = connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+    return sealed, named, whole
+
+
+def chains_of(own: Iterable[Row], others: Iterable[Row] = ()) -> dict[str, tuple[Entry, ...]]:
+    """The entries of each job from its beginning to the first that is nowhere among these rows.
+
+    The rows are sealed. A job that begins among `own` goes on with them, and with `others` where they lack
+    the one that follows.
+    """
+    following: dict[tuple[str, str], Row] = {}
+    for row in (*others, *own):
+        following[row[0], row[5]] = row
+    found = {}
+    for row in own:
+        job = row[0]
+        if row[5] != FIRST_PREVIOUS or job in found or not is_job_name(job):
+            continue
+        chain = [row]
+        while next_row := following.get((job, chain[-1][6])):
+            chain.append(next_row)
+        if sound := read_chain(job, (one[1:] for one in chain), 1, FIRST_PREVIOUS).sound:
+            found[job] = sound
+    return found

@@ -16,12 +16,19 @@ from coach.log.entries import LONGEST_JOB, Entry
 from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable, from_sqlite, from_system
 from coach.log.file import connect, journal_of, refuse_broken_link
 from coach.log.jobs import Log
-from coach.log.looking_through import half_entry_undone, listed_entries, sound_entries
+from coach.log.looking_through import Found, chains_of, find_all, half_entry_undone
 from coach.log.newest import newest_of_all
+from coach.log.salvage import Row
 from coach.written import sync
 
-Chains = dict[str, tuple[Entry, ...]]
-"""Sound entries by their job."""
+
+class CutOff(NamedTuple):
+    """An entry that is sound in a damaged file but follows one that is sound nowhere, so it is lost too."""
+
+    number: int
+    at: str  # the moment it was entered
+    kind: str  # what sort of entry it is
+    body: str  # what it says, as the log has it
 
 
 class ChangedJob(NamedTuple):
@@ -30,7 +37,8 @@ class ChangedJob(NamedTuple):
     job: str  # its name
     entries: int  # how many entries it has now
     won: int  # how many of them could not be read before
-    lost: int  # how many the damaged file had besides, which are sound nowhere
+    lost: int  # how many the damaged file had besides
+    cut_off: tuple[CutOff, ...] = ()  # those of the lost ones that are sound by themselves
 
 
 class Restored(NamedTuple):
@@ -42,6 +50,8 @@ class Restored(NamedTuple):
     entries: int  # how many entries there are now
     jobs: tuple[str, ...]  # the jobs there are now
     changes: tuple[ChangedJob, ...]  # those that are not as they were
+    unread: int  # of how many pages of the file as it was nobody can tell what was in them
+    unreadable: bool  # whether nothing at all could be read in it
 
 
 def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = False) -> Restored:
@@ -50,6 +60,8 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
     Whatever is sound in any of them is in it afterwards: of two jobs that have one name and part ways, the
     second gets another name. The file as it was and its journal are kept beside it, `at` in their names. A
     log that is sound and to which no copy adds anything is left as it is; with `only_look` any log is.
+
+    So is one of which no job's beginning is sound anywhere: what can be read in it is told as cut off.
 
     Raises LogMissing when nothing sound is found, LogBusy while another window makes an entry, another
     LogError when the disk refuses; the log is then as it was.
@@ -64,13 +76,14 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         with _held(path, only_look=only_look), half_entry_undone(path) as seen:
-            listed, were, sound = listed_entries(seen), sound_entries(seen), _is_sound(seen)
-            taken_from = _build(part, seen, sound, copies)
-            now = sound_entries(part)
-            changes = tuple(_changes(were, now, listed))
-            if not now and not sound:
+            there, sound = path.exists(), _is_sound(seen)
+            found = find_all(seen) if there else Found((), {}, 0)
+            taken_from = _build(part, seen, found, sound, copies)
+            now = find_all(part).rows
+            changes = tuple(_changes(found, now))
+            if not now and not sound and not found.rows:
                 raise LogMissing(f"There is nothing to restore {path.name} from: no sound entry was found.")
-            if not only_look and not (sound and not changes):
+            if not only_look and now and not (sound and not changes):
                 swapping = True
                 journal_of(path).unlink(missing_ok=True)  # it would be played back into the new file
                 os.replace(part, path)
@@ -85,9 +98,11 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
         file=str(log),
         aside=str(aside) if aside is not None and swapping else "",
         taken_from=tuple(str(one) for one in taken_from),
-        entries=sum(map(len, now.values())),
-        jobs=tuple(sorted(now)),
+        entries=len(now),
+        jobs=tuple(sorted({job for job, *_ in now})),
         changes=changes,
+        unread=found.unread,
+        unreadable=there and not sound and not found.rows,
     )
 
 
@@ -144,7 +159,7 @@ def _is_sound(path: Path) -> bool:
         return False
 
 
-def _build(part: Path, path: Path, sound: bool, copies: Sequence[Path]) -> list[Path]:
+def _build(part: Path, path: Path, found: Found, sound: bool, copies: Sequence[Path]) -> list[Path]:
     """Make the new log; the copies that something was taken from. Raises LogError."""
     by_size = sorted(copies, key=_size, reverse=True)
     base = path if sound else next(filter(_is_sound, by_size), None)
@@ -153,10 +168,14 @@ def _build(part: Path, path: Path, sound: bool, copies: Sequence[Path]) -> list[
             whole.save_copy(part)
     taken_from = [base] if base is not None and base != path else []
     with Log(part) as built:
-        for other in (path, *copies):
-            if other == base or _is_in(built, other):
+        others = [copy for copy in copies if copy == base or not _is_in(built, copy)]
+        held = {path: found.rows} | {copy: find_all(copy).rows for copy in others}
+        pool = [row for rows in held.values() for row in rows]
+        for other, rows in held.items():
+            if other == base:
                 continue
-            added = [_add(built, job, chain) for job, chain in sound_entries(other).items()]
+            # Where another file has the entry that is damaged in this one, those after it follow again.
+            added = [_add(built, job, chain) for job, chain in chains_of(rows, pool).items()]
             if any(added) and other != path:
                 taken_from.append(other)
         if faults := built.verify():
@@ -200,10 +219,16 @@ def _items(chain: Sequence[Entry]) -> list[tuple[str, Body]]:
     return [(entry.at, entry.body) for entry in chain]
 
 
-def _changes(were: Chains, now: Chains, listed: dict[str, int]) -> Iterator[ChangedJob]:
-    for job in sorted({*now, *listed}):
-        before, after = were.get(job, ()), now.get(job, ())
-        same = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(before, after, strict=False)))
-        won, lost = len(after) - same, max(0, listed.get(job, 0) - len(after))
+def _changes(found: Found, now: Sequence[Row]) -> Iterator[ChangedJob]:
+    were, after = chains_of(found.rows), chains_of(now)
+    kept = {row[6] for row in now}
+    for job in sorted({*after, *found.ends}):
+        chain = after.get(job, ())
+        same = sum(
+            1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(were.get(job, ()), chain, strict=False))
+        )
+        won, lost = len(chain) - same, max(0, found.ends.get(job, 0) - len(chain))
         if won or lost:
-            yield ChangedJob(job, len(after), won, lost)
+            alone = sorted(row[1:] for row in found.rows if row[0] == job and row[6] not in kept)
+            cut_off = tuple(CutOff(*row[:4]) for row in alone[-lost:]) if lost else ()
+            yield ChangedJob(job, len(chain), won, lost, cut_off)

@@ -120,7 +120,7 @@ def test_what_is_lost_is_told_and_is_bad_news(coach: Coach, shop: Path) -> None:
     shop.write_bytes(shop.read_bytes().replace(b"nine times", b"none times"))
     said = coach("restore", "--json")
     assert said.code == 1
-    assert said.values["changes"] == [{"job": "first-hook", "entries": 2, "won": 0, "lost": 1}]
+    assert said.values["changes"] == [{"job": "first-hook", "entries": 2, "won": 0, "lost": 1, "cut_off": []}]
 
 
 def test_a_copy_is_meant_by_the_name_it_is_listed_by(coach: Coach, shop: Path) -> None:
@@ -174,3 +174,29 @@ def test_a_copy_that_holds_nothing_is_refused(coach: Coach, shop: Path, tmp_path
     assert said.code == 2
     assert len(said.err.splitlines()) == 1
     assert "`coach backups`" in said.err
+
+
+def test_a_log_that_cannot_be_read_is_never_passed_over_in_silence(coach: Coach, shop: Path) -> None:
+    shop.write_bytes(b"not a log " * 1000)
+    said = coach("restore")
+    assert said.code == 1
+    assert "The old file could not be read: what it held beyond the copies is not known." in said.out
+
+
+def test_a_part_of_a_log_that_cannot_be_read_is_told(coach: Coach, shop: Path) -> None:
+    was = shop.read_bytes()
+    shop.write_bytes(was[:8192] + bytes(4096) + was[12288:])
+    said = coach("restore")
+    assert said.code == 1
+    assert "1 part of the old file cannot be read at all" in " ".join(said.out.split())
+
+
+def test_entries_that_nothing_leads_up_to_are_told_with_what_they_say(coach: Coach, shop: Path) -> None:
+    for text in ("the one that is damaged", "the one after it"):
+        assert coach("note", "first-hook", text).code == 0
+    shop.write_bytes(shop.read_bytes().replace(b"that is damaged", b"that is demaged"))
+    said = coach("restore")
+    assert said.code == 1
+    assert "2 LOST" in said.out
+    assert "sound nowhere" not in said.out
+    assert "the one after it" in said.out

@@ -16,8 +16,9 @@ from coach.log.copies import backups_beside, copies_in, keep_backup
 from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable
 from coach.log.file import journal_of
 from coach.log.jobs import Log
-from coach.log.looking_through import look_through, sound_entries
-from coach.log.restoring import ChangedJob, Restored, restore
+from coach.log.kinds import body_of
+from coach.log.looking_through import chains_of, find_all, look_through
+from coach.log.restoring import ChangedJob, CutOff, Restored, restore
 from tests.log.bodies import BEGAN, note
 
 AT, LATER = "2026-11-25T09:30:00Z", "2026-11-26T09:30:00Z"
@@ -51,6 +52,14 @@ def held(path: Path) -> dict[str, int]:
         return {job: log.last_number(job) for job in log.jobs()}
 
 
+def struck(first: int, last: int) -> tuple[CutOff, ...]:
+    """The entries that `path` has been given, as they are told when they are cut off."""
+    return tuple(
+        CutOff(number, LATER, "note", f'{{"step":1,"text":"struck number {number}"}}')
+        for number in range(first, last + 1)
+    )
+
+
 def flip(path: Path, number: int) -> None:
     content = path.read_bytes()
     assert content.count(f'struck number {number}"'.encode()) == 1
@@ -64,7 +73,7 @@ def test_what_the_copy_has_and_what_is_sound_in_the_log_come_together(path: Path
     was = path.read_bytes()
     told = restored(path)
     assert held(path) == {"axe": 34, "adze": 1}
-    assert told.changes == (ChangedJob("axe", 34, won=0, lost=6),)
+    assert told.changes == (ChangedJob("axe", 34, won=0, lost=6, cut_off=struck(36, 40)),)
     assert Path(told.aside).read_bytes() == was
     assert look_through(Path(told.aside)).entries == 35
 
@@ -72,9 +81,9 @@ def test_what_the_copy_has_and_what_is_sound_in_the_log_come_together(path: Path
 def test_damage_that_the_copy_bridges_is_won_back(path: Path) -> None:
     flip(path, 7)
     told = restored(path)
-    assert told.changes == (ChangedJob("axe", 30, won=24, lost=10),)
+    assert told.changes == (ChangedJob("axe", 40, won=34, lost=0),)
     assert told.taken_from == tuple(map(str, copies(path)))
-    assert held(path) == {"axe": 30, "adze": 1}
+    assert held(path) == {"axe": 40, "adze": 1}
 
 
 def cut_short(path: Path) -> None:
@@ -112,7 +121,7 @@ def test_nothing_of_the_copy_is_lost_however_the_log_is_damaged(
 def test_what_is_sound_is_saved_without_any_copy(path: Path) -> None:
     shutil.rmtree(backups_beside(path))
     flip(path, 35)
-    assert restored(path).changes == (ChangedJob("axe", 34, won=0, lost=6),)
+    assert restored(path).changes == (ChangedJob("axe", 34, won=0, lost=6, cut_off=struck(36, 40)),)
     assert held(path) == {"axe": 34, "adze": 1}
 
 
@@ -164,7 +173,7 @@ def test_a_sound_log_that_no_copy_adds_to_is_left_alone(path: Path) -> None:
 def test_looking_changes_nothing(path: Path) -> None:
     flip(path, 7)
     was, there = path.read_bytes(), sorted(path.parent.iterdir())
-    assert restore(path, copies(path), "now", only_look=True).changes == (ChangedJob("axe", 30, 24, 10),)
+    assert restore(path, copies(path), "now", only_look=True).changes == (ChangedJob("axe", 40, 34, 0),)
     assert path.read_bytes() == was
     assert sorted(path.parent.iterdir()) == there
 
@@ -217,7 +226,7 @@ def test_a_link_is_followed_and_stays_and_a_broken_one_is_refused(path: Path) ->
     path.symlink_to(kept.name)
     restored(path)
     assert path.is_symlink()
-    assert held(path) == {"axe": 30, "adze": 1}
+    assert held(path) == {"axe": 40, "adze": 1}
     kept.unlink()
     with pytest.raises(LogUnusable, match=r"is a link to elsewhere\.sqlite, which is not there"):
         restored(path)
@@ -232,7 +241,77 @@ def test_a_folder_or_a_pipe_is_no_log_to_restore(tmp_path: Path) -> None:
 
 def test_what_is_sound_is_told_of_each_job(path: Path) -> None:
     flip(path, 7)
-    assert {job: len(chain) for job, chain in sound_entries(path).items()} == {"axe": 6, "adze": 1}
+    assert {job: len(chain) for job, chain in chains_of(find_all(path).rows).items()} == {"axe": 6, "adze": 1}
     seen = look_through(path)
     assert (seen.sound, seen.jobs, seen.entries, seen.last_at) == (False, 2, 7, AT)
     assert seen.faults == ("Job 'axe' in shop.sqlite is damaged, entry 7 is not as it was written.",)
+
+
+def without_copies(path: Path) -> bytes:
+    shutil.rmtree(backups_beside(path))
+    return path.read_bytes()
+
+
+@pytest.mark.parametrize("offset", [0, *range(15, 24), 28, 31, 40, 44, 47, 56, 59, 60, 68, 92, 95, 96])
+def test_no_byte_of_the_header_costs_an_entry(path: Path, offset: int) -> None:
+    was = bytearray(without_copies(path))
+    was[offset] ^= 0x41
+    path.write_bytes(was)
+    told = restored(path)
+    assert held(path) == {"axe": 40, "adze": 1}
+    assert [change.lost for change in told.changes] in ([], [0, 0])
+    assert not told.unreadable
+
+
+def test_what_stands_on_both_sides_of_a_damaged_row_is_saved(path: Path) -> None:
+    with Log(path) as log:
+        log.begin("froe", LATER, body_of("began", {**BEGAN.to_json(), "text": "long " * 4000}))
+        log.append_many("froe", 1, LATER, [note("the second"), note("the last")])
+        log.begin("drift", LATER, BEGAN)
+        log.append_many("drift", 1, LATER, [note("after it all")])
+        log.append_many("axe", 40, LATER, [note("as well")])
+    was = without_copies(path)
+    page = next(at for at in range(0, len(was), 4096) if was[at + 4 : at + 4096].count(b"long ") > 810)
+    damaged = bytearray(was)
+    damaged[page] ^= 1  # where the long text goes on from here is not known any more
+    path.write_bytes(damaged)
+    told = restored(path)
+    assert held(path) == {"axe": 41, "adze": 1, "drift": 2}
+    (froe,) = (change for change in told.changes if change.lost)
+    assert (froe.job, froe.entries, froe.lost) == ("froe", 0, 3)
+    assert [one.body for one in froe.cut_off] == [
+        '{"step":1,"text":"the second"}',
+        '{"step":1,"text":"the last"}',
+    ]
+
+
+def test_each_page_of_nothing_costs_what_was_on_it_alone_and_is_told(path: Path) -> None:
+    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        connection.execute("VACUUM")  # so that nothing stands twice, as it does where a page was split
+    was = without_copies(path)
+    for at in range(0, len(was), 4096):
+        path.write_bytes(was[:at] + bytes(4096) + was[at + 4096 :])
+        on_it = was[at : at + 4096].count(b'"text":"struck')
+        told = restore(path, [], f"{at}", only_look=True)
+        left = sum(entry.lost - len(entry.cut_off) for entry in told.changes)
+        assert left == on_it or (at == 0 and not on_it) or b'"recipe"' in was[at : at + 4096]
+        assert told.unread == 1
+
+
+def test_a_file_in_which_nothing_can_be_read_is_said_to_be_that(path: Path) -> None:
+    overwritten(path)
+    told = restored(path)
+    assert told.unreadable
+    assert held(path) == {"axe": 30, "adze": 1}
+
+
+def test_without_the_beginning_of_any_job_the_rest_is_told_and_nothing_changed(path: Path) -> None:
+    was = without_copies(path).replace(b"Broad axe", b"Broad exe")
+    path.write_bytes(was)
+    told = restored(path)
+    assert (told.entries, told.aside) == (0, "")
+    assert [(one.job, one.lost, len(one.cut_off)) for one in told.changes] == [
+        ("adze", 1, 0),
+        ("axe", 40, 39),
+    ]
+    assert [(one.name, one.read_bytes()) for one in path.parent.iterdir()] == [("shop.sqlite", was)]

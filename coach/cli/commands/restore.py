@@ -35,7 +35,8 @@ def run(asked: Asked) -> Reply[Restored]:
 
     path = shop_path(asked)
     restored = restore(path, _copies(asked, path), f"{now():%Y-%m-%dT%H%M%SZ}", only_look=asked.look)
-    return reply(_lines(restored, asked), restored, bad_news=any(one.lost for one in restored.changes))
+    bad_news = restored.unread or restored.unreadable or any(one.lost for one in restored.changes)
+    return reply(_lines(restored, asked), restored, bad_news=bool(bad_news))
 
 
 def _copies(asked: Asked, path: Path) -> list[Path]:
@@ -65,20 +66,54 @@ def _lines(restored: Restored, asked: Asked) -> list[str]:
         return paragraph(
             f"{restored.file} is sound and no copy adds anything to it ({held}): nothing was changed."
         )
+    if not restored.entries:
+        lines = paragraph(
+            f"Nothing was changed in {restored.file}: of no job is the beginning sound, here or in a copy."
+        )
+        return lines + [line for one in restored.changes for line in _cut_off(one)]
     would = "would be restored" if asked.look else "is restored"
     lines = paragraph(f"{restored.file} {would}: {held}, each as it was written.")
     for copy in restored.taken_from:
         lines += paragraph(f"From {copy}.", "  ", "  ")
     rows = [(one.job, f"{_entries(one.entries)}", _told(one)) for one in restored.changes]
-    lines += table(rows) or ["  All that could be read before is there, and nothing is lost."]
+    lines += table(rows)
+    for one in restored.changes:
+        lines += _cut_off(one)
+    if restored.unreadable:
+        lines += paragraph("The old file could not be read: what it held beyond the copies is not known.")
+    elif restored.unread:
+        parts = counted(restored.unread, "part")
+        lines += paragraph(
+            f"{parts} of the old file cannot be read at all: what was there and in no copy is not known."
+        )
+    elif not rows:
+        lines.append("  All that could be read before is there, and nothing is lost.")
     if restored.aside:
         lines += paragraph(f"The file as it was is kept as {restored.aside}.")
     return lines
 
 
 def _told(job: ChangedJob) -> str:
-    told = [f"{job.won} won" if job.won else "", f"{job.lost} LOST, sound nowhere" if job.lost else ""]
+    nowhere = "" if job.cut_off else ", sound nowhere"
+    told = [f"{job.won} won" if job.won else "", f"{job.lost} LOST{nowhere}" if job.lost else ""]
     return ", ".join(part for part in told if part)
+
+
+def _cut_off(job: ChangedJob) -> list[str]:
+    """The entries to be entered again by hand: they are sound, but nothing that leads up to them is."""
+    if not job.cut_off:
+        return []
+    lines = paragraph(
+        f"Of what is lost of {job.job}, {_entries(len(job.cut_off))} can still be read, but not joined to the"
+        " others, for one before is lost; what is needed of them can be entered again:"
+    )
+    lines += table([(str(one.number), one.at, one.kind, one.body) for one in job.cut_off[:_MOST]])
+    if (more := len(job.cut_off) - _MOST) > 0:
+        lines.append(f"  and {more} more, in the answer in JSON.")
+    return lines
+
+
+_MOST = 20
 
 
 def _entries(count: int) -> str:
