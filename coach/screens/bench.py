@@ -102,7 +102,7 @@ class BenchScreen(PagedScreen):
             return sentence(left_out[0].words, self.shown)
         if self.session.standing().step is None:
             return "Every step of this job is done."
-        return "Type what the gauge reads and press Enter; F1 explains the rest."
+        return "Type what the gauge reads, then Enter; F1 tells the rest."
 
     def attempt(self, deed: Callable[[], Given]) -> Given | None:
         """Do something that can be refused; what others have entered meanwhile is shown with the refusal."""

@@ -255,6 +255,8 @@ class PagedScreen(TypingScreen):
         else:
             words, box.placeholder = prompt_words(self._without_check(standing), ""), ""
         prompt.update(words)
+        if words.cell_length + len(box.placeholder) + 2 > self.app.size.width:
+            box.placeholder = box.placeholder.removeprefix("type the ")
         prompt.set_class(hot and box.mode == "size", "-hot")
 
     @staticmethod

@@ -38,6 +38,8 @@ _LEFT_LYING_S = 3600.0
 _MINUTES_FROM_S = 600.0
 #: Cells that words in the place of a figure may take.
 _WORDS_WIDE = 16
+#: What a test is answered with.
+_RESULTS = ("1 pass", "2 doubt", "3 fail")
 
 _VERDICTS = {
     PlanState.ON_PLAN: ("✓", Ink.GOOD),
@@ -178,7 +180,7 @@ def to_go_block(standing: Standing, check: Check, shown: Shown) -> Block:
     at = standing.checks.index(check) + 1 if check in standing.checks else 0
     place = f"size {at} of {len(standing.checks)}" if len(standing.checks) > 1 else ""
     if check.reading is None:
-        words = ("1 pass", "2 doubt", "3 fail") if check.kind is Kind.TEST else ("not read yet",)
+        words = _RESULTS if check.kind is Kind.TEST else ("not read yet",)
         return Block("test" if check.kind is Kind.TEST else "to go", lines=words, caption=place)
     ink = Ink[told.tone.name] if told.tone.name in ("GOOD", "CARE", "BAD") else Ink.STRONG
     return Block(told.label, f"{told.sign.strip('·')}{told.amount}", ink, caption=told.more or place)
@@ -221,6 +223,8 @@ def _then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
         label = "out of the fire" if is_out else "then"
         return Block(label, lines=tuple(row for one in told for row in _in_rows(one)))
     if check is not None and check.kind is Kind.TEST:
+        if not told:
+            return Block(check.label.removeprefix(f"{check.zone} "), lines=_RESULTS)
         told += [f"{check.label}:", "1 pass 2 doubt", "3 fail"]
     elif check is not None:
         told += ["then measure", check.label]

@@ -59,6 +59,7 @@ class Told(NamedTuple):
 
     label: str
     lines: list[Content]
+    words: str
 
 
 def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int, rows: int) -> list[Content]:
@@ -68,16 +69,43 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
         return [rule("Done", width), *_ended(standing, shown, width)]
     sizes = sizes_told(standing, chosen)
     marks = bar_of_marks(standing, chosen, shown, width) if rows >= _ROWS_FOR_MARKS else []
-    told = do_lines(standing, step, shown, width, chosen)
-    most = rows - 1 - len(marks) - _never_less(told, step)
-    if _treats(step) and most < _LEAST_TABLE:  # the face tells the one that is made next
-        sizes = ()
-    least = size_rows(sizes, chosen, shown, width, min(_wanted_rows(sizes), max(most, _LEAST_TABLE)))
-    doing = folded(told, rows - 1 - len(least) - len(marks), width, step)
-    room = rows - 1 - len(doing) - len(marks)
-    table = size_rows(sizes, chosen, shown, width, max(room, len(least))) if sizes else []
-    blank = [Content("")] * max(room - len(table), 0)
+    room = rows - 1 - len(marks)
+    told = whole = do_lines(standing, step, shown, width, chosen)
+    least = min(_wanted_rows(sizes), _LEAST_TABLE)
+    if _never_less(told, step) + least > room:
+        told = _run_on_cautions(told, width)
+    most = max(room - _never_less(told, step), _LEAST_TABLE)
+    table = size_rows(sizes, chosen, shown, width, min(_wanted_rows(sizes), most))
+    doing = folded(told, room - len(table), width, step)
+    if len(doing) + len(table) > room:  # all of it stands below, where page down goes
+        doing = _cut_cautions(told, room - 1 - len(table), width, step)
+        everything = [rule("In full", width), *(line for one in whole for line in one.lines)]
+        return [*marks, do_rule(standing, width), *doing, *table, *everything]
+    left = room - len(doing)
+    table = size_rows(sizes, chosen, shown, width, max(left, len(table))) if sizes else []
+    blank = [Content("")] * max(left - len(table), 0)
     return [*marks, do_rule(standing, width), *doing, *blank, *table]
+
+
+def _run_on_cautions(told: list[Told], width: int) -> list[Told]:
+    """The same with its cautions in one, which takes fewer rows than each by itself."""
+    cautions = [one for one in told if one.label == "Caution"]
+    if len(cautions) < 2:
+        return told
+    text = said("Caution  ", Ink.BAD)
+    for at, one in enumerate(cautions):
+        text = Content.assemble(text, said(f"{' · ' if at else ''}{one.words}"))
+    lines = [Content.assemble(" ", part) for part in text.wrap(max(width - 2, 8))]
+    rest = [one for one in told if one.label != "Caution"]
+    return [Told("Caution", lines, ""), *rest]
+
+
+def _cut_cautions(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Content]:
+    """What is told in so many rows where even cautions are cut, for what to do needs its first row too."""
+    rest = [one for one in told if one.label != "Caution"]
+    least = folded(rest, 0, width, step)
+    lines = [line for one in told if one.label == "Caution" for line in one.lines]
+    return [*_cut(lines, len(lines) - max(rows - len(least), 1), width), *least]
 
 
 def work_alone(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
@@ -182,7 +210,7 @@ def do_lines(
         lines.append(("Rest", sentence(standing.rest_reason, shown), "PLAIN"))
     places = {"Fix": 5, "Rest": 6}
     lines.sort(key=lambda one: {**order, **places}.get(one[0], 7))
-    return [Told(label, _set(label, words, tone, width)) for label, words, tone in lines]
+    return [Told(label, _set(label, words, tone, width), words) for label, words, tone in lines]
 
 
 def _set(label: str, words: str, tone: str, width: int) -> list[Content]:
@@ -236,6 +264,7 @@ def _cut(lines: list[Content], over: int, width: int) -> list[Content]:
     last = lines[kept - 1]
     if last.cell_length > room:  # no word is cut
         last = last.truncate(max(last.plain.rfind(" ", 0, room + 1), 1))
+    last = last.truncate(max(len(last.plain.rstrip(" ·")), 1))
     return [*lines[: kept - 1], Content.assemble(last, (_MORE, Ink.QUIET))]
 
 

@@ -129,8 +129,8 @@ def _of_test(reading: SizeRead) -> ToGo:
 def _looked(reading: SizeRead, shown: Shown) -> str:
     possible = reading.least_possible or reading.most_possible
     if possible is not None:
-        side = "less" if reading.least_possible is not None else "more"
-        return f"not {side} than {write_figure(possible, shown, 'n')}"
+        side = "least" if reading.least_possible is not None else "most"
+        return f"the {side} is {write_figure(possible, shown, 'n')}"
     if reading.looked_for is None:
         return "read it again"
     return f"looked for {write_figure(reading.looked_for, shown, '±')}"

@@ -10,6 +10,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.operations import operation
 from coach.operations.does import Does, HeatKind
+from coach.quantities.figure import Kind
 from coach.recipe.reader import read_recipe_file
 from coach.screens.bench_work import needs_rows, work_alone, work_page
 from coach.telling.writing import Shown
@@ -54,6 +55,32 @@ def test_at_80_by_24_every_caution_and_the_size_read_next_are_in_sight(
 
 
 @pytest.mark.parametrize(("path", "number"), STEPS, ids=lambda one: getattr(one, "stem", str(one)))
+def test_at_60_by_20_what_to_do_the_test_and_the_size_are_in_sight_and_every_caution_within_reach(
+    jobs_in_a_small_window: dict[Path, Session], path: Path, number: int
+) -> None:
+    session = jobs_in_a_small_window[path]
+    while (step := session.standing().step) is not None and step.number < number:
+        session.done()
+    assert step is not None
+    standing = session.standing()
+    chosen = standing.checks[0] if standing.checks else None
+    # The head, the answer, the box and the keys take a row each, the face 5; the last may say there is more.
+    lines = [line.plain for line in work_page(standing, chosen, Shown("mm"), 60, 20 - 4 - 5)]
+    seen = lines[: 20 - 4 - 5] if len(lines) <= 20 - 4 - 5 else lines[: 20 - 4 - 5 - 1]
+    words = " ".join(" ".join(seen).split())
+    assert " ".join(step.how.split())[:30] in words
+    if step.cautions:
+        assert step.cautions[0] in words
+    if chosen is not None and chosen.kind is Kind.TEST:
+        assert chosen.how[:30] in words
+    if len(standing.checks) > 1:
+        assert "▸" in words
+    whole = " ".join(" ".join(lines).split())
+    for caution in step.cautions:
+        assert caution in whole
+
+
+@pytest.mark.parametrize(("path", "number"), STEPS, ids=lambda one: getattr(one, "stem", str(one)))
 def test_a_large_window_leaves_room_for_all_of_a_step(
     jobs_anew: dict[Path, Session], path: Path, number: int
 ) -> None:
@@ -71,4 +98,10 @@ def test_a_large_window_leaves_room_for_all_of_a_step(
 @pytest.fixture(scope="module")
 def jobs_anew() -> dict[Path, Session]:
     """Another job of each recipe."""
+    return {path: Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name) for path in SHELF}
+
+
+@pytest.fixture(scope="module")
+def jobs_in_a_small_window() -> dict[Path, Session]:
+    """The same once more."""
     return {path: Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name) for path in SHELF}

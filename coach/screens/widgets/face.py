@@ -158,8 +158,10 @@ def _placed(blocks: Sequence[Block], rows: int, width: int, right: int) -> list[
     if len(kept) > 1:
         (first, aim), (second, beside) = kept[:2]
         least = min(one.width for one in _drawings(beside, rows, width))
+        first += _column_room(aim, at.column)
         drawing = _first_that_fits(aim, rows, ends[1] - least - 3 * _GAP - first, width)
-        moved = max(second, first + drawing.width + 2 * _GAP)
+        apart = _GAP if aim.column is not None else 2 * _GAP
+        moved = max(second, first + drawing.width + apart)
         kept[1], ends[0] = (moved, beside), moved
     return [_Placed(x, end - x - _GAP, one) for (x, one), end in zip(kept, ends, strict=True)]
 
@@ -250,12 +252,28 @@ def _block_lines(block: Block, drawing: _Drawing, room: int, column: int) -> lis
     inner = max(room - _column_room(block, column), 1)
     limits = "" if drawing.whole or not block.figure else " ".join(filter(None, (block.first, block.last)))
     caption = ", ".join(part for part in (limits, block.caption) if part)
-    told = [one_line(block.label, Ink.LABEL), *drawing.rows, one_line(caption)]
+    caption = shortened(caption, inner)
+    label = shortened(block.label, inner)
+    told = [one_line(label, Ink.LABEL), *drawing.rows, one_line(caption)]
     told = [part.truncate(inner, ellipsis=True) for part in told]
     if block.column is None or not column:
         return told
     coloured = _column_lines(block.column, column, len(told))
     return [Content.assemble(one, " " * _GAP, part) for one, part in zip(coloured, told, strict=True)]
+
+
+def shortened(text: str, room: int) -> str:
+    """A text that fits into so many cells: what stands behind a comma or a doubt goes, then whole words.
+
+    >>> shortened("light yellow, 1075 °C", 16), shortened("expected 36.6 ±2.9", 15)
+    ('light yellow', 'expected 36.6')
+    """
+    for sign in (", ", " ±"):
+        while len(text) > room and sign in text:
+            text = text.rpartition(sign)[0]
+    if len(text) <= room or " " not in text[:room]:
+        return text
+    return f"{text[: text.rfind(' ', 0, room)]}…"
 
 
 def _column_room(block: Block, column: int) -> int:
