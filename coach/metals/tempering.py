@@ -33,6 +33,9 @@ RUN_HOURS: Final = 3.0 / 60.0
 EMBRITTLING_FROM_C: Final = 260.0
 EMBRITTLING_TO_C: Final = 340.0
 
+#: Where the scale of Rockwell C ends, by ASTM E140 (confirmed second-hand).
+LOWEST_HRC: Final = 20.0
+
 #: Doubts as near as this count as even (our choice).
 _EVEN_HRC: Final = 0.5
 #: 0 °C in K (by definition).
@@ -149,7 +152,8 @@ def tempered_hrc(row: TemperingRow, temperature_c: float, hours: float) -> Tempe
     harder = row.harder_hrc
     if row.up_to and row.up_to[0][0] <= table_c <= row.up_to[-1][0]:
         harder = max(harder, between(row.up_to, table_c) - hrc)
-    return Tempered(hrc, row.softer_hrc, harder, _notes(row, hours))
+    softer = max(row.softer_hrc, min(row.softer_hrc + row.beyond_hrc, hrc - LOWEST_HRC))
+    return Tempered(hrc, softer, harder, _notes(row, hours))
 
 
 def _outside(

@@ -28,8 +28,13 @@ SPECIMEN_MM: Final = 25.4
 
 #: Where the quench does not reach through and no bar is published, it may be so much softer (judgement).
 _UNREACHED_SOFTER_HRC: Final = 10.0
-#: Thin pieces' figures go over to bars' within so many °C, as hotter the section counts little (judgement).
-_JOINS_C: Final = 50.0
+#: Thicker than the bars that are published it may be so much softer with each doubling: bars of 1095 from oil
+#: are told 46, 43 and 40 HRC at 1, 2 and 4 in before their temper, of 1060 34, 30.5 and 29, bars of 1050 from
+#: water 60, 50 and 33 (from memory).
+_DOUBLED_SOFTER_HRC: Final = {"water": 10.0, "oil": 4.0}
+#: Thin pieces' figures go over to bars' across so many °C: hotter than that the section counts little, and
+#: between them thin W1 is told 46 HRC after 425 °C and 42 after 480 (judgement).
+_JOINS_C: Final = 150.0
 _WATERS: Final = ("water", "brine")
 #: Of which carbon, per cent by mass, the constant is told (from memory).
 _CARBON_PER_CENT: Final = (0.2, 1.2)
@@ -66,6 +71,8 @@ class TemperingRow(NamedTuple):
     stands: Words = NOTHING  # why the piece stands in this column
     #: The column of thin pieces, where the piece is thinner than the specimen and may be as hard as they are.
     up_to: tuple[tuple[float, float], ...] = ()
+    #: How much softer again it may be for being thicker than any specimen, down to where the scale ends.
+    beyond_hrc: float = 0.0
 
 
 def tempering_row(name: str, thickness_mm: float | None = None, quench: str = "") -> TemperingRow | None:
@@ -98,13 +105,19 @@ def tempering_row(name: str, thickness_mm: float | None = None, quench: str = ""
     figures = say("The figures are those of {}.", row.column.specimen)
     if thin:
         return row._replace(stands=run_on((known, figures)))
+    assert thickness_mm is not None
+    ends_mm = max(SPECIMEN_MM, steel.through_mm.get(bath.value, 0.0))
+    beyond_hrc, ends = 0.0, NOTHING
+    if thickness_mm > ends_mm:
+        beyond_hrc = _DOUBLED_SOFTER_HRC[bath.value] * math.log2(thickness_mm / ends_mm)
+        ends = say("They end at {}: the thicker it is, the softer it may be, above all inside.", mm(ends_mm))
     if row is through:
         unreached = "It is thicker than that quench hardens through, and may be softer."
         softer = max(row.softer_hrc, steel.thicker_softer_hrc)
-        return row._replace(stands=run_on((known, figures, unreached)), softer_hrc=softer)
-    assert thickness_mm is not None
+        stands = run_on((known, figures, unreached, ends))
+        return row._replace(stands=stands, softer_hrc=softer, beyond_hrc=beyond_hrc)
     reach = through.points if through is not None and thickness_mm < SPECIMEN_MM else ()
-    return row._replace(stands=run_on((known, figures)), up_to=reach)
+    return row._replace(stands=run_on((known, figures, ends)), up_to=reach, beyond_hrc=beyond_hrc)
 
 
 def hollomon_jaffe_constant(carbon_per_cent: float | None = None) -> float:

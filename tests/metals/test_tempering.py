@@ -20,7 +20,7 @@ from coach.metals.tempering import (
 )
 from coach.metals.tempering_table import Column, TemperingRow, hollomon_jaffe_constant, tempering_row
 from coach.quantities.refusal import OutOfRange
-from coach.quantities.words import Words
+from coach.quantities.words import Words, as_words
 from coach.telling.words import write
 from tests.metals.test_grade import WANTED
 
@@ -207,6 +207,61 @@ def test_what_the_quench_does_not_reach_through_may_be_softer() -> None:
     assert thick.softer_hrc > thin.softer_hrc
     assert thick.harder_hrc == thin.harder_hrc
     assert "thicker" in write(thick.stands)
+
+
+@pytest.mark.parametrize("name", ["1060", "1084", "1095", "C45", "5160", "W1", "O1"])
+@pytest.mark.parametrize("quench", ["oil", "water"])
+def test_beyond_the_bars_of_the_table_the_doubt_grows_and_it_is_said_that_they_end(
+    name: str, quench: str
+) -> None:
+    rows = [tempering_row(name, thick_mm, quench) for thick_mm in (25.0, 40.0, 110.0, 220.0, 400.0, 1000.0)]
+    left = [tempered_hrc(row, 205, TABLE_HOURS) for row in rows if row is not None]
+    softest = [one.hrc - one.softer_hrc for one in left]
+    assert softest == sorted(softest, reverse=True)
+    assert softest[3] < softest[0]
+    assert all(one.softer_hrc >= left[0].softer_hrc for one in left)
+    assert min(softest) >= 20  # where HRC ends, by ASTM E140
+    assert "They end at" in write(rows[-1].stands if rows[-1] else as_words(""))
+
+
+def test_thicker_bars_from_oil_and_water_may_be_as_soft_as_published() -> None:
+    # Before their temper, from oil: 1095 of 1, 2 and 4 in 46, 43 and 40 HRC, 1060 34, 30.5 and 29; from water
+    # 1050 of 1, 2 and 4 in 60, 50 and 33 (from memory). So much less is left after a temper at the most.
+    for name, quench, fallen in (
+        ("1095", "oil", (3, 6)),
+        ("1060", "oil", (3.5, 5)),
+        ("C45", "water", (10, 27)),
+    ):
+        one, two, four = (tempering_row(name, inches * 25.4, quench) for inches in (1, 2, 4))
+        assert one is not None
+        at = tempered_hrc(one, 205, TABLE_HOURS)
+        for row, by in zip((two, four), fallen, strict=True):
+            assert row is not None
+            assert tempered_hrc(row, 205, TABLE_HOURS).may_be(0.0, max(at.hrc - by, 20.0))
+
+
+def test_w1_from_oil_is_no_harder_than_1095_and_c45_lies_between_its_neighbours() -> None:
+    w1, of_1095 = (tempering_row(name, 25.0, "oil") for name in ("W1", "1095"))
+    c45, of_1050 = (tempering_row(name, 25.0, "oil") for name in ("C45", "1050"))
+    assert w1 is not None
+    assert of_1095 is not None
+    assert c45 is not None
+    assert of_1050 is not None
+    for at_c in (205, 315, 425, 540):
+        assert tempered_hrc(w1, at_c, TABLE_HOURS).hrc <= tempered_hrc(of_1095, at_c, TABLE_HOURS).hrc
+    # 1050 in bars from oil: 321, 277 and 262 HB after 315, 425 and 540 °C; 1040: 262, 255, 241 and 212 HB
+    # after 205, 315, 425 and 540 °C (from memory). 212 HB is below the scale, 226 HB is 20 HRC (ASTM E140).
+    for at_c, harder_hb, softer_hb in ((315, 321, 255), (425, 277, 241), (540, 262, 226)):
+        found = tempered_hrc(of_1050, at_c, TABLE_HOURS).hrc
+        assert found == pytest.approx(read_across(harder_hb, "hb", "hrc"), abs=0.75)
+        assert read_across(softer_hb, "hb", "hrc") <= tempered_hrc(c45, at_c, TABLE_HOURS).hrc <= found
+
+
+def test_a_thin_piece_tempered_hot_falls_evenly() -> None:
+    # Thin W1 of 1.0 % carbon: 46 HRC after 425 °C, 42 after 480, ±2 (from memory).
+    for at_c, hrc in ((425, 46), (480, 42)):
+        assert tempered_hrc(row_of("1095"), at_c, TABLE_HOURS).hrc == pytest.approx(hrc, abs=3)
+        assert tempered_hrc(row_of("1084"), at_c, TABLE_HOURS).hrc == pytest.approx(hrc, abs=2)
 
 
 @pytest.mark.parametrize("thickness_mm", [0.0, -1.0, math.nan, math.inf])
