@@ -1,7 +1,8 @@
 """The frame that a job last opened with, painted at once while the screens and the job itself are made ready.
 
-It is painted only where the job's last entry, the window and all that was chosen are what they were then. The
-screens draw over it as soon as they stand; keys typed before wait for them.
+It is painted only where the job's last entry, the window and all that was chosen are what they were then;
+where a command has entered something since, the glimpse that it kept is painted instead. The screens draw
+over it as soon as they stand; keys typed before wait for them.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from contextlib import suppress
 from types import TracebackType
 from typing import TYPE_CHECKING, Any, Self, TypeAlias
 
+from coach.cli.glimpse import glimpse
 from coach.files import text_of
 from coach.places import cache_folder, choices_file
 from coach.remembered import Memory
@@ -35,13 +37,26 @@ _Key: TypeAlias = tuple[tuple[object, ...], tuple[int, ...], str, list[str | Non
 class Curtain:
     """Hangs from the first moment until the screens take the terminal over."""
 
-    def __init__(self, newest: Newest | None, *how: object, ready_made: Path | None = None) -> None:
-        """Of a job by its newest entry, None where that is not known; `how` is how else it is to be shown.
+    def __init__(
+        self,
+        newest: Newest | None,
+        units: str | None = None,
+        notice: str = "",
+        straight: bool = False,
+        *,
+        ready_made: Path | None = None,
+    ) -> None:
+        """Of a job by its newest entry, None where that is not known.
 
-        `ready_made` is the file of what it opens with so in a window of the usual size and colours.
+        Args:
+            newest: its newest entry.
+            units: those asked for; None is the job's own.
+            notice: one sentence to show first.
+            straight: whether a job under way opens at its bench.
+            ready_made: the file of what it opens with so in a window of the usual size and colours.
         """
         self._newest = newest
-        self._how = how
+        self._how = units, notice, straight
         self._ready_made = ready_made
         self.memory = Memory(cache_folder())
         self._modes: list[Any] | None = None  # of the terminal, as they were
@@ -65,12 +80,16 @@ class Curtain:
                 _paint(f"{_RAISE}{frame}")
 
     def _frame(self, newest: Newest, size: Sequence[int]) -> str | None:
-        """What the job is known to open with at this size."""
+        """What the job is known to open with at this size, or else where it stands in plain lines."""
         key = self._key(newest, size)
         frame = self.memory.recall(self._name(newest), key)
         if frame is None and self._ready_made is not None and _is_usual(key):
             return text_of(self._ready_made)
-        return frame
+        return frame or self._glimpse(newest, size)
+
+    def _glimpse(self, newest: Newest, size: Sequence[int]) -> str | None:
+        units, notice, straight = self._how
+        return glimpse(self.memory, newest, size, units=units, notice=notice, straight=straight)
 
     def keep(self, newest: Newest, frame: str, size: Sequence[int]) -> None:
         """Remember what a job opens with after its newest entry, at this size of columns and rows."""
@@ -108,8 +127,9 @@ class Curtain:
             with suppress(termios.error):
                 self._modes = termios.tcgetattr(_keyboard())
                 held = termios.tcgetattr(_keyboard())
-                held[0] &= ~termios.ICRNL  # Enter stays the key that the screens know
-                held[3] &= ~(termios.ECHO | termios.ICANON)
+                # Enter stays the key that the screens know, and so do those that hold the output back or on.
+                held[0] &= ~(termios.ICRNL | termios.IXON)
+                held[3] &= ~(termios.ECHO | termios.ICANON | termios.IEXTEN)
                 termios.tcsetattr(_keyboard(), termios.TCSANOW, held)
 
     def _let_keys_go(self) -> None:

@@ -62,16 +62,19 @@ def entering(what: Callable[[Session, Asked], Answer]) -> Callable[[Asked], Repl
 
     def run(asked: Asked) -> Reply[Entered]:
         with a_job(asked) as session:
-            return answered(session, [what(session, asked)])
+            return answered(asked, session, [what(session, asked)])
 
     return run
 
 
-def answered(session: Session, answers: Sequence[Answer], stands: Sequence[Section] = ()) -> Reply[Entered]:
+def answered(
+    asked: Asked, session: Session, answers: Sequence[Answer], stands: Sequence[Section] = ()
+) -> Reply[Entered]:
     """The reply to what was entered: what the coach says to each, and where the job stands now.
 
-    `stands` tells where it stands, instead of the few usual lines.
+    `stands` tells where it stands, instead of the few usual lines. What the screens begin with is kept.
     """
+    from coach.cli.glimpse import keep_glimpse
     from coach.telling.care import care_sections
     from coach.telling.entered import answer_text
     from coach.telling.page import page
@@ -80,6 +83,7 @@ def answered(session: Session, answers: Sequence[Answer], stands: Sequence[Secti
 
     standing, shown = session.standing(), Shown(session.system)
     told = [Told(answer_text(one, shown), one.entry, one.bad_news, one.care) for one in answers]
+    keep_glimpse(session, asked.units)
     care = (part for one in answers for part in care_sections(one.care))
     return reply(
         [

@@ -48,6 +48,7 @@ def commands(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, M
     yield told("check, adze", adze, "check", shops.ADZE)
     yield told("where, adze half forged", adze, "where", shops.ADZE)
     yield told("where, hook", hook, "where", shops.HOOK)
+    yield told("note, adze half forged", adze.copy(home / "noted"), "note", shops.ADZE, "even it up")
     yield told("jobs, 1 job", hook, "jobs")
     yield told(f"jobs, {MANY} jobs", shops.many_jobs(home / "many", MANY), "jobs")
 
@@ -95,7 +96,8 @@ def sizes(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Meas
 def screens(home: Path, wanted: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:
     """The screens, each held against an empty application, to the first frame that shows the job.
 
-    First without anything remembered, then opened again after they have once come to rest.
+    First without anything remembered, then opened again after they have once come to rest; last as they are
+    first opened after a command has entered something, which is not measured.
     """
     adze = shops.adze_half_forged(home / "adze")
     hook = shops.hook_part_forged(home / "hook")
@@ -125,7 +127,18 @@ def screens(home: Path, wanted: Callable[[str], bool]) -> Iterator[tuple[str, st
         if wanted(name):
             open_and_leave_alone(argv, text, place.environ)
         yield painted(f"{name}, again", place, argv, text)
+    changed = adze.copy(home / "changed")
+    for name, argv, log in (
+        ("bench, first after an entry elsewhere", shops.demonstration(changed), shops.kept_log(changed)),
+        ("summary, first after an entry elsewhere", [*coach_command(), "open", shops.ADZE], None),
+    ):
+        yield name, _EMPTY, partial(_entered_first, changed, argv, title, log), empty
     yield painted("shop, coach alone", adze, coach_command(), title)
+
+
+def _entered_first(place: shops.Place, argv: list[str], text: str, log: Path | None) -> float:
+    place.coach("note", shops.ADZE, "even it up", *(("--shop", str(log)) if log is not None else ()))
+    return cpu_to_first_paint(argv, text, place.environ)
 
 
 def answers(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:

@@ -65,15 +65,21 @@ class Place(NamedTuple):
 
 def adze_half_forged(home: Path) -> Place:
     """A shop with the demonstration's job in it."""
-    place, kept = Place(home), home / "kept"
-    place.coach("demo", "--where", str(kept), "--no-screen")
-    shutil.copy(kept / "demo.sqlite", _log_of(home))
+    place = Place(home)
+    kept = kept_log(place)
+    place.coach("demo", "--where", str(kept.parent), "--no-screen")
+    shutil.copy(kept, _log_of(home))
     return place
 
 
 def demonstration(place: Place) -> list[str]:
     """The command that opens the bench on the half-forged adze without its summary first."""
-    return [*coach_command(), "demo", "--where", str(place.home / "kept")]
+    return [*coach_command(), "demo", "--where", str(kept_log(place).parent)]
+
+
+def kept_log(place: Place) -> Path:
+    """The log that it is opened in."""
+    return place.home / "kept" / "demo.sqlite"
 
 
 def hook_part_forged(home: Path) -> Place:

@@ -14,7 +14,7 @@ from coach.cli import curtain as curtain_module
 from coach.cli.commands.demo import FRAME_FILE
 from coach.cli.curtain import Curtain
 from coach.log.newest import Newest, newest_of
-from coach.places import choices_file
+from coach.places import choices_file, shop_file
 from tests.cli.conftest import Coach
 
 SIZE = (80, 24)
@@ -32,8 +32,10 @@ def painted(coach: Coach, monkeypatch: pytest.MonkeyPatch) -> list[str]:
     return told
 
 
-def hang(*how: object, newest: Newest | None = JOB) -> None:
-    with Curtain(newest, *how) as curtain:
+def hang(
+    units: str | None = None, notice: str = "", straight: bool = False, *, newest: Newest | None = JOB
+) -> None:
+    with Curtain(newest, units, notice, straight) as curtain:
         curtain.hand_over()
 
 
@@ -57,7 +59,7 @@ def test_what_was_kept_is_painted_at_once(painted: list[str]) -> None:
     ],
 )
 def test_for_anything_else_nothing_is_painted(
-    painted: list[str], newest: Newest | None, how: tuple[object, ...]
+    painted: list[str], newest: Newest | None, how: tuple[str | None, str, bool]
 ) -> None:
     Curtain(None, None, "", False).keep(JOB, "the bench", SIZE)
     hang(*how, newest=newest)
@@ -193,3 +195,20 @@ def test_the_first_frame_waits_for_no_ledger_and_no_screen(coach: Coach, demo: b
     loaded = json.loads(done.stdout)
     assert [name for name in loaded if name.startswith(NOT_YET)] == []
     assert sum(name.partition(".")[0] == "coach" for name in loaded) <= 60
+
+
+def test_after_a_command_has_entered_something_where_the_job_stands_is_painted_at_once(
+    coach: Coach, painted: list[str]
+) -> None:
+    job = coach.job()
+    coach("heat", job)
+    newest = newest_of(shop_file(), job)
+    assert newest is not None
+    hang(newest=newest)
+    [plain] = painted
+    assert "Heats          1 in this step" in plain
+    painted.clear()
+    Curtain(None).keep(newest, "the summary", SIZE)  # as it looks once the screens have drawn it
+    hang(newest=newest)
+    [frame] = painted
+    assert frame.endswith("the summary")

@@ -22,4 +22,4 @@ def run(asked: Asked) -> Reply[Entered]:
     text = file_text(path)
     with open_shop(asked) as shop:
         session = shop.begin(text, path.name, asked.name)
-        return answered(session, [session.begun()])
+        return answered(asked, session, [session.begun()])

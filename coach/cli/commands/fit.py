@@ -57,7 +57,7 @@ def run(asked: Asked) -> Reply[HaftForJob | Entered]:
     )
     with a_job(asked) as session:
         if asked.take:
-            return answered(session, [session.fit_haft(haft)])
+            return answered(asked, session, [session.fit_haft(haft)])
         eye = session.haft(haft)
         told = page(eye_section(eye, Shown(session.system)))
         return reply(set_page(told), HaftForJob(session.job, eye))

@@ -35,7 +35,7 @@ def run(asked: Asked) -> Reply[Entered]:
                 f"into another log."
             ) from error
         told = say("Job {} is imported: {}", session.job, session.recipe.title)
-        return answered(session, [Answer(told, session.standing().last_entry)])
+        return answered(asked, session, [Answer(told, session.standing().last_entry)])
 
 
 def _text(named: str) -> str:

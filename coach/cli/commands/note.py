@@ -22,4 +22,4 @@ def run(asked: Asked) -> Reply[Entered]:
         raise Refused("--zone goes with --right: a note belongs to no zone.")
     with a_job(asked) as session:
         said = session.to_right(asked.text, asked.zone) if asked.right else session.note(asked.text)
-        return answered(session, [said])
+        return answered(asked, session, [said])

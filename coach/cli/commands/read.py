@@ -61,7 +61,7 @@ def arrange(words: list[str]) -> list[str]:
 def run(asked: Asked) -> Reply[Entered]:
     """Enter the readings in their order, all of them or none."""
     with a_job(asked) as session:
-        return answered(session, _entered(session, asked))
+        return answered(asked, session, _entered(session, asked))
 
 
 def _entered(session: Session, asked: Asked) -> list[Answer]:

@@ -20,4 +20,4 @@ def run(asked: Asked) -> Reply[Entered]:
         answer = session.rest(force=asked.insist)
         care = care_section(session.care_at_rest())
         left = summary(session.standing(), session.first_to_measure(), Shown(session.system))
-        return answered(session, [answer], [care, left])
+        return answered(asked, session, [answer], [care, left])

@@ -19,4 +19,4 @@ def run(asked: Asked) -> Reply[Entered]:
         aside = session.standing().state is JobStatus.SET_ASIDE
         answer = session.bring_back() if aside else session.resume()
         resumed = summary(session.standing(), session.first_to_measure(), Shown(session.system))
-        return answered(session, [answer], [resumed])
+        return answered(asked, session, [answer], [resumed])

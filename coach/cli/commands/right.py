@@ -29,7 +29,7 @@ def run(asked: Asked) -> Reply[ToPutRight | Entered]:
     """List them, or take one off."""
     with a_job(asked) as session:
         if asked.entry is not None:
-            return answered(session, [session.righted(asked.entry)])
+            return answered(asked, session, [session.righted(asked.entry)])
         found = session.standing().to_right
         told = rights_table(found) if found else Line("Nothing is to be put right.")
         return reply(set_page(page(section("", [told]))), ToPutRight(session.job, found))
