@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
 from coach.bench.replay import JobState
+from coach.bench.standing import Standing
 from coach.finish.haft import (
     USUAL_FIT_MM,
     EyeFor,
@@ -17,6 +18,7 @@ from coach.finish.haft import (
     wood_called,
 )
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
+from coach.ledger.verdict import PlanState, Reason
 from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
 from coach.quantities import NOTHING, Figure, Limits, Words, mm, read_length_mm, say
@@ -45,6 +47,14 @@ class HaftAsked(NamedTuple):
     fit: str = ""  # what is left for scale and the file; the usual when empty
 
 
+class Fitted(NamedTuple):
+    """How the job would stand if it worked to a haft."""
+
+    verdict: PlanState
+    chance: float  # of making the drawing, as changed
+    reason: Reason | Words  # the size that decides, or words
+
+
 class EyeForHaft(NamedTuple):
     """What a haft that is there asks of the eye."""
 
@@ -56,6 +66,8 @@ class EyeForHaft(NamedTuple):
     kerf_depth: Figure  # how deep to saw for the wedge
     steps: tuple[int, ...]  # the steps ahead that will work to it
     cannot: Words = NOTHING  # why the job could not be worked to it; empty when it could
+    fitted: Fitted | None = None  # how it would stand then; `null` where it cannot be
+    is_worse: bool = False  # whether that is called worse than it is now
 
     @property
     def words(self) -> Words:
@@ -157,4 +169,13 @@ def fitting(state: JobState, asked: HaftAsked, system: System) -> tuple[EyeForHa
         changes=told.words,
         step=step.number if step is not None else 0,
         amendment=amendment,
+    )
+
+
+def fitted_eye(eye: EyeForHaft, now: Standing, then: Standing) -> EyeForHaft:
+    """What a haft asks of the eye, with how the job stands `then`, once it works to that."""
+    called = list(PlanState)
+    return eye._replace(
+        fitted=Fitted(then.verdict, then.chance, then.reason),
+        is_worse=called.index(then.verdict) > called.index(now.verdict),
     )

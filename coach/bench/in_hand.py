@@ -133,10 +133,6 @@ class JobInHand:
             raise EntryFault(f"That is not entered, for the job could not go on with it: {{}}{stop}", trouble)
         return state
 
-    def _trouble_with(self, body: Body) -> Words:
-        """Why the job could not go on with one more entry; nothing where it could."""
-        return self._with(body, self._entries[-1].at)[1]
-
     def _with(self, body: Body, at: str) -> tuple[JobState, Words]:
         """Where one more entry would lead, and why the job could not be reckoned with it."""
         last = self._entries[-1]

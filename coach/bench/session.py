@@ -14,7 +14,7 @@ from coach.bench.in_hand import JobInHand
 from coach.bench.replay import JobState, heats_told, put_in_by
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
-from coach.bench.standing import Standing
+from coach.bench.standing import Standing, standing_of
 from coach.bench.taken_then import taken_then
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
@@ -293,13 +293,15 @@ class Session(JobInHand):
     def haft(self, asked: HaftAsked) -> EyeForHaft:
         """What a haft asks of the eye, without entering it; raises Refusal where that cannot be read.
 
-        Where the job could not be worked to it, that is told with it.
+        Where the job could not be worked to it, or would stand otherwise, that is told with it.
         """
-        from coach.bench.hafting import fitting
+        from coach.bench.hafting import fitted_eye, fitting
 
         eye, fitted = fitting(self._state, asked, self.system)
-        trouble = self._trouble_with(fitted)
-        return eye._replace(cannot=trouble, steps=() if trouble else eye.steps)
+        state, trouble = self._with(fitted, self._entries[-1].at)
+        if trouble:
+            return eye._replace(cannot=trouble, steps=())
+        return fitted_eye(eye, self.standing(), standing_of(self._entries, state))
 
     def fit_haft(self, asked: HaftAsked) -> Answer:
         """Work the eye to a haft that is there from now on; it can be struck out like any other entry.

@@ -6,6 +6,7 @@ from coach.bench.hafting import EyeForHaft
 from coach.forms import listed
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Tone, section
+from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
@@ -22,6 +23,7 @@ def eye_section(eye: EyeForHaft, shown: Shown) -> Section:
             Line(f"This job cannot work to it. {sentence(eye.cannot, shown)}", "Plan", Tone.BAD)
             if eye.cannot
             else Line(_steps(eye), "Plan"),
+            *([Line(stands_text(eye.fitted, shown), "So", Tone.BAD)] if eye.fitted and eye.is_worse else []),
         ],
     )
 

@@ -14,6 +14,7 @@ from coach.telling.words import sentence
 from coach.telling.writing import METRIC, Shown
 
 if TYPE_CHECKING:
+    from coach.bench.hafting import Fitted
     from coach.bench.planned import Planned
     from coach.bench.sheet import Sheet
     from coach.bench.standing import Standing
@@ -105,7 +106,7 @@ def _words(reason: Reason, shown: Shown) -> Words:
     )
 
 
-def stands_text(standing: Standing | Planned | Sheet, shown: Shown) -> str:
+def stands_text(standing: Standing | Planned | Sheet | Fitted, shown: Shown) -> str:
     """On plan, tight or off plan, the chance, and why."""
     told = f"{standing.verdict.capitalize()}, {chance_text(standing.chance)}"
     return f"{told}: {reason_text(standing.reason, shown)}"

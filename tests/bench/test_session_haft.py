@@ -10,6 +10,7 @@ from coach.quantities.refusal import Refusal
 from coach.telling.haft import eye_section
 from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, at_step, begun
+from tests.bench.test_settled_sizes import at_step as recipe_at_step
 from tests.told import entry_text
 
 
@@ -130,3 +131,24 @@ def test_a_haft_that_leaves_no_wall_is_told_to_be_so_before_it_is_taken() -> Non
     with pytest.raises(Refusal, match="not entered"):
         session.fit_haft(asked)
     assert not session.haft(HaftAsked("28x17")).cannot
+
+
+def test_a_haft_too_small_for_the_eye_as_it_is_says_so_before_the_job_is_worked_to_it() -> None:
+    # The eye is drifted to 26 × 18 mm; what is left to do with it is the file, which makes no hole smaller.
+    session = recipe_at_step("cross-peen-hammer", 33)
+    eye = session.haft(HaftAsked("25x17"))
+    told = str(eye_section(eye, Shown()))
+    assert eye.fitted is not None
+    assert eye.is_worse
+    assert "Off plan" in told
+    assert "far hole width" in told
+    session.fit_haft(HaftAsked("25x17"))
+    assert (session.standing().verdict, session.standing().chance) == eye.fitted[:2]
+
+
+def test_of_a_haft_that_the_eye_can_be_worked_to_nothing_is_said_against_it() -> None:
+    session = recipe_at_step("cross-peen-hammer", 2)
+    eye = session.haft(HaftAsked("26.4x18.4"))
+    assert eye.fitted is not None
+    assert not eye.is_worse
+    assert "plan, " not in str(eye_section(eye, Shown()))
