@@ -6,18 +6,17 @@ import math
 from collections.abc import Sequence
 from enum import StrEnum
 from itertools import pairwise
-from typing import Final, Literal, NamedTuple
+from typing import Final, NamedTuple
 
 from coach.forms import Form, said
 from coach.forms.bar import Bar
-from coach.forms.base import Loop, Point, circle, rectangle
+from coach.forms.base import Facing, Loop, Point, circle, rectangle
 from coach.forms.eyed import Eyed
 from coach.forms.ring import Ring
 from coach.forms.round_ring import RoundRing
 from coach.quantities.refusal import Refusal
 
 Polygon = Loop  # closed, the first point not repeated
-Facing = Literal["width", "thickness"]
 
 #: Stretches that a zone is cut into along its length; a bar of one section needs one.
 STRETCHES: Final = 24
@@ -86,7 +85,9 @@ class View(NamedTuple):
 
 
 def plan_view(solids: Sequence[Solid]) -> View:
-    """The piece seen on its width; a bend is drawn straight, and so is a ring that has neighbours.
+    """The piece seen on its width.
+
+    A bend is drawn straight, and so is a ring that has neighbours; a scroll lies on the axis of its bar.
 
     Raises:
         DrawingError: a size is not a number above zero.
@@ -116,6 +117,16 @@ def _view(facing: Facing, solids: Sequence[Solid]) -> View:
     dimensions: list[Dimension] = []
     at = before = 0.0
     for solid in solids:
+        if (curl := solid.form.curled(facing)) is not None:
+            along = max(x for x, _ in curl)
+            outline = _laid(curl, solid, at, along)
+            outlines.append(outline)
+            marks.append(Mark(at, solid.zone))
+            steel += [outline] if solid.steel else []
+            dimensions += _box(outline, at, along)
+            before = 0.0
+            at += along
+            continue
         places = _places(solid.form)
         outline = _laid(_silhouette(solid.form, places, facing), solid, at)
         outlines.append(outline)
@@ -164,11 +175,11 @@ def _swept(loops: Sequence[tuple[float, Sequence[Point]]], facing: Facing) -> Po
     return (*lower, *reversed(upper))
 
 
-def _laid(points: Polygon, solid: Solid, at: float) -> Polygon:
-    """What was drawn from the solid's own start, where it lies along the piece."""
+def _laid(points: Polygon, solid: Solid, at: float, along_mm: float | None = None) -> Polygon:
+    """What was drawn from the solid's own start, where it lies along the piece, on so much of that."""
     if not solid.turned:
         return _shifted(points, at)
-    finish = at + solid.form.length_mm
+    finish = at + (solid.form.length_mm if along_mm is None else along_mm)
     # The other way round as well, so that it still runs from left to right.
     half = len(points) // 2
     return tuple((finish - x, y) for x, y in (*reversed(points[:half]), *reversed(points[half:])))
@@ -257,6 +268,15 @@ def _dimensions(
     ]
     low = -widest[1] / 2
     return [Dimension((at, low), (at + length, low), length, Axis.ALONG), *sizes]
+
+
+def _box(outline: Polygon, at: float, along_mm: float) -> list[Dimension]:
+    """What is curled is given over its outside: along the piece and across it."""
+    low, high = min(y for _, y in outline), max(y for _, y in outline)
+    return [
+        Dimension((at, low), (at + along_mm, low), along_mm, Axis.ALONG),
+        Dimension((at + along_mm / 2, low), (at + along_mm / 2, high), high - low, Axis.ACROSS),
+    ]
 
 
 def _same(one_mm: float, other_mm: float) -> bool:

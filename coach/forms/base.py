@@ -16,6 +16,8 @@ from coach.quantities.errors import did_you_mean
 Point = tuple[float, float]
 Loop = tuple[Point, ...]
 End = Literal["start", "finish"]
+Facing = Literal["width", "thickness"]
+"""What a zone is seen on: its width in a plan view, its thickness in a side view."""
 
 
 class FormError(Refusal):
@@ -96,6 +98,13 @@ class Form(ABC):
     def landmarks(self) -> tuple[float, ...]:
         """Where it turns between its ends, as shares of its length, so that it is looked at there."""
         return ()
+
+    def curled(self, facing: Facing) -> Loop | None:
+        """Its outline from x = 0 on, even about the axis, where it is not drawn straight; None where it is.
+
+        Its first half runs along it and its second half back.
+        """
+        return None
 
     def faults(self) -> list[Words]:
         """What makes these sizes impossible together, one plain sentence each."""

@@ -14,7 +14,8 @@ def hole_dimension(form: Form, dimension: str) -> bool:
     """True for a dimension that takes metal away as it grows."""
     if form.KIND == "ring":
         return dimension == "inner_diameter"
-    return "hole" in dimension or dimension == "turn"  # of a longer turn less is swollen
+    # Of a longer turn of a twist less is swollen; a wider eye and turns further apart leave less of a scroll.
+    return "hole" in dimension or dimension in ("turn", "eye", "pitch")
 
 
 _size = st.floats(2.0, 300.0)
@@ -63,6 +64,18 @@ def profiles(draw: st.DrawFn) -> Form:
 
 
 @st.composite
+def scrolls(draw: st.DrawFn, kind: str) -> Form:
+    """A bar curled more than once round."""
+    thick = draw(st.floats(2.0, 20.0))
+    pitch = thick * draw(st.floats(1.1, 4.0))
+    eye = pitch * draw(st.floats(0.7, 3.0))
+    across = eye + 2 * pitch * draw(st.floats(1.2, 6.0)) + 2 * thick - pitch
+    sizes = {"across": across, "eye": eye, "pitch": pitch}
+    bar = {"diameter": thick} if kind == "round scroll" else {"width": draw(_size), "thickness": thick}
+    return make(kind, {**sizes, **bar})
+
+
+@st.composite
 def forms(draw: st.DrawFn) -> Form:
     """A form of any kind there is, whose sizes go together."""
     kind = draw(st.sampled_from(sorted(kinds())))
@@ -70,6 +83,8 @@ def forms(draw: st.DrawFn) -> Form:
         return draw(eyed_forms())
     if kind == "profile":
         return draw(profiles())
+    if "scroll" in kind:
+        return draw(scrolls(kind))
     sizes = {dimension: draw(_size) for dimension in kinds()[kind].DIMENSIONS}
     if kind == "ring":
         sizes["inner_diameter"] = sizes["outer_diameter"] * draw(_share)

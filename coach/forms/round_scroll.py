@@ -1,0 +1,62 @@
+"""The scroll of round bar."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from coach.forms.base import CrossSection, End, Facing, Form, Loop, circle
+from coach.forms.spiral import Spiral
+from coach.quantities import Words
+
+
+@dataclass(frozen=True, slots=True)
+class RoundScroll(Form):
+    """A round bar curled in an even spiral: V = π/4·d²·L, surface π·d·L and both ends (Pappus).
+
+    L is the length of the spiral along the middle of the bar.
+    """
+
+    SUMMARY = "a round bar curled up, each turn as far from the next"
+    VOLUME = "π/4 · d² · L, L along the middle of the bar"
+    FREE = "across"
+
+    across_mm: float
+    eye_mm: float
+    pitch_mm: float
+    diameter_mm: float
+
+    @property
+    def spiral(self) -> Spiral:
+        """The line that it is curled along."""
+        return Spiral(self.across_mm, self.eye_mm, self.pitch_mm, self.diameter_mm)
+
+    @property
+    def length_mm(self) -> float:
+        """The length of the bar before it was curled, mm."""
+        return self.spiral.length_mm()
+
+    def faults(self) -> list[Words]:
+        """What no bar can be curled to."""
+        return self.spiral.faults()
+
+    def volume_mm3(self) -> float:
+        """π/4·d²·L, mm³."""
+        return self.end_area_mm2("start") * self.length_mm
+
+    def side_surface_mm2(self) -> float:
+        """π·d·L, mm²."""
+        return math.pi * self.diameter_mm * self.length_mm
+
+    def end_area_mm2(self, end: End) -> float:
+        """π/4·d², mm²."""
+        return math.pi / 4 * self.diameter_mm**2
+
+    def section(self, at_mm: float) -> CrossSection:
+        """The same circle all along."""
+        self._share_along(at_mm)
+        return CrossSection(self.end_area_mm2("start"), circle(self.diameter_mm))
+
+    def curled(self, facing: Facing) -> Loop | None:
+        """The spiral, seen along the axis of its curl in the side view."""
+        return self.spiral.strip() if facing == "thickness" else self.spiral.edgeways(self.diameter_mm)
