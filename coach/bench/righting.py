@@ -140,7 +140,10 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
     wrong = {outcome.mark.entry for outcome, _, _ in _left_wrong(state)}
     failed = not_mended(state, listed) or next((one for one in listed if one.entry in wrong), None)
     if failed is not None:
-        return run_on((failed.words, "Put it right before going on; of metal there is enough."), ". ")
+        asks = "Put it right before going on; of metal there is enough."
+        return run_on(
+            (failed.words, asks if state.step is not None else "It is still to be put right."), ". "
+        )
     doubted = next((one for one in listed if one.entry in grave), None)
     if doubted is not None:
         return run_on((doubted.words, "Look again before going on: pass or fail decides."), ". ")

@@ -233,7 +233,8 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
 def of_finished(sizes: Sequence[FinishedSize], worry: Words) -> tuple[float, PlanState, Why]:
     """A finished tool is what it is: its sizes count, not what its metal might have made.
 
-    What was measured and is not inside is told before what nobody has measured.
+    What was measured and is not inside is told before what nobody has measured; with it what is still to be
+    put right.
     """
     unsure = [size for size in sizes if size.chance < ON_PLAN_CHANCE]
     if not unsure:
@@ -244,4 +245,4 @@ def of_finished(sizes: Sequence[FinishedSize], worry: Words) -> tuple[float, Pla
     verdict = max(states, key=list(PlanState).index)
     more = len(unsure) - 1
     others = f"{more} more size{' is' if more == 1 else 's are'} not surely inside" if more else ""
-    return min(size.chance for size in unsure), verdict, run_on((worst.words, others), "; ")
+    return min(size.chance for size in unsure), verdict, run_on((worst.words, others, worry), "; ")

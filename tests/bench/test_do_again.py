@@ -7,6 +7,7 @@ import pytest
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.ledger.remedies import WayBack
+from coach.ledger.verdict import PlanState
 from coach.telling.words import write
 from tests.bench.jobs import begun, shop
 from tests.told import said, why
@@ -435,3 +436,17 @@ def test_an_edge_that_is_tried_before_its_temper_waits_for_it() -> None:
     session.done()
     session.read("peen.flex test", "fail")
     assert {"do-again-temper-peen", "do-again-harden-peen"} <= set(offered(session))
+
+
+def test_a_failed_test_is_told_at_the_end_though_sizes_are_not_sure_either() -> None:
+    session = at_step(5)
+    session.read("poll.file test", "fail")
+    session.done()
+    session.done()
+    session.read("poll.side", "28.95")  # too near the 29 mm allowed
+    session.done()
+    told = session.standing()
+    assert told.step is None
+    assert told.verdict is not PlanState.ON_PLAN
+    assert "Poll side is 28.9" in why(told)
+    assert "; poll: file test failed (step 5). It is still to be put right." in why(told)
