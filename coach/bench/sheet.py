@@ -9,7 +9,14 @@ from typing import NamedTuple
 from coach.bench.learned import LearnedOfShop
 from coach.bench.replay import JobState
 from coach.bench.righting import Right
-from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict, sizes_apart, sizes_drawn, tests_made
+from coach.bench.sizes_came import (
+    CameOfTest,
+    SizeCame,
+    counted_sizes,
+    sizes_apart,
+    sizes_drawn,
+    tests_made,
+)
 from coach.bench.standing import LeftOut, Noted, Standing, read_now
 from coach.bench.taken import (
     GaugeUsed,
@@ -77,7 +84,7 @@ def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> S
     measured = read_now(state)
     sizes = tuple(sizes_drawn(state, standing.sizes, measured))
     apart = tuple(sizes_apart(state))
-    due = [one for one in (*sizes, *apart) if one.verdict not in (SizeVerdict.TO_COME, SizeVerdict.AS_READ)]
+    count = counted_sizes((*sizes, *apart))
     return Sheet(
         job=standing.job,
         title=standing.title,
@@ -90,8 +97,8 @@ def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> S
         chance=standing.chance,
         reason=standing.reason,
         trouble=standing.trouble,
-        as_drawn=sum(one.verdict is SizeVerdict.WITHIN for one in due),
-        asked=len(due),
+        as_drawn=count.as_drawn,
+        asked=count.asked,
         sizes=sizes,
         apart=apart,
         tests=tuple(tests_made(state)),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -47,6 +47,7 @@ class WhenRead(NamedTuple):
     step: int  # the step that it was taken in
     at: str  # when it was entered
     gauge: str  # what it was read with
+    size: Figure  # as it was read, cold
 
 
 class LetGo(NamedTuple):
@@ -67,7 +68,7 @@ class SizeCame(NamedTuple):
     step: int  # the step that asks for it; 0 for a size of the drawing
     wanted: Wanted | None  # as the job began; `null` when nothing is wanted
     allowed: Wanted | None  # what is allowed now, where a way back or a haft changed that
-    came: Figure | None  # as it was read, cold; `null` when it was not measured since it was worked
+    came: Figure | None  # cold, less the scale since it was read; `null` when it was not measured since
     reckoned: Figure | None  # what it is believed to be where it was not measured
     beyond: Figure | None  # how far it is past the limit that it is under or over
     verdict: SizeVerdict
@@ -78,6 +79,20 @@ class SizeCame(NamedTuple):
     def label(self) -> str:
         """As it is spoken of."""
         return label(self.zone, self.dimension)
+
+
+class Counted(NamedTuple):
+    """How many sizes came as drawn, of those that are due; every place that counts them counts so."""
+
+    as_drawn: int  # surely within what was drawn
+    asked: int  # of so many, those to come not counted
+
+
+def counted_sizes(sizes: Iterable[SizeCame]) -> Counted:
+    """The sizes of the drawing and those asked for besides, counted."""
+    apart = (SizeVerdict.TO_COME, SizeVerdict.AS_READ)
+    due = [one.verdict for one in sizes if one.verdict not in apart]
+    return Counted(due.count(SizeVerdict.WITHIN), len(due))
 
 
 class CameOfTest(NamedTuple):
@@ -173,7 +188,11 @@ def _last_read(state: JobState) -> dict[tuple[str, str], WhenRead]:
 
 def _when(state: JobState, course: Course, outcome: Outcome) -> WhenRead:
     number, reading = outcome.mark.entry, outcome.mark.reading
-    return WhenRead(number, course.step.number, state.counted[number].at, reading.gauge)
+    kind, surprise = kind_of(course.step, reading.dimension), outcome.surprise
+    size = Figure(reading.size_mm, kind)
+    if surprise is not None:
+        size = Figure(surprise.cold.size_mm, kind, surprise.cold.doubt_mm)
+    return WhenRead(number, course.step.number, state.counted[number].at, reading.gauge, size)
 
 
 def sizes_apart(state: JobState) -> Iterator[SizeCame]:

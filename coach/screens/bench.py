@@ -7,6 +7,8 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
+from textual.binding import Binding
+
 from coach.bench.answer import Answer
 from coach.bench.clock import Place
 from coach.bench.session import Session
@@ -32,6 +34,8 @@ if TYPE_CHECKING:
 _TOO_SOON_S = 3.0
 #: What is said when a question is not answered with yes.
 _LEFT_AS_IT_IS = {"heat": "No heat is marked.", "fire": "Nothing is said of the fire."}
+#: What is done in a step alone.
+_OF_A_STEP = ("heat", "fire", "done", "insist")
 #: Far apart and one at a time, for gloves.
 _KEYS = [
     key("f2", "heat", "Out", "Out of the fire: count a heat, start its clock", group="Fire"),
@@ -101,7 +105,7 @@ class BenchScreen(PagedScreen):
         if left_out := self.session.standing().left_out:
             return sentence(left_out[0].words, self.shown)
         if self.session.standing().step is None:
-            return "Every step of this job is done."
+            return ""
         return "Type what the gauge reads, then Enter; F1 tells the rest."
 
     def attempt(self, deed: Callable[[], Given]) -> Given | None:
@@ -210,6 +214,11 @@ class BenchScreen(PagedScreen):
         if action != "no_heat":
             return super().check_action(action, parameters)
         return self._question == "done" and self._counts_the_planned(self.session.standing())
+
+    def keys_now(self) -> list[Binding]:
+        """Those that do something: once every step is done, none that is of a step."""
+        ended = self.session.standing().step is None
+        return [one for one in super().keys_now() if not (ended and one.action in _OF_A_STEP)]
 
     def action_no_heat(self) -> None:
         self.enter_in_turn(partial(self.session.done, 0))

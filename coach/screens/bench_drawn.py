@@ -17,6 +17,7 @@ from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.drawing.large import SMALL
 from coach.ledger.verdict import PlanState
+from coach.quantities.words import counted
 from coach.screens.bench_face import Dial, bench_blocks, head_words, short_chance
 from coach.screens.bench_pages import PAGES, needs_a_way_back, other_pages, page_lines, ways_lines
 from coach.screens.bench_typing import TypingScreen
@@ -37,6 +38,7 @@ from coach.screens.widgets.picture import Picture
 from coach.screens.wording import Ink, marked, one_line
 
 if TYPE_CHECKING:
+    from coach.bench.sheet import Sheet
     from coach.ledger.remedies import WayBack
 #: Seconds between two looks at the clock of the heat.
 TICK_S = 0.5
@@ -56,6 +58,7 @@ class PagedScreen(TypingScreen):
         super().__init__(session)
         self._brought, *self._held = typed.split("\n")  # what stands in the box at first, and waits behind it
         self._ways: tuple[Standing, tuple[WayBack, ...]] | None = None  # as it stood then
+        self._came: tuple[Standing, Sheet] | None = None  # the sheet as it stood then
         self._page = PAGES[0]
         self._turned_in = 0  # the step in which the page has turned to the ways back; 0 while on plan
         self._rung = ""  # the heat whose bell has rung
@@ -153,7 +156,12 @@ class PagedScreen(TypingScreen):
         left = self._left_of(width)
         right = width - 1 - left
         sizes = size_rows(standing.checks, check, self.shown, right, rows)
-        asks_none = "This step asks for no measurement." if standing.step else "Nothing is left to measure."
+        asks_none = "This step asks for no measurement."
+        if standing.step is None:
+            unread = sum(not one.measured for one in standing.sizes)
+            asks_none = (
+                f"{counted(unread, 'size')} of the drawing not measured." if unread else "All are read."
+            )
         without = [rule("Sizes", right), one_line(asks_none, Ink.QUIET, indent=1)]
         work = work_alone(standing, self.shown, left, rows)
         return side_by_side([(work, left), (sizes or without, right)])
@@ -220,12 +228,19 @@ class PagedScreen(TypingScreen):
             self._rung = dial.clock.since
             self.app.bell()
         rows = self._figure_rows(standing, check)
-        self.query_one(Face).show(bench_blocks(standing, check, dial, self.shown), rows)
+        sheet = self._sheet(standing) if standing.step is None else None
+        self.query_one(Face).show(bench_blocks(standing, check, dial, self.shown, sheet), rows)
         head = self.query_one(HeadLine)
         head.styles.height = 1 if rows else 2
         head.show(
             *head_words(standing, self.shown), *(() if rows else self._without_face(standing, check, dial))
         )
+
+    def _sheet(self, standing: Standing) -> Sheet:
+        """What came of the tool, as it stands now."""
+        if self._came is None or self._came[0] is not standing:
+            self._came = standing, self.session.sheet()
+        return self._came[1]
 
     def _figure_rows(self, standing: Standing, check: Check | None) -> int:
         """How tall the figures of the face are: they give way where the work would lose too much."""
@@ -262,7 +277,7 @@ class PagedScreen(TypingScreen):
     @staticmethod
     def _without_check(standing: Standing) -> str:
         if standing.step is None:
-            return "The job is finished"
+            return "Every step is done."
         return "Enter finishes the step" if standing.checks else "Nothing to measure: Enter finishes the step"
 
     def action_turn(self, by: int) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from contextlib import suppress
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.checks import Check
 from coach.bench.clock import HeatClock, Place
@@ -11,7 +11,7 @@ from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
 from coach.fire.colours import HEAT_COLOURS
 from coach.fire.glow import glow_rgb
-from coach.ledger.verdict import PlanState, SizeState
+from coach.ledger.verdict import PlanState
 from coach.operations.does import HeatKind
 from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
@@ -29,6 +29,9 @@ from coach.telling.to_go import aim_of, to_go
 from coach.telling.why import chance_text
 from coach.telling.words import write
 from coach.telling.writing import Shown, write_temperature
+
+if TYPE_CHECKING:
+    from coach.bench.sheet import Sheet
 
 #: Past its time by so much, a heat is over and the clock that was forgotten goes.
 _FORGOTTEN_S = 300.0
@@ -97,12 +100,12 @@ class Dial(NamedTuple):
 
 
 def bench_blocks(
-    standing: Standing, check: Check | None, dial: Dial | None, shown: Shown
+    standing: Standing, check: Check | None, dial: Dial | None, shown: Shown, sheet: Sheet | None = None
 ) -> tuple[Block, ...]:
-    """The four blocks of the bench's face as a job stands."""
+    """The four blocks of the bench's face as a job stands; of one whose steps are done, by its `sheet`."""
     step = standing.step
     if step is None:
-        return (*_ended(standing), Block(), verdict_block(standing))
+        return (*_ended(standing, sheet), Block(), verdict_block(standing))
     if dial is not None:
         clock = clock_block(dial, shown)
     elif step.hot is None and step.heats_planned:  # nothing is worked against the clock
@@ -251,17 +254,18 @@ def _step_end(standing: Standing, step: StepToDo, shown: Shown) -> tuple[Block, 
     return Block("this step", lines=("nothing", "to measure")), ends
 
 
-def _ended(standing: Standing) -> tuple[Block, Block]:
+def _ended(standing: Standing, sheet: Sheet | None) -> tuple[Block, Block]:
     """How the tool came out, by what was measured."""
-    good = sum(one.measured and one.state is SizeState.GOOD for one in standing.sizes)
-    unread = sum(not one.measured for one in standing.sizes)
-    sizes = Block(
-        "sizes as drawn",
-        f"{good}/{len(standing.sizes)}",
-        caption=f"{unread} not measured" if unread else "",
-        weight=Weight.HEAVY,
-    )
+    sizes = came_block(sheet) if sheet is not None else Block()
     return sizes, Block("heats", str(standing.heats_total), caption="of the whole job")
+
+
+def came_block(sheet: Sheet) -> Block:
+    """How many sizes came as drawn, and what became of the others."""
+    from coach.telling.sheet import others_text
+
+    came = f"{sheet.as_drawn}/{sheet.asked}"
+    return Block("sizes as drawn", came, caption=others_text(sheet), weight=Weight.HEAVY)
 
 
 def verdict_block(standing: Standing) -> Block:

@@ -134,8 +134,8 @@ class TypingScreen(LiveScreen):
 
     async def pressed(self, key: str) -> bool:
         """Do what a key of this screen does; False where it is none."""
-        for binding in self.keys_now():
-            if key in binding.key.split(","):
+        for binding in self.keys_told():
+            if key in binding.key.split(",") and self.check_action(binding.action, ()) is not False:
                 await self.run_action(binding.action)
                 return True
         return False

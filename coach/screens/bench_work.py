@@ -271,7 +271,6 @@ def _cut(lines: list[Content], over: int, width: int) -> list[Content]:
 def _ended(standing: Standing, shown: Shown, width: int) -> Iterator[Content]:
     name = standing.sizes[0].label if standing.sizes else "blade length"
     told = (
-        "Every step is done.",
         "Ctrl+E shows the sheet of the tool, the drawing against what came; + lists what is to put right.",
         f"A size is measured by its name: {name}=31.5 Enter. F5 goes back to the last step.",
     )

@@ -60,7 +60,7 @@ class HistoryScreen(LiveScreen):
         key(
             "enter",
             "strike",
-            "Strike out / bring back",
+            "Strike or restore",
             "Strike the chosen entry out, or bring it back",
             first=False,
             group="Write",

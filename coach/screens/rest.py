@@ -16,7 +16,13 @@ from coach.telling.rest import care_section
 from coach.telling.summary import summary
 from coach.telling.words import write
 
-WAY_IN = {"key": "f10", "words": "Rest", "told": "Put the job down, or close the coach", "group": "Step"}
+WAY_IN = {
+    "from": ("bench", "resume", "sheet"),
+    "key": "f10",
+    "words": "Rest",
+    "told": "Put the job down, or close the coach",
+    "group": "Step",
+}
 
 #: The cells at both sides of the text with its scroll bar, and the widest that a line is read with ease.
 _AROUND, _WIDEST = 3, 110

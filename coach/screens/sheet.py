@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from textual import events, on
@@ -29,7 +30,7 @@ from coach.screens.wording import Ink, in_columns, joined, one_line
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Table
 from coach.telling.sheet import (
-    SIGNS,
+    RECKONED_ON,
     STATE_SIGNS,
     STATE_TONES,
     TONES,
@@ -37,6 +38,7 @@ from coach.telling.sheet import (
     open_section,
     others_text,
     picture_title,
+    sign_of,
     size_row,
     stands_line,
     steps_section,
@@ -57,8 +59,6 @@ WAY_IN = {
 }
 
 _MINUTE_S, _HOUR_S = 60.0, 3600.0
-#: Cells that the caption under the first figure has at eighty columns.
-_CAPTION_WIDE = 20
 #: From so many cells on a table has room for what a size that was not measured is reckoned at.
 _RECKONED_FROM = 84
 #: The face gives way in a window lower than this.
@@ -81,8 +81,9 @@ class SheetScreen(LiveScreen):
     NAME = "The sheet of a job"
     HELP_TEXT = """
         The drawing against the tool, size by size: what was wanted and what came. ✓ is within what was
-        drawn; ✗ under or over, with how far; ? too near a limit for the gauge; ○ let go by a way back; · not
-        measured since it was last worked, or still to come. Nothing that was not measured counts as come.
+        drawn; ≈ is too, as it was read less the scale since; ✗ under or over, with how far; ? too near a
+        limit for the gauge; ○ let go by a way back; · not measured since it was last worked, or still to
+        come. Nothing that was not measured counts as come.
 
         Below stand the tests, what it took beside what was planned, what was learned, the notes and what
         is left to put right; hours go by the moments of the entries, rests left out. Tab shows the tool.
@@ -172,8 +173,6 @@ class SheetScreen(LiveScreen):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Each key where it does something: the bench over the shop, the picture where it stands apart."""
-        if action == "bench":
-            return not self._is_over_a_job
         if action == "again":
             return self.session.standing().step is None
         return not self._is_wide if action == "turn_page" else True
@@ -192,7 +191,10 @@ class SheetScreen(LiveScreen):
             self.coach.go("bench", self.session, self.said(answer))
 
     def action_bench(self) -> None:
-        self.coach.go("bench", self.session)
+        if self._is_over_a_job:
+            self.dismiss()
+        else:
+            self.coach.go("bench", self.session)
 
     def action_note(self) -> None:
         box = self.query_one(Input)
@@ -233,7 +235,7 @@ def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
             "sizes as drawn",
             f"{sheet.as_drawn}/{sheet.asked} ",  # the blank keeps it apart from the heats beside it
             ink=_FIRST_INK,
-            caption=_others(sheet),
+            caption=others_text(sheet),
         ),
         Block("heats", str(heats.taken), caption=f"planned {due}"),
         Block(f"fire, {hours}", figure, caption=_lost(sheet, shown)),
@@ -245,12 +247,6 @@ def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
             weight=Weight.SIGN,
         ),
     ]
-
-
-def _others(sheet: Sheet) -> str:
-    """What became of the sizes that are not as drawn; where that is much, how many they are."""
-    told = others_text(sheet)
-    return told if len(told) <= _CAPTION_WIDE else f"{sheet.asked - sheet.as_drawn} not as drawn"
 
 
 def _clock(time: Figure) -> tuple[str, str]:
@@ -312,7 +308,8 @@ def _in_one(sheet: Sheet, shown: Shown, width: int) -> list[Content]:
     rows = [size_row(one, shown) for one in (*sheet.sizes, *sheet.apart)]
     if width < _RECKONED_FROM:
         rows = [
-            row._replace(cells=(*row.cells[:-1], row.cells[-1].partition("; reckoned")[0])) for row in rows
+            row._replace(cells=(*row.cells[:-1], re.split("; reckoned|; read ", row.cells[-1])[0]))
+            for row in rows
         ]
     told = Table(tuple(rows), ("  size", "wanted", "came", ""), gives=3)
     return [Content.assemble(" ", line) for line in section_lines(Section("", (told,)), width - 1)]
@@ -348,10 +345,16 @@ def _words_of(sizes: list[SizeCame], shown: Shown, width: int) -> Iterator[Conte
     """What is to be said of those that are not simply within, and how many were not measured."""
     for one in sizes:
         if one.verdict not in (*_WITHOUT_WORDS, SizeVerdict.NOT_MEASURED):
-            told = f"{SIGNS[one.verdict]} {one.label}: {size_row(one, shown).cells[-1]}"
+            told = f"{sign_of(one, shown)} {one.label}: {size_row(one, shown).cells[-1]}"
             wrapped = one_line(told, Ink[TONES[one.verdict].name]).wrap(width - 3)
             yield from (Content.assemble("   " if at else " ", line) for at, line in enumerate(wrapped))
     unmeasured = sum(one.verdict is SizeVerdict.NOT_MEASURED for one in sizes)
     if unmeasured:
         told = f"· {counted(unmeasured, 'size')} not measured since last worked"
+        yield one_line(told, Ink.QUIET, indent=1)
+    reckoned = sum(sign_of(one, shown) == RECKONED_ON for one in sizes)
+    if reckoned:
+        told = (
+            f"{RECKONED_ON} {counted(reckoned, 'size')} reckoned on from what was read, less the scale since"
+        )
         yield one_line(told, Ink.QUIET, indent=1)

@@ -31,6 +31,8 @@ SIGNS = {
     SizeVerdict.TO_COME: "·",
     SizeVerdict.AS_READ: "·",
 }
+#: Of a size that was read, and is reckoned on from there.
+RECKONED_ON = "≈"
 STATE_SIGNS = {PlanState.ON_PLAN: "✓", PlanState.TIGHT: "~", PlanState.OFF_PLAN: "✗"}
 TONES = dict.fromkeys(SizeVerdict, Tone.PLAIN) | {
     SizeVerdict.NOT_SURE: Tone.CARE,
@@ -109,6 +111,20 @@ def others_text(sheet: Sheet) -> str:
     return ", ".join(f"{count} {kind}" for count, kind in told if count and kind not in skipped)
 
 
+def sign_of(size: SizeCame, shown: Shown) -> str:
+    """The sign of a size: none is told to be as drawn by a ✓ that nobody has read so."""
+    is_within = size.verdict is SizeVerdict.WITHIN
+    return RECKONED_ON if is_within and _is_reckoned_on(size, shown) else SIGNS[size.verdict]
+
+
+def _is_reckoned_on(size: SizeCame, shown: Shown) -> bool:
+    """Whether the heats since it was read have made another size of it, as far as is told."""
+    if size.read is None or size.came is None:
+        return False
+    read = size.read.size._replace(doubt=size.came.doubt)
+    return write_figure(read, shown) != write_figure(size.came, shown)
+
+
 def sizes_section(sheet: Sheet, shown: Shown) -> Section:
     """The drawing against the tool."""
     return section("The drawing and the tool", [_sizes(sheet.sizes, shown)])
@@ -130,11 +146,11 @@ def size_row(size: SizeCame, shown: Shown) -> Row:
     drawn = size.allowed if to_haft else size.wanted
     wanted = write_wanted(drawn, shown) if drawn is not None else ""
     came = write_figure(size.came, shown) if size.came is not None else "—"
-    told = write(_verdict_words(size), shown)
-    return Row((f"{SIGNS[size.verdict]} {size.label}", wanted, came, told), TONES[size.verdict])
+    told = write(_verdict_words(size, shown), shown)
+    return Row((f"{sign_of(size, shown)} {size.label}", wanted, came, told), TONES[size.verdict])
 
 
-def _verdict_words(size: SizeCame) -> Words:
+def _verdict_words(size: SizeCame, shown: Shown) -> Words:
     told: Words = say("{}", size.verdict)
     if size.beyond is not None:
         told = say("{} {}", size.beyond, size.verdict)
@@ -142,6 +158,8 @@ def _verdict_words(size: SizeCame) -> Words:
         told = say("{}; reckoned {:±}", size.verdict, size.reckoned)
     elif size.verdict is SizeVerdict.NOT_SURE:
         told = say("{}: too near the limit for the gauge", size.verdict)
+    if size.read is not None and _is_reckoned_on(size, shown):
+        told = say("{}, reckoned on; read {} at step {}", told, size.read.size, size.read.step)
     return run_on((told, _let_go_words(size)), "; ")
 
 

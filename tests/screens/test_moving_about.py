@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from textual.widgets import Input
 
 from coach.bench.session import Session
@@ -20,6 +21,7 @@ from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.widgets.pick_list import PickList
 from tests.screens.stage import (
     PEG,
+    SMALL,
     a_shop,
     answer_on,
     at_the_bench,
@@ -268,6 +270,20 @@ async def test_a_touch_on_a_key_does_the_same_as_the_key(shop: Shop, job: Sessio
         await pilot.click(bar, offset=(at, 0))
         assert answer_on(bench.coach) == "Heat 1 of 2 is marked."
         assert bench.query_one(Input).has_focus
+
+
+@pytest.mark.parametrize("places", [[], ["f9"], ["ctrl+e"], ["escape"], ["f10"]])
+async def test_the_line_of_keys_is_one_line_in_a_small_window_with_help_and_undo(
+    shop: Shop, job: Session, places: list[str]
+) -> None:
+    async with at_the_bench(shop, job, size=SMALL) as (bench, pilot):
+        await pilot.press(*places)
+        await pilot.pause()
+        bar = bench.coach.screen.query_one(KeyBar)
+        assert bar.size.height == 1
+        assert "F1" in str(bar.content)
+        if not places:
+            assert "F8" in str(bar.content)
 
 
 async def test_a_size_typed_at_the_summary_is_taken_along_to_the_bench(shop: Shop, job: Session) -> None:

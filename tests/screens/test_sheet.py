@@ -11,7 +11,9 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.sheet import SheetScreen
+from coach.screens.widgets.face import Face
 from coach.screens.widgets.panel import Lines
+from coach.telling.sheet import others_text
 from tests.screens.stage import COMMON, ROOMY, SMALL, at_the_bench, on_stage, recipes, screen_text
 
 
@@ -52,6 +54,29 @@ async def test_its_face_tells_sizes_heats_and_the_verdict(
         assert "sizes as drawn" in drawn
         assert "planned 3" in drawn
         assert "██" in drawn
+
+
+async def test_the_bench_of_a_finished_job_counts_the_sizes_as_its_sheet_does(
+    shop: Shop, job: Session
+) -> None:
+    finish(job)
+    sheet = job.sheet()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        blocks = bench.query_one(Face)._blocks
+        assert blocks[0].figure == f"{sheet.as_drawn}/{sheet.asked}"
+        assert blocks[0].caption == others_text(sheet)
+        await pilot.press("ctrl+e", "enter")
+        await pilot.pause()
+        assert isinstance(bench.coach.screen, BenchScreen), "Enter goes to the bench below it"
+
+
+async def test_what_is_to_come_is_not_told_as_if_it_were_wrong(shop: Shop, job: Session) -> None:
+    job.done()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+e")
+        await pilot.pause()
+        assert "not as drawn" not in screen_text(bench.coach)
+        assert "2 not measured" in screen_text(bench.coach)
 
 
 async def test_a_large_window_shows_the_tool_beside_its_sizes(shop: Shop, job: Session) -> None:

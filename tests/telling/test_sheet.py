@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from coach.bench.hafting import HaftAsked
 from coach.bench.session import Session
 from coach.cli.page import set_page
@@ -80,3 +82,21 @@ def test_an_eye_worked_to_a_haft_is_held_against_the_haft_and_is_not_let_go() ->
     assert "✓ eye hole width" in words
     assert "within; worked to the haft, step 1; 17 ±0.8 mm drawn" in words
     assert "let go" not in words
+
+
+def test_what_was_read_before_later_heats_is_reckoned_on_and_has_no_sign_of_what_was_read_so() -> None:
+    text = (Path(__file__).parents[2] / "recipes" / "first-hook.yaml").read_text("utf-8")
+    session = begun(text.replace("format: 1", "", 1))
+    while (step := session.standing().step) is not None:
+        for _ in range(step.heats_planned):
+            session.heat()
+        if step.number == 2:
+            session.read("tip.length", "90")
+        session.done()
+    came = next(one.came for one in session.sheet().sizes if one.name == "tip.length")
+    assert came is not None
+    assert came.value < 90.0, "the heats of the steps after it took their scale"
+    words = told(session)
+    assert "≈ tip length" in words
+    assert "within, reckoned on; read 90" in words
+    assert "✓ tip length" not in words

@@ -14,6 +14,8 @@ from textual.widgets import Static
 #: From this width on the groups are named.
 _NAMED_FROM = 100
 _ACTION = "action"  # what each key's words carry unseen
+#: The keys that stay however little room there is.
+_STAY = ("f1", "enter", "escape", "tab")
 _BETWEEN = Content.styled(" │ ", "$text-muted")
 
 
@@ -34,8 +36,8 @@ class KeyBar(Static):
 
         Args:
             keys: all that do something now.
-            all_day: of a screen that is open all day the keys that are always told, in one line, the others
-                where there is room left; where there are none, all that have a place in the line.
+            all_day: of a screen that is open all day the keys that are told first, the others where there is
+                room left; where there are none, all that have a place in the line.
             leads: the keys that what just happened asks for, which come first.
         """
         self._keys, self._all_day, self._leads = keys, all_day, leads
@@ -48,11 +50,12 @@ class KeyBar(Static):
         leading = [one for name in self._leads for one in self._keys if name in one.key.split(",")]
         others = [one for one in self._keys if one not in leading]
         if not self._all_day:
-            return self._line(leading, [one for one in others if one.show], named=False)
+            told = [one for one in others if one.show]
+            return self._in_one_line(leading, told, width) or self._line(leading, told, named=False)
         named = width >= _NAMED_FROM
         told = [one for one in others if set(one.key.split(",")) & set(self._all_day)]
-        while told and self._line(leading, told, named=False).cell_length > width - 2:
-            told.pop(-2 if len(told) > 1 else 0)  # the first of them is the help, which stays
+        if (narrow := self._in_one_line(leading, told, width)) is not None:
+            return narrow
         for one in sorted(others, key=lambda one: not one.show):
             if not (one.show or named):
                 continue
@@ -61,13 +64,39 @@ class KeyBar(Static):
                 told = more
         return self._line(leading, told, named=named)
 
-    def _line(self, leading: Sequence[Binding], keys: Sequence[Binding], *, named: bool) -> Content:
+    def _in_one_line(self, leading: Sequence[Binding], keys: Sequence[Binding], width: int) -> Content | None:
+        """The keys in one line where they do not fit as they are; None where they do.
+
+        What gives way is the space between the groups, then the word of Tab, then keys from the last, but for
+        those that nobody finds elsewhere.
+        """
+        room, told = max(width - 2, 1), list(keys)
+        if self._line(leading, told, named=False).cell_length <= room:
+            return None
+        line = self._line(leading, told, named=False, close=True)
+        bare = line.cell_length > room
+        while (line := self._line(leading, told, named=False, close=True, bare=bare)).cell_length > room:
+            going = [one for one in told if not set(one.key.split(",")) & set(_STAY)]
+            if not going:
+                break
+            told.remove(going[-1])
+        return line
+
+    def _line(
+        self,
+        leading: Sequence[Binding],
+        keys: Sequence[Binding],
+        *,
+        named: bool,
+        close: bool = False,
+        bare: bool = False,
+    ) -> Content:
         ordered = sorted(keys, key=lambda one: self._groups.index(self._group_of(one)))
         parts = [Content(" ").join(map(_key_words, leading))] if leading else []
         for name, members in groupby(ordered, key=self._group_of):
-            words = Content(" ").join([_key_words(one) for one in members])
+            words = Content(" ").join([_key_words(one, bare=bare) for one in members])
             parts.append(Content.assemble((f"{name} ", "$text-muted"), words) if named else words)
-        return Content.assemble(" ", _BETWEEN.join(parts))
+        return Content.assemble(" ", (Content(" ") if close else _BETWEEN).join(parts))
 
     async def on_click(self, event: events.Click) -> None:
         action = event.style.meta.get(_ACTION)
@@ -75,8 +104,10 @@ class KeyBar(Static):
             await self.screen.run_action(action)
 
 
-def _key_words(binding: Binding) -> Content:
-    """A key and its word, unbroken."""
+def _key_words(binding: Binding, *, bare: bool = False) -> Content:
+    """A key and its word, unbroken; `bare`, Tab goes without it."""
+    if bare and binding.key == "tab":
+        return Content.styled("Tab", "bold $accent").stylize(Style.from_meta({_ACTION: binding.action}))
     word = binding.description[:1].lower() + binding.description[1:]
     words = f"\N{NO-BREAK SPACE}{word}".replace(" ", "\N{NO-BREAK SPACE}")
     shown = Content.assemble((binding.key_display or binding.key, "bold $accent"), words)
