@@ -62,6 +62,7 @@ class PagedScreen(TypingScreen):
         self._page = PAGES[0]
         self._turned_in = 0  # the step in which the page has turned to the ways back; 0 while on plan
         self._rung = ""  # the heat whose bell has rung
+        self._figure_rows = 0  # how tall the figures of the face are; 0 hides it
 
     def compose(self) -> ComposeResult:
         yield HeadLine(id="head")
@@ -88,10 +89,12 @@ class PagedScreen(TypingScreen):
         """Show where the job stands now; what takes longer follows once that can be seen."""
         standing = self.session.standing()
         self._turn_by_itself(standing)
+        check = self.check_shown(standing)
+        self._figure_rows = self._rows_of_figures(standing, check)
         with self.app.batch_update():
             self.tick()
             self._show_page(standing)
-            self._draw_prompt(standing, self.check_shown(standing))
+            self._draw_prompt(standing, check)
             self.tell_keys()
         if self._shows_picture or self._known_ways(standing) is None:
             self.once_shown(self._show_the_rest)
@@ -227,7 +230,7 @@ class PagedScreen(TypingScreen):
         if dial is not None and dial.is_due and self._rung != dial.clock.since:
             self._rung = dial.clock.since
             self.app.bell()
-        rows = self._figure_rows(standing, check)
+        rows = self._figure_rows
         sheet = self._sheet(standing) if standing.step is None else None
         self.query_one(Face).show(bench_blocks(standing, check, dial, self.shown, sheet), rows)
         head = self.query_one(HeadLine)
@@ -242,7 +245,7 @@ class PagedScreen(TypingScreen):
             self._came = standing, self.session.sheet()
         return self._came[1]
 
-    def _figure_rows(self, standing: Standing, check: Check | None) -> int:
+    def _rows_of_figures(self, standing: Standing, check: Check | None) -> int:
         """How tall the figures of the face are: they give way where the work would lose too much."""
         width, height = self.app.size
         if height < SMALL_FACE_FROM:

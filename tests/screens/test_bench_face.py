@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from unittest.mock import Mock
+
 import pytest
 from textual.color import Color
 
@@ -10,6 +12,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.fire.glow import glow_rgb
 from coach.quantities.figure import celsius, seconds
+from coach.screens import bench_work
 from coach.screens.bench import BenchScreen
 from coach.screens.bench_face import Dial, bench_blocks, clock_block
 from coach.screens.widgets.face import Block, Face, face_lines, rows_of_figures
@@ -99,6 +102,20 @@ async def test_out_of_the_fire_the_bench_counts_down_and_rings_once(
         await pilot.pause()
         assert "back to the fire" in words_on(screen.coach)
         assert len(rung) == 1
+
+
+async def test_while_nothing_changes_nothing_is_worded_or_painted_anew(
+    shop: Shop, job: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with at_the_bench(shop, job) as (screen, pilot):
+        await pilot.pause()
+        painted, worded = Mock(), Mock()
+        monkeypatch.setattr(Face, "render", painted)
+        monkeypatch.setattr(bench_work, "do_lines", worded)
+        screen.tick()
+        await pilot.pause()
+        painted.assert_not_called()
+        worded.assert_not_called()
 
 
 async def test_back_in_the_fire_the_bench_counts_the_soaking(shop: Shop, job: Session) -> None:

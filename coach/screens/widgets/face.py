@@ -106,12 +106,13 @@ class Face(Widget, can_focus=False):
 
     def show(self, blocks: Sequence[Block], figure_rows: int) -> None:
         """Take other blocks, with figures of so many rows; none at all hide it."""
-        self._blocks = tuple(blocks)
+        same, self._blocks = self._blocks == tuple(blocks), tuple(blocks)
         self.display = bool(figure_rows)
         height = figure_rows + _LABEL_AND_CAPTION
         if self.styles.height is None or self.styles.height.value != height:
             self.styles.height = height
-        self.refresh()
+        if not same:
+            self.refresh()
 
     def render(self) -> Content:
         """The blocks at the size there is."""
