@@ -30,6 +30,7 @@ class Hazard(NamedTuple):
     heats: frozenset[HeatKind] = frozenset()
     does: frozenset[Does] = frozenset()
     tests: frozenset[str] = frozenset()
+    metals: frozenset[str] = frozenset()
     first_blow: bool = False
     when: Moment | None = None
 
@@ -47,6 +48,7 @@ def hazards() -> dict[str, Hazard]:
             frozenset(map(HeatKind, row.get("heats", ()))),
             frozenset(Does[one.upper()] for one in row.get("does", ())),
             frozenset(one.replace(" ", "_") for one in row.get("tests", ())),
+            frozenset(row.get("metals", ())),
             row.get("first_blow", False),
             Moment(row["when"]) if "when" in row else None,
         )
@@ -69,16 +71,23 @@ def holds_all_day(moment: Moment, heats: Collection[HeatKind]) -> tuple[str, ...
 
 
 def cautions_of(
-    todo: Operation, heat: HeatKind, heats: int, tests: Collection[str], *, first_blow: bool
+    todo: Operation,
+    heat: HeatKind,
+    heats: int,
+    tests: Collection[str],
+    *,
+    first_blow: bool,
+    metals: Collection[str] = (),
 ) -> Iterator[str]:
     """What a step can hurt by: what its operation says of itself, the rows of the table, then its tests' own.
 
-    `tests` are the names of the tests of the shop that it asks for.
+    `tests` are the names of the tests of the shop that it asks for, `metals` those of what it works.
     """
+    named = {word for metal in metals for word in metal.casefold().split()}
     if todo.CAUTION:
         yield todo.CAUTION
     for name, hazard in hazards().items():
-        if hazard.when is not None:
+        if hazard.when is not None or (hazard.metals and not hazard.metals & named):
             continue
         by_heat = not hazard.heats or (heats > 0 and heat in hazard.heats)
         by_work = not hazard.does or bool(hazard.does & todo.DOES)
