@@ -80,8 +80,8 @@ def test_the_first_hot_blow_has_its_own_and_no_other_has_it(recipe: Recipe) -> N
 
 
 def test_slag_is_told_of_at_every_blow_on_hot_wrought_iron_and_at_no_other(recipe: Recipe) -> None:
-    # Wrought iron holds 1 to 3 % of slag (confirmed); that it squirts is common practice, no source. Whoever takes
-    # up a job in its middle is told too, so that every hot step says it.
+    # Wrought iron holds 1 to 3 % of slag (confirmed); that it squirts is common practice, no source.
+    # Whoever takes up a job in its middle is told too, so that every hot step says it.
     iron = {zone for piece in recipe.pieces.values() if piece.metal == "wrought iron" for zone in piece.zones}
     for step in recipe.steps:
         struck = is_hot_blow(HeatKind(step.heat_kind), step.heats)
