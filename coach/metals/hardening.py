@@ -16,7 +16,7 @@ from coach.metals.transformation import (
     retained_austenite_share,
     upper_critical,
 )
-from coach.quantities.figure import Figure, celsius, share
+from coach.quantities.figure import Figure, Kind, celsius, share
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 
@@ -39,8 +39,9 @@ HAND_WARM_C: Final = (50.0, 65.0)
 #: The bath of oil, in °C; a steel house quenches an oil-hardening tool steel in oil of up to 65 °C (confirmed
 #: second-hand). Warmer it comes nearer to its flash point, colder it quenches slower and flares.
 _OIL_C: Final = (50.0, 65.0)
-#: The bath of water or brine, in °C (from memory). Warmer, steam clings to the steel and leaves it soft.
-_WATER_C: Final = (20.0, 40.0)
+#: The bath of water or brine, in °C: handbooks keep it under 25 to 30 (from memory). Warmer, steam clings
+#: to the steel and leaves it soft; colder, it cracks more.
+_WATER_C: Final = (20.0, 30.0)
 
 
 class CannotHarden(Refusal):
@@ -134,6 +135,11 @@ def _magnet(composition: Mapping[str, float], low_c: float, high_c: float) -> Wo
     turns_c = lower_critical(composition).celsius
     if turns_c >= CURIE_C:
         return say("This steel lets go of the magnet at {}, before it turns: {}; {}.", curie, after, test)
+    turned_c = upper_critical(composition).celsius
+    if composition["C"] < EUTECTOID_CARBON_SHARE and turned_c >= CURIE_C:
+        carbon = Figure(composition["C"], Kind.CONTENT)
+        held = "With {} of carbon it keeps ferrite to {}, which holds the magnet up to {}: {}."
+        return say(held, carbon, celsius(turned_c), curie, after)
     between = "Steel lets go of the magnet between about {} and {}: {}; {}."
     return say(between, celsius(turns_c), curie, after, test)
 

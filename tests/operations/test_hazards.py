@@ -115,6 +115,14 @@ def test_coal_dust_in_a_punched_hole_has_its_caution(recipe: Recipe) -> None:
         assert ("Coal dust" in told(step)) == step.does(Does.PUNCHES)
 
 
+def test_no_caution_of_a_cold_step_is_one_of_hot_metal(recipe: Recipe) -> None:
+    for step in recipe.steps:
+        if step.heat_kind == HeatKind.COLD and not step.heats:
+            own = hazards()["seen-hot"].says
+            assert "still" not in own
+            assert "a hot joint" not in told(step)
+
+
 def test_hot_work_that_the_recipe_does_cold_is_not_told_of_scale() -> None:
     said = " ".join(cautions_of(operation("straighten"), HeatKind.COLD, 0, (), first_blow=False))
     assert "scale" not in said
