@@ -71,7 +71,8 @@ def _as_told(found: Forecast, standing: Standing) -> Forecast:
 
 
 def _rather(expected: FinishedSize, told: FinishedSize) -> FinishedSize:
-    return told if told.state is not expected.state else expected
+    """What is cut off an end goes by the metal; whatever else is offered, by the size as it is told."""
+    return told if told.state is not expected.state or not expected.take_up else expected
 
 
 def _stands(state: JobState, standing: Standing) -> Stands:

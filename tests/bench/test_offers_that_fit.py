@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState
 from coach.places import bundled_recipes
+from coach.telling.words import write
 from tests.bench.jobs import shop
 
 
@@ -37,3 +40,14 @@ def test_nothing_that_the_drawing_asks_for_is_given_up_while_all_is_on_plan() ->
     session.take("move-metal-eye-mark")
     assert session.standing().verdict is PlanState.ON_PLAN
     assert not [name for name in offered(session) if "leave" in name or "accept" in name]
+
+
+def test_what_is_accepted_is_offered_at_the_size_that_is_told() -> None:
+    # A hole read at 35.0 mm, the file still to come: its row and what is accepted are one size.
+    session = job("hedging-hatchet", 33)
+    session.read("eye.hole_length", "35.0", insist=True)
+    session.done()
+    row = next(size for size in session.standing().sizes if size.name == "eye.hole_length")
+    assert row.expected.value == pytest.approx(35.0, abs=0.05)
+    way = next(way for way in session.ways_back() if way.name == "accept-eye-hole-length")
+    assert "at 35 mm" in write(way.title)

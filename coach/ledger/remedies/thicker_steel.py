@@ -10,6 +10,9 @@ from coach.ledger.plan import finished_form
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.quantities import Limits, as_words, mm, say
 
+#: More steel than this share of what is drawn makes another tool, and no weld of it (judgement).
+_MOST_SHARE = 1.0
+
 
 class ThickerSteel(Remedy):
     """The steel makes up what the iron lacks."""
@@ -39,7 +42,7 @@ def _bigger(situation: Situation, steel: str, lacking_mm3: float) -> Iterator[Id
         return
     old = laid.limits[grown]
     by = bigger - old.nominal
-    if by < 0.25:
+    if by < 0.25 or by > _MOST_SHARE * old.nominal:
         return
     new = Limits(old.nominal + by, max(old.low + by, 0.1), old.high + by, True)
     yield Idea(
