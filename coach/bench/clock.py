@@ -34,9 +34,12 @@ class HeatClock(NamedTuple):
     soak: Figure | None  # until its middle has the heat; None out of the fire
 
     @property
-    def soak_minutes(self) -> int:
-        """The soak in whole minutes, rounded up, for too long does less harm than too short."""
-        return max(ceil(self.soak.value / 60.0), 1) if self.soak is not None else 0
+    def soak_told(self) -> Figure | None:
+        """The soak in whole minutes or tens of seconds, rounded up: too long harms less than too short."""
+        if self.soak is None:
+            return None
+        step_s = 60.0 if self.soak.value > 60.0 else 10.0
+        return seconds(max(ceil(self.soak.value / step_s), 1) * step_s)
 
 
 def clock_of(state: JobState) -> HeatClock | None:

@@ -48,6 +48,7 @@ class Logged(NamedTuple):
     kind: str  # one of the [kinds of entries](#kinds-of-entries)
     words: Words  # what it says
     reading: LoggedReading | None  # the reading that it holds; `null` for any other kind
+    questioned: bool  # whether it is a reading that counts for nothing until it is taken again
     struck: bool  # whether it was struck out
     step: int  # the step then in hand
     strikes: int | None  # the entry that this one strikes out; `null` for any other kind
@@ -56,6 +57,7 @@ class Logged(NamedTuple):
 def history(state: JobState, entries: Iterable[Entry]) -> Iterator[Logged]:
     """Every entry of a job, in order, whether it counts or not."""
     so_far: list[Entry] = []
+    doubted = {one.mark.entry for course in state.courses() for one in course.outcomes if one.questioned}
     step = 1
     for entry in entries:
         body, why_out = entry.body, state.left_out.get(entry.number)
@@ -64,8 +66,9 @@ def history(state: JobState, entries: Iterable[Entry]) -> Iterator[Logged]:
             number=entry.number,
             at=entry.at,
             kind=entry.kind,
-            words=say("{}, which cannot be reckoned with: {}", words, why_out) if why_out else words,
+            words=_with_why(words, why_out, questioned=entry.number in doubted),
             reading=_reading(body, state.plan.recipe) if isinstance(body, Reading) else None,
+            questioned=entry.number in doubted,
             struck=entry.number not in state.counted,
             step=step,
             strikes=body.entry if isinstance(body, Struck) else None,
@@ -75,6 +78,13 @@ def history(state: JobState, entries: Iterable[Entry]) -> Iterator[Logged]:
             step = 1 + progress(so_far, ())[0]
         elif isinstance(body, Done) and body.step == step:
             step += 1
+
+
+def _with_why(words: Words, why_out: Words | None, *, questioned: bool) -> Words:
+    """What an entry says, with why it does not count."""
+    if why_out:
+        return say("{}, which cannot be reckoned with: {}", words, why_out)
+    return say("{}, questioned: it does not count", words) if questioned else words
 
 
 def entry_words(body: Body, recipe: Recipe) -> Words:

@@ -28,6 +28,7 @@ from coach.log.kinds.rested import Rested
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.status import JobStatus
+from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, Refusal, Words, as_words
 from coach.recipe.model import Step
 
@@ -247,11 +248,22 @@ def apply(state: JobState, entry: Entry) -> None:
         case Done() as done if state.step is not None and state.step.number == done.step:
             # One that was struck out and brought back again may find another step in hand: it says nothing.
             _finish(state, entry.number, done)
+            _let_the_fire_go(state)
         case WayBackTaken() as way:
             _take(state, entry.number, way)
     state.status = state.status.once(entry.body.AFTER, finished=state.step is None)
     if entry.number not in state.left_out:
         state.counted[entry.number] = entry
+
+
+def _let_the_fire_go(state: JobState) -> None:
+    """Once a cold step is done, nobody means the fire that the piece was in before it."""
+    *earlier, last = state.records
+    if last.heats or last.step.heat_kind is not HeatKind.COLD:
+        return
+    began = state.counted.get(earlier[-1].done_entry or 0) if earlier else None
+    if began is not None and max(state.in_at, state.out_at) <= began.at:
+        state.out_at = state.in_at = ""
 
 
 def _minutes_hot(state: JobState, number: int, out_at: str) -> float | None:

@@ -69,10 +69,8 @@ class Care(StrEnum):
         "water and not on cold iron."
     )
     OIL = "Bright faces: oil them, and clean the oil off before the next step."
-    FIRE = (
-        "The fire: draw it apart or let it burn out, blast off and gas shut; nothing burns unattended. "
-        "The quench tub: lid on."
-    )
+    FIRE = "The fire: draw it apart or let it burn out, blast off and gas shut; nothing burns unattended."
+    TUB = "The quench tub: lid on."
 
 
 def care_at_rest(state: JobState) -> tuple[Care, ...]:
@@ -87,7 +85,8 @@ def care_at_rest(state: JobState) -> tuple[Care, ...]:
         found.append(Care.COOL)
     if state.step is not None and state.step.does(Does.BRIGHT_WORK):
         found.append(Care.OIL)
-    return (*found, Care.FIRE)
+    tub = (Care.TUB,) if any(step.does(Does.QUENCHES) for step in steps) else ()
+    return (*found, Care.FIRE, *tub)
 
 
 class StartingSize(NamedTuple):

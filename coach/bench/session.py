@@ -149,8 +149,8 @@ class Session(JobInHand):
         entry = self._enter(BackInFire(step=step.number))
         clock = self.standing().clock
         through = NOTHING
-        if clock is not None and clock.soak is not None:
-            through = say("; through in about {} min", clock.soak_minutes)
+        if clock is not None and (soak := clock.soak_told) is not None:
+            through = say("; through in about {}", soak)
         return Answer(say("back in the fire{}", through), entry.number)
 
     def done_warning(self) -> Unsettled:

@@ -257,7 +257,11 @@ class CoachApp(App[None]):
         if isinstance(event, events.InputEvent):
             self.at_rest = None
         if isinstance(event, events.MouseDown) or (isinstance(event, events.Key) and event.key != "ctrl+c"):
-            self._asked_on = None
+            asked, self._asked_on = self._asked_on, None
+            answers = isinstance(event, events.Key) and event.key == "escape" and asked is self.screen
+            if answers and isinstance(asked, CoachScreen):
+                asked.tell("The coach stays open.")
+                return
         if isinstance(event, events.Key) and not event.is_forwarded and self._into_nothing(event):
             return
         await super().on_event(event)

@@ -167,8 +167,12 @@ class TypingScreen(LiveScreen):
             else:
                 self.tell(_ALL_DONE)
         elif (one := named(line.text, standing.checks)) is not None:
+            if not one.typed.strip():  # only said which
+                self._choose(one.name)
+                return
             hot = "" if line.hot else None
-            self._tell_reading(one.name, self.session.read(one.name, one.typed, hot=hot, insist=line.insist))
+            answer = self.session.read(one.name, one.typed, hot=hot, insist=line.insist)
+            self._tell_reading(one.name, answer, "")
         elif standing.step is None:
             raise Refusal(_NAMED, standing.sizes[0].label if standing.sizes else "blade length")
         elif line.check is None:
@@ -183,11 +187,24 @@ class TypingScreen(LiveScreen):
         else:
             name, hot = line.check.name, "" if line.hot else None
             answer = self.session.read(name, line.text, gauge=line.gauge, hot=hot, insist=line.insist)
-            self._tell_reading(name, answer)
+            self._tell_reading(name, answer, line.text)
 
-    def _tell_reading(self, name: str, answer: Answer) -> None:
+    def _choose(self, name: str) -> None:
+        """Ask for a size by its name."""
+        standing = self.session.standing()
+        found = next((one for one in standing.checks if one.name == name), None)
+        if found is None:
+            raise Refusal("Type what it measures too, such as {}=31.5.", name)
+        self._ask(_number(standing), found)
+        self._question = self._again = ""
+        self.fill()
+
+    def _tell_reading(self, name: str, answer: Answer, typed: str) -> None:
         questioned = any(waiting.name == name for waiting in self.session.standing().questioned)
         insists = " F12 insists on it." if questioned else ""
+        checks = self.session.standing().checks
+        if questioned and typed.strip().isdigit() and 1 <= int(typed) <= len(checks):
+            insists += f" Row {int(typed)} is chosen by {int(typed)}= and Enter."
         # What is out or cannot be told is read once more before anything else is.
         read = next((one for one in self.session.standing().checks if one.name == name), None)
         self._again = name if read is not None and read.verdict in _READ_AGAIN else ""

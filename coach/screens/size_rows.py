@@ -10,6 +10,7 @@ from textual.content import Content
 from coach.bench.checks import Check
 from coach.ledger.verdict import Verdict
 from coach.quantities.figure import Kind
+from coach.quantities.words import counted
 from coach.screens.wording import Ink, said
 from coach.telling.page import Tone
 from coach.telling.to_go import Aim, aim_of, cold_number, to_go
@@ -113,7 +114,7 @@ def _folded(rows: list[_Row], room: int) -> list[_Row]:
     kept = [row for row in rows if not row.good or row.chosen]
     if len(good) > 1:
         folded = _Row(
-            "", f"{len(good)} more are good", ("", ""), ("", ""), "✓", "", "", Tone.GOOD, False, True
+            "", f"{counted(len(good), 'size')} good", ("", ""), ("", ""), "✓", "", "", Tone.GOOD, False, True
         )
         kept = [folded, *kept]
     else:
@@ -150,9 +151,10 @@ def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:
     for at, row in enumerate(rows):
         ink = "bold" if row.chosen else ""
         tone = Ink[row.tone.name]
-        mark = said("▸", "bold $accent") if row.chosen else said(row.number or " ", Ink.QUIET)
+        typed = f"{row.number}=" if row.number else ""  # as it is typed before another size than the chosen
+        mark = said(" ▸ ", "bold $accent") if row.chosen else said(f"{typed:<3}", Ink.QUIET)
         named = said(row.name, ink).truncate(name, ellipsis=True, pad=True)
-        cells = [Content.assemble(" ", mark, " "), named]
+        cells = [mark, named]
         told = [
             (f"{wanted[at]:<{wide[0]}}", ink),
             (f"{read[at]:<{wide[1]}}", ink),

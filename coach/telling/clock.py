@@ -60,7 +60,8 @@ def _days_between(at: str, now: str) -> int:
 
 def soak_words(clock: HeatClock) -> Words:
     """`through in about 3 min`; nothing out of the fire."""
-    return say("through in about {} min", clock.soak_minutes) if clock.soak is not None else NOTHING
+    soak = clock.soak_told
+    return say("through in about {}", soak) if soak is not None else NOTHING
 
 
 def clock_words(clock: HeatClock) -> Words:

@@ -52,12 +52,15 @@ def _to_read(standing: Standing, first: Sequence[StartingSize], shown: Shown) ->
     if standing.questioned:
         return f"read {standing.questioned[0].label} again"
     if not standing.heats and first:  # cold since it was left: the best there is to measure
-        size = first[0]
-        return f"read {label(size.zone, size.dimension)}, about {write_figure(size.now, shown)}"
+        return _start_size(first[0], shown)
     check = next((check for check in standing.checks if check.is_open), None)
     if check is not None:
         return f"read {wanted_text(check, shown)}"
-    return ""
+    return _start_size(first[0], shown) if first else ""
+
+
+def _start_size(size: StartingSize, shown: Shown) -> str:
+    return f"read {label(size.zone, size.dimension)}, about {write_figure(size.now, shown)}"
 
 
 def _to_put_right(standing: Standing, shown: Shown) -> str:

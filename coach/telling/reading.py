@@ -10,7 +10,7 @@ from coach.operations.gauges import FINEST, by_gauge
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, counted
-from coach.quantities.figure import Kind
+from coach.quantities.figure import COVERAGE, Kind
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.writing import Shown
 
@@ -46,6 +46,12 @@ def reading_sentence(check: Check, shown: Shown) -> str:
             f"{side} than {write_figure(impossible, shown)}. {_AGAIN}"
         )
     if reading.questioned and reading.looked_for is not None:
+        looked, limits = reading.looked_for, check.wanted.limits if check.wanted is not None else None
+        if limits is not None and abs(reading.cold.value - looked.value) <= COVERAGE * (looked.doubt or 0.0):
+            below = reading.cold.value < limits.low  # not so far from what was looked for, but past the step
+            bound = write_figure(Figure(limits.low if below else limits.high, check.kind), shown)
+            side = "under" if below else "over"
+            return f"{told}: doubted, for it is far {side} the {bound} that this step works to. {_AGAIN}"
         return (
             f"{told}: that cannot be right as things stand, "
             f"{write_figure(reading.looked_for, shown, '±')} was expected. {_AGAIN}"

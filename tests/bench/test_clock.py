@@ -8,9 +8,11 @@ from math import ceil
 
 import pytest
 
-from coach.bench.clock import Place
+from coach.bench.clock import HeatClock, Place
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.quantities.figure import celsius, seconds
+from coach.telling.clock import soak_words
 from coach.telling.words import write
 from tests.bench.jobs import HAMMER, begun
 from tests.told import entry_text, said
@@ -203,3 +205,31 @@ def test_a_treatment_in_the_fire_has_a_clock_that_only_counts() -> None:
     clock = session.standing().clock
     assert clock is not None
     assert (clock.place, clock.working, clock.soak, clock.cooling) == (Place.IN, None, None, ())
+
+
+@pytest.mark.parametrize(("again", "runs"), [(False, False), (True, True)])
+def test_the_fire_that_a_piece_was_in_before_cold_work_is_meant_no_more(
+    hand: Hand, *, again: bool, runs: bool
+) -> None:
+    text = BAR.replace(
+        "{do: inspect, zone: bar}",
+        "{do: inspect, zone: bar}\n  - {do: normalise, zone: bar, heats: 1, temperature: 870 °C}",
+    )
+    session = Shop(":memory:", hand).begin(text, "bar.yaml")
+    session.heat()
+    session.fire()
+    hand.on(1)
+    session.done()
+    if again:
+        hand.on(1)
+        session.fire()
+    hand.on(1)
+    session.done()
+    assert (session.standing().clock is not None) is runs
+
+
+def test_a_short_soak_is_told_in_seconds_as_the_clock_counts_it() -> None:
+    heat = celsius(1000.0)
+    clock = HeatClock(Place.IN, "x", heat, heat, None, (), seconds(33.0))
+    assert write(soak_words(clock)) == "through in about 40 s"
+    assert write(soak_words(clock._replace(soak=seconds(90.0)))) == "through in about 2 min"

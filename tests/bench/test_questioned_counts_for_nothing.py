@@ -10,6 +10,7 @@ from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.quantities import Kind
 from coach.quantities.refusal import Refusal
+from coach.telling.words import write
 from tests.bench.test_laws import NAMES
 from tests.bench.test_settled_sizes import at_step
 
@@ -82,3 +83,10 @@ def test_what_is_questioned_changes_no_size_now_nor_once_the_step_is_done(
     assert len(faults) in (0, 2)
     assert rows(first) == rows(second)
     assert rows(first)
+
+
+def test_the_log_tells_a_reading_in_question_apart_from_those_that_count() -> None:
+    slips = [one for one in punched(slip=True).history() if one.questioned]
+    assert [write(one.words) for one in slips] == [
+        "eye hole length 275.4 mm by calliper, questioned: it does not count"
+    ]

@@ -18,7 +18,7 @@ from coach.log.newest import Newest
 from coach.screens.app import CoachApp, run
 from coach.screens.bench import BenchScreen
 from coach.screens.choices import Choices, keep_choices, kept_choices
-from tests.screens.stage import COMMON, PEG, a_shop, answer_on, at_the_bench, on_stage, screen_text
+from tests.screens.stage import COMMON, PEG, a_shop, answer_on, at_the_bench, on_stage, screen_text, showing
 
 
 def test_a_fault_of_the_program_is_handed_on_and_paints_no_traceback(
@@ -159,6 +159,14 @@ async def test_control_c_is_answered_in_the_coachs_own_words(shop: Shop, job: Se
             await pilot.pause()
             assert list(app._notifications) == []
             assert answer_on(app) == "? Close the coach? Ctrl+C again closes it; everything entered is kept."
+
+
+async def test_esc_to_control_c_stays_where_it_was_asked(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+c", "escape")
+        await pilot.pause()
+        assert showing(bench.app) is BenchScreen
+        assert answer_on(bench.coach) == "The coach stays open."
 
 
 def test_choices_whose_file_is_a_pipe_are_only_forgotten(tmp_path: Path) -> None:

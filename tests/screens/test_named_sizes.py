@@ -111,3 +111,15 @@ async def test_a_refused_line_that_names_its_size_leaves_the_chosen_one(shop: Sh
         assert bench.query_one(Input).value == "x 120"
         assert "point side cold, by" in words_on(bench.coach)
         assert "Enter finishes" not in words_on(bench.coach)
+
+
+async def test_a_rows_number_alone_chooses_it_and_a_doubted_reading_of_its_figure_says_how(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"2=", "enter")
+        await pilot.pause()
+        assert "▸ length" in words_on(bench.coach)
+        await pilot.press("up", "2", "enter")
+        await pilot.pause()
+        assert "Row 2 is chosen by 2= and Enter." in answer_on(bench.coach)

@@ -44,7 +44,7 @@ def test_with_room_everything_is_told_in_full(session: Session) -> None:
     assert side.startswith(" ▸ side")
     assert "hot" in side
     assert "more" in side
-    assert length.startswith(" 2 length")
+    assert length.startswith("2= length")
     assert "not read" in length
 
 
