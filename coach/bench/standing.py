@@ -36,6 +36,7 @@ from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
+from coach.operations import Does
 from coach.operations.measures import MARK
 from coach.quantities import NOTHING, Figure, Words, mm, say
 from coach.recipe.model import Step
@@ -199,11 +200,14 @@ _BY_THE_PIECE = frozenset({Cannot.MAKE_DRAWING, Cannot.GATHER})
 def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
     """What the metal cannot do from here on; how a zone that was worked comes out the forecast tells."""
     worked = [record.step for record in state.records] + ([step] if state.marks else [])
+    anew = state.plan is not state.first_plan  # what is marked out is so for what was asked then
+    marked = [one.step for one in state.records if anew and one.step.does(Does.MARKS_OUT)]
     return [
         one
         for one in weigh(state.plan, own_curves(state.plan, state.courses()))
         if one.step >= step.number
         and not (one.what in _BY_THE_PIECE and any(reshapes(done, one.zone) for done in worked))
+        and not (one.what is Cannot.GATHER and any(one.zone in done.zones for done in marked))
     ]
 
 
