@@ -125,7 +125,8 @@ def _advice(
             yield _other_heats(step, hand, power)
     for zone in step.zones:
         stage = plan.by_step[step.number].get(zone)
-        if stage is not None and operation(step.operation).GATHERS:
+        upsets = operation(step.operation).GATHERS and step.does(Does.HAMMERS_A_SECTION)
+        if stage is not None and upsets:
             yield from _upset_advice(stage)
         if stage is not None and operation(step.operation).BITE_SHARE is not None:
             yield from _drawing_advice(step, stage, offset)

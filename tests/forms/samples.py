@@ -86,6 +86,8 @@ def forms(draw: st.DrawFn) -> Form:
     if "scroll" in kind:
         return draw(scrolls(kind))
     sizes = {dimension: draw(_size) for dimension in kinds()[kind].DIMENSIONS}
+    if kind == "link":
+        sizes["inner_width"] = sizes["inner_length"] * draw(_share)
     if kind == "ring":
         sizes["inner_diameter"] = sizes["outer_diameter"] * draw(_share)
     if kind == "socket":

@@ -17,7 +17,11 @@ from tests.made import make, options_of
 FLOWING = sorted(name for name, todo in operations().items() if not todo.FIXES)
 FIXING = sorted(name for name, todo in operations().items() if todo.FIXES)
 #: What each operation takes by itself, stated as nothing.
-TAKES_NOTHING: Mapping[str, Mapping[str, float]] = {"punch": {"slug_mm": 0.0}, "weld": {"squeeze_share": 0.0}}
+TAKES_NOTHING: Mapping[str, Mapping[str, float]] = {
+    "punch": {"slug_mm": 0.0},
+    "weld": {"squeeze_share": 0.0},
+    "weld shut": {"squeeze_share": 0.0},
+}
 
 
 def shape_of(form: Form) -> Shape:
@@ -196,4 +200,4 @@ def test_a_quench_and_a_tack_may_not_be_left() -> None:
     unsafe = {
         name: set(names_of(todo.UNSAFE_UNTIL)) for name, todo in operations().items() if todo.UNSAFE_UNTIL
     }
-    assert unsafe == {"harden": {"temper"}, "tack": {"weld"}}
+    assert unsafe == {"harden": {"temper"}, "tack": {"weld", "weld shut"}}

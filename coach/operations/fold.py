@@ -1,0 +1,58 @@
+"""Folding: a bar is laid back on itself."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from coach.forms import Form
+from coach.forms.strap_eye import StrapEye
+from coach.operations.base import Operation, Work
+from coach.operations.does import Cause, Does
+from coach.quantities import Kind, Words, mm, say
+
+#: A section that grew by less than this was not laid double (judgement).
+_DOUBLED = 1.5
+
+
+class Fold(Operation):
+    """No metal leaves but what is trimmed off the folded end; the section doubles and the length halves.
+
+    Round a mandrel it makes an eye: the recipe then names the form `strap eye`.
+    """
+
+    DOES = frozenset({Does.BRIGHT_WORK})
+    SUMMARY = (
+        "Brush and flux what will lie inside, nick the outside of the fold half through if it is thick, and "
+        "fold it back flat on itself, or round the mandrel."
+    )
+    ACCOUNT = (
+        "`trim` × section, cut off the folded end: nothing unless said; a `form` of strap eye may be named"
+    )
+    FREE = "length"
+    GATHERS = True
+    HEATS = 2
+    AMOUNTS = {"trim": Kind.LENGTH}
+
+    def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[Cause, float]:
+        """The folded end that is cut off, at the section it has then."""
+        trim_mm = work.amounts.get("trim_mm", 0.0)
+        folded = work.shape.draft({**work.sizes_mm, work.free: before.sizes_mm().get(work.free, 1.0)})
+        return {Cause.OFFCUT: trim_mm * folded.end_area_mm2("finish")} if trim_mm else {}
+
+    def know(self, before: Form, after: Form) -> Iterator[Words]:
+        """How many layers lie on each other, and what the round end of the fold holds; of an eye, its bar."""
+        if isinstance(after, StrapEye):
+            words = "{} of bar go round the eye, and beside it two thicknesses lie on each other for {}."
+            yield say(words, mm(after.length_mm - 2 * after.lap_mm), mm(after.lap_mm))
+        times = after.end_area_mm2("start") / before.end_area_mm2("finish")
+        thick_mm = before.sizes_mm().get("thickness")
+        if times < _DOUBLED or thick_mm is None or after.KIND != before.KIND:
+            return
+        yield say(
+            "Every layer in it becomes {}. The end of the fold is round, {} deep, and holds as much as {} of "
+            "the folded bar: trimmed off, it is lost.",
+            round(times),
+            mm(thick_mm),
+            mm(math.pi / 4 * thick_mm),
+        )
