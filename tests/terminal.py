@@ -8,7 +8,7 @@ import struct
 import subprocess
 import sys
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from time import monotonic
 from typing import Any
@@ -47,6 +47,21 @@ class Terminal:
     def type(self, keys: bytes) -> None:
         """Press keys."""
         os.write(self._near, keys)
+
+    def go_away(self) -> None:
+        """Be gone, without a signal that says so: nothing is taken and nothing comes any more."""
+        nowhere = os.open(os.devnull, os.O_RDWR)
+        for end in (self._near, self._far):
+            os.dup2(nowhere, end)
+        os.close(nowhere)
+
+    def fill(self) -> None:
+        """Take nothing more, from now on."""
+        os.set_blocking(self._far, False)
+        with suppress(BlockingIOError):
+            while True:
+                os.write(self._far, b" " * 1024)
+        os.set_blocking(self._far, True)
 
     def end(self) -> int:
         """Read on until the program has ended; its exit code."""

@@ -88,6 +88,8 @@ def _written(told: str, answer: Reply[object] | None, *, is_heard: bool) -> int:
         return PIPE_CLOSED
     except (OSError, ValueError) as error:
         let_go_of(1)
+        if answer is not None and not told:  # a screen's, whose terminal is gone: nobody lacks anything
+            return GOOD
         say_aside(f"{_done(answer)} ({getattr(error, 'strerror', None) or error}).")
         return UNTOLD
     return GOOD

@@ -11,6 +11,7 @@ from contextlib import contextmanager, suppress
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
+from threading import Timer, current_thread, main_thread
 from time import monotonic
 from typing import TYPE_CHECKING, Any, TypeAlias
 
@@ -28,6 +29,7 @@ from coach.bench.shop import Shop
 from coach.log.newest import Newest
 from coach.quantities import Refusal
 from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
+from coach.screens.line_out import line_out
 from coach.screens.places import new_screen
 from coach.screens.screen import CoachScreen, JobScreen
 from coach.screens.widgets.answer_line import AnswerLine
@@ -43,6 +45,9 @@ AtRest: TypeAlias = Callable[[Newest, str, Size], None]
 
 #: Windows has no terminal that hangs up.
 _TELL_TO_STOP = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP", "SIGINT") if hasattr(signal, name)]
+
+#: Seconds that a terminal has to take what is still to be written when the app is told to leave (judgement).
+_LONGEST_TO_LEAVE_S = 0.8
 
 #: Seconds after which the first screen is looked at: nothing is done on it by then, or it is left alone.
 _TO_REST_S = 0.5
@@ -89,7 +94,11 @@ def run(
     if not not_copied:  # else it opens with what will not be so next time
         app.at_rest = at_rest
     with leaving_when_told(app), suppress(KeyboardInterrupt):  # where there was nothing to leave yet
-        app.run()
+        try:
+            app.run()
+        except Exception:
+            if not app.stopped_by:
+                raise
     if app.fault is not None:
         raise app.fault
     if app.stopped_by:
@@ -161,7 +170,7 @@ class CoachApp(App[None]):
             else new_screen(_first_place(session, straight), session, notice)
         )
         # The first screen's style sheet is read with the app's, which saves reading all of them once more.
-        super().__init__(css_path=["app.tcss", str(first.CSS_PATH)])
+        super().__init__(css_path=["app.tcss", str(first.CSS_PATH)], driver_class=line_out())
         self.shop = shop
         self.memory = memory
         """Keeps what was told before, to be shown sooner; None keeps nothing."""
@@ -201,14 +210,25 @@ class CoachApp(App[None]):
 
     def on_load(self) -> None:
         self.loop = get_running_loop()
+        if self.stopped_by:
+            self.exit()
         self.app_resume_signal.subscribe(self, self._draw_anew)
 
     def stop(self, number: int, _: object) -> None:
-        """Leave in order, told so by a signal: the terminal is put back as it was."""
+        """Leave in order, told so by a signal or the terminal's end: the terminal is put back as it was."""
         self.stopped_by = number
-        if self.loop is None or self.loop.is_closed():
+        if self.loop is not None and not self.loop.is_closed():
+            self.loop.call_soon_threadsafe(self.exit)
+            given_up = Timer(_LONGEST_TO_LEAVE_S, self._give_up)
+            given_up.daemon = True
+            given_up.start()
+        elif current_thread() is main_thread():
             raise KeyboardInterrupt
-        self.loop.call_soon_threadsafe(self.exit)
+
+    def _give_up(self) -> None:
+        """Wait no longer for a terminal that takes nothing more."""
+        if give_up := getattr(self._driver, "give_up", None):
+            give_up()
 
     def action_help_quit(self) -> None:
         """Ctrl+C, where nothing is chosen to be copied: ask, and leave when it is pressed again."""
@@ -358,7 +378,8 @@ class CoachApp(App[None]):
     def _handle_exception(self, error: Exception) -> None:
         # Textual has no public hook for a fault in a handler, and prints a traceback over the terminal: the
         # fault goes to whoever started the app instead, who writes it to a file and says so in one line.
-        if self.fault is None:
+        # What fails because everything is on its way out is none.
+        if self.fault is None and not self.stopped_by:
             self.fault = error
         super()._handle_exception(error)
         self._exit_renderables.clear()

@@ -1,8 +1,12 @@
-"""The coach, sent a signal at a moment: `python -m tests.cli.stopped_at MOMENT SIGNAL WORDS…`."""
+"""The coach, sent a signal at a moment: `python -m tests.cli.stopped_at MOMENT SIGNAL WORDS…`.
+
+As signal 0 its terminal goes away at that moment: "it may go" is shown, and that is waited for.
+"""
 
 from __future__ import annotations
 
 import os
+import select
 import sys
 from collections.abc import Callable
 from functools import wraps
@@ -18,10 +22,21 @@ def stopping(owner: Any, name: str, number: int) -> None:
     def stopped(*given: Any, **named: Any) -> Any:
         if not come:
             come.append(number)
-            os.kill(os.getpid(), number)
+            if number:
+                os.kill(os.getpid(), number)
+            else:
+                wait_until_it_is_gone()
         return usual(*given, **named)
 
     setattr(owner, name, stopped)
+
+
+def wait_until_it_is_gone() -> None:
+    """Wait for the end of the terminal."""
+    os.write(2, b"it may go")
+    gone = select.poll()
+    gone.register(0, 0)
+    gone.poll()
 
 
 def main(moment: str, number: int, words: list[str]) -> int:

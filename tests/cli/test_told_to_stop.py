@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.benchmarks.processes import PATIENCE_S
 from tests.cli.conftest import Coach
 from tests.terminal import ROOT, on_a_terminal
 
@@ -94,3 +95,33 @@ def test_who_has_hanging_up_ignored_goes_on(coach: Coach) -> None:
     done = subprocess.run(ignoring, capture_output=True, check=False, cwd=ROOT)
     assert done.returncode == 0, done.stderr
     assert "kept" in coach("history", job).out
+
+
+@pytest.mark.parametrize("painted", ["", "Mark out", "F1"])
+def test_a_terminal_that_goes_away_unsaid_takes_the_screens_with_it(coach: Coach, painted: str) -> None:
+    coach.job()
+    coach("where", "first")
+    with on_a_terminal(("coach", "open", "first")) as terminal:
+        terminal.wait_for(painted)
+        terminal.go_away()
+        # Before it is looked at, a terminal that is gone is none to open a screen on.
+        assert terminal.process.wait(PATIENCE_S) in ((129,) if painted else (129, 2))
+    assert coach("check-log").code == 0
+
+
+@pytest.mark.parametrize("at", ["opened", "on_load", "start_application_mode", "write", "on_ready"])
+def test_a_terminal_that_goes_away_at_an_awkward_moment_holds_nothing_up(coach: Coach, at: str) -> None:
+    coach.job()
+    with on_a_terminal(("tests.cli.stopped_at", at, "0", "demo")) as terminal:
+        terminal.wait_for("it may go")
+        terminal.go_away()
+        assert terminal.process.wait(PATIENCE_S) == 129
+
+
+def test_a_terminal_that_takes_nothing_more_does_not_hold_the_end_up(coach: Coach) -> None:
+    coach.job()
+    with on_a_terminal(("coach", "open", "first")) as terminal:
+        terminal.wait_for("F1")
+        terminal.fill()
+        os.kill(terminal.process.pid, signal.SIGTERM)
+        assert terminal.process.wait(PATIENCE_S) == 143
