@@ -15,7 +15,12 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         from coach.cli.boundary import carry_out
 
-        return carry_out(list(sys.argv[1:] if argv is None else argv))
+        code = carry_out(list(sys.argv[1:] if argv is None else argv))
+        if argv is None:
+            from coach.cli.stopping import stop_no_more
+
+            stop_no_more()
+        return code
     except KeyboardInterrupt:  # while the little that is needed for this was loaded
         return 130
     finally:

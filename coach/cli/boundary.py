@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from coach.cli.codes import BAD_NEWS, GOOD, PIPE_CLOSED, UNTOLD, WRONG
 from coach.cli.masks import for_the_user_alone
-from coach.cli.stopping import code_of, stops_in_order
+from coach.cli.stopping import code_of, stop_if_told, stops_in_order
 from coach.cli.streams import let_go_of, make_ready, say_aside
 from coach.files import is_of_the_program, said_by_the_system
 
@@ -78,6 +78,8 @@ def _of_itself(words: Sequence[str]) -> str | None:
 
 def _written(told: str, answer: Reply[object] | None, *, is_heard: bool) -> int:
     """Write an answer out; the exit code where that failed, or GOOD."""
+    if answer is not None and not told:  # that of a screen, whose terminal may be gone
+        return GOOD
     try:
         if told and not is_heard:
             raise OSError(0, _NO_STREAM)
@@ -88,8 +90,6 @@ def _written(told: str, answer: Reply[object] | None, *, is_heard: bool) -> int:
         return PIPE_CLOSED
     except (OSError, ValueError) as error:
         let_go_of(1)
-        if answer is not None and not told:  # a screen's, whose terminal is gone: nobody lacks anything
-            return GOOD
         say_aside(f"{_done(answer)} ({getattr(error, 'strerror', None) or error}).")
         return UNTOLD
     return GOOD
@@ -136,7 +136,8 @@ def _shown(words: Sequence[str]) -> Shown:
 
 
 def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int:
-    """Say what kept the request from being carried out."""
+    """Say what kept the request from being carried out; raises Stopped where that was a signal to stop."""
+    stop_if_told()
     from coach.quantities.refusal import Refusal
 
     values: Mapping[str, object] = {}

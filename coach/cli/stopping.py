@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
+import os
 import signal
+import sys
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from types import FrameType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sys import UnraisableHookArgs
 
 #: Windows has no terminal that hangs up.
-_TOLD_BY = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
+_TOLD_BY = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP", "SIGINT") if hasattr(signal, name)]
+_UNTOUCHED = (signal.SIG_DFL, signal.default_int_handler)
+_told: list[int] = []
+_SOON_S = 0.01
 
 
 class Stopped(KeyboardInterrupt):
-    """Told to stop by a signal; on its way out everything is put back, as for the keyboard's."""
+    """Told to stop by a signal; on its way out everything is put back."""
 
     def __init__(self, number: int) -> None:
         super().__init__()
@@ -26,8 +35,10 @@ def stops_in_order() -> Iterator[None]:
     if threading.current_thread() is not threading.main_thread():
         yield
         return
+    _told.clear()
     before = {number: signal.getsignal(number) for number in _TOLD_BY}
-    ours = [number for number, handler in before.items() if handler is signal.SIG_DFL]
+    ours = [number for number, handler in before.items() if handler in _UNTOUCHED]
+    hook, sys.unraisablehook = sys.unraisablehook, _raise_once_more
     for number in ours:
         signal.signal(number, _stop)
     try:
@@ -35,10 +46,34 @@ def stops_in_order() -> Iterator[None]:
     finally:
         for number in ours:
             signal.signal(number, before[number])
+        sys.unraisablehook = hook
 
 
 def _stop(number: int, _: FrameType | None) -> None:
+    _told.append(number)
     raise Stopped(number)
+
+
+def _raise_once_more(unheard: UnraisableHookArgs) -> None:
+    """Where Python lets go of an object nothing can be raised: the signal comes again once it has."""
+    if isinstance(unheard.exc_value, Stopped):
+        again = threading.Timer(_SOON_S, os.kill, (os.getpid(), unheard.exc_value.number))
+        again.daemon = True
+        again.start()
+    else:
+        sys.__unraisablehook__(unheard)
+
+
+def stop_if_told() -> None:
+    """Raise Stopped where a signal to stop has come: what failed on the way out is no fault."""
+    if _told:
+        raise Stopped(_told[0])
+
+
+def stop_no_more() -> None:
+    """From now on, when all is answered, signals to stop change nothing: the program ends by itself."""
+    for number in _TOLD_BY:
+        signal.signal(number, signal.SIG_IGN)
 
 
 def code_of(stop: KeyboardInterrupt) -> int:

@@ -7,11 +7,17 @@ import signal
 import sys
 from collections.abc import Callable
 from contextlib import suppress
+from queue import Empty
 from threading import Thread
-from typing import IO, TYPE_CHECKING, Any, Protocol, cast
+from typing import IO, TYPE_CHECKING, Any, Protocol, TextIO, cast
 
 if TYPE_CHECKING:
     from textual.driver import Driver
+
+
+#: So many pieces are written together, if none is waited for (our choice).
+_AT_ONCE = 30
+_LOOKED_AGAIN_S = 0.1
 
 
 class _Stops(Protocol):
@@ -25,36 +31,39 @@ class _Outlet:
     """Where the screens are written; what is written to a terminal that is gone goes nowhere.
 
     Textual writes from a thread of its own, which must not die of an error: whoever draws would then wait for
-    it for ever.
+    it for ever. Nothing of a write that never ends may hold up the end of the program, as the lock of a
+    buffered stream would.
     """
 
-    def __init__(self, file: IO[str]) -> None:
-        self._file = file
+    def __init__(self, file: TextIO) -> None:
+        self._fileno = file.fileno()
+        self._encoding = file.encoding
+        self._waiting: list[str] = []
         self.is_closed = False
 
     def write(self, text: str) -> None:
-        if not self.is_closed:
-            try:
-                self._file.write(text)
-            except (OSError, ValueError):
-                self.close()
+        self._waiting.append(text)
+        if len(self._waiting) >= _AT_ONCE:
+            self.flush()
 
     def flush(self) -> None:
-        if not self.is_closed:
+        left = "".join(self._waiting).encode(self._encoding, "replace")
+        self._waiting.clear()
+        while left and not self.is_closed:
             try:
-                self._file.flush()
-            except (OSError, ValueError):
+                left = left[os.write(self._fileno, left) :]
+            except OSError:
                 self.close()
 
     def fileno(self) -> int:
-        return self._file.fileno()
+        return self._fileno
 
     def close(self) -> None:
         """Send all that is still to be written nowhere, at the end of the program as well."""
         self.is_closed = True
-        with suppress(OSError, ValueError):
+        with suppress(OSError):
             nowhere = os.open(os.devnull, os.O_WRONLY)
-            os.dup2(nowhere, self.fileno())
+            os.dup2(nowhere, self._fileno)
             os.close(nowhere)
 
 
@@ -63,7 +72,6 @@ def line_out() -> type[Driver] | None:
     if sys.platform == "win32":
         return None
     import select
-    import termios
 
     from textual.drivers._writer_thread import WriterThread
     from textual.drivers.linux_driver import LinuxDriver
@@ -73,7 +81,7 @@ def line_out() -> type[Driver] | None:
 
         def __init__(self, *given: Any, **named: Any) -> None:
             super().__init__(*given, **named)
-            self._outlet = _Outlet(cast("IO[str]", self._file))
+            self._outlet = _Outlet(cast("TextIO", self._file))
             self._file = cast("Any", self._outlet)
             self._end_of_watch: int | None = None
 
@@ -103,10 +111,24 @@ def line_out() -> type[Driver] | None:
                 self._outlet.close()
                 cast("_Stops", self._app).stop(signal.SIGHUP, None)
 
+        def write(self, data: str) -> None:
+            if not self._outlet.is_closed:
+                super().write(data)
+
         def give_up(self) -> None:
             """Wait no longer for a terminal that takes nothing: what was to be written to it is dropped."""
-            self._outlet.is_closed = True
-            with suppress(termios.error):
-                termios.tcflush(self.fileno, termios.TCOFLUSH)
+            self._outlet.close()
+            if self._writer_thread is not None:
+                with suppress(Empty):
+                    while True:  # whoever waits to write goes on
+                        self._writer_thread._queue.get_nowait()
+
+        def close(self) -> None:
+            """End once all is written, or the terminal takes nothing more."""
+            writer = self._writer_thread
+            if writer is not None:
+                Thread(target=writer.stop, daemon=True).start()
+                while writer.is_alive() and not self._outlet.is_closed:
+                    writer.join(_LOOKED_AGAIN_S)
 
     return LineOut

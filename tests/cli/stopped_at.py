@@ -8,6 +8,7 @@ from __future__ import annotations
 import os
 import select
 import sys
+from argparse import ArgumentParser
 from collections.abc import Callable
 from functools import wraps
 from typing import Any
@@ -39,6 +40,24 @@ def wait_until_it_is_gone() -> None:
     gone.poll()
 
 
+def letting_go(owner: Any, name: str) -> None:
+    """Have something be let go of just before a function does what it does."""
+    usual: Callable[..., Any] = getattr(owner, name)
+
+    def after(*given: Any, **named: Any) -> Any:
+        LetGo()
+        return usual(*given, **named)
+
+    setattr(owner, name, after)
+
+
+class LetGo:
+    """What does something when it is let go of."""
+
+    def __del__(self) -> None:
+        pass
+
+
 def main(moment: str, number: int, words: list[str]) -> int:
     """Run the coach's words, with the signal at the moment."""
     from coach.cli import main as coach
@@ -47,6 +66,13 @@ def main(moment: str, number: int, words: list[str]) -> int:
         from coach.bench import shop
 
         stopping(shop.Shop, "open" if "demo" in words else "named", number)
+    elif moment == "format_usage":
+        stopping(ArgumentParser, moment, number)
+    elif moment == "let go of":
+        from coach.bench import shop
+
+        stopping(LetGo, "__del__", number)
+        letting_go(shop.Shop, "named")
     elif moment.startswith("on_"):
         from coach.screens.app import CoachApp
 

@@ -88,6 +88,28 @@ def test_a_command_that_is_told_to_stop_says_nothing_and_leaves_no_shop(tmp_path
     assert list(tmp_path.glob("coach-demo-*")) == []
 
 
+@pytest.mark.parametrize("number", SIGNALS, ids=lambda number: number.name)
+@pytest.mark.parametrize("at", ["format_usage", "opened"])
+def test_a_command_that_is_told_to_stop_at_an_awkward_moment_ends_as_told(
+    coach: Coach, number: signal.Signals, at: str
+) -> None:
+    job = coach.job()
+    noting = [sys.executable, "-m", *stopped_at(at, number, "note", job, "not any more")]
+    done = subprocess.run(noting, capture_output=True, check=False, cwd=ROOT)
+    assert (done.returncode, done.stdout, done.stderr) == (128 + number, b"", b"")
+    assert "not any more" not in coach("history", job).out
+
+
+def test_a_signal_that_comes_where_nothing_can_be_raised_makes_no_noise(coach: Coach) -> None:
+    job = coach.job()
+    noting = [sys.executable, "-m", *stopped_at("let go of", signal.SIGTERM, "note", job, "a note")]
+    done = subprocess.run(noting, capture_output=True, check=False, cwd=ROOT)
+    assert done.stderr == b""
+    # It comes again, and may come after the answer.
+    assert done.returncode in (0, 128 + signal.SIGTERM, -signal.SIGTERM)
+    assert b"Noted" not in done.stdout or "a note" in coach("history", job).out
+
+
 def test_who_has_hanging_up_ignored_goes_on(coach: Coach) -> None:
     job = coach.job()
     noting = [sys.executable, "-m", *stopped_at("opened", signal.SIGHUP, "note", job, "kept")]
