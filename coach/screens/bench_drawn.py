@@ -27,7 +27,7 @@ from coach.screens.bench_words import (
     prompt_words,
     typing_words,
 )
-from coach.screens.bench_work import needs_rows, work_alone, work_page, work_rows
+from coach.screens.bench_work import bar_of_marks, needs_rows, work_alone, work_page, work_rows
 from coach.screens.size_rows import size_glance, size_rows
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.entry_box import EntryBox
@@ -137,6 +137,7 @@ class PagedScreen(TypingScreen):
         if self._is_wide:
             page_rows = height - _FACE_ROWS - _ENTRY_ROWS
             wanted = work_rows(standing, self.shown, self._left_of(self.app.size.width))
+            wanted += len(bar_of_marks(standing, None, self.shown, self.app.size.width))
             # Instructions come before the picture: where they leave it no room it is on its own page.
             fits = wanted <= page_rows - _LEAST_PICTURE - _LEAST_BELOW
             picture.display = fits or self._page == "Picture"
@@ -166,8 +167,9 @@ class PagedScreen(TypingScreen):
                 f"{counted(unread, 'size')} of the drawing not measured." if unread else "All are read."
             )
         without = [rule("Sizes", right), one_line(asks_none, Ink.QUIET, indent=1)]
-        work = work_alone(standing, self.shown, left, rows)
-        return side_by_side([(work, left), (sizes or without, right)])
+        marks = bar_of_marks(standing, check, self.shown, width)
+        work = work_alone(standing, self.shown, left, rows - len(marks))
+        return [*marks, *side_by_side([(work, left), (sizes or without, right)])]
 
     @staticmethod
     def _left_of(width: int) -> int:

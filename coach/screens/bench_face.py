@@ -203,6 +203,7 @@ def _heat_block(step: StepToDo, shown: Shown) -> Block:
         step.colour or ", ".join(step.zones),
         number,
         last=unit,
+        lines=(f"{number} {unit}",),
         caption=caption,
         weight=Weight.HEAVY,
         column=Column(glow) if glow is not None else None,

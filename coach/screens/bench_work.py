@@ -18,10 +18,11 @@ from coach.bench.step import StepToDo
 from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.operations.measures import MARK
-from coach.quantities.figure import Kind
+from coach.quantities.figure import Figure, Kind
 from coach.screens.size_rows import is_good, size_rows
 from coach.screens.widgets.pane import rule
 from coach.screens.wording import Ink, one_line, said
+from coach.telling.figures import write_figure
 from coach.telling.step import step_lines
 from coach.telling.to_go import aim_of
 from coach.telling.words import sentence
@@ -52,6 +53,8 @@ _LEAST_TABLE = 2
 _MORE = " … Tab"
 #: The bar of a mark-out takes four rows, and its last mark stands at this share of the width.
 _ROWS_FOR_MARKS, _SHOWN_TO_THE_LAST = 12, 0.9
+#: Cells of a zone that has room for the middle of its hole and the figure of it.
+_ROOM_FOR_A_MIDDLE = 12
 
 
 class Told(NamedTuple):
@@ -72,7 +75,7 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
     room = rows - 1 - len(marks)
     told = whole = do_lines(standing, step, shown, width, chosen)
     least = min(_wanted_rows(sizes), _LEAST_TABLE)
-    if _never_less(told, step) + least > room:
+    if _wished(told, step) + least > room:
         told = _run_on_cautions(told, width)
     most = max(room - _never_less(told, step), _LEAST_TABLE)
     table = size_rows(sizes, chosen, shown, width, min(_wanted_rows(sizes), most))
@@ -87,6 +90,13 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
     return [*marks, do_rule(standing, width), *doing, *blank, *table]
 
 
+def _wished(told: list[Told], step: StepToDo) -> int:
+    """Rows of what is wanted in sight: at a weld and a treatment also all to do and what to watch."""
+    if not (_treats(step) or step.heat_kind is HeatKind.WELDING):
+        return _never_less(told, step)
+    return sum(len(one.lines) for one in told if one.label not in ("Know", "Time", "Fix", "Keep", "Rest"))
+
+
 def _run_on_cautions(told: list[Told], width: int) -> list[Told]:
     """The same with its cautions in one, which takes fewer rows than each by itself."""
     cautions = [one for one in told if one.label == "Caution"]
@@ -94,7 +104,7 @@ def _run_on_cautions(told: list[Told], width: int) -> list[Told]:
         return told
     text = said("Caution  ", Ink.BAD)
     for at, one in enumerate(cautions):
-        text = Content.assemble(text, said(f"{' · ' if at else ''}{one.words}"))
+        text = Content.assemble(text, said(" · " if at else "", Ink.BAD), said(one.words))
     lines = [Content.assemble(" ", part) for part in text.wrap(max(width - 2, 8))]
     rest = [one for one in told if one.label != "Caution"]
     return [Told("Caution", lines, ""), *rest]
@@ -132,7 +142,10 @@ def needs_rows(standing: Standing, chosen: Check | None, shown: Shown, width: in
         return 0
     told = do_lines(standing, step, shown, width, chosen)
     watch = sum(len(one.lines) for one in told if one.label == "Watch")
-    return 1 + _never_less(told, step) + watch + _wanted_rows(sizes_told(standing, chosen))
+    marks = len(bar_of_marks(standing, chosen, shown, width))
+    if marks or step.heat_kind is HeatKind.WELDING:  # what to do is wanted whole there too
+        watch += sum(len(one.lines) for one in told if one.label == "Do") - 1
+    return 1 + marks + _never_less(told, step) + watch + _wanted_rows(sizes_told(standing, chosen))
 
 
 def _never_less(told: list[Told], step: StepToDo) -> int:
@@ -155,21 +168,32 @@ def _wanted_rows(sizes: tuple[Check, ...]) -> int:
 
 
 def bar_of_marks(standing: Standing, chosen: Check | None, shown: Shown, width: int) -> list[Content]:
-    """The bar to scale with every mark that is made on it, measured from its end; nothing at other steps."""
+    """The bar to scale with every mark that is made on it, measured from its end; nothing at other steps.
+
+    Where a zone will have a hole its middle is shown too, halfway between its marks.
+    """
     marks = [
         (one.wanted.limits.nominal, one) for one in standing.checks if one.dimension == MARK and one.wanted
     ]
     marks.sort(key=lambda mark: mark[0])
+    holed = {one.zone for one in standing.sizes if "hole" in one.dimension}
     if len(marks) < 2 or width < _NARROW or marks[-1][0] <= 0.0:
         return []
     room = width - 4
     scale = room * _SHOWN_TO_THE_LAST / marks[-1][0]
     figures, bar, names = Content(" 0"), Content(" "), Content("")
-    begins = 0
+    begins, begins_mm = 0, 0.0
     for at, one in marks:
         end = round(at * scale)
         style = "bold $accent" if one is chosen else ""
         metal = "█" * max(end - begins - 1, 0)
+        if one.zone in holed and len(metal) > _ROOM_FOR_A_MIDDLE:
+            middle = Figure((begins_mm + at) / 2.0, Kind.LENGTH, 0.0)
+            half = len(metal) // 2
+            metal = f"{metal[:half]}○{metal[half + 1 :]}"
+            told = write_figure(middle, shown, "n")
+            figures = _put(figures, 1 + begins + half - len(told) // 2, told, Ink.QUIET)
+        begins_mm = at
         bar = Content.assemble(bar, metal, ("▌", style or Ink.QUIET))
         figure = aim_of(one.wanted, shown).number if one.wanted is not None else ""
         figures = _put(figures, 1 + end - len(figure) // 2, figure, style)
@@ -239,7 +263,8 @@ def _ink(label: str) -> str:
 
 def folded(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Content]:
     """What is told in so many rows: what gives way, in its order, is cut or left out."""
-    for label, out in _AT_A_TREATMENT if _treats(step) else _GIVES_WAY:
+    do_last = _treats(step) or step.heat_kind in (HeatKind.WELDING, HeatKind.COLD)
+    for label, out in _AT_A_TREATMENT if do_last else _GIVES_WAY:
         over = sum(len(one.lines) for one in told) - rows
         if over <= 0:
             break

@@ -147,12 +147,13 @@ def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:
     heads = f"─ {title} ".ljust(4 + name, "─")
     for head, across, gap in zip(_HEADS, wide, gaps, strict=True):
         heads += f"{'─' * (gap - 1)} {head} ".ljust(gap + across, "─") if gap else head
-    lines = [said(heads[:width].ljust(width, "─"), Ink.LABEL)]
+    whole = heads if len(heads) <= width else heads[:width].rpartition(" ")[0]
+    lines = [said(whole.ljust(width, "─"), Ink.LABEL)]
     for at, row in enumerate(rows):
         ink = "bold" if row.chosen else ""
         tone = Ink[row.tone.name]
         typed = f"{row.number}=" if row.number else ""  # as it is typed before another size than the chosen
-        mark = said(" ▸ ", "bold $accent") if row.chosen else said(f"{typed:<3}", Ink.QUIET)
+        mark = said(" ▸  ", "bold $accent") if row.chosen else said(f"{typed:>3} ", Ink.QUIET)
         named = said(row.name, ink).truncate(name, ellipsis=True, pad=True)
         cells = [mark, named]
         told = [

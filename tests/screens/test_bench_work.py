@@ -12,7 +12,7 @@ from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Kind
 from coach.recipe.reader import read_recipe_file
-from coach.screens.bench_work import needs_rows, work_alone, work_page
+from coach.screens.bench_work import bar_of_marks, needs_rows, work_alone, work_page
 from coach.telling.writing import Shown
 from tests.bench.jobs import ticking
 
@@ -80,6 +80,28 @@ def test_at_60_by_20_what_to_do_the_test_and_the_size_are_in_sight_and_every_cau
         assert caution in whole
 
 
+def test_a_bar_of_marks_shows_the_middle_of_a_zone_that_will_have_a_hole(
+    jobs_to_mark_out: dict[Path, Session],
+) -> None:
+    standing = jobs_to_mark_out[SHELF[0]].standing()  # the adze: its eye is from 20.7 to 63.5 mm
+    _, figures, bar, _ = bar_of_marks(standing, None, Shown("mm"), 80)
+    assert figures.plain.split() == ["0", "20.7", "42.1", "63.5", "105.5", "120"]
+    middle = bar.plain.index("○")
+    assert figures.plain.index("42.1") <= middle < figures.plain.index("42.1") + 4
+
+
+def test_where_a_bar_is_marked_out_the_face_gives_way_to_what_to_do(
+    jobs_to_mark_out: dict[Path, Session],
+) -> None:
+    standing = jobs_to_mark_out[SHELF[0]].standing()
+    assert standing.step is not None
+    assert needs_rows(standing, standing.checks[0], Shown("mm"), 80) > LARGE_FACE
+    lines = work_page(standing, standing.checks[0], Shown("mm"), 80, SMALL_FACE)
+    words = " ".join(" ".join(line.plain for line in lines).split())
+    assert " ".join(standing.step.how.split()) in words
+    assert len(lines) <= SMALL_FACE
+
+
 @pytest.mark.parametrize(("path", "number"), STEPS, ids=lambda one: getattr(one, "stem", str(one)))
 def test_a_large_window_leaves_room_for_all_of_a_step(
     jobs_anew: dict[Path, Session], path: Path, number: int
@@ -98,6 +120,12 @@ def test_a_large_window_leaves_room_for_all_of_a_step(
 @pytest.fixture(scope="module")
 def jobs_anew() -> dict[Path, Session]:
     """Another job of each recipe."""
+    return {path: Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name) for path in SHELF}
+
+
+@pytest.fixture(scope="module")
+def jobs_to_mark_out() -> dict[Path, Session]:
+    """The same, at their first step."""
     return {path: Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name) for path in SHELF}
 
 

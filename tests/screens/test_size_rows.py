@@ -41,10 +41,10 @@ def test_with_room_everything_is_told_in_full(session: Session) -> None:
     assert [word for word in head.replace("─", " ").split("  ") if word.strip()]
     for word in ("Sizes", "wanted", "read", "to go", "verdict"):
         assert word in head
-    assert side.startswith(" ▸ side")
+    assert side.startswith(" ▸  side")
     assert "hot" in side
     assert "more" in side
-    assert length.startswith("2= length")
+    assert length.startswith(" 2= length")
     assert "not read" in length
 
 
