@@ -5,7 +5,8 @@ Two published sources, joined at 1200 °C:
 - from 20 to 1200 °C, EN 1993-1-2:2005, Eurocode 3 part 1-2, §3.4.1.1 to §3.4.1.3 (confirmed second-hand:
   a reprint of the clause; EN 1993-1-2:2024 replaced it);
 - above 1200 up to 1394 °C, where pure iron stops being austenite, the specific heat of iron as austenite:
-  A. T. Dinsdale, SGTE data for pure elements, CALPHAD 15 (1991), p. 317 (from memory). It joins the other
+  A. T. Dinsdale, SGTE data for pure elements, CALPHAD 15 (1991), p. 317 (from memory), while the
+  elongation goes on straight (judgement). It joins the other
   with 652 J/kgK to its 650. For conductivity there is no second source: STEEL conducts there as at 1200 °C
   (judgement), while austenite conducts better the hotter it is (from memory).
 
@@ -132,8 +133,9 @@ def conductivity_w_m_k(temperature_c: float) -> float:
 def elongation(temperature_c: float) -> float:
     """Relative elongation from 20 °C, as a plain ratio (0.0138 is 1.38 %).
 
-    Published for 20 to 1200 °C. A cold shop counts as 20 °C: from -20 to 20 °C the answer is 0, which is
-    wrong by less than 0.05 mm in 100 mm. Raises OutOfRange elsewhere.
+    Published for 20 to 1200 °C; up to 1394 °C austenite is taken to go on as it does below
+    (judgement: its lattice by X-rays agrees to 4 %). A cold shop counts as 20 °C: from -20 to 20 °C the
+    answer is 0, which is wrong by less than 0.05 mm in 100 mm. Raises OutOfRange elsewhere.
     Source: EN 1993-1-2:2005 §3.4.1.1 (confirmed second-hand).
 
     >>> round(elongation(1000), 6)
@@ -191,7 +193,7 @@ def _length_branch(temperature_c: float) -> tuple[float, float, float]:
     check_temperature(
         temperature_c,
         COLD_SHOP_C,
-        HIGHEST_C,
+        HIGHEST_AUSTENITE_C,
         "The elongation of steel is known from {}, not at {}; let the piece cool before it is measured.",
     )
     if temperature_c < REFERENCE_C:

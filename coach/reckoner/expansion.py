@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from coach.fire.colours import HEAT_COLOURS
-from coach.metals.thermal import COLD_SHOP_C, ELONGATION_DOUBT_SHARE, HIGHEST_C, elongation
+from coach.metals.thermal import COLD_SHOP_C, ELONGATION_DOUBT_SHARE, HIGHEST_AUSTENITE_C, elongation
 from coach.quantities import Figure, celsius, mm, say, share
 from coach.reckoner.asking.reading import TypedHeat
 from coach.reckoner.asking.takes import heat, size
@@ -39,7 +39,7 @@ def reckon(size: float, at: TypedHeat) -> Expansion:
     """The size at 20 °C of what measures `size` mm hot, and the hot size of what measures that cold.
 
     The doubt joins that of the temperature, as half the change of the elongation between its two ends, with
-    ELONGATION_DOUBT_SHARE of the elongation. Raises OutOfRange outside -20 to 1200 °C.
+    ELONGATION_DOUBT_SHARE of the elongation. Raises OutOfRange outside -20 to 1394 °C.
     Source: EN 1993-1-2:2005 §3.4.1.1, by `coach.metals.thermal` (confirmed second-hand).
 
     >>> round(reckon(200, TypedHeat(1000, 15)).cold.value, 2)
@@ -47,7 +47,7 @@ def reckon(size: float, at: TypedHeat) -> Expansion:
     """
     ratio = elongation(at.temperature_c)
     ends_c = (at.temperature_c - at.doubt_c, at.temperature_c + at.doubt_c)
-    low, high = (elongation(min(max(end_c, COLD_SHOP_C), HIGHEST_C)) for end_c in ends_c)
+    low, high = (elongation(min(max(end_c, COLD_SHOP_C), HIGHEST_AUSTENITE_C)) for end_c in ends_c)
     doubt = math.hypot((high - low) / 2.0, ELONGATION_DOUBT_SHARE * ratio)
     return Expansion(
         mm(size),

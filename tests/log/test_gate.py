@@ -53,7 +53,7 @@ HOSTILE = [
     (("reading", {**_READ, "gauge": "the thumb"}), "gauge of a reading must be one of calliper, .* not 'the"),
     (
         ("reading", {**_READ, "hot_c": 5000}),
-        "hot c of a reading must be a number from -20 to 1200 or null",
+        "hot c of a reading must be a number from -20 to 1394 or null",
     ),
     (("reading", without(_READ, "zone")), "the body of a reading must have zone"),
     (("corrected", {"entry": 9, **CORRECTION}), "the number of a reading before it, not 9"),

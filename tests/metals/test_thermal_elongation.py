@@ -57,17 +57,27 @@ def test_each_branch_of_the_standard_holds_up_to_its_end() -> None:
     assert elongation(math.nextafter(860, 900)) == pytest.approx(11.0e-3, abs=1e-9)
 
 
+def test_at_a_welding_heat_steel_is_as_long_as_the_lattice_of_austenite_is_wide() -> None:
+    # N. Onink and others, Scripta Metallurgica 29 (1993), 1011: austenite 3.6306·(1 + 24.9e-6·(T - 1000)) Å
+    # with T in K; ferrite is 2.8664 Å at 20 °C, two atoms to a cell of ferrite and four of austenite (all
+    # from memory).
+    for temperature_c in (1204, 1300, 1390):
+        austenite = 3.6306 * (1 + 24.9e-6 * (temperature_c + 273.15 - 1000))
+        longer = ((austenite**3 / 4) / (2.8664**3 / 2)) ** (1 / 3) - 1
+        assert elongation(temperature_c) == pytest.approx(longer, rel=0.05)
+
+
 def test_a_cold_shop_counts_as_twenty_degrees() -> None:
     assert elongation(-20) == elongation(0) == elongation(19.9) == 0.0
     assert elongation_slope(0) == 0.0
 
 
-@pytest.mark.parametrize("temperature_c", [-20.1, -300, 1200.1, 5000, math.inf, -math.inf, math.nan])
+@pytest.mark.parametrize("temperature_c", [-20.1, -300, 1394.1, 5000, math.inf, -math.inf, math.nan])
 def test_a_temperature_outside_the_standard_is_refused_in_one_sentence(temperature_c: float) -> None:
     with pytest.raises(OutOfRange) as refused:
         elongation(temperature_c)
     sentence = str(refused.value)
-    assert "1200 °C" in sentence
+    assert "1394 °C" in sentence
     assert sentence.endswith(".")
     assert "\n" not in sentence
     for ask in (elongation_slope, lambda t: cold_size_mm(100, t), lambda t: hot_size_mm(100, t)):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from coach.log.body import Body
 from coach.log.limits import LONGEST_NAME, flag, line, moment, number, one_of, step_number
 from coach.log.status import JobStatus
-from coach.metals.thermal import COLD_SHOP_C, HIGHEST_C
+from coach.metals.thermal import COLD_SHOP_C, HIGHEST_AUSTENITE_C
 from coach.operations.gauges import READ_BY
 from coach.operations.measures import MARK
 
@@ -29,7 +29,9 @@ class Reading(Body):
     typed: str = line(LONGEST_NAME)
     size: float = number(0.0, LARGEST_SIZE)
     gauge: str = one_of(*READ_BY)
-    hot_c: float | None = number(COLD_SHOP_C, HIGHEST_C, or_none=True)  # of the metal, when it was read hot
+    hot_c: float | None = number(
+        COLD_SHOP_C, HIGHEST_AUSTENITE_C, or_none=True
+    )  # of the metal, when it was read hot
     hot_doubt_c: float = number(0.0, LARGEST_DOUBT_C)  # of that, or of the temperature that was read
     insisted: bool = flag()
     step: int = step_number()
