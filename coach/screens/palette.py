@@ -6,13 +6,14 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import NamedTuple
 
-from textual import events, on
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
 from textual.widgets import OptionList
 
 from coach.screens.choices import LOOKS
+from coach.screens.finding import FindingScreen
 from coach.screens.screen import EVERYWHERE, GROUPS, CoachScreen, group_of, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.find_line import FindLine, is_found
@@ -30,7 +31,7 @@ class Deed(NamedTuple):
     do: Callable[[], object]
 
 
-class PaletteScreen(CoachScreen):
+class PaletteScreen(FindingScreen):
     """A list to find a deed in, and to have it done by Enter."""
 
     CSS_PATH = "palette.tcss"
@@ -62,11 +63,13 @@ class PaletteScreen(CoachScreen):
         self._found.focus()
 
     def on_resize(self) -> None:
-        chosen = self._found.highlighted or 0
-        self._fill(chosen)
+        self._fill(self._found.highlighted or 0)
+
+    def show_found(self) -> None:
+        self._fill()
 
     def _fill(self, chosen: int = 0) -> None:
-        sought = self.query_one(FindLine).sought
+        sought = self.sought
         found = [deed for deed in self._deeds if is_found(sought, deed.name, deed.told)]
         rows = iter(deed_rows(found, self.app.size.width - 3))
         self._found.fill(found, lambda _: next(rows), min(chosen, max(len(found) - 1, 0)))
@@ -77,19 +80,6 @@ class PaletteScreen(CoachScreen):
     def _tell_it(self) -> None:
         if self._found.chosen is not None:
             self.tell(self._found.chosen.told)
-
-    @property
-    def is_typed_into(self) -> bool:
-        return bool(self.query_one(FindLine).sought)
-
-    def on_key(self, event: events.Key) -> None:
-        if self.query_one(FindLine).takes(event):
-            event.stop()
-            self._fill()
-
-    def on_paste(self, event: events.Paste) -> None:
-        if self.query_one(FindLine).takes_pasted(event.text):
-            self._fill()
 
     @on(OptionList.OptionSelected)
     def action_choose(self) -> None:

@@ -19,8 +19,9 @@ from coach.bench.answer import Answer
 from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
+from coach.screens.finding import FindingScreen
 from coach.screens.glances import Glances
-from coach.screens.screen import LOOK_EVERY_S, CoachScreen, key
+from coach.screens.screen import LOOK_EVERY_S, key
 from coach.screens.shop_face import face_of_job, face_of_recipe
 from coach.screens.shop_rows import job_row, recipe_row, rule_of_jobs, rule_of_recipes
 from coach.screens.widgets.answer_line import AnswerLine
@@ -44,7 +45,7 @@ _FACE_FROM_ROWS = 16
 _PICTURE_FROM = (140, 40)
 
 
-class ShopScreen(CoachScreen):
+class ShopScreen(FindingScreen):
     """Two lists, what is under way and what can be begun, under the face of what is chosen."""
 
     CSS_PATH = "shop.tcss"
@@ -139,7 +140,7 @@ class ShopScreen(CoachScreen):
     def _fill(self) -> None:
         """Both lists, with what is looked for, in the room there is."""
         self._filled_at = self.app.size
-        sought = self.query_one(FindLine).sought
+        sought = self.sought
         jobs = [job for job in self._all_jobs if is_found(sought, job.title, job.job)]
         recipes = [one for one in self._all_recipes or () if is_found(sought, one.title, one.name)]
         at_job, at_recipe = self._jobs.chosen, self._recipes.chosen
@@ -309,26 +310,13 @@ class ShopScreen(CoachScreen):
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
-    @property
-    def is_typed_into(self) -> bool:
-        return bool(self.query_one(FindLine).sought)
-
-    def on_key(self, event: events.Key) -> None:
-        if self.query_one(FindLine).takes(event):
-            event.stop()
-            self._found()
-
-    def on_paste(self, event: events.Paste) -> None:
-        if self.query_one(FindLine).takes_pasted(event.text):
-            self._found()
-
     def action_find_all(self) -> None:
         self.query_one(FindLine).seek("")
-        self._found()
+        self.show_found()
 
-    def _found(self) -> None:
+    def show_found(self) -> None:
         """Show what is found, the first of it chosen."""
-        sought = self.query_one(FindLine).sought
+        sought = self.sought
         self._fill()
         if sought and not self._jobs.options and not self._recipes.options:
             self.tell(
