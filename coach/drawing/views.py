@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import Final, NamedTuple
 
 from coach.forms import Form, said
-from coach.forms.bar import Bar
+from coach.forms.bar import Prism
 from coach.forms.base import Facing, Loop, Point, circle, rectangle
 from coach.forms.eyed import Eyed
 from coach.forms.ring import Ring
@@ -157,7 +157,7 @@ def _check(solid: Solid) -> None:
 
 def _places(form: Form) -> list[float]:
     """Where along a zone it is looked at, mm from its start: both ends, and wherever it turns."""
-    if isinstance(form, Bar):
+    if isinstance(form, Prism):
         return [0.0, form.length_mm]
     shares = {step / STRETCHES for step in range(STRETCHES + 1)}.union(form.landmarks())
     return [share * form.length_mm for share in sorted(shares)]
@@ -193,8 +193,9 @@ def _holes(solid: Solid, places: Sequence[float], facing: Facing) -> list[Hole]:
     form = solid.form
     if isinstance(form, Eyed):
         return _eye(solid.zone, form, facing)
+    creases = [Hole(solid.zone, loop, hidden=True) for loop in form.creases(facing)]
     bores = [(place, hole) for place in places for hole in form.section(place).holes[:1]]
-    return [Hole(solid.zone, _swept(bores, facing), hidden=True)] if len(bores) > 1 else []
+    return [*creases, *([Hole(solid.zone, _swept(bores, facing), hidden=True)] if len(bores) > 1 else [])]
 
 
 def _eye(zone: str, form: Eyed, facing: Facing) -> list[Hole]:

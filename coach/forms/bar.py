@@ -8,8 +8,8 @@ from abc import abstractmethod
 from coach.forms.base import CrossSection, End, Form, Loop
 
 
-class Bar(Form):
-    """A prism: V = A·L, side surface = P·L (elementary geometry), with A and P from the section."""
+class Prism(Form):
+    """One section all along: V = A·L, side surface = P·L, with A and P from the section (geometry)."""
 
     __slots__ = ()
 
@@ -46,3 +46,9 @@ class Bar(Form):
         if len(self.DIMENSIONS) == 2:  # one size across, and the area grows with its square
             return self.size_mm(dimension) * math.sqrt(volume_mm3 / self.volume_mm3())
         return super()._size_for(dimension, volume_mm3)
+
+
+class Bar(Prism):
+    """What a rack holds: a prism that is stock."""
+
+    __slots__ = ()

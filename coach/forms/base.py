@@ -106,6 +106,10 @@ class Form(ABC):
         """
         return None
 
+    def creases(self, facing: Facing) -> tuple[Loop, ...]:
+        """Faces of it, seen from there, whose edges no silhouette shows; drawn as the edge of a hole is."""
+        return ()
+
     def faults(self) -> list[Words]:
         """What makes these sizes impossible together, one plain sentence each."""
         return []

@@ -14,8 +14,9 @@ def hole_dimension(form: Form, dimension: str) -> bool:
     """True for a dimension that takes metal away as it grows."""
     if form.KIND == "ring":
         return dimension == "inner_diameter"
-    # Of a longer turn of a twist less is swollen; a wider eye and turns further apart leave less of a scroll.
-    return "hole" in dimension or dimension in ("turn", "eye", "pitch")
+    # Of a longer turn of a twist less is swollen; a wider eye and turns further apart leave less of a scroll,
+    # and a wider bevel less of its bar.
+    return "hole" in dimension or dimension in ("turn", "eye", "pitch", "reach")
 
 
 _size = st.floats(2.0, 300.0)
@@ -86,6 +87,9 @@ def forms(draw: st.DrawFn) -> Form:
     if "scroll" in kind:
         return draw(scrolls(kind))
     sizes = {dimension: draw(_size) for dimension in kinds()[kind].DIMENSIONS}
+    if kind == "side bevel":
+        sizes["edge"], sizes["reach"] = sizes["thickness"] * draw(_share), sizes["width"] * draw(_share)
+        return make(kind, sizes, {"sides": draw(st.sampled_from(("both", "one")))})
     if kind == "link":
         sizes["inner_width"] = sizes["inner_length"] * draw(_share)
     if kind == "ring":

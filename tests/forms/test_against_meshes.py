@@ -139,6 +139,17 @@ def test_a_twisted_bar_is_its_section_turned_as_it_is_swept(
     agrees(form, measures(swept_rectangle(2 * wide, 2 * thick, turn, 100)), 3e-4)
 
 
+@pytest.mark.parametrize(("sides", "edge_at"), [("both", (-0.75, 0.75)), ("one", (-3.0, -1.5))])
+def test_a_side_bevel_is_the_hull_of_its_corners(sides: str, edge_at: tuple[float, float]) -> None:
+    sizes = {"width": 40, "thickness": 6, "reach": 18, "edge": 1.5, "length": 90}
+    # By hand: the back at -20 and the bevel's root at 2, both 6 thick, the edge at 20; on one side it lies in
+    # the lower face.
+    corners = [(-20, -3), (-20, 3), (2, -3), (2, 3), *((20, y) for y in edge_at)]
+    agrees(
+        make("side bevel", sizes, {"sides": sides}), hull([(z, x, y) for z in (0, 90) for x, y in corners])
+    )
+
+
 EYES = [
     ("slot", (38, 12), (38, 12)),
     ("slot", (38, 12), (34, 9)),
