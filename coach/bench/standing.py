@@ -149,7 +149,8 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     else:
         if found is not None and course is not None:
             reason = as_told(found.reason, spares, recipe.drawing)
-            found = found._replace(reason=asking_to_measure(reason, course.now, measured))
+            read = read_now(state, ahead=False)
+            found = found._replace(reason=asking_to_measure(reason, course.now, read))
         chance, verdict, reason = how_it_stands(
             found,
             trouble,
@@ -211,14 +212,20 @@ def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
     ]
 
 
-def read_now(state: JobState, *, made: bool = False) -> dict[tuple[str, str], Figure | None]:
+def read_now(
+    state: JobState, *, made: bool = False, ahead: bool = True
+) -> dict[tuple[str, str], Figure | None]:
     """The sizes that were read and believed since a step last worked them, by zone and dimension.
 
     Each with what was read, cold, less the scale of the heats since; None where it is no part of the metal.
-    With those `made`, what a way back trimmed or upset to a size is of that size until it is read.
+    With those `made`, what a way back trimmed or upset to a size is of that size until it is read. Where no
+    work `ahead` counts, a step in hand in which nothing was done yet has worked none either.
     """
     found: dict[tuple[str, str], Figure | None] = {}
-    for one in state.courses():
+    courses = state.courses()
+    if not ahead and state.step is not None and not courses[-1].is_begun:
+        del courses[-1]
+    for one in courses:
         worked = state.plan.by_step[one.step.number]
         found = {
             (zone, name): read and read._replace(value=read.value + worked[zone].changes_mm(name))

@@ -12,6 +12,8 @@ from coach.telling.sizes import sizes_table
 from coach.telling.why import stands_text
 from coach.telling.writing import Shown
 from tests.bench.jobs import shop
+from tests.bench.test_settled_sizes import at_step
+from tests.told import why
 
 HOOK = Path(__file__).parents[2] / "recipes" / "first-hook.yaml"
 
@@ -76,3 +78,18 @@ def test_what_the_sizes_agree_on_asks_for_nothing_more() -> None:
     standing = drawn_tip(end_thickness="3", thickness="8", length="95").standing()
     assert standing.verdict is PlanState.ON_PLAN
     assert standing.next_check is None
+
+
+def test_a_size_read_before_later_heats_is_asked_for_once_its_step_is_done_too() -> None:
+    # The hammer's slot, read after the first of three heats: it is no more what it was.
+    job = at_step("cross-peen-hammer", 2)
+    job.heat()
+    job.read("eye.hole_length", "27.69")
+    job.heat()
+    job.heat()
+    job.read("eye.width", "49.35")
+    assert "measure the hole length" in why(job.standing())
+    job.done()
+    assert "measure the hole length" in why(job.standing())
+    job.read("eye.hole_length", "27.7", insist=True)
+    assert "stays at 27.7" in why(job.standing())
