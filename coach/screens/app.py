@@ -18,7 +18,6 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 from textual import events
 from textual.app import App
 from textual.geometry import Size
-from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.theme import Theme
 from textual.widgets import Input
@@ -38,6 +37,8 @@ from coach.telling.words import write
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
+    from textual.pilot import Pilot
+
     from coach.remembered import Memory
 
 #: What takes the screen that a job opens with.
@@ -169,8 +170,10 @@ class CoachApp(App[None]):
             if session is None
             else new_screen(_first_place(session, straight), session, notice)
         )
-        # The first screen's style sheet is read with the app's, which saves reading all of them once more.
-        super().__init__(css_path=["app.tcss", str(first.CSS_PATH)], driver_class=line_out())
+        # The style sheets of the first screen and of the bench are read with the app's: one that comes later
+        # costs to read all of them once more.
+        sheets = dict.fromkeys(["app.tcss", str(first.CSS_PATH), "bench.tcss"])
+        super().__init__(css_path=[*sheets], driver_class=line_out())
         self.shop = shop
         self.memory = memory
         """Keeps what was told before, to be shown sooner; None keeps nothing."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from contextlib import suppress
+from textwrap import wrap
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.checks import Check
@@ -362,12 +363,6 @@ def _glow(celsius: float | None) -> tuple[int, int, int] | None:
     return None
 
 
-def _in_rows(text: str, width: int = _WORDS_WIDE) -> tuple[str, ...]:
+def _in_rows(text: str) -> list[str]:
     """A text in rows that a block has room for."""
-    rows: list[str] = []
-    for word in text.split():
-        if rows and len(rows[-1]) + 1 + len(word) <= width:
-            rows[-1] += f" {word}"
-        else:
-            rows.append(word)
-    return tuple(rows)
+    return wrap(text, _WORDS_WIDE, break_long_words=False, break_on_hyphens=False)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache
+from importlib import import_module
 from pathlib import Path
 from typing import cast
 
@@ -20,6 +21,11 @@ def new_screen(place: str, *given: object) -> CoachScreen:
         if issubclass(kind, CoachScreen):
             return cast("Callable[..., CoachScreen]", kind)(*given)
     raise LookupError(f"{module} holds no screen")
+
+
+def load(place: str) -> None:
+    """Load what the screen of a place is made of, so that it is there sooner."""
+    import_module(f"{__package__}.{place}")
 
 
 @cache

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 from textual import events
 from textual.app import ComposeResult
@@ -12,7 +13,7 @@ from coach.bench.care import SaidOnce
 from coach.bench.session import Session
 from coach.log.status import JobStatus
 from coach.screens.page_content import page_content
-from coach.screens.places import keys_from
+from coach.screens.places import keys_from, load
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
@@ -67,6 +68,9 @@ class ResumeScreen(JobScreen):
         since = ago_words(standing.last_at, self.coach.now())
         title = f"{standing.title}: {standing.state}, last worked {since}"
         yield from self.framed(title, Lines(self._words()), answer)
+
+    def on_mount(self) -> None:
+        self.once_shown(partial(load, "bench"))
 
     def on_resize(self) -> None:
         self.query_one(Lines).show(self._words())

@@ -29,6 +29,7 @@ REST_S = 8.0
 _PASS = "python -c pass"
 _EMPTY = "an empty application"
 _TYPING = "an Input that answers"
+_ON_THE_BENCH = "─ Do ─"
 
 
 def commands(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:
@@ -153,8 +154,13 @@ def answers(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Me
         anew = adze.copy(home / "anew")
         return cpu_to_answer(shops.demonstration(anew), title, shops.TYPED, answer, anew.environ)
 
+    def to_the_bench() -> float:
+        shutil.rmtree(adze.home / "cache", ignore_errors=True)  # else a frame that is remembered rests before
+        return cpu_to_answer([*coach_command(), "open", shops.ADZE], title, "", _ON_THE_BENCH, adze.environ)
+
     empty = partial(cpu_to_answer, typing, empty_app.TEXT, shops.TYPED, said, adze.environ)
     yield "Enter to the answer, adze", _TYPING, read, empty
+    yield "Enter on the summary to the bench, adze", _TYPING, to_the_bench, empty
 
 
 def main() -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from unittest.mock import Mock
 
 import pytest
 from textual.widgets import Input
@@ -348,3 +349,21 @@ async def test_putting_down_tells_what_can_hurt_and_then_what_is_left_open(shop:
         order = ["The job may rest here.", "Caution", "To put right point: dress the lap", "Measure first"]
         places = [told.index(words) for words in order]
         assert places == sorted(places)
+
+
+async def test_while_the_summary_rests_what_the_bench_is_made_of_is_loaded(
+    shop: Shop, job: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    loaded = Mock()
+    monkeypatch.setattr("coach.screens.resume.load", loaded)
+    job.heat()
+    async with on_stage(shop, job) as (app, pilot):
+        assert showing(app) is ResumeScreen
+        await settled(app, pilot)
+        loaded.assert_called_once_with("bench")
+        reparsed = Mock()
+        monkeypatch.setattr(app.stylesheet, "reparse", reparsed)
+        await pilot.press("enter")
+        await settled(app, pilot)
+        assert showing(app) is BenchScreen
+        reparsed.assert_not_called()
