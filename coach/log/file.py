@@ -195,21 +195,29 @@ def refuse_broken_link(path: Path) -> None:
 
 
 def is_part_of_a_log(path: Path, log: Path) -> bool:
-    """Whether a file carries the mark of a log, is the one at `log`, or is kept beside either by SQLite."""
+    """Whether a file is a log, damaged or not, is the one at `log`, or is kept beside either by SQLite."""
     beside = [path.with_name(path.name.removesuffix(end)) for end in _BESIDE if path.name.endswith(end)]
     ours = os.path.realpath(log)
-    return any(os.path.realpath(one) == ours or _carries_mark(one) for one in (path, *beside))
+    return any(os.path.realpath(one) == ours or _is_a_log(one) for one in (path, *beside))
 
 
-def _carries_mark(path: Path) -> bool:
+def _is_a_log(path: Path) -> bool:
     try:
         head = contents(path, 72)
+        # The application id is at offset 68: https://www.sqlite.org/fileformat.html
+        marked = head.startswith(b"SQLite format 3\0") and head[68:] == APPLICATION_ID.to_bytes(4)
+        if marked or head.startswith(_JOURNALS):
+            return True
+        from coach.log.salvage import salvage
+
+        return bool(salvage(path).rows)
     except (OSError, ValueError):
         return False
-    # The application id is at offset 68: https://www.sqlite.org/fileformat.html
-    return head.startswith(b"SQLite format 3\0") and head[68:] == APPLICATION_ID.to_bytes(4)
 
 
+# What begins a rollback journal and a write-ahead log: https://www.sqlite.org/fileformat.html, 3 and 4.1. The
+# file that one belongs to may be gone, and be taken back by it.
+_JOURNALS = (bytes.fromhex("d9d505f920a163d7"), bytes.fromhex("377f0682"), bytes.fromhex("377f0683"))
 _BESIDE = ("-journal", "-wal", "-shm")
 
 

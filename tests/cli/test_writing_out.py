@@ -66,6 +66,31 @@ def test_a_log_is_never_written_over(
     assert sorted(tmp_path.rglob("*")) == there
 
 
+@pytest.mark.parametrize("beside", ["", "-journal", "-wal"])
+@pytest.mark.parametrize("begins", [b"SQLite format 4", bytes(100), bytes(4096)])
+def test_a_log_whose_mark_is_damaged_is_not_written_over_either(
+    coach: Coach, log: Path, tmp_path: Path, begins: bytes, beside: str
+) -> None:
+    damaged = tmp_path / "damaged.sqlite"
+    damaged.write_bytes(begins + log.read_bytes()[len(begins) :])
+    was = damaged.read_bytes()
+    refused = coach("export", "first-hook", f"{damaged}{beside}", "--force")
+    assert refused.code == 2
+    assert "is a log or belongs to one, and is never written over" in refused.err
+    assert damaged.read_bytes() == was
+
+
+@pytest.mark.parametrize("head", ["d9d505f920a163d7", "377f0682", "377f0683"])
+def test_a_journal_whose_log_is_gone_is_not_written_over(
+    coach: Coach, log: Path, tmp_path: Path, head: str
+) -> None:
+    journal = tmp_path / "gone.sqlite-journal"
+    journal.write_bytes(bytes.fromhex(head) + bytes(5000))
+    assert log.exists()
+    assert coach("export", "first-hook", str(journal), "--force").code == 2
+    assert journal.stat().st_size > 5000
+
+
 @pytest.mark.parametrize("writer", WRITERS, ids=["export", "picture", "sheet"])
 def test_another_file_is_written_over_only_when_that_is_told(
     coach: Coach, log: Path, tmp_path: Path, writer: list[str]
