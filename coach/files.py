@@ -9,8 +9,16 @@ from pathlib import Path
 
 
 def expand(named: str) -> Path:
-    """The path that was typed, with the folder of the user whom `~` names, where there is such a user."""
-    return Path(os.path.expanduser(named))
+    """The path that was typed, with the folder of the user whom `~` names; raises OSError where none is.
+
+    So it does for blanks, which would mean the folder in hand.
+    """
+    if not named.strip():
+        raise OSError(errno.EINVAL, "blanks name no file", repr(named))
+    path = os.path.expanduser(named)
+    if path.startswith("~"):
+        raise OSError(errno.ENOENT, "there is no such user; of a file that is called so, say ./~…", named)
+    return Path(path)
 
 
 def contents(path: Path, most_bytes: int) -> bytes:

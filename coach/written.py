@@ -48,12 +48,16 @@ def made_beside(path: Path) -> Iterator[Path]:
     """An empty file beside a final name, to be filled and moved there, so that no half-made one is found.
 
     Its name cannot be guessed, and it is made here and now or not at all: nothing that lies there is
-    followed. It is for its owner's eyes alone. Raises OSError.
+    followed. It is for its owner's eyes alone. Raises OSError, which names the final name.
     """
     part = path.with_name(f".{os.urandom(8).hex()}.part")
-    os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_RDWR, _OWN))
     try:
+        os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_RDWR, _OWN))
         yield part
+    except OSError as error:
+        if error.filename == os.fspath(part):
+            error.filename = os.fspath(path)
+        raise
     finally:
         part.unlink(missing_ok=True)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -36,6 +36,8 @@ def shop_path(asked: Asked) -> Path:
         from coach.places import shop_file
 
         path = shop_file()
+    with suppress(FileNotFoundError, PermissionError):
+        os.stat(path)  # below a file there is nothing, and nothing can be made: that is said at once
     # Where a pipe stands in place of the log or its journal, SQLite would wait for who writes to it.
     refuse_what_is_no_file(path, or_folder=True)  # of a folder the log itself tells
     for beside in ("-journal", "-wal"):

@@ -116,7 +116,7 @@ def make_entry(job: str, number: int, at: str, body: Body, previous: str) -> tup
     if not is_job_name(job):
         raise ValueError(f"{job[:LONGEST_JOB]!r} cannot be its job's name, which takes {JOB_NAMES}")
     if fault := moment_fault(at):
-        raise ValueError(f"its moment {fault}")
+        raise ValueError(f"its moment {fault}: look at this computer's clock")
     if body.BEGINS is not (number == 1):
         raise ValueError("a job has one beginning, and that is its first entry")
     body_json = canonical_json(body.to_json())

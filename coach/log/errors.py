@@ -52,6 +52,8 @@ class EntryRefused(LogError):
     """An entry that cannot be written down as it stands."""
 
 
+RESTORES = "`coach restore` takes back what is sound"
+
 TAKE_BACK = (
     "`coach restore` takes back what is sound, `coach backups` lists the copies and `coach check-log` tells"
     " what is damaged"
@@ -151,14 +153,15 @@ def from_sqlite(error: sqlite3.Error, path: Path) -> LogError:
         name = family = "SQLITE_READONLY"  # the file, or the journal beside it, could not be made
     code = name if name in _BY_CODE else family
     if code not in _BY_CODE:
-        return LogError(f"{path.name} could not be used ({error}): close it and open it again.")
+        return LogError(f"{_called(path)} could not be used ({error}): close it and open it again.")
     return from_code(code, path)
 
 
 def from_code(code: str, path: Path) -> LogError:
     """Return what one of SQLite's result codes means for the log at `path`."""
     kind, sentence = _BY_CODE[code]
-    return kind(sentence.format(file=path.name))
+    told = sentence.format(file=_called(path))
+    return kind(f"{told[:1].upper()}{told[1:]}" if _is_being_made(path) else told)
 
 
 def from_system(error: OSError, path: Path) -> LogError:
@@ -168,4 +171,13 @@ def from_system(error: OSError, path: Path) -> LogError:
     if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
         return from_code("SQLITE_READONLY", path)
     reason = error.strerror or type(error).__name__
-    return LogError(f"{path.name} could not be reached ({reason}): check the disk and the folder.")
+    return LogError(f"{_called(path)} could not be reached ({reason}): check the disk and the folder.")
+
+
+def _called(path: Path) -> str:
+    """What a file is called where it is told of; one that is only being made has no name of its own yet."""
+    return f"a new file in {path.parent}" if _is_being_made(path) else path.name
+
+
+def _is_being_made(path: Path) -> bool:
+    return path.name.startswith(".") and path.name.endswith(".part")

@@ -10,7 +10,7 @@ from itertools import chain, count
 from pathlib import Path
 
 from coach.files import contents
-from coach.log.errors import LogReadOnly, LogUnusable, from_code, from_sqlite, from_system
+from coach.log.errors import RESTORES, LogReadOnly, LogUnusable, from_code, from_sqlite, from_system
 from coach.written import made_beside, name_it, sync
 
 IN_MEMORY = Path(":memory:")
@@ -171,12 +171,14 @@ def _fill(part: Path, source: sqlite3.Connection | None) -> None:
 
 def _prepare(path: Path, read_only: bool) -> None:
     if path.is_dir():
-        raise LogUnusable(f"{path.name} is a folder, not a log: name a file.")
+        raise LogUnusable(f"{path.name or path} is a folder, not a log: name a file.")
     refuse_broken_link(path)
     if not path.exists():
         if read_only:
             raise LogUnusable(f"There is no {path.name} to read: check its name and folder.")
         _make(path)
+    if not os.access(path, os.R_OK):
+        raise LogUnusable(f"{path.name} may not be read: look at its permissions.")
     # SQLite opens a file it may not write without a word and complains only at the first entry.
     if not read_only and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)):
         raise LogReadOnly(
@@ -248,12 +250,14 @@ def _check(connection: sqlite3.Connection, path: Path, read_only: bool, *, whole
             raise LogUnusable(
                 f"{path.name} is empty: choose another file, or delete it and a new log will be made."
             )
-        raise LogUnusable(f"{path.name} belongs to another program: choose another file.")
+        raise LogUnusable(
+            f"{path.name} belongs to another program: choose another file; if it was a log, {RESTORES}."
+        )
     version = whole_number(connection, "user_version")
     if version > len(LAYOUTS):
         raise LogUnusable(
             f"{path.name} is a log of version {version} and this program reads up to version {len(LAYOUTS)}:"
-            " install the newer program."
+            f" install the newer program; if none wrote it, {RESTORES}."
         )
     # quick_check is little faster and would pass an index that no longer agrees with its table; the last
     # entries of a job could then be missed without a word.

@@ -258,3 +258,49 @@ def test_what_is_made_is_the_users_own(home: Path) -> None:
     made = [path for path in home.rglob("*") if not path.is_symlink()]
     assert len(made) > 5
     assert {path: oct(path.stat().st_mode & 0o077) for path in made if path.stat().st_mode & 0o077} == {}
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["--shop", "FILE/x/shop.sqlite", "jobs"], "Not a directory"),
+        (["--shop", "/", "jobs"], "/ is a folder, not a log"),
+        (["--shop", "~nobody-of-this-name/shop.sqlite", "jobs"], "there is no such user"),
+        (["begin", "first-hook", "--name", ""], "--name names no job"),
+        (["import", " "], "blanks name no file"),
+        (["demo", "--no-screen", "--where", ""], "blanks name no file"),
+        (["backups", "--second", ""], "blanks name no file"),
+        (["backups", "--second", "/proc"], "No copy can be kept in /proc"),
+        (["export", "first-hook", "FOLDER/e.jsonl"], "FOLDER/e.jsonl cannot be written (Permission denied)"),
+    ],
+)
+def test_a_name_that_can_be_none_is_refused_with_what_is_wrong_with_it(
+    home: Path, words: list[str], told: str
+) -> None:
+    there = home.parent / "there"
+    there.write_text("a file", encoding="utf-8")
+    (home.parent / "closed").mkdir(mode=0o500)
+    named = {"FILE": str(there), "FOLDER": str(home.parent / "closed")}
+    for word, path in named.items():
+        words, told = [one.replace(word, path) for one in words], told.replace(word, path)
+    before = sorted(home.parent.iterdir())
+    done = run(home, *words)
+    is_told_well(done, 2)
+    assert told in done.stderr
+    assert ".part" not in done.stderr
+    assert sorted(home.parent.iterdir()) == before
+
+
+def test_a_log_that_may_not_be_read_is_told_as_that(home: Path) -> None:
+    (home / "data" / "shop.sqlite").chmod(0)
+    done = run(home, "note", "first-hook", "x")
+    is_told_well(done, 2)
+    assert "shop.sqlite may not be read: look at its permissions." in done.stderr
+
+
+def test_a_copy_for_which_there_is_no_room_is_not_told_by_the_name_it_has_meanwhile(home: Path) -> None:
+    (home / "data" / "backups").mkdir(exist_ok=True)
+    (home / "data" / "backups").chmod(0o500)
+    done = run(home, "backups", "--now")
+    assert ".part" not in done.stdout + done.stderr
+    assert "A new file in" in done.stdout or "cannot be" in done.stdout

@@ -187,3 +187,8 @@ def test_words_with_figures_come_back_from_an_entry_as_they_went_in() -> None:
 def test_words_that_no_entry_can_hold_are_refused(held: object) -> None:
     with pytest.raises(OutOfLimits, match="title of a way back"):
         WayBackTaken.from_json({**WAY_BACK.to_json(), "title": held})
+
+
+def test_a_clock_before_all_moments_is_named_as_what_to_look_at() -> None:
+    with pytest.raises(ValueError, match="look at this computer's clock"):
+        make_entry("axe", 1, "1969-01-02T00:00:00Z", BEGAN, "")

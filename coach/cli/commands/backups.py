@@ -15,7 +15,7 @@ from coach.quantities.words import counted
 from coach.telling.clock import moment
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from coach.written import put
+from coach.written import made_beside, put
 
 if TYPE_CHECKING:
     from coach.log.copies import Copy
@@ -79,6 +79,12 @@ def _set_second(named: str | None) -> None:
     if folder is not None and not os.path.isdir(folder):
         raise Refused(f"{folder} is not a folder that is there: make it or plug it in, then name it again.")
     kept = second_folder_file()
+    try:
+        if folder is not None:
+            with made_beside(folder / "copy"):  # whether a file can be made in it at all
+                pass
+    except OSError as error:
+        raise Refused(f"No copy can be kept in {folder} ({error.strerror}): name another folder.") from error
     try:
         kept.parent.mkdir(parents=True, exist_ok=True)
         put(kept, os.fsencode(f"{folder or ''}\n"), over=True)

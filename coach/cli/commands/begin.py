@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coach.cli.entering import Entered, answered
 from coach.cli.opening import RECIPE, open_shop, recipe_path
-from coach.cli.reply import Asked, Reply
+from coach.cli.reply import Asked, Refused, Reply
 from coach.quantities.takes import Take
 
 SUMMARY = "Begin a job; the recipe is copied into it, so later changes to the file do not touch it."
@@ -18,6 +18,8 @@ def run(asked: Asked) -> Reply[Entered]:
     """Begin the job and say what to do first."""
     from coach.recipe.text import file_text
 
+    if asked.name is not None and not asked.name.strip():
+        raise Refused("--name names no job: leave it out, and the job is named like the recipe.")
     path = recipe_path(asked.recipe)
     text = file_text(path)
     with open_shop(asked) as shop:
