@@ -16,6 +16,10 @@ from coach.quantities.words import NOTHING, Words, as_words, say
 #: not fall evenly; they stand here as they were given.
 HANDBOOK_HIGHEST_C: Final = ((0.10, 1315.0), (0.40, 1260.0), (0.60, 1180.0), (0.80, 1205.0), (0.95, 1175.0))
 
+#: Two limits nearer than this, in °C, are told apart neither by eye nor by most pyrometers; a reading is
+#: good to 15 °C, a colour to 40 (judgement).
+HELD_APART_C: Final = 30.0
+
 #: Steel is taken to burn this far above the largest safe forging heat, in °C; judgement.
 BURNING_ABOVE_HANDBOOK_C: Final = 50.0
 
@@ -175,6 +179,9 @@ def common_range(grades: Sequence[Grade], *, welding: bool = False) -> HeatsInCo
     elif coldest == hottest:
         why = f": {coldest} sets both limits"
     sentence = say("{} from {} to {}{}.", "Weld" if welding else "Forge", lowest, highest, why)
+    if coldest != hottest and highest.value - lowest.value < HELD_APART_C:
+        closer = "{} No fire is held so closely: take the heat on the {}, keep the {} back from it."
+        sentence = say(closer, sentence, coldest, hottest)
     return HeatsInCommon(lowest, highest, highest, coldest, hottest, sentence)
 
 

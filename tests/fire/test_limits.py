@@ -160,6 +160,16 @@ def test_grades_that_share_no_forging_heat_are_forged_apart() -> None:
     assert "forge them before they are joined" in str(found.sentence)
 
 
+def test_a_window_that_no_fire_can_be_held_in_is_told_to_be_one() -> None:
+    # Mild steel is welded from 1250 °C, C45 up to 1260 (from memory); a colour is good to 40 °C at best
+    # (judgement).
+    told = write(common_range([grade("mild steel"), grade("C45")], welding=True).sentence)
+    assert told.startswith("Weld from 1250 °C to 1260 °C")
+    assert told.endswith("take the heat on the mild steel, keep the C45 back from it.")
+    iron = write(common_range([grade("wrought iron"), grade("mild steel")], welding=True).sentence)
+    assert ("held so closely" in iron) == ("1300 °C to 1320 °C" in iron)
+
+
 def test_a_grade_nobody_has_welded_stands_in_the_way() -> None:
     found = common_range([IRON, grade("5160")], welding=True)
     assert (found.low, found.high, found.ceiling) == (None, None, None)
