@@ -24,8 +24,8 @@ from coach.operations import operation
 from coach.quantities import NOTHING, Figure, Limits, Words, mm, read_length_mm, say
 from coach.quantities.units import System
 from coach.recipe.model import ZoneDrawing
-from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
-from coach.reckoner.haft import read_rings
+from coach.reckoner.asking.reading import NotReckoned, read_two_sizes_mm
+from coach.reckoner.haft import read_moisture, read_rings
 
 #: A haft is used indoors and out at about this moisture (common practice, no source).
 USUAL_IN_USE = "10"
@@ -96,7 +96,7 @@ def _eye_for(asked: HaftAsked, system: System) -> EyeFor:
 
 def _percent(told: str, what: str) -> float:
     try:
-        return read_percent(told)
+        return read_moisture(told)
     except NotReckoned as error:
         raise EntryFault("The {} of the wood: {}", what, error.words) from None
 

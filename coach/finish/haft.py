@@ -48,6 +48,20 @@ FIBRE_SATURATION_PERCENT: Final = 30.0
 MOST_MOISTURE_PERCENT: Final = 300.0
 
 
+#: No haft is drier than wood gets in the driest air, nor wetter than the greenest of the woods that hafts
+#: are made of: 2.5 % at a relative humidity of 10 %, Wood Handbook, FPL-GTR-190, table 4-2; up to 95 %, its
+#: table 4-1 (both from memory).
+DRIEST_PERCENT: Final = 3.0
+WETTEST_PERCENT: Final = 100.0
+
+#: Drier than in use by more than so many per cent, a haft that swells in its eye is crushed there and loose
+#: when it dries again (judgement).
+MUCH_DRIER_PERCENT: Final = 5.0
+
+#: No haft is thinner or thicker than this, in mm (judgement).
+HAFT_MM: Final = (4.0, 150.0)
+
+
 class Wood(NamedTuple):
     """A wood and what it shrinks from green to oven-dry, as shares of its green size."""
 
@@ -134,6 +148,15 @@ def shrinkage_mm(
     return size_mm * (begins - ends) / (FIBRE_SATURATION_PERCENT * (1.0 / share - 1.0) + begins)
 
 
+def check_haft_moisture(percent: float) -> None:
+    """Raises OutOfRange for a moisture, in per cent of the dry wood, that no haft has."""
+    if not DRIEST_PERCENT <= percent <= WETTEST_PERCENT:
+        raise OutOfRange(
+            f"A haft holds from {DRIEST_PERCENT:g} to {WETTEST_PERCENT:g} % of moisture, not {percent:g} %; "
+            "air-dry wood has 12 to 18 %."
+        )
+
+
 def wood(name: str) -> Wood:
     """The wood of this name, whatever the case and blanks; raises NotKnown, which names the nearest.
 
@@ -206,18 +229,28 @@ def eye_for_haft(
 
 def _smaller(haft: MeasuredHaft) -> Oval:
     """The size that counts: of a natural haft the smaller of its two places."""
-    check_size(haft.size.length_mm, "length of the haft")
-    check_size(haft.size.width_mm, "width of the haft")
+    _check_oval(haft.size, "")
     if haft.second is None:
         return haft.size
-    check_size(haft.second.length_mm, "length of the haft at the second place")
-    check_size(haft.second.width_mm, "width of the haft at the second place")
+    _check_oval(haft.second, " at the second place")
     return Oval(*map(min, haft.size, haft.second))
+
+
+def _check_oval(size: Oval, where: str) -> None:
+    check_size(size.length_mm, f"length of the haft{where}")
+    check_size(size.width_mm, f"width of the haft{where}")
+    least_mm, most_mm = HAFT_MM
+    if max(size) > most_mm:
+        raise OutOfRange(
+            "A haft {}{} fits no tool; give the two sizes where it is to fill the eye, from {} to {}.",
+            *(_by(size), where, mm(least_mm), mm(most_mm)),
+        )
 
 
 def _shrunk(haft: MeasuredHaft, measured: Oval) -> Oval:
     """What the haft loses on its way to the drier of its moistures."""
-    shrinkage_mm(measured.length_mm, 0.0, haft.moisture, haft.in_use)  # refuses a wrong moisture
+    for percent in (haft.moisture, haft.in_use):
+        check_haft_moisture(percent)
     along, across = haft.wood.tangential_share, haft.wood.radial_share
     if haft.rings == "width":
         along, across = across, along
@@ -291,6 +324,12 @@ def _seat_when(moisture_now: float, moisture_service: float) -> str:
         return (
             f"Let the haft dry to {moisture_service:g} % before it is fitted and wedged; "
             f"seated at {moisture_now:g} % it would work loose."
+        )
+    if moisture_service - moisture_now > MUCH_DRIER_PERCENT:
+        return (
+            f"Let the haft lie where it will be used till it holds more than {moisture_now:g} %: so dry, "
+            f"it swells on its way to {moisture_service:g} %, crushes itself in the eye, and is loose when "
+            "it dries again."
         )
     if moisture_service - moisture_now > LEAST_DRYING_PERCENT:
         return (

@@ -6,22 +6,26 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.finish.haft import (
+    DRIEST_PERCENT,
     USUAL_FIT_MM,
     USUAL_FLARE_MM,
+    WETTEST_PERCENT,
     Direction,
     KerfAndWedge,
     MeasuredHaft,
     Oval,
     Wood,
+    check_haft_moisture,
     eye_for_haft,
     wedge_for,
     wood_called,
 )
-from coach.quantities import Figure, Words, say
+from coach.quantities import Figure, SizeError, Words, read_share, say
 from coach.quantities.errors import briefly
+from coach.quantities.refusal import OutOfRange
 from coach.quantities.takes import Take, plain
 from coach.quantities.units import System
-from coach.reckoner.asking.reading import NotReckoned, read_percent, read_two_sizes_mm
+from coach.reckoner.asking.reading import NotReckoned, read_two_sizes_mm
 from coach.reckoner.asking.takes import size
 from coach.reckoner.asking.told import Told, Under
 
@@ -36,6 +40,24 @@ SOURCES = (
 def read_haft(text: str, system: System) -> Oval:
     """The two sizes of a haft, along the head and across it; raises SizeError."""
     return Oval(*read_two_sizes_mm(text, "a haft", system))
+
+
+def read_moisture(text: str) -> float:
+    """The moisture of a haft in per cent of the dry wood, with the sign or without it; raises NotReckoned.
+
+    >>> read_moisture("12"), read_moisture("12 %")
+    (12.0, 12.0)
+    """
+    told = text.strip().removesuffix("%").strip()
+    try:
+        percent = 100.0 * read_share(f"{told} %")
+        check_haft_moisture(percent)
+    except (SizeError, OutOfRange):
+        raise NotReckoned(
+            f"{briefly(text)} is no moisture of a haft, which lies from {DRIEST_PERCENT:g} to "
+            f"{WETTEST_PERCENT:g} %; type one such as 12. Air-dry wood has 12 to 18 %."
+        ) from None
+    return percent
 
 
 def read_rings(text: str) -> Direction:
@@ -65,8 +87,8 @@ TAKES = (
         needed=True,
     ),
     Take("--wood", "its wood, such as ash or pignut hickory", "WOOD", plain(wood_called), needed=True),
-    Take("--moisture", _NOW, "PERCENT", plain(read_percent), usual="10"),
-    Take("--in-use", _USE, "PERCENT", plain(read_percent), usual="10"),
+    Take("--moisture", _NOW, "PERCENT", plain(read_moisture), usual="10"),
+    Take("--in-use", _USE, "PERCENT", plain(read_moisture), usual="10"),
     Take("--natural", "of a riven haft, its size at a second place", "SIZE", read_haft),
     Take("--rings", _OF_THE_EYE, "WAY", plain(read_rings), usual="length"),
     size(

@@ -32,6 +32,11 @@ TAKES = (
 USUAL_BITE_SHARE: Final = 0.5
 
 
+#: How many times thinner one side may become by the published spreading, which is of single squeezes
+#: (judgement).
+GREATEST_SQUEEZE_FACTOR: Final = 5.0
+
+
 class Squeeze(NamedTuple):
     """One side brought down and not turned."""
 
@@ -88,6 +93,13 @@ def reckon(section: TypedBar, to: Target, bite: float | None = None, length: flo
     bite_mm = USUAL_BITE_SHARE * section.width_mm if bite is None else bite
     coefficient = spread_coefficient(bite_mm, section.width_mm)
     squeeze = drawing = None
+    if to.thickness_mm is not None and section.thickness_mm > GREATEST_SQUEEZE_FACTOR * to.thickness_mm:
+        raise NotReckoned(
+            "From {} to {} on one side is further than the spreading is published for; go by steps, "
+            "first to {} or more.",
+            *(mm(section.thickness_mm), mm(to.thickness_mm)),
+            mm(section.thickness_mm / GREATEST_SQUEEZE_FACTOR),
+        )
     if to.thickness_mm is not None:
         squeeze = _squeezed(section, to.thickness_mm, coefficient)
     if to.thickness_mm is None or section.kind == "square":

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from coach.metals.grade_file import Grade
 from coach.quantities import Figure, Kind, grams, mm, say
@@ -22,6 +22,11 @@ TAKES = (
     mass("--mass", "the other way: how long a bar of this mass is: 1.4kg"),
     metal(),
 )
+
+
+#: The most that is reckoned: as much as can be typed as a mass or a length (our choice).
+HEAVIEST_G: Final = 1_000_000.0
+LONGEST_MM: Final = 100_000.0
 
 
 class Weight(NamedTuple):
@@ -55,6 +60,12 @@ def reckon(section: TypedBar, metal: Grade, length: float | None = None, mass: f
         length = mass / per_mm_g
     elif length is not None:
         mass = length * per_mm_g
+    if mass is not None and length is not None and (mass > HEAVIEST_G or length > LONGEST_MM):
+        raise NotReckoned(
+            "{} of {} weigh {}; no more than {} or {} is reckoned: give the {} again.",
+            *(mm(length), section.words, grams(mass), mm(LONGEST_MM), grams(HEAVIEST_G)),
+            "mass" if by_mass else "length",
+        )
     return Weight(
         section,
         metal.name,

@@ -111,6 +111,10 @@ WRONG: list[tuple[list[str], list[str]]] = [
     (["weight", "25", "10", "--mass", "3kg"], ["length and a mass"]),
     (["weight", "25", "--mass", "heavy"], ["heavy"]),
     (["weight", "25", "nan"], ["nan"]),
+    # 508 mm round: 1591 kg to the metre at 7.85 g/cm³, by geometry.
+    (["weight", "round 508", "100m"], ["159106", "1000 kg", "give the length again"]),
+    (["weight", "0.4", "--mass", "900kg"], ["100000 mm", "give the mass again"]),
+    (["spread", "25", "--to", "1"], ["by steps", "5 mm"]),
     (["length"], ["coach length --help"]),
     (["length", "coil", "--stock", "3"], ["coil"]),
     (["length", "ring", "--stock", "3"], ["--inside"]),

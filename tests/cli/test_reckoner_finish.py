@@ -64,6 +64,9 @@ WRONG: list[tuple[list[str], list[str]]] = [
     (["haft", "32x20", "--wood", "ash", "--moisture", "wet"], ["wet", "12"]),
     (["haft", "32x20", "--wood", "ash", "--depth", "10"], ["kerf", "saw deeper"]),
     (["haft", "0.4x0.4", "--wood", "ash"], ["no eye is left"]),
+    (["haft", "3000x2000", "--wood", "ash"], ["3000", "fits no tool"]),
+    (["haft", "32x20", "--wood", "ash", "--moisture", "0"], ["0", "3 to 100 %", "12"]),
+    (["haft", "32x20", "--wood", "ash", "--moisture", "150"], ["150", "3 to 100 %"]),
 ]
 
 

@@ -72,6 +72,29 @@ def test_a_haft_drier_than_in_service_is_taken_as_it_is_and_swells_tight() -> No
     assert "swell tight" in found.seat_when
 
 
+def test_a_haft_much_drier_than_in_use_is_told_to_wait_as_it_would_crush_itself() -> None:
+    # Ash of 36 mm tangential from 4 to 12 %: 36·8/(30·100/7.8 - 30 + 4) = 0.80 mm wider (Wood Handbook, eq.
+    # 13-2).
+    found = eye(36, 22, 4, 12)
+    assert "tight" not in found.seat_when
+    assert "loose" in found.seat_when
+    assert found.seat_when.startswith("Let the haft lie")
+
+
+@pytest.mark.parametrize("moisture", [0.0, 2.0, 101.0, 150.0])
+def test_a_moisture_that_no_haft_has_is_refused(moisture: float) -> None:
+    # Wood Handbook, table 4-2: in air of 10 % relative humidity wood still holds 2.5 % (from memory).
+    for now, in_use in ((moisture, 10.0), (10.0, moisture)):
+        with pytest.raises(OutOfRange, match="moisture"):
+            eye(36, 22, now, in_use)
+
+
+def test_a_haft_as_thick_as_a_tree_is_refused() -> None:
+    with pytest.raises(OutOfRange) as refused:
+        eye(3000, 2000, 10, 10)
+    assert "fits no tool" in str(refused.value)
+
+
 def test_a_damp_haft_is_told_to_dry_first() -> None:
     assert eye(32, 20, 18, 8, "length").seat_when.startswith("Let the haft dry to 8 %")
     assert eye(32, 20, 8.5, 8, "length").seat_when.startswith("The haft can be seated now, if 8.5 % is right")

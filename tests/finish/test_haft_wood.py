@@ -36,6 +36,10 @@ def test_a_haft_shrinks_on_its_way_from_the_shed_to_the_workshop(name: str, expe
         ("white oak", 5.6, 10.5),
         ("yellow birch", 7.3, 9.5),
         ("American elm", 4.2, 9.5),
+        ("winged elm", 5.3, 11.6),
+        ("sweet birch", 6.5, 9.0),
+        ("persimmon", 7.9, 11.2),
+        ("overcup oak", 5.3, 12.7),
         # The same table as quoted by others.
         ("shagbark hickory", 7.0, 10.5),
         # The same table, from memory.
@@ -64,6 +68,21 @@ COEFFICIENTS = [
     ("black locust", 0.00158, 0.00252),
     ("American elm", 0.00144, 0.00338),
     ("black walnut", 0.00190, 0.00274),
+    ("butternut", 0.00116, 0.00223),
+    ("sweetgum", 0.00183, 0.00365),
+    ("live oak", 0.00230, 0.00338),
+    ("river birch", 0.00162, 0.00327),
+    ("sycamore", 0.00172, 0.00296),
+    ("sassafras", 0.00137, 0.00216),
+    ("tanoak", 0.00169, 0.00423),
+    ("winged elm", 0.00183, 0.00419),
+    ("slippery elm", 0.00169, 0.00315),
+    ("hackberry", 0.00165, 0.00315),
+    ("overcup oak", 0.00183, 0.00462),
+    ("persimmon", 0.00278, 0.00403),
+    ("black ash", 0.00172, 0.00274),
+    ("oregon ash", 0.00141, 0.00285),
+    ("pumpkin ash", 0.00126, 0.00219),
 ]
 
 

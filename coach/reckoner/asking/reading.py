@@ -182,18 +182,6 @@ def read_fraction(text: str) -> float:
     return float(found[1].replace(",", "."))
 
 
-def read_percent(text: str) -> float:
-    """Per cent, with the sign or without it, from 0 to 100; raises NotReckoned.
-
-    >>> read_percent("12"), read_percent("12 %")
-    (12.0, 12.0)
-    """
-    try:
-        return 100.0 * read_share(f"{text.strip().removesuffix('%')} %")
-    except SizeError:
-        raise NotReckoned(f"{briefly(text)} is no percentage from 0 to 100; type one such as 12.") from None
-
-
 def read_heat(text: str) -> TypedHeat:
     """A temperature typed as a figure (`950`, `1750 F`) or as a heat colour; raises SizeError, NotKnown.
 
