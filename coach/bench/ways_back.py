@@ -42,6 +42,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         wrong_marks=wrong_marks(state),
         short_skins=short_skins(state),
         unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
+        told={size.name: size for size in standing.sizes},
     )
 
     def if_taken(idea: Idea) -> Stands | None:

@@ -7,6 +7,8 @@ import pytest
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState
 from coach.places import bundled_recipes
+from coach.quantities import mm
+from coach.telling.figures import write_figure
 from coach.telling.words import write
 from tests.bench.jobs import shop
 
@@ -51,3 +53,12 @@ def test_what_is_accepted_is_offered_at_the_size_that_is_told() -> None:
     assert row.expected.value == pytest.approx(35.0, abs=0.05)
     way = next(way for way in session.ways_back() if way.name == "accept-eye-hole-length")
     assert "at 35 mm" in write(way.title)
+
+
+def test_what_is_left_is_left_at_the_size_that_is_told() -> None:
+    session = job("carpenters-adze", 19)
+    session.read("edge.length", "44.0", insist=True)
+    session.done()
+    row = next(size for size in session.standing().sizes if size.name == "edge.length")
+    way = next(way for way in session.ways_back() if way.name == "too-much-metal-leave-edge-length")
+    assert f"at {write_figure(mm(row.expected.value))}" in write(way.title)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
+from types import MappingProxyType
 from typing import ClassVar, NamedTuple
 
 from coach.ledger.amendment import Amendment, Regained
@@ -101,6 +102,7 @@ class Situation(NamedTuple):
     wrong_marks: tuple[Outcome, ...] = ()  # out of their places, on a bar that is not shaped there yet
     short_skins: tuple[Skin, ...] = ()  # deeper than what a step ahead grinds off, as things stand
     unmeasured: tuple[str, str] | None = None  # a size, by zone, that only seems wrong: measured first
+    told: Mapping[str, FinishedSize] = MappingProxyType({})  # the sizes as they are told, by name
 
     @property
     def now(self) -> Workpiece:

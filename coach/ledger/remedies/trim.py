@@ -47,13 +47,16 @@ class Trim(Remedy):
 def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     limits, expected_mm = size.wanted.limits, size.expected.value
     aim_mm = limits.nominal
-    bigger = Limits(expected_mm, limits.low, expected_mm + (limits.high - limits.nominal), True)
+    left = situation.told.get(size.name, size)
+    left = left if left.state is SizeState.OVER else size
+    left_mm = left.expected.value
+    bigger = Limits(left_mm, limits.low, left_mm + (limits.high - limits.nominal), True)
     yield Idea(
         about=f"leave.{size.name}",
-        title=say("Leave the {} at {}", size.label, mm(expected_mm)),
-        changes=say("{} over what the drawing allows; nothing is cut.", mm(size.off.value)),
+        title=say("Leave the {} at {}", size.label, mm(left_mm)),
+        changes=say("{} over what the drawing allows; nothing is cut.", mm(left.off.value)),
         amendment=Amendment(limits=(NewLimits(size.zone, size.dimension, bigger),)),
-        price_mm=size.off.value,
+        price_mm=left.off.value,
         outside=True,
     )
     state = situation.now.zones[size.zone]
