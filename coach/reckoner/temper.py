@@ -74,8 +74,8 @@ def read_wanted(text: str) -> tuple[float, float]:
         part = wanted_of_a_part(text)
         if part.low is None:
             raise NotReckoned(
-                "The {} is left at {} and is not hardened, so that there is no temper for it; name a part "
-                "that is.",
+                "The {} is left soft, {}, and is not hardened, so that there is no temper for it; name a "
+                "part that is.",
                 part.part,
                 span(None, part.high),
             )

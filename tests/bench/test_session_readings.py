@@ -126,7 +126,8 @@ def test_an_impossible_reading_is_asked_for_again_and_kept_in_the_log() -> None:
     after = session.standing()
     assert (after.spares, after.sizes, after.chance) == (before.spares, before.sizes, before.chance)
     assert check(session, "poll.thickness").verdict is None
-    assert entry_text(session.history()[-1]) == "poll thickness 62 mm by calliper"
+    told = entry_text(session.history()[-1])
+    assert told == "poll thickness 62 mm by calliper, questioned: it does not count"
     assert session.history()[-1].number == answer.entry
 
 

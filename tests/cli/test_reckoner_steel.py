@@ -454,6 +454,13 @@ def test_a_grade_of_ones_own_is_known_to_the_first_question_that_is_asked(
     assert words[0] != "weight" or "280 g" in said.out
 
 
+def test_a_part_that_is_not_hardened_is_told_so_in_one_plain_sentence(coach: Coach) -> None:
+    # DIN 1193: an eye has at most 30 HRC (confirmed second-hand).
+    said = coach("temper", "C45", "--hardness", "eye")
+    assert said.code == 2
+    assert "The eye is left soft, at most 30 HRC, and is not hardened" in said.err
+
+
 def test_a_grade_of_ones_own_without_a_table_of_tempering_tells_its_range(coach: Coach) -> None:
     own_file(coach.home, OWN)
     assert_refused(coach, ["temper", "W9", "--hardness", "56"], ["W9", "175 °C", "340 °C", "coupon"])
