@@ -351,7 +351,9 @@ def head_words(standing: Standing, shown: Shown) -> tuple[str, str]:
         return f"{done}{heats}", right
     heat_name = f": {standing.heat_name}" if standing.heat_name else ""
     if step.heats_planned or standing.heats:
-        heat = f"heat {standing.heats} of {step.heats_planned}{heat_name}"
+        planned = "" if standing.heats > step.heats_planned else f" of {step.heats_planned}"
+        more = f", {step.heats_planned} planned" if not planned else ""
+        heat = f"heat {standing.heats}{planned}{heat_name}{more}"
     else:
         heat = ", ".join(heat_texts(step, shown)) or "cold"
     return f"{step.number}/{standing.steps}  {step.title}  {heat}", right

@@ -15,11 +15,13 @@ BENCH_HELP = """
     Above stands what is read from the anvil: the size that is worked to, how far it has to go, the clock of
     the heat beside the colour the metal should have, and whether the piece is on its plan. Below stands what
     to do; Tab turns to the metal, the picture, the steps and the sizes of the drawing.
-    ▼ take down  ▲ let grow  ✓ good  » past this step, a later one mends it  ✗ past or out  ? questioned, or
-    not to be told  ~ old  · not read
+
+    Signs: ▼ take down, ▲ let grow, ✓ good, » past this step but a later one mends it, ✗ past or out,
+    ? questioned or not to be told, ~ old, · not read.
 
     Type what the gauge reads and press Enter: it goes to the size on the line of the box. 31.5, 31,5,
-    1 1/4 in and 3 cm are all understood. Another size goes by its first letters or its number: l 91, 2=91.
+    1 1/4 in and 3 cm are all understood. Another size goes by its first letters or its number: l 91, 2=91;
+    2= alone chooses it.
     Enter alone goes on to the next size; after the last one it ends the step. What was refused is mended
     or typed anew upon itself. Hot (F7) takes a size on glowing metal back to cold.
 
@@ -41,7 +43,7 @@ _MANY = 3
 _TYPE = {
     Kind.TEST: "1 pass, 2 doubt or 3 fail, then Enter",
     Kind.TEMPERATURE: "type the temperature or its colour, then Enter",
-    Kind.TIME: "type the minutes, then Enter",
+    Kind.TIME: "type the time, such as 5 min or 2 h",
     Kind.HARDNESS: "type the hardness, then Enter",
 }
 

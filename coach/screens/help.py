@@ -16,6 +16,8 @@ _CAUTION = (
 )
 _LEAVING = (("^c", "Ask whether to close the coach; again, close it"),)
 _KEY_WIDTH = 72
+#: A window of so many rows shows a help whole.
+_WHOLE_FROM = 48
 
 
 class HelpScreen(CoachScreen):
@@ -39,8 +41,7 @@ class HelpScreen(CoachScreen):
             joined(
                 [
                     one_line(self._told, Ink.STRONG),
-                    *(one_line(part) for part in self._text.split("\n\n")),
-                    said(""),
+                    *self._parts(),
                     *_key_lines(self._keys),
                     said(""),
                     said(_CAUTION, Ink.QUIET),
@@ -48,6 +49,13 @@ class HelpScreen(CoachScreen):
             )
         )
         yield from self.rim()
+
+    def _parts(self) -> list[Content]:
+        """The parts of the text, apart where what stands below them is scrolled to anyway."""
+        parts = [one_line(part) for part in self._text.split("\n\n")]
+        if self.app.size.height >= _WHOLE_FROM:
+            return [*parts, said("")]
+        return [line for part in parts for line in (part, said(""))]
 
     def action_help(self) -> None:
         self.action_close()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from textual import events, on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.content import Content
 from textual.widgets import OptionList, Static
 
@@ -50,6 +51,10 @@ class RemediesScreen(LiveScreen):
     _told: WayBack | None = None
     _asked = ""  # the name of the one that a second Enter would take
 
+    def keys_now(self) -> list[Binding]:
+        """There is nothing to take where there is no way."""
+        return [one for one in super().keys_now() if one.action != "take" or self.picks.options]
+
     def compose(self) -> ComposeResult:
         self.picks = PickList[WayBack](id="ways")
         stands, words = Static("", id="stands", markup=False), Lines(can_focus=False)
@@ -64,6 +69,7 @@ class RemediesScreen(LiveScreen):
         numbers = {way.name: at for at, way in enumerate(ways, 1)}
         self.picks.fill(ways, lambda way: _at_a_glance(way, numbers[way.name], self.shown))
         self.picks.display = bool(ways)
+        self.tell_keys()
         self._tell_chosen()
 
     @on(OptionList.OptionHighlighted)

@@ -81,6 +81,7 @@ _NAMED = {
     "escape": "Esc",
     "enter": "Enter",
     "tab": "Tab",
+    "shift+tab": "Shift+Tab",
     "pageup": "PgUp",
     "pagedown": "PgDn",
     "delete": "Del",

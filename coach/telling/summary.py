@@ -81,5 +81,8 @@ def _rest(standing: Standing, shown: Shown, *, blocked: bool) -> Iterator[Line]:
 
 def _believed(size: StartingSize, shown: Shown) -> str:
     now = write_figure(size.now, shown)
-    was = now if size.before is None else write_figure(size.before, shown)
-    return f"about {now}" if was == now else f"between {was} and {now}"
+    if size.before is None or abs(size.before.value - size.now.value) <= (size.now.doubt or 0.0):
+        return f"about {now}"
+    was = write_figure(size.before, shown)
+    low, high = (was, now) if size.before.value < size.now.value else (now, was)
+    return f"about {now}" if was == now else f"between {low} and {high}"
