@@ -14,14 +14,13 @@ from coach.screens.wording import Ink, one_line
 BENCH_HELP = """
     Above stands what is read from the anvil: the size that is worked to, how far it has to go, the clock of
     the heat beside the colour the metal should have, and whether the piece is on its plan. Below stands what
-    to do; Tab turns to the metal, the picture, the steps and the sizes of the drawing.
+    to do; Tab turns to metal, picture, steps and finished sizes.
 
-    Signs: ▼ take down, ▲ let grow, ✓ good, » past this step but a later one mends it, ✗ past or out,
+    Signs: ▼ take down, ▲ let grow, ✓ good, » past here, a later step mends it, ✗ past or out,
     ? questioned or not to be told, ~ old, · not read.
 
     Type what the gauge reads and press Enter: it goes to the size on the line of the box. 31.5, 31,5,
-    1 1/4 in and 3 cm are all understood. Another size goes by its first letters or its number: l 91, 2=91;
-    2= alone chooses it.
+    1 1/4 in and 3 cm are all understood. Another size goes by its first letters or its number: l 91, 2=91.
     Enter alone goes on to the next size; after the last one it ends the step. What was refused is mended
     or typed anew upon itself. Hot (F7) takes a size on glowing metal back to cold.
 
