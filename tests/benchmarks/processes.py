@@ -88,7 +88,7 @@ def cpu_to_answer(
     """
     with _on_a_terminal(argv, environ) as shown:
         shown.wait_for(opened)
-        shown.wait_for_rest(LONG_S)  # what is remembered was painted long before the screen can answer
+        shown.read_for(LONG_S)  # what is remembered was painted long before the screen can answer
         os.write(shown.near, typed.encode())
         shown.wait_for_rest()
         begun = _cpu_so_far(shown.process)
