@@ -49,6 +49,7 @@ class Progress:
     zones: dict[str, ZoneSoFar] = field(default_factory=dict)
     unsafe: dict[str, Unsafe] = field(default_factory=dict)  # by zone
     joined: set[str] = field(default_factory=set)  # pieces that a weld has to do with
+    fastened: bool = False  # whether some step holds pieces together without a weld
     astray: bool = False  # some step could not be followed, so the end cannot be held against the drawing
     struck_hot: bool = False  # some step before struck hot metal
 
@@ -105,7 +106,7 @@ class Progress:
             if zone.laid_in is None:
                 self.compare_with_drawing(zone, ("drawing", zone.zone), findings, "the steps leave")
         for name, piece in self.pieces.items():
-            if self.joined and name not in self.joined and piece.zones:
+            if self.joined and not self.fastened and name not in self.joined and piece.zones:
                 message = f"no step welds {name} on: add a weld with lay: {piece.zones[0]}"
                 findings.add(("pieces", name), message)
 

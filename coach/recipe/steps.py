@@ -184,6 +184,7 @@ class _StepReader:
                 step, name = min(worked)
                 message = f"{name} was worked in step {step}: mark out before that, on the cold bar"
                 self.node.get("do").fault(message)
+        self.progress.fastened = self.progress.fastened or Does.FASTENS in todo.DOES
         for zone in zones:
             zone.shape = aim.shape or zone.shape
             if zone.worked_in is None and (todo.RESHAPES or heats):

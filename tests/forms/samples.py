@@ -90,6 +90,9 @@ def forms(draw: st.DrawFn) -> Form:
     if kind == "side bevel":
         sizes["edge"], sizes["reach"] = sizes["thickness"] * draw(_share), sizes["width"] * draw(_share)
         return make(kind, sizes, {"sides": draw(st.sampled_from(("both", "one")))})
+    if kind == "rivet":
+        sizes["head_diameter"] = sizes["diameter"] / draw(_share)
+        return make(kind, sizes, {"heads": draw(st.sampled_from(("two", "one")))})
     if kind == "link":
         sizes["inner_width"] = sizes["inner_length"] * draw(_share)
     if kind == "ring":

@@ -150,6 +150,15 @@ def test_a_side_bevel_is_the_hull_of_its_corners(sides: str, edge_at: tuple[floa
     )
 
 
+@pytest.mark.parametrize(("heads", "far"), [("two", [(7, 16), (4, 21.5)]), ("one", [])])
+def test_a_rivet_is_a_turned_outline(heads: str, far: list[tuple[float, float]]) -> None:
+    sizes = {"diameter": 8, "grip": 10.5, "head diameter": 14, "head height": 5.5}
+    shank = [(0.0, 0.0), (4.0, 0.0), (7.0, 5.5), (4.0, 5.5), (4.0, 16.0)]
+    outline = [*shank, *far]
+    form = make("rivet", sizes, {"heads": heads})
+    agrees(form, revolved([*outline, (0, outline[-1][1])]), MESH_TOLERANCE)
+
+
 EYES = [
     ("slot", (38, 12), (38, 12)),
     ("slot", (38, 12), (34, 9)),
