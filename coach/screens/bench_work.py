@@ -82,8 +82,9 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
     doing = folded(told, room - len(table), width, step)
     if len(doing) + len(table) > room:  # all of it stands below, where page down goes
         doing = _cut_cautions(told, room - 1 - len(table), width, step)
-        everything = [rule("In full", width), *(line for one in whole for line in one.lines)]
-        return [*marks, do_rule(standing, width), *doing, *table, *everything]
+        everything = [line for one in whole if one.label not in ("Know", "Time") for line in one.lines]
+        full = [rule("In full", width), *everything, *size_rows(sizes, chosen, shown, width)]
+        return [*marks, do_rule(standing, width), *doing, *table, *full]
     left = room - len(doing)
     table = size_rows(sizes, chosen, shown, width, max(left, len(table))) if sizes else []
     blank = [Content("")] * max(left - len(table), 0)

@@ -146,7 +146,7 @@ async def test_the_bench_shows_all_it_must_at_once(shop: Shop, job: Session, siz
             "not read yet",
             "▸ side",
             "8 ±0.8",
-            "2 length",
+            "2= length",
             "point side cold, by calliper",
             "F4 done F10 rest" if size == (80, 24) else "F10 rest",
         ):
