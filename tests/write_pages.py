@@ -9,7 +9,7 @@ A new form, operation, test of the shop, grade or kind of entry is told by these
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from coach.cli.commands.demo import FRAME_FILE, JOB_FILE
@@ -17,6 +17,9 @@ from coach.forms import Form, kinds, listed, said
 from coach.metals.grade import grades
 from coach.operations import Operation, operations
 from coach.operations.shop_tests import SHOP_TESTS
+from coach.recipe.keys import PIECE, RECIPE, SCALE, STEP, USUAL, ZONE
+from coach.recipe.naming import named
+from coach.recipe.says import Part
 from coach.recipe.schema import SCHEMA_FILE, schema_text
 from coach.recipe.shapes import bar_kinds
 from tests import write_arguments, write_shown, write_sources
@@ -44,6 +47,17 @@ _TESTS = """
 Any step may ask for a test of the shop under `check`; at the bench it is answered with pass, doubt or fail
 (1, 2 or 3). A pass finds no fault; it proves nothing.
 """
+
+
+_KEYS = """\
+What belongs where in a file, made from the table by which it is read. A step begins with its operation as a
+key. What a line may say behind a comma may stand below it as a key of its own.
+"""
+_LINES = """\
+A number stands behind one of these. Sizes stand in the line of a zone and in that of a step, the others in
+the line of the steps that are named.
+"""
+PARTS = (RECIPE, USUAL, SCALE, PIECE, ZONE, STEP)
 
 
 def words_page() -> str:
@@ -88,6 +102,12 @@ def words_page() -> str:
                 ("test", "what is done, and what passes"),
                 ((f"`{said(name)}`", told.how) for name, told in SHOP_TESTS.items()),
             ),
+            "\n## Keys\n",
+            _KEYS,
+            *(line for part in PARTS for line in _part_of_the_file(part)),
+            "### Words of a line\n",
+            _LINES,
+            *_table(("word", "what it is"), _words_of_a_line()),
             "\n## Grades\n",
             "What is known of each, with its sources: `coach steel GRADE`.\n",
             *(f"- {grade.name}" for grade in grades()),
@@ -108,6 +128,33 @@ def _operation_row(name: str, todo: Operation) -> tuple[str, ...]:
     heats = f"{todo.HEATS} {todo.HEAT_KIND}"
     leaves, free = todo.FORM or "", said(todo.FREE or "")
     return f"`{name}`{sign}", leaves, free, heats, todo.GAUGE, "; ".join(part for part in told if part)
+
+
+def _part_of_the_file(part: Part) -> list[str]:
+    """A table of the keys of a part of the file, without those that are a word of a line as well."""
+    rows = (
+        (f"`{said(key.name)}`", "needed" if key.needed else "", key.told)
+        for key in part.keys.values()
+        if (part is USUAL or not _is_in_a_line(key.name)) and said(key.name) not in operations()
+    )
+    return [f"### {part.name}\n", f"{part.told}\n", *_table(("key", "", "what it says"), rows), ""]
+
+
+def _is_in_a_line(name: str) -> bool:
+    return said(name) in named() or name.endswith("hole")
+
+
+def _words_of_a_line() -> Iterator[tuple[str, ...]]:
+    found: dict[tuple[str, str, bool], list[str]] = {}
+    for word, meant in named().items():
+        found.setdefault((meant.name, meant.kind.value, meant.is_amount), []).append(f"`{word}`")
+    for (name, kind, is_amount), told in sorted(found.items()):
+        takers = [todo.NAME for todo in operations().values() if name in {**todo.AMOUNTS, **todo.EXTRAS}]
+        whose = f"of {listed(takers, 'and')}" if takers else "of a form"
+        yield (
+            " ".join(reversed(told)),
+            f"{kind}{', what the operation takes or is given' if is_amount else ''}, {whose}",
+        )
 
 
 def _form_row(name: str, form: type[Form]) -> tuple[str, ...]:

@@ -66,6 +66,7 @@ class Operation(ABC):
     FORM: ClassVar[str | None] = None  # the form it leaves unless the recipe says; None keeps the form
     FREE: ClassVar[str | None] = None  # None takes the form's usual free dimension
     RESHAPES: ClassVar[bool] = True  # False for steps that move no metal on purpose
+    DRAWN: ClassVar[bool] = True  # False where a step without a size does not ask for the drawing's
     LIGHT: ClassVar[bool] = False  # True where light blows go on until not one may fall
     FIXES: ClassVar[bool] = False  # True where a stated free dimension is reached by taking metal away
     GATHERS: ClassVar[bool] = False  # True where it can make a section bigger than it found it
@@ -105,6 +106,11 @@ class Operation(ABC):
 
     def __init_subclass__(cls) -> None:
         cls.NAME = vars(cls).get("NAME", cls.__module__.rpartition(".")[2].replace("_", " "))
+
+    @property
+    def to_drawing(self) -> bool:
+        """Whether a step that says no size works to those of the drawing."""
+        return self.RESHAPES and self.DRAWN and self.SCOPE is Scope.ZONE
 
     @classmethod
     def kind_of(cls, dimension: str) -> Kind | None:

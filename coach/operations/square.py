@@ -9,4 +9,5 @@ class Square(Hammered):
     """Like drawing, for the last small difference and the corners."""
 
     HEATS = 1
+    DRAWN = False
     SUMMARY = "True the section: faces flat, corners square."

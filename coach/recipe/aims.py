@@ -9,8 +9,11 @@ from coach.operations import Operation, Shape
 from coach.operations.does import Scope
 from coach.quantities import Kind, Limits
 from coach.recipe import words
+from coach.recipe.model import ZoneDrawing
+from coach.recipe.naming import own_size
 from coach.recipe.nodes import Node
 from coach.recipe.progress import Progress, ZoneSoFar
+from coach.recipe.shape_words import FLAT, TAPER
 from coach.recipe.shapes import a, option_names, shape_told
 from coach.recipe.sizes import limits_reader
 
@@ -38,7 +41,7 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
         return _lost(zone)
     if _is_drawing(to) and not _fits_drawing(to, after, zone, progress):
         return _lost(zone)
-    targets, all_read = _targets(to, todo, after, zone, progress)
+    targets, all_read = _targets(node, todo, after, zone, progress)
     free_told = _free_told(node.get("free"), after)
     free = free_told or (todo.FREE if todo.FREE in after.dimensions else after.usual_free)
     aim = Aim(shape, targets, free_told, free)
@@ -88,7 +91,7 @@ def _shape(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -> 
         if not told_choices:
             return (drawn.shape if todo.RESHAPES else None), True
         kind = drawn.shape.kind
-    kind = kind or todo.FORM
+    kind = kind or _drawn_kind(node, todo, drawn) or todo.FORM or _of_section(node, zone)
     if kind is None:
         if not told_choices or zone.shape is None:
             return None, zone.shape is not None
@@ -99,22 +102,59 @@ def _shape(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -> 
         fresh = kept is None or kept.kind != kind
         kept = drawn.shape if to_drawing or (fresh and drawn.shape.stations) else kept
     shape, _ = shape_told(node, kind, kept)
-    return shape, shape is not None
+    is_kept = shape == zone.shape and todo.FORM is None and not told_choices
+    return (None if is_kept else shape), shape is not None
+
+
+def _drawn_kind(node: Node, todo: Operation, drawn: ZoneDrawing | None) -> str | None:
+    """The drawing's form, where the sizes asked for are its own and not the operation's usual form's."""
+    if todo.FORM is None or drawn is None or not node.get("to").is_names:
+        return None
+    usual, own = (set(kinds()[kind].DIMENSIONS) for kind in (todo.FORM, drawn.shape.kind))
+    asked = {name for name, _ in node.get("to").items()} - todo.EXTRAS.keys()
+    return drawn.shape.kind if asked <= own and not asked <= usual else None
+
+
+def _of_section(node: Node, zone: ZoneSoFar) -> str | None:
+    """The form that sizes across ask for, where the zone has none that holds both of them.
+
+    A section of two sizes makes a flat of a bar or a taper; what has a width and a thickness otherwise keeps
+    its form. So does a thickness asked of a bar that has none.
+    """
+    before = zone.shape
+    if before is None or before.kind == FLAT:
+        return None
+    flat = set(kinds()[FLAT].DIMENSIONS)
+    if node.get("section"):
+        return FLAT if before.kind == TAPER or not flat <= set(before.dimensions) else None
+    asked = {name for name, _ in node.get("to").items()} if node.get("to").is_names else set()
+    across = asked & {"width", "thickness"}
+    return (
+        FLAT
+        if across and asked & flat == across | (asked & {"length"}) and not flat <= set(before.dimensions)
+        else None
+    )
 
 
 def _targets(
-    to: Node, todo: Operation, after: Shape, zone: ZoneSoFar, progress: Progress
+    node: Node, todo: Operation, after: Shape, zone: ZoneSoFar, progress: Progress
 ) -> tuple[dict[str, Limits], bool]:
     """The sizes asked for, and whether all of them could be read."""
+    to = node.get("to")
     if to.is_text:
         drawn = progress.drawing.get(zone.zone)
-        if drawn is not None and _is_drawing(to):
-            return dict(drawn.limits), True
-        to.fault("write sizes here, such as {width: 30}, or to: drawing for the finished ones")
-        return {}, False
+        if drawn is None:
+            return {}, False
+        besides, all_read = _sizes(node.get("besides"), todo, after)
+        return {**drawn.limits, **besides}, all_read
+    return _sizes(to, todo, after)
+
+
+def _sizes(to: Node, todo: Operation, after: Shape) -> tuple[dict[str, Limits], bool]:
     targets: dict[str, Limits] = {}
     all_read = True
-    for name, size in to.items():
+    for told, size in to.items():
+        name = own_size(told, after.dimensions)
         kind = Kind.LENGTH if name in after.dimensions else todo.EXTRAS.get(name)
         if kind is None:
             hint = words.hint(said(name), map(said, (*after.dimensions, *todo.EXTRAS)))
@@ -150,9 +190,10 @@ def _ask_for_missing(to: Node, todo: Operation, zone: ZoneSoFar, before: Shape, 
         if leads and name != aim.free and have.isdisjoint(after.sources(name)):
             dimension = said(name)
             message = (
-                f"{zone.zone} becomes {a(after.kind)} here, and nothing says its {dimension}: add it under to"
+                f"{zone.zone} becomes {a(after.kind)} here, and nothing says its {dimension}: "
+                "add it to the line"
             )
             to.get(name).missing(message)
     works_to_size = todo.RESHAPES and not todo.FIXES and todo.SCOPE is Scope.ZONE
     if works_to_size and after == before and not aim.targets:
-        to.missing(f"{todo.NAME} needs a size to work to: add it under to")
+        to.missing(f"{todo.NAME} needs a size to work to: add it to the line")

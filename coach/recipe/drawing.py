@@ -10,6 +10,7 @@ from coach.operations import Shape
 from coach.quantities import Kind, Limits, read_length_mm, read_share, say
 from coach.recipe import words
 from coach.recipe.model import Piece, ZoneDrawing
+from coach.recipe.naming import short
 from coach.recipe.nodes import Node
 from coach.recipe.shapes import a, no_such_size, option_names, shape_told
 from coach.recipe.sizes import default_limits, limits_reader
@@ -75,7 +76,9 @@ class _ZoneReader:
         filled = form.filled(dict.fromkeys(stated, 1.0), shape.options)
         for name in form.DIMENSIONS:
             if name not in filled and name not in form.FALLBACKS:
-                self.node.get(name).missing(f"{a(self.kind)} needs its {said(name)}: add {said(name)}:")
+                self.node.get(name).missing(
+                    f"{a(self.kind)} needs its {said(name)}: write {short(name)} and its size"
+                )
         limits = {name: one for name, one in stated.items() if one is not None}
         if len(limits) < len(stated) or not filled.keys() >= set(form.DIMENSIONS):
             return None

@@ -14,15 +14,62 @@ Path = tuple[str | int, ...]
 Place = tuple[int, int]  # line and column, from 1
 
 
+class Offset(int):
+    """How far inside a text something stands, in letters: the last part of a path."""
+
+
+#: The last part of a path that means a name and not what stands under it.
+AT_KEY = Offset(-1)
+
+
+class Written(NamedTuple):
+    """A text as it stands in the file, between quotes or over several lines."""
+
+    raw: str
+    meant: str
+    place: Place
+
+    def inside(self, offset: int) -> Place:
+        """The place of the letter that is so far inside what is meant."""
+        at = 1 if self.raw[:1] in ("'", '"') else 0
+        for letter in self.meant[:offset]:
+            at = self._behind(letter, at)
+        while self.raw[at : at + 1].isspace():
+            if self.meant[offset : offset + 1].isspace():
+                break
+            at += 1
+        before = self.raw[:at]
+        line, column = self.place
+        if "\n" in before:
+            return line + before.count("\n"), len(before) - before.rfind("\n")
+        return line, column + len(before)
+
+    def _behind(self, letter: str, at: int) -> int:
+        """Where the raw text goes on behind a letter that is meant."""
+        if letter.isspace():
+            end = at
+            while self.raw[end : end + 1].isspace():
+                end += 1
+            return end if "\n" in self.raw[at:end] else at + 1
+        found = self.raw.find(letter, at)
+        return at if found < 0 else found + 1
+
+
 @dataclass(slots=True)
 class Places:
     """Where everything in a recipe stands in its file."""
 
     values: dict[Path, Place] = field(default_factory=dict)
     keys: dict[Path, Place] = field(default_factory=dict)
+    written: dict[Path, Written] = field(default_factory=dict)
 
     def of(self, path: Path, *, at_key: bool = False) -> Place:
         """The place of a path, or of the nearest thing around it that is there."""
+        if path and isinstance(path[-1], Offset):
+            text = self.written.get(path[:-1])
+            if path[-1] == AT_KEY:
+                return self.of(path[:-1], at_key=True)
+            return text.inside(path[-1]) if text else self.of(path[:-1])
         for length in range(len(path), 0, -1):
             part = path[:length]
             if part in self.keys and (at_key or length < len(path)):

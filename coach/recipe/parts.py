@@ -19,10 +19,10 @@ from pydantic import (
     WrapValidator,
     create_model,
 )
-from pydantic_core import PydanticCustomError
+from pydantic_core import PydanticCustomError, PydanticKnownError
 
 from coach.recipe import keys, words
-from coach.recipe.says import MOST_TEXTS, Free, Inside, Key, Listed, Named, Part, Says, Table, Text
+from coach.recipe.says import LONGEST_LINE, MOST_TEXTS, Inside, Key, Listed, Named, Part, Says, Text
 
 
 class Model(BaseModel):
@@ -46,15 +46,10 @@ def _kind(says: Says) -> Any:
     match says:
         case Text():
             return _told(_text(says), says.schema)
-        case Free():
-            return _told(Annotated[object, AfterValidator(_read_if_text(Text(read=says.read)))], says.schema)
-        case Table():
-            return _told(Annotated[list[object], Field(max_length=says.longest)], says.schema)
         case Inside():
-            model = _made(says.part)
-            return Annotated[model | None, WrapValidator(_or_word(says))] if says.word else model
+            return _inside(says)
         case Named():
-            return GenericAlias(dict, (str, _made(says.part)))
+            return GenericAlias(dict, (str, _inside(Inside(says.part, or_line=says.or_line))))
         case Listed():
             return GenericAlias(list, (_made(says.part),))
     assert_never(says)
@@ -88,13 +83,22 @@ def _without_trouble(says: Text) -> Any:
     return taken
 
 
-def _read_if_text(says: Text) -> Any:
-    taken = _without_trouble(says)
+def _inside(says: Inside) -> Any:
+    model = _made(says.part)
+    if says.word:
+        return Annotated[model | None, WrapValidator(_or_word(says))]
+    return Annotated[model, WrapValidator(_or_line)] if says.or_line else model
 
-    def read(told: object, info: ValidationInfo) -> object:
-        return taken(told, info) if isinstance(told, str) else told
 
-    return read
+def _or_line(told: object, model: ValidatorFunctionWrapHandler) -> object:
+    """A line, or names with values."""
+    if not isinstance(told, str):
+        return model(told)
+    if not told:
+        raise PydanticKnownError("string_too_short", {"min_length": 1})
+    if len(told) > LONGEST_LINE:
+        raise PydanticKnownError("string_too_long", {"max_length": LONGEST_LINE})
+    return told
 
 
 def _or_word(says: Inside) -> Any:

@@ -25,7 +25,7 @@ def read_pieces(node: Node) -> dict[str, Piece]:
             told.stray(f"{words.echo(name)} cannot be a name: {_NAMING}")
         pieces[name] = Piece(name, _metal(told), _stock(told), _zones(told, name, homes))
     if node.is_names and not pieces:
-        node.fault("there is no piece here: name one, such as body, with its metal and stock")
+        node.fault("there is no piece here: name one, such as body, with its metal and bar")
     return pieces
 
 
@@ -63,7 +63,7 @@ def _zones(told: Node, piece: str, homes: dict[str, str]) -> tuple[str, ...]:
             if node and not words.NAME.fullmatch(name):
                 row.fault(f"{words.echo(name)} cannot be a zone's name: {_NAMING}")
     if node and not rows:
-        node.fault("the list of zones is empty: leave it out when the piece is one zone")
+        node.fault("the list of zones is empty: a piece of one zone has its size instead")
     return tuple(found)
 
 
@@ -91,5 +91,5 @@ def _section_mm(node: Node, shape: Shape) -> dict[str, float]:
             size.stray(no_such_size(shape.kind, name))
     for name in shape.dimensions:
         if name not in sizes and name != "length":
-            node.get(name).missing(f"the stock's {said(name)} is missing")
+            node.get(name).missing(f"the bar's {said(name)} is missing")
     return sizes

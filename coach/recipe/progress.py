@@ -107,7 +107,7 @@ class Progress:
                 self.compare_with_drawing(zone, ("drawing", zone.zone), findings, "the steps leave")
         for name, piece in self.pieces.items():
             if self.joined and not self.fastened and name not in self.joined and piece.zones:
-                message = f"no step welds {name} on: add a weld with lay: {piece.zones[0]}"
+                message = f"no step welds {name} on: add a weld with {piece.zones[0]}"
                 findings.add(("pieces", name), message)
 
     def compare_with_drawing(self, zone: ZoneSoFar, path: Path, findings: Findings, leaves: str) -> None:
@@ -126,5 +126,5 @@ class Progress:
         else:
             difference = "with other stations than it is drawn with"
         findings.add(
-            path, f"{leaves} {zone.zone} {difference}: let the last step that shapes it say to: drawing"
+            path, f"{leaves} {zone.zone} {difference}: work it to its drawing in the last step that shapes it"
         )

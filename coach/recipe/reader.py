@@ -7,7 +7,6 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path, PurePath
-from typing import Final
 
 from coach.operations.measures import read_length_or_none
 from coach.quantities.units import System
@@ -15,18 +14,16 @@ from coach.recipe import words
 from coach.recipe.drawing import read_drawing
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings
-from coach.recipe.keys import is_sound
+from coach.recipe.keys import is_sound, unit_of
 from coach.recipe.model import Recipe, Scale
 from coach.recipe.nodes import Node
 from coach.recipe.pieces import read_pieces
 from coach.recipe.progress import Progress
 from coach.recipe.sizes import read_share_or_none
+from coach.recipe.spelling import Speller
 from coach.recipe.steps import read_steps
 from coach.recipe.text import file_text
 from coach.recipe.tree import read_plain, tree_of_sound_text
-
-#: The only format there is so far.
-FORMAT: Final = "1"
 
 
 def read_recipe(text: str, source: str) -> Recipe:
@@ -34,10 +31,12 @@ def read_recipe(text: str, source: str) -> Recipe:
     text = text.removeprefix("\ufeff")
     tree = tree_of_sound_text(text)
     if tree is not None and is_sound(tree):
-        meant = Findings()
-        recipe = assemble(tree, source, text, meant)
-        if not meant.found:
-            return recipe
+        speller = Speller(tree, unit_of(tree))
+        spelt, meant = speller.spell(), Findings()
+        if not speller.findings.found:
+            recipe = assemble(spelt, source, text, meant)
+            if not meant.found:
+                return recipe
     return read_wording_faults(text, source)
 
 
@@ -49,8 +48,14 @@ def read_wording_faults(text: str, source: str) -> Recipe:
     findings, meant = Findings(), Findings()
     findings.add_unless_explained(plain.findings.found)
     findings.add_unless_explained(check(plain.tree))
-    recipe = assemble(plain.tree, source, text, meant)
-    findings.add_unless_explained(meant.found)
+    speller = Speller(plain.tree, unit_of(plain.tree))
+    spelt = speller.spell()
+    findings.add_unless_explained(speller.findings.found)
+    recipe = assemble(spelt, source, text, meant)
+    findings.add_unless_explained(
+        slip._replace(path=speller.origins.of(slip.path, at_key=slip.at_key), at_key=False)
+        for slip in meant.found
+    )
     if findings.found:
         raise RecipeFaults(findings.faults(plain.places, source))
     return recipe
@@ -62,16 +67,13 @@ def read_recipe_file(path: Path) -> Recipe:
 
 
 def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findings) -> Recipe:
-    """The recipe of a plain tree as far as it can be built; what is wrong with it goes to the findings.
+    """The recipe of a spelt-out tree as far as it can be built; what is wrong with it goes to the findings.
 
-    What is wrong with its structure `keys.check` finds, and it is passed over here.
+    What is wrong with the structure of its file `schema.check` finds, and it is passed over here.
     """
     head = Node(dict(tree), (), findings)
     unit: System = "in" if head.get("units").word("unit", words.UNITS) == "in" else "mm"
     root = replace(head, unit=unit)
-    told = root.get("format")
-    if told and told.text() != FORMAT:
-        told.fault(f"this is a recipe of format {words.echo(told.text())}: only format 1 is known here")
     title = root.get("title").line()
     pieces = read_pieces(root.get("pieces"))
     drawing = read_drawing(root.get("drawing"), pieces)

@@ -53,52 +53,37 @@ class Text(NamedTuple):
 
 MOST_TEXTS = 100
 """The longest list of texts."""
-
-
-class Free(NamedTuple):
-    """Anything at all, for what reads the step to judge; a text is read here already."""
-
-    read: Reader
-    schema: Schema
-
-    def takes(self, value: object, key: str, unit: str) -> bool:
-        """See Text."""
-        return not isinstance(value, str) or Text(read=self.read).trouble(value, key, unit) is None
-
-
-class Table(NamedTuple):
-    """A list of rows, for what reads the form to judge."""
-
-    longest: int
-    schema: Schema
-
-    def takes(self, value: object, key: str, unit: str) -> bool:
-        """See Text."""
-        return isinstance(value, list) and len(value) <= self.longest
+LONGEST_LINE = 400
+"""The longest line of sizes, in letters."""
 
 
 class Inside(NamedTuple):
-    """A part; one word may stand in its place."""
+    """A part; one word, or any line, may stand in its place."""
 
     part: Part
     word: str = ""
     why: str = ""  # what to write, for another word
+    or_line: bool = False
 
     def takes(self, value: object, key: str, unit: str) -> bool:
         """See Text."""
+        if self.or_line and isinstance(value, str):
+            return 0 < len(value) <= LONGEST_LINE
         if self.word and isinstance(value, str):
             return words.word(value) == self.word
         return self.part.takes(value, unit)
 
 
 class Named(NamedTuple):
-    """Parts by the smith's own names."""
+    """Parts by the smith's own names; a line may stand in the place of each."""
 
     part: Part
+    or_line: bool = False
 
     def takes(self, value: object, key: str, unit: str) -> bool:
         """See Text."""
-        return isinstance(value, dict) and all(self.part.takes(one, unit) for one in value.values())
+        one = Inside(self.part, or_line=self.or_line)
+        return isinstance(value, dict) and all(one.takes(told, key, unit) for told in value.values())
 
 
 class Listed(NamedTuple):
@@ -111,7 +96,7 @@ class Listed(NamedTuple):
         return isinstance(value, list) and all(self.part.takes(one, unit) for one in value)
 
 
-Says: TypeAlias = Text | Free | Table | Inside | Named | Listed
+Says: TypeAlias = Text | Inside | Named | Listed
 
 
 class Key(NamedTuple):

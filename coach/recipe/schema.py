@@ -13,13 +13,14 @@ from typing import Any, Final
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from coach.forms import listed, said
+from coach.forms import kinds, listed, said
+from coach.operations import operations
 from coach.quantities.words import as_words
 from coach.recipe import words
 from coach.recipe.findings import Path, Slip
-from coach.recipe.keys import RECIPE, unit_of
+from coach.recipe.keys import RECIPE, STEP, unit_of
 from coach.recipe.parts import RecipeFile
-from coach.recipe.says import Inside, Listed, Named, Part
+from coach.recipe.says import LONGEST_LINE, Inside, Listed, Named, Part
 
 SCHEMA_FILE: Final = FilePath(__file__).with_name("recipe.schema.json")
 _DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
@@ -29,6 +30,7 @@ _NAMES_BELONG: Final = "names with their values belong here, such as length: 30"
 MESSAGES: Final[Mapping[str, str]] = {
     "missing": "{name} is missing: add {name}:",
     "extra_forbidden": "{key} is no name that belongs here: {hint}",
+    "no_operation": "{key} is no operation: {hint}",
     "string_type": "one text belongs here, not a list or names with values",
     "model_type": _NAMES_BELONG,
     "dict_type": _NAMES_BELONG,
@@ -46,8 +48,27 @@ def check(tree: Mapping[str, object]) -> list[Slip]:
     try:
         RecipeFile.model_validate(tree, context={"unit": unit_of(tree)})
     except ValidationError as error:
-        return [_slip(tree, one) for one in error.errors(include_url=False)]
+        return [_slip(tree, one) for one in _once_a_step(tree, error.errors(include_url=False))]
     return []
+
+
+def _once_a_step(tree: Mapping[str, object], errors: list[ErrorDetails]) -> list[ErrorDetails]:
+    """The errors; of a step without an operation the likeliest alone, for its other names are no slips."""
+    steps: dict[Path, list[ErrorDetails]] = {}
+    for error in errors:
+        path = _path_in(tree, error["loc"])
+        if error["type"] == "extra_forbidden" and _wants_operation(tree, path):
+            steps.setdefault(path[:-1], []).append(error)
+    likeliest = [
+        min(rows, key=lambda one: words.nearest(said(str(one["loc"][-1])), operations()) is None)
+        for rows in steps.values()
+    ]
+    return [one for one in errors if one in likeliest or not any(one in rows for rows in steps.values())]
+
+
+def _wants_operation(tree: Any, path: Path) -> bool:
+    """Whether a name stands in a step that has no operation."""
+    return _part_at(path[:-1]) is STEP and not _operation_in(tree, path)
 
 
 def _slip(tree: Mapping[str, object], error: ErrorDetails) -> Slip:
@@ -59,8 +80,17 @@ def _slip(tree: Mapping[str, object], error: ErrorDetails) -> Slip:
         path = (*path, name)
     if kind == "extra_forbidden":
         told["hint"] = _key_hint(name, path)
+        kind = "no_operation" if _wants_operation(tree, path) else kind
     message = MESSAGES.get(kind, "{said}").format_map({"said": error["msg"], **told})
-    return Slip(path, as_words(message), at_key=kind == "extra_forbidden", missing=kind == "missing")
+    return Slip(path, as_words(message), at_key="hint" in told, missing=kind == "missing")
+
+
+def _operation_in(tree: Any, path: Path) -> bool:
+    """Whether the step that a key stands in names an operation that is known."""
+    step = tree
+    for one in path[:-1]:
+        step = step[one]
+    return any(words.word(key) in operations() for key in step)
 
 
 def _path_in(tree: Any, loc: tuple[int | str, ...]) -> Path:
@@ -90,23 +120,35 @@ def _part_at(path: Path) -> Part:
 
 
 _FEW: Final = 12
+_NO_HINT: Final = "look at its spelling and its indent"
+#: Names that a file seldom misspells but may well hold.
+_OLD: Final[Mapping[str, str]] = {
+    "title": "the title stands under recipe",
+    "drawing": "a zone's sizes stand in its piece",
+}
 
 
 def _key_hint(name: str, path: Path) -> str:
-    known = [said(field) for field in _part_at(path[:-1]).keys]
+    part = _part_at(path[:-1])
+    known = [said(field) for field in part.keys]
+    if part is RECIPE and name in _OLD:
+        return _OLD[name]
     near = words.nearest(said(name), known)
     if near:
         return f"did you mean {near}?"
-    return f"use {listed(known, 'or')}" if len(known) <= _FEW else "look at its spelling and its indent"
+    return f"use {listed(known, 'or')}" if len(known) <= _FEW else _NO_HINT
 
 
 def json_schema() -> dict[str, Any]:
     """The JSON Schema of a recipe file, for editors; every key with blanks and with underscores."""
     made = _spelt_both_ways(_without_null(RecipeFile.model_json_schema()))
     assert isinstance(made, dict)
-    steps, recipe = made["$defs"]["Step"]["properties"], made["properties"]
-    steps["to"] = {"anyOf": [{"const": words.DRAWING}, steps["to"]]}
+    recipe, piece = made["properties"], made["$defs"]["Piece"]["properties"]
     recipe["scale"] = {"anyOf": [{"const": words.NONE}, recipe["scale"]]}
+    line = {"type": "string", "minLength": 1, "maxLength": LONGEST_LINE, "examples": [*kinds()]}
+    piece["size"] = {"anyOf": [line, piece["size"]]}
+    zones = piece["zones"]
+    zones["additionalProperties"] = {"anyOf": [line, zones["additionalProperties"]]}
     return {"$schema": _DIALECT, **made, "title": "Forging recipe"}
 
 

@@ -66,7 +66,7 @@ def shape_told(node: Node, kind: str, kept: Shape | None) -> tuple[Shape | None,
             return None, {}
         sizes, stations = read
     elif form.STATIONS and not stations:
-        told.missing(f"{a(kind)} needs its stations: rows of place along, width and thickness")
+        told.missing(f"{a(kind)} needs its sections, as in profile 48 x 24, then 50 x 3 at 120")
         return None, {}
     return (Shape(kind, options, stations) if sound else None), sizes
 

@@ -33,10 +33,18 @@ def read_steps(node: Node, progress: Progress) -> tuple[Step, ...]:
         if row.is_names:
             steps.append(_StepReader(row, number, progress).step())
         else:
-            progress.astray = True
+            _let_be(row, progress)
     if rows:
         progress.finish(node.findings)
     return tuple(step for step in steps if step is not None)
+
+
+def _let_be(row: Node, progress: Progress) -> None:
+    """Reckon no further with the zones of a step that could not be read."""
+    progress.astray = True
+    for name in row.rows():
+        if (zone := progress.zones.get(name.line())) is not None:
+            zone.shape = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,15 +135,15 @@ class _StepReader:
         piece, zone = self.node.get("piece"), self.node.get("zone")
         if todo is not None and todo.SCOPE is Scope.PIECE:
             if zone:
-                zone.stray(f"{todo.NAME} goes over a whole piece: say piece: and leave zone out")
+                zone.stray(f"{todo.NAME} goes over a whole piece: name that")
             elif not piece:
-                piece.missing(f"{todo.NAME} does not say of which piece: add piece:")
+                piece.missing(f"{todo.NAME} does not say of which piece: write its name behind the colon")
             return self.progress.zones_of_piece(piece)
         if todo is not None and piece:
-            message = f"{todo.NAME} works on one zone: say zone:, and name others in the fire under heated:"
+            message = f"{todo.NAME} works on one zone: name that, and others in the fire behind also hot"
             piece.stray(message)
         elif todo is not None and not zone:
-            zone.missing(f"{todo.NAME} does not say where: add zone:")
+            zone.missing(f"{todo.NAME} does not say where: write a zone's name behind the colon")
         found = self.progress.zone(zone)
         self.progress.astray = self.progress.astray or found is None
         return [found] if found else []
@@ -145,11 +153,11 @@ class _StepReader:
         if todo is not None and todo.SCOPE is not Scope.JOIN:
             if node:
                 node.stray(
-                    f"{todo.NAME} lays nothing on, a weld does: name what lies in the fire under heated:"
+                    f"{todo.NAME} lays nothing on, a weld does: name what lies in the fire behind also hot"
                 )
             return None
         if todo is not None and not node:
-            node.missing(f"{todo.NAME} does not say what it lays on: add lay: and a zone of another piece")
+            node.missing(f"{todo.NAME} does not say what it lays on: write with and a zone of another piece")
         laid = self.progress.zone(node)
         for host in zones:
             if laid is not None and laid.piece == host.piece:
@@ -205,7 +213,7 @@ class _StepReader:
         names = self._heat_names(told, todo) if told.is_names else ()
         heats = len(names) if told.is_names else told.size(read_heats)
         if kind is HeatKind.COLD and heats and todo is not None:
-            told.fault("cold work takes no heats: leave them out, or say the kind under heat:")
+            told.fault("cold work takes no heats: leave them out, or leave out cold")
         if heats is None:
             heats = todo.HEATS if todo and kind is not HeatKind.COLD else 0
         return kind, heats, names
@@ -227,7 +235,7 @@ class _StepReader:
     def _quench(self, todo: Operation | None) -> str:
         node = self.node.get("quench")
         if node and todo is not None and Does.QUENCHES not in todo.DOES:
-            node.stray(f"{todo.NAME} quenches nothing: leave quench out, or tell it under how:")
+            node.stray(f"{todo.NAME} quenches nothing: leave quench out, or tell it under how")
         return node.word("quench", QUENCHES) or ""
 
     def _colour(self, kind: HeatKind, aim: Aim) -> tuple[str, float | None]:
@@ -243,7 +251,9 @@ class _StepReader:
             try:
                 temperature_c = HEAT_COLOURS.temperature_c(colour)
             except NotKnown as error:
-                node.fault(f"{words.clause(error)}; any other needs temperature: beside it")
+                node.fault(
+                    f"{words.clause(error)}; any other needs its temperature beside it, as in hay, 1090 °C"
+                )
         if temperature_c is None and "temperature" in aim.targets:
             temperature_c = aim.targets["temperature"].nominal
         return colour, temperature_c
@@ -255,7 +265,7 @@ class _StepReader:
             if not told or todo is None:
                 continue
             if name not in todo.AMOUNTS:
-                takes = f"it takes {listed(todo.AMOUNTS)}" if todo.AMOUNTS else "use loses: instead"
+                takes = f"it takes {listed(todo.AMOUNTS)}" if todo.AMOUNTS else "use loses instead"
                 told.stray(f"{todo.NAME} has no {said(name)}: {takes}")
                 continue
             kind = todo.AMOUNTS[name]

@@ -14,15 +14,13 @@ import yaml
 from yaml.composer import Composer
 
 from coach.recipe.faults import refused
-from coach.recipe.findings import Findings, Path, Place, Places
+from coach.recipe.findings import Findings, Path, Place, Places, Written
 from coach.recipe.text import LARGEST_BYTES, too_large
 from coach.recipe.words import echo, key, own_name
 
 DEEPEST: Final = 12
 MOST_NODES: Final = 10_000
 
-#: Mappings whose keys are the smith's own names, not the format's.
-_OWN_NAMES: Final[frozenset[Path]] = frozenset({("pieces",), ("drawing",)})
 #: Characters a screen or a file could take for an order: controls but tab and line break, turns of the
 #: writing direction, half characters.
 _UNFIT: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
@@ -186,11 +184,19 @@ class _Taking:
         if isinstance(node, yaml.SequenceNode):
             return [self.plain(one, (*path, index)) for index, one in enumerate(node.value)]
         text = str(node.value)
+        self._keep(node, text, path)
         if unfit := _UNFIT.search(text):
             message = f"the character U+{ord(unfit[0]):04X} has no use in a recipe: take it out"
             self.findings.add(path, message)
             text = _UNFIT.sub(" ", text)
         return text
+
+    def _keep(self, node: yaml.Node, text: str, path: Path) -> None:
+        """The text as it stands in the file; the parser in C has no use for it, and no file to look into."""
+        start, end = node.start_mark, node.end_mark
+        if start.buffer is not None:
+            raw = start.buffer[start.pointer : start.pointer + end.index - start.index]
+            self.places.written[path] = Written(raw, text, _place(start))
 
     def _mapping(self, node: yaml.MappingNode, path: Path) -> dict[str, object]:
         taken: dict[str, object] = {}
@@ -202,7 +208,7 @@ class _Taking:
                 self.findings.add(odd, "a plain name and a colon belong here")
                 continue
             raw = _UNFIT.sub(" ", written.value)
-            name = own_name(raw) if path in _OWN_NAMES else key(raw)
+            name = own_name(raw) if _is_of_own_names(path) else key(raw)
             here = (*path, name)
             if name in taken:
                 again = (*path, "", len(self.places.values))
@@ -216,6 +222,10 @@ class _Taking:
                 # What is wrong with a whole block is told at its name.
                 self.places.values[here] = place
         return taken
+
+
+def _is_of_own_names(path: Path) -> bool:
+    return path == ("pieces",) or (len(path) == 3 and path[0] == "pieces" and path[2] == "zones")
 
 
 def _place(mark: yaml.Mark | None) -> Place:

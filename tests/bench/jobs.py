@@ -8,6 +8,7 @@ from pathlib import Path
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from tests.spelt_out import file_text
 
 
 def ticking() -> Callable[[], datetime]:
@@ -31,7 +32,7 @@ def shop(path: Path | str = ":memory:") -> Shop:
 
 def begun(text: str, at: Shop | None = None, name: str | None = None) -> Session:
     """A job begun from a recipe's text."""
-    return (at or shop()).begin(f"format: 1\n{text}", "test.yaml", name)
+    return (at or shop()).begin(file_text(text), "test.yaml", name)
 
 
 #: A poll is drawn, its eye punched and drifted, its face welded on, then hardened, tempered, ground.

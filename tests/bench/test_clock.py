@@ -17,16 +17,16 @@ from coach.telling.words import write
 from tests.bench.jobs import HAMMER, begun
 from tests.told import entry_text, said
 
-BAR = """
-format: 1
-title: Bar
+BAR = """\
+recipe: Bar
 pieces:
-  bar: {metal: mild steel, stock: {form: square, side: 25}}
-drawing:
-  bar: {form: square, side: 20 ±0.5, length: 150 ±8}
+  bar:
+    metal: mild steel
+    bar: square 25
+    size: square 20 ±0.5, long 150 ±8
 steps:
-  - {do: draw, zone: bar, to: drawing, heats: 4, temperature: 1100 °C}
-  - {do: inspect, zone: bar}
+  - draw: bar, 4 heats, at 1100 °C
+  - inspect: bar
 """
 
 
@@ -138,7 +138,7 @@ def test_a_step_without_a_heat_shows_no_clock(session: Session) -> None:
 
 
 def test_planned_and_reckoned_heats_are_both_told_when_they_are_far_apart(hand: Hand) -> None:
-    many = BAR.replace("heats: 4", "heats: 12")
+    many = BAR.replace("4 heats", "12 heats")
     step = Shop(":memory:", hand).begin(many, "bar.yaml").standing().step
     assert step is not None
     assert step.hot is not None
@@ -212,8 +212,8 @@ def test_the_fire_that_a_piece_was_in_before_cold_work_is_meant_no_more(
     hand: Hand, *, again: bool, runs: bool
 ) -> None:
     text = BAR.replace(
-        "{do: inspect, zone: bar}",
-        "{do: inspect, zone: bar}\n  - {do: normalise, zone: bar, heats: 1, temperature: 870 °C}",
+        "  - inspect: bar\n",
+        "  - inspect: bar\n  - normalise: bar, 1 heat, at 870 °C\n",
     )
     session = Shop(":memory:", hand).begin(text, "bar.yaml")
     session.heat()

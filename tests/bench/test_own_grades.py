@@ -15,11 +15,15 @@ from coach.recipe.faults import RecipeFaults
 from tests.bench.jobs import shop
 
 OWN = template_text("Mill file").replace("value = 7850", "value = 7900")
-BAR = """format: 1
-title: Bar
-pieces: {bar: {metal: mill file, stock: {form: square, side: 20}}}
-drawing: {bar: {form: square, side: 20, length: 100}}
-steps: [{do: inspect, zone: bar}]
+BAR = """\
+recipe: Bar
+pieces:
+  bar:
+    metal: mill file
+    bar: square 20
+    size: square 20, long 100
+steps:
+  - inspect: bar
 """
 
 

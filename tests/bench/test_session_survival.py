@@ -10,6 +10,7 @@ from coach.bench.session import Session
 from coach.log.errors import OutOfDate
 from tests.bench.jobs import HAMMER, begun, shop
 from tests.ledger.recipes import DRAW, LAID
+from tests.spelt_out import file_text
 from tests.told import summary_of
 
 
@@ -73,11 +74,11 @@ def test_a_standing_asked_for_in_between_changes_nothing(tmp_path: Path) -> None
 
 def test_the_recipe_s_file_may_change_without_changing_the_job(tmp_path: Path) -> None:
     file = tmp_path / "strap.yaml"
-    file.write_text(f"format: 1\n{DRAW}", encoding="utf-8")
+    file.write_text(file_text(DRAW), encoding="utf-8")
     with shop(tmp_path / "shop.log") as place:
         session = place.begin(file.read_text(encoding="utf-8"), str(file))
         before = session.standing()
-        file.write_text("format: 1\ntitle: Something else altogether\n", encoding="utf-8")
+        file.write_text("recipe: Something else altogether\n", encoding="utf-8")
         assert place.open(session.job).standing() == before
     file.unlink()
     with shop(tmp_path / "shop.log") as place:

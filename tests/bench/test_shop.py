@@ -18,6 +18,7 @@ from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, begun, shop, ticking
 from tests.ledger.recipes import DRAW, LAID
 from tests.log.bodies import BEGAN
+from tests.spelt_out import file_text
 
 
 def test_a_job_is_named_after_its_recipe_and_counted_on() -> None:
@@ -76,7 +77,7 @@ def test_an_empty_shop_says_how_to_begin() -> None:
 def test_a_recipe_with_faults_begins_nothing() -> None:
     with shop() as place:
         with pytest.raises(RecipeFaults):
-            place.begin("format: 1\ntitle: Nothing else\n", "bad.yaml")
+            place.begin("recipe: Nothing else\n", "bad.yaml")
         with pytest.raises(LedgerError):
             begun(LAID.replace("length: 60 ±4}", "length: 900}"), place)
         assert place.jobs() == ()
@@ -144,7 +145,7 @@ def test_a_job_whose_recipe_cannot_be_read_is_told_and_does_not_hide_the_others(
         begun(DRAW, place)
         at = "2026-03-02T09:00:00Z"
         place.log.begin("odd", at, BEGAN.replaced(recipe='{"format": "7"}', text=""))
-        place.log.begin("bare", at, BEGAN.replaced(recipe="no tree", text=f"format: 1\n{DRAW}"))
+        place.log.begin("bare", at, BEGAN.replaced(recipe="no tree", text=file_text(DRAW)))
         listed = {job.job: (job.state, bool(job.trouble), job.step_title) for job in place.jobs()}
         assert listed == {
             "strap": ("under way", False, "Draw the strap"),
@@ -237,5 +238,5 @@ def test_moments_are_the_clock_s_in_utc() -> None:
 
 def test_a_job_is_found_by_its_name_as_it_was_given() -> None:
     made = shop()
-    made.begin(f"format: 1\n{HAMMER}", "x.yaml", "Left Hand A")
+    made.begin(file_text(HAMMER), "x.yaml", "Left Hand A")
     assert made.named("Left Hand A") == made.named("LEFT HAND") == "left-hand-a"

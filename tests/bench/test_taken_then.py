@@ -15,6 +15,7 @@ from coach.telling.history import history_row
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 from tests.bench.test_what_readings_mean import PEG
+from tests.spelt_out import file_text
 from tests.told import entry_text, said
 
 #: Noon by the clock on the wall of whoever runs the test; entries are ten minutes apart.
@@ -34,7 +35,7 @@ def _clock() -> Callable[[], datetime]:
 
 def a_day() -> Session:
     """Begun at 12:00; heats at 12:10 and 12:20, the point done at 12:30, a heat of the shank at 12:40."""
-    session = Shop(":memory:", _clock()).begin(f"format: 1\n{PEG}", "peg.yaml")
+    session = Shop(":memory:", _clock()).begin(file_text(PEG), "peg.yaml")
     session.heat()
     session.heat()
     session.done()
@@ -43,7 +44,7 @@ def a_day() -> Session:
 
 
 def in_time() -> Session:
-    session = Shop(":memory:", _clock()).begin(f"format: 1\n{PEG}", "peg.yaml")
+    session = Shop(":memory:", _clock()).begin(file_text(PEG), "peg.yaml")
     session.heat()
     session.heat()
     session.read("point.side", "8.3")

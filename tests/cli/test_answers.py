@@ -11,14 +11,14 @@ from tests.cli.conftest import Coach
 
 ENTERING = ("job", "answers", "standing")
 FAULTY = """\
-format: 1
-title: Hok
+recipe: Hok
 pieces:
-  bar: {metal: mild stel, stock: {form: square, side: 10}}
-drawing:
-  bar: {form: square, side: 8 ±0.5, length: 100 ±5}
+  bar:
+    metal: mild stel
+    bar: square 10
+    size: square 8 ±0.5, long 100 ±5
 steps:
-  - {do: drow, zone: bar, to: {side: 8}}
+  - drow: bar, square 8
 """
 
 
@@ -68,7 +68,7 @@ def test_check_of_several_recipes_tells_of_each(coach: Coach, tmp_path: Path) ->
 
 def test_metal_that_cannot_go_where_it_is_sent_is_a_fault(coach: Coach, tmp_path: Path) -> None:
     path = tmp_path / "fat.yaml"
-    text = FAULTY.replace("mild stel", "mild steel").replace("drow", "draw").replace("side: 8", "side: 14")
+    text = FAULTY.replace("mild stel", "mild steel").replace("drow", "draw").replace("square 8", "square 14")
     path.write_text(text, encoding="utf-8")
     told = coach("check", str(path))
     assert told.code == 1

@@ -21,6 +21,7 @@ from tests.cli.conftest import Coach
 from tests.ledger.recipes import EYE
 from tests.log.bodies import BEGAN
 from tests.log.hand_made import Made, rows
+from tests.spelt_out import file_text
 
 COMMAND = '''\
 """A command of a test."""
@@ -118,7 +119,7 @@ def test_a_damaged_job_is_told_and_the_others_stay_in_reach(coach: Coach) -> Non
 
 def test_why_a_job_cannot_be_read_is_told_in_the_units_asked_for(coach: Coach) -> None:
     coach.job()
-    wide = "format: 1\n" + EYE.replace("hole width: 20", "hole width: 63.5")
+    wide = file_text(EYE.replace("hole width: 20", "hole width: 63.5"))
     with Log(coach.home / "data" / "shop.sqlite") as log:
         log.begin("odd", "2026-11-25T09:00:00Z", BEGAN.replaced(recipe="{}", text=wide))
     # 25.4 mm to the inch: 63.5 mm is 2 1/2 in.

@@ -101,7 +101,7 @@ def test_a_job_that_cannot_be_opened_is_not_added(coach: Coach, tmp_path: Path) 
     from coach.log.jobs import Log
 
     with Log(":memory:") as log:
-        log.begin("odd", "2026-11-25T09:30:00Z", BEGAN.replaced(text="format: 1\n"))
+        log.begin("odd", "2026-11-25T09:30:00Z", BEGAN.replaced(text="recipe: Odd\n"))
         (tmp_path / "odd").write_text(export_job(log, "odd"), encoding="utf-8")
     assert coach("import", "odd").code == 1
     assert coach("jobs", "--json").values == {"jobs": []}

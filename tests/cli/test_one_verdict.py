@@ -12,27 +12,20 @@ from tests.cli.conftest import Coach
 
 #: Its last step would have to gather metal with a drift; of metal there is enough.
 THIN_HEAD = """\
-format: 1
-title: Thin head
+recipe: Thin head
+units: mm
 summary: Made up, and not to be forged like this.
 time: an hour
-units: mm
-tools: [hammer]
+tools:
+  - hammer
 pieces:
-  body: {metal: mild steel, stock: {form: flat, width: 40, thickness: 20}}
-drawing:
   body:
-    form: eyed
-    hole: oval
-    thickness: 34 ±1
-    length: 60 ±4
-    width: 44 ±4
-    hole length: 28 ±1
-    hole width: 17 ±0.8
-    take up: width
+    metal: mild steel
+    bar: 40 x 20
+    size: 44 ±4 x 34 ±1, oval hole 28 ±1 x 17 ±0.8 through its thickness, long 60 ±4
 steps:
-  - {do: punch, zone: body, hole: oval, slug: 6 mm, heats: 2, to: {hole length: 20, hole width: 8}}
-  - {do: drift, zone: body, to: drawing, heats: 2}
+  - punch: body, oval hole 20 x 8, 2 heats, slug 6 mm
+  - drift: body, 2 heats
 """
 
 

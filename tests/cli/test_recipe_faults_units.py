@@ -9,26 +9,19 @@ from tests.cli.conftest import Coach
 
 #: A hole longer than the head: a fault that holds sizes.
 CROOKED = """\
-format: 1
-title: Crooked head
+recipe: Crooked head
+units: mm
 summary: Made up.
 time: an hour
-units: mm
-tools: [hammer]
+tools:
+  - hammer
 pieces:
-  body: {metal: mild steel, stock: {form: flat, width: 40, thickness: 36}}
-drawing:
   body:
-    form: eyed
-    hole: oval
-    thickness: 34 ±1
-    length: 20 ±1
-    width: 44 ±4
-    hole length: 28 ±1
-    hole width: 17 ±0.8
-    take up: width
+    metal: mild steel
+    bar: 40 x 36
+    size: 44 ±4 x 34 ±1, oval hole 28 ±1 x 17 ±0.8 through its thickness, long 20 ±1
 steps:
-  - {do: inspect, zone: body}
+  - inspect: body
 """
 
 

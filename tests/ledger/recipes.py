@@ -6,15 +6,16 @@ from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.recipe.model import Recipe
 from coach.recipe.reader import read_recipe
+from tests.spelt_out import file_text
 
 #: Round figures to reckon with by hand, in place of the law's.
 FLAT_SCALE = "scale: {forging: 0.03 mm, welding: 0.08 mm, treatment: 0.01 mm, doubt: 40 %}"
 
 
 def recipe(text: str) -> Recipe:
-    """A recipe from its text, of format 1; what its heats scale off is round, unless it says so itself."""
+    """A recipe from its text; what its heats scale off is round, unless it says so itself."""
     scale = "" if "scale:" in text else f"{FLAT_SCALE}\n"
-    return read_recipe(f"format: 1\n{scale}{text}", "test.yaml")
+    return read_recipe(file_text(f"{scale}{text}"), "test.yaml")
 
 
 def planned(text: str) -> Plan:

@@ -57,15 +57,17 @@ class SixSided(Bar):
     },
     '''
 recipe("""\\
-format: 1
-title: Wedge bar
-pieces:
-  bar: {metal: mild steel, stock: {form: sixsided, across flats: 20}, zones: [wedge]}
-drawing:
-  wedge: {form: sixsided, across flats: 16, length: 100 ±5, take up: length}
-steps:
-  - {do: draw, zone: wedge, to: {across flats: 16 ±0.5}, check: [across flats, length]}
+recipe: Wedge bar
 scale: none
+pieces:
+  bar:
+    metal: mild steel
+    bar: sixsided 20
+    zones:
+      wedge: sixsided 16, long 100 ±5
+steps:
+  - draw: wedge, sixsided 16 ±0.5
+    check: across flats, length
 """)
 # 100 mm of 16 across flats from a bar of 20: 100 × (16/20)² mm, and the kerf is not cut here.
 plan = coach("plan", "new.yaml", "--json").values
@@ -104,14 +106,16 @@ class Twirl(Idle):
     },
     '''
 recipe("""\\
-format: 1
-title: Poker
+recipe: Poker
 pieces:
-  bar: {metal: mild steel, stock: {form: square, side: 12}, zones: [shank]}
-drawing:
-  shank: {form: square, side: 12, length: 300 ±10, take up: length}
+  bar:
+    metal: mild steel
+    bar: square 12
+    zones:
+      shank: square 12, long 300 ±10
 steps:
-  - {do: twirl, zone: shank, to: {twirl angle: 180 ±15}, colour: orange, check: [twirl angle]}
+  - twirl: shank, twirl angle 180 ±15, at orange
+    check: twirl angle
 """)
 told = " ".join(coach("plan", "new.yaml").out.split())
 assert "springs back" in told, told
@@ -388,14 +392,16 @@ TEST = ShopTest(
     },
     '''
 recipe("""\\
-format: 1
-title: Peg
+recipe: Peg
 pieces:
-  peg: {metal: mild steel, stock: {form: square, side: 12}, zones: [shank]}
-drawing:
-  shank: {form: square, side: 12, length: 100 ±5, take up: length}
+  peg:
+    metal: mild steel
+    bar: square 12
+    zones:
+      shank: square 12, long 100 ±5
 steps:
-  - {do: inspect, zone: shank, check: [jingle test]}
+  - inspect: shank
+    check: jingle test
 """)
 coach("begin", "new.yaml", "--name", "new")
 assert "Shake the piece in a bucket" in " ".join(coach("where", "new").out.split())
@@ -497,15 +503,17 @@ class Serenade(Remedy):
     },
     '''
 recipe("""\\
-format: 1
-title: Peg
+recipe: Peg
 pieces:
-  peg: {metal: mild steel, stock: {form: square, side: 12, length: 60}, zones: [shank]}
-drawing:
-  shank: {form: square, side: 8, length: 100 ±5, take up: length}
+  peg:
+    metal: mild steel
+    bar: square 12, long 60
+    zones:
+      shank: square 8, long 100 ±5
 steps:
-  - {do: mark out, piece: peg}
-  - {do: draw, zone: shank, to: {side: 8 ±0.4}, check: [side, length]}
+  - mark out: peg
+  - draw: shank, square 8 ±0.4
+    check: side, length
 """)
 coach("begin", "new.yaml", "--name", "new")
 coach("read", "new", "shank.length=35")

@@ -56,22 +56,23 @@ def test_a_fault_is_one_short_sentence_in_plain_words(
 
 def test_ten_different_faults_are_ten_at_once() -> None:
     marked = textwrap.dedent("""\
-        format: 1
         ‸titel: Ten faults, and one more
-        title: Ten faults
+        recipe: Ten faults
         units: ‸cubits
+        marks: ‸far
         pieces:
           body:
             metal: ‸cheese
-            stock: {form: flat, width: 50, thickness: 25}
-            zones: [poll, blade]
-        drawing:
-          poll: {form: square, side: ‸36 ±40, length: 30}
-          blade: {form: taper, width: 50, thickness: 25, ‸lenght: 90, end thickness: 4, take up: ‸hole}
+            bar: 50 x 25
+            zones:
+              poll: square ‸36 ±40, long 30
+              blade: 50 x 25 to 50 x 4, ‸lenght 90
         steps:
-          - {do: ‸hammer, zone: poll}
-          - {do: draw, zone: poll, form: square, to: {side: 36}, heats: ‸2.5, gauge: ‸eyeball}
-          - {do: taper, zone: blade, to: {end thickness: 4, ‸depth: 3}, rest: ‸perhaps}
+          - ‸hammer: poll
+          - draw: poll, square 36, ‸2.5 heats
+            gauge: ‸eyeball
+          - taper: blade, end thick 4, ‸dephth 3
+            rest: ‸perhaps
         """)
     places = []
     for number, line in enumerate(marked.splitlines(), start=1):
@@ -94,41 +95,38 @@ def test_faults_come_in_the_order_of_the_file() -> None:
 
 
 def test_pieces_may_stay_apart_where_nothing_is_welded() -> None:
-    peg = "  peg:\n    metal: C45\n    stock: {form: square, side: 8}\ndrawing:\n"
-    pair = PIN.replace("drawing:\n", peg)
-    pair = pair.replace("steps:", "  peg: {form: square, side: 8, length: 30}\nsteps:")
+    peg = "  peg:\n    metal: C45\n    bar: square 8\n    size: square 8, long 30\nsteps:"
+    pair = PIN.replace("steps:", peg)
     assert len(read_recipe(pair, "x").pieces) == 2
 
 
 def test_a_piece_that_no_weld_joins_to_a_welded_tool_is_told() -> None:
-    third = HAMMER.replace(
-        "drawing:\n", "  lip:\n    metal: C45\n    stock: {form: square, side: 8}\ndrawing:\n", 1
-    )
-    third = third.replace("steps:", "  lip: {form: square, side: 8, length: 30}\nsteps:")
+    lip = "  lip:\n    metal: C45\n    bar: square 8\n    size: square 8, long 30\nsteps:"
+    third = HAMMER.replace("steps:", lip)
     (fault,) = faults_of(third)
     assert "no step welds lip on" in str(fault.message)
 
 
 def test_a_misspelt_operation_does_not_set_off_other_faults() -> None:
-    (fault,) = faults_of(HAMMER.replace("{do: temper,", "{do: tempre,"))
+    (fault,) = faults_of(HAMMER.replace("- temper:", "- tempre:"))
     assert "did you mean temper?" in str(fault.message)
 
 
 def test_pieces_that_cannot_be_read_do_not_set_off_a_fault_in_every_step() -> None:
-    start, end = HAMMER.index("pieces:"), HAMMER.index("drawing:")
+    start, end = HAMMER.index("pieces:"), HAMMER.index("steps:")
     (fault,) = faults_of(HAMMER[:start] + "pieces: none\n" + HAMMER[end:])
     assert "names with their values" in str(fault.message)
 
 
 @pytest.mark.parametrize("name", ["p.n", "3rd", "-", "x" * 41, "a/b", "a:b", ".pin"])
 def test_a_name_must_be_one_that_can_be_typed_with_a_dimension_after_it(name: str) -> None:
-    text = PIN.replace("  pin:", f'  "{name}":').replace("zone: pin", f'zone: "{name}"')
+    text = PIN.replace("  pin:", f'  "{name}":').replace("taper: pin", f'taper: "{name}"')
     assert any("a name is up to 40 letters" in str(fault.message) for fault in faults_of(text))
 
 
 def test_names_may_hold_blanks_hyphens_and_other_letters() -> None:
     for name in ("Left jaw", "Größe-2", "smith’s own"):
-        text = PIN.replace("  pin:", f"  {name}:").replace("zone: pin", f"zone: {name}")
+        text = PIN.replace("  pin:", f"  {name}:").replace("taper: pin", f"taper: {name}")
         assert list(read_recipe(text, "x").pieces) == [name]
 
 

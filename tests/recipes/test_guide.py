@@ -9,19 +9,22 @@ from pathlib import Path
 import pytest
 
 from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS
-from coach.forms import kinds, listed, said
+from coach.forms import listed, said
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import USUAL_HEATS, face_loss_mm
+from coach.operations import operations
 from coach.operations.does import Cause, HeatKind
 from coach.operations.gauges import GAUGES
 from coach.operations.measures import MEASURED
 from coach.quantities import Kind
-from coach.recipe.keys import DRAWING, PIECE, RECIPE, STEP
+from coach.recipe.keys import PIECE, RECIPE, SCALE, STEP, USUAL, ZONE
 from coach.recipe.model import Recipe, Scale
+from coach.recipe.naming import named
 from coach.recipe.reader import read_recipe
 from coach.recipe.says import Part
-from coach.recipe.shapes import bar_kinds, option_names
+from coach.recipe.shapes import bar_kinds
 from coach.recipe.sizes import DEFAULT_LIMITS
+from coach.recipe.spelling import ADVICE
 
 DOCS = Path(__file__).parents[2] / "docs"
 GUIDE, WORDS = ((DOCS / name).read_text(encoding="utf-8") for name in ("recipes.md", "words.md"))
@@ -51,20 +54,25 @@ def example() -> Recipe:
     return read_recipe(found[1], "guide")
 
 
-@pytest.mark.parametrize(
-    ("title", "part"),
-    [("The head of the file", RECIPE), ("Pieces", PIECE), ("The drawing", DRAWING), ("Steps", STEP)],
-)
-def test_every_name_of_the_format_is_told_in_its_place(title: str, part: Part) -> None:
-    dimensions = {name for form in kinds().values() for name in form.DIMENSIONS}
-    told = {name.replace(" ", "_") for name in table(title)}
-    if title == "The drawing":
-        told |= {name for name in option_names() if f"`{name}`" in section(title)}
-    assert told | {"piece"} == part.keys.keys() - dimensions | {"piece"}
+@pytest.mark.parametrize("part", [RECIPE, USUAL, SCALE, PIECE, ZONE, STEP], ids=lambda part: part.name)
+def test_every_name_of_the_format_is_told_among_the_words(part: Part) -> None:
+    told = set(re.findall(r"`([^`]+)`", WORDS))
+    holes = {name for name in part.keys if name.endswith("hole")}
+    assert {said(name) for name in part.keys.keys() - holes} <= told
+
+
+def test_every_word_that_stands_below_a_step_alone_is_told_by_the_guide() -> None:
+    assert set(ADVICE) <= table("Steps").keys()
+
+
+def test_every_amount_that_an_operation_takes_is_told_by_the_guide() -> None:
+    told = re.findall(r"`([a-z ]+) [\d.]+(?: %| mm| g)?`", section("Steps"))
+    amounts = {name for todo in operations().values() for name in todo.AMOUNTS}
+    assert amounts <= {named()[word].name for word in told if word in named()}
 
 
 def test_every_bar_gauge_heat_and_colour_is_told() -> None:
-    assert "(words.md#forms)" in table("Pieces")["stock"][1]
+    assert "(words.md#forms)" in section("The line of a zone")
     assert f"A bar, as stock is, is {listed(bar_kinds(), 'or')}." in WORDS
     assert f"{listed(GAUGES, 'or')}" in section("Steps")
     assert f"{listed(HeatKind, 'or')}: decides" in section("Steps")

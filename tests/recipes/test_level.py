@@ -8,19 +8,17 @@ from coach.recipe.library import recipes_in
 from coach.recipe.reader import read_recipe
 
 HARDENED = """\
-format: 1
-title: Small chisel
+recipe: Small chisel
 pieces:
   chisel:
     metal: 1084
-    stock: {form: square, side: 12}
-    zones: [blade]
-drawing:
-  blade: {form: square, side: 10 ±1, length: 100 ±9, take up: length}
+    bar: square 12
+    zones:
+      blade: square 10 ±1, long 100 ±9
 steps:
-  - {do: draw, zone: blade, to: {side: 10 ±1}, heats: 1}
-  - {do: harden, zone: blade, quench: oil}
-  - {do: temper, zone: blade}
+  - draw: blade, square 10 ±1, 1 heat
+  - harden: blade, quench oil
+  - temper: blade
 """
 
 

@@ -4,22 +4,19 @@ from __future__ import annotations
 
 #: A one-piece recipe, as short as one can be.
 PIN = """\
-format: 1
-title: Drift pin
+recipe: Drift pin
 pieces:
   pin:
     metal: mild steel
-    stock: {form: round, diameter: 12}
-drawing:
-  pin: {form: round taper, diameter: 12, end diameter: 6 ±0.5, length: 100 ±3}
+    bar: round 12
+    size: round 12 to 6 ±0.5, long 100 ±3
 steps:
-  - {do: taper, zone: pin, form: round taper, to: drawing}
+  - taper: pin
 """
 
 #: An iron body with an eye and a steel face welded on: every part of the format is in it.
 HAMMER = """\
-format: 1
-title: Riveter's hammer
+recipe: Riveter's hammer
 forge: Tarn End Forge
 summary: >-
   A small hammer: iron body,
@@ -32,76 +29,46 @@ marks: 0.5 mm
 pieces:
   body:
     metal: wrought iron
-    stock: {form: square, side: 30, length: 400, doubt: 1 %}
-    zones: [poll, eye, peen]
+    bar: square 30, long 400, doubt 1 %
+    zones:
+      poll: square 28 ±1, long 40 ±2
+      eye:
+        size: 32 ±2 x 28, long 36 ±2
+        oval hole: 24 ±1 x 14 ±0.5 through its thickness
+        takes up: wide then long
+        allowance: 2 %
+      peen: 28 x 28 to 28 x 6 ±1, long 60 ±3
   face:
     metal: C45
-    stock: {form: flat, width: 30, thickness: 10}
-drawing:
-  poll: {form: square, side: 28 ±1, length: 40 ±2, take up: length}
-  eye:
-    form: eyed
-    hole: oval
-    through: thickness
-    width: 32 ±2
-    thickness: 28
-    length: 36 ±2
-    hole length: 24 ±1
-    hole width: 14 ±0.5
-    take up: [width, length]
-    allowance: 2 %
-  peen: {form: taper, width: 28, thickness: 28, end width: 28, end thickness: 6 ±1, length: 60 ±3}
-  face: {form: flat, width: 28, thickness: 8, length: 28}
+    bar: 30 x 10
+    size: 28 x 8, long 28
 steps:
-  - do: mark out
-    piece: body
-  - do: punch
-    zone: eye
-    form: eyed
-    hole: slot
-    to: {hole length: 20, hole width: 8}
-    slug: 6 mm
-    heats: 4
-    colour: light orange
+  - mark out: body
+  - punch: eye, slot hole 20 x 8, slug 6, 4 heats, at light orange
     how: [Go half through., Turn it over.]
     watch: The punch sticks.
-  - do: drift
-    zone: eye
-    to: drawing
-    free: width
-    check: [width, hole length, poll.side]
+  - drift: eye, wide free
+    check: width, hole length, poll.side
     gauge: rule
-  - do: draw
-    zone: poll
-    to: {side: 28 ±1}
-    heated: [poll, eye]
-  - do: taper
-    zone: peen
-    to: drawing
-    temperature: 1050 °C
-    loses: 5 g
-  - {do: draw, zone: face, to: {width: 28, thickness: 8}}
-  - {do: tack, zone: poll, heated: [poll, face]}
-  - do: weld
-    zone: poll
-    lay: face
-    to: drawing
-    squeeze: 2 %
+  - draw: poll, square 28 ±1, also hot eye
+  - taper: peen, loses 5 g, at 1050 °C
+  - draw: face, 28 x 8
+  - tack: poll with face
+  - weld: poll with face, to the drawing, squeeze 2 %
     caution: Nobody stands in line.
-  - {do: harden, zone: poll, temperature: 830 °C}
-  - {do: temper, zone: poll, colour: dark straw, rest: no}
+  - harden: poll, at 830 °C
+  - temper: poll, at dark straw
+    rest: no
 """
 
-#: A head taken off a drawing as stations.
+#: A head taken off a drawing as sections at stations.
 WEDGE = """\
-format: 1
-title: Splitting wedge
+recipe: Splitting wedge
 pieces:
   wedge:
     metal: C45
-    stock: {form: flat, width: 50, thickness: 25}
-drawing:
-  wedge: {form: profile, stations: [[0, 48, 24], [20, 50, 24], [120, 50, 3]], length: 120 ±3}
+    bar: 50 x 25
+    size: profile 48 x 24, then 50 x 24 at 20, then 50 x 3 at 120, long 120 ±3
 steps:
-  - {do: draw, zone: wedge, to: drawing}
+  - draw: wedge
 """

@@ -26,42 +26,32 @@ ROOMY = (160, 48)
 
 #: An invented peg: a point, a shank drawn square, a look over. Nothing here comes from a real drawing.
 PEG = """\
-format: 1
-title: Tent peg
+recipe: Tent peg
+units: mm
 summary: A pointed peg with a square shank, made up for trying the coach out.
 time: half an hour
-units: mm
-tools: [hammer of about 1 kg]
+tools:
+  - hammer of about 1 kg
 pieces:
   peg:
     metal: mild steel
-    stock: {form: square, side: 12}
-    zones: [point, shank]
-drawing:
-  point: {form: square, side: 8 ±0.8, length: 90 ±9, take up: length}
-  shank: {form: square, side: 10 ±1, length: 120 ±12, take up: length}
+    bar: square 12
+    zones:
+      point: square 8 ±0.8, long 90 ±9
+      shank: square 10 ±1, long 120 ±12
 steps:
-  - do: draw
-    zone: point
-    title: Draw the point
-    to: {side: 8 ±0.8}
-    heats: 2
-    colour: light yellow
+  - draw: point, square 8 ±0.8, 2 heats, at light yellow
     how: Keep it square, and turn it after every blow.
     watch: Stop at dull red.
-    check: [side, length]
-  - do: draw
-    zone: shank
-    title: Draw the shank
-    to: {side: 10 ±1}
-    heats: 1
-    colour: yellow
+    title: Draw the point
+    check: side, length
+  - draw: shank, square 10 ±1, 1 heat, at yellow
     how: From the point back to the end.
-    check: [side]
-  - do: inspect
-    zone: shank
-    title: Look it over
+    title: Draw the shank
+    check: side
+  - inspect: shank
     how: Sight along it.
+    title: Look it over
 """
 
 

@@ -73,7 +73,7 @@ async def test_the_screen_looks_as_it_was_drawn(
     size: tuple[int, int],
 ) -> None:
     under_way(job)
-    recipes(tmp_path, crooked=PEG.replace("do: inspect", "do: inspekt"), peg=PEG)
+    recipes(tmp_path, crooked=PEG.replace("- inspect", "- inspekt"), peg=PEG)
     monkeypatch.chdir(tmp_path)  # so that a fault names its file without the folder of this run
     moments = {"bench-working": "2026-03-02T09:16:08Z", "bench-soaking": "2026-03-02T09:18:20Z"}
     now = moments.get(place, "2026-03-02T12:00:00Z")

@@ -10,6 +10,7 @@ from coach.screens.bench import BenchScreen
 from coach.screens.haft import HaftScreen
 from tests.bench.jobs import HAMMER
 from tests.screens.stage import a_job, answer_on, at_the_bench, showing, words_on
+from tests.spelt_out import file_text
 
 
 async def _type(pilot: Pilot[None], text: str) -> None:
@@ -19,7 +20,7 @@ async def _type(pilot: Pilot[None], text: str) -> None:
 
 
 async def test_digits_and_enter_fit_the_eye_and_undo_takes_it_back(shop: Shop) -> None:
-    session = a_job(shop, f"format: 1\n{HAMMER}")
+    session = a_job(shop, file_text(HAMMER))
     before = session.recipe.drawing["eye"].limits["hole_width"].nominal
     async with at_the_bench(shop, session) as (bench, pilot):
         await pilot.press("ctrl+t")
@@ -40,7 +41,7 @@ async def test_digits_and_enter_fit_the_eye_and_undo_takes_it_back(shop: Shop) -
 
 
 async def test_the_arrows_choose_the_wood(shop: Shop) -> None:
-    session = a_job(shop, f"format: 1\n{HAMMER}")
+    session = a_job(shop, file_text(HAMMER))
     async with at_the_bench(shop, session) as (_, pilot):
         await pilot.press("ctrl+t")
         await pilot.pause()
@@ -53,7 +54,7 @@ async def test_the_arrows_choose_the_wood(shop: Shop) -> None:
 
 
 async def test_a_riven_haft_is_measured_at_two_places(shop: Shop) -> None:
-    session = a_job(shop, f"format: 1\n{HAMMER}")
+    session = a_job(shop, file_text(HAMMER))
     async with at_the_bench(shop, session) as (bench, pilot):
         await pilot.press("ctrl+t")
         await pilot.pause()
@@ -63,7 +64,7 @@ async def test_a_riven_haft_is_measured_at_two_places(shop: Shop) -> None:
 
 
 async def test_what_cannot_be_read_is_asked_again_and_nothing_is_entered(shop: Shop) -> None:
-    session = a_job(shop, f"format: 1\n{HAMMER}")
+    session = a_job(shop, file_text(HAMMER))
     last = session.standing().last_entry
     async with at_the_bench(shop, session) as (bench, pilot):
         await pilot.press("ctrl+t")
@@ -82,7 +83,7 @@ async def test_what_cannot_be_read_is_asked_again_and_nothing_is_entered(shop: S
 
 
 async def test_esc_goes_back_one_question_and_keeps_what_was_typed(shop: Shop) -> None:
-    session = a_job(shop, f"format: 1\n{HAMMER}")
+    session = a_job(shop, file_text(HAMMER))
     async with at_the_bench(shop, session) as (_, pilot):
         await pilot.press("ctrl+t")
         await pilot.pause()

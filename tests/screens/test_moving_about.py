@@ -95,13 +95,13 @@ async def test_a_job_opens_again_where_it_was_left(tmp_path: Path) -> None:
 
 
 async def test_a_recipe_with_faults_shows_where_they_are(shop: Shop, tmp_path: Path) -> None:
-    folders = recipes(tmp_path, crooked=PEG.replace("do: inspect", "do: inspekt"))
+    folders = recipes(tmp_path, crooked=PEG.replace("- inspect", "- inspekt"))
     async with on_stage(shop, folders=folders, size=(160, 48)) as (app, pilot):
         assert "✗ 1 fault" in words_on(app)
         await pilot.press("enter")
         await pilot.pause()
         assert showing(app) is FaultsScreen
-        line = PEG[: PEG.index("do: inspect")].count("\n") + 1
+        line = PEG[: PEG.index("- inspect")].count("\n") + 1
         assert f"crooked.yaml:{line}:" in words_on(app).replace(" ", "")
         await pilot.press("escape")
         assert showing(app) is ShopScreen
@@ -111,7 +111,7 @@ async def test_a_recipe_with_faults_shows_where_they_are(shop: Shop, tmp_path: P
 async def test_a_recipe_whose_metal_does_not_balance_is_refused_in_a_sentence(
     shop: Shop, tmp_path: Path
 ) -> None:
-    unbalanced = PEG.replace("    to: {side: 10 ±1}\n", "    to: {side: 10 ±1}\n    loses: 100 %\n")
+    unbalanced = PEG.replace("square 10 ±1, 1 heat", "square 10 ±1, loses 100 %, 1 heat")
     async with on_stage(shop, folders=recipes(tmp_path, short=unbalanced)) as (app, pilot):
         for press in ("enter", "f5"):
             await pilot.press(press)

@@ -24,7 +24,7 @@ async def test_a_screen_is_the_same_after_all_the_others(
     shop: Shop, job: Session, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, key: str
 ) -> None:
     under_way(job)
-    recipes(tmp_path, crooked=PEG.replace("do: inspect", "do: inspekt"), peg=PEG)
+    recipes(tmp_path, crooked=PEG.replace("- inspect", "- inspekt"), peg=PEG)
     monkeypatch.chdir(tmp_path)
     pictures = []
     for seen_before in ([], ["faults", *OVER_THE_BENCH]):

@@ -191,7 +191,7 @@ async def test_only_a_plan_that_is_not_begun_has_a_key_to_begin_it(shop: Shop, t
 
 
 async def test_what_is_to_be_put_right_first_stands_first(shop: Shop) -> None:
-    short = PEG.replace("stock: {form: square, side: 12}", "stock: {form: square, side: 12, length: 100}")
+    short = PEG.replace("bar: square 12", "bar: square 12, long 100")
     async with looked_at(shop, look_back(read_recipe(short, "peg.yaml"))) as (app, _):
         told = words_on(app)
         assert told.index("To put right first") < told.index("Mild steel, square 12 mm")

@@ -216,7 +216,7 @@ async def test_off_plan_without_a_way_back_is_not_told_as_well(
     shop: Shop, job: Session, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("coach.ledger.remedies.remedies", lambda: ())
-    session = shop.begin(PEG.replace("side: 12}", "side: 12, length: 20}"), "short.yaml")
+    session = shop.begin(PEG.replace("bar: square 12", "bar: square 12, long 20"), "short.yaml")
     assert session.standing().verdict == "off plan"
     assert session.ways_back() == ()
     async with at_the_bench(shop, session) as (bench, pilot):

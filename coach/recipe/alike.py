@@ -1,0 +1,152 @@
+"""Pieces that are made alike: as another one, or several of one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from coach.recipe import words
+from coach.recipe.findings import Findings, Path
+
+_MOST = 12
+"""The most pieces of one kind (our choice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class OnePiece:
+    """A piece as it is made: what its own entry says and what it has from the one that it is like."""
+
+    name: str  # as the rest of the house knows it
+    written: str  # its entry in the file
+    told: Mapping[str, object]
+    owners: Mapping[str, str]  # which entry says what, by key, and by zone behind a dot
+    has_twins: bool = False
+
+    def zone_name(self, zone: str | None) -> str:
+        """A zone's name: with its piece's before it where others have one of the same name."""
+        if zone is None:
+            return self.name
+        return f"{self.name} {zone}" if self.has_twins else zone
+
+    def from_path(self, key: str, zone: str | None = None) -> Path:
+        """The entry of the file that says this of it."""
+        owner = self.owners.get(key if zone is None else f"zones.{zone}", self.written)
+        return ("pieces", owner)
+
+
+@dataclass(slots=True)
+class Alike:
+    """All pieces, and which of them a name in a step means."""
+
+    pieces: list[OnePiece] = field(default_factory=list)
+    families: dict[str, list[dict[str, str]]] = field(default_factory=dict)  # by name: for each twin, its own
+    zones_of: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, tree: Mapping[str, object], findings: Findings) -> Alike:
+        """The pieces of a recipe, as many as are made."""
+        made = cls()
+        pieces = tree.get("pieces")
+        if not isinstance(pieces, dict):
+            return made
+        entries = {name: told for name, told in pieces.items() if isinstance(told, dict)}
+        of_all = _how_many(tree.get("make"), ("make",), findings)
+        kin: dict[str, list[str]] = {}
+        for name, told in entries.items():
+            like = told.get("like")
+            first = words.own_name(like) if isinstance(like, str) else name
+            if first not in entries or (first == name and like is not None) or "like" in entries[first]:
+                hint = words.hint(
+                    first, [one for one in entries if one != name and "like" not in entries[one]]
+                )
+                findings.add(
+                    ("pieces", name, "like"), f"there is no piece {words.echo(first)} to be like: {hint}"
+                )
+                first = name
+            kin.setdefault(first, []).append(name)
+        for first, names in kin.items():
+            made._family(first, names, entries, of_all, findings)
+        return made
+
+    def _family(
+        self,
+        first: str,
+        names: list[str],
+        entries: Mapping[str, dict[str, object]],
+        of_all: int,
+        findings: Findings,
+    ) -> None:
+        twins: list[OnePiece] = []
+        for name in names:
+            told, owners = _with_first(entries, first, name, findings)
+            count = of_all * _how_many(told.get("make"), ("pieces", name, "make"), findings)
+            for number in range(1, count + 1):
+                own = name if count == 1 else f"{name} {number}"
+                twins.append(OnePiece(own, name, told, owners))
+        has_twins = len(twins) > 1
+        twins = [OnePiece(one.name, one.written, one.told, one.owners, has_twins) for one in twins]
+        self.pieces += twins
+        rows: list[dict[str, str]] = []
+        for one in twins:
+            zones = one.told.get("zones")
+            short = {zone: one.zone_name(zone) for zone in zones} if isinstance(zones, dict) else {}
+            self.zones_of[one.name] = tuple(short.values()) or (one.name,)
+            rows.append({**short, first: one.name})
+        if has_twins:
+            for name in rows[0]:
+                self.families[name] = rows
+
+    def each(self, text: str) -> range:
+        """How often a step is to be done: on each of the pieces that its name means."""
+        name = re.split(",| and | with ", text.removeprefix("all of "))[0].strip()
+        return range(len(self.families[name])) if name in self.families else range(1)
+
+    def choose(self, told: dict[str, object], who: int) -> None:
+        """Put the name of the one meant in the place of the name of all of them."""
+        for key in ("zone", "piece", "lay"):
+            if (name := told.get(key)) in self.families:
+                told[key] = self.families[str(name)][who][str(name)]
+        heated = told.get("heated")
+        if isinstance(heated, list):
+            told["heated"] = [
+                self.families[name][who].get(name, name) if name in self.families else name for name in heated
+            ]
+
+    def heat_of(self, zone: str) -> tuple[object, Path] | None:
+        """The usual heat of the piece that a zone is of, and where it is said."""
+        for one in self.pieces:
+            if "at" in one.told and zone in self.zones_of[one.name]:
+                return one.told["at"], (*one.from_path("at"), "at")
+        return None
+
+
+def _with_first(
+    entries: Mapping[str, dict[str, object]], first: str, name: str, findings: Findings
+) -> tuple[dict[str, object], dict[str, str]]:
+    """What is said of a piece, its own words before those of the one that it is like."""
+    own = {key: value for key, value in entries[name].items() if key != "like"}
+    if name == first:
+        return own, {}
+    base = {key: value for key, value in entries[first].items() if key != "make"}
+    owners = {key: first for key in base if key not in own}
+    told = {**base, **own}
+    theirs, mine = base.get("zones"), own.get("zones")
+    if isinstance(theirs, dict):
+        for zone in mine if isinstance(mine, dict) else ():
+            if zone not in theirs:
+                hint = words.hint(zone, theirs)
+                message = f"{first} has no zone {words.echo(zone)} to be said anew: {hint}"
+                findings.add(("pieces", name, "zones", zone), message, at_key=True)
+        told["zones"] = {**theirs, **(mine if isinstance(mine, dict) else {})}
+        owners |= {f"zones.{zone}": first for zone in theirs if not (isinstance(mine, dict) and zone in mine)}
+    return told, owners
+
+
+def _how_many(told: object, path: Path, findings: Findings) -> int:
+    if told is None:
+        return 1
+    if isinstance(told, str) and re.fullmatch("[1-9][0-9]?", told) and int(told) <= _MOST:
+        return int(told)
+    findings.add(path, f"how many are to be made, as a whole number from 1 to {_MOST}, belongs here")
+    return 1

@@ -1,0 +1,271 @@
+"""Spells a recipe out: from the short lines of the file to a tree with every size under a name of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Final
+
+from coach.operations import Operation, operations
+from coach.operations.does import Does, HeatKind
+from coach.recipe import words
+from coach.recipe.alike import Alike
+from coach.recipe.findings import AT_KEY, Findings, Path
+from coach.recipe.keys import STEP
+from coach.recipe.line import Line
+from coach.recipe.spelt import Origins, Spelt
+from coach.recipe.step_lines import StepLines
+from coach.recipe.zone_lines import spell_bar, spell_zone
+
+#: Keys of the file's head that are spelt as they stand.
+HEAD: Final = ("units", "forge", "summary", "time", "tools", "scale", "marks")
+#: Keys of a step that are spelt as they stand.
+ADVICE: Final = ("how", "watch", "caution", "title", "keep", "flux", "gauge", "check", "rest")
+
+
+def operation_words() -> Mapping[str, Operation]:
+    """Every operation by its key in a step."""
+    return {words.key(name): todo for name, todo in operations().items()}
+
+
+@dataclass(slots=True)
+class Speller:
+    """Spells one recipe."""
+
+    tree: Mapping[str, object]
+    unit: str
+    findings: Findings = field(default_factory=Findings)
+    origins: Origins = field(default_factory=Origins)
+
+    def spell(self) -> dict[str, object]:
+        """The recipe spelt out; what cannot be read of it is a finding, at its path in the file."""
+        told: dict[str, object] = {}
+        if "recipe" in self.tree:
+            told["title"] = self.tree["recipe"]
+            self.origins.values[("title",)] = ("recipe",)
+        for name in HEAD:
+            if name in self.tree:
+                told[name] = self.tree[name]
+                self._as_written((name,), self.tree[name])
+        alike = Alike.of(self.tree, self.findings)
+        if isinstance(self.tree.get("pieces"), dict):
+            told["pieces"], told["drawing"] = self._pieces(alike)
+        self.origins.values[("pieces",)] = self.origins.values[("drawing",)] = ("pieces",)
+        self.origins.values[("steps",)] = ("steps",)
+        if "steps" in self.tree:
+            told["steps"] = self._steps(alike)
+        return told
+
+    def _as_written(self, path: Path, value: object, origin: Path | None = None) -> None:
+        """Note that a value stands in the file under the path it is spelt at."""
+        here = path if origin is None else origin
+        self.origins.values[path] = self.origins.keys[path] = here
+        inside = (
+            value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+        )
+        for name, one in inside:
+            self._as_written((*path, name), one, (*here, name))
+
+    # ── pieces ──────────────────────────────────────────────────────────────────────────────────
+
+    def _pieces(self, alike: Alike) -> tuple[dict[str, object], dict[str, object]]:
+        pieces, drawing = (
+            Spelt(("pieces",), self.origins, self.findings),
+            Spelt(("drawing",), self.origins, self.findings),
+        )
+        for one in alike.pieces:
+            path = ("pieces", one.written)
+            spelt = pieces.inside(one.name)
+            self.origins.values[spelt.path] = self.origins.keys[spelt.path] = path
+            for name, what in (("metal", "such as mild steel"), ("bar", "such as square 20")):
+                if name not in one.told:
+                    self.findings.add(path, f"{name} is missing: add {name}:, {what}")
+            if "metal" in one.told:
+                spelt.put("metal", one.told["metal"], (*one.from_path("metal"), "metal"), None)
+            if "bar" in one.told:
+                self._bar(one.told["bar"], (*one.from_path("bar"), "bar"), spelt)
+            if "zones" in one.told and "size" in one.told:
+                self.findings.add(
+                    (*path, "size"), "a piece with zones has no size of its own: leave one of them out"
+                )
+            zones = one.told.get("zones")
+            rows = zones if isinstance(zones, dict) else {None: one.told.get("size")}
+            names: list[object] = []
+            for zone, written in rows.items():
+                base = one.from_path("zones", zone) if zone is not None else one.from_path("size")
+                place = (*base, "zones", zone) if zone is not None else (*base, "size")
+                name = one.zone_name(zone)
+                spelt.place_of("zones", len(names), place)
+                names.append(name)
+                self._zone(drawing, name, written, place, at_key=zone is not None)
+            if zones is not None:
+                spelt.put("zones", names, (*path, "zones"), None)
+        return pieces.told, drawing.told
+
+    def _bar(self, written: object, place: Path, spelt: Spelt) -> None:
+        bar = spelt.inside("stock")
+        self.origins.values[bar.path] = place
+        if isinstance(written, str):
+            spell_bar([Line.of(written, place, self.findings, self.unit)], bar)
+        if self._is_wrong_at(place) or not isinstance(written, str):
+            spelt.told["stock"] = ""  # nothing more is reckoned from it
+
+    def _zone(self, drawing: Spelt, name: str, written: object, place: Path, *, at_key: bool) -> None:
+        zone = drawing.inside(name)
+        self.origins.values[zone.path] = place
+        self.origins.keys[zone.path] = place
+        lines = self._lines(written, place)
+        if written is None:
+            self.findings.add(
+                place[:-1], "its finished size is missing: add size:, or zones: where it has several"
+            )
+        else:
+            spell_zone(lines, zone, drawing.told)
+        if self._is_wrong_at(place) or not lines:
+            drawing.told[name] = ""
+
+    def _lines(self, written: object, place: Path) -> list[Line]:
+        """The lines of a zone: the one it has, or one for each of its keys."""
+        if isinstance(written, str):
+            return [Line.of(written, place, self.findings, self.unit)]
+        if not isinstance(written, dict):
+            return []
+        lines: list[Line] = []
+        for key, text in written.items():
+            here = (*place, key)
+            if not isinstance(text, str):
+                self.findings.add(here, "one text belongs here, not a list or names with values")
+            elif key == "size":
+                lines.insert(0, Line.of(text, here, self.findings, self.unit))
+            else:
+                lines.append(Line.of_key(words.word(key), text, here, self.findings, self.unit))
+        return lines
+
+    def _is_wrong_at(self, place: Path) -> bool:
+        return any(slip.path[: len(place)] == place for slip in self.findings.found)
+
+    # ── steps ───────────────────────────────────────────────────────────────────────────────────
+
+    def _steps(self, alike: Alike) -> object:
+        rows = self.tree["steps"]
+        if not isinstance(rows, list):
+            return rows
+        steps: list[object] = []
+        for number, row in enumerate(rows):
+            path: Path = ("steps", number)
+            if isinstance(row, dict):
+                steps += self._step(row, path, len(steps), alike)
+            else:
+                self.origins.values[("steps", len(steps))] = path
+                steps.append([])
+        return steps
+
+    def _step(self, row: Mapping[str, object], path: Path, index: int, alike: Alike) -> Iterator[object]:
+        known = operation_words()
+        named = [key for key in row if key in known]
+        if not named:
+            if row.keys() <= STEP.keys.keys():  # otherwise the table of keys tells which is none
+                self.findings.add(path, "a step begins with its operation and its zone, such as draw: shank")
+            self.origins.values[("steps", index)] = path
+            yield []
+            return
+        for more in named[1:]:
+            message = f"a second operation in one step: a dash is missing before {words.word(more)}"
+            self.findings.add((*path, more), message, at_key=True)
+        text = row[named[0]]
+        if not isinstance(text, str):
+            self.findings.add((*path, named[0]), "the zone belongs here, and its sizes behind a comma")
+            self.origins.values[("steps", index)] = path
+            yield []
+            return
+        for offset, who in enumerate(alike.each(text)):
+            yield self._one(row, known[named[0]], named[0], who, path, index + offset, alike)
+
+    def _one(
+        self,
+        row: Mapping[str, object],
+        todo: Operation,
+        key: str,
+        who: int,
+        path: Path,
+        index: int,
+        alike: Alike,
+    ) -> object:
+        """One step spelt out; where a part of it could not be read only its zones, which are then let be."""
+        spelt = Spelt(("steps", index), self.origins, self.findings)
+        origin = (*path, key)
+        self.origins.values[spelt.path] = path
+        spelt.put("do", todo.NAME, (*origin, AT_KEY), (*origin, AT_KEY))
+        self.origins.keys[spelt.path] = origin
+        text = row[key]
+        assert isinstance(text, str)
+        lines = [Line.of(text, origin, self.findings, self.unit)]
+        for name, value in row.items():
+            if name == key or name in operation_words():
+                continue
+            if name in ADVICE:
+                self._advice(spelt, name, value, (*path, name))
+            elif isinstance(value, str):
+                lines.append(Line.of_key(words.word(name), value, (*path, name), self.findings, self.unit))
+            else:
+                message = "one text belongs here, not a list or names with values"
+                self.findings.add((*path, name), message)
+        reading = StepLines(todo, spelt, alike.zones_of)
+        reading.read(lines)
+        if any(line.faulty for line in lines) or self._is_wrong_at(path):
+            return [name for name in (spelt.told.get("zone"), spelt.told.get("lay")) if name]
+        alike.choose(spelt.told, who)
+        self._usual(spelt, todo, alike)
+        return spelt.told
+
+    def _advice(self, spelt: Spelt, name: str, value: object, place: Path) -> None:
+        self._as_written((*spelt.path, name), value, place)
+        if name == "check" and isinstance(value, str):
+            self._check(spelt, value, place)
+        else:
+            spelt.told[name] = value
+
+    def _check(self, spelt: Spelt, value: str, place: Path) -> None:
+        """What is to be measured, in one line with commas; none asks for nothing."""
+        line = Line.of(value, place, self.findings, self.unit)
+        found: list[object] = []
+        while not line.is_read:
+            at = line.place()
+            text = line.take_part()
+            if text and words.word(text) != words.NONE:
+                spelt.place_of("check", len(found), at)
+                found.append(text)
+            line.next_part()
+        spelt.told["check"] = found
+
+    # ── what is usual ───────────────────────────────────────────────────────────────────────────
+
+    def _usual(self, spelt: Spelt, todo: Operation, alike: Alike) -> None:
+        """Fill in what the recipe says once for all its steps, and what it says of a piece."""
+        usual = self.tree.get("usual")
+        usual = usual if isinstance(usual, dict) else {}
+        told = spelt.told
+        kind = told.get("heat", todo.HEAT_KIND)
+        heats = bool(todo.HEATS) or told.get("heats", "0") != "0"
+        if heats and "colour" not in told and "temperature" not in told:
+            if kind == HeatKind.FORGING:
+                if found := alike.heat_of(str(told.get("zone", ""))):
+                    self._usual_heat(spelt, *found)
+                self._usual_heat(spelt, usual.get("at"), ("usual", "at"))
+            elif kind == HeatKind.WELDING:
+                self._usual_heat(spelt, usual.get("weld_at"), ("usual", "weld_at"))
+        for name in ("kerf", "skin"):
+            if isinstance(usual.get(name), str) and name in todo.AMOUNTS and name not in told:
+                spelt.put(name, usual[name], ("usual", name), ("usual", name))
+        if isinstance(usual.get("gauge"), str) and "gauge" not in told and todo.RESHAPES:
+            spelt.put("gauge", usual["gauge"], ("usual", "gauge"), ("usual", "gauge"))
+        if isinstance(usual.get("flux"), str) and "flux" not in told and Does.JOINS in todo.DOES:
+            spelt.put("flux", usual["flux"], ("usual", "flux"), ("usual", "flux"))
+
+    def _usual_heat(self, spelt: Spelt, value: object, place: Path) -> None:
+        if not isinstance(value, str) or "colour" in spelt.told or "temperature" in spelt.told:
+            return
+        if any(sign.isdigit() for sign in value):
+            spelt.put("temperature", value, place, place)
+        else:
+            spelt.put("colour", value, place, place)

@@ -1,0 +1,170 @@
+"""The line of a zone: its finished shape and sizes, and what else is said of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Final
+
+from coach.forms import kinds
+from coach.quantities import Kind
+from coach.recipe import words
+from coach.recipe.line import Line
+from coach.recipe.measuring import read_size
+from coach.recipe.naming import dimension_of, dimension_pattern, may_taper, name_pattern, named, own_size
+from coach.recipe.shape_words import FLAT, Shaped, across, read_shape
+from coach.recipe.spelt import Spelt
+
+_LIKE: Final = re.compile(r"like ([^,]+)")
+_TAKES_UP: Final = re.compile(r"takes up ")
+_THEN: Final = re.compile(r" (?:then|and) ")
+_ALLOWANCE: Final = re.compile(r"allowance ")
+_REMAINS: Final = re.compile(r"remains ")
+_DOUBT: Final = re.compile(r"doubt ")
+
+
+def spell_zone(lines: Iterable[Line], spelt: Spelt, others: Mapping[str, object]) -> None:
+    """Spell out a zone's lines under the path that `spelt` stands at.
+
+    Args:
+        lines: its one line, or one for each of its keys.
+        spelt: what is written of it.
+        others: the zones spelt out before it, which it may be like.
+    """
+    shaped = Shaped()
+    for line in lines:
+        if line.at == 0 and (like := line.take(_LIKE)):
+            _be_like(line, like[1], spelt, others)
+            line.next_part()
+        while not line.is_read:
+            if not _read_part(line, shaped, spelt):
+                not_understood(line, "of a zone")
+            line.next_part()
+    if shaped.section and shaped.form is None:
+        shaped.form = (FLAT, shaped.section)
+    _eyed_of_one_size(shaped)
+    put_shape(shaped, spelt)
+
+
+def spell_bar(lines: Iterable[Line], spelt: Spelt) -> None:
+    """The same of the bar that a piece starts from."""
+    shaped = Shaped()
+    for line in lines:
+        while not line.is_read:
+            at, place = line.at, line.place()
+            if line.take(_DOUBT):
+                if share := read_size(line, Kind.SHARE, limits=False):
+                    spelt.put("doubt", share.text, share.place, place)
+            elif word := line.take(name_pattern()):
+                meant = named()[word["word"]]
+                if size := read_size(line, meant.kind):
+                    shaped.put(line, meant.name, size._replace(word_at=place), at)
+            elif not read_shape(line, shaped, drawn=True):
+                not_understood(line, "of a bar")
+            line.next_part()
+    if shaped.section and shaped.form is None:
+        shaped.form = (FLAT, shaped.section)
+    for name, size in shaped.sizes.items():
+        if size.has_limits:
+            spelt.findings.add(size.place, f"a bar has no limits: write its {words.word(name)} alone")
+            spelt.is_astray = True
+    put_shape(shaped, spelt)
+
+
+def _be_like(line: Line, name: str, spelt: Spelt, others: Mapping[str, object]) -> None:
+    """Take over what is said of another zone; what is said anew stands in its place."""
+    told = others.get(name)
+    if not isinstance(told, dict) or told is spelt.told:
+        known = [one for one, said in others.items() if said is not spelt.told]
+        line.fault(
+            f"there is no zone {words.echo(name)} before this one: {words.hint(name, known)}", len("like ")
+        )
+        return
+    spelt.told.update(told)
+    place = line.place(0)
+    for key in told:
+        spelt.origins.values[(*spelt.path, key)] = spelt.origins.keys[(*spelt.path, key)] = place
+
+
+def _read_part(line: Line, shaped: Shaped, spelt: Spelt) -> bool:
+    at, place = line.at, line.place()
+    if line.take(_TAKES_UP):
+        _read_take_up(line, spelt)
+    elif line.take(_ALLOWANCE):
+        if share := read_size(line, Kind.SHARE, limits=False):
+            spelt.put("allowance", share.text, share.place, place)
+    elif line.take(_REMAINS):
+        if size := read_size(line, limits=False):
+            spelt.put("remains", size.text, size.place, place)
+    elif read_shape(line, shaped, drawn=True):
+        return not line.faulty or line.at > at
+    elif word := line.take(name_pattern()):
+        meant = named()[word["word"]]
+        if size := read_size(line, meant.kind, ranged=not may_taper(meant.name)):
+            shaped.put(line, meant.name, size._replace(word_at=place), at)
+        else:
+            line.take_part()
+    else:
+        return False
+    return True
+
+
+def _read_take_up(line: Line, spelt: Spelt) -> None:
+    found: list[object] = []
+    while True:
+        place = line.place()
+        word = line.take(dimension_pattern())
+        text = dimension_of(word["word"]) if word else line.take_part()
+        spelt.place_of("take_up", len(found), place)
+        found.append(text)
+        if not word or not line.take(_THEN):
+            break
+    spelt.put("take_up", found, None, None)
+
+
+def _eyed_of_one_size(shaped: Shaped) -> None:
+    """A square bar with a hole has its one size both ways."""
+    if shaped.form and shaped.form[0] == "eyed":
+        for bar, name in across().items():
+            if name in shaped.sizes and bar == "square":
+                shaped.sizes["width"] = shaped.sizes["thickness"] = shaped.sizes.pop(name)
+
+
+def put_shape(shaped: Shaped, spelt: Spelt) -> None:
+    """What a line says of a shape, as keys of its own."""
+    if shaped.form:
+        spelt.put("form", shaped.form[0], shaped.form[1], shaped.form[1])
+    for name, (choice, place) in shaped.options.items():
+        spelt.put(name, choice, place, place)
+    if shaped.stations:
+        put_stations(shaped, spelt)
+    dimensions = kinds()[shaped.form[0]].DIMENSIONS if shaped.form else ()
+    for told, size in shaped.sizes.items():
+        name = own_size(told, dimensions)
+        spelt.put(name, size.text, size.place, size.named_at)
+
+
+def put_stations(shaped: Shaped, spelt: Spelt) -> None:
+    """The rows of a profile."""
+    rows = [[size.text for size in row] for row in shaped.stations]
+    for number, row in enumerate(shaped.stations):
+        for at, size in enumerate(row):
+            spelt.place_of("stations", number, size.place)
+            spelt.place_of(("stations", number), at, size.place)
+    spelt.put("stations", rows, shaped.stations_at, shaped.stations_at)
+
+
+def not_understood(line: Line, where: str, more: Iterable[str] = ()) -> None:
+    """Say that nothing is known that begins as what stands here, and go on behind it."""
+    at = line.at
+    part = line.take_part()
+    if line.faulty and not part:
+        return
+    if re.match(r"[\d.,]+", part):
+        line.fault(f"{words.echo(part)}: a number without the word that says what it is, such as long 30", at)
+        return
+    first = " ".join(re.split(r"\s+(?=\d)", part)[0].split()[:2])
+    known = [*named(), *kinds(), *more]
+    near = words.nearest(first, known) or words.nearest(first.split(" ")[0], known)
+    hint = f"did you mean {near}?" if near else "look at its spelling, and write a comma before each part"
+    line.fault(f"{words.echo(first)} is no word {where}: {hint}", at)
