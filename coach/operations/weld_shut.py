@@ -5,6 +5,7 @@ from __future__ import annotations
 from coach.forms import Form
 from coach.operations.base import Operation, Work, bare_surface_mm2
 from coach.operations.does import Cause, Does, HeatKind
+from coach.operations.reweld import Reweld
 from coach.operations.weld import USUAL_SQUEEZE_SHARE
 from coach.quantities import Kind
 
@@ -35,6 +36,7 @@ class WeldShut(Operation):
     AMOUNTS = {"squeeze": Kind.SHARE, "waste": Kind.LENGTH}
     HAZARDS = ("shut-in",)
     TAKEN_DOUBT_SHARE = 0.5
+    AGAIN_BY = Reweld.NAME  # its lap is in it already, and what it took is gone
     AGAIN_HEATS = 1
 
     def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[Cause, float]:

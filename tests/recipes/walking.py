@@ -15,7 +15,13 @@ from tests.bench.jobs import shop
 def forged(text: str, source: str) -> Session:
     """The job of this recipe, finished: each heat marked, each size asked for read as expected."""
     session = shop().begin(text, source)
-    while (step := session.standing().step) is not None:
+    forge_up_to(session)
+    return session
+
+
+def forge_up_to(session: Session, number: int = 0) -> None:
+    """Forge a job on until this step is in hand; without one, to its end."""
+    while (step := session.standing().step) is not None and step.number != number:
         for _ in range(step.heats_planned):
             session.heat()
         for name in session.recipe.steps[step.number - 1].checks:
@@ -23,7 +29,6 @@ def forged(text: str, source: str) -> Session:
             session.read(name, _typed(check, Shown(session.system)))
         assert not session.done_warning(), step.title
         session.done()
-    return session
 
 
 def _typed(check: Check, shown: Shown) -> str:
