@@ -13,7 +13,7 @@ from coach.operations.measures import read_length_or_none
 from coach.recipe import words
 from coach.recipe.naming import named
 from coach.recipe.says import Inside, Key, Listed, Named, Part, Text
-from coach.recipe.sizes import read_share_or_none
+from coach.recipe.sizes import read_margin, read_share_or_none
 
 _NUMBER: Final = {"type": ["string", "number"]}
 _TEXTS: Final = {"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]}
@@ -68,6 +68,12 @@ USUAL: Final = Part(
     Key("weld_at", _LINE, "That of the welding heats."),
     Key("kerf", _LENGTH_OR_NONE, "What a saw takes."),
     Key("skin", _LENGTH_OR_NONE, "What is ground or filed off each face."),
+    Key(
+        "margin",
+        Text(read=lambda text, *_: read_margin(text)),
+        "What is marked out of each zone beyond the plan: enough for 95 %, which `coach check --fix` writes "
+        "into the file, or a share of its volume, such as 3 %.",
+    ),
     Key("gauge", _one_of("gauge", GAUGES), "What to measure with."),
     Key("flux", _LINE, "The flux of the welds, and when it goes on."),
 )

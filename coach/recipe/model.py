@@ -124,6 +124,7 @@ class Recipe(NamedTuple):
     mark_doubt_mm: float = 0.7  # standard uncertainty of one mark as it holds through the forging
     forge: str = ""
     duration: str = ""
+    enough_for: float | None = None  # the chance that every zone's allowance is to give it of enough metal
     text: str = ""  # the file as it was read
     source: str = ""  # the file's name, for messages
 

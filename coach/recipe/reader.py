@@ -19,7 +19,7 @@ from coach.recipe.model import Recipe, Scale
 from coach.recipe.nodes import Node
 from coach.recipe.pieces import read_pieces
 from coach.recipe.progress import Progress
-from coach.recipe.sizes import read_share_or_none
+from coach.recipe.sizes import read_margin, read_share_or_none
 from coach.recipe.spelling import Speller
 from coach.recipe.steps import read_steps
 from coach.recipe.text import file_text
@@ -93,8 +93,25 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
         text=text,
         source=source,
     )
+    margin = root.get("margin").size(read_margin)
+    if margin is not None and margin.share is not None:
+        usual = {
+            zone: drawn
+            if "allowance" in told_of(root, zone)
+            else drawn._replace(allowance_share=margin.share)
+            for zone, drawn in recipe.drawing.items()
+        }
+        recipe = recipe._replace(drawing=usual)
+    elif margin is not None:
+        recipe = recipe._replace(enough_for=margin.chance)
     mark_mm = root.get("marks").in_unit(read_length_or_none)
     return recipe if mark_mm is None else recipe._replace(mark_doubt_mm=mark_mm)
+
+
+def told_of(root: Node, zone: str) -> Mapping[str, object]:
+    """What the spelt-out drawing says of a zone."""
+    told = root.get("drawing").get(zone).value
+    return told if isinstance(told, dict) else {}
 
 
 def short_name(title: str, source: str) -> str:

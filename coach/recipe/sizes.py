@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.operations import operations
 from coach.operations.measures import MEASURED, Margin, read_kind_limits, read_length_or_none, with_margin
@@ -28,6 +28,9 @@ DEFAULT_LIMITS: Final[Mapping[str, Margin]] = {
     "far_hole_length": HOLES,
     "far_hole_width": HOLES,
 }
+#: A margin for less than an even chance is none, and one for certain has no end (our choice).
+_LEAST_CHANCE: Final = 0.5
+_MOST_CHANCE: Final = 0.999
 _MASS_UNITS: Final = ("g", "gram", "grams", "kg", "oz", "ounce", "ounces", "lb", "lbs", "pound", "pounds")
 
 
@@ -60,6 +63,28 @@ def amount_reader(kind: Kind) -> Callable[[str, str], float]:
 def read_share_or_none(text: str) -> float:
     """A share; `none` is 0. Raises SizeError."""
     return 0.0 if text.strip().lower() == words.NONE else read_share(text)
+
+
+class MarkedOver(NamedTuple):
+    """What is to be marked out of every zone beyond the plan, one of these."""
+
+    share: float | None = None  # of its volume
+    chance: float | None = None  # that its metal is enough
+
+
+def read_margin(text: str) -> MarkedOver:
+    """`3 %`, or `enough for 95 %`, a chance from 50 to 99.9 %. Raises SizeError.
+
+    >>> read_margin("enough for 95 %").chance
+    0.95
+    """
+    before, enough, told = text.strip().partition("enough for ")
+    if not enough:
+        return MarkedOver(share=read_share(text))
+    chance = read_share(told)
+    if before or not _LEAST_CHANCE <= chance <= _MOST_CHANCE:
+        raise SizeError(f"{words.echo(text)} is no margin: write one such as enough for 95 %, or 3 %.")
+    return MarkedOver(chance=chance)
 
 
 def read_loss(text: str, unit: str) -> Loss:

@@ -47,6 +47,7 @@ class Speller:
             if name in self.tree:
                 told[name] = self.tree[name]
                 self._as_written((name,), self.tree[name])
+        self._margin(told)
         alike = Alike.of(self.tree, self.findings)
         if isinstance(self.tree.get("pieces"), dict):
             told["pieces"], told["drawing"] = self._pieces(alike)
@@ -55,6 +56,12 @@ class Speller:
         if "steps" in self.tree:
             told["steps"] = self._steps(alike)
         return told
+
+    def _margin(self, told: dict[str, object]) -> None:
+        usual = self.tree.get("usual")
+        if isinstance(usual, dict) and "margin" in usual:
+            told["margin"] = usual["margin"]
+            self.origins.values[("margin",)] = ("usual", "margin")
 
     def _as_written(self, path: Path, value: object, origin: Path | None = None) -> None:
         """Note that a value stands in the file under the path it is spelt at."""

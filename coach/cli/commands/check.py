@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from codecs import BOM_UTF8
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.reply import Asked, Reply, reply
-from coach.quantities.takes import Typed
+from coach.quantities.takes import Typed, flag
 from coach.quantities.words import counted
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -19,7 +20,17 @@ if TYPE_CHECKING:
     from coach.recipe.faults import Fault
 
 SUMMARY = "Read recipes and name every fault: file, line, column, what is wrong."
-TAKES = (RECIPE._replace(name="recipes", typed=Typed.SEVERAL),)
+TAKES = (
+    RECIPE._replace(name="recipes", typed=Typed.SEVERAL),
+    flag("--fix", "write the allowances that the margin of a recipe asks for into its file"),
+)
+
+
+class Allowance(NamedTuple):
+    """Metal to be marked out of a zone beyond its plan."""
+
+    zone: str
+    share: float  # of its volume
 
 
 class CheckedRecipes(NamedTuple):
@@ -30,7 +41,9 @@ class CheckedRecipes(NamedTuple):
 
 def run(asked: Asked) -> Reply[CheckedRecipes]:
     """Check each recipe; the answer is bad news when any has a fault."""
-    told = [_checked(path) for path in [recipe_path(wanted) for wanted in asked.recipes]]
+    paths = [recipe_path(wanted) for wanted in asked.recipes]
+    fixed = {path: _fixed(path) for path in paths} if asked.fix else {}
+    told = [_checked(path, fixed.get(path, ())) for path in paths]
     lines = [line for one, shown in told for line in _lines(one, shown)]
     checked = tuple(one for one, _ in told)
     return reply(lines, CheckedRecipes(checked), bad_news=any(not one.ok for one in checked))
@@ -49,10 +62,41 @@ class Checked:
     faults: tuple[Fault, ...]  # what keeps the recipe from being read
     findings: tuple[Finding, ...]  # what the metal cannot do
     warnings: tuple[str, ...]  # what is worth a look before the fire is lit
+    allowances: tuple[Allowance, ...] = ()  # what was written into its file
 
 
-def _checked(path: Path) -> tuple[Checked, Shown]:
+def _fixed(path: Path) -> tuple[Allowance, ...]:
+    """Write the allowances that a recipe's margin asks for; none where it asks for none or has faults."""
+    from coach.bench.margins import allowances_for
+    from coach.ledger.working import LedgerError
+    from coach.recipe.faults import RecipeFaults
+    from coach.recipe.fixing import with_allowances
+    from coach.recipe.reader import read_recipe_file
+
+    try:
+        recipe = read_recipe_file(path)
+        if recipe.enough_for is None:
+            return ()
+        shares = allowances_for(recipe, recipe.enough_for)
+        if shares:
+            _write(path, with_allowances(recipe.text, recipe.source, shares))
+    except (RecipeFaults, LedgerError):  # the check tells them
+        return ()
+    return tuple(Allowance(zone, share) for zone, share in shares.items())
+
+
+def _write(path: Path, text: str) -> None:
+    """The file with another text, as readable for others as it was; through a link what it points to."""
+    from coach.written import put
+
+    file = path.resolve()
+    mark = BOM_UTF8 if file.read_bytes().startswith(BOM_UTF8) else b""
+    put(file, mark + text.encode(), over=True, mode=file.stat().st_mode & 0o777)
+
+
+def _checked(path: Path, allowances: tuple[Allowance, ...]) -> tuple[Checked, Shown]:
     """One recipe read and weighed, and the units to tell it in."""
+    from coach.bench.margins import allowances_for
     from coach.bench.planned import planned_tool
     from coach.ledger.looking_back import look_back
     from coach.ledger.verdict import PlanState
@@ -67,13 +111,16 @@ def _checked(path: Path) -> tuple[Checked, Shown]:
         title, steps, shown = recipe.title, len(recipe.steps), Shown(recipe.system)
         plan = planned_tool(look_back(recipe))
         warnings = tuple(write(words, shown) for words in worth_a_look(plan))
+        if recipe.enough_for is not None and allowances_for(recipe, recipe.enough_for):
+            warnings += (f"The margin is not written in yet: coach check --fix {path.name} writes it.",)
     except RecipeFaults as error:
         faults = error.faults
     except LedgerError as error:  # of the recipe as a whole, so it has no better place than the beginning
         faults = (Fault(str(path), 1, 1, error.words),)
     else:
         ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
-        return Checked(str(path), ok, title, steps, plan.verdict, chance, (), plan.findings, warnings), shown
+        told = plan.verdict, chance, (), plan.findings, warnings, allowances
+        return Checked(str(path), ok, title, steps, *told), shown
     return Checked(str(path), False, title, steps, None, None, faults, (), ()), shown
 
 
@@ -87,4 +134,12 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
     if checked.chance is not None and checked.verdict is not PlanState.ON_PLAN:
         stands = f"{checked.verdict}, {chance_text(checked.chance)}"
     ok = f"{checked.recipe}: {stands}, {checked.title}, {counted(checked.steps, 'step')}"
-    return [*(wrong or [ok]), *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings)]
+    fixed = [
+        f"{checked.recipe}: the allowance of {one.zone} is {one.share * 100:.1f} % now"
+        for one in checked.allowances
+    ]
+    return [
+        *fixed,
+        *(wrong or [ok]),
+        *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings),
+    ]
