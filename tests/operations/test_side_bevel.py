@@ -10,6 +10,7 @@ from coach.forms import FormError
 from coach.forms.flat import Flat
 from coach.forms.side_bevel import SideBevel
 from coach.operations import Shape, Work, operation
+from coach.operations.does import Cause
 from coach.recipe.shapes import bar_kinds
 from coach.telling.words import write
 from tests.ledger.recipes import planned
@@ -82,3 +83,13 @@ def test_the_plan_tells_the_step() -> None:
     (step,) = planned_tool(planned(BLADE)).steps
     assert step.step.know
     assert any("scale" in caution.casefold() for caution in step.step.cautions)
+
+
+def test_a_bevel_may_be_ground_instead_and_its_metal_is_gone() -> None:
+    ground = BLADE.replace("width: 44", "width: 38")
+    plan = planned(ground.replace("do: side bevel,", "do: grind, form: side bevel,"))
+    # By hand: the bar's own length and half a millimetre for the stone, and of it a wedge of 30 × (6 − 2)/2
+    # along 150 mm and that end are ground off.
+    assert plan.bar_of("blade").length_mm == pytest.approx(150.5, abs=1e-3)
+    taken = plan.by_step[1]["blade"].taken_mm3
+    assert taken == {Cause.GROUND: pytest.approx(60 * 150 + 0.5 * 38 * 6, rel=1e-3)}
