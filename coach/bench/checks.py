@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from types import MappingProxyType
+from collections.abc import Collection, Iterator, Sequence
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
@@ -11,11 +10,11 @@ from coach.forms import label
 from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.forecast import Forecast
 from coach.ledger.judging import wanted_apart
-from coach.ledger.verdict import Judged, Verdict
+from coach.ledger.verdict import ON_PLAN_CHANCE, Judged, Verdict
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import expected_mass, kind_of
 from coach.ledger.workpiece import Estimate
-from coach.ledger.zone_forecast import expected_size
+from coach.ledger.zone_forecast import FinishedSize, expected_size
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.operations import operation
@@ -107,15 +106,19 @@ def checks_of(
     course: Course,
     found: Forecast | None,
     decides: str = "",
-    told: Mapping[str, Figure] = MappingProxyType({}),
+    sizes: Sequence[FinishedSize] = (),
+    known: Collection[tuple[str, str]] = (),
 ) -> tuple[Check, ...]:
     """The step's checks in order, then whatever else was read in it.
 
     At the end comes the size that `decides`, if one does: nobody has measured it and the verdict hangs on it.
-    What is `told` of a size in the end holds for the step after which none works it.
+    In the last step so do the `sizes` of the drawing that would be in doubt once the tool is finished. What
+    is `known` of a size in the end, by zone and dimension, holds for the step after which none works it.
     """
+    told = {size.name: size.expected for size in sizes if (size.zone, size.dimension) in known}
+    unsure = _never_measured(state, course, sizes)
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
-    names = dict.fromkeys(name for name in (*course.step.checks, *read, decides) if name)
+    names = dict.fromkeys(name for name in (*course.step.checks, *read, decides, *unsure) if name)
     checks = (_check(state, course, found, name) for name in names)
     later = [state.plan.by_step[step.number] for step in state.plan.recipe.steps[course.step.number :]]
     return tuple(
@@ -151,6 +154,16 @@ def _read_last(state: JobState) -> Iterator[tuple[Course, Outcome, bool]]:
         for one in last.values():
             judged = as_it_is_now(state, course.step, one) if one.counts else None
             yield course, one, judged is not None and judged.verdict in _BEYOND
+
+
+def _never_measured(state: JobState, course: Course, sizes: Sequence[FinishedSize]) -> list[str]:
+    """The sizes that must be measured before the last step ends, the least sure first."""
+    if course.step.number < len(state.plan.recipe.steps):
+        return []
+    zones = course.now.zones
+    unsure = [size for size in sizes if not size.measured and size.chance < ON_PLAN_CHANCE]
+    there = [size for size in unsure if zones[size.zone].laid_on is None]
+    return [size.name for size in sorted(there, key=lambda size: size.chance)]
 
 
 def _check(state: JobState, course: Course, found: Forecast | None, name: str) -> Check:

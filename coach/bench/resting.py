@@ -40,12 +40,14 @@ def rest_reason(state: JobState) -> Words:
         by_number = {step.number: step for step in pending.values()}
         waiting = [by_number[number] for number in sorted(by_number)]
         todo = operation(waiting[-1].operation)
-        until = " or ".join(names_of(todo.UNSAFE_UNTIL)) if todo.UNSAFE_UNTIL is not None else ""
+        until = todo.UNSAFE_UNTIL
+        mends = [s.operation for s in steps[finished:] if until is not None and s.does(until)]
+        mended = mends[0] if mends else " or ".join(names_of(until) if until is not None else ())
         steps_named = ("Step {}, {}", *["step {}, {}"] * (len(waiting) - 1))
         each = zip(steps_named, waiting, strict=True)
         named = run_on((say(words, step.number, step.title) for words, step in each), " and ")
         clause = "{}, must be followed by its {} before the job may rest: {}."
-        return say(clause, named, until, todo.UNSAFE_WHY)
+        return say(clause, named, mended, todo.UNSAFE_WHY)
     here = steps[finished] if finished < len(steps) else None
     last_heat = heat_name(state) if state.heats else ""
     if here is not None and (why := operation(here.operation).UNSAFE_HEATS.get(last_heat)):

@@ -159,8 +159,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             (worried, short_skin(skins)),
         )
     decides = reason.measure if isinstance(reason, Reason) else ""
-    told = {size.name: size.expected for size in sizes if (size.zone, size.dimension) in known}
-    checks = checks_of(state, course, found, decides, told) if course is not None else ()
+    checks = checks_of(state, course, found, decides, sizes, known) if course is not None else ()
     return Standing(
         job=entries[-1].job,
         title=recipe.title,
@@ -218,21 +217,22 @@ def read_now(
     """The sizes that were read and believed since a step last worked them, by zone and dimension.
 
     Each with what was read, cold, less the scale of the heats since; None where it is no part of the metal.
-    With those `made`, what a way back trimmed or upset to a size is of that size until it is read. Where no
-    work `ahead` counts, a step in hand in which nothing was done yet has worked none either.
+    A step in hand in which nothing was done yet has worked none; where nothing `ahead` counts, its scale
+    does not either. With those `made`, what a way back trimmed or upset to a size is of it until it is read.
     """
     found: dict[tuple[str, str], Figure | None] = {}
     courses = state.courses()
     if not ahead and state.step is not None and not courses[-1].is_begun:
         del courses[-1]
     for one in courses:
-        worked = state.plan.by_step[one.step.number]
+        stages = state.plan.by_step[one.step.number]
+        worked = {size for size in found if size[0] in stages and stages[size[0]].works(size[1])}
         found = {
-            (zone, name): read and read._replace(value=read.value + worked[zone].changes_mm(name))
-            if zone in worked
+            (zone, name): read._replace(value=read.value + stages[zone].changes_mm(name))
+            if read is not None and zone in stages and (zone, name) not in worked
             else read
             for (zone, name), read in found.items()
-            if zone not in worked or not worked[zone].works(name)
+            if (zone, name) not in worked or not (one.is_begun or one.step is not state.step)
         }
         for mark in one.marks:  # what was read after it of the sizes that a way back changed is left in
             if isinstance(mark, AmendmentMark):

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from math import inf, isfinite
 from operator import itemgetter
-from typing import TYPE_CHECKING, Final, TypeAlias
+from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
 
 from coach.forms import FormError
+from coach.ledger.course import left_as_read
 from coach.ledger.forecast import Forecast
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import finished_form
@@ -36,11 +37,24 @@ _LOST_BY_TOO_MUCH: Final = 0.15
 _AS_DRAWN: Final = as_words("every step is done, and every size is within the drawing")
 
 
+class Settled(NamedTuple):
+    """A size that no step ahead works any more, and what it counts for."""
+
+    chance: float
+    size: FinishedSize
+    to_come: bool  # whether heats ahead change it still
+
+    @property
+    def words(self) -> Words:
+        """How it lies to its limits."""
+        return self.size.words(to_come=self.to_come)
+
+
 def how_it_stands(
     found: Forecast | None,
     trouble: Words,
     findings: Sequence[Finding],
-    settled: Iterable[tuple[float, FinishedSize]],
+    settled: Iterable[Settled],
     worries: Sequence[Words],
 ) -> tuple[float, PlanState, Why]:
     """The chance, the verdict and its reason while there are steps ahead.
@@ -59,15 +73,22 @@ def how_it_stands(
         return 0.0, PlanState.OFF_PLAN, cannot.sentence
     chance, verdict = found.chance if isfinite(found.chance) else 0.0, found.state
     reason: Why = found.reason
-    least, worst = min(settled, key=itemgetter(0), default=(1.0, None))
-    if worst is not None and least < min(chance, ON_PLAN_CHANCE):
-        called = state_for_size(least, worst.state)
+    least = min(settled, key=itemgetter(0), default=None)
+    # What was measured is told rather than the metal that it speaks of.
+    of_it = (
+        least is not None
+        and least.size.measured
+        and isinstance(reason, Reason)
+        and reason.why is Unmet.SHORT
+        and reason.zone == least.size.zone
+    )
+    if least is not None and least.chance < ON_PLAN_CHANCE and (least.chance < chance or of_it):
+        called = state_for_size(least.chance, least.size.state)
         was = verdict
         verdict = max(called, was, key=list(PlanState).index)
         asks = was is not PlanState.ON_PLAN and isinstance(reason, Reason) and reason.measure
-        of_it = isinstance(reason, Reason) and reason.why is Unmet.SHORT and reason.zone == worst.zone
-        reason = reason if asks or (verdict is was and not (of_it and worst.measured)) else worst.words
-    chance = min(chance, least)
+        reason = reason if asks or (verdict is was and not of_it) else least.words
+    chance = min(chance, least.chance if least is not None else 1.0)
     worry = next((one for one in worries if one), None)
     if verdict is PlanState.ON_PLAN and worry is not None:
         verdict, reason = PlanState.TIGHT, worry
@@ -80,13 +101,14 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
     What the steps ahead only make bigger comes out no smaller than it was read, what they only make smaller
     no bigger.
     """
-    ahead = stages_ahead(state)
+    stages, left = stages_ahead(state), _left_as_read(state)
     found = []
     for size in sizes:
         last = read.get((size.zone, size.dimension))
+        ahead = stages[1:] if (size.zone, size.dimension) in left else stages
         if last is not None and _is_worked(size, ahead):
             gets_less = _one_way(size, ahead)
-            last = _once_heated(last, size, ahead[1:])
+            last = _once_heated(last, size, stages[1:])
             further_mm = size.expected.value - last.value
             further_mm = -further_mm if gets_less else further_mm
             # As it was read, unless the work still to come surely takes it further.
@@ -98,7 +120,7 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
             # What is believed of it has that reading in it, and all that was known besides. The heats ahead
             # take their scale off it still.
             doubt = min(last.doubt or 0.0, size.expected.doubt or inf)
-            last = _once_heated(last, size, ahead[1:])
+            last = _once_heated(last, size, stages[1:])
             found.append(size.at(last._replace(doubt=doubt), size.wanted.limits))
     return tuple(found)
 
@@ -115,9 +137,7 @@ def as_rows(spares: Iterable[Spare], sizes: Iterable[FinishedSize], known: Read)
     )
 
 
-def settled_sizes(
-    state: JobState, sizes: Iterable[FinishedSize], read: Read
-) -> Iterator[tuple[float, FinishedSize]]:
+def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> Iterator[Settled]:
     """The sizes of a job's drawing that no step ahead works any more, each with its chance.
 
     What steps ahead only make bigger, or only smaller, is settled beyond the limit on that side, and counts
@@ -126,37 +146,43 @@ def settled_sizes(
     ahead, one that its metal will make too long.
     """
     here, *after = stages_ahead(state) or [{}]
+    left = _left_as_read(state)
     for size in sizes:
         zone, dimension = size.zone, size.dimension
         later = [one[zone] for one in after if zone in one and one[zone].works(dimension)]
-        stages = [here[zone], *later] if zone in here and here[zone].works(dimension) else later
+        in_hand = zone in here and here[zone].works(dimension) and (zone, dimension) not in left
+        stages = [here[zone], *later] if in_hand else later
         last = read.get((zone, dimension))
         # What runs over its limit stays over, for no work makes a section bigger again.
         runs_over = size.take_up and size.state is SizeState.OVER
         if (runs_over and later) or (not size.measured and (runs_over or not stages)):
-            unread = size._replace(measured=False)  # as it will be
             beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
             share = outside_share(beyond_mm, size.expected.doubt or 0.0)
             lost = 1.0 - size.chance
             if runs_over:
                 lost -= _too_much_share(state, size) * max(0.0, lost - _LOST_BY_TOO_MUCH)
             if share > 0.0:
-                yield 1.0 - share * lost, unread
+                yield Settled(1.0 - share * lost, size, to_come=bool(stages) or _changes(size, last))
         elif size.measured and not stages:
-            yield size.chance, size
+            yield Settled(size.chance, size, to_come=_changes(size, last))
         if size.measured and stages and last is not None:
-            gets_less = _one_way(size, (here, *after))
+            gets_less = _one_way(size, (here if in_hand else {}, *after))
             if gets_less is not None:
                 limits = size.wanted.limits
                 low, high = (limits.low, inf) if gets_less else (-inf, limits.high)
                 last = _once_heated(last, size, after)
                 one_sided = size.at(last, Limits(limits.nominal, low, high, limits.stated))
-                yield one_sided.chance, one_sided
+                yield Settled(one_sided.chance, one_sided, to_come=True)
 
 
 def stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:
     """What each step does to the zones, from the one in hand on."""
     return [state.plan.by_step[step.number] for step in state.plan.recipe.steps[len(state.records) :]]
+
+
+def _left_as_read(state: JobState) -> frozenset[tuple[str, str]]:
+    course = state.course()
+    return left_as_read(state.plan, course) if course is not None else frozenset()
 
 
 def _is_worked(size: FinishedSize, ahead: Iterable[Mapping[str, Stage]]) -> bool:
@@ -190,6 +216,11 @@ def _too_much_share(state: JobState, size: FinishedSize) -> float:
         return 0.0
     too_much_mm = would_be.size_mm(size.dimension) - size.wanted.limits.high
     return min(1.0, max(0.0, too_much_mm / max(size.off.value, 1e-9)))
+
+
+def _changes(size: FinishedSize, last: Figure | None) -> bool:
+    """Whether a size comes out as another than it was read; one that nobody read, too."""
+    return last is None or abs(size.expected.value - last.value) > (last.doubt or 0.0)
 
 
 def _once_heated(last: Figure, size: FinishedSize, after: Iterable[Mapping[str, Stage]]) -> Figure:
@@ -245,4 +276,5 @@ def of_finished(sizes: Sequence[FinishedSize], worry: Words) -> tuple[float, Pla
     verdict = max(states, key=list(PlanState).index)
     more = len(unsure) - 1
     others = f"{more} more size{' is' if more == 1 else 's are'} not surely inside" if more else ""
-    return min(size.chance for size in unsure), verdict, run_on((worst.words, others, worry), "; ")
+    words = (worst.words(to_come=False), others, worry)
+    return min(size.chance for size in unsure), verdict, run_on(words, "; ")

@@ -79,7 +79,9 @@ def _rather(expected: FinishedSize, told: FinishedSize) -> FinishedSize:
 def _stands(state: JobState, standing: Standing) -> Stands:
     found = state.forecast()
     counted = settled_sizes(state, standing.sizes, read_now(state))
-    sizes = [(size.chance, size) for size in standing.sizes] if standing.step is None else counted
+    sizes = [(size.chance, size) for size in standing.sizes]
+    if standing.step is not None:
+        sizes = [(one.chance, one.size) for one in counted]
     wrong = {size.zone for chance, size in sizes if chance < ON_PLAN_CHANCE}
     wrong |= zones_wrong(found) if found is not None else set()
     return Stands(standing.chance, standing.verdict, standing.reason, frozenset(wrong))

@@ -15,10 +15,14 @@ from coach.ledger.verdict import Judged, Verdict
 from coach.ledger.weighing import MASS, SLUG
 from coach.ledger.working import targets_of
 from coach.ledger.workpiece import Workpiece, size_name
+from coach.operations import operation
 from coach.operations.measures import MARK
 from coach.operations.shape import NOTHING
 from coach.quantities import Limits
 from coach.recipe.model import Step
+
+#: Of a size in a step: the work left there leaves it alone, or cannot put it right.
+_LEFT_AS_READ = frozenset({Verdict.GOOD, Verdict.PAST_STEP, Verdict.GONE_PAST, Verdict.OUT})
 
 
 class HeatMark(NamedTuple):
@@ -119,6 +123,29 @@ def read_names(plan: Plan, course: Course) -> set[str]:
     """The belief's names for the sizes that were read in a step and believed."""
     believed = (one.mark.reading for one in course.outcomes if not one.questioned)
     return {believed_name(plan, course.step, reading) for reading in believed}
+
+
+def left_as_read(plan: Plan, course: Course) -> frozenset[tuple[str, str]]:
+    """The sizes, by zone and dimension, that the step in hand leaves as they were read last.
+
+    They are good, or out and no work of it puts them right. What the metal makes is so once nothing of its
+    section is open any more; where it is too long already, or only saw, file and stone work, at once.
+    """
+    latest = {(one.mark.reading.zone, one.mark.reading.dimension): one for one in course.outcomes}
+    found = {size: one for size, one in latest.items() if one.counts and one.verdict in _LEFT_AS_READ}
+    settled = {believed_name(plan, course.step, one.mark.reading) for one in found.values()}
+    open_zones = {name.rsplit(".", 1)[0] for name in asked_names(plan, course.step) - settled}
+    fixes = operation(course.step.operation).FIXES
+    stages = plan.by_step[course.step.number]
+    return frozenset(
+        (zone, dimension)
+        for (zone, dimension), one in found.items()
+        if fixes
+        or zone not in open_zones
+        or zone not in stages
+        or dimension != stages[zone].after.free
+        or (one.verdict is Verdict.OUT and one.judged is not None and not one.judged.below)
+    )
 
 
 def believed_name(plan: Plan, step: Step, reading: Reading) -> str:

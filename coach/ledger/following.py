@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from functools import partial
+from itertools import pairwise
 from math import hypot, inf, sqrt
 
 from coach.ledger.amendment import Amendment, amended_workpiece
@@ -42,6 +43,7 @@ from coach.ledger.wanting import (
     final_limits,
     is_drawn_out,
     is_past_only_here,
+    no_more_than,
     wanted,
     works_ahead,
 )
@@ -87,20 +89,20 @@ def follow(
         LedgerError: the metal cannot make what the step asks for.
     """
     rounds = in_rounds(plan, start, step, marks)
-    going = partial(_Going, plan, start, step, rounds, finished=finished, doubted=doubted)
-    found = going(unmarked=unmarked)
-    if finished and (ignored := frozenset(one.mark.entry for one in found.outcomes if one.questioned)):
-        going = partial(going, ignored=ignored)
-        found = going(unmarked=unmarked)
+    going = partial(_Going, plan, start, step, rounds, finished=finished)
+    found = going(unmarked=unmarked, doubted=doubted)
+    ignored = frozenset(one.mark.entry for one in found.outcomes if one.questioned and finished)
+    found = going(unmarked=unmarked, doubted=doubted, ignored=ignored) if ignored else found
     if not finished and (share := found.heated_share()):
         unmarked = share * step.heats
-        found = going(unmarked=unmarked)
+        found = going(unmarked=unmarked, doubted=doubted)
     while found.outweighed:
         earlier, later = found.outweighed[0]
-        tried = going(unmarked=unmarked, doubted=doubted | {earlier})
+        aside = doubted | {earlier}
+        tried = going(unmarked=unmarked, doubted=aside, ignored=ignored | aside)
         if any(one.mark.entry == later and one.questioned for one in tried.outcomes):
             break
-        found, doubted = tried, doubted | {earlier}
+        found, doubted = tried, aside
     return found.course(marks)
 
 
@@ -139,7 +141,7 @@ class _Going:
         self._now = step_on(plan, start, step, heats=0.0, under_way=under_way)
         self._scaling = scaling_forms(plan, step, start, self._now)
         self._heats = unmarked
-        self._read_in: dict[str, int] = {}  # the believed reading of each size since the last heat
+        self._read_in: dict[str, ReadingMark] = {}  # the believed reading of each size since the last heat
         self._found: dict[str, Verdict] = {}  # of each size since the last heat
         self._to_go: list[float] = []  # how surely each believed size that the heats work has more to go
         self._believed: dict[str, float] = {}  # the last believed reading of each size, cold
@@ -243,8 +245,10 @@ class _Going:
         doubted = mark.entry in self._doubted
         questioned = doubted or (not anew and self._is_questioned(mark, surprise, odd=odd))
         own = size_name(reading.zone, reading.dimension)
-        if questioned and not odd and own in self._read_in:
-            self.outweighed.append((self._read_in[own], mark.entry))
+        earlier = self._read_in.get(own)
+        speaks_against = surprise.questioned if mark.insisted else questioned
+        if earlier is not None and speaks_against and not odd and (mark.insisted or not earlier.insisted):
+            self.outweighed.append((earlier.entry, mark.entry))
         judged = None
         dressed = stage is not None and reading.dimension in stage.dressed
         if limits is not None:
@@ -260,8 +264,7 @@ class _Going:
             if operation(self._step.operation).FIXES and reading.dimension in self._step.targets:
                 self._now = worn_further(self._now, reading, surprise)
             self._believed[name] = cold.size_mm
-            if not mark.insisted:
-                self._read_in[own] = mark.entry
+            self._read_in[own] = mark
             if judged is not None:
                 self._found[own] = judged.verdict
                 if _is_worked(self._step, reading):
@@ -289,8 +292,9 @@ class _Going:
         if stage is None or not is_drawn_out(stage, reading.dimension):
             return judged, limits
         final = final_limits(self._plan, stage)
-        if final is not None and cold.size_mm > final.high and not stage.shrinks(reading.dimension):
-            return judge(cold.size_mm, cold.doubt_mm, final, grows=None), final  # more work makes it longer
+        over = final or no_more_than(self._plan, stage, limits)
+        if cold.size_mm > over.high and not stage.shrinks(reading.dimension):  # more work makes it longer
+            return judge(cold.size_mm, cold.doubt_mm, over, grows=None), over
         sections = [name for name in self._so_far.asked if name.rsplit(".", 1)[0] == reading.zone]
         found = [self._found[name] for name in sections if name in self._found]
         if not found:  # whatever the section has come to by now
@@ -352,7 +356,7 @@ class _Going:
         if name in self._so_far.asked and grows == (moved_mm > 0.0):
             least_mm = _HAMMERED_SHARE * cold.size_mm
             self._now = worked_on(self._plan, self._now, self._step, [name], least_mm=least_mm)
-        elif reading.dimension == self._now.zones[zone].free and not operation(self._step.operation).FIXES:
+        elif stage is not None and stage.drives(reading.dimension, moved_mm):
             # The free dimension moved: so did the section it follows from, whether that was read or not.
             section = frozenset(one for one in self._so_far.asked if one.rsplit(".", 1)[0] == zone)
             self._now = hammered(self._plan, self._now, self._step, self._so_far._replace(asked=section))
@@ -367,16 +371,18 @@ def read_under_way(
     """The sizes that were still being worked at some reading, though the step is finished now.
 
     Those that were read themselves, and all of a zone that was measured before the last heat, or whose free
-    dimension was read again: what was read then hung on a section that was not yet where it was going. The
-    entries that are `ignored` are readings in question.
+    dimension was read again, moved: what was read then hung on a section that was not yet where it was going.
+    The entries that are `ignored` are readings in question.
     """
     believed = [(at, mark) for at, mark in enumerate(marks) if mark.entry not in ignored]
     readings = [(at, mark.reading) for at, mark in believed if isinstance(mark, ReadingMark)]
     read = {believed_name(plan, step, reading) for _, reading in readings}
     early = {reading.zone for at, reading in readings if at < last_heat}
-    frees = {(zone, stage.after.free) for zone, stage in plan.by_step[step.number].items()}
-    free = [one.zone for _, one in readings if (one.zone, one.dimension) in frees]
-    early |= {zone for zone in free if free.count(zone) > 1}
+    for zone, stage in plan.by_step[step.number].items():
+        free = [one.size_mm for _, one in readings if (one.zone, one.dimension) == (zone, stage.after.free)]
+        moved = (is_mm - was_mm for was_mm, is_mm in pairwise(free))
+        if any(stage.drives(stage.after.free, moved_mm) for moved_mm in moved):
+            early.add(zone)
     asked = asked_names(plan, step)
     return frozenset(name for name in asked if name in read or name.rsplit(".", 1)[0] in early)
 

@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, Outcome, asked_names, read_names
+from coach.ledger.course import Course, Outcome, asked_names, left_as_read, read_names
 from coach.ledger.following import follow
 from coach.ledger.heats import scaled, worked_to_the_end
 from coach.ledger.nominal import Stage
@@ -122,6 +122,10 @@ class _Walk:
         self._inferred = asked_names(self.plan, step) - read_names(self.plan, course)
         self.workpiece = finished_course(self.plan, course)
         self._done(step)
+        stages = self.plan.by_step[step.number]
+        for zone, dimension in left_as_read(self.plan, course):
+            if zone in stages and dimension == stages[zone].after.free:
+                self._shaped.discard(zone)
 
     def end(self, zone: str) -> None:
         """Hold a zone against its drawing, as it is now.

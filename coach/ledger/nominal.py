@@ -69,6 +69,17 @@ class Stage(NamedTuple):
         have = self.form_before.sizes_mm().get(dimension, 0.0)
         return self.changes_mm(dimension) < -_SAME_SHARE * have
 
+    def leaves(self, dimension: str) -> bool:
+        """Whether the step leaves a size as it was, but for its scale."""
+        have = self.form_before.sizes_mm().get(dimension, 0.0)
+        return abs(self.changes_mm(dimension)) <= _SAME_SHARE * have
+
+    def drives(self, dimension: str, moved_mm: float) -> bool:
+        """Whether its hammer work takes what the metal makes of the zone that way: longer or shorter."""
+        if dimension != self.after.free or operation(self.step.operation).FIXES:
+            return False
+        return self.changes_mm(dimension) * moved_mm >= 0.0
+
     def is_past(self, dimension: str, size_mm: float, target_mm: float) -> bool:
         """Whether a size has gone beyond where the step would take it and cannot be hammered back."""
         if dimension in self.dressed:

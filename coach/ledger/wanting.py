@@ -7,7 +7,7 @@ from math import inf
 from coach.forms import Form, FormError
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.working import LedgerError, reshapes, targets_of
+from coach.ledger.working import LedgerError, fixed_free_mm, reshapes, targets_of
 from coach.ledger.workpiece import Workpiece
 from coach.operations import Does, operation
 from coach.operations.measures import MARK
@@ -84,10 +84,46 @@ def enough_at_the_end(plan: Plan, stage: Stage) -> Limits | None:
 
 
 def final_limits(plan: Plan, stage: Stage) -> Limits | None:
-    """The drawing's limits of the free dimension, where no step after this one shapes the zone."""
-    if not _is_last_shaped(plan, stage.step, stage.zone):
+    """What the drawing asks of the free dimension, where after this step only saw, file and stone work it.
+
+    By so much bigger as they still make it smaller. None where a step moves metal along it still, or brings
+    the dimension itself to a size.
+    """
+    zone, free = stage.zone, stage.after.free
+    drawn = plan.recipe.drawing[zone].limits.get(free)
+    later = [one for one in plan.stages[zone] if one.step.number > stage.step.number]
+    if drawn is None or any(
+        fixed_free_mm(one.step, one.after) is not None
+        if operation(one.step.operation).FIXES
+        else not one.leaves(free)
+        for one in later
+        if reshapes(one.step, zone)
+    ):
         return None
-    return plan.recipe.drawing[stage.zone].limits.get(stage.after.free)
+    taken_mm = -sum(one.changes_mm(free) for one in later)
+    if not taken_mm:
+        return drawn
+    return Limits(drawn.nominal + taken_mm, drawn.low + taken_mm, drawn.high + taken_mm, drawn.stated)
+
+
+def no_more_than(plan: Plan, stage: Stage, limits: Limits) -> Limits:
+    """Limits of the free dimension after a step, with the most that it may be where no step ahead lessens it.
+
+    They stay as they are where one makes it smaller, by more than its scale, or brings it to a size.
+    """
+    zone, free = stage.zone, stage.after.free
+    drawn = plan.recipe.drawing[zone].limits.get(free)
+    later = [one for one in plan.stages[zone] if one.step.number > stage.step.number]
+    shaping = [one for one in later if reshapes(one.step, zone)]
+    if drawn is None or any(
+        one.after.free != free
+        or fixed_free_mm(one.step, one.after) is not None
+        or (one.shrinks(free) and not operation(one.step.operation).FIXES)
+        for one in shaping
+    ):
+        return limits
+    most_mm = drawn.high - sum(min(0.0, one.changes_mm(free)) for one in later)
+    return Limits(min(limits.nominal, most_mm), min(limits.low, most_mm), min(limits.high, most_mm), True)
 
 
 def is_past_only_here(plan: Plan, step: Step, zone: str, dimension: str, size_mm: float) -> bool:
@@ -109,22 +145,10 @@ def works_ahead(plan: Plan, step: Step, zone: str, dimension: str) -> list[Stage
 
 
 def _once_ground(plan: Plan, stage: Stage) -> Limits | None:
-    """What the drawing asks of a size that from this step on only saw, file and stone will take from.
-
-    No thinner section makes it longer then. None where a step that moves metal shapes the zone still.
-    """
-    step, zone, free = stage.step, stage.zone, stage.after.free
-    drawn = plan.recipe.drawing[zone].limits.get(free)
-    later = [one for one in plan.stages[zone] if one.step.number > step.number]
-    shaping = [one.step for one in (stage, *later) if reshapes(one.step, zone)]
-    if drawn is None or step.does(Does.CUTS_FREE):
+    """The same from a step that moves no metal itself: no thinner section makes it longer then."""
+    if stage.step.does(Does.CUTS_FREE) or not operation(stage.step.operation).FIXES:
         return None
-    if not all(operation(one.operation).FIXES for one in shaping):
-        return None
-    taken_mm = -sum(one.changes_mm(free) for one in later)
-    if not taken_mm:
-        return drawn
-    return Limits(drawn.nominal + taken_mm, drawn.low + taken_mm, drawn.high + taken_mm, drawn.stated)
+    return final_limits(plan, stage)
 
 
 def _is_last_shaped(plan: Plan, step: Step, zone: str) -> bool:

@@ -76,10 +76,10 @@ class FinishedSize(NamedTuple):
         beyond = self.expected._replace(value=self.expected.value - self.bound_mm)
         return Reason(why, self.zone, self.dimension, beyond, mm(self.bound_mm))
 
-    @property
-    def words(self) -> Words:
-        """How it lies to its limits, where no step ahead works it any more."""
-        is_ = "is" if self.measured else "is not measured; it is reckoned at"
+    def words(self, *, to_come: bool) -> Words:
+        """How it lies to its limits: as it is; where work or scale `to_come` changes it, as it comes out."""
+        measured, reckoned = ("comes out at", "to come out at") if to_come else ("is", "at")
+        is_ = measured if self.measured else f"is not measured; it is reckoned {reckoned}"
         told_mm = self.off.value >= _HAIR_OF_DOUBT * (self.off.doubt or 0.0)
         off_by = say("{} {} the", say("{}", self.off) if told_mm else "a hair", self.state)
         where, sure = ("too near the", " to be sure of") if self.state is SizeState.GOOD else (off_by, "")

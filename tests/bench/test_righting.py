@@ -61,6 +61,9 @@ def test_before_the_job_is_finished_what_is_left_is_told() -> None:
     session.done()
     session.to_right("body: grind the rim flush")
     session.read("body.ring_test", "1")
+    length = next(check for check in session.standing().checks if check.name == "body.length")
+    assert length.wanted is not None
+    session.read("body.length", f"{length.wanted.limits.nominal:.1f}")
     assert worries(session.done_warning()) == "still to be put right: body: grind the rim flush (step 2)"
 
 

@@ -51,7 +51,7 @@ def test_a_cut_that_is_read_too_long_has_more_to_go_and_once_done_it_is_over() -
     # So much more steel than was marked says that other lengths may have come out longer, too.
     told = job.standing()
     assert told.verdict is PlanState.TIGHT
-    assert "is not measured; it is reckoned at" in stands_text(told, Shown())
+    assert "is not measured; it is reckoned to come out at" in stands_text(told, Shown())
     job.done()
     assert job.standing().verdict is PlanState.OFF_PLAN
 

@@ -381,14 +381,13 @@ def test_a_whole_hatchet_cut_short_and_welded_twice_ends_finished_and_on_plan(ha
     _go_to(session, HARD, hand)
     assert session.standing().verdict == "on plan"
 
-    while session.standing().step is not None:
-        _work(session, hand)
-        session.done()
-    standing = session.standing()
-    assert (standing.state, standing.verdict) == ("finished", "tight"), "nobody has read the bit's width"
-    assert [size.name for size in standing.sizes if size.chance < 0.95] == ["bit.width"]
-    session.back()
+    last = session.recipe.steps[-1].title
+    _go_to(session, last, hand)
+    # No step asked for the bit's width since the bevels: unmeasured, it would leave the hatchet in doubt.
+    asked = [check.name for check in session.standing().checks if check.is_open]
+    assert "bit.width" in asked
     session.read("bit.width", "55.4")
+    _work(session, hand)
     session.done()
     standing = session.standing()
     assert in_hand(session) == 0
