@@ -148,7 +148,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         chance, verdict, reason = of_finished(sizes, worried or short_skin(skins))
     else:
         if found is not None and course is not None:
-            reason = as_told(found.reason, spares, recipe.drawing)
+            reason = as_told(found.reason, spares, sizes, recipe.drawing)
             read = read_now(state, ahead=False)
             found = found._replace(reason=asking_to_measure(reason, course.now, read))
         chance, verdict, reason = how_it_stands(

@@ -232,7 +232,7 @@ class _Going:
         limits, grows = wanted(self._plan, self._now, self._step, reading.zone, reading.dimension)
         cold = cold_reading(reading)
         before = self._now
-        self._work_between(reading, cold)
+        worked = self._work_between(reading, cold)
         surprise = surprise_of(self._now, reading)
         stage = self._stages.get(reading.zone)
         name = self._name(reading)
@@ -246,7 +246,7 @@ class _Going:
         questioned = doubted or (not anew and self._is_questioned(mark, surprise, odd=odd))
         own = size_name(reading.zone, reading.dimension)
         earlier = self._read_in.get(own)
-        speaks_against = surprise.questioned if mark.insisted else questioned
+        speaks_against = surprise.questioned and not worked if mark.insisted else questioned
         if earlier is not None and speaks_against and not odd and (mark.insisted or not earlier.insisted):
             self.outweighed.append((earlier.entry, mark.entry))
         judged = None
@@ -345,21 +345,24 @@ class _Going:
         before.append(cold)
         return True
 
-    def _work_between(self, reading: Reading, cold: ColdReading) -> None:
-        """A size that is no more where it was read has been worked on, heat marked or not."""
+    def _work_between(self, reading: Reading, cold: ColdReading) -> bool:
+        """Whether a size that is no more where it was read has been worked on, heat marked or not."""
         name, zone = self._name(reading), reading.zone
         moved_mm = cold.size_mm - self._believed.get(name, cold.size_mm)
         if abs(moved_mm) <= _WORKED_BETWEEN * sqrt(2.0) * cold.chance_mm:
-            return
+            return False
         stage = self._stages.get(zone)
         grows = stage is not None and reading.dimension in stage.grows
         if name in self._so_far.asked and grows == (moved_mm > 0.0):
             least_mm = _HAMMERED_SHARE * cold.size_mm
             self._now = worked_on(self._plan, self._now, self._step, [name], least_mm=least_mm)
-        elif stage is not None and stage.drives(reading.dimension, moved_mm):
+            return True
+        if stage is not None and stage.drives(reading.dimension, moved_mm):
             # The free dimension moved: so did the section it follows from, whether that was read or not.
             section = frozenset(one for one in self._so_far.asked if one.rsplit(".", 1)[0] == zone)
             self._now = hammered(self._plan, self._now, self._step, self._so_far._replace(asked=section))
+            return True
+        return False
 
     def _name(self, reading: Reading) -> str:
         return believed_name(self._plan, self._step, reading)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from coach.ledger.verdict import Reason, Why
-from coach.ledger.zone_forecast import Spare
-from coach.quantities import Words
+from coach.ledger.zone_forecast import FinishedSize, Spare
+from coach.quantities import Words, mm
 from coach.recipe.model import ZoneDrawing
 
 
@@ -22,8 +22,21 @@ def tightest(spares: Sequence[Spare], drawing: Mapping[str, ZoneDrawing]) -> Rea
 
 
 def as_told(
-    reason: Reason | Words, spares: Sequence[Spare], drawing: Mapping[str, ZoneDrawing]
+    reason: Reason | Words,
+    spares: Sequence[Spare],
+    sizes: Sequence[FinishedSize],
+    drawing: Mapping[str, ZoneDrawing],
 ) -> Reason | Words:
-    """A reason that goes by what there is to spare, by the rows that tell of it; any other as it is."""
-    by_spare = isinstance(reason, Reason) and reason.why in (Why.TIGHTEST, Why.FULL)
-    return tightest(spares, drawing) if by_spare else reason
+    """A reason by the rows that tell of it: of what there is to spare, or of a size that was measured."""
+    if not isinstance(reason, Reason):
+        return reason
+    if reason.why in (Why.TIGHTEST, Why.FULL):
+        return tightest(spares, drawing)
+    if reason.why not in (Why.UNDER, Why.OVER, Why.NEAR):
+        return reason
+    size = reason.zone, reason.dimension
+    row = next((one for one in sizes if one.measured and (one.zone, one.dimension) == size), None)
+    if row is None or mm(row.bound_mm) != reason.bound:
+        return reason
+    told = row.reason(reason.why)
+    return reason._replace(beyond=told.beyond, bound=told.bound)

@@ -237,3 +237,12 @@ def test_the_last_step_asks_for_the_sizes_that_would_leave_the_finished_tool_in_
     assert job.standing().verdict is PlanState.ON_PLAN
     job.done()
     assert job.standing().verdict is PlanState.ON_PLAN
+
+
+def test_a_size_hammered_past_its_aim_is_told_in_the_verdict_as_it_was_read() -> None:
+    job = at_step("first-hook", 2)
+    job.heat()
+    job.read("tip.thickness", "8.2")
+    job.read("tip.thickness", "6.5", insist=True)  # hammered since: the 8.2 was true in its time
+    assert not job.standing().questioned
+    assert "stays at 6.5 mm, 0.7 mm under the 7.2 mm" in stands_text(job.standing(), SHOWN)
