@@ -50,6 +50,8 @@ def where_doubt_comes_from(plan: Plan, start: Workpiece, found: Forecast) -> Dou
         not fixed or any(reshapes(one.step, reason.zone) for one in stages)
     )
     last = pieces[max(pieces)]
+    if by_volume and reason.dimension not in last.form(reason.zone).DIMENSIONS:
+        return None  # a form that has not the size it is judged by, as an eye has no length
     if by_volume:
         slope = abs(volume_slope(last.form(reason.zone), reason.dimension))
         doubts = {at: one.volume(reason.zone).doubt / slope for at, one in pieces.items()}

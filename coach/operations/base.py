@@ -68,6 +68,7 @@ class Operation(ABC):
     RESHAPES: ClassVar[bool] = True  # False for steps that move no metal on purpose
     DRAWN: ClassVar[bool] = True  # False where a step without a size does not ask for the drawing's
     LIGHT: ClassVar[bool] = False  # True where light blows go on until not one may fall
+    KEEPS_FORM: ClassVar[bool] = False  # True where it takes away from a zone and makes no other form of it
     FIXES: ClassVar[bool] = False  # True where a stated free dimension is reached by taking metal away
     GATHERS: ClassVar[bool] = False  # True where it can make a section bigger than it found it
     #: The usual bite as a share of the width (common practice, no source); None where it thins by no bites.

@@ -19,6 +19,7 @@ class Cut(Operation):
     SUMMARY = "Cut to length: short, where it will still be drawn longer."
     ACCOUNT = "`kerf` × section, and `offcut` × section or whatever is beyond the stated length"
     FIXES = True
+    KEEPS_FORM = True
     DRAWN = False  # cut where the rest of the job needs it
     FREE = "length"
     GAUGE = "rule"

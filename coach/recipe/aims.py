@@ -17,6 +17,8 @@ from coach.recipe.shape_words import FLAT, TAPER
 from coach.recipe.shapes import a, option_names, shape_told
 from coach.recipe.sizes import limits_reader
 
+_SHAPE_WORDS = ("form", "section", "hole", "through", "stations")
+
 
 @dataclass(frozen=True, slots=True)
 class Aim:
@@ -39,6 +41,8 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
         # A punch makes a hole: the shape it leaves must have one.
         (node.get("form") or to).fault(f"{todo.NAME} leaves {a(todo.FORM)}, not {a(after.kind)}")
         return _lost(zone)
+    if todo.KEEPS_FORM and not _is_kept(node, todo, shape, zone):
+        return _lost(zone)
     if _is_drawing(to) and not _fits_drawing(to, after, zone, progress):
         return _lost(zone)
     targets, all_read = _targets(node, todo, after, zone, progress)
@@ -48,6 +52,21 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
     if all_read and zone.shape is not None:
         _ask_for_missing(to, todo, zone, zone.shape, aim)
     return aim
+
+
+def _is_kept(node: Node, todo: Operation, shape: Shape | None, zone: ZoneSoFar) -> bool:
+    """Whether a step that makes no other form asks for none, and the zone has the size that it settles."""
+    before = zone.shape
+    if before is None:
+        return True
+    if shape is not None and shape != before:
+        said_at = next((one for name in _SHAPE_WORDS if (one := node.get(name))), node.get("to"))
+        said_at.fault(f"{todo.NAME} makes no other form of {a(before.kind)}: leave the form out")
+        return False
+    if todo.FREE is not None and todo.FREE not in before.dimensions:
+        node.get("do").fault(f"{a(before.kind)} has no {said(todo.FREE)} to {todo.NAME}: do it before")
+        return False
+    return True
 
 
 def _lost(zone: ZoneSoFar) -> Aim:

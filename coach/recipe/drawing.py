@@ -58,7 +58,23 @@ class _ZoneReader:
         if shape is None or limits is None:
             return None
         free = take_up or (shape.usual_free,)
+        if not self._can_be_least(shape, limits, free):
+            return None
         return ZoneDrawing(self.zone, self.piece, shape, limits, free, share or 0.0, remains_mm)
+
+    def _can_be_least(self, shape: Shape, limits: Mapping[str, Limits], take_up: tuple[str, ...]) -> bool:
+        """Whether it can be made with what may run short at its low limit; if not, a finding."""
+        sizes = {
+            name: one.low if name in take_up and one.low > 0.0 else one.nominal
+            for name, one in limits.items()
+        }
+        try:
+            shape.form(sizes)
+        except FormError as error:
+            words = say("{} cannot be made where it runs short: {}", self.zone, error.words)
+            self.node.fault(words)
+            return False
+        return True
 
     def _stated(self) -> dict[str, Limits | None]:
         """The limits of every size that is said; None for one that cannot be read."""

@@ -20,6 +20,7 @@ from coach.recipe.aims import Aim, read_aim, refuse_aim
 from coach.recipe.model import Loss, Step, spoken_of
 from coach.recipe.nodes import Node
 from coach.recipe.progress import Progress, ZoneSoFar
+from coach.recipe.shapes import a
 from coach.recipe.sizes import amount_reader, known_amounts, read_heats, read_loss
 
 
@@ -69,6 +70,7 @@ class _StepReader:
         colour, temperature_c = self._colour(kind, aim)
         amounts = self._amounts(todo)
         loses = node.get("loses").in_unit(read_loss) or Loss()
+        self._refuse_length_of(loses, zones)
         gauge = node.get("gauge").word("gauge", GAUGES)
         rest = node.get("rest").yes()
         quench = self._quench(todo)
@@ -273,6 +275,19 @@ class _StepReader:
             if amount is not None:
                 amounts[f"{name}_{'mm' if kind is Kind.LENGTH else 'share'}"] = amount
         return amounts
+
+    def _refuse_length_of(self, loses: Loss, zones: list[ZoneSoFar]) -> None:
+        """Note it where a length is to be lost of what has none."""
+        for zone in zones:
+            if (
+                loses.length_mm is not None
+                and zone.shape is not None
+                and "length" not in zone.shape.dimensions
+            ):
+                kind = a(zone.shape.kind)
+                self.node.get("loses").fault(
+                    f"{kind} has no length to lose: write a mass or a share, 5 g or 2 %"
+                )
 
     # ── the checkpoint and the rest ─────────────────────────────────────────────────────────────
 
