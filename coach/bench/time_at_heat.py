@@ -103,7 +103,7 @@ def _advice(
         )
     elif step.heat_kind is HeatKind.WELDING:
         yield _weld_heat(hot, hot.together, step)
-        joins = step.does(Does.JOINS) or step.again
+        joins = _welds(step) or step.again
         if joins and hot.working is not None and hot.working.value <= _FIRST_BLOWS_S:
             yield say(
                 "The joint's rim is that hot for {:~}, so set it with the first blows. Its inside holds "
@@ -132,6 +132,10 @@ def _advice(
             yield from _drawing_advice(step, stage, offset)
 
 
+def _welds(step: Step) -> bool:
+    return step.does(Does.JOINS) or step.does(Does.CLOSES)
+
+
 def _weld_heat(hot: HotWork, together: HeatsInCommon, step: Step) -> Words:
     """At what heat two metals weld, where the step says another, in the light of that."""
     low, ceiling = together.low, together.ceiling
@@ -141,7 +145,7 @@ def _weld_heat(hot: HotWork, together: HeatsInCommon, step: Step) -> Words:
             "stands no more than {}, kept back from it.",
             *(celsius(hot.start_c), together.low_set_by, together.high_set_by, ceiling),
         )
-    if low is not None and hot.start_c < low.value and not step.does(Does.JOINS):
+    if low is not None and hot.start_c < low.value and not _welds(step):
         return say("At {} it only holds: the weld that follows wants at least {}.", celsius(hot.start_c), low)
     return together.sentence
 

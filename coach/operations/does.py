@@ -16,6 +16,7 @@ class Does(Enum):
     BEVELS = auto()  # forges an edge thin, which curves the bar
     HAMMERS_A_SECTION = auto()  # its blows and heats follow from how far it goes
     JOINS = auto()  # makes two metals one solid
+    CLOSES = auto()  # welds a zone to itself
     FASTENS = auto()  # holds pieces together that stay what they are
     NORMALISES = auto()
     QUENCHES = auto()  # hardens; a recipe may say what in

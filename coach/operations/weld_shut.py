@@ -21,7 +21,7 @@ class WeldShut(Operation):
     the welded solid: faces laid together and fluxed do not scale.
     """
 
-    DOES = frozenset({Does.JOINS, Does.BRIGHT_WORK})
+    DOES = frozenset({Does.CLOSES, Does.BRIGHT_WORK})
     SUMMARY = (
         "Flux the faces, bring them to a full heat together, and close the weld from its inner end outwards."
     )

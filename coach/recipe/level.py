@@ -21,7 +21,7 @@ def level_of(steps: Iterable[Step]) -> Level:
     """By the hardest of its steps."""
     found = Level.FIRST
     for step in steps:
-        if step.does(Does.JOINS):
+        if step.does(Does.JOINS) or step.does(Does.CLOSES):
             return Level.SKILLED
         if step.does(Does.QUENCHES):
             found = Level.PRACTISED

@@ -14,7 +14,8 @@ from coach.forms.link import Link
 from coach.forms.round_ring import RoundRing
 from coach.forms.strap_eye import StrapEye
 from coach.operations import Shape, Work, Worked, operation
-from coach.operations.does import Cause
+from coach.operations.does import Cause, Does
+from coach.recipe.level import Level, level_of
 from coach.telling.words import write
 from tests.ledger.recipes import planned
 from tests.made import make
@@ -143,3 +144,23 @@ steps:
     assert not any("Flux shut in" in caution for caution in steps[0].step.cautions)
     assert sum("Flux shut in" in caution for caution in steps[1].step.cautions) == 1
     assert not steps[1].step.hot or not any("stand free" in write(one) for one in steps[1].step.hot.advice)
+
+
+def test_welding_shut_is_a_weld_but_frees_no_tack() -> None:
+    plan = planned(
+        """
+title: Faggot
+pieces:
+  bar: {metal: wrought iron, stock: {form: flat, width: 40, thickness: 10}}
+drawing:
+  bar: {form: flat, width: 40 ±2, thickness: 18 ±1, length: 150 ±12, take up: length}
+steps:
+  - {do: fold, zone: bar, to: {thickness: 20}}
+  - {do: weld shut, zone: bar, to: drawing, temperature: 1250 °C}
+"""
+    )
+    assert level_of(plan.recipe.steps) is Level.SKILLED
+    hot = planned_tool(plan).steps[1].step.hot
+    assert hot is not None
+    assert not any("the weld that follows" in write(one) for one in hot.advice)
+    assert Does.JOINS not in operation("weld shut").DOES

@@ -200,4 +200,4 @@ def test_a_quench_and_a_tack_may_not_be_left() -> None:
     unsafe = {
         name: set(names_of(todo.UNSAFE_UNTIL)) for name, todo in operations().items() if todo.UNSAFE_UNTIL
     }
-    assert unsafe == {"harden": {"temper"}, "tack": {"weld", "weld shut"}}
+    assert unsafe == {"harden": {"temper"}, "tack": {"weld"}}

@@ -42,7 +42,7 @@ def test_each_says_what_passes_and_what_to_do_where_it_does_not(key: str) -> Non
     ("key", "mended_by"),
     [
         ("flex_test", (Does.TEMPERS, Does.QUENCHES)),
-        ("weld_line", (Does.JOINS,)),
+        ("weld_line", (Does.JOINS, Does.CLOSES)),
         ("head_test", (Does.FITS_A_HAFT,)),
         ("crack_test", ()),
     ],

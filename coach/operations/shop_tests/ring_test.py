@@ -9,6 +9,6 @@ TEST = ShopTest(
     how="Hang the piece and tap it: pass when it rings clear.",
     after_doubt="brush the joints and the edge, and look for a dark line or a crack",
     after_fail="a dull note is an open joint or a crack: find it before anything else is done",
-    mended_by=(Does.JOINS,),
+    mended_by=(Does.JOINS, Does.CLOSES),
     spoils=True,
 )

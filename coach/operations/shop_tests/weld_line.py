@@ -9,6 +9,6 @@ TEST = ShopTest(
     how="Watch the joint as it cools, then brush it: pass when no line stays dark and none opens.",
     after_doubt="flux it and look again at the next heat, or etch it when it is clean",
     after_fail="the weld is open there: flux, and another welding heat from the middle out",
-    mended_by=(Does.JOINS,),
+    mended_by=(Does.JOINS, Does.CLOSES),
     spoils=True,
 )
