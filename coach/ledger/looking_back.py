@@ -87,7 +87,7 @@ def _start_volume(recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping
             Figure(laid, Kind.VOLUME),
             zone,
             Figure(wanted_mm3, Kind.VOLUME),
-        )
+        ).at(zone=zone)
 
     def surplus(volume_mm3: float) -> float:
         return surplus_mm3(recipe, zone, walk(recipe, zone, volume_mm3, at_weld), wanted_mm3)
@@ -111,7 +111,7 @@ def _start_volume(recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping
     raise LedgerError(
         f"No amount of metal for {zone} comes out at its finished sizes: look at its steps from the first "
         f"that sets every dimension."
-    )
+    ).at(zone=zone)
 
 
 def _first_guess(surplus: Callable[[float], float], volume_mm3: float) -> tuple[float, float]:

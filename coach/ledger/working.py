@@ -22,10 +22,18 @@ class LedgerError(Refusal):
 
     BAD_NEWS = True
 
+    step: int = 0  # the step that it shows at; 0 where it is the zone, or the recipe as a whole
+    zone: str = ""
+
+    def at(self, step: int = 0, zone: str = "") -> LedgerError:
+        """The same, knowing where it shows."""
+        self.step, self.zone = step, zone
+        return self
+
 
 def cannot(step: Step, why: Refusal) -> LedgerError:
     """The error that a step asks for what cannot be made."""
-    return LedgerError("Step {}, {}: {}", step.number, step.title, why.words)
+    return LedgerError("Step {}, {}: {}", step.number, step.title, why.words).at(step.number)
 
 
 class _Heated(Idle):
@@ -167,8 +175,8 @@ def settled_by(step: Step, before: ZoneState, after: ZoneState) -> tuple[Settled
         if source is None:
             raise LedgerError(
                 f"Step {step.number}, {step.title}: the {dimension.replace('_', ' ')} of {before.zone} is "
-                f"not said and cannot be kept from a {before.shape.kind}; add it under 'to'."
-            )
+                f"not said and cannot be kept from a {before.shape.kind}; add it to the line."
+            ).at(step.number, before.zone)
         found.append(Settled(dimension, asked_source is not None, source))
     return tuple(found)
 

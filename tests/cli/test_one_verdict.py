@@ -50,7 +50,40 @@ def test_a_recipe_that_the_metal_cannot_follow_is_off_plan_wherever_it_is_asked(
     assert verdicts(coach, str(path)) == {"off plan"}
     told = coach("check", str(path))
     assert told.code == 1
+    step = THIN_HEAD[: THIN_HEAD.index("drift: body")].count("\n") + 1
+    assert f"{path}:{step}:5: Step 2, " in told.out
     assert "body is 20 mm thick and is to come out 34 mm" in told.out
+    (found,) = json.loads(coach("check", str(path), "--json").out)["recipes"][0]["findings"]
+    assert (found["line"], found["column"], found["step"]) == (step, 5, 2)
     plan = coach("plan", str(path))
     assert plan.code == 1
     assert "Off plan" in plan.out
+
+
+#: A pin whose bar is thinner than its finished end: no amount of metal comes out at its sizes.
+NO_WAY = """\
+recipe: Steeled bar
+pieces:
+  body:
+    metal: wrought iron
+    bar: 40 x 16
+    size: 40 ±1 x 10 ±1, long 40 ±4
+  steel:
+    metal: C80
+    bar: 40 x 12
+    size: 40 ±1 x 10 ±1, long 60 ±3
+steps:
+  - weld: body with steel, 40 x 10
+"""
+
+
+@pytest.mark.parametrize("verb", ["check", "plan", "begin"])
+def test_what_stops_the_account_is_told_with_its_place_wherever_it_is_asked(
+    coach: Coach, tmp_path: Path, verb: str
+) -> None:
+    path = tmp_path / "laid.yaml"
+    path.write_text(NO_WAY, encoding="utf-8")
+    told = coach(verb, str(path))
+    assert told.code == 1
+    line = NO_WAY[: NO_WAY.index("size: 40 ±1 x 10 ±1, long 40")].count("\n") + 1
+    assert f"laid.yaml:{line}:11: The steel laid on body" in told.out + told.err

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coach.cli.entering import Entered, answered
 from coach.cli.opening import RECIPE, open_shop, recipe_path
+from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Refused, Reply
 from coach.quantities.takes import Take
 
@@ -16,6 +17,7 @@ TAKES = (
 
 def run(asked: Asked) -> Reply[Entered]:
     """Begin the job and say what to do first."""
+    from coach.ledger.working import LedgerError
     from coach.recipe.text import file_text
 
     if asked.name is not None and not asked.name.strip():
@@ -23,5 +25,8 @@ def run(asked: Asked) -> Reply[Entered]:
     path = recipe_path(asked.recipe)
     text = file_text(path)
     with open_shop(asked) as shop:
-        session = shop.begin(text, path.name, asked.name)
+        try:
+            session = shop.begin(text, path.name, asked.name)
+        except LedgerError as error:
+            raise faults_of(error, text, path.name) from None
         return answered(asked, session, [session.begun()])

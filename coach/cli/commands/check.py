@@ -8,15 +8,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.opening import RECIPE, recipe_path
+from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Reply, reply
 from coach.quantities.takes import Typed, flag
-from coach.quantities.words import counted
+from coach.quantities.words import Words, counted
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
     from coach.ledger.verdict import PlanState
-    from coach.ledger.weigh import Finding
+    from coach.ledger.weigh import Cannot
     from coach.recipe.faults import Fault
 
 SUMMARY = "Read recipes and name every fault: file, line, column, what is wrong."
@@ -31,6 +32,17 @@ class Allowance(NamedTuple):
 
     zone: str
     share: float  # of its volume
+
+
+class Found(NamedTuple):
+    """One thing that the metal cannot do, and where it stands in the file."""
+
+    line: int
+    column: int
+    what: Cannot  # what will not work
+    step: int  # the step that it shows at; 0 for the drawing
+    zone: str  # the zone; empty where it is the whole step
+    sentence: Words  # what is wrong, with its figures
 
 
 class CheckedRecipes(NamedTuple):
@@ -60,7 +72,7 @@ class Checked:
     verdict: PlanState | None  # as `coach plan` gives it; `null` where it cannot be reckoned
     chance: float | None  # of making the drawing
     faults: tuple[Fault, ...]  # what keeps the recipe from being read
-    findings: tuple[Finding, ...]  # what the metal cannot do
+    findings: tuple[Found, ...]  # what the metal cannot do
     warnings: tuple[str, ...]  # what is worth a look before the fire is lit
     allowances: tuple[Allowance, ...] = ()  # what was written into its file
 
@@ -101,8 +113,9 @@ def _checked(path: Path, allowances: tuple[Allowance, ...]) -> tuple[Checked, Sh
     from coach.ledger.looking_back import look_back
     from coach.ledger.verdict import PlanState
     from coach.ledger.working import LedgerError
-    from coach.recipe.faults import Fault, RecipeFaults
+    from coach.recipe.faults import RecipeFaults
     from coach.recipe.reader import read_recipe_file
+    from coach.recipe.whereabouts import Whereabouts
     from coach.telling.plan import worth_a_look
 
     title, steps, shown = "", 0, Shown()
@@ -115,11 +128,17 @@ def _checked(path: Path, allowances: tuple[Allowance, ...]) -> tuple[Checked, Sh
             warnings += (f"The margin is not written in yet: coach check --fix {path.name} writes it.",)
     except RecipeFaults as error:
         faults = error.faults
-    except LedgerError as error:  # of the recipe as a whole, so it has no better place than the beginning
-        faults = (Fault(str(path), 1, 1, error.words),)
+    except LedgerError as error:
+        faults = faults_of(error, recipe.text, str(path)).faults
     else:
+        where = Whereabouts(recipe.text, str(path)) if plan.findings else None
+        findings = tuple(
+            Found(*where.of(one.step, one.zone), one.what, one.step, one.zone, one.sentence)
+            for one in plan.findings
+            if where
+        )
         ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
-        told = plan.verdict, chance, (), plan.findings, warnings, allowances
+        told = plan.verdict, chance, (), findings, warnings, allowances
         return Checked(str(path), ok, title, steps, *told), shown
     return Checked(str(path), False, title, steps, None, None, faults, (), ()), shown
 
@@ -129,7 +148,9 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
     from coach.telling.why import chance_text
 
     wrong = [write(fault.words, shown) for fault in checked.faults]
-    wrong += [f"{checked.recipe}: {write(finding.sentence, shown)}" for finding in checked.findings]
+    wrong += [
+        f"{checked.recipe}:{one.line}:{one.column}: {write(one.sentence, shown)}" for one in checked.findings
+    ]
     stands = "ok"
     if checked.chance is not None and checked.verdict is not PlanState.ON_PLAN:
         stands = f"{checked.verdict}, {chance_text(checked.chance)}"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.page import WIDTH, paragraph, set_page
+from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Refused, Reply, reply
 from coach.quantities.takes import flag
 
@@ -28,6 +29,7 @@ def run(asked: Asked) -> Reply[Planned]:
     from coach.bench.planned import planned_tool
     from coach.ledger.looking_back import look_back
     from coach.ledger.verdict import PlanState
+    from coach.ledger.working import LedgerError
     from coach.recipe.reader import read_recipe_file
     from coach.telling.plan import plan_page
     from coach.telling.writing import Shown
@@ -37,7 +39,10 @@ def run(asked: Asked) -> Reply[Planned]:
         raise Refused("--in and --mm were both given: leave one of them out.")
     units: System | None = "in" if asked.in_ else "mm" if asked.mm else asked.units
     shown = Shown(units or recipe.system)
-    reckoned = look_back(recipe)
+    try:
+        reckoned = look_back(recipe)
+    except LedgerError as error:
+        raise faults_of(error, recipe.text, recipe.source) from None
     plan = planned_tool(reckoned)
     told = set_page(plan_page(plan, shown, _drawn(reckoned, plan, shown)))
     lines = [*paragraph(plan.title), "-" * min(len(plan.title), WIDTH), *told]
