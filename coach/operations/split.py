@@ -19,20 +19,20 @@ class Split(Operation):
         "middle from both faces with the hot chisel; then open the tines."
     )
     ACCOUNT = (
-        "`kerf` × thickness × length: nothing unless said; `tine` is how wide either tine is, half of the "
-        "bar until it is drawn"
+        "`slit`, how wide a saw cuts, × thickness × length: nothing unless said; `tine` is how wide either"
+        " tine is, half of the bar until it is drawn"
     )
     FORM = "fork"
     HEATS = 2
     GAUGE = "rule"
-    AMOUNTS = {"kerf": Kind.LENGTH}
+    AMOUNTS = {"slit": Kind.LENGTH}  # no `kerf`: what is usual for a saw is not for a chisel
     HAZARDS = ("struck-end",)
 
     def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[Cause, float]:
         """What a saw takes along the whole zone."""
-        kerf_mm = work.amounts.get("kerf_mm", 0.0)
+        slit_mm = work.amounts.get("slit_mm", 0.0)
         thick = [point[1] for point in before.section(0.0).outline]
-        return {Cause.KERF: kerf_mm * before.length_mm * (max(thick) - min(thick))} if kerf_mm else {}
+        return {Cause.KERF: slit_mm * before.length_mm * (max(thick) - min(thick))} if slit_mm else {}
 
     def know(self, before: Form, after: Form) -> Iterator[Words]:
         """How wide either half of the bar is before it is drawn."""

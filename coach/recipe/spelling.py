@@ -19,6 +19,8 @@ from coach.recipe.zone_lines import spell_bar, spell_zone
 
 #: Keys of the file's head that are spelt as they stand.
 HEAD: Final = ("units", "forge", "summary", "time", "tools", "scale", "marks")
+#: What is fluxed as usual.
+_FLUXED: Final = frozenset({Does.JOINS, Does.CLOSES})
 #: Keys of a step that are spelt as they stand.
 ADVICE: Final = ("how", "watch", "caution", "title", "keep", "flux", "gauge", "check", "rest")
 
@@ -266,7 +268,7 @@ class Speller:
                 spelt.put(name, usual[name], ("usual", name), ("usual", name))
         if isinstance(usual.get("gauge"), str) and "gauge" not in told and todo.RESHAPES:
             spelt.put("gauge", usual["gauge"], ("usual", "gauge"), ("usual", "gauge"))
-        if isinstance(usual.get("flux"), str) and "flux" not in told and Does.JOINS in todo.DOES:
+        if isinstance(usual.get("flux"), str) and "flux" not in told and todo.DOES & _FLUXED:
             spelt.put("flux", usual["flux"], ("usual", "flux"), ("usual", "flux"))
 
     def _usual_heat(self, spelt: Spelt, value: object, place: Path) -> None:

@@ -16,6 +16,7 @@ from coach.forms.strap_eye import StrapEye
 from coach.operations import Shape, Work, Worked, operation
 from coach.operations.does import Cause, Does
 from coach.recipe.level import Level, level_of
+from coach.recipe.reader import read_recipe
 from coach.telling.words import write
 from tests.ledger.recipes import planned
 from tests.made import make
@@ -164,3 +165,20 @@ steps:
     assert hot is not None
     assert not any("the weld that follows" in write(one) for one in hot.advice)
     assert Does.JOINS not in operation("weld shut").DOES
+
+
+def test_what_is_usual_for_a_weld_holds_for_one_that_is_welded_shut() -> None:
+    read = read_recipe(
+        """
+recipe: Ring
+pieces:
+  ring: {metal: mild steel, bar: round 10, size: "ring of round 10, inside 80"}
+usual: {weld at: white, flux: borax}
+steps:
+  - bend: ring, ring of round 10
+  - weld shut: ring
+""",
+        "ring.yaml",
+    )
+    assert (read.steps[1].flux, read.steps[1].colour) == ("borax", "white")
+    assert read.steps[0].flux == ""

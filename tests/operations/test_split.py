@@ -10,6 +10,7 @@ from coach.forms.fork import Fork
 from coach.forms.taper import Taper
 from coach.operations import Shape, Work, operation
 from coach.operations.does import Cause
+from coach.recipe.reader import read_recipe
 from coach.telling.words import write
 
 BAR = Flat(16, 6, 50)
@@ -24,7 +25,7 @@ def test_two_tines_of_half_the_width_are_as_long_as_the_bar_was() -> None:
 
 
 def test_a_saw_takes_its_kerf_along_the_split() -> None:
-    worked = operation("split").work(BAR, BAR.volume_mm3(), TINES._replace(amounts={"kerf_mm": 1.0}))
+    worked = operation("split").work(BAR, BAR.volume_mm3(), TINES._replace(amounts={"slit_mm": 1.0}))
     assert worked.taken_mm3 == {Cause.KERF: pytest.approx(1 * 6 * 50)}  # by hand
 
 
@@ -47,3 +48,19 @@ def test_it_is_seen_from_above_as_two_tines_beside_each_other() -> None:
 def test_what_the_split_leaves_is_told() -> None:
     (told,) = operation("split").know(BAR, Fork(8, 6, 8, 6, 50))
     assert "tines 8 mm wide and 50 mm long" in write(told)
+
+
+def test_the_usual_kerf_of_a_saw_is_not_taken_by_a_chisel() -> None:
+    read = read_recipe(
+        """
+recipe: Fork
+pieces:
+  fork: {metal: mild steel, bar: 16 x 6, size: "fork, tine 8, thick 6, long 50"}
+usual: {kerf: 2}
+steps:
+  - cut: fork, cold
+  - split: fork
+""",
+        "fork.yaml",
+    )
+    assert [dict(step.amounts) for step in read.steps] == [{"kerf_mm": 2.0}, {}]
