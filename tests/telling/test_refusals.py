@@ -61,6 +61,6 @@ def test_a_refusal_in_inches_has_no_millimetre_and_no_degree_celsius(ask: Callab
 def test_the_heat_of_a_refusal_is_converted() -> None:
     with pytest.raises(Refusal) as refused:
         elongation(1400)
-    # 1400 × 1.8 + 32 and 1200 × 1.8 + 32.
-    assert "2192 °F, not at 2552 °F" in write(refused.value.words, Shown("in"))
-    assert "1200 °C, not at 1400 °C" in write(refused.value.words)
+    # Pure iron stops being austenite at 1394 °C: 1394 × 1.8 + 32 = 2541.2 and 1400 × 1.8 + 32 = 2552.
+    assert "2541 °F, not at 2552 °F" in write(refused.value.words, Shown("in"))
+    assert "1394 °C, not at 1400 °C" in write(refused.value.words)
