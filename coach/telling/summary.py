@@ -80,8 +80,9 @@ def _rest(standing: Standing, shown: Shown, *, blocked: bool) -> Iterator[Line]:
 
 
 def _believed(size: StartingSize, shown: Shown) -> str:
+    """Between what it was and what the step makes of it, unless what it was could not be told from that."""
     now = write_figure(size.now, shown)
-    if size.before is None or abs(size.before.value - size.now.value) <= (size.now.doubt or 0.0):
+    if size.before is None or abs(size.before.value - size.now.value) <= (size.before.doubt or 0.0):
         return f"about {now}"
     was = write_figure(size.before, shown)
     low, high = (was, now) if size.before.value < size.now.value else (now, was)
