@@ -14,6 +14,7 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of
+from coach.ledger.weigh_heat import burnt, cracked, out_of_order
 from coach.ledger.working import reshapes, targets_of
 from coach.metals.hardening import CannotHarden, hardening_advice
 from coach.metals.tempering import tempered_hrc
@@ -39,6 +40,9 @@ class Cannot(StrEnum):
     HARDEN_FROM = "not a heat to harden from"
     TEMPER_TO = "not a heat for that hardness"
     HOLD_STEEL = "no cleft for the steel"
+    STAND_HEAT = "too hot for the metal"
+    GIVE_COLD = "too cold to be hammered"
+    STAY_HARD = "out of order"  # a temper before the quench, or a fire after it
 
 
 class Finding(NamedTuple):
@@ -58,6 +62,7 @@ def weigh(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> tuple[Finding, ...]:
     """
     gathered = (_gathered(stage) for way in plan.stages.values() for stage in way)
     found = [*(one for one in gathered if one is not None), *_against_drawing(plan), *weigh_steel(plan, own)]
+    found += _heats(plan)
     return tuple(sorted(found, key=lambda finding: finding.step))
 
 
@@ -143,6 +148,17 @@ def weigh_steel(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> Iterator[Finding]:
             yield from _tempered(plan, step, own)
         elif step.lays is not None:
             yield from _cleft(plan, step)
+
+
+def _heats(plan: Plan) -> Iterator[Finding]:
+    """Heats that the metal does not stand, and those that undo what was made before."""
+    for step in plan.recipe.steps:
+        if words := burnt(plan, step):
+            yield _at_step(Cannot.STAND_HEAT, step, words)
+        if words := cracked(plan, step):
+            yield _at_step(Cannot.GIVE_COLD, step, words)
+    for step, zone, words in out_of_order(plan):
+        yield _at_step(Cannot.STAY_HARD, step, words, zone)
 
 
 def _laid(plan: Plan) -> Iterator[Finding]:
