@@ -131,6 +131,8 @@ _OLD: Final[Mapping[str, str]] = {
 def _key_hint(name: str, path: Path) -> str:
     part = _part_at(path[:-1])
     known = [said(field) for field in part.keys]
+    if any(sign.isdigit() for sign in name):
+        return "inside { } a comma ends the value: put the whole size in quotes, or on a line of its own"
     if part is RECIPE and name in _OLD:
         return _OLD[name]
     near = words.nearest(said(name), known)
