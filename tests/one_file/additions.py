@@ -356,7 +356,7 @@ async def look():
             assert "Sing the ballad of the bellows boy" in screen_text(app)
             await pilot.press("escape")
             await pilot.pause()
-            await pilot.press("f1")
+            await pilot.press("f1", "pagedown")
             await pilot.pause()
             assert "Sing the ballad" in screen_text(app)
             await pilot.press("escape")
