@@ -95,9 +95,14 @@ class Curtain:
         """Remember what a job opens with after its newest entry, at this size of columns and rows."""
         self.memory.keep(self._name(newest), self._key(newest, size), frame)
 
-    def hand_over(self) -> None:
-        """Let the screens have the terminal; they begin with the keys that wait for them."""
+    def hand_over(self) -> list[Any] | None:
+        """Let the screens have the terminal; they begin with the keys that wait for them.
+
+        Returns the modes that it had before keys were held, for a shell that has it meanwhile; None where
+        they are as they were.
+        """
         self._hangs = False
+        return self._modes
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, traceback: TracebackType | None

@@ -56,7 +56,6 @@ def show_job(
     with curtain, opened() as (shop, session):
         from coach.screens.app import run
 
-        curtain.hand_over()
         left = run(
             shop,
             session=session,
@@ -64,6 +63,7 @@ def show_job(
             straight=straight,
             at_rest=curtain.keep,
             memory=curtain.memory,
+            modes=curtain.hand_over(),
         )
         return Reply((), None, left)
 

@@ -64,6 +64,7 @@ def run(
     straight: bool = False,
     at_rest: AtRest | None = None,
     memory: Memory | None = None,
+    modes: list[Any] | None = None,
 ) -> int:
     """Show the screens until the smith leaves; the exit code.
 
@@ -74,6 +75,7 @@ def run(
         straight: whether a job under way opens at its bench, without the summary of where it stands.
         at_rest: takes what a job opens with: its newest entry, the screen as it is painted, and the size.
         memory: keeps what was told of the jobs, to be shown sooner.
+        modes: what a shell is given the terminal back with, where it has others by now.
 
     Raises:
         Exception: a fault of the program, once the terminal is as it was; every entry made is kept.
@@ -91,6 +93,7 @@ def run(
         straight=straight,
         choices_file=choices_file(),
         memory=memory,
+        modes=modes,
     )
     if not not_copied:  # else it opens with what will not be so next time
         app.at_rest = at_rest
@@ -164,6 +167,7 @@ class CoachApp(App[None]):
         stopwatch: Callable[[], float] = monotonic,
         choices_file: Path | None = None,
         memory: Memory | None = None,
+        modes: list[Any] | None = None,
     ) -> None:
         first = (
             new_screen("shop", notice)
@@ -173,7 +177,7 @@ class CoachApp(App[None]):
         # The style sheets of the first screen and of the bench are read with the app's: one that comes later
         # costs to read all of them once more.
         sheets = dict.fromkeys(["app.tcss", str(first.CSS_PATH), "bench.tcss"])
-        super().__init__(css_path=[*sheets], driver_class=line_out())
+        super().__init__(css_path=[*sheets], driver_class=line_out(modes))
         self.shop = shop
         self.memory = memory
         """Keeps what was told before, to be shown sooner; None keeps nothing."""

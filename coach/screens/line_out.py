@@ -67,8 +67,11 @@ class _Outlet:
             os.close(nowhere)
 
 
-def line_out() -> type[Driver] | None:
-    """What drives the terminal; None where Textual's own knows best."""
+def line_out(modes: list[Any] | None = None) -> type[Driver] | None:
+    """What drives the terminal; None where Textual's own knows best.
+
+    `modes` are those that a shell is given it back with the first time; None is those that it has by then.
+    """
     if sys.platform == "win32":
         return None
     import select
@@ -84,6 +87,7 @@ def line_out() -> type[Driver] | None:
             self._outlet = _Outlet(cast("TextIO", self._file))
             self._file = cast("Any", self._outlet)
             self._end_of_watch: int | None = None
+            self._modes = modes
 
         def start_application_mode(self) -> None:
             cast("Callable[[], None]", super().start_application_mode)()
@@ -91,6 +95,8 @@ def line_out() -> type[Driver] | None:
                 self._outlet.close()
                 self._writer_thread = WriterThread(cast("IO[str]", self._outlet))
                 self._writer_thread.start()
+            if self._modes is not None:
+                self.attrs_before, self._modes = self._modes, None  # brought back, the shell's are known
             until, self._end_of_watch = os.pipe()
             Thread(target=self._watch, args=(until,), daemon=True, name="coach-terminal").start()
 
