@@ -19,7 +19,7 @@ CARRIED_OUT: Final = re.compile("\x1b\\]52|\x07|\x1b\\[5n|[\x7f-\x9f\u202a-\u202
 def hostile(recipe: str) -> str:
     """The recipe with such text wherever it may hold any."""
     return re.sub(
-        r"(?m)^([ -]*(?:title|summary|how|watch|time): )(.*)$",
+        r"(?m)^([ -]*(?:recipe|title|summary|how|watch|time): )(.*)$",
         lambda found: found[1] + json.dumps(ORDERS + found[2]),
         recipe,
     )
