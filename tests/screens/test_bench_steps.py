@@ -48,7 +48,7 @@ async def test_a_key_pressed_twice_by_a_glove_does_not_finish_the_step_after_it_
         assert "2/3 Draw the shank" in words_on(bench.coach)
         await pilot.press("f4", "f4")
         assert "3/3 Look it over" in words_on(bench.coach)
-        assert answer_on(bench.coach).startswith("? Nothing is left to measure. Enter or F4 finishes")
+        assert answer_on(bench.coach).startswith("? Shank length is not measured. Enter or F4 finishes")
 
 
 async def test_finishing_with_a_size_unread_asks_first(shop: Shop, job: Session) -> None:
