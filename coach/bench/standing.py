@@ -144,13 +144,13 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     sizes = as_read(state, found.sizes(recipe, measured), known) if found else ()
     spares = as_rows(found.spares(recipe), sizes, known) if found else ()
     ahead = _findings_ahead(state, step) if step is not None else []
-    if step is None and sizes and not trouble:
-        chance, verdict, reason = of_finished(sizes, worried or short_skin(skins))
+    if sizes and not trouble and not ahead and not _is_shaped_still(state, step):
+        finished = step is None
+        chance, verdict, reason = of_finished(sizes, worried or short_skin(skins), finished=finished)
     else:
         if found is not None and course is not None:
             reason = as_told(found.reason, spares, sizes, recipe.drawing)
-            read = read_now(state, ahead=False)
-            found = found._replace(reason=asking_to_measure(reason, course.now, read))
+            found = found._replace(reason=asking_to_measure(reason, course.now, measured))
         chance, verdict, reason = how_it_stands(
             found,
             trouble,
@@ -193,6 +193,14 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     )
 
 
+def _is_shaped_still(state: JobState, step: Step | None) -> bool:
+    """Whether a step is to follow, or that in hand moves metal or takes it away."""
+    if step is None:
+        return False
+    stages = state.plan.by_step[step.number].values()
+    return step.number < len(state.plan.recipe.steps) or any(reshapes(step, one.zone) for one in stages)
+
+
 #: What a piece that was worked may do otherwise than the plan of it.
 _BY_THE_PIECE = frozenset({Cannot.MAKE_DRAWING, Cannot.GATHER})
 
@@ -211,20 +219,16 @@ def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
     ]
 
 
-def read_now(
-    state: JobState, *, made: bool = False, ahead: bool = True
-) -> dict[tuple[str, str], Figure | None]:
+def read_now(state: JobState, *, made: bool = False) -> dict[tuple[str, str], Figure | None]:
     """The sizes that were read and believed since a step last worked them, by zone and dimension.
 
     Each with what was read, cold, less the scale of the heats since; None where it is no part of the metal.
-    A step in hand in which nothing was done yet has worked none; where nothing `ahead` counts, its scale
-    does not either. With those `made`, what a way back trimmed or upset to a size is of it until it is read.
+    Of sizes that are one, as those of a round hole, it is the first. A step in hand in which nothing was done
+    yet has worked none. With those `made`, what a way back trimmed or upset to a size is of it until it is
+    read.
     """
     found: dict[tuple[str, str], Figure | None] = {}
-    courses = state.courses()
-    if not ahead and state.step is not None and not courses[-1].is_begun:
-        del courses[-1]
-    for one in courses:
+    for one in state.courses():
         stages = state.plan.by_step[one.step.number]
         worked = {size for size in found if size[0] in stages and stages[size[0]].works(size[1])}
         found = {
@@ -243,7 +247,10 @@ def read_now(
         for outcome in one.outcomes:
             if outcome.counts:
                 cold = outcome.surprise.cold if outcome.surprise is not None else None
-                size = outcome.mark.reading.zone, outcome.mark.reading.dimension
+                zone, dimension = outcome.mark.reading[:2]
+                state_now = one.now.zones.get(zone)
+                one_with = state_now.shape.one_with(dimension) if state_now is not None else None
+                size = zone, one_with or dimension
                 found[size] = mm(cold.size_mm, cold.doubt_mm) if cold is not None else None
     return found
 

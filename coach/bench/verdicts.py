@@ -19,7 +19,7 @@ from coach.ledger.weigh import Cannot, Finding
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize, Spare, least_of
 from coach.operations import operation
-from coach.quantities import COVERAGE, Figure, Limits, Words, as_words, run_on
+from coach.quantities import COVERAGE, Figure, Limits, Words, run_on, say
 
 if TYPE_CHECKING:
     from coach.bench.replay import JobState
@@ -34,7 +34,9 @@ Read: TypeAlias = Mapping[tuple[str, str], Figure | None]
 #: (judgement).
 _LOST_BY_TOO_MUCH: Final = 0.15
 
-_AS_DRAWN: Final = as_words("every step is done, and every size is within the drawing")
+_ALL_DONE: Final = "every step is done, and "
+_AS_DRAWN: Final = "every size is within the drawing"
+_AS_RECKONED: Final = "what was measured is within the drawing; {} {} only reckoned"
 
 
 class Settled(NamedTuple):
@@ -143,10 +145,10 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
     What steps ahead only make bigger, or only smaller, is settled beyond the limit on that side, and counts
     as it was read; but where a step after the one in hand leaves it to the metal, nothing is settled yet.
     One that nobody measured counts by as much as it surely is beyond its limits; so does, while steps are
-    ahead, one that its metal will make too long.
+    ahead, one that its metal will make too long. In the last step it counts as it will once that is done.
     """
     here, *after = stages_ahead(state) or [{}]
-    left = _left_as_read(state)
+    left, is_last = _left_as_read(state), not after
     for size in sizes:
         zone, dimension = size.zone, size.dimension
         later = [one[zone] for one in after if zone in one and one[zone].works(dimension)]
@@ -155,7 +157,9 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
         last = read.get((zone, dimension))
         # What runs over its limit stays over, for no work makes a section bigger again.
         runs_over = size.take_up and size.state is SizeState.OVER
-        if (runs_over and later) or (not size.measured and (runs_over or not stages)):
+        if is_last and not size.measured and not stages:
+            yield Settled(size.chance, size, to_come=False)
+        elif (runs_over and later) or (not size.measured and (runs_over or not stages)):
             beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
             share = outside_share(beyond_mm, size.expected.doubt or 0.0)
             lost = 1.0 - size.chance
@@ -261,16 +265,22 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
     return reason._replace(measure=f"{zone}.{decides}" if decides else "")
 
 
-def of_finished(sizes: Sequence[FinishedSize], worry: Words) -> tuple[float, PlanState, Why]:
-    """A finished tool is what it is: its sizes count, not what its metal might have made.
+def of_finished(
+    sizes: Sequence[FinishedSize], worry: Words, *, finished: bool = True
+) -> tuple[float, PlanState, Why]:
+    """A tool that nothing shapes any more is what it is: its sizes count, not what its metal might have made.
 
     What was measured and is not inside is told before what nobody has measured; with it what is still to be
     put right.
     """
     unsure = [size for size in sizes if size.chance < ON_PLAN_CHANCE]
     if not unsure:
-        chance = min(size.chance for size in sizes)
-        return chance, *((PlanState.TIGHT, worry) if worry else (PlanState.ON_PLAN, _AS_DRAWN))
+        chance, unread = min(size.chance for size in sizes), sum(not size.measured for size in sizes)
+        told = (
+            (_AS_RECKONED, unread, f"size{' was' if unread == 1 else 's were'}") if unread else (_AS_DRAWN,)
+        )
+        as_drawn = say(*((_ALL_DONE if finished else "") + told[0], *told[1:]))
+        return chance, *((PlanState.TIGHT, worry) if worry else (PlanState.ON_PLAN, as_drawn))
     worst = min(unsure, key=lambda size: (not size.measured, size.chance))
     states = (state_for_size(size.chance, size.state) for size in unsure)
     verdict = max(states, key=list(PlanState).index)
