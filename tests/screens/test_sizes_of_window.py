@@ -18,12 +18,12 @@ NASTY = "[/] [b"
 
 #: The same peg with every text that a file can hold replaced by what markup chokes on.
 _REPLACED = {
-    "title: Tent peg": f"title: '{NASTY} title'\nforge: '{NASTY} forge'",
+    "recipe: Tent peg": f"recipe: '{NASTY} title'\nforge: '{NASTY} forge'",
     "summary: A pointed peg with a square shank, made up for trying the coach out.": (
         f"summary: '{NASTY} sum'"
     ),
     "time: half an hour": f"time: '{NASTY} time'",
-    "tools: [hammer of about 1 kg]": f"tools: ['{NASTY} tool']",
+    "- hammer of about 1 kg": f"- '{NASTY} tool'",
     "title: Draw the point": f"title: '{NASTY} step'\n    caution: '{NASTY} caution'",
     "how: Keep it square, and turn it after every blow.": f"how: '{NASTY} how'",
     "watch: Stop at dull red.": f"watch: '{NASTY} watch'",
@@ -63,7 +63,7 @@ async def test_no_size_of_window_stops_a_screen(shop: Shop, tmp_path: Path, keys
     session.note(NASTY)
     session.to_right(NASTY)
     session.read("point.side", "30")
-    folders = recipes(tmp_path, nasty=NASTY_PEG, crooked=f"title: '{NASTY}'\n'{NASTY}': '{NASTY}'\n")
+    folders = recipes(tmp_path, nasty=NASTY_PEG, crooked=f"recipe: '{NASTY}'\n'{NASTY}': '{NASTY}'\n")
     async with on_stage(shop, session, folders=folders) as (app, pilot):
         await pilot.press(*keys)
         await pilot.pause()

@@ -18,7 +18,7 @@ from coach.screens.resume import ResumeScreen
 from tests.screens.stage import PEG, a_job, answer_on, at_the_bench, clock, on_stage, showing, words_on
 
 #: A step that asks for three sizes at once, as a calliper sends them.
-BLOCK = PEG.replace("check: [side, length]", "check: [side, length, shank.side]")
+BLOCK = PEG.replace("check: side, length", "check: side, length, shank.side")
 _KEYS = {"\r": "enter", " ": "space", ".": "full_stop", "-": "minus"}
 
 
