@@ -5,7 +5,7 @@ from __future__ import annotations
 import shutil
 import sqlite3
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import NamedTuple
@@ -126,20 +126,36 @@ def _by_sqlite(path: Path) -> tuple[dict[str, Row], set[tuple[str, int]], bool]:
 def chains_of(own: Iterable[Row], others: Iterable[Row] = ()) -> dict[str, tuple[Entry, ...]]:
     """The entries of each job from its beginning to the first that is nowhere among these rows.
 
-    The rows are sealed. A job that begins among `own` goes on with them, and with `others` where they lack
-    the one that follows.
+    The rows are sealed. A job of which any entry is among `own` is joined to its beginning through those that
+    `others` have, whichever of them `own` lacks, the first too; and `others` go on where `own` ends.
     """
+    own = tuple(own)
+    by_digest: dict[str, Row] = {}
     following: dict[tuple[str, str], Row] = {}
     for row in (*others, *own):
+        by_digest[row[6]] = row
         following[row[0], row[5]] = row
-    found = {}
-    for row in own:
+    found: dict[str, tuple[Entry, ...]] = {}
+    not_joined: set[str] = set()
+    for row in sorted(own, key=lambda row: row[1], reverse=True):  # the longest that is joined is the job
         job = row[0]
-        if row[5] != FIRST_PREVIOUS or job in found or not is_job_name(job):
+        if job in found or not is_job_name(job):
             continue
-        chain = [row]
-        while next_row := following.get((job, chain[-1][6])):
+        chain = _back_to_beginning(row, by_digest, not_joined)
+        while chain and (next_row := following.get((job, chain[-1][6]))):
             chain.append(next_row)
         if sound := read_chain(job, (one[1:] for one in chain), 1, FIRST_PREVIOUS).sound:
             found[job] = sound
     return found
+
+
+def _back_to_beginning(last: Row, by_digest: Mapping[str, Row], not_joined: set[str]) -> list[Row]:
+    """The rows from a job's first to this one; none, and noted as not joined, where one between is lost."""
+    chain = [last]
+    while chain[-1][5] != FIRST_PREVIOUS:
+        before = by_digest.get(chain[-1][5])
+        if before is None or before[0] != last[0] or before[6] in not_joined:
+            not_joined.update(row[6] for row in chain)
+            return []
+        chain.append(before)
+    return chain[::-1]
