@@ -130,6 +130,11 @@ class Speller:
             )
         else:
             spell_zone(lines, zone, drawing.told)
+            if "form" not in zone.told and not self._is_wrong_at(place):
+                self.findings.add(
+                    (*place, AT_KEY) if at_key else place,
+                    f"{name} has no size: add size:, such as round 12, long 50",
+                )
         if self._is_wrong_at(place) or not lines:
             drawing.told[name] = ""
 
