@@ -100,7 +100,7 @@ def _read_object(line: str, place: int) -> Mapping[str, object]:
 def _read_head(head: Mapping[str, object]) -> tuple[str, int, str]:
     if head.get("format") != FORMAT:
         raise JobFileFault("Line 1 of the job file does not say that it is a job: choose another file.")
-    if head.get("version") != VERSION:
+    if type(head.get("version")) is not int or head["version"] != VERSION:
         raise JobFileFault(
             f"The job file is of version {head.get('version')!r} and this program reads version {VERSION}:"
             " install the newer program."
