@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from contextlib import suppress
-from os.path import isfile
+from os.path import isfile, lexists
 from pathlib import Path
 from typing import NamedTuple
 
@@ -98,5 +98,7 @@ def find_recipe(wanted: str, folders: Sequence[Path]) -> Path:
     name = wanted.strip().lower().removesuffix(".yaml").removesuffix(".yml")
     if name in files:
         return files[name]
+    if lexists(path):
+        raise NoRecipe(f"{wanted[-60:]!r} is no ordinary file, so it is no recipe: name another.")
     hint = why_unread(folders) or did_you_mean(name, files, f"the recipes are {', '.join(files) or 'none'}.")
     raise NoRecipe(f"There is no recipe file or recipe called {wanted[:60]!r}: {hint}")
