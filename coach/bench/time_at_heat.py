@@ -116,7 +116,7 @@ def _advice(
         if metal.name == "wrought iron" and step.heat_kind is HeatKind.FORGING:
             cold = too_cold(metal)
             light = cold.back_below is not None and hot.stop_c < cold.back_below.value
-            split = say("Not one blow below {}: the fibres of {} split.", celsius(hot.stop_c), metal.name)
+            split = say("Not one blow below {}: the fibres of {} split.", cold.stop_below, metal.name)
             yield split if light else cold.sentence
     hand, power = reckoned
     if hand is not None and step.heats:

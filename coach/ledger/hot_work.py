@@ -118,7 +118,12 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
         if operation(step.operation).LIGHT
         else _stop_c(together, start, welding=welding)
     )
-    curve = _curve(section, start, stop, AT_THE_ANVIL)
+    floor = max((too_cold(one).stop_below.value for one in grades), default=stop)
+    # Hardened steel may be straightened at a tempering heat; iron is never struck so cold.
+    warm = operation(step.operation).LIGHT and start <= floor
+    if not warm or steels_of(plan, step) == ():
+        stop = max(stop, floor)
+    curve = _curve(section, start, stop, AT_THE_ANVIL) if stop < start else None
     burns = next((one.name for one in grades if burns_above(one, start) is not None), "")
     return HotWork(section, start, stop, together, curve, burns)
 

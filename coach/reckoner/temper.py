@@ -215,6 +215,11 @@ def reckon(
     60.5
     """
     own = grade.quench.medium if grade.quench is not None else ""
+    if quench == "air" and grade.name == "O1":
+        raise NotReckoned(
+            f"Air does not harden {grade.name} through, though thin pieces of it can harden in air, and are "
+            f"then untempered and brittle: its quench is {own}, and its temper is reckoned for that."
+        )
     if quench == "air" and own and own != "air":
         raise NotReckoned(
             f"Air does not harden {grade.name}, so that there is nothing to temper: its quench is {own}."
@@ -237,7 +242,7 @@ def reckon(
     soaks = tuple(_soaks(row, *ends[0], hours)) if ends else ()
     cracks = (
         say("Caution: {} is quenched in {}, and can crack in {}: {}", grade.name, own, medium, _LOOKED_AT)
-        if own in ("oil", "air") and medium in ("water", "brine")
+        if own.endswith(("oil", "air")) and medium in ("water", "brine")
         else NOTHING
     )
     remarks = (cracks, _TWICE, _BY_COLOUR if soaks else "", "" if ends else row.note)
@@ -304,7 +309,9 @@ def _left(row: TemperingRow, heat: TypedHeat, hours: float) -> HardnessLeft:
         if equal_temper_c(heat.temperature_c, hours, TABLE_HOURS, row.constant) > first_c:
             raise
         at = celsius(heat.temperature_c)
-        begins = rockwell(first_hrc), celsius(first_c)
+        # A piece thicker than the table's bars may have hardened less, here as where the table begins.
+        softer = tempered_hrc(row, first_c, TABLE_HOURS).softer_hrc if row.beyond_hrc else 0.0
+        begins = rockwell(first_hrc - softer), celsius(first_c)
         return HardnessLeft(at, None, None, None, *begins, as_words(row.note))
     by_heat_hrc = COVERAGE * _doubt_of_heat_hrc(row, heat, hours, found)
     softer, harder = (math.hypot(one, by_heat_hrc) for one in (found.softer_hrc, found.harder_hrc))

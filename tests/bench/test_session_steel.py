@@ -7,6 +7,7 @@ import pytest
 from coach.bench.checks import Check
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
+from coach.bench.time_at_heat import time_at_heat
 from coach.quantities import Kind
 from coach.telling.figures import write_wanted
 from coach.telling.reading import cold_size
@@ -52,6 +53,16 @@ steps:
     temperature: 1180 °C
     check: [side, weld line]
   - {do: inspect, zone: body, check: [ring test]}
+"""
+
+
+#: Told too cold, as a recipe may be by mistake.
+COLD_IRON = """
+title: Cold iron
+pieces: {bar: {metal: wrought iron, stock: {form: square, side: 20, length: 200}}}
+drawing: {bar: {form: square, side: 20, length: 200}}
+steps:
+  - {do: straighten, zone: bar, heats: 1, temperature: 635 °C}
 """
 
 
@@ -378,3 +389,13 @@ def test_a_file_test_says_nothing_of_the_steel_once_it_was_heated_again() -> Non
     session.read("chisel.file_test", "pass")
     session.heat()
     assert check(session, "file_test").is_open
+
+
+def test_iron_is_never_struck_below_where_its_fibres_split_however_cold_its_step_is_told() -> None:
+    # Below about 850 °C its fibres split (from memory), as `coach limits "wrought iron"` tells.
+    plan = begun(COLD_IRON).plan
+    found = time_at_heat(plan, plan.recipe.steps[0], 0.0)
+    assert found is not None
+    told = " ".join(str(words) for words in found.advice)
+    assert "Not one blow below 850 °C" in told
+    assert found.stop.value == 850.0

@@ -383,13 +383,29 @@ def test_air_hardens_no_steel_whose_quench_is_another(coach: Coach, metal: str) 
     assert "Air does not harden" in told.err
 
 
-@pytest.mark.parametrize("metal", ["5160", "O1"])
+def test_thin_pieces_of_o1_are_told_to_harden_in_air(coach: Coach) -> None:
+    # So thin pieces do, untempered and brittle (from memory).
+    told = " ".join(coach("temper", "O1", "--at", "204", "--quench", "air").err.split())
+    assert "thin pieces of it can harden in air" in told
+    assert "untempered and brittle" in told
+
+
+# Plain steels of 0.6 % carbon and more crack in water where they are thin or have corners (from memory).
+@pytest.mark.parametrize("metal", ["5160", "O1", "1060", "1075", "1084", "1095"])
 @pytest.mark.parametrize("quench", ["water", "brine"])
 def test_a_quench_that_cracks_an_oil_steel_has_its_caution(coach: Coach, metal: str, quench: str) -> None:
     # Both harden in oil: the letter O stands for it, and handbooks say so of 5160 (from memory).
     told = coach("temper", metal, "--at", "205", "--quench", quench)
     assert f"can crack in {quench}" in " ".join(told.out.split())
     assert "can crack" not in coach("temper", metal, "--at", "205").out
+
+
+def test_below_the_table_a_thick_bar_is_promised_no_more_than_where_the_table_begins(coach: Coach) -> None:
+    # Of 80 mm it may be no harder inside than 26 HRC at 205 °C, as the doubt of that answer says.
+    assert "from 26 to 55 HRC" in " ".join(coach("temper", "C45", "--at", "205", "--thick", "80").out.split())
+    told = " ".join(coach("temper", "C45", "--at", "204", "--thick", "80").out.split())
+    assert "more than 26 HRC" in told
+    assert "more than 52 HRC" not in told
 
 
 #: Invented, so that no answer can come from another grade.
