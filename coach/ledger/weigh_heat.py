@@ -1,8 +1,9 @@
-"""Weighs the heats of a recipe: too hot, too cold to hammer, a temper before its quench, a fire after it."""
+"""Weighs the heats of a recipe: too hot, too cold to hammer, and treatments out of their order."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from coach.fire.limits import burning_words, too_cold
 from coach.ledger.hot_work import grades_in
@@ -11,6 +12,12 @@ from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities import Words, celsius, say
 from coach.recipe.model import Step
+
+#: Steel as quenched is as brittle as glass (from memory).
+_SNAPS: Final = (
+    "{} is hard from step {} and not tempered: cold it snaps and its pieces fly. Temper it first; eyes "
+    "covered in any case."
+)
 
 
 def burnt(plan: Plan, step: Step) -> Words | None:
@@ -40,18 +47,21 @@ def cracked(plan: Plan, step: Step) -> Words | None:
 
 
 def out_of_order(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
-    """Tempers of what was not hardened, and fires that undo a hardening; each with its step and its zone.
+    """Tempers of what was not hardened, fires that undo a hardening, cold bending between the two.
 
-    A zone that lies in the fire of a quench is hardened with the one it is for, and what is hardened again
-    later may be heated before.
+    Each with its step and its zone. A zone that lies in the fire of a quench is hardened with the one it is
+    for, and what is hardened again later may be heated before.
     """
     hard: dict[str, Step] = {}
+    tempered: set[str] = set()
     quenched_later = _last_quenches(plan)
     for step in plan.recipe.steps:
         hot = dict.fromkeys((*step.zones, *step.heated))
         if step.does(Does.QUENCHES):
             hard |= dict.fromkeys(hot, step)
+            tempered -= set(hot)
         elif step.does(Does.TEMPERS):
+            tempered |= set(step.zones)
             for zone in step.zones:
                 if zone not in hard:
                     yield step, zone, say("no step before it hardens {}: there is nothing to temper.", zone)
@@ -61,6 +71,10 @@ def out_of_order(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
                     first = hard.pop(zone)
                     words = "its fire undoes what step {}, {}, made of {}: do it before, or harden it again."
                     yield step, zone, say(words, first.number, first.title, zone)
+        elif operation(step.operation).LIGHT:
+            for zone in step.zones:
+                if zone in hard and zone not in tempered:
+                    yield step, zone, say(_SNAPS, zone, hard[zone].number)
 
 
 def _last_quenches(plan: Plan) -> dict[str, int]:

@@ -53,6 +53,17 @@ def test_a_temper_of_what_was_not_hardened_is_a_finding() -> None:
     assert "no step before it hardens edge" in told
 
 
+def test_straightening_cold_between_quench_and_temper_is_a_finding_with_its_caution() -> None:
+    # Steel as quenched breaks like glass (from memory).
+    temper = "  - temper: edge, at 230 to 260 °C\n"
+    cold = "  - straighten: edge, cold\n"
+    ((what, step, told),) = found(CHISEL.replace(temper, cold + temper))
+    assert (what, step) == (Cannot.STAY_HARD, 3)
+    assert "snaps" in told
+    assert "eyes covered" in told
+    assert found(CHISEL + cold) == []
+
+
 @pytest.mark.parametrize(
     "late", ["taper: edge, 1 heat, at 1000 °C", "normalise: shank, at 850 °C, also hot edge"]
 )
