@@ -1,4 +1,4 @@
-"""What bars of one section along their whole length have in common."""
+"""What is of one section all along has in common, straight or bent."""
 
 from __future__ import annotations
 
@@ -9,7 +9,10 @@ from coach.forms.base import CrossSection, End, Form, Loop
 
 
 class Prism(Form):
-    """One section all along: V = A·L, side surface = P·L, with A and P from the section (geometry)."""
+    """One section all along: V = A·L, side surface = P·L, with A and P from the section (geometry).
+
+    That holds of a bent bar too, with L along its middle (Pappus's theorems).
+    """
 
     __slots__ = ()
 
@@ -42,13 +45,13 @@ class Prism(Form):
         self._share_along(at_mm)
         return CrossSection(self.section_area_mm2(), self.outline())
 
-    def _size_for(self, dimension: str, volume_mm3: float) -> float:
-        if len(self.DIMENSIONS) == 2:  # one size across, and the area grows with its square
-            return self.size_mm(dimension) * math.sqrt(volume_mm3 / self.volume_mm3())
-        return super()._size_for(dimension, volume_mm3)
-
 
 class Bar(Prism):
     """What a rack holds: a prism that is stock."""
 
     __slots__ = ()
+
+    def _size_for(self, dimension: str, volume_mm3: float) -> float:
+        if len(self.DIMENSIONS) == 2:  # one size across, and the area grows with its square
+            return self.size_mm(dimension) * math.sqrt(volume_mm3 / self.volume_mm3())
+        return super()._size_for(dimension, volume_mm3)

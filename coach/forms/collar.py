@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from coach.forms.base import CrossSection, End, Facing, Form, Loop, Point, rectangle
+from coach.forms.bar import Prism
+from coach.forms.base import Facing, Loop, Point, rectangle
 
 #: Places to each of its corners at which it is drawn (our choice).
 _SEEN_IN_A_CORNER = 6
 
 
 @dataclass(frozen=True, slots=True)
-class Collar(Form):
+class Collar(Prism):
     """A flat bar closed square round a × b: V = w·t·L, surface 2·(w + t)·L and both ends, its ends butted.
 
     L = 2·(a + b) + π·t: its corners are sharp inside and round outside, so that the middle of the bar goes a
@@ -35,22 +36,17 @@ class Collar(Form):
         """The length of the bar before it was bent, mm."""
         return 2 * (self.inside_width_mm + self.inside_height_mm) + math.pi * self.thickness_mm
 
-    def volume_mm3(self) -> float:
-        """w·t·L, mm³."""
-        return self.width_mm * self.thickness_mm * self.length_mm
-
-    def side_surface_mm2(self) -> float:
-        """2·(w + t)·L, mm²."""
-        return 2 * (self.width_mm + self.thickness_mm) * self.length_mm
-
-    def end_area_mm2(self, end: End) -> float:
+    def section_area_mm2(self) -> float:
         """w·t, mm²."""
         return self.width_mm * self.thickness_mm
 
-    def section(self, at_mm: float) -> CrossSection:
-        """The same rectangle all round."""
-        self._share_along(at_mm)
-        return CrossSection(self.end_area_mm2("start"), rectangle(self.width_mm, self.thickness_mm))
+    def perimeter_mm(self) -> float:
+        """2·(w + t), mm."""
+        return 2 * (self.width_mm + self.thickness_mm)
+
+    def outline(self) -> Loop:
+        """The rectangle of its bar, mm."""
+        return rectangle(self.width_mm, self.thickness_mm)
 
     def curled(self, facing: Facing) -> Loop | None:
         """Seen along the bars that it holds in the side view, from outside in the plan view."""

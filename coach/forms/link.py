@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from coach.forms.base import CrossSection, End, Facing, Form, Loop, circle, rectangle
+from coach.forms.bar import Prism
+from coach.forms.base import End, Facing, Loop, circle, rectangle
 from coach.quantities import Words, mm, say
 
 #: Places to each of its round ends at which it is drawn (our choice).
@@ -13,7 +14,7 @@ _SEEN_IN_AN_END = 24
 
 
 @dataclass(frozen=True, slots=True)
-class Link(Form):
+class Link(Prism):
     """A round bar closed round two half circles: V = π/4·d²·l, l = π·(b + d) + 2·(a − b).
 
     a and b are how long and how wide it is inside, d the bar; l is the way along the middle of the bar, and
@@ -42,22 +43,21 @@ class Link(Form):
         words = "a link {} long inside cannot be {} wide: its width is the shorter"
         return [say(words, mm(self.inner_length_mm), mm(self.inner_width_mm))]
 
-    def volume_mm3(self) -> float:
-        """π/4·d²·l, mm³."""
-        return math.pi / 4 * self.diameter_mm**2 * self.length_mm
+    def section_area_mm2(self) -> float:
+        """π/4·d², mm²."""
+        return math.pi / 4 * self.diameter_mm**2
 
-    def side_surface_mm2(self) -> float:
-        """π·d·l, mm²."""
-        return math.pi * self.diameter_mm * self.length_mm
+    def perimeter_mm(self) -> float:
+        """π·d, mm."""
+        return math.pi * self.diameter_mm
+
+    def outline(self) -> Loop:
+        """The circle of its bar, mm."""
+        return circle(self.diameter_mm)
 
     def end_area_mm2(self, end: End) -> float:
         """0: a closed link has no ends."""
         return 0.0
-
-    def section(self, at_mm: float) -> CrossSection:
-        """The bar's circle, the same all round."""
-        self._share_along(at_mm)
-        return CrossSection(math.pi / 4 * self.diameter_mm**2, circle(self.diameter_mm))
 
     def curled(self, facing: Facing) -> Loop | None:
         """The link from above, and on its edge in the side view."""

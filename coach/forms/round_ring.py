@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from coach.forms.base import CrossSection, End, Form, circle
+from coach.forms.bar import Prism
+from coach.forms.base import End, Loop, circle
 
 
 @dataclass(frozen=True, slots=True)
-class RoundRing(Form):
+class RoundRing(Prism):
     """Torus, a round bar closed into a ring: V = π/4·d²·π·(D + d), surface π·d·π·(D + d), D inside the ring.
 
     Pappus's theorems: bar section, or the way round it, times the mean circumference π·(D + d).
@@ -28,19 +29,18 @@ class RoundRing(Form):
         """The mean circumference, mm: the length of the bar before it was bent round."""
         return math.pi * (self.inner_diameter_mm + self.diameter_mm)
 
-    def volume_mm3(self) -> float:
-        """π/4·d²·π·(D + d), mm³."""
-        return math.pi / 4 * self.diameter_mm**2 * self.length_mm
+    def section_area_mm2(self) -> float:
+        """π/4·d², mm²."""
+        return math.pi / 4 * self.diameter_mm**2
 
-    def side_surface_mm2(self) -> float:
-        """π·d·π·(D + d), mm²."""
-        return math.pi * self.diameter_mm * self.length_mm
+    def perimeter_mm(self) -> float:
+        """π·d, mm."""
+        return math.pi * self.diameter_mm
+
+    def outline(self) -> Loop:
+        """The circle of its bar, mm."""
+        return circle(self.diameter_mm)
 
     def end_area_mm2(self, end: End) -> float:
         """0: a closed ring has no ends."""
         return 0.0
-
-    def section(self, at_mm: float) -> CrossSection:
-        """The bar's circle, the same all round."""
-        self._share_along(at_mm)
-        return CrossSection(math.pi / 4 * self.diameter_mm**2, circle(self.diameter_mm))

@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from coach.forms.base import CrossSection, End, Facing, Form, Loop, circle
+from coach.forms.bar import Prism
+from coach.forms.base import Facing, Loop, circle
 from coach.forms.spiral import Spiral
 from coach.quantities import Words
 
 
 @dataclass(frozen=True, slots=True)
-class RoundScroll(Form):
+class RoundScroll(Prism):
     """A round bar curled in an even spiral: V = π/4·d²·L, surface π·d·L and both ends (Pappus).
 
     L is the length of the spiral along the middle of the bar.
@@ -40,22 +41,17 @@ class RoundScroll(Form):
         """What no bar can be curled to."""
         return self.spiral.faults()
 
-    def volume_mm3(self) -> float:
-        """π/4·d²·L, mm³."""
-        return self.end_area_mm2("start") * self.length_mm
-
-    def side_surface_mm2(self) -> float:
-        """π·d·L, mm²."""
-        return math.pi * self.diameter_mm * self.length_mm
-
-    def end_area_mm2(self, end: End) -> float:
+    def section_area_mm2(self) -> float:
         """π/4·d², mm²."""
         return math.pi / 4 * self.diameter_mm**2
 
-    def section(self, at_mm: float) -> CrossSection:
-        """The same circle all along."""
-        self._share_along(at_mm)
-        return CrossSection(self.end_area_mm2("start"), circle(self.diameter_mm))
+    def perimeter_mm(self) -> float:
+        """π·d, mm."""
+        return math.pi * self.diameter_mm
+
+    def outline(self) -> Loop:
+        """The circle of its bar, mm."""
+        return circle(self.diameter_mm)
 
     def curled(self, facing: Facing) -> Loop | None:
         """The spiral, seen along the axis of its curl in the side view."""

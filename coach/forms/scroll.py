@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from coach.forms.base import CrossSection, End, Facing, Form, Loop, rectangle
+from coach.forms.bar import Prism
+from coach.forms.base import Facing, Loop, rectangle
 from coach.forms.spiral import Spiral
 from coach.quantities import Words
 
 
 @dataclass(frozen=True, slots=True)
-class Scroll(Form):
+class Scroll(Prism):
     """A rectangular bar curled on its flat in an even spiral: V = w·t·L, surface 2·(w + t)·L and both ends.
 
     L is the length of the spiral along the middle of the bar, which bending neither stretches nor squeezes:
@@ -44,22 +45,17 @@ class Scroll(Form):
         """What no bar can be curled to."""
         return self.spiral.faults()
 
-    def volume_mm3(self) -> float:
-        """w·t·L, mm³."""
-        return self.width_mm * self.thickness_mm * self.length_mm
-
-    def side_surface_mm2(self) -> float:
-        """2·(w + t)·L, mm²."""
-        return 2 * (self.width_mm + self.thickness_mm) * self.length_mm
-
-    def end_area_mm2(self, end: End) -> float:
+    def section_area_mm2(self) -> float:
         """w·t, mm²."""
         return self.width_mm * self.thickness_mm
 
-    def section(self, at_mm: float) -> CrossSection:
-        """The same rectangle all along."""
-        self._share_along(at_mm)
-        return CrossSection(self.end_area_mm2("start"), rectangle(self.width_mm, self.thickness_mm))
+    def perimeter_mm(self) -> float:
+        """2·(w + t), mm."""
+        return 2 * (self.width_mm + self.thickness_mm)
+
+    def outline(self) -> Loop:
+        """The rectangle of its bar, mm."""
+        return rectangle(self.width_mm, self.thickness_mm)
 
     def curled(self, facing: Facing) -> Loop | None:
         """The spiral, seen on the thickness of its bar."""

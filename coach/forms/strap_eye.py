@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from coach.forms.base import CrossSection, End, Facing, Form, Loop, Point, rectangle
+from coach.forms.bar import Prism
+from coach.forms.base import Facing, Loop, Point, rectangle
 
 #: Places to half a circle at which it is drawn (our choice).
 _SEEN_IN_A_HALF = 24
 
 
 @dataclass(frozen=True, slots=True)
-class StrapEye(Form):
+class StrapEye(Prism):
     """A flat bar folded round a mandrel, its end laid back: V = w·t·L, surface 2·(w + t)·L and both ends.
 
     L = π·(d + t) + 2·l is the length of bar in it along its middle, which is neither stretched nor squeezed
@@ -36,22 +37,17 @@ class StrapEye(Form):
         """The length of the bar before it was folded, mm."""
         return math.pi * (self.inside_mm + self.thickness_mm) + 2 * self.lap_mm
 
-    def volume_mm3(self) -> float:
-        """w·t·L, mm³."""
-        return self.width_mm * self.thickness_mm * self.length_mm
-
-    def side_surface_mm2(self) -> float:
-        """2·(w + t)·L, mm²."""
-        return 2 * (self.width_mm + self.thickness_mm) * self.length_mm
-
-    def end_area_mm2(self, end: End) -> float:
-        """w·t, mm²: where it leaves the bar, and at its own end."""
+    def section_area_mm2(self) -> float:
+        """w·t, mm²."""
         return self.width_mm * self.thickness_mm
 
-    def section(self, at_mm: float) -> CrossSection:
-        """The same rectangle all along."""
-        self._share_along(at_mm)
-        return CrossSection(self.end_area_mm2("start"), rectangle(self.width_mm, self.thickness_mm))
+    def perimeter_mm(self) -> float:
+        """2·(w + t), mm."""
+        return 2 * (self.width_mm + self.thickness_mm)
+
+    def outline(self) -> Loop:
+        """The rectangle of its bar, mm."""
+        return rectangle(self.width_mm, self.thickness_mm)
 
     def curled(self, facing: Facing) -> Loop | None:
         """The eye beyond its lap, seen on the thickness of its bar; from above a rectangle."""
