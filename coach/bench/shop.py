@@ -21,10 +21,11 @@ from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.log.carry import fault_of_entry, import_job
 from coach.log.copies import check_not_lost, copies_in, folders_of, keep_backup
-from coach.log.entries import JOB_NAMES, LONGEST_JOB, Entry, is_job_name
+from coach.log.entries import Entry
 from coach.log.errors import TAKE_BACK, JobExists, LogDamaged, LogError
 from coach.log.jobs import Log
 from coach.log.kinds.began import Began
+from coach.log.names import JOB_NAMES, LONGEST_JOB, as_kept, is_job_name, meant
 from coach.log.status import JobStatus
 from coach.metals.grade import keep_to, own_text
 from coach.quantities.errors import did_you_mean
@@ -239,13 +240,7 @@ class Shop:
     def named(self, job: str) -> str:
         """The whole name of a job that is named by it or by an unambiguous beginning; raises EntryFault."""
         names = self.log.jobs()
-        wanted = job.strip()
-        if wanted in names:
-            return wanted
-        wanted = _as_given(wanted)
-        if wanted in names:
-            return wanted
-        begun = [name for name in names if wanted and name.startswith(wanted)]
+        wanted, begun = as_kept(job), meant(job, names)
         if len(begun) == 1:
             return begun[0]
         if begun:
@@ -258,7 +253,7 @@ class Shop:
         raise EntryFault(f"There is no job called {wanted[:40]!r}: {hint}")
 
     def _new_name(self, wanted: str, *, given: bool) -> str:
-        name = _as_given(wanted)
+        name = as_kept(wanted)
         if not given:  # a recipe's file may be called anything
             name = re.sub(r"[^\w]+", "-", name).strip("-_")[:_LONGEST_STEM] or "job"
         if not is_job_name(name):
@@ -303,8 +298,3 @@ def _kept(beginning: Began) -> Mapping[str, object]:
     except (ValueError, RecursionError):
         return {}
     return kept if isinstance(kept, Mapping) else {}
-
-
-def _as_given(name: str) -> str:
-    """A job's name as it is kept: in small letters, without blanks."""
-    return re.sub(r"\s+", "-", name.strip().lower())

@@ -7,16 +7,15 @@ from collections.abc import Mapping
 
 from coach.log.entries import (
     FIRST_PREVIOUS,
-    JOB_NAMES,
     StoredEntry,
     canonical_json,
-    is_job_name,
     read_chain,
 )
 from coach.log.errors import LogError
 from coach.log.jobs import Log
 from coach.log.kinds import body_of
 from coach.log.limits import OutOfLimits
+from coach.log.names import JOB_NAMES, is_job_name
 
 FORMAT = "between-heats job"
 VERSION = 1

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from hashlib import sha256
 from typing import NamedTuple
@@ -11,18 +10,13 @@ from typing import NamedTuple
 from coach.log.body import Body
 from coach.log.kinds import body_of
 from coach.log.limits import OutOfLimits, moment_fault
+from coach.log.names import JOB_NAMES, LONGEST_JOB, is_job_name
 
 FIRST_PREVIOUS = ""
 """What the first entry of a job gives as the digest before it."""
 
 DEEPEST_NESTING = 60
 """How many lists and objects may lie inside one another in a body."""
-
-
-LONGEST_JOB = 60
-JOB_NAMES = f"letters, digits, hyphens and underscores, a letter or digit first, at most {LONGEST_JOB} in all"
-"""What a job may be called."""
-_JOB = re.compile(r"[^\W_][\w-]*")
 
 
 class Entry(NamedTuple):
@@ -100,11 +94,6 @@ def chained_digest(previous: str, job: str, number: int, at: str, kind: str, bod
     parts = json.dumps([previous, job, number, at, kind, body_json], ensure_ascii=False)
     # Damaged text reaches here as lone surrogates: it must give some other digest, not an exception.
     return sha256(parts.encode("utf-8", "surrogatepass")).hexdigest()
-
-
-def is_job_name(name: str) -> bool:
-    """Whether a job may be called so: the name is typed after a verb, and a file is called after it."""
-    return len(name) <= LONGEST_JOB and _JOB.fullmatch(name) is not None
 
 
 def make_entry(job: str, number: int, at: str, body: Body, previous: str) -> tuple[Entry, str]:

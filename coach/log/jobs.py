@@ -12,11 +12,8 @@ from typing import Self
 from coach.log.body import Body
 from coach.log.entries import (
     FIRST_PREVIOUS,
-    JOB_NAMES,
-    LONGEST_JOB,
     Chain,
     Entry,
-    is_job_name,
     make_entry,
     numbers_of,
     read_chain,
@@ -34,6 +31,7 @@ from coach.log.errors import (
 )
 from coach.log.file import IN_MEMORY, copy_whole, open_file, transaction, whole_number
 from coach.log.kinds import kinds
+from coach.log.names import JOB_NAMES, LONGEST_JOB, is_job_name
 from coach.log.newest import Newest, all_last_in, last_in, names_in
 
 

@@ -10,10 +10,11 @@ from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import NamedTuple
 
-from coach.log.entries import FIRST_PREVIOUS, Entry, chained_digest, is_job_name, read_chain
+from coach.log.entries import FIRST_PREVIOUS, Entry, chained_digest, read_chain
 from coach.log.errors import LogBusy, LogError
 from coach.log.file import connect, journal_of
 from coach.log.jobs import Log
+from coach.log.names import is_job_name
 from coach.log.salvage import Row, salvage
 
 

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from coach.log.errors import from_sqlite
 from coach.log.file import APPLICATION_ID, LAYOUTS, connect, whole_number
+from coach.log.names import meant
 
 
 class Newest(NamedTuple):
@@ -73,9 +74,8 @@ def newest_of(path: Path, wanted: str) -> Newest | None:
     Raises LogError.
     """
     with _reading(path) as connection:
-        names, asked = _begun_in(connection), wanted.strip()
-        meant = [asked] if asked in names else [name for name in names if asked and name.startswith(asked)]
-        return last_in(connection, meant[0]) if len(meant) == 1 else None
+        found = meant(wanted, _begun_in(connection))
+        return last_in(connection, found[0]) if len(found) == 1 else None
 
 
 def last_in(connection: sqlite3.Connection, job: str) -> Newest | None:

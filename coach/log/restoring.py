@@ -12,11 +12,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from coach.log.body import Body
-from coach.log.entries import LONGEST_JOB, Entry
+from coach.log.entries import Entry
 from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable, from_sqlite, from_system
 from coach.log.file import connect, journal_of, refuse_broken_link
 from coach.log.jobs import Log
 from coach.log.looking_through import Found, chains_of, find_all, half_entry_undone
+from coach.log.names import LONGEST_JOB
 from coach.log.newest import newest_of_all
 from coach.log.salvage import Row
 from coach.written import sync
@@ -171,13 +172,19 @@ def _build(part: Path, path: Path, found: Found, sound: bool, copies: Sequence[P
         others = [copy for copy in copies if copy == base or not _is_in(built, copy)]
         held = {path: found.rows} | {copy: find_all(copy).rows for copy in others}
         pool = [row for rows in held.values() for row in rows]
-        for other, rows in held.items():
-            if other == base:
-                continue
-            # Where another file has the entry that is damaged in this one, those after it follow again.
-            added = [_add(built, job, chain) for job, chain in chains_of(rows, pool).items()]
-            if any(added) and other != path:
+        # Where another file has the entry that is damaged in this one, those after it follow again.
+        added = {
+            entry.digest
+            for other, rows in held.items()
+            if other != base
+            for job, chain in chains_of(rows, pool).items()
+            for entry in _add(built, job, chain)
+        }
+        for other in (path, *taken_from, *others):
+            its_own = {row[6] for row in held.get(other, ())}
+            if other in others and other not in taken_from and added & its_own:
                 taken_from.append(other)
+            added -= its_own
         if faults := built.verify():
             raise LogError(f"The restored log would not be sound, so nothing was changed: {faults[0]}")
     return taken_from
@@ -198,19 +205,19 @@ def _is_in(built: Log, other: Path) -> bool:
         return False
 
 
-def _add(built: Log, job: str, chain: Sequence[Entry]) -> bool:
-    """Add what of a job is not there yet, under another name where that is of another; whether it was any."""
+def _add(built: Log, job: str, chain: Sequence[Entry]) -> Sequence[Entry]:
+    """Add what of a job is not there yet, under another name where that is of another; tell what it was."""
     items, name = _items(chain), job
     for number in count(2):
         if name not in built.jobs():
             built.begin_with(name, items)
-            return True
+            return chain
         there = _items(built.entries(name))
         if there == items[: len(there)] and len(items) > len(there):
             built.append_items(name, len(there), items[len(there) :])
-            return True
+            return chain[len(there) :]
         if items == there[: len(items)]:
-            return False
+            return ()
         name = f"{job[: LONGEST_JOB - 4]}-{number}"
     raise AssertionError("there is always another number")
 

@@ -12,7 +12,8 @@ from itertools import count
 from pathlib import Path
 from typing import BinaryIO, NamedTuple
 
-from coach.log.entries import chained_digest, is_job_name
+from coach.log.entries import chained_digest
+from coach.log.names import is_job_name
 
 Row = tuple[str, int, str, str, str, str, str]
 """job, number, at, kind, body as text, previous, digest."""

@@ -34,6 +34,15 @@ def test_a_job_may_be_named_by_the_smith() -> None:
             begun(DRAW, place, "gate hinge left")
 
 
+def test_a_job_s_name_may_be_typed_in_any_way_that_it_looks_like() -> None:
+    with shop() as place:
+        assert begun(DRAW, place, "Straße").job == "strasse"
+        with pytest.raises(EntryFault, match="a job called 'strasse' already"):
+            begun(DRAW, place, "ｓｔｒａｓｓｅ")
+        for typed in ("straße", "STRA", "ｓｔｒ"):
+            assert place.open(typed).job == "strasse"
+
+
 @pytest.mark.parametrize("name", ["../hinge", "hinge, left!", "!!!", "-hinge", " ", "x" * 61])
 def test_a_name_that_would_have_to_be_changed_is_refused_with_what_is_allowed(name: str) -> None:
     with shop() as place:

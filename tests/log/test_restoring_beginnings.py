@@ -78,3 +78,15 @@ def test_no_damage_to_a_recipe_s_pages_costs_an_entry_that_a_copy_joins(path: Pa
     path.write_bytes(content)
     restored(path)
     assert held(path) == {"axe": 18, "adze": 13}
+
+
+def test_every_copy_that_joined_a_job_is_told(path: Path) -> None:
+    """The first entry is sound in the first copy alone, the eighth in the second alone."""
+    first = next(copy.path for copy in copies_in(backups_beside(path), path.name))
+    second = first.with_name("another.sqlite")
+    second.write_bytes(path.read_bytes().replace(b"Tarn End Forge", b"Tarn Eod Forge"))
+    content = path.read_bytes().replace(b"Tarn End Forge", b"Tarn Eod Forge")
+    path.write_bytes(content.replace(b"axe struck 12", b"axe struck 21"))
+    told = restore(path, [first, second], "now")
+    assert held(path) == {"axe": 18, "adze": 13}
+    assert told.taken_from == (str(first), str(second))

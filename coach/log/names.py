@@ -1,0 +1,48 @@
+"""What a job may be called, and which jobs a name that was typed may mean.
+
+Names are kept in one form, so that two that only look alike are the same name.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+LONGEST_JOB = 60
+JOB_NAMES = (
+    "letters, digits, hyphens and underscores, each in its plain small form, a letter or digit first, at most"
+    f" {LONGEST_JOB} in all"
+)
+"""What a job may be called."""
+# The fillers of Hangul count as letters and are not seen.
+_JOB = re.compile(r"(?![_\u115f\u1160])\w(?:(?![\u115f\u1160])[\w-])*")
+
+
+def is_job_name(name: str) -> bool:
+    """Whether a job may be called so: the name is typed after a verb, and a file is called after it."""
+    return len(name) <= LONGEST_JOB and _JOB.fullmatch(name) is not None and name == as_kept(name)
+
+
+def as_kept(name: str) -> str:
+    """A name in the one form that it is kept in: small letters, hyphens for blanks, one spelling of each.
+
+    Wide and joined letters and the long s of "ß" are written as the plain ones: Unicode's compatibility
+    composition and its folding of case (https://www.unicode.org/reports/tr15/, NFKC; the Unicode Standard,
+    section 3.13, definition 145).
+    """
+    if name.isascii():
+        kept = name.lower()
+    else:
+        from unicodedata import normalize
+
+        kept = normalize("NFKC", normalize("NFKC", name).casefold())
+    return re.sub(r"\s+", "-", kept.strip())
+
+
+def meant(wanted: str, names: Sequence[str]) -> list[str]:
+    """Those of the names that one which was typed may mean: that name, or else all that begin so."""
+    for name in (wanted.strip(), as_kept(wanted)):
+        if name in names:
+            return [name]
+    begun = as_kept(wanted)
+    return [name for name in names if begun and name.startswith(begun)]
