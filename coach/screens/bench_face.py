@@ -138,10 +138,11 @@ def _quenches_now(standing: Standing) -> bool:
     step = standing.step
     if step is None or not step.quench or not standing.heats:
         return False
-    return all(one.reading is None or one.reading.old or _is_made_in_fire(one) for one in standing.checks)
+    return all(one.reading is None or one.reading.old or made_in_fire(one) for one in standing.checks)
 
 
-def _is_made_in_fire(check: Check) -> bool:
+def made_in_fire(check: Check) -> bool:
+    """Whether it is read or tried while the metal heats, before any quench."""
     return (
         check.kind is Kind.TIME
         or check.kind is Kind.TEMPERATURE
@@ -222,14 +223,15 @@ def _then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
     name = standing.heat_name
     told = [f"for the {name}"] if name else []
     is_out = standing.heats >= step.heats_planned and _quenches_now(standing)
-    if is_out or (step.quench and check is not None and not _is_made_in_fire(check)):
-        tried = [f"then {check.label.removeprefix(f'{check.zone} ')}"] if check is not None else []
-        told = ["quench now:" if is_out else "quench it:", step.quench, *tried]
+    if is_out or (step.quench and check is not None and not made_in_fire(check)):
+        told = ["quench now:" if is_out else "quench it:", step.quench, *_tried_after(standing, check)]
         label = "out of the fire" if is_out else "then"
         return Block(label, lines=tuple(row for one in told for row in _in_rows(one)))
     if check is not None and check.kind is Kind.TEST:
+        if step.quench:
+            return Block(f"first: {_own_name(check)}", lines=_RESULTS, caption="then quench it")
         if not told:
-            return Block(check.label.removeprefix(f"{check.zone} "), lines=_RESULTS)
+            return Block(_own_name(check), lines=_RESULTS)
         told += [f"{check.label}:", "1 pass 2 doubt", "3 fail"]
     elif check is not None:
         told += ["then measure", check.label]
@@ -237,6 +239,17 @@ def _then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
         told += [f"then {step.quench}"]
     rows = tuple(row for one in told for row in _in_rows(one))
     return Block("then", lines=rows) if rows else Block()
+
+
+def _tried_after(standing: Standing, check: Check | None) -> list[str]:
+    """What is tried once a piece is quenched: the chosen size or else the first; never the magnet."""
+    after = [one for one in standing.checks if one.is_open and not made_in_fire(one)]
+    chosen = check if check in after else next(iter(after), None)
+    return [f"then {_own_name(chosen)}"] if chosen is not None else []
+
+
+def _own_name(check: Check) -> str:
+    return check.label.removeprefix(f"{check.zone} ")
 
 
 def _step_end(standing: Standing, step: StepToDo, shown: Shown) -> tuple[Block, Block]:

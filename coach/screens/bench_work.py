@@ -19,6 +19,7 @@ from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.operations.measures import MARK
 from coach.quantities.figure import Figure, Kind
+from coach.screens.bench_face import made_in_fire
 from coach.screens.size_rows import is_good, size_rows
 from coach.screens.widgets.pane import rule
 from coach.screens.wording import Ink, one_line, said
@@ -229,7 +230,8 @@ def do_lines(
         if line.label != "Heat" and line.words
     ]
     if chosen is not None and chosen.kind is Kind.TEST:
-        lines.append(("Test", chosen.how, "PLAIN"))
+        test = ("Test", chosen.how, "PLAIN")
+        lines.insert(0, test) if made_in_fire(chosen) else lines.append(test)  # in the order of doing
     lines += [("Fix", sentence(right.words, shown), "CARE") for right in standing.to_right]
     if standing.rest_reason and _treats(step):
         lines.append(("Rest", sentence(standing.rest_reason, shown), "PLAIN"))

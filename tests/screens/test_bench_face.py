@@ -10,11 +10,14 @@ from textual.color import Color
 from coach.bench.clock import HeatClock, Place
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.bench.standing import Standing
+from coach.bench.step import StepToDo
 from coach.fire.glow import glow_rgb
 from coach.quantities.figure import celsius, seconds
 from coach.screens import bench_work
 from coach.screens.bench import BenchScreen
 from coach.screens.bench_face import Dial, bench_blocks, clock_block
+from coach.screens.bench_work import do_lines
 from coach.screens.widgets.face import Block, Face, face_lines, rows_of_figures
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step, begun
@@ -211,3 +214,25 @@ def test_out_of_the_fire_at_a_quench_the_heat_and_what_it_is_quenched_in_stay_in
     standing = session.standing()
     _, then, *_ = bench_blocks(standing, standing.checks[-1], None, MM)
     assert "quench now:" not in then.lines
+
+
+def test_at_a_quench_the_magnet_is_tried_first_and_the_file_after() -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    magnet = session.standing().checks[0]
+    assert magnet.label == "chisel magnet"
+    _, before, *_ = bench_blocks(session.standing(), magnet, None, MM)
+    assert (before.label, before.caption) == ("first: magnet", "then quench it")
+    session.heat()
+    standing = session.standing()
+    _, out, *_ = bench_blocks(standing, standing.checks[0], None, MM)
+    assert out.lines == ("quench now:", "oil", "then file test")
+    told = [line.label for line in do_lines(standing, _in_hand(standing), MM, 80, standing.checks[0])]
+    assert told.index("Test") < told.index("Quench"), "on the page too"
+    told = [line.label for line in do_lines(standing, _in_hand(standing), MM, 80, standing.checks[3])]
+    assert told.index("Quench") < told.index("Test")
+
+
+def _in_hand(standing: Standing) -> StepToDo:
+    assert standing.step is not None
+    return standing.step
