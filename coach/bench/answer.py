@@ -45,3 +45,4 @@ class Answer(NamedTuple):
     beware: Words = NOTHING  # what hurts the piece in what was entered, such as a heat that burns it
     care: tuple[SaidOnce, ...] = ()  # what holds all day, where this is the moment to say it
     others: tuple[Check, ...] = ()  # other sizes that are judged anew by it
+    meanwhile: Words = NOTHING  # what another window had entered unseen before it

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 
 from coach.bench.belonging import check_entries
 from coach.bench.entering import EntryFault
+from coach.bench.history import entry_words
 from coach.bench.replay import JobState, after, replay
 from coach.bench.standing import Standing, standing_of
 from coach.forms import Form
@@ -20,7 +21,7 @@ from coach.log.jobs import Log
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.newest import Newest
 from coach.quantities.units import System
-from coach.quantities.words import NOTHING, Words
+from coach.quantities.words import NOTHING, Words, say
 from coach.recipe.model import Recipe, Step
 
 
@@ -116,6 +117,12 @@ class JobInHand:
         self._rebuild()
         return True
 
+    def told_of(self, entries: Sequence[Entry]) -> Words:
+        """What another window has entered, of several the last."""
+        others = f"{len(entries) - 1} more, and last " if len(entries) > 1 else ""
+        latest = entry_words(entries[-1].body, self.recipe)
+        return say("entered elsewhere before that: {}{}", others, latest)
+
     def _rebuild(self) -> None:
         check_entries(self.job, self._first_plan.recipe, self._entries)
         self._take_over(replay(self._first_plan, self._entries))
@@ -192,3 +199,20 @@ class JobInHand:
         if step is None:
             raise EntryFault("Every step of this job is done; go back a step to change something.")
         return step
+
+    def _to_strike(self, number: int | None) -> Entry:
+        if number is None:
+            for entry in reversed(self._entries):
+                if entry.body.UNDONE_IN_TURN and entry.number in self._state.counted:
+                    return entry
+            raise EntryFault("There is nothing to strike out yet.")
+        if not 1 <= number <= len(self._entries):
+            raise EntryFault(
+                f"There is no entry {number}; the entries are numbered 1 to {len(self._entries)}."
+            )
+        entry = self._entries[number - 1]
+        if entry.number not in self._state.counted:
+            raise EntryFault(f"Entry {number} is struck out already.")
+        if not entry.body.CAN_BE_STRUCK:
+            raise EntryFault("The beginning of a job cannot be struck out; set the job aside instead.")
+        return entry

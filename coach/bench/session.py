@@ -11,6 +11,7 @@ from coach.bench.clock import lay_too_long
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, read_typed
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.in_hand import JobInHand
+from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.replay import JobState, heats_told, put_in_by
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
@@ -71,6 +72,7 @@ class Session(JobInHand):
         """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
         return read_typed(self._state, then or self.then(), self.system, typed)
 
+    @enters
     def read(
         self,
         name: str,
@@ -129,6 +131,7 @@ class Session(JobInHand):
         name = f"{read.zone}.{read.dimension}"
         return next((one for one in checks if one.name == name), None)
 
+    @enters
     def heat(self) -> Answer:
         """Mark one heat of the step in hand."""
         step = self._step()
@@ -143,6 +146,7 @@ class Session(JobInHand):
         of = say(" of {}", planned) if planned else ""
         return self._answer(say("heat {}{} is marked{}", count, of, lay), entry, bad_news=bool(lay))
 
+    @enters
     def fire(self) -> Answer:
         """The piece goes back in the fire: its soaking begins."""
         step = self._step()
@@ -161,6 +165,7 @@ class Session(JobInHand):
         checks = tuple(check for check in standing.checks if not check.is_settled)
         return Unsettled(checks, () if standing.coming else standing.to_right)
 
+    @enters
     def done(self, heats: int | None = None) -> Answer:
         """Finish the step in hand, which took so many heats.
 
@@ -184,6 +189,7 @@ class Session(JobInHand):
         answer = self._answer(StepDone(step.number, step.title, unmarked, warning, following), entry)
         return answer._replace(care=care_of_first_fire(self.recipe, self._state.step, self._entries[:-1]))
 
+    @enters
     def back(self) -> Answer:
         """Go back to the last finished step."""
         records = self._state.records
@@ -193,6 +199,7 @@ class Session(JobInHand):
         step = self._step()
         return self._answer(say("back at step {}, {}", step.number, step.title), entry)
 
+    @enters_whatever_came
     def note(self, text: str) -> Answer:
         """Write something down for later."""
         kept = text.strip()
@@ -202,6 +209,7 @@ class Session(JobInHand):
         entry = self._enter(Note(text=kept, step=step.number if step is not None else 0))
         return Answer(as_words("noted"), entry.number)
 
+    @enters_whatever_came
     def to_right(self, text: str, zone: str | None = None) -> Answer:
         """Put something on the list to put right, as `thing_to_put_right` reads it; raises EntryFault."""
         thing = thing_to_put_right(self.recipe, self._state.step, text, zone)
@@ -209,6 +217,7 @@ class Session(JobInHand):
         where = f" of the {thing.zone}" if thing.zone else ""
         return Answer(say("on the list to put right{}: {}", where, thing.text), entry.number)
 
+    @enters_whatever_came
     def righted(self, entry: int) -> Answer:
         """Take something off the list to put right, for it is right now; raises EntryFault."""
         found = next((one for one in self.standing().to_right if one.entry == entry), None)
@@ -217,6 +226,7 @@ class Session(JobInHand):
         made = self._enter(PutRight(entry=entry))
         return Answer(say("put right: {}", found.words), made.number)
 
+    @enters_whatever_came
     def correct(self, entry: int, typed: str) -> Answer:
         """Say what a reading really was: it counts so from where it was taken, and all that follows with it.
 
@@ -240,6 +250,10 @@ class Session(JobInHand):
 
     def strike(self, entry: int | None = None) -> Answer:
         """Strike an entry out, None the latest that can be; striking a strike brings back what it struck."""
+        return self._strike(self._to_strike(entry).number)
+
+    @enters_whatever_came
+    def _strike(self, entry: int) -> Answer:
         found = self._to_strike(entry)
         as_counted = self._state.counted[found.number].body  # as corrected
         later = [other for other in self._state.counted.values() if other.number > found.number]
@@ -274,6 +288,7 @@ class Session(JobInHand):
             self._offered = (standing, offers_of(self._state, standing, self._entries))
         return self._offered[1]
 
+    @enters
     def take(self, name: str) -> Answer:
         """Take a way back by its name or by as much of it as no other begins with.
 
@@ -303,6 +318,7 @@ class Session(JobInHand):
             return eye._replace(cannot=trouble, steps=())
         return fitted_eye(eye, self.standing(), standing_of(self._entries, state))
 
+    @enters
     def fit_haft(self, asked: HaftAsked) -> Answer:
         """Work the eye to a haft that is there from now on; it can be struck out like any other entry.
 
@@ -313,6 +329,7 @@ class Session(JobInHand):
         _, fitted = fitting(self._state, asked, self.system)
         return self._answer(fitted.changes, self._enter(fitted), replanned=True)
 
+    @enters
     def rest(self, *, force: bool = False) -> Answer:
         """Put the job down until another time; raises EntryFault where it may not rest, unless by `force`."""
         standing = self.standing()
@@ -327,11 +344,12 @@ class Session(JobInHand):
             told = say("{}. {}", told, not_copied)
         return Answer(told, entry.number, bool(held))
 
+    @enters
     def resume(self) -> Answer:
         """Resume the job after a rest."""
-        entry = self._enter(Resumed())
-        return Answer(as_words("resumed"), entry.number)
+        return Answer(as_words("resumed"), self._enter(Resumed()).number)
 
+    @enters_whatever_came
     def set_aside(self) -> Answer:
         """Put the job out of the way, below the others in the shop's list."""
         if self._state.status is JobStatus.SET_ASIDE:
@@ -339,6 +357,7 @@ class Session(JobInHand):
         entry = self._enter(SetAside())
         return Answer(as_words("set aside"), entry.number)
 
+    @enters_whatever_came
     def bring_back(self) -> Answer:
         """Bring a job back that was set aside."""
         if self._state.status is not JobStatus.SET_ASIDE:
@@ -379,20 +398,3 @@ class Session(JobInHand):
     def _answer(self, did: Did, entry: Entry, *, bad_news: bool = False, replanned: bool = False) -> Answer:
         off_plan = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(did, entry.number, bad_news or off_plan, replanned)
-
-    def _to_strike(self, number: int | None) -> Entry:
-        if number is None:
-            for entry in reversed(self._entries):
-                if entry.body.UNDONE_IN_TURN and entry.number in self._state.counted:
-                    return entry
-            raise EntryFault("There is nothing to strike out yet.")
-        if not 1 <= number <= len(self._entries):
-            raise EntryFault(
-                f"There is no entry {number}; the entries are numbered 1 to {len(self._entries)}."
-            )
-        entry = self._entries[number - 1]
-        if entry.number not in self._state.counted:
-            raise EntryFault(f"Entry {number} is struck out already.")
-        if not entry.body.CAN_BE_STRUCK:
-            raise EntryFault("The beginning of a job cannot be struck out; set the job aside instead.")
-        return entry

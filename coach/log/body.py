@@ -70,6 +70,8 @@ class Body:
     """Whether what it tells may stand on the list to put right."""
     MOVES_METAL: ClassVar[bool] = False
     """Whether the metal may stand otherwise after it: a moment to look back at."""
+    STANDS_APART: ClassVar[bool] = False
+    """Whether what another window enters at the same time may come after it unseen: it tells of no work."""
     limits: ClassVar[Mapping[str, Limit]] = {}
     """What each of its fields may hold, by name."""
 

@@ -115,6 +115,8 @@ class BenchScreen(PagedScreen):
         if answer is None and self.session.standing().last_entry != before:
             self.choose_next()
             self.fill()
+        elif isinstance(answer, Answer) and answer.meanwhile:
+            self.choose_next()
         return answer
 
     def catch_up(self) -> None:

@@ -159,7 +159,10 @@ class TypingScreen(LiveScreen):
         standing = self.session.standing()
         if line.mode != "size":
             note = self.session.note if line.mode == "note" else self.session.to_right
-            self.tell(self.said(note(line.text)))
+            answer = note(line.text)
+            if answer.meanwhile:
+                self.choose_next()
+            self.tell(self.said(answer))
             self.fill()
         elif not line.text.strip():
             if standing.step is not None:

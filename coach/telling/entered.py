@@ -20,6 +20,7 @@ def answer_text(answer: Answer, shown: Shown) -> str:
     """What was done by an entry, in a sentence or two."""
     told = [_did(answer.did, shown), sentence(answer.beware, shown) if answer.beware else ""]
     told += [f"By it another is judged anew: {reading_sentence(check, shown)}" for check in answer.others]
+    told += [sentence(answer.meanwhile, shown)] if answer.meanwhile else []
     return " ".join(filter(None, told))
 
 

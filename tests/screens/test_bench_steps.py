@@ -319,6 +319,21 @@ async def test_several_entries_made_elsewhere_are_counted(shop: Shop, job: Sessi
         assert answer_on(bench.coach).startswith("Entered elsewhere: 1 more, and last")
 
 
+async def test_a_note_is_taken_though_another_window_was_first(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f6", *"slips")
+        with Shop(tmp_path / "shop.sqlite", clock()) as other:
+            other.open(job.job).done()
+        await pilot.press("enter")
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("Noted. Entered elsewhere before that: step 1 done")
+        assert job.history()[-1].kind == "note"
+        assert (step := bench.session.standing().step) is not None
+        assert step.number == 2
+
+
 async def test_leaving_with_a_number_in_the_box_asks_first(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("8", "escape")

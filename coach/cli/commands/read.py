@@ -66,17 +66,25 @@ def run(asked: Asked) -> Reply[Entered]:
 
 def _entered(session: Session, asked: Asked) -> list[Answer]:
     """The answer to each reading."""
+    from coach.bench.meanwhile import all_apart, on_top
     from coach.log.errors import LogError
 
-    answers: list[Answer] = []
     try:
-        with session.together():
-            for name, size in asked.sizes:
-                then = session.then(asked.step, asked.at or "")
-                how = {"gauge": asked.gauge, "hot": asked.hot, "insist": asked.insist, "then": then}
-                answers.append(session.read(name, size, **how))
+        answers, missed = on_top(lambda: _together(session, asked), all_apart)
     except LogError as error:
         if len(asked.sizes) > 1:
             raise Refused("{} None of the {} readings is entered.", error.words, len(asked.sizes)) from error
         raise
+    if missed:
+        answers[-1] = answers[-1]._replace(meanwhile=session.told_of(missed))
+    return answers
+
+
+def _together(session: Session, asked: Asked) -> list[Answer]:
+    answers: list[Answer] = []
+    with session.together():
+        for name, size in asked.sizes:
+            then = session.then(asked.step, asked.at or "")
+            how = {"gauge": asked.gauge, "hot": asked.hot, "insist": asked.insist, "then": then}
+            answers.append(session.read(name, size, **how))
     return answers

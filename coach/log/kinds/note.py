@@ -12,6 +12,7 @@ class Note(Body):
     """A note."""
 
     CALLED = "a note"
+    STANDS_APART = True
     SAYS = ("note: {}", "text")
 
     text: str = writing(LONGEST_NOTE)

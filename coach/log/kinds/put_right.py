@@ -10,6 +10,7 @@ class PutRight(Body):
     """What is right now: a thing that was noted, or a test that had not passed."""
 
     CALLED = "a putting right"
+    STANDS_APART = True
     SAYS = ("entry {} put right", "entry")
 
     entry: int = earlier("a reading or a thing to put right", lambda kind: kind.CAN_BE_PUT_RIGHT)

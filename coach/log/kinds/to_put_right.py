@@ -14,6 +14,7 @@ class ToPutRight(Body):
 
     CALLED = "a thing to put right"
     CAN_BE_PUT_RIGHT = True
+    STANDS_APART = True
 
     text: str = line(LONGEST_FAULT)
     zone: str = line(LONGEST_NAME, least=0)  # empty where it is the whole piece
