@@ -40,6 +40,8 @@ class Judgement(NamedTuple):
     run_wide: bool  # whether it has spread too far and is to be dressed back
     taken_off: bool  # whether the step takes metal off for it, rather than hammers
     heats: int  # about so many more heats; 0 where that cannot be told
+    soaked: Wanted | None = None  # what is wanted of the soak that `wanted`, for a run of colours, stands for
+    outdone_by: Figure | None = None  # an earlier reading of the treatment that was more, and counts
 
 
 class SizeRead(NamedTuple):
@@ -287,6 +289,8 @@ def _judgement(
         run_wide=outcome.run_wide,
         taken_off=operation(course.step.operation).FIXES,
         heats=heats_to_go(course, outcome) if judged.verdict is Verdict.MORE_TO_GO else 0,
+        soaked=Wanted(outcome.soaked, kind) if outcome.soaked is not None else None,
+        outdone_by=None if outcome.outdone_by is None else Figure(outcome.outdone_by.size_mm, kind),
     )
 
 

@@ -19,6 +19,7 @@ from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, SizeError, read_temperature_c
 from coach.quantities.amounts import LENGTH
 from coach.quantities.errors import briefly, did_you_mean
+from coach.quantities.figure import COVERAGE
 from coach.quantities.numerals import NUMBER, tidy
 from coach.quantities.refusal import NotKnown, OutOfRange, Refusal
 from coach.quantities.units import System
@@ -91,10 +92,6 @@ def read_correction(entry: int, was: Reading, step: Step, system: System, typed:
     )
 
 
-#: Of a colour that is run to and held against the one wanted, in °C (judgement).
-_COLOUR_RUN_DOUBT_C = 1.0
-
-
 def _size(zone: str, dimension: str, typed: str, step: Step, system: System) -> tuple[float, str, float]:
     """What was read in its kind's unit, what told of it, and the uncertainty of a temperature in °C."""
     try:
@@ -126,11 +123,9 @@ def _size_of(kind: Kind, typed: str, step: Step, system: System) -> tuple[float,
     if typed.strip()[:1].isdigit() or not typed.strip():
         return MEASURED[kind].read(typed, system), PYROMETER, MEASURED[kind].doubt or 0.0
     if step.does(Does.TEMPERS):
-        from coach.fire.temper_colours import TEMPER_COLOURS
+        from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C
 
-        # Who tempers by colour aims at a colour: it is held against the one that is wanted, not against a
-        # pyrometer.
-        return TEMPER_COLOURS.temperature_c(typed), BY_COLOUR, _COLOUR_RUN_DOUBT_C
+        return TEMPER_COLOURS.temperature_c(typed), BY_COLOUR, TEMPER_DOUBT_C / COVERAGE
     return HEAT_COLOURS.temperature_c(typed), BY_COLOUR, COLOUR_DOUBT_C
 
 

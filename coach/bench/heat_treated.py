@@ -52,11 +52,16 @@ def wrong_heats(state: JobState) -> Iterator[WrongHeat]:
             short = finished and outcome.verdict is Verdict.MORE_TO_GO  # of a soak
             if outcome.verdict is Verdict.OUT or short:
                 wrong[zone, what, dimension] = WrongHeat(outcome, course.step, what)
-            elif outcome.verdict is not None:
-                wrong.pop((zone, what, dimension), None)
+            elif outcome.verdict is not None and not _lasts(wrong.get((zone, what, dimension)), course.step):
+                del wrong[zone, what, dimension]
         proved = _proved(course)
         wrong = {name: one for name, one in wrong.items() if not _proves(one, proved.get(name[0], set()))}
     yield from wrong.values()
+
+
+def _lasts(wrong: WrongHeat | None, step: Step) -> bool:
+    """Whether a step that went right leaves a wrong heat as it is: none softened is hard by a cooler temper."""
+    return wrong is None or (step.does(Does.TEMPERS) and not wrong.below)
 
 
 def _is_done_anew(wrong: WrongHeat, zone: str, step: Step) -> bool:
@@ -82,8 +87,10 @@ def _proves(wrong: WrongHeat, passed: set[str]) -> bool:
     """Whether tests prove that it did its work after all; that the grain did not grow, none of them does.
 
     A file that skates tells that steel is hard, one that gives and springs back that it is tempered (common
-    practice, no source).
+    practice, no source); but so does a spring, and what was tempered too far only a hardness proves.
     """
     if wrong.what is Does.QUENCHES and not wrong.below:
         return False
+    if not wrong.below:
+        return HARDNESS in passed
     return any(test == HARDNESS or wrong.what in SHOP_TESTS[test].mended_by for test in passed)

@@ -21,7 +21,7 @@ from coach.ledger.course import (
 )
 from coach.ledger.doubting import widened, worn_further
 from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
-from coach.ledger.judging import believable, beside_its_like, extra, in_light_of_others
+from coach.ledger.judging import believable, beside_its_hottest, beside_its_like, extra, in_light_of_others
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.reading import (
@@ -159,16 +159,11 @@ class _Going:
 
     def course(self, as_typed: Sequence[Mark]) -> Course:
         """The step as far as it went, its readings in the order they were typed."""
-        lit = [
-            beside_its_like(
-                self._step,
-                in_light_of_others(self._plan, self._step, one, self.outcomes, self._marks),
-                self.outcomes,
-            )
-            for one in self.outcomes
-        ]
-        places = {mark.entry: place for place, mark in enumerate(as_typed)}
+        step, places = self._step, {mark.entry: place for place, mark in enumerate(as_typed)}
+        lit = [in_light_of_others(self._plan, step, one, self.outcomes, self._marks) for one in self.outcomes]
+        lit = [beside_its_like(step, one, self.outcomes) for one in lit]
         lit.sort(key=lambda one: places[one.mark.entry])
+        lit = [beside_its_hottest(step, one, lit) for one in lit]
         return Course(
             self._step,
             self._start,
@@ -223,7 +218,7 @@ class _Going:
             return self._weighed(mark)
         state = self._now.zones[reading.zone]
         if state.laid_on is not None or reading.dimension not in (*state.shape.dimensions, MARK):
-            return extra(self._step, mark)
+            return extra(self._plan, self._step, mark)
         return self._measured(mark)
 
     def _measured(self, mark: ReadingMark) -> Outcome:

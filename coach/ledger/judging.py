@@ -9,6 +9,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.operations import Does, operation
+from coach.operations.gauges import BY_COLOUR
 from coach.operations.measures import ALIKE, MEASURED, PASSED, with_margin
 from coach.operations.shop_test import Result
 from coach.quantities import Kind, Limits
@@ -19,6 +20,9 @@ _VERDICTS = {
     Result.DOUBT: Verdict.UNSURE,
     Result.FAIL: Verdict.OUT,
 }
+
+#: What is done to steel stays done though it be less later: how hot it was, and how long.
+_LASTING = (Kind.TEMPERATURE, Kind.TIME)
 
 
 def believable(limits: Limits, surprise: Surprise) -> Limits:
@@ -41,16 +45,22 @@ def wanted_apart(step: Step, dimension: str) -> Limits | None:
     return with_margin(Limits(own_c, own_c, own_c, stated=False), MEASURED[Kind.TEMPERATURE].margin)
 
 
-def extra(step: Step, mark: ReadingMark) -> Outcome:
+def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
     """An angle, a gap, a heat, a test: judged against its target, no part of the metal account."""
     reading = mark.reading
     kind = operation(step.operation).kind_of(reading.dimension) or Kind.LENGTH
     if kind is Kind.TEST:
         verdict = _VERDICTS[Result.of(reading.size_mm)]
         return Outcome(mark, None, Judged(verdict, 0.0, False, False), PASSED)
-    limits = wanted_apart(step, reading.dimension)
-    if limits is None:
+    wanted = limits = wanted_apart(step, reading.dimension)
+    if wanted is None or limits is None:
         return Outcome(mark)
+    if reading.gauge == BY_COLOUR and step.does(Does.TEMPERS):
+        from coach.ledger.tempered import as_a_run, is_colour_of
+
+        limits = as_a_run(plan, step, wanted)
+        if limits == wanted and is_colour_of(step, reading.size_mm):  # the colour that it is run to
+            return Outcome(mark, None, Judged(Verdict.GOOD, 0.0, False, False), limits)
     doubt = MEASURED[kind].doubt
     if doubt is None:
         doubt = cold_reading(reading).doubt_mm
@@ -60,7 +70,7 @@ def extra(step: Step, mark: ReadingMark) -> Outcome:
     judged = judge(reading.size_mm, doubt, limits, grows=grows)
     if judged.verdict is Verdict.GONE_PAST:
         judged = judged._replace(verdict=Verdict.OUT)  # a bend can be opened again
-    return Outcome(mark, None, judged, limits)
+    return Outcome(mark, None, judged, limits, soaked=wanted if limits != wanted else None)
 
 
 def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
@@ -79,6 +89,35 @@ def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -
     limits = with_margin(Limits(mean_mm, mean_mm, mean_mm, stated=False), MEASURED[Kind.LENGTH].margin)
     judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
     return outcome._replace(judged=judged, limits=limits)
+
+
+def beside_its_hottest(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
+    """What a quench or a temper did at its hottest, or in its longest soak, no later and lower reading undoes.
+
+    Steel does not get hard again as it cools, nor its grain fine. A heat that was only in doubt is settled by
+    a surer reading of it.
+    """
+    kind = operation(step.operation).kind_of(outcome.mark.reading.dimension)
+    if not (step.does(Does.QUENCHES) or step.does(Does.TEMPERS)) or kind not in _LASTING:
+        return outcome
+    hottest = outcome
+    for one in outcomes:
+        if one.mark.entry == outcome.mark.entry:
+            break
+        if one.mark.reading[:2] == outcome.mark.reading[:2] and _outdoes(one, hottest):
+            hottest = one
+    if hottest is outcome:
+        return outcome
+    return outcome._replace(judged=hottest.judged, limits=hottest.limits, outdone_by=hottest.mark.reading)
+
+
+def _outdoes(earlier: Outcome, later: Outcome) -> bool:
+    """Whether an earlier reading was over what is wanted, as surely as the later one, and further."""
+    was, now = earlier.mark.reading, later.mark.reading
+    if earlier.judged is None or earlier.judged.below or was.size_mm <= now.size_mm:
+        return False
+    unsettled = earlier.verdict is Verdict.UNSURE and was.hot_doubt_c <= now.hot_doubt_c
+    return earlier.verdict is Verdict.OUT or unsettled
 
 
 def in_light_of_others(

@@ -136,13 +136,17 @@ def _expected(
         if row.column is Column.OIL or metal.carbon_share is None:
             return None  # how hard a bar from oil is before its temper is not published
         return as_quenched_hrc(metal.carbon_share), QUENCHED_DOUBT_HRC
-    heat = _heat_c(treated, courses)
+    read = _read(treated, courses, "temperature")
+    heat = _heat_c(treated, read)
     if heat is None:
         return None
     heat_c, doubt_c = heat
-    soak = _read(treated, courses, "soak")
-    aimed = treated.targets.get("soak")
-    seconds = soak.size_mm if soak is not None else aimed.nominal if aimed is not None else RUN_HOURS * 3600.0
+    soak, aimed = _read(treated, courses, "soak"), treated.targets.get("soak")
+    seconds = RUN_HOURS * 3600.0
+    if soak is not None:
+        seconds = soak.size_mm
+    elif aimed is not None and (read is None or read.gauge != BY_COLOUR):  # a colour tells of a run alone
+        seconds = aimed.nominal
     try:
         hrc = tempered_hrc(row, heat_c, seconds / 3600.0).hrc
     except OutOfRange:
@@ -161,25 +165,23 @@ def _slope(row: TemperingRow, heat_c: float, hours: float) -> float:
     return abs(high - low) / (2.0 * _SLOPE_C)
 
 
-def _heat_c(treated: Step, courses: Iterable[Course]) -> tuple[float, float] | None:
+def _heat_c(treated: Step, read: Reading | None) -> tuple[float, float] | None:
     """How hot it was tempered and the standard uncertainty of that, °C: as read, else as it was aimed at."""
+    if read is not None:
+        return read.size_mm, read.hot_doubt_c
     from coach.fire.temper_colours import TEMPER_DOUBT_C
     from coach.quantities.figure import COVERAGE
 
-    by_colour_c = TEMPER_DOUBT_C / COVERAGE
-    read = _read(treated, courses, "temperature")
-    if read is not None:
-        return read.size_mm, by_colour_c if read.gauge == BY_COLOUR else read.hot_doubt_c
     aimed = treated.targets.get("temperature")
     heat_c = aimed.nominal if aimed is not None else treated.temperature_c
-    return None if heat_c is None else (heat_c, by_colour_c)
+    return None if heat_c is None else (heat_c, TEMPER_DOUBT_C / COVERAGE)
 
 
 def _read(treated: Step, courses: Iterable[Course], dimension: str) -> Reading | None:
-    """The last believed reading of one size at a treatment."""
+    """The last believed reading of one size at a treatment, or an earlier one that it does not undo."""
     for course in courses:
         if course.step.number == treated.number:
             for outcome in reversed(course.outcomes):
                 if outcome.mark.reading.dimension == dimension and not outcome.questioned:
-                    return outcome.mark.reading
+                    return outcome.outdone_by or outcome.mark.reading
     return None

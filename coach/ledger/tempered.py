@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeAlias
 
-from coach.ledger.hot_work import section_of
+from coach.ledger.hot_work import section_of, steels_of
 from coach.ledger.plan import Plan
 from coach.metals.grade_file import Grade
-from coach.metals.tempering_table import TemperingRow, tempering_row
+from coach.metals.tempering_table import GENERAL_CONSTANT, TemperingRow, tempering_row
+from coach.quantities import Limits
+from coach.quantities.refusal import NotKnown, OutOfRange
 from coach.recipe.model import Step
 
 if TYPE_CHECKING:
@@ -42,6 +45,42 @@ def thickness_mm(plan: Plan, step: Step) -> float | None:
             said = [sizes[name] for name in _THICKNESSES if sizes.get(name)]
             found.append(min(said, default=2.0 * section_of(stage.form_after).half_thickness_mm))
     return min(found, default=None)
+
+
+def as_a_run(plan: Plan, step: Step, limits: Limits) -> Limits:
+    """The heats at which a run of colours does in minutes what the soak of a step does at its own.
+
+    A colour tells of the few minutes that the film grew in (`coach.fire.temper_colours`), and no colour
+    belongs to a soak. Without a soak, and where it cannot be reckoned, they are the step's own.
+    """
+    soak = step.targets.get("soak")
+    if soak is None:
+        return limits
+    from coach.metals.tempering import RUN_HOURS, equal_temper_c
+
+    row = next((row_of(plan, step, metal) for metal in steels_of(plan, step)), None)
+    constant = row.constant if row is not None else GENERAL_CONSTANT
+
+    def run_c(heat_c: float) -> float:
+        if math.isinf(heat_c):
+            return heat_c
+        return equal_temper_c(heat_c, soak.nominal / 3600.0, RUN_HOURS, constant)
+
+    try:
+        low, high = run_c(limits.low), run_c(limits.high)
+        return Limits(run_c(limits.nominal), low, high, limits.stated)
+    except OutOfRange:
+        return limits
+
+
+def is_colour_of(step: Step, temperature_c: float) -> bool:
+    """Whether a temper's heat in °C is that of the colour that its recipe names."""
+    from coach.fire.temper_colours import TEMPER_COLOURS
+
+    try:
+        return bool(step.colour) and math.isclose(TEMPER_COLOURS.temperature_c(step.colour), temperature_c)
+    except NotKnown:
+        return False
 
 
 def quenched_in(plan: Plan, step: Step, metal: Grade) -> str:

@@ -62,7 +62,14 @@ def reading_sentence(check: Check, shown: Shown) -> str:
         return f"{told}{_of_test(check, reading.size.value)}"
     if reading.judged is None:
         return f"{told}: noted."
-    return f"{told}: {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
+    if reading.judged.outdone_by is not None:
+        more = write_figure(reading.judged.outdone_by, shown)
+        told += f": the {more} read before it counts, for it is not undone; strike that out if it was a slip"
+    told += f": {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
+    if reading.judged.soaked is not None:
+        wanted, run = (write_wanted(one, shown) for one in (reading.judged.soaked, reading.judged.wanted))
+        told += f" A colour tells of a run of minutes, where {run} does what a soak at {wanted} does."
+    return told
 
 
 def _of_test(check: Check, outcome: float) -> str:

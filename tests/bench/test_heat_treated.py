@@ -6,7 +6,9 @@ import pytest
 
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState
+from coach.telling.entered import answer_text
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 
 TREATED = """
@@ -91,6 +93,67 @@ def test_a_later_and_right_reading_of_the_same_heat_counts() -> None:
     assert listed(session) == []
 
 
+@pytest.mark.parametrize(
+    ("number", "hot", "told"),
+    [
+        # Coarse grain stays coarse, and what a temper softened stays soft, however cool it is read later
+        # (from memory; any book of heat treatment).
+        (3, "950 °C", "poll: temperature too high (step 3)"),
+        (4, "400 °C", "poll: temperature too high (step 4)"),
+        (5, "400 °C", "poll: temperature too high (step 5)"),
+    ],
+)
+def test_a_treatment_that_was_too_hot_is_not_put_right_by_a_cooler_reading(
+    number: int, hot: str, told: str
+) -> None:
+    session = at_step(number)
+    session.read("poll.temperature", hot)
+    answer = session.read("poll.temperature", "240 °C" if number > 3 else "840 °C")
+    assert answer.bad_news
+    (right,) = listed(session)
+    assert right == told
+    told_back = answer_text(answer, Shown())
+    assert f"the {hot} read before it counts" in told_back
+    assert "strike that out if it was a slip" in told_back
+    session.done()
+    assert listed(session) == [told]
+
+
+def test_a_slip_that_read_too_hot_is_struck_out() -> None:
+    session = at_step(4)
+    slip = session.read("poll.temperature", "400 °C").entry
+    session.read("poll.temperature", "240 °C")
+    assert slip is not None
+    session.strike(slip)
+    assert listed(session) == []
+    session.read("poll.temperature", "400 °C")
+    session.correct(session.history()[-1].number, "241 °C")
+    assert listed(session) == []
+
+
+def test_a_second_and_cooler_temper_makes_nothing_hard_again() -> None:
+    session = treated(4, "400 °C")
+    session.read("poll.temperature", "240 °C")
+    session.done()
+    assert listed(session) == ["poll: temperature too high (step 4)"]
+
+
+def test_a_soak_that_was_too_long_does_not_get_shorter() -> None:
+    session = begun(SOAKED)
+    for _ in range(3):
+        session.done()
+    session.read("poll.soak", "9 h")
+    session.read("poll.soak", "2 h")
+    assert listed(session) == ["poll: soak too long (step 4)"]
+
+
+def test_a_doubtful_colour_is_settled_by_a_pyrometer() -> None:
+    session = at_step(3)
+    session.read("poll.temperature", "salmon")
+    session.read("poll.temperature", "840 °C")
+    assert listed(session) == []
+
+
 def test_hardening_it_again_puts_it_right_whether_its_heat_is_read_or_not() -> None:
     session = treated(3, "700 °C")
     session.take("do-again-harden")
@@ -118,7 +181,8 @@ def test_hardened_again_at_a_wrong_heat_it_is_still_to_put_right() -> None:
         (3, "700 °C", "file test", True),  # a file that skates: it is hard
         (3, "950 °C", "file test", False),  # it is hard, but its grain has grown
         (4, "400 °C", "file test", False),  # says nothing of the temper
-        (4, "400 °C", "flex test", True),
+        (4, "150 °C", "flex test", True),  # it springs back: it is tempered
+        (4, "400 °C", "flex test", False),  # a spring springs back too, and is no hammer
     ],
 )
 def test_a_test_that_proves_it_settles_it(number: int, temperature: str, test: str, proves: bool) -> None:
@@ -157,9 +221,19 @@ def test_a_soak_that_was_too_short_or_too_long_is_to_put_right_as_well(
     session.done()
     assert listed(session) == told
     assert ways(session) == way
-    if told:
-        session.read("poll.flex test", "pass")
-        assert listed(session) == []
+    session.read("poll.flex test", "pass")
+    assert listed(session) == (told if soak == "9 h" else [])
+
+
+def test_a_hardness_as_wanted_proves_a_temper_that_was_read_too_hot() -> None:
+    session = begun(TREATED.replace("230 to 250 °C}", "230 to 250 °C, hardness: 50 to 56}"))
+    session.done()
+    session.done()
+    session.done()
+    session.read("poll.temperature", "300 °C")
+    session.read("poll.hardness", "52 HRC")
+    session.done()
+    assert listed(session) == []
 
 
 def test_a_soak_that_goes_on_is_not_short_yet() -> None:
