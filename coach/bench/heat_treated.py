@@ -60,7 +60,7 @@ def wrong_heats(state: JobState) -> Iterator[WrongHeat]:
 
 
 def _lasts(wrong: WrongHeat | None, step: Step) -> bool:
-    """Whether a step that went right leaves a wrong heat as it is: none softened is hard by a cooler temper."""
+    """Whether a step that went right leaves a wrong heat as it is: no cooler temper hardens."""
     return wrong is None or (step.does(Does.TEMPERS) and not wrong.below)
 
 

@@ -116,8 +116,10 @@ def _advice(
         if metal.name == "wrought iron" and step.heat_kind is HeatKind.FORGING:
             cold = too_cold(metal)
             light = cold.back_below is not None and hot.stop_c < cold.back_below.value
-            split = say("Not one blow below {}: the fibres of {} split.", cold.stop_below, metal.name)
-            yield split if light else cold.sentence
+            if light and cold.stop_below is not None:
+                yield say("Not one blow below {}: the fibres of {} split.", cold.stop_below, metal.name)
+            else:
+                yield cold.sentence
     hand, power = reckoned
     if hand is not None and step.heats:
         most, least = max(hand.heats, step.heats), min(hand.heats, step.heats)

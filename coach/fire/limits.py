@@ -29,6 +29,12 @@ BURNING_BELOW_SOLIDUS_C: Final = 100.0
 #: Below this the fibres of wrought iron split, in °C (from memory).
 FIBRES_SPLIT_BELOW_C: Final = 850.0
 
+#: Steel of less carbon than this, per cent by mass, gives cold as well; it only stiffens (from memory).
+WORKS_COLD_BELOW_CARBON_SHARE: Final = 0.30
+
+#: Between these soft steel is blue and short: it may crack where it would bend cold, in °C (from memory).
+BLUE_SHORT_C: Final = (200.0, 350.0)
+
 #: Below this steel has turned back from austenite and must not be hammered, in °C; about Ac1 (from memory).
 STEEL_TURNS_BELOW_C: Final = 725.0
 
@@ -44,9 +50,11 @@ class Cold(NamedTuple):
     """When a grade has become too cold to hammer."""
 
     back_below: Figure | None  # back to the fire
-    stop_below: Figure  # not one blow more
+    stop_below: Figure | None  # not one blow more; None where nobody knows
     sentence: Words
     source: str
+    otherwise: str = ""  # what becomes of it below that
+    gives_cold: bool = False  # whether it gives to light blows when it is cold, and only stiffens
 
 
 class HeatsInCommon(NamedTuple):
@@ -75,7 +83,8 @@ def burning_limit(grade: Grade) -> KnownHeat:
     """The heat above which a grade must be feared to burn.
 
     The largest safe forging heat by carbon, read between HANDBOOK_HIGHEST_C, and 50 °C; the grade's own
-    highest heat where that is more, as for wrought iron; and in no case nearer than 100 °C to the solidus.
+    highest heat where that is more, as for wrought iron, a welding heat with what two readings are held apart
+    by; and in no case nearer than 100 °C to the solidus.
     Below 0.10 % carbon the first row stands; above 0.95 % the last row's distance from the solidus is kept
     (judgement). Only carbon counts. Raises OutOfRange above 2.14 % carbon.
     Sources: the handbook heats (from memory), `coach.metals.transformation`, the two margins (judgement).
@@ -88,7 +97,8 @@ def burning_limit(grade: Grade) -> KnownHeat:
     if carbon_share is None:
         return KnownHeat(None, grade.unknown.get("carbon_share", "Its carbon is not known."))
     heats_c = [_handbook_highest_c(carbon_share) + BURNING_ABOVE_HANDBOOK_C]
-    heats_c += [own_c for own_c in (grade.forging_high_c, grade.welding_high_c) if own_c is not None]
+    heats_c += [grade.forging_high_c] if grade.forging_high_c is not None else []
+    heats_c += [grade.welding_high_c + HELD_APART_C] if grade.welding_high_c is not None else []
     limit_c = min(max(heats_c), solidus_c(carbon_share) - BURNING_BELOW_SOLIDUS_C)
     return KnownHeat(
         celsius(round(limit_c, 1)),
@@ -122,7 +132,8 @@ def too_cold(grade: Grade) -> Cold:
     """When to stop hammering a grade.
 
     Wrought iron goes back to the fire below its lowest forging heat and stops at 850 °C, steel at about
-    725 °C. Sources: the grade's file and the constants here (from memory).
+    725 °C. Of a grade without a lowest forging heat nothing is known. Sources: the grade's file and the
+    constants here (from memory).
 
     >>> from coach.metals.grade import grade
     >>> str(too_cold(grade("C80")).sentence)
@@ -130,19 +141,34 @@ def too_cold(grade: Grade) -> Cold:
     """
     back, low_source = _limit(grade, "forging_low_c")
     stop_c, source = STEEL_TURNS_BELOW_C, "where steel turns back from austenite, about Ac1 (from memory)"
-    why = f"{grade.name} no longer gives there but cracks"
-    if _is_wrought_iron(grade):
+    otherwise, why, blow = "it cracks", f"{grade.name} no longer gives there but cracks", "not one blow"
+    iron, soft = _is_wrought_iron(grade), gives_cold(grade)
+    if iron:
         stop_c, source = FIBRES_SPLIT_BELOW_C, "where the fibres of wrought iron split (from memory)"
+        otherwise = "its fibres split"
         why = (
             f"the fibres of {grade.name} split; where it cracks at a red heat above that, it is red-short "
             "and must be worked hotter"
         )
+    elif back is None:
+        unknown = "How cold {} may be struck is not known: try it on a piece of scrap first."
+        return Cold(None, None, say(unknown, grade.name), low_source)
+    elif soft:
+        otherwise, blow = "it stiffens", "no heavy blow"
+        why = "{} only stiffens there, and at a blue heat, {} to {}, it can crack"
     stop = celsius(stop_c)
+    stop = stop if back is None else min(stop, back, key=lambda heat: heat.value)
+    reason = say(why, grade.name, *map(celsius, BLUE_SHORT_C)) if soft else as_words(why)
     if back is None:
-        return Cold(None, stop, say("Not one blow below {}: {}.", stop, why), source)
-    stop = min(stop, back, key=lambda heat: heat.value)
-    sentence = say("Back to the fire below {}, and not one blow below {}: {}.", back, stop, why)
-    return Cold(back, stop, sentence, f"{low_source}; {source}")
+        return Cold(None, stop, say("Not one blow below {}: {}.", stop, reason), source, otherwise)
+    sentence = say("Back to the fire below {}, and {} below {}: {}.", back, blow, stop, reason)
+    return Cold(back, stop, sentence, f"{low_source}; {source}", otherwise, gives_cold=soft)
+
+
+def gives_cold(grade: Grade) -> bool:
+    """Whether it is a steel with so little carbon that cold it bends and stiffens instead of cracking."""
+    soft = grade.carbon_share is not None and grade.carbon_share < WORKS_COLD_BELOW_CARBON_SHARE
+    return soft and not _is_wrought_iron(grade)
 
 
 def common_range(grades: Sequence[Grade], *, welding: bool = False) -> HeatsInCommon:

@@ -62,7 +62,9 @@ class Outcome(NamedTuple):
     run_wide: bool = False  # spread beyond what is wanted, and can be dressed back
     bound: Bound | None = None  # what it lies beyond that is possible at all
     old: bool = False  # a heat has worked the size since
-    soaked: Limits | None = None  # what is wanted of a soak, where a run of colours is held to what does the same
+    soaked: Limits | None = (
+        None  # what is wanted of a soak, where a run of colours is held to what does the same
+    )
     outdone_by: Reading | None = None  # an earlier reading of the same treatment that was more, and counts
 
     @property

@@ -118,7 +118,7 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
         if operation(step.operation).LIGHT
         else _stop_c(together, start, welding=welding)
     )
-    floor = max((too_cold(one).stop_below.value for one in grades), default=stop)
+    floor = max(_floors_c(grades), default=stop)
     # Hardened steel may be straightened at a tempering heat; iron is never struck so cold.
     warm = operation(step.operation).LIGHT and start <= floor
     if not warm or steels_of(plan, step) == ():
@@ -139,8 +139,13 @@ def _stop_c(together: HeatsInCommon, start_c: float, *, welding: bool) -> float:
 
 def _coldest_c(grades: tuple[Grade, ...], start_c: float) -> float:
     """Bending and straightening are light work, and go on to where not one blow may fall (from memory)."""
-    coldest_c = max((800.0, *(too_cold(one).stop_below.value for one in grades)))
-    return min(coldest_c, start_c - _WELD_TAKES_C)
+    return min(max((800.0, *_floors_c(grades))), start_c - _WELD_TAKES_C)
+
+
+def _floors_c(grades: tuple[Grade, ...]) -> list[float]:
+    """Below which not one blow may fall on each, °C, where that is known."""
+    stops = (too_cold(one).stop_below for one in grades)
+    return [stop.value for stop in stops if stop is not None]
 
 
 @cache

@@ -92,7 +92,7 @@ def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -
 
 
 def beside_its_hottest(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
-    """What a quench or a temper did at its hottest, or in its longest soak, no later and lower reading undoes.
+    """What a quench or a temper did at its hottest, or in its longest soak, no later reading undoes.
 
     Steel does not get hard again as it cools, nor its grain fine. A heat that was only in doubt is settled by
     a surer reading of it.

@@ -14,7 +14,7 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of
-from coach.ledger.weigh_heat import burnt, cracked, out_of_order
+from coach.ledger.weigh_heat import burnt, normalised_cold, out_of_order, struck_cold
 from coach.ledger.working import reshapes, targets_of
 from coach.metals.hardening import CannotHarden, hardening_advice
 from coach.metals.tempering import tempered_hrc
@@ -42,6 +42,7 @@ class Cannot(StrEnum):
     HOLD_STEEL = "no cleft for the steel"
     STAND_HEAT = "too hot for the metal"
     GIVE_COLD = "too cold to be hammered"
+    TURN = "too cold to be normalised"
     STAY_HARD = "out of order"  # a temper before the quench, or a fire after it
 
 
@@ -155,8 +156,10 @@ def _heats(plan: Plan) -> Iterator[Finding]:
     for step in plan.recipe.steps:
         if words := burnt(plan, step):
             yield _at_step(Cannot.STAND_HEAT, step, words)
-        if words := cracked(plan, step):
+        if words := struck_cold(plan, step):
             yield _at_step(Cannot.GIVE_COLD, step, words)
+        if words := normalised_cold(plan, step):
+            yield _at_step(Cannot.TURN, step, words)
     for step, zone, words in out_of_order(plan):
         yield _at_step(Cannot.STAY_HARD, step, words, zone)
 

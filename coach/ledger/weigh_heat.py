@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from coach.fire.limits import burning_words, too_cold
-from coach.ledger.hot_work import grades_in
+from coach.fire.limits import BLUE_SHORT_C, burning_words, too_cold, worked_at
+from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.plan import Plan
+from coach.metals.transformation import lower_critical, upper_critical
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
-from coach.quantities import Words, celsius, say
+from coach.quantities import NOTHING, Words, celsius, say
 from coach.recipe.model import Step
 
 #: Steel as quenched is as brittle as glass (from memory).
@@ -30,19 +31,88 @@ def burnt(plan: Plan, step: Step) -> Words | None:
     return None
 
 
-def cracked(plan: Plan, step: Step) -> Words | None:
-    """What is to be hammered colder than it gives; None where nothing is."""
+def struck_cold(plan: Plan, step: Step) -> Words | None:
+    """What is to be struck, bent, cut or welded colder than it gives; None where nothing is.
+
+    Whatever an operation is called: all that are done at a forging or a welding heat strike. Hard steel is
+    straightened warm, at a tempering heat, and soft steel is bent cold, though not blue.
+    """
+    todo, heat_c = operation(step.operation), step.temperature_c
+    if step.heat_kind is HeatKind.COLD:
+        return _hammered_cold(plan, step)
+    if heat_c is None or not step.heats or step.heat_kind is HeatKind.TREATMENT:
+        return None
+    if step.heat_kind is HeatKind.WELDING and (words := _not_welded(plan, step, heat_c)):
+        return words
+    hard = _is_hard(plan, step)
+    for metal in grades_in(plan, step._replace(heated=())):
+        cold = too_cold(metal)
+        if cold.stop_below is None or heat_c >= cold.stop_below.value:
+            continue
+        blue_c, over_c = BLUE_SHORT_C
+        if todo.LIGHT and (hard or (cold.gives_cold and not blue_c <= heat_c <= over_c)):
+            continue
+        also = (
+            say(", and blue, {} to {}, it can crack", *map(celsius, BLUE_SHORT_C))
+            if cold.gives_cold
+            else NOTHING
+        )
+        no_heat = "{} is no heat to {} {} at: below {} {}{}."
+        return say(
+            no_heat, celsius(heat_c), step.operation, metal.name, cold.stop_below, cold.otherwise, also
+        )
+    return None
+
+
+def _hammered_cold(plan: Plan, step: Step) -> Words | None:
+    """Steel or iron whose section is hammered without any heat; light bends and rivet heads are set cold."""
     todo = operation(step.operation)
-    hammered = todo.RESHAPES and not todo.FIXES and step.heat_kind is HeatKind.FORGING
-    if step.temperature_c is None or not step.heats or not hammered:
+    heavy = todo.RESHAPES and not todo.FIXES and not todo.LIGHT and not step.does(Does.FASTENS)
+    if not heavy or todo.HEAT_KIND is HeatKind.COLD:
         return None
     for metal in grades_in(plan, step._replace(heated=())):
-        stop = too_cold(metal).stop_below
-        if step.temperature_c < stop.value:
-            heat = celsius(step.temperature_c)
-            return say(
-                "{} is no heat to {} {} at: below {} it cracks.", heat, step.operation, metal.name, stop
-            )
+        cold = too_cold(metal)
+        if cold.stop_below is not None and not cold.gives_cold:
+            words = "no heat is said, and to {} {} cold it must take one: below {} {}."
+            return say(words, step.operation, metal.name, cold.stop_below, cold.otherwise)
+    return None
+
+
+def _not_welded(plan: Plan, step: Step, heat_c: float) -> Words | None:
+    """A heat at which not even the metal that takes the coldest takes."""
+    lows = [worked_at(metal, welding=True)[0].temperature for metal in grades_in(plan, step)]
+    known = [low for low in lows if low is not None]
+    if len(known) < len(lows) or not known:
+        return None
+    low = min(known, key=lambda one: one.value)
+    if heat_c >= low.value:
+        return None
+    return say("{} is no welding heat: nothing in it takes below {}.", celsius(heat_c), low)
+
+
+def _is_hard(plan: Plan, step: Step) -> bool:
+    """Whether a step's zones were quenched before it."""
+    before = plan.recipe.steps[: step.number - 1]
+    return all(any(one.does(Does.QUENCHES) and zone in one.zones for one in before) for zone in step.zones)
+
+
+def normalised_cold(plan: Plan, step: Step) -> Words | None:
+    """Steel whose normalising heat does not turn it, or not all of it; None where it does.
+
+    Sources: Ac1 and Ac3 of the grade's composition, `coach.metals.transformation`.
+    """
+    if not step.does(Does.NORMALISES) or step.temperature_c is None:
+        return None
+    for metal in steels_of(plan, step):
+        if not metal.composition:
+            continue
+        turns, turned = lower_critical(metal.nominal), upper_critical(metal.nominal)
+        if step.temperature_c < turns.celsius:
+            words = "{} normalises nothing: {} does not begin to turn below about {}."
+            return say(words, celsius(step.temperature_c), metal.name, celsius(turns.celsius))
+        if step.temperature_c < turned.celsius:
+            words = "{} normalises only part of it: {} is not all turned below about {}."
+            return say(words, celsius(step.temperature_c), metal.name, celsius(turned.celsius))
     return None
 
 

@@ -37,7 +37,7 @@ class HeatsOfAGrade(NamedTuple):
     welding_high: KnownHeat  # the highest
     burning: KnownHeat  # above which it must be feared to burn
     back_below: Figure | None  # back to the fire below this
-    stop_below: Figure  # not one blow below this
+    stop_below: Figure | None  # not one blow below this; None where nobody knows
     cold: Words  # both in a sentence
     cold_source: str  # where they are from
 
@@ -88,7 +88,7 @@ def told(answer: HeatLimits) -> Iterator[Told]:
 
 
 def _heats(grade: Grade) -> HeatsOfAGrade:
-    back, stop, sentence, source = too_cold(grade)
+    back, stop, sentence, source, *_ = too_cold(grade)
     return HeatsOfAGrade(
         grade.name,
         None if grade.carbon_share is None else Figure(grade.carbon_share, Kind.CONTENT),

@@ -342,8 +342,8 @@ def test_after_a_quench_the_advice_at_a_rest_is_to_temper() -> None:
 @pytest.mark.parametrize(
     ("wanted", "read", "verdict"),
     [
-        # Five sources put dark straw at 450 to 500 °F, 232 to 260 °C, and blue at 560 to 585 °F, 293 to 307 °C
-        # (The Working of Steel, 1921): the one may lie over 250 °C, the other does.
+        # Five sources put dark straw at 450 to 500 °F, 232 to 260 °C, and blue at 560 to 585 °F, 293 to
+        # 307 °C (The Working of Steel, 1921): the one may lie over 250 °C, the other does.
         ("temperature: 210 to 250 °C", "dark straw", "unsure"),
         ("temperature: 210 to 250 °C", "blue", "out"),
         ("temperature: 210 to 290 °C", "dark straw", "good"),

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from coach.ledger.plan import Plan
 from coach.ledger.weigh import Cannot, weigh
+from coach.ledger.weigh_heat import struck_cold
+from coach.operations import operation, operations
+from coach.operations.does import HeatKind
 from coach.recipe.whereabouts import Whereabouts
 from coach.telling.words import write
 from tests.ledger.recipes import planned
@@ -40,11 +44,108 @@ def test_a_heat_that_burns_the_steel_is_a_finding() -> None:
     assert "C80 must be feared to burn" in told
 
 
-def test_hammering_below_the_change_is_a_finding_and_bending_there_is_none() -> None:
+def test_hammering_below_the_change_is_a_finding() -> None:
     # Steel has turned back from austenite at about 725 °C (from memory).
     ((what, step, told),) = found(CHISEL.replace("1050 °C", "700 °C"))
     assert (what, step) == (Cannot.GIVE_COLD, 1)
     assert "700 °C is no heat to taper C80 at: below 725 °C it cracks" in told
+
+
+#: Everything that is struck, bent, cut or welded hot, whatever it is called.
+STRUCK = sorted(
+    name for name, one in operations().items() if one.HEAT_KIND in (HeatKind.FORGING, HeatKind.WELDING)
+)
+
+
+def only_step(name: str, metal: str, heat: str) -> Plan:
+    """A plan whose one step is of an operation, of a metal and at a heat, whatever its sizes would be."""
+    plan = planned(CHISEL.replace("C80", metal))
+    first = plan.recipe.steps[0]
+    heat_c = None if heat == "cold" else float(heat)
+    todo = operation(name)
+    step = first._replace(
+        operation=name,
+        temperature_c=heat_c,
+        heats=0 if heat_c is None else 1,
+        heat_kind=HeatKind.COLD if heat_c is None else todo.HEAT_KIND,
+    )
+    return plan._replace(recipe=plan.recipe._replace(steps=(step, *plan.recipe.steps[1:])))
+
+
+@pytest.mark.parametrize("name", STRUCK)
+@pytest.mark.parametrize(
+    ("metal", "heat"),
+    [
+        # Steel must not be struck below about Ac1, 725 °C; the fibres of wrought iron split below about
+        # 850 °C (both from memory). At a black heat nothing welds.
+        ("C80", "600"),
+        ("1095", "700"),
+        ("wrought iron", "800"),
+        ("wrought iron", "300"),
+        ("mild steel", "300"),  # blue-short, 200 to 350 °C (from memory)
+    ],
+)
+def test_no_operation_that_strikes_bends_or_cuts_is_let_pass_too_cold(
+    name: str, metal: str, heat: str
+) -> None:
+    plan = only_step(name, metal, heat)
+    told = struck_cold(plan, plan.recipe.steps[0])
+    assert told is not None
+    assert f"{heat} °C is no" in write(told)
+
+
+@pytest.mark.parametrize("name", STRUCK)
+@pytest.mark.parametrize(
+    ("metal", "heat"), [("C80", "1080"), ("wrought iron", "1320"), ("mild steel", "1280")]
+)
+def test_none_of_them_is_a_finding_at_its_heat(name: str, metal: str, heat: str) -> None:
+    plan = only_step(name, metal, heat)
+    assert struck_cold(plan, plan.recipe.steps[0]) is None
+
+
+@pytest.mark.parametrize(
+    ("name", "metal", "is_found"),
+    [
+        ("draw", "C80", True),
+        ("punch", "wrought iron", True),
+        ("split", "1084", True),
+        ("draw", "mild steel", False),  # it only stiffens
+        ("bend", "C80", False),  # soft, a bar is bent cold
+        ("cut", "C80", False),  # by the saw
+        ("rivet", "wrought iron", False),  # a small head is set cold
+    ],
+)
+def test_a_section_of_steel_or_iron_is_not_hammered_cold(name: str, metal: str, is_found: bool) -> None:
+    plan = only_step(name, metal, "cold")
+    assert (struck_cold(plan, plan.recipe.steps[0]) is not None) is is_found
+
+
+def test_hard_steel_is_straightened_warm_and_soft_steel_bent_cold() -> None:
+    # Straightening at a tempering heat: common practice.
+    warm = "  - straighten: edge, 1 heat, at 220 °C\n"
+    assert [one for one in found(CHISEL + warm) if one[0] is Cannot.GIVE_COLD] == []
+    before = CHISEL.replace("  - harden", warm + "  - harden")
+    assert [one[:2] for one in found(before)] == [(Cannot.GIVE_COLD, 2)]
+    mild = before.replace("C80", "mild steel").replace("220 °C", "650 °C")
+    assert [one for one in found(mild) if one[0] is Cannot.GIVE_COLD] == []
+
+
+@pytest.mark.parametrize(
+    ("metal", "heat", "told"),
+    [
+        # Ac1 of carbon steel is near 723 °C; Ac3 of 0.45 % carbon is near 785 °C by Andrews 1965, published
+        # for C45 as 780 to 785 °C (from memory).
+        ("1084", "600 °C", "normalises nothing"),
+        ("C45", "740 °C", "normalises only part of it"),
+        ("C45", "845 °C", ""),
+        ("1084", "855 °C", ""),
+    ],
+)
+def test_a_normalising_that_turns_nothing_is_a_finding(metal: str, heat: str, told: str) -> None:
+    text = CHISEL.replace("C80", metal).replace("  - harden", f"  - normalise: edge, at {heat}\n  - harden")
+    turned = [(step, words) for what, step, words in found(text) if what is Cannot.TURN]
+    assert [step for step, _ in turned] == ([2] if told else [])
+    assert all(told in words for _, words in turned)
 
 
 def test_a_temper_of_what_was_not_hardened_is_a_finding() -> None:
