@@ -9,9 +9,11 @@ from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
 from coach.ledger.own_curves import own_curves
 from coach.ledger.plan import Plan
+from coach.ledger.weigh_heat import untempered
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SPREAD
 from coach.operations import operation
+from coach.operations.hazards import of_untempered_steel
 from coach.quantities.figure import Figure, Wanted, celsius
 from coach.quantities.words import Words
 from coach.recipe.model import Step, spoken_of
@@ -69,7 +71,7 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
         zones=step.zones,
         how=step.how or operation(step.operation).SUMMARY,
         watch=step.watch,
-        cautions=step.cautions,
+        cautions=_cautions(plan, step),
         targets=tuple(
             Target(zone, name, Wanted(step.targets[name], kind_of(step, name)))
             for name in spoken_of(step.shape, step.targets)
@@ -87,6 +89,12 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
         know=_know(plan, step, job),
         hot=time_at_heat(plan, step, now.belief.mean(SPREAD) if now is not None else 0.0),
     )
+
+
+def _cautions(plan: Plan, step: Step) -> tuple[str, ...]:
+    """Those of the step itself; before them, that of steel which was quenched before it and not tempered."""
+    first = (of_untempered_steel(),) if untempered(plan, step) else ()
+    return (*first, *(one for one in step.cautions if one not in first))
 
 
 def _know(plan: Plan, step: Step, job: JobState | None) -> tuple[Words, ...]:

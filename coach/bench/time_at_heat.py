@@ -110,6 +110,9 @@ def _advice(
                 "longer; a side that is open after them takes another heat.",
                 hot.working,
             )
+    elif hot.together.ceiling is None:
+        taken = say("What is told here is that of carbon steel, down to {}.", celsius(hot.stop_c))
+        yield run_on((hot.together.sentence, taken))
     elif (ceiling := hot.together.ceiling) and ceiling.value < hot.start_c:
         yield hot.together.sentence
     for metal in grades_in(plan, step):

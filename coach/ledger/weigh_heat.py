@@ -147,6 +147,18 @@ def out_of_order(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
                     yield step, zone, say(_SNAPS, zone, hard[zone].number)
 
 
+def untempered(plan: Plan, step: Step) -> bool:
+    """Whether a step handles a zone that is quenched and not tempered: a blow or a bend breaks it."""
+    if step.does(Does.QUENCHES) or step.does(Does.TEMPERS):
+        return False
+    for zone in step.zones:
+        treated = (one for one in reversed(plan.recipe.steps[: step.number - 1]) if zone in one.zones)
+        last = next((one for one in treated if one.does(Does.QUENCHES) or one.does(Does.TEMPERS)), None)
+        if last is not None and last.does(Does.QUENCHES):
+            return True
+    return False
+
+
 def _last_quenches(plan: Plan) -> dict[str, int]:
     """The last step that quenches each zone."""
     return {

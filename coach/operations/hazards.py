@@ -56,6 +56,11 @@ def hazards() -> dict[str, Hazard]:
     }
 
 
+def of_untempered_steel() -> str:
+    """What is said of steel that is quenched and not tempered, wherever it is handled."""
+    return hazards()["hard-steel"].says
+
+
 def is_hot_blow(heat: HeatKind, heats: int) -> bool:
     """Whether hot metal is struck in a step of so many heats."""
     return heat in _BLOWS and heats > 0

@@ -15,7 +15,7 @@ from coach.operations import Does
 from coach.operations.does import HeatKind
 from coach.places import bundled_recipes
 from coach.recipe.model import Step
-from coach.recipe.reader import read_recipe_file
+from coach.recipe.reader import read_recipe, read_recipe_file
 from coach.telling.step import step_lines
 from coach.telling.writing import Shown
 
@@ -80,3 +80,40 @@ def test_a_welding_heat_of_seconds_is_told_to_be_for_the_first_blows() -> None:
         told[step.number] = " ".join(map(str, hot.advice)) if hot is not None else ""
     assert "set it with the first blows" in told[8], "the face is welded on, in some two seconds"
     assert not any("first blows" in told[number] for number in (3, 7)), "forged, and only tacked"
+
+
+CHISEL = """\
+recipe: Chisel
+pieces:
+  bar:
+    metal: C80
+    bar: square 16
+    zones:
+      shank: square 16 ±1, long 100 ±8
+      edge: 16 ±1 x 16 ±1 to 20 ±2 x 4 ±0.6, long 60 ±8
+steps:
+  - taper: edge, 2 heats, at 1050 °C
+  - straighten: edge, cold
+  - harden: edge, at 780 to 810 °C, quench oil
+  - straighten: edge, cold
+  - inspect: edge
+    check: ring test
+  - temper: edge, at 230 to 260 °C
+  - straighten: edge, cold
+"""
+
+
+def test_what_is_handled_between_quench_and_temper_has_the_caution_of_hard_steel() -> None:
+    # Steel as quenched breaks like glass (from memory).
+    plan = look_back(read_recipe(CHISEL, "chisel.yaml"))
+    told = [" ".join(step_to_do(plan, step).cautions) for step in plan.recipe.steps]
+    assert ["Untempered steel breaks" in words for words in told] == [
+        False,
+        False,
+        True,
+        True,
+        True,
+        False,
+        False,
+    ]
+    assert all(words.count("Untempered steel breaks") <= 1 for words in told)

@@ -12,6 +12,7 @@ from coach.metals import look_in
 from coach.metals.grade import grade, keep_to
 from coach.metals.grade_file import template_text
 from coach.recipe.faults import RecipeFaults
+from coach.telling.words import write
 from tests.bench.jobs import shop
 
 OWN = template_text("Mill file").replace("value = 7850", "value = 7900")
@@ -73,3 +74,15 @@ def test_a_folder_that_is_not_there_is_no_trouble(tmp_path: Path) -> None:
         assert grade("C45").name == "C45"
     finally:
         look_in()
+
+
+def test_of_a_grade_without_forging_heats_nothing_is_guessed_and_what_is_taken_is_said(folder: Path) -> None:
+    (folder / "mill-file.toml").write_text(OWN, encoding="utf-8")
+    look_in(folder)
+    hot = BAR.replace("  - inspect: bar", "  - straighten: bar, 1 heat, at 1000 °C")
+    to_do = shop().begin(hot, "bar.yaml").standing().step
+    assert to_do is not None
+    told = " ".join(map(write, to_do.advice))
+    assert "No forging heat is known for Mill file" in told
+    assert "What is told here is that of carbon steel" in told
+    assert "cracks" not in told
