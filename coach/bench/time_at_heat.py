@@ -113,7 +113,7 @@ def _advice(
     elif hot.together.ceiling is None:
         taken = say("What is told here is that of carbon steel, down to {}.", celsius(hot.stop_c))
         yield run_on((hot.together.sentence, taken))
-    elif (ceiling := hot.together.ceiling) and ceiling.value < hot.start_c:
+    elif hot.together.ceiling.value < hot.start_c:
         yield hot.together.sentence
     for metal in grades_in(plan, step):
         if metal.name == "wrought iron" and step.heat_kind is HeatKind.FORGING:
