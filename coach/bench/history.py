@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from coach.bench.replay import JobState, progress
+from coach.fire.colours import FIGURE_DOUBT_C
 from coach.forms import label
 from coach.ledger.weighing import kind_of
 from coach.log.body import Body
@@ -33,7 +34,9 @@ class LoggedReading(NamedTuple):
     @property
     def words(self) -> Words:
         """What was read and how."""
-        hot = say(", hot at {:=}", self.hot) if self.hot is not None else ""
+        by_figure = self.hot is not None and (self.hot.doubt or 0.0) <= FIGURE_DOUBT_C
+        at = ", hot at {:=}" if by_figure else ", about {:=} hot"
+        hot = say(at, self.hot) if self.hot is not None else ""
         insisted = ", insisted on" if self.insisted else ""
         insisted += f", taken at step {self.late_for}" if self.late_for else ""
         named = label(self.zone, self.dimension)

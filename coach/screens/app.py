@@ -206,8 +206,6 @@ class CoachApp(App[None]):
         self.is_up = False
         """Whether the first frame is written."""
         self._folders = tuple(folders)
-        self.hot = False
-        """Whether sizes are read hot; a new day begins cold."""
         self.choices_file = choices_file
         self.choices = kept_choices(choices_file)
         self.register_theme(LOOKS[self.choices.look][0])

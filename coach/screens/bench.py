@@ -128,7 +128,8 @@ class BenchScreen(PagedScreen):
             more = latest.number - before - 1
             others = f"{more} more, and last " if more > 0 else ""
             self.choose_next()
-            self.tell(sentence(say("Entered elsewhere: {}{}", others, latest.words), self.shown))
+            told = sentence(say("Entered elsewhere: {}{}", others, latest.words), self.shown)
+            self.tell(f"{told}{self.cold_again()}")
             self.fill()
 
     # ── what was typed ───────────────────────────────────────────────────────────────────────────
@@ -163,7 +164,7 @@ class BenchScreen(PagedScreen):
             self._question = "heat"
             self.query_one(AnswerLine).tell(f"{doubted} Enter marks one more, Esc does not.", asks=True)
             return
-        self.enter(self.session.heat)
+        self.enter(self.session.heat, stays=True)
 
     def action_fire(self) -> None:
         self.in_turn(partial(self._fire, sure=False))
@@ -175,7 +176,7 @@ class BenchScreen(PagedScreen):
             asked = "This step needs no fire. Enter says that the piece is in it, Esc does not."
             self.query_one(AnswerLine).tell(asked, asks=True)
             return
-        self.enter(self.session.fire)
+        self.enter(self.session.fire, stays=True)
 
     def action_done(self) -> None:
         self.in_turn(partial(self._finish, always_ask=False))
@@ -243,13 +244,30 @@ class BenchScreen(PagedScreen):
         self.fill()
 
     def action_hot(self) -> None:
-        self.coach.hot = not self.coach.hot
-        how = "hot: the coach takes them back to cold" if self.coach.hot else "cold"
+        self.in_turn(self._turn_hot)
+
+    def _turn_hot(self) -> None:
+        read_cold = self._read_cold
+        self.read_hot(read_cold is not None or not self.reads_hot)
+        if read_cold is not None:
+            self.take_hot(read_cold)
+            return
+        how = "hot: the coach takes them back to cold" if self.reads_hot else "cold"
         self.tell(f"Readings are now taken {how}.")
         self.fill()
 
     def action_strike(self) -> None:
-        self.enter_in_turn(self.session.strike)
+        self.in_turn(self._strike)
+
+    def _strike(self) -> None:
+        """Strike the last entry out; where that was a reading, its size is asked for again."""
+        before = {check.name: check.reading for check in self.session.standing().checks}
+        if not self.enter(self.session.strike) or self._box.size_typed:
+            return
+        standing = self.session.standing()
+        struck = [one for one in standing.checks if one.is_open and before.get(one.name) != one.reading]
+        if len(struck) == 1:
+            self._choose(struck[0].name)
 
     def action_insist(self) -> None:
         self.in_turn(self._insist)

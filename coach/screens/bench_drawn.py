@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from coach.bench.checks import Check
+from coach.bench.clock import Place
 from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Standing
@@ -61,6 +62,7 @@ class PagedScreen(TypingScreen):
         self._came: tuple[Standing, Sheet] | None = None  # the sheet as it stood then
         self._page = PAGES[0]
         self._turned_in = 0  # the step in which the page has turned to the ways back; 0 while on plan
+        self._ran = ""  # the heat whose clock was shown last
         self._rung = ""  # the heat whose bell has rung
         self._figure_rows = 0  # how tall the figures of the face are; 0 hides it
 
@@ -109,10 +111,10 @@ class PagedScreen(TypingScreen):
             self._page = WAYS
         self._turned_in = number if is_off else 0
 
-    def after(self, sentence: str, *, bad: bool = False) -> None:
+    def after(self, sentence: str, *, bad: bool = False, stays: bool = False) -> None:
         """An entry brings the work back."""
         self._page = PAGES[0]
-        super().after(sentence, bad=bad)
+        super().after(sentence, bad=bad, stays=stays)
 
     @property
     def _is_wide(self) -> bool:
@@ -225,9 +227,25 @@ class PagedScreen(TypingScreen):
         dial = Dial(clock, seconds_between(clock.since, self.coach.now()))
         return None if dial.is_forgotten else dial
 
+    @property
+    def metal_glows(self) -> bool:
+        dial = self._dial()
+        return dial is not None and dial.clock.place is Place.OUT and not dial.is_due
+
+    def _cool_with(self, dial: Dial | None) -> None:
+        """Once a heat is so long over that its clock is gone, sizes are read cold."""
+        ran, self._ran = self._ran, dial.clock.since if dial is not None else ""
+        clock = self.session.standing().clock
+        if ran and dial is None and clock is not None and clock.since == ran and self.reads_hot:
+            self.read_hot(False)
+            if not self._question:
+                self.tell("The heat is long over: sizes are read cold again.")
+            self._draw_prompt(self.session.standing(), self.check_shown(self.session.standing()))
+
     def tick(self) -> None:
         """Let the clock of the heat go on, with all that is read from the anvil."""
         standing, dial = self.session.standing(), self._dial()
+        self._cool_with(dial)
         check = self.check_shown(standing)
         if dial is not None and dial.is_due and self._rung != dial.clock.since:
             self._rung = dial.clock.since
@@ -266,7 +284,7 @@ class PagedScreen(TypingScreen):
         return " · ".join(part for part in (clock, aim) if part), verdict
 
     def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
-        box, prompt, hot = self._box, self.query_one("#prompt", Static), self.coach.hot
+        box, prompt, hot = self._box, self.query_one("#prompt", Static), self.reads_hot
         if box.mode != "size":
             words, box.placeholder = NOTE_PROMPTS[box.mode]
         elif check is not None:

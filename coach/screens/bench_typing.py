@@ -19,7 +19,8 @@ from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.ledger.verdict import Verdict
-from coach.quantities import Refusal
+from coach.operations.measures import MARK
+from coach.quantities import Kind, Refusal
 from coach.screens.named_sizes import named
 from coach.screens.screen import LiveScreen
 from coach.screens.widgets.entry_box import EntryBox, Mode
@@ -52,10 +53,34 @@ class TypingScreen(LiveScreen):
         self._again = ""  # the size that was read last, where it is to be measured again
         self._under_way: list[Sent] = []  # not yet taken, in their order
         self._refused: list[tuple[Sent, str]] = []  # with what was said of it
+        self._hot_in = _NOWHERE  # the step whose sizes are read hot
+        self._read_cold: Sent | None = None  # the reading just entered, where the metal can hardly be cold
 
     @property
     def _box(self) -> EntryBox:
         return self.query_one(EntryBox)
+
+    @property
+    def reads_hot(self) -> bool:
+        """Whether sizes are read on glowing metal; no further than the end of the step."""
+        return self._hot_in == _number(self.session.standing())
+
+    def read_hot(self, hot: bool) -> None:
+        """Take the next sizes hot or cold."""
+        self._hot_in = _number(self.session.standing()) if hot else _NOWHERE
+
+    def take_hot(self, line: Sent) -> None:
+        """Enter the reading just taken anew, as one of hot metal."""
+        if self.attempt(self.session.strike) is not None:
+            self._under_way.insert(0, line._replace(hot=True))
+            self._take_first()
+
+    def cold_again(self) -> str:
+        """That sizes are read cold again, where another step has begun; "" where nothing has changed."""
+        if self._hot_in == _NOWHERE or self.reads_hot:
+            return ""
+        self._hot_in = _NOWHERE
+        return " Cold again."
 
     # ── choosing ─────────────────────────────────────────────────────────────────────────────────
 
@@ -101,6 +126,7 @@ class TypingScreen(LiveScreen):
 
     def typing(self) -> None:
         """Something is being typed: it answers no question."""
+        self._read_cold = None
         if self._question == "done":
             self.step_goes_on()
         self._question = ""
@@ -116,7 +142,7 @@ class TypingScreen(LiveScreen):
         """Enter was pressed behind this; the box is empty by now."""
         standing = self.session.standing()
         check = None if _NAMES_ITS_SIZE.match(text) else self.check_shown(standing)
-        line = Sent(text, mode, self._shown_step, check, self.coach.hot, self.coach.choices.gauge, insist)
+        line = Sent(text, mode, self._shown_step, check, self.reads_hot, self.coach.choices.gauge, insist)
         self._under_way.append(line)
         if mode == "size" and text.strip() and check is not None:
             self.choose_next()
@@ -126,7 +152,7 @@ class TypingScreen(LiveScreen):
         """Lines that were typed before there was a size to see: none is entered until it is given one."""
         standing = self.session.standing()
         for text in lines:
-            line = Sent(text, "size", _number(standing), None, self.coach.hot, self.coach.choices.gauge)
+            line = Sent(text, "size", _number(standing), None, self.reads_hot, self.coach.choices.gauge)
             self._refused.append((line, _WHICH))
         if lines:
             waiting = "1 more number waits" if len(lines) == 1 else f"{len(lines)} more numbers wait"
@@ -175,7 +201,7 @@ class TypingScreen(LiveScreen):
                 return
             hot = "" if line.hot else None
             answer = self.session.read(one.name, one.typed, hot=hot, insist=line.insist)
-            self._tell_reading(one.name, answer, "")
+            self._tell_reading(one.name, answer, line)
         elif standing.step is None:
             raise Refusal(_NAMED, standing.sizes[0].label if standing.sizes else "blade length")
         elif line.check is None:
@@ -190,7 +216,7 @@ class TypingScreen(LiveScreen):
         else:
             name, hot = line.check.name, "" if line.hot else None
             answer = self.session.read(name, line.text, gauge=line.gauge, hot=hot, insist=line.insist)
-            self._tell_reading(name, answer, line.text)
+            self._tell_reading(name, answer, line)
 
     def _choose(self, name: str) -> None:
         """Ask for a size by its name."""
@@ -202,7 +228,13 @@ class TypingScreen(LiveScreen):
         self._question = self._again = ""
         self.fill()
 
-    def _tell_reading(self, name: str, answer: Answer, typed: str) -> None:
+    @property
+    def metal_glows(self) -> bool:
+        """Whether by its clock the metal lies on the anvil as hot as it is worked."""
+        raise NotImplementedError
+
+    def _tell_reading(self, name: str, answer: Answer, line: Sent) -> None:
+        typed = line.text if line.check is not None else ""
         questioned = any(waiting.name == name for waiting in self.session.standing().questioned)
         insists = " F12 insists on it." if questioned else ""
         checks = self.session.standing().checks
@@ -211,7 +243,13 @@ class TypingScreen(LiveScreen):
         # What is out or cannot be told is read once more before anything else is.
         read = next((one for one in self.session.standing().checks if one.name == name), None)
         self._again = name if read is not None and read.verdict in _READ_AGAIN else ""
-        self.after(f"{self.said(answer)}{insists}", bad=answer.bad_news or questioned)
+        hardly_cold = read is not None and not questioned and not line.hot and self._glows_where_read(read)
+        doubted = " Read cold? F7 makes it a hot one." if hardly_cold else ""
+        self.after(f"{self.said(answer)}{insists}{doubted}", bad=answer.bad_news or questioned)
+        self._read_cold = line if hardly_cold else None
+
+    def _glows_where_read(self, check: Check) -> bool:
+        return self.metal_glows and check.kind is Kind.LENGTH and check.dimension != MARK
 
     @on(Input.Changed, "#typed")
     def _changed(self, event: Input.Changed) -> None:
@@ -244,17 +282,24 @@ class TypingScreen(LiveScreen):
         """Enter something by a key, behind what was typed before it."""
         self.in_turn(partial(self.enter, deed))
 
-    def enter(self, deed: Callable[[], Answer]) -> bool:
+    def enter(self, deed: Callable[[], Answer], *, stays: bool = False) -> bool:
         answer = self.attempt(deed)
         if answer is not None:
-            self.after(self.said(answer), bad=answer.bad_news)
+            self.after(self.said(answer), bad=answer.bad_news, stays=stays)
         return answer is not None
 
-    def after(self, sentence: str, *, bad: bool = False) -> None:
-        """Show what an entry means, and once that can be read all that follows from it."""
+    def after(self, sentence: str, *, bad: bool = False, stays: bool = False) -> None:
+        """Show what an entry means, and once that can be read all that follows from it.
+
+        `stays` leaves the box at the size that is chosen.
+        """
         self._question = ""
+        self._read_cold = None
         was = self._shown_step, self._shown_check
-        self.choose_next(anew=was == (_number(self.session.standing()), None))
+        standing = self.session.standing()
+        if not (stays and self._shown_step == _number(standing) and self.check_shown(standing) is not None):
+            self.choose_next(anew=was == (_number(standing), None))
+        sentence += self.cold_again()
         self.tell(sentence, bad=bad)
         if bad:
             self.app.bell()
@@ -263,6 +308,7 @@ class TypingScreen(LiveScreen):
 
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
 _NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+ *[\d.,]")
+_NOWHERE = -1
 _READ_AGAIN = (Verdict.OUT, Verdict.UNSURE)
 _WHICH = "Choose with ↑ or ↓ which size this is."
 _NAMED = (

@@ -22,7 +22,8 @@ BENCH_HELP = """
     Type what the gauge reads and press Enter: it goes to the size on the line of the box. 31.5, 31,5,
     1 1/4 in and 3 cm are all understood. Another size goes by its first letters or its number: l 91, 2=91.
     Enter alone goes on to the next size; after the last one it ends the step. What was refused is mended
-    or typed anew upon itself. Hot (F7) takes a size on glowing metal back to cold.
+    or typed anew upon itself. Hot (F7) takes sizes on glowing metal back to cold, to the end of the step;
+    right behind a size that was taken as cold it makes that one a hot one.
 
     F2 each time the metal comes out of the fire: it counts a heat and starts the clock. When the bell rings
     it goes back; F3 says so, and the clock shows how long it has soaked.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import hypot
 
 from coach.bench.checks import Check, Judgement, SizeRead
+from coach.fire.colours import FIGURE_DOUBT_C
 from coach.ledger.verdict import Verdict
 from coach.operations.gauges import FINEST, by_gauge
 from coach.operations.shop_test import Result
@@ -33,7 +34,9 @@ def reading_sentence(check: Check, shown: Shown) -> str:
         return ""
     told = f"{check.label} {cold_size(reading, shown)}"
     if reading.hot is not None:
-        told += f" cold ({write_figure(reading.size, shown)} at {write_figure(reading.hot, shown, '=')})"
+        heat = write_figure(reading.hot, shown, "=")
+        about = "about " if (reading.hot.doubt or 0.0) > FIGURE_DOUBT_C else ""  # a colour, or nobody said
+        told += f" cold ({write_figure(reading.size, shown)} at {about}{heat})"
     if reading.old and check.kind is Kind.TEST:
         return f"{told}: before the last heat. Make it again."
     if reading.old:

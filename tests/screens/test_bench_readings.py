@@ -85,7 +85,7 @@ async def test_a_size_that_is_not_good_yet_is_asked_for_again(shop: Shop, job: S
         assert "▸ side" in words_on(bench.coach)
 
 
-async def test_hot_stays_until_it_is_changed(shop: Shop, job: Session) -> None:
+async def test_hot_stays_in_its_step_until_it_is_changed(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("f7")
         assert "HOT, by calliper" in words_on(bench.coach)
@@ -144,3 +144,78 @@ async def test_a_size_in_fractions_is_drawn_large_too(shop: Shop, job: Session) 
         assert any(all(row in screen_text(bench.coach) for row in rows) for rows in drawn)
         await enter(bench, pilot, "5/16")
         assert answer_on(bench.coach).startswith("point side 5/16 in")
+
+
+async def test_hot_falls_back_at_the_end_of_its_step_and_says_so(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f7", "f2", "f3", "f2", "enter")
+        assert "HOT" in words_on(bench.coach), "the piece is hot all the while"
+        await pilot.press("f4", "f4")
+        assert answer_on(bench.coach).endswith("Next: Draw the shank. Cold again.")
+        assert "HOT" not in words_on(bench.coach)
+        await pilot.press("f5")
+        assert "HOT" not in words_on(bench.coach)
+        assert "Cold again." not in answer_on(bench.coach)
+
+
+async def test_hot_falls_back_when_the_clock_of_its_heat_is_given_up(shop: Shop, job: Session) -> None:
+    moments = ["2026-03-02T09:04:02Z"]
+    async with at_the_bench(shop, job, now=lambda: moments[-1]) as (bench, pilot):
+        await pilot.press("f2", "f7")
+        assert "HOT" in words_on(bench.coach)
+        moments.append("2026-03-02T09:30:00Z")
+        bench.tick()
+        await pilot.pause()
+        assert "HOT" not in words_on(bench.coach)
+        assert answer_on(bench.coach) == "The heat is long over: sizes are read cold again."
+        await pilot.press("f7")
+        bench.tick()
+        await pilot.pause()
+        assert "HOT" in words_on(bench.coach), "what is chosen afterwards stays"
+
+
+async def test_hot_is_not_taken_along_to_the_shop_and_back(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f2", "f7", "escape")
+        await pilot.pause()
+        await pilot.press("enter", "enter")
+        await pilot.pause()
+        assert "cold, by calliper" in words_on(bench.coach)
+
+
+async def test_a_size_read_cold_while_the_metal_glows_is_made_a_hot_one_by_one_key(
+    shop: Shop, job: Session
+) -> None:
+    moments = ["2026-03-02T09:04:02Z"]
+    async with at_the_bench(shop, job, now=lambda: moments[-1]) as (bench, pilot):
+        await enter(bench, pilot, "11")
+        assert "F7" not in answer_on(bench.coach), "nothing was said of the fire"
+        await pilot.press("f2", "up")
+        clock = job.standing().clock
+        assert clock is not None
+        moments.append(clock.since.replace(":00.000Z", ":05Z"))
+        await enter(bench, pilot, "10.5")
+        assert answer_on(bench.coach).endswith("Read cold? F7 makes it a hot one.")
+        await pilot.press("f7")
+        await pilot.pause()
+        reading = check(job, "point.side").reading
+        assert reading is not None
+        assert (reading.typed, reading.hot is not None) == ("10.5", True)
+        assert "at about 900 °C" in answer_on(bench.coach)
+        assert "HOT" in words_on(bench.coach)
+
+
+async def test_a_heat_leaves_the_box_at_the_size_that_is_chosen(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("down")
+        for key in ("f2", "f3"):
+            await pilot.press(key)
+            assert "▸ length" in words_on(bench.coach)
+
+
+async def test_a_reading_that_is_struck_out_is_asked_for_again(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("down")
+        await enter(bench, pilot, "91")
+        await pilot.press("f8")
+        assert "▸ length" in words_on(bench.coach)

@@ -121,22 +121,6 @@ async def test_the_gauge_is_there_again_on_another_bench_and_next_time(
         assert "by rule" in screen_text(app)
 
 
-async def test_hot_stays_on_another_bench_but_a_new_day_begins_cold(
-    shop: Shop, job: Session, tmp_path: Path
-) -> None:
-    file = tmp_path / "screens.json"
-    app = CoachApp(shop, session=job, straight=True, choices_file=file)
-    async with app.run_test(size=COMMON) as pilot:
-        await pilot.press("minus")
-        await pilot.press("escape", "enter", "enter")
-        await pilot.pause()
-        assert "HOT, by" in screen_text(app)
-    app = CoachApp(shop, session=job, straight=True, choices_file=file)
-    async with app.run_test(size=COMMON) as pilot:
-        await pilot.pause()
-        assert "cold, by" in screen_text(app)
-
-
 @pytest.mark.parametrize(
     "kept", ["", "{", "[]", '{"look": "neon"}', '{"look": 3}', '{"gauge": "elbow"}', '{"gauge": []}']
 )
