@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import os
 import stat
+from collections.abc import Mapping
 from pathlib import Path
 
 
@@ -38,7 +39,7 @@ def text_of(path: Path, most_bytes: int = 256_000) -> str:
     """
     held = contents(path, most_bytes + 1)
     if len(held) > most_bytes:
-        raise OSError(errno.EFBIG, "it is too large", str(path))
+        raise OSError(errno.EINVAL, "it is too large", str(path))
     return held.decode("utf-8")
 
 
@@ -55,8 +56,8 @@ def refuse_what_is_no_file(path: Path, *, or_folder: bool = False) -> None:
 def said_by_the_system(error: OSError) -> str:
     """Why a disk, a folder or a file cannot be used, as a sentence that says what to look at."""
     reason = error.strerror or str(error) or type(error).__name__
-    if error.errno in (errno.ENOSPC, errno.EDQUOT):
-        return f"There is no room left on the disk ({reason}): make room and do it again."
+    if error.errno in _NO_ROOM:
+        return f"{_NO_ROOM[error.errno].format(reason)} and do it again."
     where = os.fsdecode(error.filename) if isinstance(error.filename, str | bytes | os.PathLike) else ""
     if not where:
         return f"The disk or the folder in hand cannot be used ({reason}): look at both and do it again."
@@ -64,6 +65,16 @@ def said_by_the_system(error: OSError) -> str:
     return f"{short} cannot be used ({reason}): look at its name, its folder and their permissions."
 
 
+def wants_room(error: OSError) -> bool:
+    """Whether it is that nothing more, or nothing so large, can be written here, whatever its name."""
+    return error.errno in _NO_ROOM
+
+
+_NO_ROOM: Mapping[int | None, str] = {
+    errno.ENOSPC: "There is no room left on the disk ({}): make room",
+    errno.EDQUOT: "Your share of the disk is used up ({}): make room or have more given to you",
+    errno.EFBIG: "No file may be as large as that here ({}): allow larger ones, see `ulimit -f`,",
+}
 _LONGEST_PATH = 300
 
 

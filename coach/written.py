@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
 from collections.abc import Iterator
@@ -11,6 +12,7 @@ from pathlib import Path
 _OWN = 0o600
 _PART = re.compile(r"\.[0-9a-f]{16}\.part(-journal)?")
 _A_DAY_S = 86_400.0
+_TRIED = 1 << 16  # bytes: more than an entry takes
 
 
 def put(path: Path, content: bytes, *, over: bool = False, synced: bool = True, mode: int = 0o600) -> None:
@@ -60,6 +62,29 @@ def made_beside(path: Path) -> Iterator[Path]:
         raise
     finally:
         part.unlink(missing_ok=True)
+
+
+def why_not_written(path: Path) -> int:
+    """The number of the error with which the system refuses that a file grows; 0 where it does not."""
+    if largest_file() is not None:
+        return errno.EFBIG
+    try:
+        with made_beside(path) as part:
+            part.write_bytes(bytes(_TRIED))
+            sync(part)
+    except OSError as error:
+        return error.errno or 0
+    return 0
+
+
+def largest_file() -> int | None:
+    """How many bytes a file may have that this program writes; None where nothing limits that."""
+    try:
+        import resource
+    except ImportError:  # Windows has no such limits
+        return None
+    most = resource.getrlimit(resource.RLIMIT_FSIZE)[0]
+    return None if most == resource.RLIM_INFINITY else most
 
 
 def sweep(folder: Path, fresh: Path) -> None:

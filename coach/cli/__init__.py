@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from collections.abc import Sequence
 
@@ -13,6 +14,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     Nothing costly is loaded here: each command loads what it needs once it is chosen.
     """
     try:
+        _keep_no_half_of_what_is_compiled()
         from coach.cli.boundary import carry_out
 
         code = carry_out(list(sys.argv[1:] if argv is None else argv))
@@ -27,3 +29,26 @@ def main(argv: Sequence[str] | None = None) -> int:
         if argv is None:
             # The process ends with this, and need not look through all that it holds for rubbish once more.
             gc.freeze()
+
+
+_ROOM_TO_COMPILE = 1 << 25  # bytes: the coach compiled, and all that it uses, with some to spare (our choice)
+
+
+def _keep_no_half_of_what_is_compiled() -> None:
+    """On a full disk, or where files may not be large, let Python keep nothing of what it compiles.
+
+    Before 3.12.8 and 3.13.1 it would keep the half that found room, and then never start again:
+    https://github.com/python/cpython/issues/126606.
+    """
+    if sys.dont_write_bytecode or not hasattr(os, "statvfs"):
+        return
+    import resource
+
+    try:
+        disk = os.statvfs(__file__)
+        room = disk.f_bavail * disk.f_frsize
+    except OSError:
+        room = 0
+    most = resource.getrlimit(resource.RLIMIT_FSIZE)[0]
+    limited = most not in (resource.RLIM_INFINITY, -1) and most < _ROOM_TO_COMPILE
+    sys.dont_write_bytecode = limited or room < _ROOM_TO_COMPILE

@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 from coach.cli.reply import Refused
-from coach.files import expand
+from coach.files import expand, said_by_the_system, wants_room
 from coach.quantities.takes import flag
 from coach.written import put
 
@@ -39,6 +39,8 @@ def write_out(named: str, text: str, *, force: bool, log: Path, mode: int = 0o60
     except Refused:
         raise
     except (OSError, ValueError) as error:
+        if isinstance(error, OSError) and wants_room(error):
+            raise Refused(f"{path} is not written. {said_by_the_system(error)}") from error
         why = getattr(error, "strerror", None) or "a file cannot have this name"
         raise Refused(f"{path} cannot be written ({why}): name another file.") from error
     return path

@@ -5,10 +5,12 @@ from __future__ import annotations
 import errno
 import os
 import sqlite3
+from collections.abc import Mapping
 from pathlib import Path
 
 from coach.log.entries import Entry
 from coach.quantities.refusal import Refusal
+from coach.written import why_not_written
 
 
 class LogError(Refusal):
@@ -92,6 +94,7 @@ class OutOfDate(LogError):
         """The entries others made since; empty when the log is shorter than its writer remembers."""
 
 
+_NOTHING_LOST = "nothing more was saved and nothing saved before is lost"
 _IN_USE = "{file} is in use by another window or program: wait a moment and do it again."
 
 # Names of result codes: https://www.sqlite.org/rescode.html
@@ -108,9 +111,21 @@ _BY_CODE: dict[str, tuple[type[LogError], str]] = {
     "SQLITE_LOCKED": (LogBusy, _IN_USE),
     "SQLITE_FULL": (
         LogFull,
+        (f"There is no room left on the disk for {{file}}: {_NOTHING_LOST}, so make room and do it again."),
+    ),
+    # These two SQLite does not tell from a disk that fails.
+    "QUOTA": (
+        LogFull,
         (
-            "There is no room left on the disk for {file}: nothing more was saved and nothing saved before is"
-            " lost, so make room and do it again."
+            f"There is no room left for {{file}}, for your share of the disk is used up: {_NOTHING_LOST}, so"
+            " make room or have more given to you and do it again."
+        ),
+    ),
+    "TOO_LARGE": (
+        LogFull,
+        (
+            f"{{file}} cannot grow, for no file may be as large as that here: {_NOTHING_LOST}, so allow"
+            " larger ones (see `ulimit -f`) and do it again."
         ),
     ),
     "SQLITE_READONLY": (
@@ -145,6 +160,17 @@ _BY_CODE: dict[str, tuple[type[LogError], str]] = {
 }
 
 
+_NOT_WRITTEN = ("SQLITE_IOERR_WRITE", "SQLITE_IOERR_FSYNC", "SQLITE_IOERR_TRUNCATE", "SQLITE_IOERR_CLOSE")
+_BY_ERRNO: Mapping[int | None, str] = {
+    errno.ENOSPC: "SQLITE_FULL",
+    errno.EDQUOT: "QUOTA",
+    errno.EFBIG: "TOO_LARGE",
+    errno.EACCES: "SQLITE_READONLY",
+    errno.EPERM: "SQLITE_READONLY",
+    errno.EROFS: "SQLITE_READONLY",
+}
+
+
 def from_sqlite(error: sqlite3.Error, path: Path) -> LogError:
     """Return SQLite's complaint about the log at `path` as one of ours."""
     name = str(getattr(error, "sqlite_errorname", ""))
@@ -152,6 +178,8 @@ def from_sqlite(error: sqlite3.Error, path: Path) -> LogError:
     if family == "SQLITE_CANTOPEN" and os.path.isdir(path.parent) and not os.access(path.parent, os.W_OK):
         name = family = "SQLITE_READONLY"  # the file, or the journal beside it, could not be made
     code = name if name in _BY_CODE else family
+    if name in _NOT_WRITTEN:
+        code = _BY_ERRNO.get(why_not_written(path), code)
     if code not in _BY_CODE:
         return LogError(f"{_called(path)} could not be used ({error}): close it and open it again.")
     return from_code(code, path)
@@ -166,10 +194,8 @@ def from_code(code: str, path: Path) -> LogError:
 
 def from_system(error: OSError, path: Path) -> LogError:
     """Return the operating system's complaint about the file at `path` as one of ours."""
-    if error.errno in (errno.ENOSPC, errno.EDQUOT):
-        return from_code("SQLITE_FULL", path)
-    if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
-        return from_code("SQLITE_READONLY", path)
+    if error.errno in _BY_ERRNO:
+        return from_code(_BY_ERRNO[error.errno], path)
     reason = error.strerror or type(error).__name__
     return LogError(f"{_called(path)} could not be reached ({reason}): check the disk and the folder.")
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from coach.files import contents
 from coach.log.errors import RESTORES, LogReadOnly, LogUnusable, from_code, from_sqlite, from_system
-from coach.written import made_beside, name_it, sync
+from coach.written import largest_file, made_beside, name_it, sync
 
 IN_MEMORY = Path(":memory:")
 """The name of a log that is thrown away when it is closed."""
@@ -107,6 +107,13 @@ def bring_up(connection: sqlite3.Connection) -> None:
             for statement in LAYOUTS[version]:
                 connection.execute(statement)
             connection.execute(f"PRAGMA user_version = {version + 1}")
+
+
+def refuse_what_cannot_be_undone(path: Path) -> None:
+    """Raise LogFull for a log larger than a file may be: half an entry could not be taken back in it."""
+    most = largest_file()
+    if most is not None and path != IN_MEMORY and path.stat().st_size > most:
+        raise from_code("TOO_LARGE", path)
 
 
 @contextmanager

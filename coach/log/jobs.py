@@ -28,8 +28,16 @@ from coach.log.errors import (
     OutOfDate,
     from_code,
     from_sqlite,
+    from_system,
 )
-from coach.log.file import IN_MEMORY, copy_whole, open_file, transaction, whole_number
+from coach.log.file import (
+    IN_MEMORY,
+    copy_whole,
+    open_file,
+    refuse_what_cannot_be_undone,
+    transaction,
+    whole_number,
+)
 from coach.log.kinds import kinds
 from coach.log.names import JOB_NAMES, LONGEST_JOB, is_job_name
 from coach.log.newest import Newest, all_last_in, last_in, names_in
@@ -186,6 +194,8 @@ class Log:
             yield
         except sqlite3.Error as error:
             raise from_sqlite(error, self.path) from error
+        except OSError as error:
+            raise from_system(error, self.path) from error
         except UnicodeDecodeError as error:  # SQLite quotes, in a complaint, what is no text any more
             raise from_code("SQLITE_CORRUPT", self.path) from error
         except UnicodeEncodeError as error:
@@ -193,8 +203,10 @@ class Log:
 
     @contextmanager
     def _writing(self) -> Iterator[None]:
-        with self._plainly(), transaction(self._connection):
-            yield
+        with self._plainly():
+            refuse_what_cannot_be_undone(self.path)
+            with transaction(self._connection):
+                yield
 
     def _add(self, last: Newest, items: Sequence[tuple[str, Body]]) -> list[Entry]:
         added: list[Entry] = []
