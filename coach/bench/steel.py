@@ -124,9 +124,14 @@ def _quench(step: Step, metal: Grade) -> Iterator[Words]:
     """A word where the recipe quenches in something else than the grade's own medium."""
     if not step.quench or metal.quench is None or step.quench == metal.quench.medium:
         return
-    own = metal.quench.medium
-    fiercer = _FIERCENESS.index(step.quench) > _FIERCENESS.index(own)
-    how = "can crack it" if fiercer else "may leave it soft where it is thick"
+    from coach.metals.tempering_table import hardened_through_mm
+
+    own, through_mm = metal.quench.medium, hardened_through_mm(metal.name, step.quench)
+    how = as_words("may leave it soft where it is thick")
+    if _FIERCENESS.index(step.quench) > _FIERCENESS.index(own):
+        how = as_words("can crack it")
+    elif step.quench.endswith("oil") and through_mm is not None:
+        how = say("may leave it soft where it is thicker than about {}", mm(through_mm))
     yield say("{} is quenched in {}; {} {}. {}", metal.name, own, step.quench, how, metal.quench.words)
 
 

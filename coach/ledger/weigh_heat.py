@@ -20,6 +20,10 @@ _SNAPS: Final = (
     "covered in any case."
 )
 
+#: What "white" is differs by so much and more between tables, 1150 to 1400 °C (judgement): the word alone
+#: settles no weld.
+_WHITE_APART_C: Final = 150.0
+
 
 def burnt(plan: Plan, step: Step) -> Words | None:
     """What burns in a step's heat, or must be feared to; None where nothing does."""
@@ -85,7 +89,7 @@ def _not_welded(plan: Plan, step: Step, heat_c: float) -> Words | None:
     if len(known) < len(lows) or not known:
         return None
     low = min(known, key=lambda one: one.value)
-    if heat_c >= low.value:
+    if heat_c >= low.value - (_WHITE_APART_C if step.colour else 0.0):
         return None
     return say("{} is no welding heat: nothing in it takes below {}.", celsius(heat_c), low)
 

@@ -73,6 +73,7 @@ class OwnCurve(NamedTuple):
         own = published._replace(
             points=tuple((at_c, hrc + self.offset_hrc) for at_c, hrc in published.points),
             up_to=tuple((at_c, hrc + self.offset_hrc) for at_c, hrc in published.up_to),
+            down_to=tuple((at_c, hrc + self.offset_hrc) for at_c, hrc in published.down_to),
             softer_hrc=published.softer_hrc * share,
             beyond_hrc=published.beyond_hrc * share,
             harder_hrc=published.harder_hrc * share,

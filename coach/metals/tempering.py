@@ -152,7 +152,11 @@ def tempered_hrc(row: TemperingRow, temperature_c: float, hours: float) -> Tempe
     harder = row.harder_hrc
     if row.up_to and row.up_to[0][0] <= table_c <= row.up_to[-1][0]:
         harder = max(harder, between(row.up_to, table_c) - hrc)
-    softer = max(row.softer_hrc, min(row.softer_hrc + row.beyond_hrc, hrc - LOWEST_HRC))
+    softer = row.softer_hrc
+    if row.down_to:
+        (least_c, _), (most_c, _) = row.down_to[0], row.down_to[-1]
+        softer += max(hrc - between(row.down_to, min(max(table_c, least_c), most_c)), 0.0)
+    softer = max(softer, min(row.softer_hrc + row.beyond_hrc, hrc - LOWEST_HRC))
     return Tempered(hrc, softer, harder, _notes(row, hours))
 
 

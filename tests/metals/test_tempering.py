@@ -167,7 +167,8 @@ def test_a_bar_from_oil_is_that_of_its_brinell_figures(name: str, brinell: dict[
     [
         ("1084", None, "", Column.THROUGH),
         ("1084", 3, "fast oil", Column.THROUGH),
-        ("1095", 6, "oil", Column.THROUGH),  # 6 mm in oil (from memory)
+        ("1095", 6, "fast oil", Column.THROUGH),  # 6 mm in fast oil (from memory)
+        ("1095", 3, "oil", Column.THROUGH),
         ("1095", 10, "oil", Column.OIL),
         ("1095", 10, "water", Column.THROUGH),
         ("1084", 20, "water", Column.WATER),
@@ -184,6 +185,32 @@ def test_the_column_follows_from_section_and_quench_and_is_said(
     assert row is not None
     assert row.column is column
     assert write(column.specimen) in write(row.stands)
+
+
+@pytest.mark.parametrize("name", ["1084", "1095", "C80", "W1"])
+def test_ordinary_oil_is_not_taken_for_fast_oil(name: str) -> None:
+    # Still, ordinary oil has a severity of 0.25 to 0.30, water 0.9 to 1.0 (Grossmann, from memory), an oil of
+    # today 0.25 to 0.85: what the fastest just hardens through, the slowest leaves as a bar, 42 to 43 HRC
+    # after 205 °C, 388 to 401 HB (handbook, from memory).
+    fast, slow, thick = (tempering_row(name, *of) for of in ((5.0, "fast oil"), (5.0, "oil"), (8.0, "oil")))
+    assert fast is not None
+    assert slow is not None
+    assert thick is not None
+    sure, doubtful, bar = (tempered_hrc(row, 205, TABLE_HOURS) for row in (fast, slow, thick))
+    assert doubtful.may_be(41.0, 43.0)
+    assert doubtful.may_be(sure.hrc, sure.hrc)
+    assert not sure.may_be(41.0, 43.0)
+    assert bar.hrc < 45.0
+    assert "ordinary oil may do so to about" in write(slow.stands)
+    # A little thicker is never much harder, nor another thing altogether.
+    assert doubtful.hrc - doubtful.softer_hrc == pytest.approx(bar.hrc - bar.softer_hrc, abs=3.5)
+
+
+def test_a_steel_that_hardens_deep_needs_no_fast_oil() -> None:
+    rows = [tempering_row("O1", 12.0, quench) for quench in ("oil", "fast oil")]
+    assert [tempered_hrc(row, 204, TABLE_HOURS).words for row in rows if row] == [
+        tempered_hrc(row, 204, TABLE_HOURS).words for row in rows[:1] * 2 if row
+    ]
 
 
 def test_what_is_thinner_than_the_bar_may_be_as_hard_as_a_thin_piece() -> None:
