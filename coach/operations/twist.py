@@ -19,6 +19,7 @@ class Twist(Operation):
     )
     ACCOUNT = "nothing: the bar shortens a little and swells as much; `turn` is how far along one turn takes"
     FORM = "twisted bar"
+    GATHERS = True  # what it shortens by swells the section
     GAUGE = "rule"
     HAZARDS = ("wrench",)
 

@@ -138,7 +138,7 @@ def _of_section(node: Node, zone: ZoneSoFar) -> str | None:
     """The form that sizes across ask for, where the zone has none that holds both of them.
 
     A section of two sizes makes a flat of a bar or a taper; what has a width and a thickness otherwise keeps
-    its form. So does a thickness asked of a bar that has none.
+    its form. A thickness asked of a bar that has none makes a flat of it too, and of a ring that has one not.
     """
     before = zone.shape
     if before is None or before.kind == FLAT:
@@ -150,7 +150,7 @@ def _of_section(node: Node, zone: ZoneSoFar) -> str | None:
     across = asked & {"width", "thickness"}
     return (
         FLAT
-        if across and asked & flat == across | (asked & {"length"}) and not flat <= set(before.dimensions)
+        if across and asked & flat == across | (asked & {"length"}) and not across <= set(before.dimensions)
         else None
     )
 

@@ -46,3 +46,9 @@ def test_a_tighter_twist_shortens_more() -> None:
     loose, tight = (TwistedBar(10, 10, turn, 1).solved("length", 15000) for turn in (100, 25))
     assert tight.length_mm < loose.length_mm < 150
     assert tight.corner_mm > loose.corner_mm
+
+
+def test_a_tight_twist_may_swell_the_section_though_it_is_no_upsetting() -> None:
+    # Of 10 mm square at a turn of 30 mm: q² = π²·200/(3·900) = 0.7311, so that it shortens by 3.2 %.
+    text = GRIP.replace("turn: 50 ±5", "turn: 30 ±4").replace("10 ±0.6", "10 ±1")
+    assert not planned_tool(planned(text)).findings

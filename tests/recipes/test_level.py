@@ -24,12 +24,17 @@ steps:
 
 def test_a_recipe_that_welds_asks_for_long_practice_and_a_hook_for_none() -> None:
     levels = {entry.name: entry.level for entry in recipes_in([bundled_recipes()])}
-    assert levels == {
+    expected = {
         "first-hook": "first work",
+        "twisted-poker": "first work",
+        "cold-chisel": "some practice",
         "carpenters-adze": "long practice",
         "cross-peen-hammer": "long practice",
+        "folded-froe": "long practice",
         "hedging-hatchet": "long practice",
+        "ring-and-chain": "long practice",
     }
+    assert {name: levels[name] for name in expected} == expected
 
 
 def test_a_recipe_that_only_hardens_asks_for_some_practice() -> None:

@@ -334,3 +334,18 @@ def test_the_tree_is_mappings_lists_and_text_alone() -> None:
     tree = read_plain(HAMMER, "hammer.yaml").tree
     assert plain(tree)
     assert tree["pieces"]["body"]["zones"]["peen"] == "28 x 28 to 28 x 6 ±1, long 60 ±3"  # type: ignore[index]
+
+
+def test_a_thickness_asked_of_a_ring_leaves_it_a_ring() -> None:
+    text = """
+recipe: Band
+pieces:
+  band:
+    metal: mild steel
+    bar: 6 x 25
+    size: ring, outside 108, inside 96, thick 25
+steps:
+  - bend: band, ring, inside 96, thick 25
+  - weld shut: band, thick 25
+"""
+    assert read_recipe(text, "band.yaml").steps[1].shape is None

@@ -1,0 +1,41 @@
+"""The shelf: every recipe that comes with the coach, forged from bar to last check by a made-up hand."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from coach.drawing.job import finished_views, host_pieces
+from coach.ledger.looking_back import look_back
+from coach.ledger.verdict import PlanState
+from coach.places import bundled_recipes
+from coach.recipe.reader import read_recipe_file
+from tests.recipes.walking import forged
+
+RECIPES = sorted(bundled_recipes().glob("*.yaml"))
+
+
+@pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
+def test_forged_as_planned_it_comes_out_as_drawn(path: Path) -> None:
+    standing = forged(path.read_text(encoding="utf-8"), path.name).standing()
+    assert standing.step is None
+    assert standing.verdict is PlanState.ON_PLAN, standing.reason
+
+
+@pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
+def test_the_finished_pieces_have_their_pictures(path: Path) -> None:
+    plan = look_back(read_recipe_file(path))
+    for piece in host_pieces(plan):
+        assert len(finished_views(plan, piece)) == 2
+
+
+@pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
+def test_it_says_where_its_sizes_are_from(path: Path) -> None:
+    head = path.read_text(encoding="utf-8").split("recipe:")[0]
+    told = path.stem in OLDER or "# Sizes" in head
+    assert told, "the first lines name a standard or a handbook, or say that the drawing is our own"
+
+
+#: Those whose sources stand beside their sizes.
+OLDER = ("carpenters-adze", "cross-peen-hammer", "first-hook", "hedging-hatchet")
