@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import gc
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from coach.cli.codes import BAD_NEWS, GOOD, PIPE_CLOSED, UNTOLD, WRONG
+from coach.cli.codes import GOOD, PIPE_CLOSED, UNTOLD
 from coach.cli.masks import for_the_user_alone
 from coach.cli.stopping import code_of, stop_if_told, stops_in_order
 from coach.cli.streams import let_go_of, make_ready, say_aside
-from coach.files import is_of_the_program, said_by_the_system
 
 if TYPE_CHECKING:
     from coach.cli.reply import Reply
@@ -138,23 +137,12 @@ def _shown(words: Sequence[str]) -> Shown:
 def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int:
     """Say what kept the request from being carried out; raises Stopped where that was a signal to stop."""
     stop_if_told()
-    from coach.quantities.refusal import Refusal
-
-    values: Mapping[str, object] = {}
     if isinstance(error, BrokenPipeError):
         let_go_of(1)
         return PIPE_CLOSED
-    if isinstance(error, OSError) and not is_of_the_program(error):
-        code, sentence = WRONG, said_by_the_system(error)
-    elif isinstance(error, Refusal):
-        from coach.telling.words import write
+    from coach.cli.trouble import what_happened
 
-        code = BAD_NEWS if error.BAD_NEWS else WRONG
-        sentence, values = write(error.words, _shown(words)), error.details()
-    else:
-        from coach.cli.bug import told
-
-        code, sentence = told(error, words)
+    code, sentence, values = what_happened(error, words, _shown(words))
     from coach.telling.harmless import harmless
 
     for line in sentence.splitlines():

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from coach.recipe.model import Recipe
+from coach.recipe.reader import read_recipe_file
 from tests.cli.conftest import Coach
 
 ENTERING = ("job", "answers", "standing")
@@ -64,6 +66,33 @@ def test_check_of_several_recipes_tells_of_each(coach: Coach, tmp_path: Path) ->
     assert told.code == 1
     assert ": ok, First hook, " in told.out.splitlines()[0]
     assert coach("check", "first-hook").code == 0
+
+
+@pytest.mark.parametrize(
+    ("failing", "code", "told"),
+    [
+        (RuntimeError("odd"), 3, "The coach failed"),
+        (OSError(5, "Input/output error"), 2, "The disk or the folder in hand cannot"),
+    ],
+)
+def test_check_of_several_recipes_goes_on_where_one_fails(
+    coach: Coach, monkeypatch: pytest.MonkeyPatch, failing: Exception, code: int, told: str
+) -> None:
+    def odd(path: Path) -> Recipe:
+        if path.stem == "first-hook":
+            raise failing
+        return read_recipe_file(path)
+
+    monkeypatch.setattr("coach.recipe.reader.read_recipe_file", odd)
+    answer = coach("check", "carpenters-adze", "first-hook", "hedging-hatchet")
+    assert answer.code == code
+    assert len([line for line in answer.out.splitlines() if ": ok, " in line]) == 2
+    assert f"first-hook.yaml: {told}" in answer.out
+    values = coach("check", "first-hook", "hedging-hatchet", "--json").values["recipes"]
+    assert isinstance(values, list)
+    assert [one["ok"] for one in values] == [False, True]
+    assert told in values[0]["trouble"]
+    assert coach("check", "first-hook").code == code
 
 
 def test_metal_that_cannot_go_where_it_is_sent_is_a_fault(coach: Coach, tmp_path: Path) -> None:

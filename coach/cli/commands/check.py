@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from coach.cli.codes import BAD_NEWS, GOOD
 from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.placed import faults_of
-from coach.cli.reply import Asked, Reply, reply
+from coach.cli.reply import Asked, Reply
+from coach.cli.trouble import what_happened
 from coach.quantities.takes import Typed, flag
 from coach.quantities.words import Words, counted
 from coach.telling.words import write
@@ -54,11 +56,20 @@ class CheckedRecipes(NamedTuple):
 def run(asked: Asked) -> Reply[CheckedRecipes]:
     """Check each recipe; the answer is bad news when any has a fault."""
     paths = [recipe_path(wanted) for wanted in asked.recipes]
-    fixed = {path: _fixed(path) for path in paths} if asked.fix else {}
-    told = [_checked(path, fixed.get(path, ())) for path in paths]
-    lines = [line for one, shown in told for line in _lines(one, shown)]
-    checked = tuple(one for one, _ in told)
-    return reply(lines, CheckedRecipes(checked), bad_news=any(not one.ok for one in checked))
+    check = _checked if len(paths) == 1 else _checked_whatever_happens
+    told = [check(path, fix=asked.fix) for path in paths]
+    lines = [line for one, shown, _ in told for line in _lines(one, shown)]
+    checked = CheckedRecipes(tuple(one for one, _, _ in told))
+    return Reply(tuple(lines), checked, max(code for *_, code in told))
+
+
+def _checked_whatever_happens(path: Path, *, fix: bool) -> tuple[Checked, Shown, int]:
+    """The same of one of several recipes, of which the others are told whatever this one does."""
+    try:
+        return _checked(path, fix=fix)
+    except Exception as error:
+        code, trouble, _ = what_happened(error, ["check", str(path)], Shown())
+        return Checked(str(path), False, "", 0, None, None, (), (), (), trouble=trouble), Shown(), code
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +86,7 @@ class Checked:
     findings: tuple[Found, ...]  # what the metal cannot do
     warnings: tuple[str, ...]  # what is worth a look before the fire is lit
     allowances: tuple[Allowance, ...] = ()  # what was written into its file
+    trouble: str = ""  # why it could not be checked at all; empty where it was
 
 
 def _fixed(path: Path) -> tuple[Allowance, ...]:
@@ -106,8 +118,9 @@ def _write(path: Path, text: str) -> None:
     put(file, mark + text.encode(), over=True, mode=file.stat().st_mode & 0o777)
 
 
-def _checked(path: Path, allowances: tuple[Allowance, ...]) -> tuple[Checked, Shown]:
-    """One recipe read and weighed, and the units to tell it in."""
+def _checked(path: Path, *, fix: bool) -> tuple[Checked, Shown, int]:
+    """One recipe read and weighed, the units to tell it in, and the exit code that it asks for."""
+    allowances = _fixed(path) if fix else ()
     from coach.bench.margins import allowances_for
     from coach.bench.planned import planned_tool
     from coach.ledger.looking_back import look_back
@@ -139,15 +152,16 @@ def _checked(path: Path, allowances: tuple[Allowance, ...]) -> tuple[Checked, Sh
         )
         ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
         told = plan.verdict, chance, (), findings, warnings, allowances
-        return Checked(str(path), ok, title, steps, *told), shown
-    return Checked(str(path), False, title, steps, None, None, faults, (), ()), shown
+        return Checked(str(path), ok, title, steps, *told), shown, GOOD if ok else BAD_NEWS
+    return Checked(str(path), False, title, steps, None, None, faults, (), ()), shown, BAD_NEWS
 
 
 def _lines(checked: Checked, shown: Shown) -> list[str]:
     from coach.ledger.verdict import PlanState
     from coach.telling.why import chance_text
 
-    wrong = [write(fault.words, shown) for fault in checked.faults]
+    wrong = [f"{checked.recipe}: {checked.trouble}"] if checked.trouble else []
+    wrong += [write(fault.words, shown) for fault in checked.faults]
     wrong += [
         f"{checked.recipe}:{one.line}:{one.column}: {write(one.sentence, shown)}" for one in checked.findings
     ]
