@@ -26,8 +26,6 @@ from coach.telling.summary import summary
 _AROUND, _WIDEST = 3, 110
 
 _USUAL_TELLING = "Enter goes to the bench."
-#: Keys of the bench that would be missed if they were pressed too soon.
-_AT_THE_BENCH = ("f2", "f3", "f4", "f7", "f8")
 _OF_A_SIZE = "0123456789.,/"
 
 
@@ -92,15 +90,14 @@ class ResumeScreen(JobScreen):
             self._typed = self._typed[:-1]
         elif event.character is not None and event.character in _OF_A_SIZE:
             self._typed += event.character
-        elif event.key in _AT_THE_BENCH:
-            self.tell(f"{event.key.upper()} counts at the bench, and Enter goes there.", bad=True)
-            event.stop()
-            return
         else:
             return
         event.stop()
         kept = f"{self._typed}: Enter takes it along to the bench." if self._typed else _USUAL_TELLING
         self.tell(kept)
+
+    def way_to_the_bench(self) -> str:
+        return "Enter goes there."
 
     def action_go_on(self) -> None:
         """To the bench; a gauge that types by itself may have more to say first."""

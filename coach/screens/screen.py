@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar, Self, TypeVar, cast
 
+from textual import events
 from textual._styles_cache import StylesCache
 from textual.binding import Binding, BindingType
 from textual.keys import format_key
@@ -76,6 +77,8 @@ def _group_by_key(name: str) -> str:
 #: What the hand does with keys, in the order in which they are told.
 GROUPS = ("Fire", "Step", "Write", "See", "Go")
 _ARROWS = ("up", "down", "left", "right", "pageup", "pagedown")
+#: All of them do something there.
+_OF_THE_BENCH = tuple(f"f{number}" for number in range(1, 13))
 #: Keys by another name than Textual's own.
 _NAMED = {
     "escape": "Esc",
@@ -174,6 +177,17 @@ class CoachScreen(Screen[Answer | None]):
     def keys_now(self) -> list[Binding]:
         """The keys that do something as the screen stands now."""
         return [one for one in self.keys_told() if self.check_action(one.action, ()) is not False]
+
+    def on_key(self, event: events.Key) -> None:
+        """A function key that does nothing here is answered: a glove finds out no other way."""
+        own = {name for one in (*self.keys_told(), *EVERYWHERE) for name in one.key.split(",")}
+        if event.key in _OF_THE_BENCH and event.key not in own:
+            event.stop()
+            self.tell(f"{event.key.upper()} is a key of the bench. {self.way_to_the_bench()}", bad=True)
+
+    def way_to_the_bench(self) -> str:
+        """How to get where the other function keys do something."""
+        return "Esc goes back."
 
     def action_close(self) -> None:
         self.dismiss()

@@ -99,6 +99,7 @@ class ShopScreen(FindingScreen):
         self._glances: Glances | None = None
         self._filled_at: Size | None = None
         self._pictured: object = None  # what the picture shows
+        self._asked_aside = ""  # the job that a second key press would set aside
 
     def compose(self) -> ComposeResult:
         lists = Vertical(
@@ -305,12 +306,24 @@ class ShopScreen(FindingScreen):
     @on(OptionList.OptionHighlighted)
     @on(events.DescendantFocus)
     def _another_is_chosen(self) -> None:
+        if (job := self._job()) is None or job.job != self._asked_aside:
+            self._asked_aside = ""
         self.show_chosen()
         self.once_shown(self._go_on)
+
+    def way_to_the_bench(self) -> str:
+        job, recipe = self._job(), self._recipe()
+        if job is not None:
+            return f"Enter opens {job.title} there."
+        return f"Enter begins {recipe.title} there." if recipe is not None else ""
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
     def action_find_all(self) -> None:
+        if self._asked_aside:
+            self._asked_aside = ""
+            self.tell("It stays in hand.")
+            return
         self.query_one(FindLine).seek("")
         self.show_found()
 
@@ -366,6 +379,11 @@ class ShopScreen(FindingScreen):
         if job is None or job.state is JobStatus.DAMAGED:
             self.tell("Choose a job to set aside.", bad=True)
             return
+        if job.state is not JobStatus.SET_ASIDE and self._asked_aside != job.job:
+            self._asked_aside = job.job
+            self.tell(f"Set {job.title} aside? F7 again does, Esc does not.", asks=True)
+            return
+        self._asked_aside = ""
         answer = self.attempt(lambda: self._put_aside(job))
         if answer is not None:
             self.tell(f"{job.title}: {answer_text(answer, self.shown)}")

@@ -18,6 +18,7 @@ from coach.screens.plan import PlanScreen
 from coach.screens.rest import RestScreen
 from coach.screens.resume import ResumeScreen
 from coach.screens.shop import ShopScreen
+from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.widgets.pick_list import PickList
 from tests.screens.stage import (
@@ -126,6 +127,11 @@ async def test_a_job_is_set_aside_and_taken_up_with_the_same_key(
 ) -> None:
     async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
         await pilot.press("f7")
+        assert answer_on(app) == "? Set Tent peg aside? F7 again does, Esc does not."
+        await pilot.press("escape")
+        assert answer_on(app) == "It stays in hand."
+        assert shop.open(job.job).standing().state == "under way"
+        await pilot.press("f7", "f7")
         assert answer_on(app) == "Tent peg: Set aside."
         assert "· set aside" in words_on(app)
         await pilot.press("f7")
@@ -367,3 +373,24 @@ async def test_while_the_summary_rests_what_the_bench_is_made_of_is_loaded(
         await settled(app, pilot)
         assert showing(app) is BenchScreen
         reparsed.assert_not_called()
+
+
+async def test_a_function_key_that_does_nothing_here_says_where_it_does(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        for name in ("f2", "f3", "f4", "f8", "f9", "f12"):
+            app.screen.query_one(AnswerLine).tell("")
+            await pilot.press(name)
+            assert answer_on(app) == f"! {name.upper()} is a key of the bench. Enter opens Tent peg there."
+        await pilot.press("tab", "f2")
+        assert answer_on(app) == "! F2 is a key of the bench. Enter begins Tent peg there."
+        await pilot.press("f5", "f9")
+        assert answer_on(app) == "! F9 is a key of the bench. Esc goes back."
+    assert len(shop.jobs()) == 1
+
+
+async def test_in_the_ways_back_a_key_of_the_bench_is_answered(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("asterisk", "f9")
+        assert answer_on(bench.coach) == "! F9 is a key of the bench. Esc goes back."
