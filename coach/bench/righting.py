@@ -140,14 +140,20 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
     wrong = {outcome.mark.entry for outcome, _, _ in _left_wrong(state)}
     failed = not_mended(state, listed) or next((one for one in listed if one.entry in wrong), None)
     if failed is not None:
-        asks = "Put it right before going on; of metal there is enough."
-        return run_on(
-            (failed.words, asks if state.step is not None else "It is still to be put right."), ". "
-        )
+        return run_on((failed.words, _what_to_do(state, failed)), ". ")
     doubted = next((one for one in listed if one.entry in grave), None)
     if doubted is not None:
         return run_on((doubted.words, "Look again before going on: pass or fail decides."), ". ")
     return NOTHING
+
+
+def _what_to_do(state: JobState, failed: Right) -> Words | str:
+    """Where a thing is put right: in its own step, as long as that is the last one finished."""
+    if state.step is None:
+        return "It is still to be put right."
+    if failed.step and failed.step == len(state.records):
+        return say("Go back to step {} and put it right there; of metal there is enough.", failed.step)
+    return "Put it right before going on; of metal there is enough."
 
 
 def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:

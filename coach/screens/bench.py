@@ -99,7 +99,11 @@ class BenchScreen(PagedScreen):
             return ("delete",)
         if check is not None and check.is_questioned:
             return ("f12", "f8")
-        return ("asterisk",) if needs_a_way_back(self.session.standing()) else ()
+        standing = self.session.standing()
+        if not needs_a_way_back(standing):
+            return ()
+        # Where no way back is known the step before is what can still be gone back to.
+        return ("f5",) if self.knows_no_way(standing) and standing.done else ("asterisk",)
 
     def _opening(self) -> str:
         if left_out := self.session.standing().left_out:

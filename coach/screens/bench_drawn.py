@@ -19,7 +19,7 @@ from coach.bench.standing import Standing
 from coach.drawing.large import SMALL
 from coach.ledger.verdict import PlanState
 from coach.quantities.words import counted
-from coach.screens.bench_face import Dial, bench_blocks, head_words, short_chance
+from coach.screens.bench_face import Dial, bench_blocks, head_words, verdict_block
 from coach.screens.bench_pages import PAGES, needs_a_way_back, other_pages, page_lines, ways_lines
 from coach.screens.bench_typing import TypingScreen
 from coach.screens.bench_words import (
@@ -210,8 +210,13 @@ class PagedScreen(TypingScreen):
         if self._known_ways(standing) is None:
             self._ways = standing, self.session.ways_back()
             self._show_page(standing)
+            self.tell_keys()
         if self._shows_picture:
             self.query_one(Picture).show_piece(self.session, self.session.piece_in_hand())
+
+    def knows_no_way(self, standing: Standing) -> bool:
+        """Whether ways back were looked for and none is known."""
+        return self._known_ways(standing) == ()
 
     def _known_ways(self, standing: Standing) -> tuple[WayBack, ...] | None:
         """The ways back as far as they are reckoned; None where that is still to be done."""
@@ -280,8 +285,8 @@ class PagedScreen(TypingScreen):
         """The face in a line, where there is no room for figures."""
         aim = size_glance(check, self.shown) if check is not None else self._without_check(standing)
         clock = dial.words(self.shown) if dial is not None else ""
-        verdict = f"{marked(standing.verdict, capital=True).plain} {short_chance(standing.chance)}"
-        return " · ".join(part for part in (clock, aim) if part), verdict
+        stands = marked(standing.verdict, capital=True).plain, verdict_block(standing).caption
+        return " · ".join(part for part in (clock, aim) if part), " ".join(filter(None, stands))
 
     def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
         box, prompt, hot = self._box, self.query_one("#prompt", Static), self.reads_hot

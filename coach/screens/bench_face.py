@@ -27,7 +27,7 @@ from coach.telling.figures import write_figure
 from coach.telling.reading import cold_size
 from coach.telling.step import heat_texts
 from coach.telling.to_go import aim_of, to_go
-from coach.telling.why import chance_text
+from coach.telling.why import chance_beside
 from coach.telling.words import write
 from coach.telling.writing import Shown, write_temperature
 
@@ -42,6 +42,8 @@ _LEFT_LYING_S = 3600.0
 _MINUTES_FROM_S = 600.0
 #: Cells that words in the place of a figure may take.
 _WORDS_WIDE = 16
+#: Told in the place of a chance where something that is to be put right holds the job back.
+FIX_FIRST = "fix first"
 #: What a test is answered with.
 _RESULTS = ("1 pass", "2 doubt", "3 fail")
 
@@ -291,18 +293,19 @@ def verdict_block(standing: Standing) -> Block:
         "DONE" if done else standing.verdict.upper(),
         sign,
         ink,
-        caption=short_chance(standing.chance),
+        caption=short_chance(standing.verdict, standing.chance) or (FIX_FIRST if standing.to_right else ""),
         weight=Weight.SIGN,
     )
 
 
-def short_chance(chance: float) -> str:
-    """A chance with signs for words.
+def short_chance(verdict: PlanState, chance: float) -> str:
+    """A chance with signs for words, as it is told beside a verdict.
 
-    >>> short_chance(0.999), short_chance(0.001), short_chance(0.5)
-    ('>99 %', '<1 %', '50 %')
+    >>> on, tight, off = PlanState.ON_PLAN, PlanState.TIGHT, PlanState.OFF_PLAN
+    >>> short_chance(on, 0.999), short_chance(off, 0.001), short_chance(tight, 0.9), short_chance(tight, 0.97)
+    ('>99 %', '<1 %', '90 %', '')
     """
-    return chance_text(chance).replace("over ", ">").replace("under ", "<")
+    return chance_beside(verdict, chance).replace("over ", ">").replace("under ", "<")
 
 
 def clock_block(dial: Dial, shown: Shown) -> Block:

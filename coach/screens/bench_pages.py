@@ -22,13 +22,16 @@ from coach.telling.sizes import spare_text, spare_tone
 from coach.telling.skin import skin_words
 from coach.telling.standing import behind
 from coach.telling.step import step_lines
-from coach.telling.why import chance_text, reason_text
+from coach.telling.ways_back import no_way_back
+from coach.telling.why import chance_beside, chance_text, reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
 #: In the order that Tab goes through them; the work comes first, the picture has a widget of its own.
 PAGES = ("Work", "Step", "Metal", "Picture", "Steps", "Finished", "Learned")
 _SIGNS = {Tone.BAD: ("✗ ", Ink.BAD), Tone.CARE: ("~ ", Ink.CARE)}
+#: The keys of the bench that help where no way back is known.
+BY_KEYS = {"back": "F5", "listed": "+ and Enter"}
 _BAR, _LEAST_BAR = 16, 6
 
 
@@ -40,8 +43,9 @@ def needs_a_way_back(standing: Standing) -> bool:
 def verdict_words(standing: Standing, shown: Shown) -> Content:
     """On plan, tight or off plan, the chance, and why."""
     verdict = marked(standing.verdict, capital=True)
-    chance = one_line(chance_text(standing.chance), Ink.STRONG)
-    return Content("  ").join([verdict, chance, one_line(reason_text(standing.reason, shown))])
+    chance = chance_beside(standing.verdict, standing.chance)
+    told = [one_line(chance, Ink.STRONG)] if chance else []
+    return Content("  ").join([verdict, *told, one_line(reason_text(standing.reason, shown))])
 
 
 def other_pages(now: str) -> str:
@@ -76,7 +80,7 @@ def ways_lines(
     if ways is None:
         return [*lines, one_line("Looking for ways back.", Ink.QUIET, indent=1)]
     if not ways:
-        return [*lines, one_line("No way back is found.", Ink.QUIET, indent=1)]
+        return [*lines, *_labelled("", no_way_back(standing, **BY_KEYS), Ink.QUIET, width)]
     prices = [_price(way) for way in ways]
     chances = [f"{marked(way.verdict.value).plain[0]} {chance_text(way.chance)}" for way in ways]
     wide = [max(map(len, [head, *cells])) for head, cells in (("price", prices), ("chance", chances))]
@@ -124,7 +128,10 @@ def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list
     told: list[tuple[str, str, str]] = []
     if standing.trouble:
         told.append(("Trouble", write(standing.trouble, shown), Ink.BAD))
-    told.append(("Chance", f"{chance_text(standing.chance)}: {reason_text(standing.reason, shown)}", ""))
+    reason = reason_text(standing.reason, shown)
+    held_back = not chance_beside(standing.verdict, standing.chance)
+    chance = f"{chance_text(standing.chance)}{' by the metal alone' if held_back else ''}"
+    told.append(("Chance", f"{chance}: {reason}", ""))
     for skin in standing.skins:
         told.append(("Skin", write(skin_words(skin), shown), Ink.CARE if skin.enough is False else ""))
     for label, words, ink in told:

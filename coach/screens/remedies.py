@@ -10,7 +10,7 @@ from textual.widgets import OptionList, Static
 
 from coach.ledger.remedies import WayBack
 from coach.quantities import Refusal
-from coach.screens.bench_pages import verdict_words
+from coach.screens.bench_pages import BY_KEYS, verdict_words
 from coach.screens.page_content import section_lines
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
@@ -83,7 +83,7 @@ class RemediesScreen(LiveScreen):
         way, words = self.picks.chosen, self.query_one(Lines)
         self._told = way
         if way is None:
-            words.show(said(no_way_back(self.session.standing().verdict), Ink.STRONG))
+            words.show(said(no_way_back(self.session.standing(), **BY_KEYS), Ink.STRONG))
             self.tell("Esc goes back to the bench.")
             return
         words.show(joined(section_lines(leads_to(way, self.shown), width=0)))

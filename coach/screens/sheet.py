@@ -48,7 +48,7 @@ from coach.telling.sheet import (
     ways_section,
     when_text,
 )
-from coach.telling.why import chance_text, reason_text
+from coach.telling.why import chance_beside, reason_text
 from coach.telling.writing import Shown
 
 WAY_IN = {
@@ -243,7 +243,7 @@ def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
             "DONE" if done else sheet.verdict.upper(),
             STATE_SIGNS[sheet.verdict],
             ink=_STATE_INKS[sheet.verdict],
-            caption=chance_text(sheet.chance),
+            caption=chance_beside(sheet.verdict, sheet.chance),
             weight=Weight.SIGN,
         ),
     ]

@@ -74,7 +74,8 @@ def _verdict(job: JobSummary, told: Glance | None) -> Block:
     sign, ink = VERDICTS.get(told.verdict, UNKNOWN)
     if job.state is JobStatus.FINISHED:
         return Block("DONE", sign, ink, caption=told.chance)
-    return Block(told.verdict.upper(), sign, ink, caption=told.chance)
+    caption = told.chance or ("fix first" if told.fix else "")
+    return Block(told.verdict.upper(), sign, ink, caption=caption)
 
 
 def face_of_recipe(recipe: RecipeEntry, width: int, rows: int) -> list[Block]:

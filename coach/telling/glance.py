@@ -14,7 +14,7 @@ from coach.quantities.words import counted
 from coach.telling.clock import ago, ago_words, moment, seconds_ago
 from coach.telling.figures import write_figure
 from coach.telling.standing import wanted_text
-from coach.telling.why import chance_text
+from coach.telling.why import chance_beside
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -23,7 +23,7 @@ class Glance(NamedTuple):
     """A job in the units asked for; what does not apply is empty."""
 
     verdict: str  # on plan, tight, off plan
-    chance: str  # in whole per cent
+    chance: str  # in whole per cent; "" where something else than the metal holds it back
     first: str  # what to read first
     fix: str  # what is to be put right
     still_open: str  # what keeps it from being left, or waits to be read again
@@ -37,7 +37,7 @@ def glance(standing: Standing, first: Sequence[StartingSize], shown: Shown) -> G
     clock = standing.clock
     return Glance(
         verdict=standing.verdict.value,
-        chance=chance_text(standing.chance),
+        chance=chance_beside(standing.verdict, standing.chance),
         first=_to_read(standing, first, shown) if standing.step is not None else "",
         fix=_to_put_right(standing, shown),
         still_open=_open(standing, shown),

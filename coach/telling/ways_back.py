@@ -16,7 +16,7 @@ from coach.telling.writing import METRIC, Shown
 
 def ways_back_page(standing: Standing, ways: Sequence[WayBack], shown: Shown) -> Page:
     """Return where a job stands and every way back, each under its title and the name it is taken by."""
-    none = "" if ways else no_way_back(standing.verdict)
+    none = "" if ways else no_way_back(standing)
     first = section("", [Line(stands_text(standing, shown)), Line(none)])
     return page(first, *(_section(way, shown) for way in ways))
 
@@ -43,13 +43,21 @@ def leads_to(way: WayBack, shown: Shown = METRIC) -> Section:
     return section("", [_caution(way, shown), Line(reason_text(way.reason, shown), "Then")])
 
 
-def no_way_back(verdict: PlanState) -> str:
-    """Return what is told where there is none."""
-    if verdict is PlanState.ON_PLAN:
+def no_way_back(standing: Standing, *, back: str = "`coach back`", listed: str = "`coach right`") -> str:
+    """Return what is told where there is none, and what can be done without one.
+
+    `back` is what goes back to the step before, and `listed` what lists what is to be put right.
+    """
+    if standing.verdict is PlanState.ON_PLAN:
         return "Nothing is wrong that needs a way back."
-    if verdict is PlanState.TIGHT:
-        return "No way back that is known betters it as the job stands."
-    return "No way back is known as the job stands."
+    betters = " that is known betters it" if standing.verdict is PlanState.TIGHT else " is known"
+    told = [f"No way back{betters} as the job stands."]
+    if standing.done:
+        last = standing.done[-1]
+        told.append(f"{back} goes back to step {last.number}, {last.title}, to work and to read it again.")
+    if standing.to_right:
+        told.append(f"What is right by now is taken off the list with {listed}.")
+    return " ".join(told)
 
 
 def _caution(way: WayBack, shown: Shown) -> Line:

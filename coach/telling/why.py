@@ -7,7 +7,7 @@ from math import isnan
 from typing import TYPE_CHECKING
 
 from coach.forms import said
-from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE, Reason, Why
+from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE, PlanState, Reason, Why
 from coach.quantities import Words, say
 from coach.telling.figures import write_figure
 from coach.telling.words import sentence
@@ -106,7 +106,20 @@ def _words(reason: Reason, shown: Shown) -> Words:
     )
 
 
+def chance_beside(verdict: PlanState, chance: float) -> str:
+    """Return the chance as it is told beside a verdict; "" where that is worse than the metal makes it.
+
+    A job that is held back by a failed test or by a bend left wrong is tight, however sure its metal is.
+
+    >>> chance_beside(PlanState.TIGHT, 0.9), chance_beside(PlanState.TIGHT, 0.97)
+    ('90 %', '')
+    """
+    held_back = verdict is PlanState.TIGHT and chance >= ON_PLAN_CHANCE
+    return "" if held_back else chance_text(chance)
+
+
 def stands_text(standing: Standing | Planned | Sheet | Fitted, shown: Shown) -> str:
     """On plan, tight or off plan, the chance, and why."""
-    told = f"{standing.verdict.capitalize()}, {chance_text(standing.chance)}"
+    chance = chance_beside(standing.verdict, standing.chance)
+    told = f"{standing.verdict.capitalize()}{f', {chance}' if chance else ''}"
     return f"{told}: {reason_text(standing.reason, shown)}"
