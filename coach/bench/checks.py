@@ -18,6 +18,7 @@ from coach.ledger.zone_forecast import FinishedSize, expected_size
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.operations import operation
+from coach.operations.gauges import BY_EYE
 from coach.operations.measures import MARK, PASSED
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Limits, Wanted, celsius
@@ -40,6 +41,7 @@ class Judgement(NamedTuple):
     run_wide: bool  # whether it has spread too far and is to be dressed back
     taken_off: bool  # whether the step takes metal off for it, rather than hammers
     heats: int  # about so many more heats; 0 where that cannot be told
+    by_eye: bool  # whether the step asks for no gauge, and none was taken: an eye is all there is
     soaked: Wanted | None = None  # what is wanted of the soak that `wanted`, for a run of colours, stands for
     outdone_by: Figure | None = None  # an earlier reading of the treatment that was more, and counts
 
@@ -61,6 +63,14 @@ class SizeRead(NamedTuple):
     most_possible: Figure | None  # where it is more
     old: bool  # whether a heat has worked the size since: it says no more what it is
     judged: Judgement | None  # `null` while it is questioned, and where nothing is wanted
+
+    @property
+    def is_good_by_eye(self) -> bool:
+        """Whether it was seen inside its limits, by an eye that cannot be sure of it."""
+        judged = self.judged
+        if judged is None or not judged.by_eye:
+            return False
+        return judged.verdict is Verdict.UNSURE and judged.beyond.value <= 0.0
 
 
 class Check(NamedTuple):
@@ -90,7 +100,13 @@ class Check(NamedTuple):
     @property
     def is_settled(self) -> bool:
         """Whether nothing is left to do about it in this step."""
-        return not self.is_open and self.verdict in (None, Verdict.GOOD, Verdict.PAST_STEP)
+        settled = self.verdict in (None, Verdict.GOOD, Verdict.PAST_STEP) or self.is_good_by_eye
+        return not self.is_open and settled
+
+    @property
+    def is_good_by_eye(self) -> bool:
+        """Whether an eye that sees it inside its limits is all that can be had of it."""
+        return self.reading is not None and self.reading.is_good_by_eye
 
     @property
     def is_questioned(self) -> bool:
@@ -289,6 +305,7 @@ def _judgement(
         run_wide=outcome.run_wide,
         taken_off=operation(course.step.operation).FIXES,
         heats=heats_to_go(course, outcome) if judged.verdict is Verdict.MORE_TO_GO else 0,
+        by_eye=kind is not Kind.TEST and outcome.mark.reading.gauge == course.step.gauge == BY_EYE,
         soaked=Wanted(outcome.soaked, kind) if outcome.soaked is not None else None,
         outdone_by=None if outcome.outdone_by is None else Figure(outcome.outdone_by.size_mm, kind),
     )

@@ -17,6 +17,8 @@ class Gauge(NamedTuple):
     share: float  # further error in proportion to the size
 
 
+#: No gauge at all: what it cannot settle is as good as the eye can make it.
+BY_EYE = "by eye"
 #: As each gauge says of itself: standard uncertainties in mm, cold, hot and of the gauge, and a share of the
 #: size (common practice, no source).
 GAUGES: dict[str, Gauge] = {
@@ -26,7 +28,7 @@ GAUGES: dict[str, Gauge] = {
         Gauge("rule", 0.30, 0.50, 0.10, 0.001),
         Gauge("tape", 0.60, 1.00, 0.30, 0.001),
         Gauge("template", 0.25, 0.40, 0.10, 0.0),
-        Gauge("by eye", 1.50, 2.00, 0.50, 0.02),
+        Gauge(BY_EYE, 1.50, 2.00, 0.50, 0.02),
     )
 }
 
@@ -34,12 +36,12 @@ GAUGES: dict[str, Gauge] = {
 FINEST = min(GAUGES, key=lambda name: GAUGES[name].cold_mm)
 
 #: What tells only of the size that it is held to.
-MADE_FOR_ONE = frozenset({"template", "by eye"})
+MADE_FOR_ONE = frozenset({"template", BY_EYE})
 #: What tells of a kind of size that no gauge of the shop measures.
 SCALES = "scales"
 PYROMETER = "pyrometer"
 BY_COLOUR = "by colour"
-TOLD_BY = {Kind.MASS: SCALES, Kind.TIME: "clock", Kind.HARDNESS: "tester", Kind.TEST: "by eye"}
+TOLD_BY = {Kind.MASS: SCALES, Kind.TIME: "clock", Kind.HARDNESS: "tester", Kind.TEST: BY_EYE}
 #: Everything that a reading may be taken by.
 READ_BY: tuple[str, ...] = (*dict.fromkeys((*GAUGES, *TOLD_BY.values(), PYROMETER, BY_COLOUR)),)
 

@@ -199,7 +199,7 @@ class BenchScreen(PagedScreen):
                 said, keys = f"{typed} stands in the box and is not entered. {said}", "F4"
             again = f"{keys} finishes step {step.number}, Esc does not."
             if self._counts_the_planned(standing):
-                planned = counted(step.heats_planned, "planned heat")
+                planned = counted(step.heats_planned, "planned heat").removeprefix("1 ")
                 again = f"No heat is marked: {keys} counts the {planned}, Delete none, Esc goes on."
             self.query_one(AnswerLine).tell(f"{said} {again}", asks=True)
             self.fill()

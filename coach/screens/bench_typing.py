@@ -242,7 +242,7 @@ class TypingScreen(LiveScreen):
             insists += f" Row {int(typed)} is chosen by {int(typed)}= and Enter."
         # What is out or cannot be told is read once more before anything else is.
         read = next((one for one in self.session.standing().checks if one.name == name), None)
-        self._again = name if read is not None and read.verdict in _READ_AGAIN else ""
+        self._again = name if read is not None and read.verdict in _READ_AGAIN and not read.is_settled else ""
         hardly_cold = read is not None and not questioned and not line.hot and self._glows_where_read(read)
         doubted = " Read cold? F7 makes it a hot one." if hardly_cold else ""
         self.after(f"{self.said(answer)}{insists}{doubted}", bad=answer.bad_news or questioned)

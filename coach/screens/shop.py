@@ -23,7 +23,7 @@ from coach.screens.finding import FindingScreen
 from coach.screens.glances import Glances
 from coach.screens.screen import LOOK_EVERY_S, key
 from coach.screens.shop_face import face_of_job, face_of_recipe
-from coach.screens.shop_rows import job_row, recipe_row, rule_of_jobs, rule_of_recipes
+from coach.screens.shop_rows import job_row, recipe_row, rule_of_jobs, rule_of_recipes, title_of
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.face import Face, rows_of_figures
 from coach.screens.widgets.find_line import FindLine, is_found
@@ -154,17 +154,8 @@ class ShopScreen(FindingScreen):
         self.query_one("#no-jobs").display = not self._all_jobs
         self.query_one("#jobs-rule", Static).update(rule_of_jobs(self._room))
         self.query_one("#recipes-rule", Static).update(rule_of_recipes(self._room))
-        self.query_one("#title", Static).update(self._title())
+        self.query_one("#title", Static).update(title_of(self._all_jobs))
         self.show_chosen()
-
-    def _title(self) -> str:
-        aside = sum(job.state is JobStatus.SET_ASIDE for job in self._all_jobs)
-        finished = sum(job.state is JobStatus.FINISHED for job in self._all_jobs)
-        in_hand = len(self._all_jobs) - aside - finished
-        told = [counted(in_hand, "job") + " in hand"]
-        told += [f"{finished} finished"] if finished else []
-        told += [f"{aside} set aside"] if aside else []
-        return f"The shop: {', '.join(told)}" if self._all_jobs else "The shop"
 
     def show_chosen(self) -> None:
         """The face of the job or the recipe that is chosen, as far as it is known."""

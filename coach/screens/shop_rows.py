@@ -64,6 +64,16 @@ def rule(title: str, heads: Sequence[Column], width: int) -> Content:
     return one_line("".join(line)[:width], Ink.LABEL)
 
 
+def title_of(jobs: Sequence[JobSummary]) -> str:
+    """The shop with how many jobs there are of each kind."""
+    aside = sum(job.state is JobStatus.SET_ASIDE for job in jobs)
+    finished = sum(job.state is JobStatus.FINISHED for job in jobs)
+    told = [counted(len(jobs) - aside - finished, "job") + " in hand"]
+    told += [f"{finished} finished"] if finished else []
+    told += [f"{aside} set aside"] if aside else []
+    return f"The shop: {', '.join(told)}" if jobs else "The shop"
+
+
 def rule_of_jobs(width: int) -> Content:
     """The rule over the jobs in hand."""
     return rule("In hand", _OF_JOBS, width)

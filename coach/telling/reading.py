@@ -7,7 +7,7 @@ from math import hypot
 from coach.bench.checks import Check, Judgement, SizeRead
 from coach.fire.colours import FIGURE_DOUBT_C
 from coach.ledger.verdict import Verdict
-from coach.operations.gauges import FINEST, by_gauge
+from coach.operations.gauges import BY_COLOUR, FINEST, by_gauge
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, counted
@@ -100,6 +100,8 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool
     if judged.verdict is Verdict.GOOD:
         return f"good, wanted {wanted}."
     bound = write_figure(Figure(limits.low if judged.below else limits.high, kind), shown)
+    if reading.is_good_by_eye:
+        return f"good as far as the eye can tell, wanted {wanted}."
     if judged.verdict is Verdict.UNSURE:
         return f"unsure, {_unsettled(judged, reading, wanted, bound)}."
     if judged.verdict is Verdict.MORE_TO_GO:
@@ -119,9 +121,14 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool
 def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str) -> str:
     if judged.coarse_before:
         return f"{by_gauge(reading.gauge)} it cannot be settled"
+    if judged.by_eye:
+        side = "under" if judged.below else "over"
+        return f"by eye it seems {side} the {bound} allowed: hold a template to it"
+    if judged.too_coarse and reading.gauge == FINEST:
+        return f"and no gauge of the shop can settle {wanted}"
     if judged.too_coarse:
         return f"and no reading {by_gauge(reading.gauge)} can settle {wanted}: use a finer gauge"
-    if reading.gauge == "by colour":
+    if reading.gauge == BY_COLOUR:
         return f"a colour cannot settle {wanted}: by pyrometer, or by a test of the steel"
     how = "measure again"
     if reading.hot is not None:

@@ -11,6 +11,7 @@ from typing import Final, NamedTuple
 
 from coach.bench.checks import Check, Judgement, SizeRead
 from coach.ledger.verdict import Verdict
+from coach.operations.gauges import BY_COLOUR, FINEST
 from coach.operations.shop_test import Result
 from coach.quantities import Figure, Wanted, counted
 from coach.quantities.figure import Kind
@@ -95,8 +96,11 @@ def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) ->
     limits, kind = judged.wanted
     if judged.verdict is Verdict.GOOD:
         return ToGo("✓", read, "good", "good", tone=Tone.GOOD)
+    if reading.is_good_by_eye:
+        return ToGo("✓", read, "good by eye", "good by eye", tone=Tone.GOOD)
     if judged.verdict is Verdict.UNSURE:
-        return ToGo("?", read, "cannot tell", "measure again", "measure again", Tone.CARE)
+        how = _how_to_settle(judged, reading)
+        return ToGo("?", read, "cannot tell", how, how, Tone.CARE)
     bound = write_figure(Figure(limits.low if judged.below else limits.high, kind), shown, "n")
     beyond = f"{'under the least' if judged.below else 'over the most'} {bound}"
     if judged.verdict is Verdict.PAST_STEP:
@@ -112,6 +116,16 @@ def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) ->
     label = "past" if past else "short" if judged.below else "over"
     word = "gone past" if past else "out"
     return ToGo("✗", amount, label, f"{word}: {beyond}", beyond, Tone.BAD)
+
+
+def _how_to_settle(judged: Judgement, reading: SizeRead) -> str:
+    if judged.by_eye:
+        return "try a template"
+    if reading.gauge == BY_COLOUR:
+        return "use a pyrometer"
+    if judged.too_coarse or judged.coarse_before:
+        return "too fine to tell" if reading.gauge == FINEST else "use a finer gauge"
+    return "measure again"
 
 
 def _of_test(reading: SizeRead) -> ToGo:

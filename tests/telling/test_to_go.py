@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import inf
+from pathlib import Path
 
 import pytest
 
@@ -10,9 +11,10 @@ from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.quantities import Limits, Wanted
 from coach.quantities.figure import Kind
+from coach.telling.reading import reading_sentence
 from coach.telling.to_go import Aim, aim_of, to_go
 from coach.telling.writing import Shown
-from tests.bench.jobs import at_step
+from tests.bench.jobs import at_step, shop
 
 MM = Shown("mm")
 
@@ -60,3 +62,32 @@ def test_each_reading_has_its_own_sign() -> None:
     session.heat()
     told = to_go(side(session), MM)
     assert (told.sign, told.words) == ("~", "old: read again")
+
+
+def curled(radius: str) -> Check:
+    """The tip of the shelf's hook, which is curled to 5 ±3 by eye."""
+    path = Path(__file__).parents[2] / "recipes" / "first-hook.yaml"
+    session = shop().begin(path.read_text("utf-8"), path.name)
+    for _ in range(3):
+        session.done()
+    session.read("tip.radius", radius)
+    return session.standing().checks[0]
+
+
+def test_what_only_an_eye_judges_is_good_where_it_is_seen_inside_and_is_never_measured_again() -> None:
+    inside = curled("7")
+    assert inside.is_settled
+    assert (to_go(inside, MM).sign, to_go(inside, MM).words) == ("✓", "good by eye")
+    assert reading_sentence(inside, MM) == "tip radius 7 mm: good as far as the eye can tell, wanted 5 ±3 mm."
+    outside = curled("1")
+    assert not outside.is_settled
+    assert to_go(outside, MM).words == "try a template"
+    assert reading_sentence(outside, MM) == (
+        "tip radius 1 mm: unsure, by eye it seems under the 2 mm allowed: hold a template to it."
+    )
+
+
+def test_a_finer_gauge_is_asked_for_where_reading_again_would_settle_nothing() -> None:
+    session = at_step(2)
+    session.read("poll.side", "34.2", gauge="tape")
+    assert to_go(side(session), MM).words == "use a finer gauge"
