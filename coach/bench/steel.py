@@ -13,7 +13,7 @@ from coach.ledger.head import Head, head
 from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
-from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of
+from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of, temper_heat_c
 from coach.metals.grade_file import Grade
 from coach.metals.tempering_table import TemperingRow
 from coach.operations import Does
@@ -154,6 +154,7 @@ def _temper(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
 
 
 def _tempered(row: TemperingRow, step: Step, hours: float, *, by_colour: bool) -> Iterator[Words]:
+    """What a temper leaves; a recipe that names its heat is told no colour but that of its own run."""
     from coach.fire.temper_colours import TEMPER_COLOURS
     from coach.metals.tempering import (
         RUN_HOURS,
@@ -164,17 +165,19 @@ def _tempered(row: TemperingRow, step: Step, hours: float, *, by_colour: bool) -
         tempered_hrc,
     )
 
-    wanted = step.targets.get("hardness")
-    heat_c = step.targets["temperature"].nominal if "temperature" in step.targets else step.temperature_c
-    if by_colour and heat_c is not None:
-        yield say(
-            "By colour, some {} minutes at {}, {}, do what {} does in an hour and a half.",
-            f"{RUN_HOURS * 60.0:.0f}",
-            celsius(heat_c),
-            TEMPER_COLOURS.name_of(heat_c),
-            celsius(equal_temper_c(heat_c, hours, TABLE_HOURS, row.constant)),
-        )
+    wanted, heat_c = step.targets.get("hardness"), temper_heat_c(step)
+    soaked: list[float] = []
     if heat_c is not None:
+        run_c = heat_c if by_colour else equal_temper_c(heat_c, hours, RUN_HOURS, row.constant)
+        soaked.append(equal_temper_c(heat_c, hours, TABLE_HOURS, row.constant))
+        yield say(
+            "By colour, some {} minutes at {}, {}, do what {} does in {}.",
+            f"{RUN_HOURS * 60.0:.0f}",
+            celsius(run_c),
+            TEMPER_COLOURS.name_of(run_c),
+            celsius(soaked[0] if by_colour else heat_c),
+            "an hour and a half" if by_colour or hours == TABLE_HOURS else seconds(3600.0 * hours),
+        )
         try:
             left = tempered_hrc(row, heat_c, hours)
         except OutOfRange:
@@ -192,16 +195,19 @@ def _tempered(row: TemperingRow, step: Step, hours: float, *, by_colour: bool) -
     if wanted is not None:
         asked = Span(max(wanted.low, 1.0), min(wanted.high, 100.0), Kind.HARDNESS)
         found = temper_for(row, (asked.low, asked.high), hours)
+        colour = TEMPER_COLOURS.name_of(found.nominal.value) if heat_c is None and by_colour else ""
         yield say(
-            "For {}: {}, {}, for {}.",
+            "For {}: {}{}, for {}.",
             asked,
             Span(found.low.value, found.high.value, Kind.TEMPERATURE),
-            TEMPER_COLOURS.name_of(found.nominal.value),
+            f", {colour}" if colour else "",
             seconds(3600.0 * hours),
         )
-        if brittle := embrittlement(found.low.value, found.high.value):
-            yield brittle
-    elif heat_c is not None and (brittle := embrittlement(heat_c, heat_c)):
+        ends = (
+            equal_temper_c(one.value, hours, TABLE_HOURS, row.constant) for one in (found.low, found.high)
+        )
+        soaked += ends
+    if soaked and (brittle := embrittlement(min(soaked), max(soaked))):
         yield brittle
 
 

@@ -10,7 +10,7 @@ from coach.ledger.course import Course, Outcome
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
-from coach.ledger.tempered import OwnCurves, row_of
+from coach.ledger.tempered import OwnCurves, row_of, temper_heat_c
 from coach.operations import Does
 from coach.operations.gauges import BY_COLOUR
 from coach.operations.shop_test import Result
@@ -172,8 +172,7 @@ def _heat_c(treated: Step, read: Reading | None) -> tuple[float, float] | None:
     from coach.fire.temper_colours import TEMPER_DOUBT_C
     from coach.quantities.figure import COVERAGE
 
-    aimed = treated.targets.get("temperature")
-    heat_c = aimed.nominal if aimed is not None else treated.temperature_c
+    heat_c = temper_heat_c(treated)
     return None if heat_c is None else (heat_c, TEMPER_DOUBT_C / COVERAGE)
 
 

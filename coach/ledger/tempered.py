@@ -73,14 +73,27 @@ def as_a_run(plan: Plan, step: Step, limits: Limits) -> Limits:
         return limits
 
 
-def is_colour_of(step: Step, temperature_c: float) -> bool:
-    """Whether a temper's heat in °C is that of the colour that its recipe names."""
+def temper_heat_c(step: Step) -> float | None:
+    """At what heat a step tempers, °C: its own figure, else that of its colour; None without either."""
+    aimed = step.targets.get("temperature")
+    if aimed is not None:
+        return aimed.nominal
+    return step.temperature_c if step.temperature_c is not None else _colour_c(step)
+
+
+def _colour_c(step: Step) -> float | None:
     from coach.fire.temper_colours import TEMPER_COLOURS
 
     try:
-        return bool(step.colour) and math.isclose(TEMPER_COLOURS.temperature_c(step.colour), temperature_c)
+        return TEMPER_COLOURS.temperature_c(step.colour) if step.colour else None
     except NotKnown:
-        return False
+        return None
+
+
+def is_colour_of(step: Step, temperature_c: float) -> bool:
+    """Whether a temper's heat in °C is that of the colour that its recipe names."""
+    colour_c = _colour_c(step)
+    return colour_c is not None and math.isclose(colour_c, temperature_c)
 
 
 def quenched_in(plan: Plan, step: Step, metal: Grade) -> str:

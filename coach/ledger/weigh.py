@@ -7,17 +7,19 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from coach.finish.laid import cleft_faults
+from coach.fire.temper_colours import TEMPER_DOUBT_C
 from coach.forms import said
 from coach.ledger.hot_work import steels_of
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
-from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of
+from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of, temper_heat_c
 from coach.ledger.weigh_heat import burnt, normalised_cold, out_of_order, struck_cold
 from coach.ledger.working import reshapes, targets_of
 from coach.metals.hardening import CannotHarden, hardening_advice
-from coach.metals.tempering import tempered_hrc
+from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, Tempered, tempered_hrc
+from coach.metals.tempering_table import TemperingRow
 from coach.operations import Does, operation
 from coach.quantities import Kind, Limits, Span, Wanted, Words, celsius, mm, say
 from coach.quantities.refusal import OutOfRange
@@ -225,24 +227,46 @@ def _hardened(plan: Plan, step: Step) -> Iterator[Finding]:
 
 
 def _tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Finding]:
-    wanted, soak = step.targets.get("hardness"), step.targets.get("soak")
-    if wanted is None or soak is None or step.temperature_c is None:
+    """Where no time is said it may be a run of colours or a soak, and either may be meant by a figure."""
+    wanted, soak, heat_c = step.targets.get("hardness"), step.targets.get("soak"), temper_heat_c(step)
+    if wanted is None or heat_c is None:
         return
+    hours = (
+        (soak.nominal / 3600.0,)
+        if soak is not None
+        else (RUN_HOURS,)
+        if step.colour
+        else (RUN_HOURS, TABLE_HOURS)
+    )
+    doubt_c = TEMPER_DOUBT_C if soak is None and step.colour else 0.0
     for metal in steels_of(plan, step):
         row = row_of(plan, step, metal, own)
-        try:
-            left = tempered_hrc(row, step.temperature_c, soak.nominal / 3600.0) if row is not None else None
-        except OutOfRange:
+        if row is None:
             continue
-        if left is not None and not left.may_be(wanted.low, wanted.high):
-            words = say(
-                "{} leaves {} at about {}, and {} is asked for.",
-                celsius(step.temperature_c),
-                metal.name,
-                left.words,
-                Span(wanted.low, wanted.high, Kind.HARDNESS),
-            )
-            yield _at_step(Cannot.TEMPER_TO, step, words)
+        left = [
+            _tempered_or_none(row, heat_c + off_c, each)
+            for each in hours
+            for off_c in (-doubt_c, 0.0, doubt_c)
+        ]
+        known = [one for one in left if one is not None]
+        if len(known) < len(left) or any(one.may_be(wanted.low, wanted.high) for one in known):
+            continue
+        words = say(
+            "{} leaves {} at about {}, and {} is asked for.",
+            celsius(heat_c),
+            metal.name,
+            known[1].words,
+            Span(wanted.low, wanted.high, Kind.HARDNESS),
+        )
+        yield _at_step(Cannot.TEMPER_TO, step, words)
+
+
+def _tempered_or_none(row: TemperingRow, heat_c: float, hours: float) -> Tempered | None:
+    """What a temper leaves; None where the table does not reach."""
+    try:
+        return tempered_hrc(row, heat_c, hours)
+    except OutOfRange:
+        return None
 
 
 def _cleft(plan: Plan, step: Step) -> Iterator[Finding]:

@@ -117,3 +117,29 @@ def test_what_is_handled_between_quench_and_temper_has_the_caution_of_hard_steel
         False,
     ]
     assert all(words.count("Untempered steel breaks") <= 1 for words in told)
+
+
+_FILM_COLOURS = sorted((one.name for one in TEMPER_COLOURS.table().colours), key=len, reverse=True)
+
+
+@pytest.mark.parametrize(("plan", "step", "to_do", "words"), CARDS)
+def test_a_temper_names_one_colour(plan: Plan, step: Step, to_do: StepToDo, words: str) -> None:
+    if not step.does(Does.TEMPERS):
+        return
+    told = " ".join(map(str, to_do.know))
+    named = set()
+    for colour in _FILM_COLOURS:
+        if f" {colour}," in told or f" {colour}." in told:
+            named.add(colour)
+            told = told.replace(colour, "")
+    assert len(named) == 1
+    assert named == {step.colour} or next(iter(named)) in step.how
+
+
+@pytest.mark.parametrize(("plan", "step", "to_do", "words"), CARDS)
+def test_the_magnet_is_tried_before_the_quench_and_no_drift_stays_in_the_fire(
+    plan: Plan, step: Step, to_do: StepToDo, words: str
+) -> None:
+    if step.does(Does.QUENCHES):
+        assert 0 < step.how.index("agnet") < step.how.lower().index("into ")
+    assert all("not in the fire" in kept for kept in to_do.keep if "drift" in kept)

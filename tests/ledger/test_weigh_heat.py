@@ -154,6 +154,28 @@ def test_a_temper_of_what_was_not_hardened_is_a_finding() -> None:
     assert "no step before it hardens edge" in told
 
 
+@pytest.mark.parametrize(
+    ("temper", "is_found"),
+    [
+        # C80 thin and hardened through: 60 HRC after an hour or two at 204 °C, 55.5 at 288 (1095's bands
+        # less 2, judgement). Dark straw, 232 to 260 °C in a run of minutes, does no more than 210 °C in a
+        # soak.
+        ("at dark straw, hardness 50 to 54", True),
+        ("at 250 °C, at dark straw, hardness 50 to 54", True),
+        ("at blue, hardness 54 to 58", False),
+        ("at dark straw, hardness 57 to 61", False),
+        ("at 240 to 260 °C, hardness 54 to 58", False),  # meant as a soak
+        ("at 240 to 260 °C, soak 2 h, hardness 46 to 50", True),
+    ],
+)
+def test_a_colour_that_does_not_leave_the_hardness_asked_for_is_a_finding(
+    temper: str, is_found: bool
+) -> None:
+    text = CHISEL.replace("oil\n  - temper: edge, at 230 to 260 °C", f"fast oil\n  - temper: edge, {temper}")
+    told = [one for one in found(text) if one[0] is Cannot.TEMPER_TO]
+    assert bool(told) is is_found
+
+
 def test_straightening_cold_between_quench_and_temper_is_a_finding_with_its_caution() -> None:
     # Steel as quenched breaks like glass (from memory).
     temper = "  - temper: edge, at 230 to 260 °C\n"

@@ -94,7 +94,7 @@ def _bar_of_peen_mm() -> float:
     for heats, loss in ((3, NORMALISED), (2, LIGHT_YELLOW), (3, WELDED)):
         metal = _before(metal, heats, loss, girth, area, 1)
     metal = metal / 0.99 - _taper_mm3(35, 15.5, 4, 28)
-    for heats, loss in ((1, TACKED), (1, LIGHT_YELLOW), (4, WHITE)):
+    for heats, loss in ((1, TACKED), (2, LIGHT_YELLOW), (4, WHITE)):
         metal = _before(metal, heats, loss, girth, area, 1)
     return metal * 1.03 / 40**2
 
