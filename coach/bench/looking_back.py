@@ -7,12 +7,15 @@ from typing import NamedTuple
 
 from coach.bench.replay import JobState, apply
 from coach.forms import label
+from coach.ledger.working import reshapes
 from coach.ledger.workpiece import at_stock
+from coach.log.kinds.way_back import WayBackTaken
 from coach.quantities import Figure
+from coach.recipe.model import Step
 
-#: More moments than this are thinned out: nobody sees more on a screen, and each is a forecast of its own
-#: (our choice).
-_MOST_MOMENTS = 60
+#: Of more moments than this only those are told that turn the job, and others as far as there is room: each
+#: is a forecast of its own (our choice).
+_MOST_MOMENTS = 18
 
 
 class MomentOfSpare(NamedTuple):
@@ -32,11 +35,26 @@ class MomentOfSpare(NamedTuple):
         return label(self.zone, self.dimension)
 
 
-def spare_points(now: JobState) -> tuple[MomentOfSpare, ...]:
-    """The spare of every take-up dimension at the start of a job and after its heats and steps up to now."""
-    moments = [entry.number for entry in now.counted.values() if entry.body.MOVES_METAL]
-    every = -(-len(moments) // _MOST_MOMENTS) or 1
-    told = {0, *moments[::every], *moments[-1:]}
+class SpareGone(NamedTuple):
+    """How the spare of a job has gone."""
+
+    points: tuple[MomentOfSpare, ...]
+    left_out: int  # so many moments between these were not looked at
+
+
+def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
+    """The spare of every take-up dimension as a job began, at moments since, and now.
+
+    Such moments are each way back and the end of each step that shapes the metal; heats and other ends of
+    steps as well: all of them, or as many as there is room for where `every` one is not asked for.
+    """
+    turns = {one.number for one in now.counted.values() if isinstance(one.body, WayBackTaken)}
+    turns |= {one.done_entry for one in now.records if one.done_entry and _shapes(one.step)}
+    moved = [entry.number for entry in now.counted.values() if entry.body.MOVES_METAL]
+    others = [number for number in moved[:-1] if number not in turns]
+    room = len(others) if every else max(0, _MOST_MOMENTS - 1 - len({*turns, *moved[-1:]}))
+    kept = others if len(others) <= room else [others[n * len(others) // room] for n in range(room)]
+    told = {*turns, *kept, *moved[-1:]}
     plan = now.first_plan
     state = JobState(plan, plan, start=at_stock(plan))
     found = list(_points(state, 0))
@@ -44,7 +62,11 @@ def spare_points(now: JobState) -> tuple[MomentOfSpare, ...]:
         apply(state, entry)
         if entry.number in told:
             found += _points(state, entry.number)
-    return tuple(found)
+    return SpareGone(tuple(found), len(others) - len(kept))
+
+
+def _shapes(step: Step) -> bool:
+    return any(reshapes(step, zone) for zone in step.zones)
 
 
 def _points(state: JobState, entry: int) -> Iterator[MomentOfSpare]:

@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from coach.bench.hafting import EyeForHaft, HaftAsked
-    from coach.bench.looking_back import MomentOfSpare
+    from coach.bench.looking_back import SpareGone
     from coach.bench.sheet import Sheet
     from coach.forms import Form
     from coach.ledger.remedies import Offer, WayBack
@@ -369,11 +369,11 @@ class Session(JobInHand):
         """Every entry in order."""
         return tuple(history(self._state, self._entries))
 
-    def spare_points(self) -> tuple[MomentOfSpare, ...]:
-        """How the spare of each zone has gone, from the beginning to now."""
-        from coach.bench.looking_back import spare_points
+    def spare_gone(self, *, every: bool = False) -> SpareGone:
+        """How the spare of each zone has gone, at the moments that turned the job or at every heat."""
+        from coach.bench.looking_back import spare_gone
 
-        return spare_points(self._state)
+        return spare_gone(self._state, every=every)
 
     def sheet(self) -> Sheet:
         """The drawing against the tool as it came, and what it took, as far as the job has gone."""

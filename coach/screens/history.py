@@ -13,7 +13,7 @@ from textual.widgets import Input, OptionList
 
 from coach.bench.answer import Answer
 from coach.bench.history import Logged
-from coach.bench.looking_back import MomentOfSpare
+from coach.bench.looking_back import MomentOfSpare, SpareGone
 from coach.drawing.plot import Point, plot
 from coach.quantities import COVERAGE, Refusal, counted
 from coach.recipe.model import Step
@@ -37,6 +37,7 @@ WAY_IN = {
 
 
 _LATE = re.compile(r"(?P<name>[^=]+)=(?P<size>.+?)(?:\s+at\s+(?P<at>[\d: -]+))?")
+_OTHER_ZONES = "Left and right show the other zones."
 _USUAL_TELLING = "Enter strikes the chosen entry out, or brings it back."
 
 
@@ -54,7 +55,8 @@ class HistoryScreen(LiveScreen):
         F7 enters a reading from a paper note: it goes to the step of the chosen entry, and to its time where
         one is typed behind it, as in thickness=8.2 at 14:30.
         Tab shows how the spare of a zone has gone over the heats, with its band; the arrows left and right
-        go through the zones.
+        go through the zones. Of a long job the beginning, each way back, the end of each step that shapes
+        the metal, the last heat and some of the others are shown: F8 shows every heat and step.
     """
     BINDINGS = [
         key(
@@ -76,10 +78,12 @@ class HistoryScreen(LiveScreen):
         key("tab", "look_back", "Spare", "The spare over the heats, or the entries again", group="See"),
         key("right", "zone(1)", "Zone", "The spare of the next zone", first=False),
         key("left", "zone(-1)", "Zone before", "The spare of the zone before", first=False),
+        key("f8", "every", "Every heat", "The spare after every heat and step of a long job", group="See"),
         key("escape,f9", "close", "Bench", "Go back"),
     ]
 
-    _points: tuple[MomentOfSpare, ...] = ()
+    _gone: SpareGone | None = None
+    _every = False  # whether the spare is shown at every heat
     _zone: int | None = None  # whose spare is shown, by its place among the zones
     _enters: Callable[[str], Answer] | None = None  # what is done with what is being typed
     _stays = False  # the chosen entry stays chosen once it is done
@@ -92,6 +96,8 @@ class HistoryScreen(LiveScreen):
             return self._enters is None and not self._looks_back
         if name == "look_back":
             return self._enters is None
+        if name == "every":
+            return self._looks_back and self._gone is not None and self._gone.left_out > 0
         return self._looks_back if name == "zone" else True
 
     def compose(self) -> ComposeResult:
@@ -125,11 +131,17 @@ class HistoryScreen(LiveScreen):
         self.run_worker(self._reckon, thread=True, exclusive=True)
 
     def _reckon(self) -> None:
-        self.app.call_from_thread(self._plot, self.session.spare_points())
+        self.app.call_from_thread(self._plot, self.session.spare_gone(every=self._every))
 
-    def _plot(self, points: tuple[MomentOfSpare, ...]) -> None:
-        self._points = points
-        labels = list(dict.fromkeys(point.label for point in points))
+    def action_every(self) -> None:
+        self._every = True
+        self.tell("Reckoning how the spare has gone…")
+        self.run_worker(self._reckon, thread=True, exclusive=True)
+
+    def _plot(self, gone: SpareGone) -> None:
+        self._gone = gone
+        self.tell_keys()
+        labels = list(dict.fromkeys(point.label for point in gone.points))
         if not labels:
             self.tell("There is no spare to look back on yet.")
             return
@@ -138,7 +150,7 @@ class HistoryScreen(LiveScreen):
             tightest = min(spares, key=lambda spare: spare.chance).label if spares else labels[0]
             self._zone = labels.index(tightest) if tightest in labels else 0
         label = labels[self._zone % len(labels)]
-        found = [point for point in points if point.label == label]
+        found = [point for point in gone.points if point.label == label]
         spots = list({point.heats: _spot(point) for point in found}.values())
         size = partial(write_length, shown=self.shown)
         self.query_one(Picture).show(
@@ -148,14 +160,15 @@ class HistoryScreen(LiveScreen):
         )
         last = found[-1]
         told = spare_text(last.spare, self.shown)
-        self.tell(
-            f"{label}: {told} after {counted(last.heats, 'heat')}. Left and right show the other zones."
+        others = (
+            f"Left out are {gone.left_out} heats or steps: F8 shows them." if gone.left_out else _OTHER_ZONES
         )
+        self.tell(f"{label}: {told} after {counted(last.heats, 'heat')}. {others}")
 
     def action_zone(self, by: int) -> None:
-        if self._points:
+        if self._gone is not None:
             self._zone = (self._zone or 0) + by
-            self._plot(self._points)
+            self._plot(self._gone)
 
     # ── correcting ───────────────────────────────────────────────────────────────────────────────
 

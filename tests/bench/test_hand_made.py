@@ -293,4 +293,4 @@ def test_any_entries_made_by_hand_are_refused_in_a_sentence_or_open(made: Sequen
         assert session.history()[-1].number == len(made) + 1
         assert [job.state for job in place.jobs()] == [standing.state]
         session.ways_back()
-        session.spare_points()
+        session.spare_gone()

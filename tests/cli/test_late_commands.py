@@ -94,6 +94,25 @@ def test_how_the_spare_has_gone_is_told_from_the_beginning(coach: Coach, adze: s
     assert {point["entry"] for point in points} == {0, 2, 3}
     assert all(point["spare"]["unit"] == "mm" and point["spare"]["doubt"] >= 0.0 for point in points)
     assert "poll length" in coach("history", adze, "--spare").out
+    assert "left out" not in coach("history", adze, "--spare").out
+    for _ in range(20):
+        coach("heat", adze)
+    told = " ".join(coach("history", adze, "--spare").out.split())
+    assert "Shown are the beginning, each way back," in told
+    assert "some of the others; left out are 5, which `--every` tells too." in told
+    assert coach("history", adze, "--spare", "--json").values["left_out"] == 5
+    every = coach("history", adze, "--spare", "--every", "--json").values
+    assert every["left_out"] == 0
+    assert (
+        len(
+            {
+                point["entry"]
+                for point in rows(coach("history", adze, "--spare", "--every", "--json"), "spare")
+            }
+        )
+        == 23
+    )
+    assert "--every goes with --spare" in coach("history", adze, "--every").err
 
 
 def test_a_rest_says_what_to_do_with_piece_and_fire(coach: Coach, adze: str) -> None:

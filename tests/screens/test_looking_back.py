@@ -135,3 +135,19 @@ async def test_a_paper_note_that_cannot_be_read_says_how_it_is_written(shop: Sho
         await pilot.pause()
         assert showing(bench.app) is HistoryScreen
     assert len(job.history()) == entries
+
+
+async def test_of_a_long_job_it_says_what_it_shows_and_shows_the_rest_when_asked(
+    shop: Shop, job: Session
+) -> None:
+    for _ in range(40):
+        job.heat()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9", "tab")
+        await bench.app.workers.wait_for_complete()
+        await pilot.pause()
+        assert "Left out are 23 heats or steps: F8 shows them." in answer_on(bench.coach)
+        await pilot.press("f8")
+        await bench.app.workers.wait_for_complete()
+        await pilot.pause()
+        assert answer_on(bench.coach).endswith("Left and right show the other zones.")
