@@ -42,6 +42,7 @@ class Alike:
     pieces: list[OnePiece] = field(default_factory=list)
     families: dict[str, list[dict[str, str]]] = field(default_factory=dict)  # by name: for each twin, its own
     zones_of: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    firsts: dict[str, str] = field(default_factory=dict)  # by the same names: what the pieces are called
 
     @classmethod
     def of(cls, tree: Mapping[str, object], findings: Findings) -> Alike:
@@ -96,11 +97,17 @@ class Alike:
         if has_twins:
             for name in rows[0]:
                 self.families[name] = rows
+                self.firsts[name] = first
 
     def each(self, text: str) -> range:
         """How often a step is to be done: on each of the pieces that its name means."""
-        name = re.split(",| and | with ", text.removeprefix("all of "))[0].strip()
+        name = _first_named(text)
         return range(len(self.families[name])) if name in self.families else range(1)
+
+    def which(self, text: str, who: int) -> str | None:
+        """The name of the piece that is meant where a name means several; None where it means one."""
+        name = _first_named(text)
+        return self.families[name][who][self.firsts[name]] if name in self.families else None
 
     def choose(self, told: dict[str, object], who: int) -> None:
         """Put the name of the one meant in the place of the name of all of them."""
@@ -119,6 +126,11 @@ class Alike:
             if "at" in one.told and zone in self.zones_of[one.name]:
                 return one.told["at"], (*one.from_path("at"), "at")
         return None
+
+
+def _first_named(text: str) -> str:
+    """The zone or piece that the line of a step begins with."""
+    return re.split(",| and | with ", text.removeprefix("all of "))[0].strip()
 
 
 def _with_first(

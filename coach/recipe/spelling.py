@@ -228,6 +228,8 @@ class Speller:
         reading.read(lines)
         if any(line.faulty for line in lines) or self._is_wrong_at(path):
             return [name for name in (spelt.told.get("zone"), spelt.told.get("lay")) if name]
+        if (which := alike.which(text, who)) and isinstance(title := spelt.told.get("title"), str):
+            spelt.told["title"] = f"{title}: {which}"
         alike.choose(spelt.told, who)
         self._usual(spelt, todo, alike)
         return spelt.told

@@ -15,6 +15,9 @@ from coach.recipe.reader import read_recipe_file
 RECIPES = sorted(bundled_recipes().glob("*.yaml"))
 #: Those welded of bar of 6 to 10 mm, which has two to three times the faces for its metal.
 THIN = ("folded-froe", "ring-and-chain")
+#: Those of bar of 20 to 40 mm square, which has half the faces for its metal, or of tool steel that is worked
+#: below 1050 °C, where it scales a third to a half as fast by the parabolic law (computed).
+SLOW = ("bolt-tongs", "cold-chisel", "mattock", "punches-and-drifts")
 
 
 def losses(path: Path, kind: HeatKind) -> list[float]:
@@ -32,9 +35,7 @@ def test_a_forging_heat_takes_of_what_lies_in_it_what_handbooks_have_it_take(pat
     # 0.61 % for the heats of a small weldless ring (Shop Practice, vol. 2); an eighth to a quarter of an inch
     # of 11.2 in for heating and burning, 1.1 to 2.2 % (C. Knight, The Mechanician); a rolling mill's reheat
     # takes 0.7 to 1.5 % (confirmed second-hand). Over a whole tool it is less: most heats touch a part of it.
-    # Tool steel that is never above 1050 °C scales a third to a half as fast (the parabolic law; computed).
-    hottest_c = max(step.temperature_c or 0.0 for step in read_recipe_file(path).steps)
-    assert (0.6 if hottest_c >= 1050.0 else 0.2) < mean(losses(path, HeatKind.FORGING)) < 2.2
+    assert (0.2 if path.stem in SLOW else 0.6) < mean(losses(path, HeatKind.FORGING)) < 2.2
 
 
 @pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
