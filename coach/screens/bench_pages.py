@@ -18,6 +18,7 @@ from coach.screens.wording import GAP, Ink, in_columns, marked, one_line, said
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.learned import learned_words, why
 from coach.telling.page import Line, Tone, page, section
+from coach.telling.righting import newest_notes
 from coach.telling.sizes import spare_text, spare_tone
 from coach.telling.skin import skin_words
 from coach.telling.standing import behind
@@ -160,9 +161,10 @@ def steps_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list
     lines += [one_line(f"{number} {title}", indent=3) for number, title in enumerate(standing.coming, first)]
     done = [f"✓ {line.words}" for line in behind(standing).body if isinstance(line, Line)]
     lines += [one_line(text, Ink.QUIET, indent=1) for text in done]
-    for note in reversed(standing.notes):
+    earlier, newest = newest_notes(standing.notes)
+    for note in reversed(newest):
         lines += _labelled("Note", note.text, "", width)
-    return lines
+    return [*lines, one_line(earlier, Ink.QUIET, indent=1)] if earlier else lines
 
 
 def finished_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:

@@ -15,7 +15,7 @@ from coach.telling.figures import write_figure, write_wanted
 from coach.telling.learned import learned_section
 from coach.telling.page import Line, Page, Section, Tone, page, section
 from coach.telling.reading import reading_sentence
-from coach.telling.righting import notes_table, rights_table
+from coach.telling.righting import notes_told, rights_table
 from coach.telling.sizes import sizes_table, spares_table
 from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
@@ -42,7 +42,7 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
     return page(
         section("", [Line(f"{standing.title} ({standing.job}): {standing.state}, {place}")]),
         section("To put right", [rights_table(standing.to_right)]),
-        section("Noted", [notes_table(standing.notes)]),
+        section("Noted", notes_told(standing.notes)),
         in_hand,
         section("To measure", (_check_line(check, shown) for check in standing.checks)),
         section("Left out", (Line(sentence(one.words, shown), tone=Tone.BAD) for one in standing.left_out)),

@@ -11,6 +11,7 @@ from coach.quantities.words import counted
 from coach.telling.clock import moment
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Tone, section
+from coach.telling.righting import newest_notes
 from coach.telling.sizes import spare_text
 from coach.telling.why import stands_text
 from coach.telling.words import write
@@ -43,7 +44,9 @@ def _left_open(standing: Standing) -> Iterator[Line]:
     for right in standing.to_right:
         zone = f"{right.zone}: " if right.zone else ""
         yield Line(f"{zone}{right.text} ({_when(right.step, right.at)})", "To put right", Tone.CARE)
-    for note in standing.notes:
+    earlier, newest = newest_notes(standing.notes)
+    yield Line(earlier, "Noted")
+    for note in newest:
         yield Line(f"{note.text} ({_when(note.step, note.at)})", "Noted")
 
 

@@ -9,9 +9,11 @@ from coach.bench.session import Session
 from coach.ledger.verdict import PlanState
 from coach.quantities import Words
 from coach.quantities.refusal import Refusal
+from coach.telling.page import Line, Table, Tone
 from coach.telling.reading import reading_sentence
-from coach.telling.righting import notes_table
+from coach.telling.righting import notes_told
 from coach.telling.standing import standing_page
+from coach.telling.summary import summary
 from coach.telling.why import reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -253,6 +255,25 @@ def test_where_a_job_stands_begins_with_what_was_left_open_and_its_day() -> None
     session.note("Left cheek is thin.")
     headings = [part.heading for part in standing_page(session.standing(), Shown()).sections]
     assert headings[1:3] == ["To put right", "Noted"]
-    noted = notes_table(session.standing().notes).rows[0].cells
+    table = next(notes_told(session.standing().notes))
+    assert isinstance(table, Table)
+    noted = table.rows[0].cells
     assert noted[0].startswith("2026-03-02 ")
     assert noted[1:] == ("step 1", "Left cheek is thin.")
+
+
+def test_of_very_many_notes_the_newest_are_told_and_how_many_more_there_are() -> None:
+    session = begun(HAMMER)
+    for number in range(1, 13):
+        session.note(f"note {number}")
+    *_, last = notes_told(session.standing().notes)
+    assert last == Line("", tone=Tone.QUIET)
+    session.note("note 13")
+    assert len(session.standing().notes) == 13
+    table, more = notes_told(session.standing().notes)
+    assert isinstance(table, Table)
+    assert [row.cells[-1] for row in table.rows] == [f"note {number}" for number in range(2, 14)]
+    assert more == Line("1 earlier note in the log", tone=Tone.QUIET)
+    told = [line.words for line in summary(session.standing(), (), Shown()).body if isinstance(line, Line)]
+    assert told[1] == "1 earlier note in the log"
+    assert told[2].startswith("note 2 (step 1, ")
