@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.ledger.course import Course, Outcome
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
-from coach.ledger.reading import Reading
+from coach.ledger.reading import QUESTIONED_BEYOND, Reading
 from coach.ledger.tempered import OwnCurves, row_of, temper_heat_c
 from coach.operations import Does
 from coach.operations.gauges import BY_COLOUR
@@ -117,7 +117,11 @@ def _taught(
     hrc, doubt_hrc = expected
     reading = outcome.mark.reading
     if reading.dimension == HARDNESS:
-        return was.curve.after_tester(hrc, reading.size_mm, hypot(_TESTER_DOUBT_HRC, doubt_hrc))
+        read_doubt_hrc = hypot(_TESTER_DOUBT_HRC, doubt_hrc)
+        off_hrc = reading.size_mm - hrc - was.curve.offset_hrc
+        if abs(off_hrc) > QUESTIONED_BEYOND * hypot(read_doubt_hrc, was.curve.doubt_hrc):
+            return None  # no curve of this steel: the quench did not take, or the skin was tested
+        return was.curve.after_tester(hrc, reading.size_mm, read_doubt_hrc)
     result = Result.of(reading.size_mm)
     if result is Result.DOUBT:
         return None

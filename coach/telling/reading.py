@@ -17,6 +17,11 @@ from coach.telling.writing import Shown
 
 #: Less than this is no difference in a weighing, whatever the scales.
 _SAME_MASS_G = 0.5
+#: What a hardness far under what was wanted comes of (common practice, no source).
+_TOO_SOFT = (
+    "On a spot ground clean it may read more; else the quench did not take, or the temper went too far: "
+    "harden it again."
+)
 _AGAIN = "Take it again; the same reading twice, or insisting, makes it stand."
 
 
@@ -69,6 +74,8 @@ def reading_sentence(check: Check, shown: Shown) -> str:
         more = write_figure(reading.judged.outdone_by, shown)
         told += f": the {more} read before it counts, for it is not undone; strike that out if it was a slip"
     told += f": {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
+    if check.kind is Kind.HARDNESS and reading.judged.verdict is Verdict.OUT and reading.judged.below:
+        told += f" {_TOO_SOFT}"
     if reading.judged.soaked is not None:
         wanted, run = (write_wanted(one, shown) for one in (reading.judged.soaked, reading.judged.wanted))
         told += f" A colour tells of a run of minutes, where {run} does what a soak at {wanted} does."

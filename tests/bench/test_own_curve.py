@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from coach.bench.learned import LearnedOfShop, OfShop
 from coach.bench.session import Session
+from coach.telling.entered import answer_text
 from coach.telling.learned import learned_words, why
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, begun
 
 TO = "{temperature: 225 to 235 °C, soak: 2 h, hardness: 52 to 60}"
@@ -70,3 +72,14 @@ def test_a_doubtful_file_test_teaches_nothing() -> None:
     session = at_the_quench()
     session.read("poll.file test", "doubt")
     assert curves(session) == []
+
+
+def test_a_quench_that_failed_is_not_learned_as_the_steel_s_curve() -> None:
+    # C80 hardened through is told 59 HRC after two hours at 230 °C, a bar of it 56 (handbook, from memory);
+    # 40 is unhardened or burnt steel, and no curve.
+    session = at_the_quench()
+    session.done()
+    answer = session.read("poll.hardness", "40")
+    assert curves(session) == []
+    assert "harden it again" in answer_text(answer, Shown())
+    assert answer.bad_news
