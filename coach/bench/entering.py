@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from coach.bench.replay import JobState
-from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS
+from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS, word_doubt_c
 from coach.forms import label, said
 from coach.ledger.course import Course
 from coach.ledger.weighing import MASS, SLUG, kind_of
@@ -126,7 +126,7 @@ def _size_of(kind: Kind, typed: str, step: Step, system: System) -> tuple[float,
         from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C
 
         return TEMPER_COLOURS.temperature_c(typed), BY_COLOUR, TEMPER_DOUBT_C / COVERAGE
-    return HEAT_COLOURS.temperature_c(typed), BY_COLOUR, COLOUR_DOUBT_C
+    return HEAT_COLOURS.temperature_c(typed), BY_COLOUR, word_doubt_c(typed)
 
 
 def _refuse_a_bare_fraction(typed: str) -> None:
@@ -237,7 +237,7 @@ def _heat_of(hot: str | None, step: Step) -> tuple[float | None, float]:
         if text[0].isdigit():
             temperature, doubt = read_temperature_c(text), FIGURE_DOUBT_C
         else:
-            temperature, doubt = HEAT_COLOURS.temperature_c(text), COLOUR_DOUBT_C
+            temperature, doubt = HEAT_COLOURS.temperature_c(text), word_doubt_c(text)
         elongation(temperature)
     except (SizeError, NotKnown, OutOfRange) as error:
         raise EntryFault(error.words) from None

@@ -113,6 +113,11 @@ def _harden(plan: Plan, step: Step) -> Iterator[Words]:
             window = Span(advice.low.value, advice.high.value, Kind.TEMPERATURE)
             yield say("{} is {}: {} hardens from {}.", celsius(heat_c), how, metal.name, window)
         yield from _quench(step, metal)
+        if advice.reckoned:
+            yield say(
+                "The hardening heat of {} is reckoned, not published: harden and break coupons first.",
+                metal.name,
+            )
         yield say("{}: {}", metal.name, advice.told("magnet"))
         yield run_on((advice.told("soak"), quench_words(metal)))
         if metal.carbon_share is not None:

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Final, NamedTuple
 
 from coach.quantities.errors import not_known
+from coach.quantities.figure import COVERAGE
 from coach.quantities.refusal import OutOfRange
 
 #: No colour word is trusted better than plus or minus this, in °C. Shop judgement.
@@ -78,6 +79,16 @@ class ColourTables(NamedTuple):
         if fold(word) in known:
             return known[fold(word)].temperature_c
         raise not_known(self.kind, word, {one: one for one in known}, [one.name for one in colours])
+
+    def apart_c(self, word: str) -> float:
+        """How far the tables that have a word lie from the default's temperature for it, °C; raises NotKnown.
+
+        >>> HEAT_COLOURS.apart_c("cherry"), HEAT_COLOURS.apart_c("light orange")
+        (156.0, 0.0)
+        """
+        at_c = self.temperature_c(word)
+        found = (one.colour for one in self.meanings(word) if one.colour is not None)
+        return max(abs(one.temperature_c - at_c) for one in found)
 
     def name_of(self, temperature_c: float, table: str | None = None) -> str:
         """The name of the colour nearest to a temperature in °C; of two equally near, the cooler's.
@@ -158,3 +169,12 @@ def _by_word(colours: Iterable[NamedColour]) -> dict[str, NamedColour]:
 HEAT_COLOURS: Final = ColourTables(
     "heat colour", tables_in("heat-colours.toml", lambda figures: float(figures[0]))
 )
+
+
+def word_doubt_c(word: str) -> float:
+    """The standard uncertainty of a heat colour's word, °C: the eye's, or the tables'; raises NotKnown.
+
+    >>> word_doubt_c("light orange"), round(word_doubt_c("cherry"))
+    (40.0, 95)
+    """
+    return max(COLOUR_DOUBT_C, HEAT_COLOURS.apart_c(word) / COVERAGE)

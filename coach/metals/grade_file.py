@@ -10,7 +10,7 @@ from typing import Final, NamedTuple
 
 from coach.files import text_of
 from coach.metals.quenches import QUENCHES
-from coach.metals.transformation import HIGHEST_CARBON_SHARE
+from coach.metals.transformation import HIGHEST_CARBON_SHARE, solidus_c
 from coach.quantities.errors import nearest
 from coach.quantities.refusal import Refusal
 
@@ -40,6 +40,9 @@ PROPERTIES: Final[Mapping[str, tuple[float, float]]] = {
     "tempering_low_c": (50.0, 750.0),
     "tempering_high_c": (50.0, 750.0),
 }
+
+#: Commercial steel burns at least so far below where its iron and carbon begin to melt, in °C (from memory).
+BURNS_BELOW_SOLIDUS_C: Final = 80.0
 
 #: What is unknown because the file leaves it out.
 NOT_SAID: Final = "The grade's file does not say."
@@ -182,6 +185,7 @@ class _GradeFile:
         composition = self._composition()
         quench = self._quench()
         self._check_order()
+        self._check_burning()
         number = dict(self._numbers)
         density_kg_m3 = number.pop("density_kg_m3")
         if self._faults or density_kg_m3 is None:
@@ -322,6 +326,19 @@ class _GradeFile:
             if low is not None and high is not None and (low > high or (low == high and not may_be_equal)):
                 must = "must not be above" if may_be_equal else "must be below"
                 self._faults.append(f"{lower} ({low:g}) {must} {upper} ({high:g}).")
+
+    def _check_burning(self) -> None:
+        carbon_share = self._numbers["carbon_share"]
+        if carbon_share is None:
+            return
+        most_c = solidus_c(carbon_share) - BURNS_BELOW_SOLIDUS_C
+        for key in ("forging_high_c", "welding_high_c"):
+            heat_c = self._numbers[key]
+            if heat_c is not None and heat_c > most_c:
+                self._faults.append(
+                    f"{key} ({heat_c:g}) burns steel of {carbon_share:g} % carbon: it must not be above "
+                    f"{most_c:.0f}."
+                )
 
 
 def _number(value: object, low: float, high: float) -> float | None:

@@ -11,6 +11,8 @@ from typing import Final, NamedTuple
 from coach.metals.grade_file import Grade
 from coach.metals.transformation import (
     EUTECTOID_CARBON_SHARE,
+    CriticalPoint,
+    is_beyond_alloys,
     lower_critical,
     martensite_points,
     retained_austenite_share,
@@ -57,6 +59,7 @@ class Hardening(NamedTuple):
     quench: str  # the medium, empty when it is not known
     steps: tuple[tuple[str, Words], ...]  # what is done, and how, in order
     retained: Figure | None  # the austenite left after a quench to 20 °C; None when it is not known
+    reckoned: bool = False  # whether its heats are no published ones, so that coupons come first
 
     def told(self, step: str) -> Words:
         """How one of its steps is done."""
@@ -79,7 +82,7 @@ def hardening_advice(grade: Grade) -> Hardening:
     low_c, high_c, source = _heats(grade)
     composition, retained = grade.nominal, None
     if composition:
-        retained = share(retained_austenite_share(martensite_points(composition)[0].celsius))
+        retained = _retained(martensite_points(composition)[0])
     medium, minded = grade.quench or ("", "")
     steps = (
         ("normalise", normalise_words(grade)),
@@ -88,7 +91,15 @@ def hardening_advice(grade: Grade) -> Hardening:
         ("quench", run_on((quench_words(grade), minded))),
         ("temper", _temper_words(grade)),
     )
-    return Hardening(celsius(low_c), celsius(high_c), source, medium, steps, retained)
+    reckoned = grade.hardening_low_c is None or grade.hardening_high_c is None
+    return Hardening(celsius(low_c), celsius(high_c), source, medium, steps, retained, reckoned)
+
+
+def _retained(starts: CriticalPoint) -> Figure:
+    """The austenite that is left, as doubtful as where the martensite starts."""
+    doubt_c = (starts.temperature.doubt or 0.0) if starts.temperature is not None else 0.0
+    most, least = (retained_austenite_share(starts.celsius + off_c) for off_c in (-doubt_c, doubt_c))
+    return share(retained_austenite_share(starts.celsius), 0.5 * (most - least))
 
 
 #: How the heat and the quench of an unknown steel are found, step by step; common practice.
@@ -118,6 +129,11 @@ def _heats(grade: Grade) -> tuple[float, float, str]:
         raise CannotHarden(
             f"At what heat {grade.name} hardens nobody can tell without knowing what is in it; find it by "
             "the coupon test, quenching and breaking pieces of the same bar."
+        )
+    if is_beyond_alloys(grade.nominal):
+        raise CannotHarden(
+            f"{grade.name} has more alloy than the published equations hold for, and no hardening heat of "
+            "its own is told; take its maker's, or find it by the coupon test."
         )
     critical_c = upper_critical(grade.nominal).celsius
     least, most = ABOVE_CRITICAL_C

@@ -8,7 +8,7 @@ an edge has: a point says where one is used beyond that. `transformation.toml` h
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any, Final, NamedTuple
@@ -18,6 +18,10 @@ from coach.quantities.refusal import OutOfRange
 
 #: Each equation is a fit to measured steels, good to 10 to 20 °C (from memory).
 CRITICAL_DOUBT_C: Final = 20.0 / COVERAGE
+
+#: With more of an alloy than it was fitted to, Ac1 may be so far off, in °C: D2 comes out at 926, and is told
+#: at some 790 to 815 (from memory).
+ALLOYED_DOUBT_C: Final = 120.0 / COVERAGE
 
 #: The most carbon that austenite holds, in %: published iron-carbon diagram (confirmed).
 HIGHEST_CARBON_SHARE: Final = 2.14
@@ -182,13 +186,23 @@ def martensite_points(composition: Mapping[str, float]) -> tuple[CriticalPoint, 
     carbon = composition.get("C", 0.0)
     dissolved = {**composition, "C": min(carbon, DISSOLVED_CARBON_SHARE)}
     capped = f"with {DISSOLVED_CARBON_SHARE:g} % carbon dissolved, " if dissolved["C"] < carbon else ""
+    starts = martensite_starts(dissolved)
     andrews, *between, bohemen = (
-        found._replace(source=f"{capped}{found.source}", extrapolated=whole.extrapolated)
-        for found, whole in zip(martensite_starts(dissolved), martensite_starts(composition), strict=True)
+        found._replace(
+            temperature=celsius(found.celsius, _doubt_among(found, starts)),
+            source=f"{capped}{found.source}",
+            extrapolated=whole.extrapolated,
+        )
+        for found, whole in zip(starts, martensite_starts(composition), strict=True)
     )
     if carbon > STRAIGHT_CARBON_SHARE:
         return (bohemen, andrews, *between)
     return (andrews, *between, bohemen)
+
+
+def _doubt_among(one: CriticalPoint, all_of_them: Sequence[CriticalPoint]) -> float:
+    """The standard uncertainty of one equation's Ms, °C: how far off the others are, where that is more."""
+    return max(CRITICAL_DOUBT_C, *(abs(other.celsius - one.celsius) / COVERAGE for other in all_of_them))
 
 
 def critical_points(composition: Mapping[str, float]) -> tuple[CriticalPoint, ...]:
@@ -201,8 +215,18 @@ def critical_points(composition: Mapping[str, float]) -> tuple[CriticalPoint, ..
 
 
 def _point(fit: str, composition: Mapping[str, float], extrapolated: str = "") -> CriticalPoint:
-    at = celsius(fitted_c(fit, composition), CRITICAL_DOUBT_C)
+    doubt_c = ALLOYED_DOUBT_C if is_beyond_alloys(composition) else CRITICAL_DOUBT_C
+    at = celsius(fitted_c(fit, composition), doubt_c)
     return CriticalPoint(fit.split(maxsplit=1)[0], at, _fits()[fit]["source"], extrapolated)
+
+
+def is_beyond_alloys(composition: Mapping[str, float]) -> bool:
+    """Whether a steel has more of an alloy, carbon apart, than the equations were fitted to.
+
+    >>> is_beyond_alloys({"C": 1.5, "Cr": 12.0}), is_beyond_alloys({"C": 0.95, "Mn": 0.4})
+    (True, False)
+    """
+    return any(composition.get(name, 0.0) >= most for name, most in _ANDREWS_BELOW if name != "C")
 
 
 def _outside_andrews(composition: Mapping[str, float]) -> str:

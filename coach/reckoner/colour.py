@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from enum import Enum
 from typing import Final, NamedTuple
 
@@ -99,10 +99,19 @@ def reckon(asked: str | None = None, table: str | None = None, *, temper: bool =
         kind,
         word,
         temperature,
-        Figure(COLOUR_DOUBT_C if kind is Glow.HEAT else TEMPER_DOUBT_C, Kind.TEMPERATURE_CHANGE),
+        Figure(_trust_c(kind, word, found), Kind.TEMPERATURE_CHANGE),
         None if temperature is None else _rgb(kind, temperature.value),
         tuple(_row(kind, one, temperature) for one in found),
     )
+
+
+def _trust_c(kind: Glow, word: str, found: Sequence[NamedInTable]) -> float:
+    """How far a word may be off: by the eye at best, or as far as the tables that have it are apart, °C."""
+    best_c = COLOUR_DOUBT_C if kind is Glow.HEAT else TEMPER_DOUBT_C
+    told_c = [one.colour.temperature_c for one in found if one.colour is not None]
+    if not told_c or not word or is_figure(word):
+        return best_c
+    return max(best_c, *(abs(one_c - told_c[0]) for one_c in told_c))
 
 
 def told(answer: Colours) -> Iterator[Told]:

@@ -171,8 +171,9 @@ def _steel(grade: Grade) -> Steel:
         why = reason.words
     soft = grade.carbon_share is not None and grade.carbon_share < LEAST_CARBON_SHARE
     # Coupons are for a steel whose heat or medium nobody knows, not for iron that does not harden.
-    coupons = () if (soft if advice is None else advice.quench) else COUPON_TEST
-    media = _TRIED if coupons else () if advice is None else (advice.quench,)
+    known = advice is not None and advice.quench and not advice.reckoned
+    coupons = () if known or (advice is None and soft) else COUPON_TEST
+    media = (advice.quench,) if advice is not None and advice.quench else _TRIED if coupons else ()
     return Steel(
         grade.name,
         grade.aliases,
@@ -215,9 +216,9 @@ def _steel_told(answer: Steel) -> Iterator[Told]:
     if (one := answer.hardening) is not None:
         first, *rest = one.steps
         heats = say("From {} to {}. Source: {}.", one.low, one.high, one.source)
-        left = (
-            "About {} of austenite is left after a quench to {}: Koistinen and Marburger 1959 (from memory)."
-        )
+        if one.reckoned:
+            heats = run_on((heats, "Reckoned, not published: begin there with coupons."))
+        left = "{:±} of austenite is left after a quench to {}: Koistinen and Marburger 1959 (from memory)."
         retained = "" if one.retained is None else say(left, one.retained, celsius(20.0))
         yield Under("Hardening", (rows((first, ("harden", heats), *rest)), retained))
     yield Under("Not known" if answer.coupon_test else "Not hardened", (answer.not_hardened,))

@@ -24,6 +24,7 @@ from coach.metals.grade_file import (
     GradeFaults,
     Quench,
     Share,
+    grade_in,
     read_grade,
     template_text,
 )
@@ -281,6 +282,18 @@ def test_unknown_spring_steel_is_forged_where_every_spring_steel_may_be() -> Non
 @pytest.mark.parametrize("name", ["c45", "C 45", " c-45 ", "1045", "AISI 1045", "sae 1045", "Ck45"])
 def test_a_grade_answers_to_its_aliases_in_any_case(name: str) -> None:
     assert grade(name).name == "C45"
+
+
+@pytest.mark.parametrize("key", ["forging_high_c", "welding_high_c"])
+def test_a_heat_that_melts_the_steel_is_no_heat_of_a_grade(key: str) -> None:
+    # Steel of 0.5 % carbon begins to melt at 1494.6 - 175.7 · 0.33 = 1437 °C, and burns 80 to 150 °C below
+    # that (from memory).
+    text = PLAIN.replace('[welding_high_c]\nunknown = "Never tried."', "").replace(
+        "value = 1150", "value = 1100"
+    )
+    text = text.replace("[forging_high_c]\nvalue = 1100", f"[{key}]\nvalue = 1400")
+    with pytest.raises(GradeFaults, match="it must not be above 1357"):
+        grade_in(text, "melted.toml")
 
 
 def test_a_misspelt_grade_names_the_nearest() -> None:

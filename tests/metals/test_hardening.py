@@ -17,6 +17,7 @@ from coach.metals.hardening import (
 )
 from coach.metals.quenches import QUENCHES
 from coach.metals.transformation import fitted_c, lower_critical, martensite_points, upper_critical
+from coach.quantities import COVERAGE
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -240,3 +241,26 @@ def test_a_carbon_steel_of_ones_own_is_advised_from_its_composition_alone() -> N
     # Ac1 723, Ac3 910 - 203 sqrt(0.7) = 740.2 °C: Andrews 1965, short form.
     assert advice.low.value == pytest.approx(770.2, abs=0.05)
     assert lower_critical(own.nominal).celsius == 723
+
+
+def test_the_austenite_that_is_left_has_a_doubt() -> None:
+    # 10 to 20 % is told of 1095 as quenched, by its heat (from memory).
+    retained = hardening_advice(grade("1095")).retained
+    assert retained is not None
+    assert retained.doubt is not None
+    reach = COVERAGE * retained.doubt
+    assert retained.value - reach <= 0.10
+    assert retained.value + reach >= 0.20
+
+
+def test_reckoned_heats_begin_with_coupons() -> None:
+    assert not hardening_advice(grade("1084")).reckoned
+    assert hardening_advice(without_heats(grade("1084"))).reckoned
+
+
+def test_no_heat_is_reckoned_for_more_alloy_than_the_equations_know() -> None:
+    # D2 hardens from 1010 to 1040 °C (from memory); Ac1 and 30 to 60 °C would be no such thing.
+    much = replace(without_heats(grade("1084")), name="D2")
+    much = replace(much, composition={**much.composition, "Cr": Share(11.0, 12.0, 13.0)})
+    with pytest.raises(CannotHarden, match="coupon test"):
+        hardening_advice(much)

@@ -21,6 +21,7 @@ from coach.metals.transformation import (
     retained_austenite_share,
     upper_critical,
 )
+from coach.quantities import COVERAGE
 from coach.quantities.refusal import OutOfRange
 
 Composition = Mapping[str, float]
@@ -238,3 +239,23 @@ def test_a_carbon_that_is_not_a_number_is_refused_everywhere(composition: dict[s
             reckon(burnt)
     with pytest.raises(OutOfRange):
         martensite_starts(burnt)
+
+
+def test_an_ms_is_as_doubtful_as_the_equations_are_apart() -> None:
+    # 1095, by hand: Andrews 167, Steven and Haynes 145, van Bohemen 215 °C with 0.85 % dissolved; some tables
+    # say 190 to 220 °C (from memory).
+    composition = {"C": 0.95, "Mn": 0.40, "Si": 0.20}
+    points = martensite_points(composition)
+    for point in points:
+        assert point.temperature is not None
+        assert point.temperature.doubt is not None
+        for other in points:
+            assert abs(other.celsius - point.celsius) <= COVERAGE * point.temperature.doubt + 1e-9
+
+
+def test_a_steel_with_more_alloy_than_was_measured_is_told_with_a_wide_doubt() -> None:
+    # D2 turns at some 790 to 815 °C (from memory); Andrews' line makes 926 of it.
+    point = lower_critical({"C": 1.5, "Mn": 0.4, "Si": 0.4, "Cr": 12.0, "Mo": 0.9, "V": 0.9})
+    assert point.temperature is not None
+    assert point.temperature.doubt is not None
+    assert point.celsius - COVERAGE * point.temperature.doubt <= 815.0

@@ -6,7 +6,7 @@ import re
 from functools import cache
 from typing import Final, NamedTuple
 
-from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS
+from coach.fire.colours import FIGURE_DOUBT_C, HEAT_COLOURS, word_doubt_c
 from coach.fire.cooling import CoolingSection
 from coach.forms import kinds
 from coach.forms.bar import Bar
@@ -191,7 +191,7 @@ def read_heat(text: str) -> TypedHeat:
     told = text.strip()
     if is_figure(told):
         return TypedHeat(read_temperature_c(told), FIGURE_DOUBT_C)
-    return TypedHeat(HEAT_COLOURS.temperature_c(told), COLOUR_DOUBT_C)
+    return TypedHeat(HEAT_COLOURS.temperature_c(told), word_doubt_c(told))
 
 
 def read_difference_c(text: str) -> float:
