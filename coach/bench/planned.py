@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import ceil, floor
 from typing import NamedTuple
 
+from coach.bench.in_file import findings_in_file, questions_in_file
 from coach.bench.planned_doubt import Decides, Doubts, where_doubt_comes_from
 from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.step import StepToDo, step_to_do
@@ -13,6 +14,7 @@ from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.head import Head, head
 from coach.ledger.laid_steel import SteelToLay, laid_steels
 from coach.ledger.plan import BarOfZone, Plan, PlannedCut, PlannedPiece
+from coach.ledger.questions import Question, questions
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding, weigh
 from coach.ledger.workpiece import at_stock
@@ -80,6 +82,7 @@ class Planned(NamedTuple):
     reason: Why  # why it stands so: the size that decides, or words
     decides: Decides | None  # the size it turns on, with its doubt; None where none does
     findings: tuple[Finding, ...]  # what the metal cannot do
+    questions: tuple[Question, ...]  # what may well be meant, and may be a slip
 
 
 def planned_tool(plan: Plan) -> Planned:
@@ -89,7 +92,7 @@ def planned_tool(plan: Plan) -> Planned:
     found = forecast(plan, None, start, 1)
     doubts = where_doubt_comes_from(plan, start, found)
     heats = sum(step.heats for step in recipe.steps)
-    findings, skins = weigh(plan), planned_skins(plan)
+    findings, skins = findings_in_file(recipe, weigh(plan)), planned_skins(plan)
     chance, verdict, reason = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),))
     return Planned(
         recipe=recipe.name,
@@ -113,13 +116,15 @@ def planned_tool(plan: Plan) -> Planned:
         reason=reason,
         decides=doubts.decides if doubts is not None else None,
         findings=findings,
+        questions=questions_in_file(recipe, questions(plan)),
     )
 
 
 def how_planned(plan: Plan) -> tuple[float, PlanState, Why]:
     """The chance of a plan, its verdict and the reason, before the first heat."""
     found = forecast(plan, None, at_stock(plan), 1)
-    return how_it_stands(found, found.trouble, weigh(plan), (), (short_skin(planned_skins(plan)),))
+    findings = findings_in_file(plan.recipe, weigh(plan))
+    return how_it_stands(found, found.trouble, findings, (), (short_skin(planned_skins(plan)),))
 
 
 def at_the_fire(heats: int) -> Span:

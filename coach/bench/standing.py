@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
+from coach.bench.in_file import findings_in_file
 from coach.bench.learned import LearnedOfShop, learned_of_shop
 from coach.bench.replay import JobState, StepRecord
 from coach.bench.resting import heat_name, rest_reason
@@ -143,7 +144,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     measured, known = read_now(state), read_now(state, made=True)
     sizes = as_read(state, found.sizes(recipe, measured), known) if found else ()
     spares = as_rows(found.spares(recipe), sizes, known) if found else ()
-    ahead = _findings_ahead(state, step) if step is not None else []
+    ahead = _findings_ahead(state, step) if step is not None else ()
     if sizes and not trouble and not ahead and not _is_shaped_still(state, step):
         finished = step is None
         chance, verdict, reason = of_finished(sizes, worried or short_skin(skins), finished=finished)
@@ -202,21 +203,24 @@ def _is_shaped_still(state: JobState, step: Step | None) -> bool:
 
 
 #: What a piece that was worked may do otherwise than the plan of it.
-_BY_THE_PIECE = frozenset({Cannot.MAKE_DRAWING, Cannot.GATHER})
+_BY_THE_PIECE = frozenset(
+    {Cannot.MAKE_DRAWING, Cannot.GATHER, Cannot.MAKE_SIZE, Cannot.SEAT, Cannot.DRIVE_UP}
+)
 
 
-def _findings_ahead(state: JobState, step: Step) -> list[Finding]:
+def _findings_ahead(state: JobState, step: Step) -> tuple[Finding, ...]:
     """What the metal cannot do from here on; how a zone that was worked comes out the forecast tells."""
     worked = [record.step for record in state.records] + ([step] if state.marks else [])
     anew = state.plan is not state.first_plan  # what is marked out is so for what was asked then
     marked = [one.step for one in state.records if anew and one.step.does(Does.MARKS_OUT)]
-    return [
+    ahead = [
         one
         for one in weigh(state.plan, own_curves(state.plan, state.courses()))
-        if one.step >= step.number
+        if (one.step >= step.number or not one.step)
         and not (one.what in _BY_THE_PIECE and any(reshapes(done, one.zone) for done in worked))
         and not (one.what is Cannot.GATHER and any(one.zone in done.zones for done in marked))
     ]
+    return findings_in_file(state.plan.recipe, ahead)
 
 
 def read_now(state: JobState, *, made: bool = False) -> dict[tuple[str, str], Figure | None]:

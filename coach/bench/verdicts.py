@@ -72,7 +72,7 @@ def how_it_stands(
         return 0.0, PlanState.OFF_PLAN, trouble
     cannot = next((one for one in findings if one.what is not Cannot.REMOVE_SKIN), None)
     if cannot is not None:
-        return 0.0, PlanState.OFF_PLAN, cannot.sentence
+        return 0.0, PlanState.OFF_PLAN, cannot.placed
     chance, verdict = found.chance if isfinite(found.chance) else 0.0, found.state
     reason: Why = found.reason
     least = min(settled, key=itemgetter(0), default=None)

@@ -4,25 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from enum import StrEnum
+from itertools import chain
 from typing import NamedTuple
 
 from coach.finish.laid import cleft_faults
-from coach.fire.temper_colours import TEMPER_DOUBT_C
 from coach.forms import said
 from coach.ledger.hot_work import steels_of
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
-from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of, temper_heat_c
+from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
 from coach.ledger.weigh_heat import burnt, normalised_cold, out_of_order, struck_cold
+from coach.ledger.weigh_sizes import (
+    driven_too_long,
+    first_step_on,
+    not_made,
+    off_its_seat,
+    too_fine,
+    too_short,
+)
+from coach.ledger.weigh_temper import wrongly_tempered
 from coach.ledger.working import reshapes, targets_of
 from coach.metals.hardening import CannotHarden, hardening_advice
-from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, Tempered, tempered_hrc
-from coach.metals.tempering_table import TemperingRow
 from coach.operations import Does, operation
-from coach.quantities import Kind, Limits, Span, Wanted, Words, celsius, mm, say
-from coach.quantities.refusal import OutOfRange
+from coach.quantities import NOTHING, Kind, Limits, Span, Wanted, Words, celsius, mm, run_on, say
 from coach.recipe.model import Step
 
 #: A length may lose this share to scale and rounding before it counts as gathered up (judgement).
@@ -46,6 +52,11 @@ class Cannot(StrEnum):
     GIVE_COLD = "too cold to be hammered"
     TURN = "too cold to be normalised"
     STAY_HARD = "out of order"  # a temper before the quench, or a fire after it
+    SUFFICE = "bar too short"
+    MAKE_SIZE = "the metal makes another size"
+    DRIVE_UP = "upset past its length"
+    SEAT = "steel off its seat"
+    TELL = "finer than the hand"
 
 
 class Finding(NamedTuple):
@@ -55,6 +66,19 @@ class Finding(NamedTuple):
     step: int  # the step that it shows at; 0 for the drawing
     zone: str  # the zone; empty where it is the whole step
     sentence: Words  # what is wrong, with its figures
+    piece: str = ""  # whose bar it is about; empty where it is about none
+    line: int = 0  # in the recipe's file; 0 where that is not known
+    column: int = 0
+
+    @property
+    def placed(self) -> Words:
+        """The sentence with where it stands, where that is known."""
+        return placed_words(self.sentence, self.line, self.column)
+
+
+def placed_words(sentence: Words, line: int, column: int) -> Words:
+    """A sentence with where it stands in the recipe's file; with line 0, alone."""
+    return run_on((sentence, say("In the recipe: line {}, column {}.", line, column) if line else NOTHING))
 
 
 def weigh(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> tuple[Finding, ...]:
@@ -65,7 +89,7 @@ def weigh(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> tuple[Finding, ...]:
     """
     gathered = (_gathered(stage) for way in plan.stages.values() for stage in way)
     found = [*(one for one in gathered if one is not None), *_against_drawing(plan), *weigh_steel(plan, own)]
-    found += _heats(plan)
+    found += [*_heats(plan), *_sizes(plan)]
     return tuple(sorted(found, key=lambda finding: finding.step))
 
 
@@ -148,7 +172,8 @@ def weigh_steel(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> Iterator[Finding]:
         if step.does(Does.QUENCHES):
             yield from _hardened(plan, step)
         elif step.does(Does.TEMPERS):
-            yield from _tempered(plan, step, own)
+            for words in wrongly_tempered(plan, step, own):
+                yield _at_step(Cannot.TEMPER_TO, step, words)
         elif step.lays is not None:
             yield from _cleft(plan, step)
 
@@ -164,6 +189,23 @@ def _heats(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.TURN, step, words)
     for step, zone, words in out_of_order(plan):
         yield _at_step(Cannot.STAY_HARD, step, words, zone)
+
+
+def _sizes(plan: Plan) -> Iterator[Finding]:
+    """Sizes and lengths that cannot come out as they are asked for."""
+    for name, piece in plan.pieces.items():
+        if words := too_short(piece):
+            yield Finding(Cannot.SUFFICE, first_step_on(plan, name), "", words, name)
+    for stage in chain.from_iterable(plan.stages.values()):
+        if words := not_made(plan, stage):
+            yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
+        if words := driven_too_long(stage):
+            yield _at_step(Cannot.DRIVE_UP, stage.step, words, stage.zone)
+    for step in plan.recipe.steps:
+        if words := off_its_seat(plan, step):
+            yield _at_step(Cannot.SEAT, step, words, step.zones[0])
+    for number, zone, words in too_fine(plan):
+        yield Finding(Cannot.TELL, number, zone, words)
 
 
 def _laid(plan: Plan) -> Iterator[Finding]:
@@ -224,49 +266,6 @@ def _hardened(plan: Plan, step: Step) -> Iterator[Finding]:
             heats = Span(advice.low.value, advice.high.value, Kind.TEMPERATURE)
             words = say("{} hardens from {}, not at {}.", metal.name, heats, celsius(heat_c))
             yield _at_step(Cannot.HARDEN_FROM, step, words)
-
-
-def _tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Finding]:
-    """Where no time is said it may be a run of colours or a soak, and either may be meant by a figure."""
-    wanted, soak, heat_c = step.targets.get("hardness"), step.targets.get("soak"), temper_heat_c(step)
-    if wanted is None or heat_c is None:
-        return
-    hours = (
-        (soak.nominal / 3600.0,)
-        if soak is not None
-        else (RUN_HOURS,)
-        if step.colour
-        else (RUN_HOURS, TABLE_HOURS)
-    )
-    doubt_c = TEMPER_DOUBT_C if soak is None and step.colour else 0.0
-    for metal in steels_of(plan, step):
-        row = row_of(plan, step, metal, own)
-        if row is None:
-            continue
-        left = [
-            _tempered_or_none(row, heat_c + off_c, each)
-            for each in hours
-            for off_c in (-doubt_c, 0.0, doubt_c)
-        ]
-        known = [one for one in left if one is not None]
-        if len(known) < len(left) or any(one.may_be(wanted.low, wanted.high) for one in known):
-            continue
-        words = say(
-            "{} leaves {} at about {}, and {} is asked for.",
-            celsius(heat_c),
-            metal.name,
-            known[1].words,
-            Span(wanted.low, wanted.high, Kind.HARDNESS),
-        )
-        yield _at_step(Cannot.TEMPER_TO, step, words)
-
-
-def _tempered_or_none(row: TemperingRow, heat_c: float, hours: float) -> Tempered | None:
-    """What a temper leaves; None where the table does not reach."""
-    try:
-        return tempered_hrc(row, heat_c, hours)
-    except OutOfRange:
-        return None
 
 
 def _cleft(plan: Plan, step: Step) -> Iterator[Finding]:

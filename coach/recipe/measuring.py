@@ -199,7 +199,8 @@ def _unit_ahead(line: Line, kind: Kind) -> str:
 def _may_be_bare(line: Line, kind: Kind, number: str, start: int, tolerance: bool) -> bool:
     needed = UNITS[kind].needed
     if needed and not tolerance:
-        line.fault(f"{number} of what? Write {needed.format(number)}", start)
+        either = "{0} °F or {0} °C" if kind is Kind.TEMPERATURE and line.unit == "in" else needed
+        line.fault(f"{number} of what? Write {either.format(number)}", start)
         return False
     if kind is not Kind.LENGTH:
         return True

@@ -17,6 +17,7 @@ from coach.quantities import Kind, read_temperature_c
 from coach.quantities.refusal import NotKnown
 from coach.recipe import words
 from coach.recipe.aims import Aim, read_aim, refuse_aim
+from coach.recipe.colour_words import meant_by
 from coach.recipe.model import Loss, Step, spoken_of
 from coach.recipe.nodes import Node
 from coach.recipe.progress import Progress, ZoneSoFar
@@ -243,8 +244,8 @@ class _StepReader:
     def _colour(self, kind: HeatKind, aim: Aim) -> tuple[str, float | None]:
         """The colour and its temperature in °C.
 
-        A colour with its temperature beside it may be any, and so may one of cold work: there it is the
-        colour of an oxide film, not of glowing steel.
+        A colour with its temperature beside it may be any that is no misspelt one, and so may one of cold
+        work: there it is the colour of an oxide film, not of glowing steel.
         """
         node, told = self.node.get("colour"), self.node.get("temperature")
         colour = node.line()
@@ -256,6 +257,8 @@ class _StepReader:
                 node.fault(
                     f"{words.clause(error)}; any other needs its temperature beside it, as in hay, 1090 °C"
                 )
+        elif colour and (meant := meant_by(colour)):
+            node.fault(f"{words.echo(colour)} is no colour: did you mean {meant}?")
         if temperature_c is None and "temperature" in aim.targets:
             temperature_c = aim.targets["temperature"].nominal
         return colour, temperature_c

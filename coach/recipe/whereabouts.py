@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from coach.recipe.findings import Path, Place
 from coach.recipe.keys import unit_of
 from coach.recipe.spelling import Speller
@@ -12,16 +14,27 @@ class Whereabouts:
     """The places in a text that was read without a fault."""
 
     def __init__(self, text: str, source: str) -> None:
-        plain = read_plain(text, source)
+        plain = read_plain(text.removeprefix("\ufeff"), source)
         speller = Speller(plain.tree, unit_of(plain.tree))
-        speller.spell()
+        steps = speller.spell().get("steps")
+        self.steps = len(steps) if isinstance(steps, list) else 0  # how many there are
         self._places, self._origins = plain.places, speller.origins
+
+    @classmethod
+    @lru_cache(maxsize=8)
+    def within(cls, text: str, source: str) -> Whereabouts:
+        """The same, remembered: a bench asks for it at every reading."""
+        return cls(text, source)
 
     def of(self, step: int, zone: str = "") -> Place:
         """The line and column of a step, or with step 0 of a zone; of the beginning where neither is told."""
         if step:
             return self._at(("steps", step - 1, "do"))
         return self._at(("drawing", zone)) if zone else (1, 1)
+
+    def of_bar(self, piece: str) -> Place:
+        """Those of the bar that a piece is taken from."""
+        return self._at(("pieces", piece, "stock"))
 
     def _at(self, path: Path) -> Place:
         return self._places.of(self._origins.of(path, at_key=True))

@@ -65,7 +65,11 @@ def plan_page(plan: Planned, shown: Shown, drawn: Drawings = NOTHING_DRAWN) -> P
 
 def right_first(plan: Planned, shown: Shown) -> Section:
     """What is to be put right before the fire is lit."""
-    wrong = (*worth_a_look(plan), *(finding.sentence for finding in plan.findings))
+    wrong = (
+        *(finding.placed for finding in plan.findings),
+        *(question.placed for question in plan.questions),
+        *worth_a_look(plan),
+    )
     return section(
         "To put right first", (Line(write(words, shown), mark="!", tone=Tone.BAD) for words in wrong)
     )
@@ -100,11 +104,8 @@ def step_heading(step: PlannedStep) -> str:
 
 
 def worth_a_look(plan: Planned) -> Iterator[Words]:
-    """What to see to before the fire is lit: too little bar, and too little marked out."""
+    """What to see to before the fire is lit: too little marked out."""
     for piece in plan.pieces:
-        if piece.left_over is not None and piece.left_over.value < 0.0:
-            missing = piece.left_over._replace(value=-piece.left_over.value)
-            yield say("The bar for {} is too short: {} is missing.", piece.piece, missing)
         for zone in piece.zones:
             if zone.extra is not None and plan.verdict is not PlanState.ON_PLAN:
                 yield say("Mark {} {} longer for a 95 % chance of enough metal.", zone.zone, zone.extra)

@@ -126,7 +126,8 @@ def test_a_bar_too_short_is_warned_of() -> None:
     view = the_plan(DRAW.replace("thickness: 12}", "thickness: 12, length: 100}"))
     assert view.pieces[0].left_over is not None
     assert view.pieces[0].left_over.value < 0.0
-    assert warnings(view)[0].startswith("The bar for strap is too short: ")
+    (short,) = view.findings
+    assert write(short.sentence).startswith("The bar for strap is too short: ")
 
 
 def test_a_tight_drawing_is_told_how_much_longer_to_mark() -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from coach.places import bundled_recipes
+from tests.cli.broken_recipes import BROKEN, broken_text
 from tests.cli.conftest import Coach
 
 #: Its last step would have to gather metal with a drift; of metal there is enough.
@@ -87,3 +88,29 @@ def test_what_stops_the_account_is_told_with_its_place_wherever_it_is_asked(
     assert told.code == 1
     line = NO_WAY[: NO_WAY.index("size: 40 ±1 x 10 ±1, long 40")].count("\n") + 1
     assert f"laid.yaml:{line}:11: The steel laid on body" in told.out + told.err
+
+
+@pytest.mark.parametrize("name", BROKEN)
+def test_what_the_metal_cannot_do_is_found_at_its_place_and_is_off_plan_everywhere(
+    coach: Coach, tmp_path: Path, name: str
+) -> None:
+    broken, path = BROKEN[name], tmp_path / "broken.yaml"
+    path.write_text(broken_text(name), encoding="utf-8")
+    (checked,) = json.loads(coach("check", str(path), "--json").out)["recipes"]
+    found = next(one for one in checked["findings"] if one["what"] == broken.what)
+    line = broken_text(name).splitlines()[found["line"] - 1]
+    assert line[found["column"] - 1 :].startswith(broken.at)
+    told = coach("check", str(path)).out
+    assert broken.told in told
+    assert f"{path}:{found['line']}:{found['column']}: " in told
+    assert verdicts(coach, str(path)) == {"off plan"}
+    assert f"In the recipe: line {found['line']}, column {found['column']}." in " ".join(
+        coach("plan", str(path)).out.split()
+    )
+
+
+def test_the_bench_tells_where_in_the_recipe_it_cannot_be_done(coach: Coach, tmp_path: Path) -> None:
+    path = tmp_path / "broken.yaml"
+    path.write_text(broken_text("burnt"), encoding="utf-8")
+    coach("begin", str(path))
+    assert "In the recipe: line 8, column 5." in " ".join(coach("where", "burnt").out.split())

@@ -12,7 +12,6 @@ from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import at_stock
 from coach.operations.does import Cause
-from coach.telling.plan import worth_a_look
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned, recipe
 
 #: Every kind of step in one job, all forms that a bar commonly becomes.
@@ -217,7 +216,7 @@ def test_a_given_bar_tells_what_is_left_over_or_missing() -> None:
     missing = short.pieces["strap"].left_over
     assert missing is not None
     assert missing.value == pytest.approx(100.0 - need)
-    warnings = [str(words) for words in worth_a_look(planned_tool(short))]
+    warnings = [str(found.sentence) for found in planned_tool(short).findings]
     assert any("too short" in warning and "is missing" in warning for warning in warnings)
     assert planned(DRAW).pieces["strap"].left_over is None
 

@@ -13,13 +13,14 @@ from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Reply
 from coach.cli.trouble import what_happened
 from coach.quantities.takes import Typed, flag
-from coach.quantities.words import Words, counted
+from coach.quantities.words import counted
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
+    from coach.ledger.questions import Question
     from coach.ledger.verdict import PlanState
-    from coach.ledger.weigh import Cannot
+    from coach.ledger.weigh import Finding
     from coach.recipe.faults import Fault
 
 SUMMARY = "Read recipes and name every fault: file, line, column, what is wrong."
@@ -34,17 +35,6 @@ class Allowance(NamedTuple):
 
     zone: str
     share: float  # of its volume
-
-
-class Found(NamedTuple):
-    """One thing that the metal cannot do, and where it stands in the file."""
-
-    line: int
-    column: int
-    what: Cannot  # what will not work
-    step: int  # the step that it shows at; 0 for the drawing
-    zone: str  # the zone; empty where it is the whole step
-    sentence: Words  # what is wrong, with its figures
 
 
 class CheckedRecipes(NamedTuple):
@@ -69,7 +59,7 @@ def _checked_whatever_happens(path: Path, *, fix: bool) -> tuple[Checked, Shown,
         return _checked(path, fix=fix)
     except Exception as error:
         code, trouble, _ = what_happened(error, ["check", str(path)], Shown())
-        return Checked(str(path), False, "", 0, None, None, (), (), (), trouble=trouble), Shown(), code
+        return Checked(str(path), False, "", 0, None, None, (), (), (), (), trouble=trouble), Shown(), code
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +73,8 @@ class Checked:
     verdict: PlanState | None  # as `coach plan` gives it; `null` where it cannot be reckoned
     chance: float | None  # of making the drawing
     faults: tuple[Fault, ...]  # what keeps the recipe from being read
-    findings: tuple[Found, ...]  # what the metal cannot do
+    findings: tuple[Finding, ...]  # what the metal cannot do
+    questions: tuple[Question, ...]  # what may well be meant, and may be a slip
     warnings: tuple[str, ...]  # what is worth a look before the fire is lit
     allowances: tuple[Allowance, ...] = ()  # what was written into its file
     trouble: str = ""  # why it could not be checked at all; empty where it was
@@ -128,7 +119,6 @@ def _checked(path: Path, *, fix: bool) -> tuple[Checked, Shown, int]:
     from coach.ledger.working import LedgerError
     from coach.recipe.faults import RecipeFaults
     from coach.recipe.reader import read_recipe_file
-    from coach.recipe.whereabouts import Whereabouts
     from coach.telling.plan import worth_a_look
 
     title, steps, shown = "", 0, Shown()
@@ -144,16 +134,10 @@ def _checked(path: Path, *, fix: bool) -> tuple[Checked, Shown, int]:
     except LedgerError as error:
         faults = faults_of(error, recipe.text, str(path)).faults
     else:
-        where = Whereabouts(recipe.text, str(path)) if plan.findings else None
-        findings = tuple(
-            Found(*where.of(one.step, one.zone), one.what, one.step, one.zone, one.sentence)
-            for one in plan.findings
-            if where
-        )
         ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
-        told = plan.verdict, chance, (), findings, warnings, allowances
+        told = plan.verdict, chance, (), plan.findings, plan.questions, warnings, allowances
         return Checked(str(path), ok, title, steps, *told), shown, GOOD if ok else BAD_NEWS
-    return Checked(str(path), False, title, steps, None, None, faults, (), ()), shown, BAD_NEWS
+    return Checked(str(path), False, title, steps, None, None, faults, (), (), ()), shown, BAD_NEWS
 
 
 def _lines(checked: Checked, shown: Shown) -> list[str]:
@@ -176,5 +160,9 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
     return [
         *fixed,
         *(wrong or [ok]),
+        *(
+            f"{checked.recipe}:{one.line}:{one.column}: {write(one.sentence, shown)}"
+            for one in checked.questions
+        ),
         *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings),
     ]

@@ -1,0 +1,48 @@
+"""What is found wrong or asked about a recipe, with its line and column in the recipe's file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from coach.ledger.questions import Question
+from coach.ledger.weigh import Finding
+from coach.recipe.model import Recipe
+
+if TYPE_CHECKING:
+    from coach.recipe.whereabouts import Whereabouts
+
+
+def findings_in_file(recipe: Recipe, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings with their places; without where the steps are no longer those of the file."""
+    found = tuple(findings)
+    where = _whereabouts(recipe) if found else None
+    if where is None:
+        return found
+    return tuple(
+        one._replace(line=line, column=column)
+        for one in found
+        for line, column in (where.of_bar(one.piece) if one.piece else where.of(one.step, one.zone),)
+    )
+
+
+def questions_in_file(recipe: Recipe, questions: Iterable[Question]) -> tuple[Question, ...]:
+    """The same of questions."""
+    found = tuple(questions)
+    where = _whereabouts(recipe) if found else None
+    if where is None:
+        return found
+    return tuple(
+        one._replace(line=line, column=column)
+        for one in found
+        for line, column in (where.of(one.step, one.zone),)
+    )
+
+
+def _whereabouts(recipe: Recipe) -> Whereabouts | None:
+    if not recipe.text:
+        return None
+    from coach.recipe.whereabouts import Whereabouts  # which takes the parser of files
+
+    where = Whereabouts.within(recipe.text, recipe.source)
+    return where if where.steps == len(recipe.steps) else None

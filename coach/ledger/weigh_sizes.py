@@ -1,0 +1,198 @@
+"""Weighs the sizes of a recipe: bar too short, gathered too long, steel off its seat, asked too fine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil
+from typing import Final
+
+from coach.fire.upsetting import FREE_LENGTHS
+from coach.forms import said
+from coach.ledger.nominal import Stage
+from coach.ledger.plan import Plan, PlannedPiece
+from coach.ledger.reading import Reading, cold_reading
+from coach.ledger.remedies.upset import MOST_LENGTHS
+from coach.ledger.working import fixed_free_mm, reshapes, targets_of
+from coach.operations import Does, operation
+from coach.operations.gauges import FINEST, by_gauge
+from coach.quantities import COVERAGE, Limits, Wanted, Words, mm, say
+from coach.recipe.model import Step
+
+#: What a zone is thick or wide by, least first, where it has several.
+_ACROSS: Final = ("thickness", "side", "diameter", "across_flats", "width")
+#: A free size that is asked for may be missed by this share before it is told: what scale takes (judgement).
+_SAME_SHARE: Final = 0.005
+#: Steel may stand over its seat by this share and so many mm, and fall short of it across by that
+#: (judgement).
+_OVER_SHARE, _SHORT_SHARE, _SLACK_MM = 0.10, 0.15, 1.0
+#: A tolerance that can be reached is told up to a tenth of a millimetre (our choice).
+_TENTH_MM: Final = 0.1
+
+
+def too_short(piece: PlannedPiece) -> Words | None:
+    """What a bar in hand lacks of its job; None where it suffices or nothing is said of it."""
+    if piece.bar is None or piece.left_over is None or piece.left_over.value >= 0.0:
+        return None
+    return say(
+        "The bar for {} is too short: it is {} long and the job needs {}, so {} is missing.",
+        piece.piece,
+        piece.bar,
+        piece.length,
+        piece.left_over._replace(value=-piece.left_over.value),
+    )
+
+
+def first_step_on(plan: Plan, piece: str) -> int:
+    """The first step that does anything with a piece; 0 where none does."""
+    zones = set(plan.recipe.pieces[piece].zones)
+    return next((step.number for step in plan.recipe.steps if zones & {*step.zones, *step.heated}), 0)
+
+
+def not_made(plan: Plan, stage: Stage) -> Words | None:
+    """A size asked of a step that follows from the metal, and that the metal does not make there."""
+    step, zone, free = stage.step, stage.zone, stage.after.free
+    wanted = step.targets.get(free) if zone in step.zones else None
+    made_mm = stage.form_after.sizes_mm().get(free)
+    if wanted is None or made_mm is None or not reshapes(step, zone):
+        return None
+    if fixed_free_mm(step, stage.after) is not None or free in operation(step.operation).EXTRAS:
+        return None
+    if wanted == plan.recipe.drawing[zone].limits.get(free):
+        return None  # the drawing's, which the last step is held against
+    slack = _SAME_SHARE * made_mm
+    if wanted.low - slack <= made_mm <= wanted.high + slack:
+        return None
+    return say(
+        "it asks for a {} of {}, and of the metal that {} has there comes {}: leave that size out, or ask "
+        "for what comes.",
+        said(free),
+        Wanted(wanted),
+        zone,
+        mm(made_mm),
+    )
+
+
+def driven_too_long(stage: Stage) -> Words | None:
+    """An upset of more length than stands free in so many heats, or of a rod that folds anyhow.
+
+    Source: Forging Industry Association, `coach.fire.upsetting` (confirmed).
+    """
+    step, sizes = stage.step, stage.form_before.sizes_mm()
+    upsets = operation(step.operation).GATHERS and step.does(Does.HAMMERS_A_SECTION)
+    thick_mm = min((sizes[name] for name in _ACROSS if name in sizes), default=0.0)
+    if not upsets or stage.zone not in step.zones or "length" not in sizes or thick_mm <= 0.0:
+        return None
+    long_mm, free_mm = sizes["length"], FREE_LENGTHS * thick_mm
+    if long_mm > MOST_LENGTHS * thick_mm:
+        return say(
+            "{} of bar {} thick is to be driven up: what is over {} times as long as thick folds wherever it "
+            "is hottest. Take heavier stock, or forge the rest down from it.",
+            *(mm(long_mm), mm(thick_mm), f"{MOST_LENGTHS:.0f}"),
+        )
+    needed = heats_to_upset(stage)
+    if step.heats >= needed:
+        return None
+    return say(
+        "{} of bar {} thick is to be driven up in {}: in one heat no more than {}, {} thicknesses, stands "
+        "without bending. Plan {} heats, each on its own part, or take heavier stock.",
+        *(mm(long_mm), mm(thick_mm), _heats(step.heats), mm(free_mm), f"{FREE_LENGTHS}", f"{needed}"),
+    )
+
+
+def heats_to_upset(stage: Stage) -> int:
+    """In how many heats the free length of an upset is driven up, each at most as long as stands."""
+    sizes = stage.form_before.sizes_mm()
+    thick_mm = min((sizes[name] for name in _ACROSS if name in sizes), default=0.0)
+    return ceil(sizes.get("length", 0.0) / (FREE_LENGTHS * thick_mm) - _SAME_SHARE) if thick_mm else 0
+
+
+def _heats(number: int) -> str:
+    return "1 heat" if number == 1 else f"{number} heats"
+
+
+def off_its_seat(plan: Plan, step: Step) -> Words | None:
+    """Steel that is larger than what it is laid on, or too narrow for it; None where it fits.
+
+    On a face it may lie on the end or along a side, and need not reach along the whole of that.
+    """
+    if step.lays is None:
+        return None
+    zone, way = step.zones[0], plan.stages[step.lays]
+    host = plan.by_step[step.number][zone].form_before.sizes_mm()
+    steel = (way[-1].form_after if way else plan.bar_of(step.lays)).sizes_mm()
+    across = [steel[name] for name in ("width", "side", "diameter", "across_flats") if name in steel]
+    seats = [host[name] for name in _ACROSS if name in host]
+    if not across or not seats or "length" not in host or "length" not in steel:
+        return None
+    wide_mm = across[0]
+    if "inset_mm" in step.amounts:
+        seat_mm = max([host.get("end_width", 0.0), *seats])
+        if _covers(wide_mm, seat_mm):
+            return None
+        told = "the {} is {} wide and the cleft of {} is {}: {}."
+        return say(told, step.lays, mm(wide_mm), zone, mm(seat_mm), _cure(wide_mm, seat_mm))
+    outlines = [(wide_mm, steel["length"]), (steel["length"], wide_mm)]
+    outlines += [] if "width" in steel else [(wide_mm, wide_mm)]
+    ends = [(max(seats), min(seats)), (min(seats), max(seats))]
+    ends += (
+        [(host["end_width"], host["end_thickness"])]
+        if "end_thickness" in host and "end_width" in host
+        else []
+    )
+    on_end = any(_covers(a, c) and _covers(b, d) for a, b in outlines for c, d in ends)
+    along = any(_covers(a, c) and not _is_over(b, host["length"]) for a, b in outlines for c in seats)
+    if on_end or along:
+        return None
+    seat_mm = max(seats)
+    return say(
+        "the {} is {} × {} where it lies, and {} is {} × {} on its end and {} long: {}.",
+        *(step.lays, mm(wide_mm), mm(steel["length"]), zone, mm(max(seats)), mm(min(seats))),
+        *(mm(host["length"]), _cure(max(wide_mm, steel["length"]), seat_mm)),
+    )
+
+
+def _is_over(size_mm: float, seat_mm: float) -> bool:
+    return size_mm > seat_mm * (1.0 + _OVER_SHARE) + _SLACK_MM
+
+
+def _covers(size_mm: float, seat_mm: float) -> bool:
+    return not _is_over(size_mm, seat_mm) and size_mm >= seat_mm * (1.0 - _SHORT_SHARE) - _SLACK_MM
+
+
+def _cure(size_mm: float, seat_mm: float) -> str:
+    if size_mm > seat_mm:
+        return "forge or cut it to what it lies on, or take the seat wider"
+    return "what it leaves bare stays iron; take it as wide as what it lies on"
+
+
+def too_fine(plan: Plan) -> Iterator[tuple[int, str, Words]]:
+    """Limits that no gauge of the shop can tell on forged metal: the step, the zone and what is wrong.
+
+    A size is inside for sure when its reading lies within the limits less what the reading may be off, which
+    must leave something (ISO 14253-1:2017, as in `coach.ledger.verdict.judge`).
+    """
+    for zone, drawing in plan.recipe.drawing.items():
+        told = set()
+        for stage in plan.stages[zone]:
+            for name in targets_of(stage.step, zone):
+                limits = stage.step.targets[name]
+                if (name, limits) not in told and (words := _too_fine(zone, name, limits)):
+                    told.add((name, limits))
+                    yield stage.step.number, zone, words
+        last = next((one.step.number for one in reversed(plan.stages[zone])), 0)
+        for name, limits in drawing.limits.items():
+            if (name, limits) not in told and (words := _too_fine(zone, name, limits)):
+                yield last, zone, words
+
+
+def _too_fine(zone: str, dimension: str, limits: Limits) -> Words | None:
+    if not limits.stated or not limits.is_two_sided:
+        return None
+    guard_mm = COVERAGE * cold_reading(Reading(zone, dimension, limits.nominal, FINEST)).doubt_mm
+    if limits.high - limits.low >= 2.0 * guard_mm:
+        return None
+    reached_mm = ceil(guard_mm / _TENTH_MM) * _TENTH_MM
+    return say(
+        "The {} of {} is held closer than can be told of forged metal {}: ±{} can be reached.",
+        *(said(dimension), zone, by_gauge(FINEST), mm(reached_mm)),
+    )

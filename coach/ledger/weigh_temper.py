@@ -1,0 +1,65 @@
+"""Weighs a temper: whether its heat, or the colour it is run to, leaves the hardness that is asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from coach.fire.colours import NO_COLOUR, PAST_COLOURS
+from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C
+from coach.ledger.hot_work import steels_of
+from coach.ledger.plan import Plan
+from coach.ledger.tempered import OwnCurves, row_of, temper_heat_c
+from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, Tempered, temper_for, tempered_hrc
+from coach.metals.tempering_table import TemperingRow
+from coach.quantities import NOTHING, Kind, Limits, Span, Words, celsius, say
+from coach.quantities.refusal import OutOfRange
+from coach.recipe.model import Step
+
+_LEAVES: Final = "{} leaves {} at about {}, and {} is asked for{}."
+
+
+def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
+    """What to say of each steel that a temper leaves harder or softer than it asks for.
+
+    Where no time is said it may be a run of colours or a soak, and either may be meant by a figure.
+    """
+    wanted, soak, heat_c = step.targets.get("hardness"), step.targets.get("soak"), temper_heat_c(step)
+    if wanted is None or heat_c is None:
+        return
+    by_colour = soak is None and bool(step.colour)
+    hours = [RUN_HOURS] if by_colour else [RUN_HOURS, TABLE_HOURS]
+    hours = [soak.nominal / 3600.0] if soak is not None else hours
+    off_c = (0.0, -TEMPER_DOUBT_C, TEMPER_DOUBT_C) if by_colour else (0.0,)
+    for metal in steels_of(plan, step):
+        row = row_of(plan, step, metal, own)
+        if row is None:
+            continue
+        left = [_left(row, heat_c + off, each) for each in hours for off in off_c]
+        known = [one for one in left if one is not None]
+        if len(known) < len(left) or any(one.may_be(wanted.low, wanted.high) for one in known):
+            continue
+        heat = say("A run to {}, about {},", step.colour, celsius(heat_c)) if by_colour else celsius(heat_c)
+        asked = Span(wanted.low, wanted.high, Kind.HARDNESS)
+        instead = _colour_for(row, wanted) if by_colour else NOTHING
+        yield say(_LEAVES, heat, metal.name, known[0].words, asked, instead)
+
+
+def _left(row: TemperingRow, heat_c: float, hours: float) -> Tempered | None:
+    """What a temper leaves; None where the table does not reach."""
+    try:
+        return tempered_hrc(row, heat_c, hours)
+    except OutOfRange:
+        return None
+
+
+def _colour_for(row: TemperingRow, wanted: Limits) -> Words:
+    """The colour that leaves a hardness in a run of minutes; nothing where the tables have none."""
+    try:
+        heat = temper_for(row, (wanted.low, wanted.high), RUN_HOURS).nominal
+        colour = TEMPER_COLOURS.name_of(heat.value)
+    except OutOfRange:
+        return NOTHING
+    if colour in (NO_COLOUR, PAST_COLOURS):
+        return say("; for that take it to {}", heat)
+    return say("; for that run it to {}, about {}", colour, heat)
