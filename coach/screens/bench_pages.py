@@ -23,7 +23,7 @@ from coach.telling.sizes import spare_text, spare_tone
 from coach.telling.skin import skin_words
 from coach.telling.standing import behind
 from coach.telling.step import step_lines
-from coach.telling.ways_back import no_way_back
+from coach.telling.ways_back import given_up, no_way_back
 from coach.telling.why import chance_beside, chance_text, reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -82,7 +82,7 @@ def ways_lines(
         return [*lines, one_line("Looking for ways back.", Ink.QUIET, indent=1)]
     if not ways:
         return [*lines, *_labelled("", no_way_back(standing, **BY_KEYS), Ink.QUIET, width)]
-    prices = [_price(way) for way in ways]
+    prices = [_price(way, shown) for way in ways]
     chances = [f"{marked(way.verdict.value).plain[0]} {chance_text(way.chance)}" for way in ways]
     wide = [max(map(len, [head, *cells])) for head, cells in (("price", prices), ("chance", chances))]
     titles = [write(way.title, shown) for way in ways]
@@ -105,14 +105,11 @@ def ways_lines(
 _LEAST_TITLE = 24
 
 
-def _price(way: WayBack) -> str:
-    """What a way back costs, and where it is not wholly sound."""
-    heats = counted(way.heats, "heat") if way.heats else "no heat"
-    return (
-        heats
-        if way.soundness is Soundness.SOUND
-        else f"{heats}, {way.soundness.value.removeprefix('sound ')}"
-    )
+def _price(way: WayBack, shown: Shown) -> str:
+    """What a way back costs in heats, or else in size, and where it is not wholly sound."""
+    costs = counted(way.heats, "heat") if way.heats else given_up(way, shown) or "no heat"
+    care = "" if way.soundness is Soundness.SOUND else way.soundness.value.removeprefix("sound ")
+    return ", ".join(filter(None, (costs, care)))
 
 
 def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from coach.bench.standing import Standing
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
 from coach.quantities.words import counted
+from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Section, Tone, page, section
 from coach.telling.why import chance_text, reason_text, stands_text
 from coach.telling.words import write
@@ -26,16 +28,23 @@ def _section(way: WayBack, shown: Shown) -> Section:
         f"{write(way.title, shown)} ({way.name})",
         [
             Line(write(way.changes, shown), "Changes"),
-            Line(f"{way.verdict.value}, {'; '.join(brings(way))}", "Then"),
+            Line(f"{way.verdict.value}, {'; '.join(brings(way, shown))}", "Then"),
             _caution(way, shown),
         ],
     )
 
 
-def brings(way: WayBack) -> tuple[str, str, str]:
+def brings(way: WayBack, shown: Shown) -> tuple[str, ...]:
     """Return the chance that a way back brings, what it costs and how sound it is."""
-    heats = counted(way.heats, "more heat") if way.heats else "no more heats"
-    return chance_text(way.chance), heats, way.soundness.value
+    heats = counted(way.heats, "extra heat") if way.heats else "no extra heat"
+    given = [given_up(way, shown)] if given_up(way, shown) else []
+    return chance_text(way.chance), heats, *given, way.soundness.value
+
+
+def given_up(way: WayBack, shown: Shown) -> str:
+    """Return how much metal or size the tool gives up where a way back takes no heat instead; "" for none."""
+    told = write_figure(way.price, shown)
+    return f"{told} given up" if re.search("[1-9]", told) and not way.heats else ""
 
 
 def leads_to(way: WayBack, shown: Shown = METRIC) -> Section:

@@ -77,7 +77,7 @@ async def test_the_star_shows_each_way_with_its_chance_heats_soundness_and_chang
         for way in thin.ways_back():
             for told in (write(way.title), way.soundness.value, write(way.changes), f"✓ {way.verdict}"):
                 assert told in words
-        assert "2 more heats" in words
+        assert "2 extra heats" in words
         assert "buckles" not in words  # the caution of a way that is not chosen
         await pilot.press("down")
         assert "Caution" in words_on(bench.coach)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from coach.ledger.verdict import PlanState
+from coach.screens.bench_pages import ways_lines
 from coach.telling.glance import glance
-from coach.telling.ways_back import no_way_back
+from coach.telling.ways_back import brings, no_way_back
 from coach.telling.why import stands_text
 from coach.telling.writing import Shown
 from tests.bench.jobs import shop
@@ -37,3 +38,14 @@ def test_a_bend_left_wrong_is_tight_with_no_chance_and_names_the_step_to_go_back
     )
     session.back()
     assert session.standing().verdict is PlanState.ON_PLAN
+
+
+def test_what_a_way_back_gives_up_is_told_with_its_price() -> None:
+    session = shop().begin(HOOK.read_text("utf-8"), HOOK.name)
+    for _ in range(8):
+        session.done()
+    session.read("shank.length", "165", insist=True)
+    leaves = next(way for way in session.ways_back() if way.name == "too-much-metal-leave-shank-length")
+    assert "45 mm given up" in brings(leaves, MM)
+    listed = ways_lines(session.standing(), MM, session.ways_back(), 80, 24)
+    assert any("45 mm given up" in line.plain for line in listed)
