@@ -85,10 +85,22 @@ def care_at_rest(state: JobState) -> tuple[Care, ...]:
         found.append(Care.TEMPER)
     elif last is not None and last.heat_kind is not HeatKind.COLD and last.heats:
         found.append(Care.COOL)
-    if state.step is not None and state.step.does(Does.BRIGHT_WORK):
+    if _is_bright(state):
         found.append(Care.OIL)
     tub = (Care.TUB,) if any(step.does(Does.QUENCHES) for step in steps) else ()
     return (*found, Care.FIRE, *tub)
+
+
+def _is_bright(state: JobState) -> bool:
+    """Whether faces that the step in hand needs clean lie open: not once they are heated or tacked."""
+    step, done = state.step, len(state.records)
+    if step is None or not step.does(Does.BRIGHT_WORK):
+        return False
+    if state.heats and step.heat_kind is not HeatKind.COLD:
+        return False
+    before = state.plan.recipe.steps[done - 1] if done else None
+    tacked = before is not None and operation(before.operation).UNSAFE_UNTIL is Does.JOINS
+    return not (tacked and before is not None and {*before.zones} & {*step.zones})
 
 
 class StartingSize(NamedTuple):

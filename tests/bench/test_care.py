@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from coach.bench.resting import Care
 from coach.bench.session import Session
 from coach.operations.hazards import Moment
 from tests.bench import jobs
@@ -36,3 +37,15 @@ def test_who_goes_back_and_on_again_is_not_told_twice() -> None:
     session.done()
     session.back()
     assert session.done().care == ()
+
+
+def test_faces_are_oiled_for_the_rest_until_they_are_tacked_and_not_after() -> None:
+    session = begun(ADZE)
+    for _ in range(6):
+        session.done()
+    assert session.recipe.steps[6].operation == "tack"
+    assert Care.OIL in session.care_at_rest(), "the faces are fitted, and open"
+    session.heat()
+    assert Care.OIL not in session.care_at_rest(), "oil would run into the flux"
+    session.done()
+    assert Care.OIL not in session.care_at_rest(), "nothing can clean it out of a tacked joint"
