@@ -1,8 +1,8 @@
 """The bench's page of the work in hand: cautions, what to do, what to watch, what to put right, the sizes.
 
 Where there is little room things give way in an order: empty rows, what to do beyond its first row, sizes
-that are good, what is to be put right, what to watch beyond its first row. Cautions and the size that is read
-next never do.
+that are good, what is to be put right and to watch beyond its first row. Cautions, the first thing that is to
+be put right and the size that is read next never do.
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ _GIVES_WAY = (
     ("Time", True),
     ("Keep", True),
     ("Do", False),
-    ("Fix", True),
+    ("Fix", False),
     ("Watch", False),
     ("To size", True),
     ("Rest", True),
@@ -47,8 +47,8 @@ _GIVES_WAY = (
     ("Flux", False),
     ("Quench", False),
 )
-#: At a treatment what to do stays whole as long as anything else can give way.
-_AT_A_TREATMENT = (*(one for one in _GIVES_WAY if one[0] != "Do"), ("Quench", True), ("Do", False))
+#: At a treatment what to do stays whole as long as anything else can give way; the face tells the quench too.
+_AT_A_TREATMENT = (("Quench", True), *(one for one in _GIVES_WAY if one[0] != "Do"), ("Do", False))
 #: A rule and one row.
 _LEAST_TABLE = 2
 _MORE = " … Tab"
@@ -154,7 +154,8 @@ def _never_less(told: list[Told], step: StepToDo) -> int:
     """Rows of cautions and of what goes with them, with one of what to do, or all of it at a treatment."""
     treats = _treats(step)
     whole = ("Caution", "Flux", "Quench", "Test", *(("Do",) if treats else ()))
-    return sum(len(one.lines) for one in told if one.label in whole) + (not treats)
+    fixes = any(one.label == "Fix" for one in told)
+    return sum(len(one.lines) for one in told if one.label in whole) + (not treats) + fixes
 
 
 def sizes_told(standing: Standing, chosen: Check | None) -> tuple[Check, ...]:
@@ -271,12 +272,23 @@ def folded(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Cont
         over = sum(len(one.lines) for one in told) - rows
         if over <= 0:
             break
+        if label == "Fix":
+            told = _one_fix(told, over, width)
+            continue
         told = [
             one if one.label != label else one._replace(lines=_cut(one.lines, over, width))
             for one in told
             if not (out and one.label == label)
         ]
     return [line for one in told for line in one.lines]
+
+
+def _one_fix(told: list[Told], over: int, width: int) -> list[Told]:
+    """The same with the first thing to put right in one row; the head counts them all."""
+    first = next((one for one in told if one.label == "Fix"), None)
+    kept = [one for one in told if one.label != "Fix" or one is first]
+    over -= sum(len(one.lines) for one in told) - sum(len(one.lines) for one in kept)
+    return [one._replace(lines=_cut(one.lines, over, width)) if one is first else one for one in kept]
 
 
 def _treats(step: StepToDo) -> bool:

@@ -133,3 +133,17 @@ def jobs_to_mark_out() -> dict[Path, Session]:
 def jobs_in_a_small_window() -> dict[Path, Session]:
     """The same once more."""
     return {path: Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name) for path in SHELF}
+
+
+@pytest.mark.parametrize("path", SHELF, ids=lambda path: path.stem)
+def test_at_80_by_24_what_is_to_be_put_right_stays_in_sight_at_every_step(path: Path) -> None:
+    session = Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name)
+    session.to_right("a nick in the arris, to be filed out before anything else is done to it")
+    session.to_right("another one")
+    while (step := session.standing().step) is not None:
+        standing = session.standing()
+        chosen = standing.checks[0] if standing.checks else None
+        rows = LARGE_FACE if needs_rows(standing, chosen, Shown("mm"), 80) <= LARGE_FACE else SMALL_FACE
+        lines = [line.plain for line in work_page(standing, chosen, Shown("mm"), 80, rows)][:rows]
+        assert "a nick in the arris" in " ".join(lines).lower(), step.number
+        session.done()
