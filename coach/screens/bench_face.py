@@ -159,7 +159,7 @@ def aim_block(check: Check, shown: Shown) -> Block:
     if reading is not None and check.kind is Kind.LENGTH:
         last += f" ({write_figure(reading.size, shown, 'n')} hot)" if reading.hot else ", cold"
     if check.dimension == MARK:
-        last = last or "from the end of the bar"
+        last = last or "from the end"
     if check.kind is Kind.TEST:
         return Block(check.label, lines=("pass, doubt", "or fail?"), ink=Ink.STRONG)
     if check.wanted is None:

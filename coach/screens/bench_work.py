@@ -185,6 +185,7 @@ def bar_of_marks(standing: Standing, chosen: Check | None, shown: Shown, width: 
     room = width - 4
     scale = room * _SHOWN_TO_THE_LAST / marks[-1][0]
     figures, bar, names = Content(" 0"), Content(" "), Content("")
+    shared = _shared_words([one.zone for _, one in marks])
     begins, begins_mm = 0, 0.0
     for at, one in marks:
         end = round(at * scale)
@@ -200,10 +201,20 @@ def bar_of_marks(standing: Standing, chosen: Check | None, shown: Shown, width: 
         bar = Content.assemble(bar, metal, ("▌", style or Ink.QUIET))
         figure = aim_of(one.wanted, shown).number if one.wanted is not None else ""
         figures = _put(figures, 1 + end - len(figure) // 2, figure, style)
-        names = _put(names, 1 + begins, one.zone[: max(end - begins - 1, 0)], style)
+        names = _put(names, 1 + begins, one.zone[shared:], style)  # a long name moves the next one on
         begins = end
     bar = Content.assemble(bar, ("░" * max(room - begins, 0), Ink.QUIET))
-    return [rule("Marks from the end", width), figures, bar, names]
+    return [rule("Marks from the end", width), figures, bar, names.truncate(width)]
+
+
+def _shared_words(names: list[str]) -> int:
+    """How many letters all names begin with, in whole words: those of one arm of a pair of tongs."""
+    shared = 0
+    for words in zip(*(name.split(" ")[:-1] for name in names), strict=False):
+        if len({*words}) > 1:
+            break
+        shared += len(words[0]) + 1
+    return shared
 
 
 def _put(line: Content, at: int, text: str, style: str) -> Content:

@@ -94,7 +94,7 @@ def test_a_bar_of_marks_shows_the_middle_of_a_zone_that_will_have_a_hole(
 def test_where_a_bar_is_marked_out_the_face_gives_way_to_what_to_do(
     jobs_to_mark_out: dict[Path, Session],
 ) -> None:
-    standing = jobs_to_mark_out[SHELF[0]].standing()
+    standing = jobs_to_mark_out[ADZE].standing()
     assert standing.step is not None
     assert needs_rows(standing, standing.checks[0], Shown("mm"), 80) > LARGE_FACE
     lines = work_page(standing, standing.checks[0], Shown("mm"), 80, SMALL_FACE)
@@ -148,3 +148,15 @@ def test_at_80_by_24_what_is_to_be_put_right_stays_in_sight_at_every_step(path: 
         lines = [line.plain for line in work_page(standing, chosen, Shown("mm"), 80, rows)][:rows]
         assert "a nick in the arris" in " ".join(lines).lower(), step.number
         session.done()
+
+
+@pytest.mark.parametrize(
+    ("recipe", "names"),
+    [("bolt-tongs", "jaw bow joint rein"), ("twisted-poker", "point shank grip curl")],
+)
+def test_the_names_under_the_bar_of_marks_are_whole(
+    jobs_to_mark_out: dict[Path, Session], recipe: str, names: str
+) -> None:
+    path = next(path for path in SHELF if path.stem == recipe)
+    standing = jobs_to_mark_out[path].standing()
+    assert bar_of_marks(standing, None, Shown("mm"), 80)[-1].plain.split() == names.split()
