@@ -15,6 +15,8 @@ Sides = Literal[1, 2]
 
 #: An edge is a wedge below this included angle; at 180° it would be flat (our choice).
 MOST_ANGLE_DEG: Final = 170.0
+#: No edge is ground keener than this; a razor has some 15° (from memory).
+LEAST_ANGLE_DEG: Final = 1.0
 
 
 class UsualAngle(NamedTuple):
@@ -102,10 +104,10 @@ def _rise(angle_deg: float, sides: int) -> float:
     if sides not in (1, 2):
         raise OutOfRange(f"A bevel is ground on 1 side or on 2, not on {sides:g}.")
     most_deg = MOST_ANGLE_DEG / 2.0 if sides == 1 else MOST_ANGLE_DEG
-    if not 0.0 < angle_deg <= most_deg:
+    if not LEAST_ANGLE_DEG <= angle_deg <= most_deg:
         raise OutOfRange(
-            f"An edge ground on {sides} side{'s' if sides == 2 else ''} has an angle above 0° and up to "
-            f"{most_deg:g}°, not {angle_deg:g}°."
+            f"An edge ground on {sides} side{'s' if sides == 2 else ''} has an angle from "
+            f"{LEAST_ANGLE_DEG:g}° to {most_deg:g}°, not {angle_deg:g}°."
         )
     radians = math.radians(angle_deg)
     return math.tan(radians) if sides == 1 else 2.0 * math.tan(radians / 2.0)

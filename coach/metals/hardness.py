@@ -51,7 +51,7 @@ class Hardness(NamedTuple):
 def read_across(value: float, given: str, sought: str) -> float:
     """What a hardness on one scale (`hrc`, `hv`, `hb`) reads on another, or as a tensile strength in MPa.
 
-    Straight between the rows that both have: 20 to 65 HRC, 238 to 832 HV, in Brinell 226 to 654 HB with a
+    Straight between the rows that both have: 20 to 68 HRC, 238 to 940 HV, in Brinell 226 to 654 HB with a
     carbide ball of 10 mm under 3000 kgf; raises OutOfRange elsewhere. `tensile` goes by `tensile_hv`, the
     Vickers figures of its own table, of unalloyed or low-alloy steel of 100 to 650 HV. ISO 18265 calls its
     tensile strengths the least reliable values that it gives (confirmed): they are for an idea of the
@@ -78,7 +78,7 @@ def read_across(value: float, given: str, sought: str) -> float:
 
 
 def converted(hrc: float) -> Hardness:
-    """A hardness of 20 to 65 HRC on all scales; what has no place in a table is None. Raises OutOfRange.
+    """A hardness of 20 to 68 HRC on all scales; what has no place in a table is None. Raises OutOfRange.
 
     >>> converted(50).brinell, converted(62).brinell
     (Figure(value=481.0, kind=<Kind.BRINELL: 'Brinell hardness'>, doubt=None), None)
@@ -120,7 +120,7 @@ def on_every_scale(text: str) -> Hardness:
 def read_hardness(text: str) -> float:
     """The hardness written in `text`, in HRC; a bare number is in HRC, and the scale may stand first.
 
-    Reads 20 to 70 HRC, 238 to 832 HV and 226 to 654 HB. Raises SizeError for anything else.
+    Reads 20 to 70 HRC, 238 to 940 HV and 226 to 654 HB. Raises SizeError for anything else.
 
     >>> read_hardness("56,5 HRC")
     56.5

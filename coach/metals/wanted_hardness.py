@@ -46,8 +46,9 @@ def wanted(part: str) -> PartOfATool:
     56.0
     """
     asked = " ".join(part[:_LONGEST_NAME].casefold().split())
-    if asked in _by_part():
-        return _by_part()[asked]
+    known = {**_by_part(), **_by_other_name()}
+    if asked in known:
+        return known[asked]
     raise not_known("hardness for a part", part, {one: one for one in _by_part()})
 
 
@@ -62,10 +63,22 @@ def rockwell(hrc: float, doubt: float | None = None) -> Figure:
 
 
 @cache
-def _by_part() -> dict[str, PartOfATool]:
+def _file() -> Mapping[str, Any]:
     import tomllib
 
-    told = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
+    return tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
+
+
+@cache
+def _by_other_name() -> dict[str, PartOfATool]:
+    """By what smiths call the whole tool, where its edge is meant."""
+    told = _file()["parts"]
+    return {name: _by_part()[part] for part, one in told.items() for name in one.get("also", ())}
+
+
+@cache
+def _by_part() -> dict[str, PartOfATool]:
+    told = _file()
     published = {name: PublishedHardness(*_figures(one)) for name, one in told["published"].items()}
     return {
         part: PartOfATool(part, *_figures(one), one["note"], tuple(published[by] for by in one["published"]))

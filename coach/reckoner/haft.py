@@ -20,7 +20,7 @@ from coach.finish.haft import (
     wedge_for,
     wood_called,
 )
-from coach.quantities import Figure, SizeError, Words, read_share, say
+from coach.quantities import Figure, SizeError, Words, mm, read_share, say
 from coach.quantities.errors import briefly
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.takes import Take, plain
@@ -109,6 +109,10 @@ TAKES = (
 )
 
 
+#: A wedge thicker than this share of a haft's width splits it from end to end (judgement).
+_WEDGE_SHARE: Final = 0.6
+
+
 class EyeForAHaft(NamedTuple):
     """The eye to drift for a haft."""
 
@@ -145,6 +149,11 @@ def reckon(
     31.3
     """
     haft = MeasuredHaft(size, wood, moisture, in_use, rings, natural)
+    if depth is not None and flare + kerf > _WEDGE_SHARE * size.width_mm:
+        raise OutOfRange(
+            "A wedge of {} would split a haft {} wide; flare less, saw finer, or measure the haft again.",
+            *(mm(flare + kerf), mm(size.width_mm)),
+        )
     return EyeForAHaft(
         wood.name,
         wood.source,

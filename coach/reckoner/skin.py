@@ -18,6 +18,7 @@ from coach.metals.skin import (
     skin_mm,
     spread_mm2,
 )
+from coach.metals.transformation import solidus_c
 from coach.quantities import Figure, Kind, Words, celsius, read_duration_s, run_on, say, seconds, share
 from coach.quantities.takes import Take, Typed
 from coach.reckoner.asking.reading import NotReckoned, TypedHeat, read_heat
@@ -119,6 +120,12 @@ def reckon(grade: Grade, heats: Sequence[str]) -> SkinAfterHeats:
             f"The carbon of {grade.name} is not known, and without it no skin can be reckoned; name the "
             "steel that it is most like."
         )
+    for heat, _ in lying:
+        if heat.temperature_c >= solidus_c(carbon):
+            raise NotReckoned(
+                "{} melts {}, which begins at {}: there is no skin left to reckon.",
+                *(celsius(heat.temperature_c), grade.name, celsius(solidus_c(carbon))),
+            )
     spreads = [
         spread_mm2(carbon, [Lying(heat.temperature_c + way * heat.doubt_c, time) for heat, time in lying])
         for way in (-1.0, 0.0, 1.0)

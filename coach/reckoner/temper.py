@@ -234,6 +234,12 @@ def reckon(
         )
     heat, usual_hours = (None, TABLE_HOURS) if at is None else at
     hours = usual_hours if for_ is None else for_ / 3600.0
+    if heat is not None and usual_hours == RUN_HOURS and hours > LONGEST_RUN_HOURS:
+        raise NotReckoned(
+            "A temper colour tells of a run of some {}, and after {} it says nothing of the heat: give the "
+            "oven's own figure, or leave the time out.",
+            *(soak(RUN_HOURS), soak(hours)),
+        )
     found = None if hardness is None else temper_for(row, hardness, hours)
     ends = [(found.low.value, found.high.value)] if found is not None else []
     if heat is not None:

@@ -27,6 +27,8 @@ TAKES = (
 #: The most that is reckoned: as much as can be typed as a mass or a length (our choice).
 HEAVIEST_G: Final = 1_000_000.0
 LONGEST_MM: Final = 100_000.0
+#: Less than this is no length of a bar (our choice).
+SHORTEST_MM: Final = 0.1
 
 
 class Weight(NamedTuple):
@@ -58,6 +60,11 @@ def reckon(section: TypedBar, metal: Grade, length: float | None = None, mass: f
     per_mm_g = metal.density_kg_m3 * 1e-6 * section.area_mm2
     if mass is not None:
         length = mass / per_mm_g
+        if length < SHORTEST_MM:
+            raise NotReckoned(
+                "{} of {} is less than {} of it: give the mass again.",
+                *(grams(mass), section.words, mm(SHORTEST_MM)),
+            )
     elif length is not None:
         mass = length * per_mm_g
     if mass is not None and length is not None and (mass > HEAVIEST_G or length > LONGEST_MM):
@@ -86,4 +93,4 @@ def told(answer: Weight) -> Iterator[Told]:
     elif answer.by_mass:
         yield say("{} of {} is {} long, at {}", answer.mass, bar, answer.length, answer.of_a_length)
     else:
-        yield say("{} of {} weighs {}, at {}", answer.length, bar, answer.mass, answer.of_a_length)
+        yield say("{:=} of {} weighs {}, at {}", answer.length, bar, answer.mass, answer.of_a_length)

@@ -62,6 +62,17 @@ def test_a_mass_gives_back_the_length_that_weighs_it(coach: Coach) -> None:
     assert said.part("length", "value") == pytest.approx(1000, abs=0.2)
 
 
+def test_a_length_that_is_weighed_is_told_as_it_was_typed(coach: Coach) -> None:
+    # 3 ft is 914.4 mm (by definition).
+    assert coach("weight", "40x10", "3ft").out.startswith("914.4 mm of")
+
+
+def test_a_crumb_is_no_bar(coach: Coach) -> None:
+    said = coach("weight", "20", "--mass", "0.0001kg")
+    assert said.code == 2
+    assert "less than 0.1 mm" in said.err
+
+
 def test_a_ring_is_cut_as_the_handbook_cuts_it(coach: Coach) -> None:
     # 10 in inside of 1 in stock with 3/8 in for the weld: 34.9325 in with π in place of the book's 3 1/7;
     # T. F. Googerty, Hand Forging, p. 69 (confirmed).

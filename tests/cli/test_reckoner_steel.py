@@ -83,6 +83,8 @@ WRONG: list[tuple[list[str], list[str]]] = [
     (["skin", "leaf spring", "1100", "3"], ["carbon", "not known"]),
     (["skin", "1084", "hot", "3"], ["hot"]),
     (["skin", "1084", "1100", "inf"], ["inf"]),
+    (["skin", "1084", "1600", "10"], ["melts", "1375 °C"]),  # 1494.6 - 175.7 · 0.68 °C, by hand
+    (["temper", "1084", "--at", "blue", "--for", "1h"], ["colour", "3 min", "1 h"]),
 ]
 
 
@@ -260,10 +262,8 @@ def test_a_run_of_colour_is_hotter_than_an_oven_for_the_same_hardness(coach: Coa
 def test_a_colour_without_a_time_is_a_run_of_a_few_minutes(coach: Coach) -> None:
     assert coach("temper", "1084", "--at", "blue", "--json").part("time", "value") == pytest.approx(60 * 3)
     assert coach("temper", "1084", "--at", "300", "--json").part("time", "value") == pytest.approx(60 * 90)
-    colour = coach("temper", "1084", "--at", "blue", "--for", "90", "--json").part(
-        "left", "hardness", "doubt"
-    )
-    figure = coach("temper", "1084", "--at", "300", "--json").part("left", "hardness", "doubt")
+    colour = coach("temper", "1084", "--at", "blue", "--json").part("left", "hardness", "doubt")
+    figure = coach("temper", "1084", "--at", "300", "--for", "3", "--json").part("left", "hardness", "doubt")
     assert isinstance(colour, float)
     assert isinstance(figure, float)
     # ± 2 HRC of the table, told as a standard uncertainty.
@@ -363,7 +363,7 @@ def test_each_heat_that_counts_for_nothing_or_for_less_is_told(coach: Coach) -> 
     cold, told = "such a heat counts for nothing", coach("skin", "1084", "1100", "3", "600", "30").out
     assert cold in " ".join(told.split())
     assert cold not in " ".join(coach("skin", "1084", "1100", "3").out.split())
-    burnt = " ".join(coach("skin", "1084", "1500", "1", "1100", "3").out.split())
+    burnt = " ".join(coach("skin", "mild steel", "1450", "1", "1100", "3").out.split())
     assert "steel burns there" in burnt
     assert cold not in burnt
 

@@ -94,6 +94,13 @@ def test_case_and_blanks_do_not_matter(written: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("written", "part"), [("cold chisel", "chisel edge"), ("Wood chisel", "drawknife edge")]
+)
+def test_a_tool_named_for_its_edge_is_that_edge(written: str, part: str) -> None:
+    assert wanted(written).part == part
+
+
+@pytest.mark.parametrize(
     ("written", "nearest"),
     [
         ("axe egde", "axe edge"),
