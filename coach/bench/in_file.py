@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 def findings_in_file(recipe: Recipe, findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Findings with their places; without where the steps are no longer those of the file."""
     found = tuple(findings)
-    where = _whereabouts(recipe) if found else None
+    where = places_of(recipe) if found else None
     if where is None:
         return found
     return tuple(
@@ -29,7 +29,7 @@ def findings_in_file(recipe: Recipe, findings: Iterable[Finding]) -> tuple[Findi
 def questions_in_file(recipe: Recipe, questions: Iterable[Question]) -> tuple[Question, ...]:
     """The same of questions."""
     found = tuple(questions)
-    where = _whereabouts(recipe) if found else None
+    where = places_of(recipe) if found else None
     if where is None:
         return found
     return tuple(
@@ -39,7 +39,8 @@ def questions_in_file(recipe: Recipe, questions: Iterable[Question]) -> tuple[Qu
     )
 
 
-def _whereabouts(recipe: Recipe) -> Whereabouts | None:
+def places_of(recipe: Recipe) -> Whereabouts | None:
+    """Where its steps and zones stand in its file; None where they are no longer those of the file."""
     if not recipe.text:
         return None
     from coach.recipe.whereabouts import Whereabouts  # which takes the parser of files

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
+from coach.forms import said
 from coach.ledger.plan import Plan
 from coach.ledger.weigh import placed_words
 from coach.metals.tempering import HIGHEST_C as _HOTTEST_TEMPER_C
 from coach.operations.does import HeatKind
-from coach.quantities import Kind, Span, Words, celsius, say
+from coach.quantities import Kind, Span, Wanted, Words, celsius, mm, run_on, say
 from coach.recipe.colour_words import may_be_c
-from coach.recipe.model import Step
+from coach.recipe.model import Step, ZoneDrawing
+
+_ACROSS: Final = ("width", "thickness", "side", "diameter", "across_flats")
+#: A zone is seldom more than so many times as wide as its bar, or less than one so many times as thin; and a
+#: tolerance seldom more than this share of its size from end to end (judgement).
+_TIMES_WIDER, _TIMES_THINNER, _LOOSE_SHARE = 3.0, 8.0, 0.8
 
 
 class Question(NamedTuple):
@@ -31,9 +37,44 @@ class Question(NamedTuple):
 
 def questions(plan: Plan) -> Iterator[Question]:
     """Everything to be asked about a recipe, in the order of its steps."""
+    for zone, drawn in plan.recipe.drawing.items():
+        for words in (*_far_from_its_bar(plan, zone), *_loose(drawn)):
+            yield Question(0, zone, words)
     for step in plan.recipe.steps:
-        if words := _other_colour(step):
-            yield Question(step.number, "", words)
+        if (asked := _other_colour(step)) is not None:
+            yield Question(step.number, "", asked)
+
+
+def _far_from_its_bar(plan: Plan, zone: str) -> Iterator[Words]:
+    """A section that no ordinary work makes of its bar: a decimal mark that was lost or put in.
+
+    Only a far end may be ever so thin, and only spread is wider than its bar.
+    """
+    stock, limits = plan.recipe.piece_of(zone).stock, plan.recipe.drawing[zone].limits
+    across = [stock.sizes_mm[name] for name in _ACROSS if name in stock.sizes_mm]
+    if not across:
+        return
+    for name in _ACROSS:
+        for dimension in (name, f"end_{name}"):
+            size_mm = limits[dimension].nominal if dimension in limits else None
+            if size_mm is None:
+                continue
+            wide = size_mm > _TIMES_WIDER * max(across)
+            if wide or (dimension == name and size_mm * _TIMES_THINNER < min(across)):
+                bar = run_on([say("{}", mm(one)) for one in across], " × ")
+                yield say(
+                    "The {} of {} is to be {}, from a bar of {}: is its decimal mark in the right place?",
+                    *(said(dimension), zone, mm(size_mm), bar),
+                )
+
+
+def _loose(drawn: ZoneDrawing) -> Iterator[Words]:
+    """A tolerance that leaves hardly anything of its size."""
+    for name, limits in drawn.limits.items():
+        if limits.stated and limits.is_two_sided and limits.high - limits.low > _LOOSE_SHARE * limits.nominal:
+            yield say(
+                "The {} of {} may be {}: is that tolerance meant?", said(name), drawn.zone, Wanted(limits)
+            )
 
 
 def _other_colour(step: Step) -> Words | None:

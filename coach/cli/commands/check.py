@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from codecs import BOM_UTF8
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.codes import BAD_NEWS, GOOD
+from coach.cli.echo import drawn_pieces, echo_lines
 from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Reply
@@ -18,6 +19,7 @@ from coach.telling.words import write
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
+    from coach.bench.understood import Understood
     from coach.ledger.questions import Question
     from coach.ledger.verdict import PlanState
     from coach.ledger.weigh import Finding
@@ -27,6 +29,7 @@ SUMMARY = "Read recipes and name every fault: file, line, column, what is wrong.
 TAKES = (
     RECIPE._replace(name="recipes", typed=Typed.SEVERAL),
     flag("--fix", "write the allowances that the margin of a recipe asks for into its file"),
+    flag("--echo", "say what each line is taken to mean, and draw the finished piece"),
 )
 
 
@@ -47,16 +50,16 @@ def run(asked: Asked) -> Reply[CheckedRecipes]:
     """Check each recipe; the answer is bad news when any has a fault."""
     paths = [recipe_path(wanted) for wanted in asked.recipes]
     check = _checked if len(paths) == 1 else _checked_whatever_happens
-    told = [check(path, fix=asked.fix) for path in paths]
+    told = [check(path, fix=asked.fix, echo=asked.echo) for path in paths]
     lines = [line for one, shown, _ in told for line in _lines(one, shown)]
     checked = CheckedRecipes(tuple(one for one, _, _ in told))
     return Reply(tuple(lines), checked, max(code for *_, code in told))
 
 
-def _checked_whatever_happens(path: Path, *, fix: bool) -> tuple[Checked, Shown, int]:
+def _checked_whatever_happens(path: Path, *, fix: bool, echo: bool) -> tuple[Checked, Shown, int]:
     """The same of one of several recipes, of which the others are told whatever this one does."""
     try:
-        return _checked(path, fix=fix)
+        return _checked(path, fix=fix, echo=echo)
     except Exception as error:
         code, trouble, _ = what_happened(error, ["check", str(path)], Shown())
         return Checked(str(path), False, "", 0, None, None, (), (), (), (), trouble=trouble), Shown(), code
@@ -78,6 +81,8 @@ class Checked:
     warnings: tuple[str, ...]  # what is worth a look before the fire is lit
     allowances: tuple[Allowance, ...] = ()  # what was written into its file
     trouble: str = ""  # why it could not be checked at all; empty where it was
+    understood: tuple[Understood, ...] = ()  # with --echo, what each line is taken to say
+    drawn: tuple[str, ...] = ()  # with --echo, the finished pieces as lines of text
 
 
 def _fixed(path: Path) -> tuple[Allowance, ...]:
@@ -109,11 +114,12 @@ def _write(path: Path, text: str) -> None:
     put(file, mark + text.encode(), over=True, mode=file.stat().st_mode & 0o777)
 
 
-def _checked(path: Path, *, fix: bool) -> tuple[Checked, Shown, int]:
+def _checked(path: Path, *, fix: bool, echo: bool) -> tuple[Checked, Shown, int]:
     """One recipe read and weighed, the units to tell it in, and the exit code that it asks for."""
     allowances = _fixed(path) if fix else ()
     from coach.bench.margins import allowances_for
     from coach.bench.planned import planned_tool
+    from coach.bench.understood import understood
     from coach.ledger.looking_back import look_back
     from coach.ledger.verdict import PlanState
     from coach.ledger.working import LedgerError
@@ -125,7 +131,8 @@ def _checked(path: Path, *, fix: bool) -> tuple[Checked, Shown, int]:
     try:
         recipe = read_recipe_file(path)
         title, steps, shown = recipe.title, len(recipe.steps), Shown(recipe.system)
-        plan = planned_tool(look_back(recipe))
+        reckoned = look_back(recipe)
+        plan = planned_tool(reckoned)
         warnings = tuple(write(words, shown) for words in worth_a_look(plan))
         if recipe.enough_for is not None and allowances_for(recipe, recipe.enough_for):
             warnings += (f"The margin is not written in yet: coach check --fix {path.name} writes it.",)
@@ -136,7 +143,11 @@ def _checked(path: Path, *, fix: bool) -> tuple[Checked, Shown, int]:
     else:
         ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
         told = plan.verdict, chance, (), plan.findings, plan.questions, warnings, allowances
-        return Checked(str(path), ok, title, steps, *told), shown, GOOD if ok else BAD_NEWS
+        checked = Checked(str(path), ok, title, steps, *told)
+        if echo:
+            lines = understood(reckoned)
+            checked = replace(checked, understood=lines, drawn=drawn_pieces(reckoned, shown))
+        return checked, shown, GOOD if ok else BAD_NEWS
     return Checked(str(path), False, title, steps, None, None, faults, (), (), ()), shown, BAD_NEWS
 
 
@@ -165,4 +176,6 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
             for one in checked.questions
         ),
         *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings),
+        *echo_lines(checked.understood, shown),
+        *checked.drawn,
     ]
