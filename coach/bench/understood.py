@@ -11,6 +11,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.working import targets_of
 from coach.operations import operation
 from coach.quantities.figure import Figure, Kind, Wanted, celsius, grams, mm
+from coach.quantities.limits import Limits
 from coach.quantities.words import NOTHING, Words, counted, run_on, say
 from coach.recipe.model import Loss, Piece, Step, ZoneDrawing, spoken_of
 from coach.recipe.shapes import a
@@ -60,7 +61,7 @@ def _of_zone(drawn: ZoneDrawing) -> Iterator[Words | str]:
     yield drawn.shape.kind
     yield from _choices(drawn.shape.options)
     for name in spoken_of(drawn.shape, drawn.limits):
-        yield say("{} {}", said(name), Wanted(drawn.limits[name]))
+        yield say("{} {}", said(name), _within(drawn.limits[name]))
     if drawn.shape.stations:
         yield f"drawn through {counted(len(drawn.shape.stations), 'station')}"
     yield f"takes up {' then '.join(map(said, drawn.take_up))}" if drawn.take_up else ""
@@ -68,6 +69,11 @@ def _of_zone(drawn: ZoneDrawing) -> Iterator[Words | str]:
         yield say("allowance {}", Figure(drawn.allowance_share, Kind.SHARE))
     if drawn.remains_mm is not None:
         yield say("remains {}", mm(drawn.remains_mm))
+
+
+def _within(limits: Limits, kind: Kind | None = None) -> Wanted:
+    """Limits as they count, those that nobody wrote with them."""
+    return Wanted(Limits(limits.nominal, limits.low, limits.high, stated=True), kind or Kind.LENGTH)
 
 
 def _choices(options: object) -> Iterator[str]:
@@ -83,7 +89,7 @@ def _step(plan: Plan, step: Step) -> Iterator[Words | str]:
         yield from _choices(step.shape.options)
     shown = spoken_of(step.shape, step.targets)
     for name in shown:
-        yield say("{} {}", said(name), Wanted(step.targets[name], todo.kind_of(name) or Kind.LENGTH))
+        yield say("{} {}", said(name), _within(step.targets[name], todo.kind_of(name)))
     for zone, stage in plan.by_step[step.number].items():
         free = stage.after.free
         sizes = stage.form_after.sizes_mm()
