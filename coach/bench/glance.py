@@ -35,6 +35,44 @@ def in_order(jobs: Iterable[JobSummary]) -> tuple[JobSummary, ...]:
     return tuple(sorted(latest_first, key=lambda one: one.state is JobStatus.SET_ASIDE))
 
 
+class Lines:
+    """The lines of a log's jobs that are known: as they were kept, and as they were read since."""
+
+    def __init__(self, memory: Memory | None, path: Path) -> None:
+        """Of the log at `path`; without a memory those alone that are read."""
+        self._memory, self._name = memory, f"jobs of {path.absolute()}"
+        kept: dict[str, list[Any]] = json.loads((memory and memory.recall(self._name, ())) or "{}")
+        self._known: dict[tuple[object, ...], JobSummary] = {}
+        for job, (number, digest, *row) in kept.items():
+            self._known[job, number, digest] = JobSummary(*row)._replace(state=JobStatus(row[2]))
+
+    def of(self, newest: Iterable[Newest]) -> tuple[list[JobSummary], list[Newest]]:
+        """Those of jobs with these newest entries, and the jobs that there is none of."""
+        found, lacking = [], []
+        for one in newest:
+            if (line := self._known.get(one)) is not None:
+                found.append(line)
+            else:
+                lacking.append(one)
+        return found, lacking
+
+    def forget_troubles(self) -> None:
+        """Let those be read again that were in trouble: that may be over, though no entry has come."""
+        self._known = {one: line for one, line in self._known.items() if not line.trouble}
+
+    def take(self, newest: Sequence[Newest], read: Iterable[JobSummary]) -> None:
+        """Take those of jobs with these newest entries, in the same order."""
+        self._known.update(zip(newest, read, strict=True))
+
+    def keep(self, newest: Iterable[Newest]) -> None:
+        """Remember those of jobs with these newest entries; one that is in trouble is read again."""
+        self._known = {tuple(one): line for one in newest if (line := self._known.get(one))}
+        if self._memory is not None:
+            sound = ((one, line) for one, line in self._known.items() if not line.trouble)
+            kept = {str(one[0]): [*one[1:], *line[:-1]] for one, line in sound}
+            self._memory.keep(self._name, (), json.dumps(kept, ensure_ascii=False))
+
+
 def recalled(
     memory: Memory,
     path: Path,
@@ -47,22 +85,16 @@ def recalled(
         memory: where the others are kept.
         path: the log's file.
         newest: the newest entry of every job in it.
-        read: gives the summaries of jobs by their names; one that is in trouble is not kept.
+        read: gives the summaries of jobs by their names.
     """
-    name = f"jobs of {path.absolute()}"
-    kept: dict[str, list[Any]] = json.loads(memory.recall(name, ()) or "{}")
-    found, lacking = {}, []
-    for one in newest:
-        number, digest, *row = kept.get(one.job, (0, ""))
-        if (number, digest) == one[1:]:
-            found[one.job] = JobSummary(*row)._replace(state=JobStatus(row[2]))
-        else:
-            lacking.append(one.job)
+    lines = Lines(memory, path)
+    _, lacking = lines.of(newest)
     if lacking:
-        found |= {one.job: one for one in read(lacking)}
-        sound = {one.job: [*one[1:], *found[one.job][:-1]] for one in newest if not found[one.job].trouble}
-        memory.keep(name, (), json.dumps(sound, ensure_ascii=False))
-    return in_order(found[one.job] for one in newest)
+        lines.take(lacking, read([one.job for one in lacking]))
+    found, _ = lines.of(newest)
+    if lacking:
+        lines.keep(newest)
+    return in_order(found)
 
 
 def latest(

@@ -40,7 +40,7 @@ from coach.log.file import (
 )
 from coach.log.kinds import kinds
 from coach.log.names import JOB_NAMES, LONGEST_JOB, is_job_name
-from coach.log.newest import Newest, all_last_in, last_in, names_in
+from coach.log.newest import Newest, all_last_in, last_in, latest_in, names_in
 
 
 class Log:
@@ -90,6 +90,11 @@ class Log:
         """Return the newest entry of every job, in the order they were begun."""
         with self._plainly():
             return all_last_in(self._connection)
+
+    def latest_first(self) -> list[Newest]:
+        """The same, that job first which was last touched."""
+        with self._plainly():
+            return latest_in(self._connection)
 
     def last_number(self, job: str) -> int:
         """Return the number of the job's newest entry. Raises NoSuchJob."""

@@ -95,12 +95,21 @@ _EACH_JOB = """WITH RECURSIVE each (job) AS (
 
 def all_last_in(connection: sqlite3.Connection) -> list[Newest]:
     """The last entry of every job in an open file, in the order they were begun. Raises sqlite3.Error."""
+    found = {last.job: last for _, last in _placed_last_in(connection)}
+    return [found.pop(name) for name in _begun_in(connection) if name in found] + [*found.values()]
+
+
+def latest_in(connection: sqlite3.Connection) -> list[Newest]:
+    """The same, that entry first which was made last. Raises sqlite3.Error."""
+    return [last for _, last in sorted(_placed_last_in(connection), reverse=True)]
+
+
+def _placed_last_in(connection: sqlite3.Connection) -> list[tuple[int, Newest]]:
     rows = connection.execute(
-        f"{_EACH_JOB} SELECT last.job, last.number, last.digest FROM each JOIN entries AS last"
+        f"{_EACH_JOB} SELECT last.place, last.job, last.number, last.digest FROM each JOIN entries AS last"
         " ON last.job = each.job AND last.number = (SELECT max(number) FROM entries WHERE job = each.job)"
     ).fetchall()
-    found = {str(job): Newest(str(job), int(number), str(digest)) for job, number, digest in rows}
-    return [found.pop(name) for name in _begun_in(connection) if name in found] + [*found.values()]
+    return [(int(place), Newest(str(job), int(number), str(digest))) for place, job, number, digest in rows]
 
 
 def names_in(connection: sqlite3.Connection) -> list[str]:

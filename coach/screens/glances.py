@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING
 
-from coach.bench.glance import JobSummary, recalled
+from coach.bench.glance import JobSummary, Lines, in_order
 from coach.log.newest import Newest
 from coach.telling.glance import Glance, glance
 from coach.telling.writing import Shown
@@ -26,18 +26,37 @@ class Glances:
         self._memory = memory
         self._newest: dict[str, Newest] = {}
         self._told: dict[Newest, Glance | None] = {}
-        self._grown = False
+        self._lines = Lines(memory, shop.log.path)
+        self._unread: list[Newest] = []
+        self._grown = self._read = False
         self._recall()
 
+    def look(self) -> None:
+        """See which jobs there are, and how far each goes now; raises LogError."""
+        latest = self._shop.log.latest_first()
+        self._newest = {one.job: one for one in latest}
+        self._lines.forget_troubles()
+        _, self._unread = self._lines.of(latest)
+
     def jobs(self) -> tuple[JobSummary, ...]:
-        """Every job as far as it goes now, the latest touched first; raises LogError."""
-        newest = self._shop.log.newest()
-        self._newest = {one.job: one for one in newest}
-        if self._memory is None:
-            return self._shop.jobs()
-        return recalled(
-            self._memory, self._shop.log.path, newest, lambda names: map(self._shop.summary, names)
-        )
+        """The jobs that are known as they are now, the latest touched first."""
+        return in_order(self._lines.of(self._newest.values())[0])
+
+    @property
+    def known(self) -> int:
+        """How many these are."""
+        return len(self._newest) - len(self._unread)
+
+    @property
+    def unread(self) -> int:
+        """How many jobs there are besides."""
+        return len(self._unread)
+
+    def read_on(self, most: int) -> None:
+        """Read so many of those, the latest touched first; raises LogError."""
+        some, self._unread = self._unread[:most], self._unread[most:]
+        self._lines.take(some, [self._shop.summary(one.job) for one in some])
+        self._read = True
 
     def of(self, job: str) -> Glance | None:
         """What is known of a job as it stands now; None while that is nothing."""
@@ -61,6 +80,9 @@ class Glances:
 
     def keep(self) -> None:
         """Remember what was found since."""
+        if self._read:
+            self._read = False
+            self._lines.keep(self._newest.values())
         if self._memory is None or not self._grown:
             return
         self._grown = False

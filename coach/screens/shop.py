@@ -23,7 +23,8 @@ from coach.screens.finding import FindingScreen
 from coach.screens.glances import Glances
 from coach.screens.screen import LOOK_EVERY_S, key
 from coach.screens.shop_face import face_of_job, face_of_recipe
-from coach.screens.shop_rows import job_row, recipe_row, rule_of_jobs, rule_of_recipes, title_of
+from coach.screens.shop_picture import finished, plan_of
+from coach.screens.shop_rows import job_row, place_of, recipe_row, rule_of_jobs, rule_of_recipes, title_of
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.face import Face, rows_of_figures
 from coach.screens.widgets.find_line import FindLine, is_found
@@ -34,13 +35,15 @@ from coach.telling.entered import answer_text
 from coach.telling.words import write
 
 if TYPE_CHECKING:
-    from coach.ledger.plan import Plan
     from coach.recipe.library import RecipeEntry
 
 _EMPTY = "No job yet. Choose a recipe below: F5 shows its plan, Enter begins the job."
 _FINDS = "letters find a job or a recipe"
 #: So many jobs are looked at of themselves; another is when it is chosen.
 _LOOKED_AT = 30
+#: So many are read before the list is shown, and so many at a time after that; so many are listed at most:
+#: letters find any other (our choice).
+_READ_AT_ONCE, _READ_ON, _MOST_ROWS = 60, 20, 300
 _FACE_FROM_ROWS = 16
 _PICTURE_FROM = (140, 40)
 
@@ -133,10 +136,23 @@ class ShopScreen(FindingScreen):
 
     def _take_jobs(self) -> None:
         assert self._glances is not None
-        jobs = self.attempt(self._glances.jobs)
-        if jobs is not None:
-            self._all_jobs = jobs
+        self.attempt(self._glances.look)
+        self.attempt(partial(self._glances.read_on, max(0, _READ_AT_ONCE - self._glances.known)))
+        self._all_jobs = self._glances.jobs()
         self._fill()
+
+    def _read_on(self) -> None:
+        """Read some more jobs; of very many those that are known are listed anew once they have doubled."""
+        glances = self._glances
+        assert glances is not None
+        self.attempt(partial(glances.read_on, _READ_ON))
+        if glances.unread and glances.known < 2 * len(self._all_jobs):
+            return
+        self._all_jobs = glances.jobs()
+        if self.sought:
+            self.show_found()
+        else:
+            self._fill()
 
     def _fill(self) -> None:
         """Both lists, with what is looked for, in the room there is."""
@@ -145,8 +161,12 @@ class ShopScreen(FindingScreen):
         jobs = [job for job in self._all_jobs if is_found(sought, job.title, job.job)]
         recipes = [one for one in self._all_recipes or () if is_found(sought, one.title, one.name)]
         at_job, at_recipe = self._jobs.chosen, self._recipes.chosen
-        self._jobs.fill(jobs, self._job_row, _place_of(at_job, jobs, "job"))
-        self._recipes.fill(recipes, self._recipe_row, _place_of(at_recipe, recipes, "path"))
+        more = len(jobs) - _MOST_ROWS
+        self._jobs.fill(jobs[:_MOST_ROWS], self._job_row, place_of(at_job, jobs[:_MOST_ROWS], "job"))
+        if more > 0:
+            told = f"{counted(more, 'more job')}: letters find any of them"
+            self._jobs.add_option(Option(one_line(told, Ink.QUIET, indent=2), disabled=True))
+        self._recipes.fill(recipes, self._recipe_row, place_of(at_recipe, recipes, "path"))
         if self._all_recipes == ():
             none = f"No recipe was found. Your own are looked for in {self.coach.folders[0]}"
             self._recipes.add_option(Option(one_line(none, Ink.QUIET, indent=2), disabled=True))
@@ -154,8 +174,12 @@ class ShopScreen(FindingScreen):
         self.query_one("#no-jobs").display = not self._all_jobs
         self.query_one("#jobs-rule", Static).update(rule_of_jobs(self._room))
         self.query_one("#recipes-rule", Static).update(rule_of_recipes(self._room))
-        self.query_one("#title", Static).update(title_of(self._all_jobs))
+        self.query_one("#title", Static).update(title_of(self._all_jobs, self._unread))
         self.show_chosen()
+
+    @property
+    def _unread(self) -> int:
+        return self._glances.unread if self._glances is not None else 0
 
     def show_chosen(self) -> None:
         """The face of the job or the recipe that is chosen, as far as it is known."""
@@ -198,6 +222,8 @@ class ShopScreen(FindingScreen):
             self._look_at(job)
         elif self._pictured is not self._chosen():
             self._picture()
+        elif self._unread:
+            self._read_on()
         else:
             if self._glances is not None:
                 self._glances.keep()
@@ -237,24 +263,9 @@ class ShopScreen(FindingScreen):
         picture = self.query_one(Picture)
         if not picture.display or chosen is None:
             return
-        plan = self.attempt(lambda: self._plan_of(chosen))
-        from coach.drawing.job import finished_views, host_pieces
-
-        piece = next(iter(host_pieces(plan)), None) if plan is not None else None
-        views = finished_views(plan, piece) if plan is not None and piece is not None else ()
-        picture.show_views(
-            f"{plan.recipe.title}, finished" if plan is not None else "", views, (), self.shown
-        )
-
-    def _plan_of(self, chosen: JobSummary | RecipeEntry) -> Plan | None:
-        if isinstance(chosen, JobSummary):
-            return None if chosen.state is JobStatus.DAMAGED else self.coach.shop.open(chosen.job).plan
-        if chosen.faults:
-            return None
-        from coach.ledger.looking_back import look_back
-        from coach.recipe.reader import read_recipe_file
-
-        return look_back(read_recipe_file(Path(chosen.path)))
+        plan = self.attempt(lambda: plan_of(chosen, self.coach.shop))
+        title, views = finished(plan)
+        picture.show_views(title, views, (), self.shown)
 
     def _first_choice(self, recipes: Sequence[RecipeEntry]) -> int:
         """The recipe to begin with in a shop without a job: the shortest, which teaches the bench."""
@@ -323,9 +334,9 @@ class ShopScreen(FindingScreen):
         sought = self.sought
         self._fill()
         if sought and not self._jobs.options and not self._recipes.options:
-            self.tell(
-                f"Nothing is called {sought.strip()}. Backspace takes a letter back, Esc all.", bad=True
-            )
+            unread = f" among those read yet; {self._unread} are still to be read" if self._unread else ""
+            told = f"Nothing is called {sought.strip()}{unread}. Backspace takes a letter back, Esc all."
+            self.tell(told, bad=True)
             return
         if not (self._jobs if self._jobs.has_focus else self._recipes).options:
             (self._jobs if self._jobs.options else self._recipes).focus()
@@ -387,9 +398,3 @@ class ShopScreen(FindingScreen):
 
     def action_other_list(self) -> None:
         (self._recipes if self._jobs.has_focus or not self._jobs.options else self._jobs).focus()
-
-
-def _place_of(chosen: object, among: Sequence[object], by: str) -> int:
-    """Where the same thing stands now; the first where it is gone."""
-    name = getattr(chosen, by, None)
-    return next((at for at, one in enumerate(among) if getattr(one, by) == name), 0)

@@ -64,8 +64,10 @@ def rule(title: str, heads: Sequence[Column], width: int) -> Content:
     return one_line("".join(line)[:width], Ink.LABEL)
 
 
-def title_of(jobs: Sequence[JobSummary]) -> str:
-    """The shop with how many jobs there are of each kind."""
+def title_of(jobs: Sequence[JobSummary], unread: int = 0) -> str:
+    """The shop with how many jobs there are of each kind, as soon as all are read."""
+    if unread:
+        return f"The shop: {counted(len(jobs) + unread, 'job')}, {unread} of them still to be read"
     aside = sum(job.state is JobStatus.SET_ASIDE for job in jobs)
     finished = sum(job.state is JobStatus.FINISHED for job in jobs)
     told = [counted(len(jobs) - aside - finished, "job") + " in hand"]
@@ -154,3 +156,9 @@ def _row(name: str, cells: dict[str, Content], heads: Sequence[Column], width: i
         blank = " " * (column.wide - cell.cell_length)
         parts.append(Content.assemble(blank, cell) if column.right else Content.assemble(cell, blank))
     return joined([said(" " * len(SIGN)), joined(parts, " " * GAP)], "")
+
+
+def place_of(chosen: object, among: Sequence[object], by: str) -> int:
+    """Where the same thing stands now; the first where it is gone."""
+    name = getattr(chosen, by, None)
+    return next((at for at, one in enumerate(among) if getattr(one, by) == name), 0)

@@ -85,6 +85,14 @@ def sizes(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Meas
         partial(cpu_to_first_paint, opened, title, long.environ),
         partial(cpu_to_first_paint, opened, title, short.environ),
     )
+    few = shops.many_jobs(home / "few", 10)
+    in_hand = shops.title_in_hand(few, shops.HOOK)
+
+    def shop_of(place: shops.Place) -> float:
+        shutil.rmtree(place.home / "cache", ignore_errors=True)
+        return cpu_to_first_paint(coach_command(), in_hand, place.environ)
+
+    yield f"size: shop, {MANY} jobs", "10 jobs", partial(shop_of, many), partial(shop_of, few)
     timer = [sys.executable, "-m", empty_app.__name__, empty_app.TIMER]
     yield (
         f"size: the bench left alone for {REST_S:.0f} s",

@@ -124,6 +124,17 @@ def test_two_windows_see_each_others_entries(log: Log, path: Path) -> None:
         assert log.entries("axe", after=1) == [heat]
 
 
+def test_the_jobs_are_told_as_they_were_begun_and_as_they_were_touched_last(log: Log) -> None:
+    for job in ("axe", "froe", "adze"):
+        log.begin(job, AT, BEGAN)
+    log.append("froe", 1, AT, NOTE)
+    log.append("axe", 1, AT, NOTE)
+    assert [one.job for one in log.newest()] == ["axe", "froe", "adze"]
+    assert [one.job for one in log.latest_first()] == ["axe", "froe", "adze"]
+    log.append("adze", 1, AT, NOTE)
+    assert [one.job for one in log.latest_first()] == ["adze", "axe", "froe"]
+
+
 def test_entries_can_be_read_from_where_one_left_off(log: Log) -> None:
     log.begin("axe", AT, BEGAN)
     added = log.append_many("axe", 1, AT, [Heat(step=n) for n in range(1, 6)])
@@ -201,6 +212,7 @@ METHODS: dict[str, Callable[[Log, Path], object]] = {
     "holds": lambda log, _: log.holds([Newest("axe", 1, "")]),
     "jobs": lambda log, _: log.jobs(),
     "last_number": lambda log, _: log.last_number("axe"),
+    "latest_first": lambda log, _: log.latest_first(),
     "newest": lambda log, _: log.newest(),
     "save_copy": lambda log, folder: log.save_copy(folder / "copy.db"),
     "verify": lambda log, _: log.verify(),

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from coach.bench.glance import JobSummary
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.remembered import Memory
@@ -14,6 +15,7 @@ from coach.screens.resume import ResumeScreen
 from coach.screens.shop import ShopScreen
 from coach.screens.widgets.find_line import FindLine
 from coach.screens.widgets.picture import Picture
+from coach.screens.widgets.row_list import RowList
 from tests.screens.stage import (
     PEG,
     ROOMY,
@@ -234,3 +236,51 @@ async def test_where_there_is_room_the_finished_piece_is_drawn(
     async with on_stage(shop, folders=(tmp_path / "recipes",)) as (app, pilot):
         await settled(app, pilot)
         assert not app.screen.query_one(Picture).display
+
+
+async def test_of_very_many_jobs_those_in_sight_are_read_first_and_the_rest_when_the_screen_is_idle(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    read: list[str] = []
+    summary = Shop.summary
+
+    def counted_summary(shop: Shop, name: str) -> JobSummary:
+        read.append(name)
+        return summary(shop, name)
+
+    memory = Memory(tmp_path / "cache")
+    with a_shop(tmp_path) as shop:
+        peg = shop.begin(PEG, "peg.yaml")
+        began = shop.log.entries(peg.job)[0]
+        for number in range(2, 401):
+            shop.log.begin(f"tent-peg-{number}", began.at, began.body)
+        peg.note("the first of them, and touched last")
+        monkeypatch.setattr(Shop, "summary", counted_summary)
+        async with on_stage(shop, memory=memory, size=ROOMY) as (app, pilot):
+            assert 20 <= len(read) <= 100
+            assert read[:2] == ["tent-peg", "tent-peg-400"]
+            assert "400 jobs, 340 of them still to be read" in words_on(app)
+            await settled(app, pilot)
+            assert sorted(read) == sorted(shop.log.jobs())
+            assert "The shop: 400 jobs in hand" in words_on(app)
+            listed = app.screen.query_one("#jobs", RowList)
+            assert listed.option_count == 301
+            assert "100 more jobs: letters find any of them" in str(listed.options[-1].prompt)
+        read.clear()
+        async with on_stage(shop, memory=memory, size=ROOMY) as (app, pilot):
+            assert "The shop: 400 jobs in hand" in words_on(app)
+            assert read == []
+
+
+async def test_a_job_that_is_not_read_yet_is_found_once_it_is(tmp_path: Path) -> None:
+    with a_shop(tmp_path) as shop:
+        shop.begin(SPIKE, "spike.yaml")
+        began = shop.log.entries(shop.begin(PEG, "peg.yaml").job)[0]
+        for number in range(2, 151):
+            shop.log.begin(f"tent-peg-{number}", began.at, began.body)
+        async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+            await pilot.press("s", "p", "i")
+            assert "Nothing is called spi among those read yet; 91 are still to be read" in answer_on(app)
+            await settled(app, pilot)
+            assert row_of(app, "Boat spike")
+            assert "Nothing is called" not in answer_on(app)
