@@ -21,17 +21,21 @@ class _Edit(NamedTuple):
 
 
 def with_allowances(text: str, source: str, shares: Mapping[str, float]) -> str:
-    """The text of a recipe with these allowances, by the zone; one of several pieces made alike is let be.
+    """The text of a recipe with these allowances, by the zone; of several made alike the most of theirs.
 
     Raises RecipeFaults where the text cannot be taken apart.
     """
     plain = read_plain(text, source)
     starts = _line_starts(text)
-    edits = []
+    most: dict[Path, float] = {}
     for zone, share in shares.items():
         path = _path_of(plain, zone)
         if path is not None:
-            edits.append(_edit(text, starts, plain, path, f"{share * 100:.1f}".rstrip("0").rstrip(".")))
+            most[path] = max(share, most.get(path, 0.0))
+    edits = [
+        _edit(text, starts, plain, path, f"{share * 100:.1f}".rstrip("0").rstrip("."))
+        for path, share in most.items()
+    ]
     for edit in sorted(edits, reverse=True):
         text = text[: edit.start] + edit.text + text[edit.end :]
     return text
@@ -47,10 +51,15 @@ def _path_of(plain: Plain, zone: str) -> Path | None:
     for name, piece in pieces.items() if isinstance(pieces, dict) else ():
         if not isinstance(piece, dict):
             continue
+        one = re.match(
+            rf"{re.escape(name)}(?: \d+)?(?: |$)", zone
+        )  # `arm 2 jaw` is the jaw of one of two arms
+        own = zone[one.end() :] if one else zone
         zones = piece.get("zones")
-        if isinstance(zones, dict) and zone in zones:
-            return ("pieces", name, "zones", zone)
-        if name == zone and "size" in piece:
+        for found in (zone, own):
+            if isinstance(zones, dict) and found in zones:
+                return ("pieces", name, "zones", found)
+        if one and not own and "size" in piece:
             return ("pieces", name, "size")
     return None
 
