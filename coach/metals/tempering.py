@@ -44,7 +44,8 @@ _KELVIN: Final = 273.15
 _CONSTANTS: Final = (5.0, 30.0)
 # The whole table is open to soaks of 1 to 2 h, which shift its ends by no more than this (computed).
 _HELD_C: Final = 8.0
-_ROUNDING_C: Final = 1e-6
+# Handbooks give 400 °F, 204.4 °C, as 205: so near its end a table holds (judgement).
+_ROUNDING_C: Final = 0.7
 
 
 class Tempered(NamedTuple):

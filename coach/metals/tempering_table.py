@@ -106,7 +106,9 @@ def tempering_row(name: str, thickness_mm: float | None = None, quench: str = ""
     through = steel.columns.get(Column.THROUGH)
     # A bar from water is the next best to a thin piece: it is hardened in full at its skin.
     bar = steel.columns.get(Column.WATER if thin else bath) or next(iter(steel.columns.values()))
-    row = through if through is not None and (thin or doubtful or bar is through) else bar
+    # Where nothing is told of thin pieces, a bar hard to its skin is the nearest.
+    hard = through or steel.columns.get(Column.WATER)
+    row = hard if hard is not None and (doubtful or (through is not None and (thin or bar is through))) else bar
     if thickness_mm is None:
         known = as_words("It is taken to be thin; thick, it is softer.")
     elif quench:
@@ -117,7 +119,7 @@ def tempering_row(name: str, thickness_mm: float | None = None, quench: str = ""
     if thin:
         return row._replace(stands=run_on((known, figures)))
     assert thickness_mm is not None
-    if doubtful and row is through and bar is not through:
+    if doubtful and row is not bar:
         slow = (
             "Fast oil hardens so much through; ordinary oil may do so to about {} only, and leave it a bar's."
         )

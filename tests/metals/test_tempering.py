@@ -206,6 +206,22 @@ def test_ordinary_oil_is_not_taken_for_fast_oil(name: str) -> None:
     assert doubtful.hrc - doubtful.softer_hrc == pytest.approx(bar.hrc - bar.softer_hrc, abs=3.5)
 
 
+def test_1060_in_ordinary_oil_may_be_a_bar_s_as_well() -> None:
+    # Bars of 1060: 56 HRC from water, 321 HB, 34 HRC, from oil after 205 °C (handbook, from memory).
+    fast, slow = (tempering_row("1060", 5.0, quench) for quench in ("fast oil", "oil"))
+    assert fast is not None
+    assert slow is not None
+    assert not tempered_hrc(fast, 205, TABLE_HOURS).may_be(33.0, 35.0)
+    assert tempered_hrc(slow, 205, TABLE_HOURS).may_be(33.0, 35.0)
+
+
+def test_400_fahrenheit_is_where_the_handbooks_begin() -> None:
+    row = tempering_row("5160", 25.0, "oil")
+    assert row is not None
+    # 627 HB, 58.6 HRC (handbook, from memory).
+    assert tempered_hrc(row, (400 - 32) / 1.8, TABLE_HOURS).hrc == pytest.approx(58.6, abs=0.2)
+
+
 def test_a_steel_that_hardens_deep_needs_no_fast_oil() -> None:
     rows = [tempering_row("O1", 12.0, quench) for quench in ("oil", "fast oil")]
     assert [tempered_hrc(row, 204, TABLE_HOURS).words for row in rows if row] == [
