@@ -15,7 +15,7 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
-from coach.ledger.weigh_heat import burnt, normalised_cold, out_of_order, struck_cold
+from coach.ledger.weigh_heat import burnt, out_of_order, struck_cold
 from coach.ledger.weigh_sizes import (
     driven_too_long,
     first_step_on,
@@ -25,6 +25,7 @@ from coach.ledger.weigh_sizes import (
     too_short,
 )
 from coach.ledger.weigh_temper import wrongly_tempered
+from coach.ledger.weigh_treatment import wrongly_treated
 from coach.ledger.working import reshapes, targets_of
 from coach.metals.hardening import CannotHarden, hardening_advice
 from coach.operations import Does, operation
@@ -50,7 +51,7 @@ class Cannot(StrEnum):
     HOLD_STEEL = "no cleft for the steel"
     STAND_HEAT = "too hot for the metal"
     GIVE_COLD = "too cold to be hammered"
-    TURN = "too cold to be normalised"
+    TREAT = "not how the steel is treated"
     STAY_HARD = "out of order"  # a temper before the quench, or a fire after it
     SUFFICE = "bar too short"
     MAKE_SIZE = "the metal makes another size"
@@ -185,8 +186,8 @@ def _heats(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.STAND_HEAT, step, words)
         if words := struck_cold(plan, step):
             yield _at_step(Cannot.GIVE_COLD, step, words)
-        if words := normalised_cold(plan, step):
-            yield _at_step(Cannot.TURN, step, words)
+        for words in wrongly_treated(plan, step):
+            yield _at_step(Cannot.TREAT, step, words)
     for step, zone, words in out_of_order(plan):
         yield _at_step(Cannot.STAY_HARD, step, words, zone)
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from coach.fire.limits import BLUE_SHORT_C, burning_words, too_cold, worked_at
-from coach.ledger.hot_work import grades_in, steels_of
+from coach.fire.limits import BLUE_SHORT_C, burning_limit, burning_words, too_cold, worked_at
+from coach.ledger.hot_work import grades_in
 from coach.ledger.plan import Plan
-from coach.metals.transformation import lower_critical, upper_critical
+from coach.ledger.tempered import temper_heat_c
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, Words, celsius, say
@@ -32,6 +32,10 @@ def burnt(plan: Plan, step: Step) -> Words | None:
     for metal in grades_in(plan, step._replace(heated=())):
         if words := burning_words(metal, step.temperature_c):
             return words
+        high = worked_at(metal)[1].temperature
+        if high is not None and burning_limit(metal).temperature is None and step.temperature_c > high.value:
+            most = "{} is above {}, the most that {} is forged at, and where it burns nobody can tell."
+            return say(most, celsius(step.temperature_c), high, metal.name)
     return None
 
 
@@ -100,26 +104,6 @@ def _is_hard(plan: Plan, step: Step) -> bool:
     return all(any(one.does(Does.QUENCHES) and zone in one.zones for one in before) for zone in step.zones)
 
 
-def normalised_cold(plan: Plan, step: Step) -> Words | None:
-    """Steel whose normalising heat does not turn it, or not all of it; None where it does.
-
-    Sources: Ac1 and Ac3 of the grade's composition, `coach.metals.transformation`.
-    """
-    if not step.does(Does.NORMALISES) or step.temperature_c is None:
-        return None
-    for metal in steels_of(plan, step):
-        if not metal.composition:
-            continue
-        turns, turned = lower_critical(metal.nominal), upper_critical(metal.nominal)
-        if step.temperature_c < turns.celsius:
-            words = "{} normalises nothing: {} does not begin to turn below about {}."
-            return say(words, celsius(step.temperature_c), metal.name, celsius(turns.celsius))
-        if step.temperature_c < turned.celsius:
-            words = "{} normalises only part of it: {} is not all turned below about {}."
-            return say(words, celsius(step.temperature_c), metal.name, celsius(turned.celsius))
-    return None
-
-
 def out_of_order(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
     """Tempers of what was not hardened, fires that undo a hardening, cold bending between the two.
 
@@ -139,7 +123,7 @@ def out_of_order(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
             for zone in step.zones:
                 if zone not in hard:
                     yield step, zone, say("no step before it hardens {}: there is nothing to temper.", zone)
-        elif step.heats and step.heat_kind is not HeatKind.COLD:
+        elif step.heats and step.heat_kind is not HeatKind.COLD and not _is_warm_only(plan, step):
             for zone in hot:
                 if zone in hard and quenched_later.get(zone, 0) < step.number:
                     first = hard.pop(zone)
@@ -161,6 +145,16 @@ def untempered(plan: Plan, step: Step) -> bool:
         if last is not None and last.does(Does.QUENCHES):
             return True
     return False
+
+
+def _is_warm_only(plan: Plan, step: Step) -> bool:
+    """Whether what is tempered is warmed, and lightly bent, no hotter than it was tempered at."""
+    if step.temperature_c is None or not operation(step.operation).LIGHT:
+        return False
+    before = reversed(plan.recipe.steps[: step.number - 1])
+    temper = next((one for one in before if one.does(Does.TEMPERS) and {*step.zones} <= {*one.zones}), None)
+    heat_c = temper_heat_c(temper) if temper is not None else None
+    return heat_c is not None and step.temperature_c <= heat_c
 
 
 def _last_quenches(plan: Plan) -> dict[str, int]:

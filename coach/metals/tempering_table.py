@@ -108,7 +108,9 @@ def tempering_row(name: str, thickness_mm: float | None = None, quench: str = ""
     bar = steel.columns.get(Column.WATER if thin else bath) or next(iter(steel.columns.values()))
     # Where nothing is told of thin pieces, a bar hard to its skin is the nearest.
     hard = through or steel.columns.get(Column.WATER)
-    row = hard if hard is not None and (doubtful or (through is not None and (thin or bar is through))) else bar
+    row = (
+        hard if hard is not None and (doubtful or (through is not None and (thin or bar is through))) else bar
+    )
     if thickness_mm is None:
         known = as_words("It is taken to be thin; thick, it is softer.")
     elif quench:

@@ -143,7 +143,7 @@ def test_hard_steel_is_straightened_warm_and_soft_steel_bent_cold() -> None:
 )
 def test_a_normalising_that_turns_nothing_is_a_finding(metal: str, heat: str, told: str) -> None:
     text = CHISEL.replace("C80", metal).replace("  - harden", f"  - normalise: edge, at {heat}\n  - harden")
-    turned = [(step, words) for what, step, words in found(text) if what is Cannot.TURN]
+    turned = [(step, words) for what, step, words in found(text) if what is Cannot.TREAT]
     assert [step for step, _ in turned] == ([2] if told else [])
     assert all(told in words for _, words in turned)
 
