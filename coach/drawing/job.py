@@ -47,8 +47,9 @@ def piece_solids(plan: Plan, piece: str, forms: Mapping[str, Form] | None = None
     """The zones of one piece in order.
 
     The end that a zone is drawn down to is its far one, away from its neighbour: so the first of several
-    zones is turned, the finish of its form at the end of the bar. The ledger knows how much steel is laid on
-    a zone, not how it lies there: it is drawn at that far end.
+    zones is turned, the finish of its form at the end of the bar; of what opens at its start, as a socket
+    does, the last. The ledger knows how much steel is laid on a zone, not how it lies there: it is drawn at
+    that far end.
 
     Args:
         plan: the plan.
@@ -66,7 +67,8 @@ def piece_solids(plan: Plan, piece: str, forms: Mapping[str, Form] | None = None
         share = 0.0
         if not hard and zone in laid and _is_hard(plan, recipe.drawing[laid[zone]].piece):
             share = _laid_share(plan, zone)
-        turned = index == 0 and len(zones) > 1
+        ends = 0 if not form.OPENS_AT_START else len(zones) - 1
+        turned = index == ends and len(zones) > 1
         found.append(Solid(zone, form, hard or share > 0.0, share, turned))
     return tuple(found)
 

@@ -25,6 +25,7 @@ class Rivet(Form):
     EVEN = ()
     STRAIGHT = ("grip", "head_height")
     OPTIONS = MappingProxyType({"heads": ("two", "one")})
+    OPENS_AT_START = True  # the head of a tenon is at the end of its piece
 
     diameter_mm: float
     grip_mm: float

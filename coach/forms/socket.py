@@ -21,6 +21,7 @@ class Socket(Form):
     SUMMARY = "a rolled cone of even wall, measured outside, for a haft to sit in"
     VOLUME = "π · w · L · ((D + d)/2 − w), diameters outside"
     STRAIGHT = ("mouth_diameter", "end_diameter")
+    OPENS_AT_START = True
 
     mouth_diameter_mm: float
     end_diameter_mm: float

@@ -39,3 +39,10 @@ def test_it_says_where_its_sizes_are_from(path: Path) -> None:
 
 #: Those whose sources stand beside their sizes.
 OLDER = ("carpenters-adze", "cross-peen-hammer", "first-hook", "hedging-hatchet")
+
+
+def test_the_socket_of_the_hay_fork_opens_away_from_its_neck() -> None:
+    plan = look_back(read_recipe_file(bundled_recipes() / "hay-fork.yaml"))
+    outline = finished_views(plan, "fork")[0].outlines[-1]
+    at_end = [y for x, y in outline if x == pytest.approx(max(x for x, _ in outline))]
+    assert max(at_end) - min(at_end) == pytest.approx(36)
