@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
-from textwrap import wrap
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.checks import Check
@@ -11,15 +9,13 @@ from coach.bench.clock import HeatClock, Place
 from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
 from coach.fire.colours import HEAT_COLOURS
-from coach.fire.glow import glow_rgb
 from coach.ledger.verdict import PlanState
 from coach.operations.does import HeatKind
 from coach.operations.measures import MARK
-from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities.between import between
 from coach.quantities.figure import Kind
-from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import counted
+from coach.screens.bench_heat import RESULTS, glow_of, heat_block, is_at_its_heat, then_block
 from coach.screens.widgets.face import Block, Column, Weight
 from coach.screens.wording import Ink
 from coach.telling.clock import soak_words
@@ -40,12 +36,8 @@ _FORGOTTEN_S = 300.0
 _LEFT_LYING_S = 3600.0
 #: From so long on a clock tells whole minutes.
 _MINUTES_FROM_S = 600.0
-#: Cells that words in the place of a figure may take.
-_WORDS_WIDE = 16
 #: Told in the place of a chance where something that is to be put right holds the job back.
 FIX_FIRST = "fix first"
-#: What a test is answered with.
-_RESULTS = ("1 pass", "2 doubt", "3 fail")
 
 _VERDICTS = {
     PlanState.ON_PLAN: ("✓", Ink.GOOD),
@@ -118,38 +110,13 @@ def bench_blocks(
         clock = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET, caption=heat)
     else:
         clock = Block()
-    if _is_at_its_heat(standing, step, dial):
-        aim = (_heat_block(step, shown), _then_block(standing, check, shown))
+    if is_at_its_heat(standing, step, still_runs=dial is not None and not dial.is_due):
+        aim = (heat_block(step, shown), then_block(standing, check, shown))
     elif check is None:
         aim = _step_end(standing, step, shown)
     else:
         aim = (aim_block(check, shown), to_go_block(standing, check, shown))
     return (*aim, clock, verdict_block(standing))
-
-
-def _is_at_its_heat(standing: Standing, step: StepToDo, dial: Dial | None) -> bool:
-    """Whether the heat is what counts now, rather than a size: a weld or a treatment that is still ahead."""
-    if step.temperature is None or step.heat_kind not in (HeatKind.WELDING, HeatKind.TREATMENT):
-        return False
-    ahead = standing.heats < step.heats_planned or (dial is not None and not dial.is_due)
-    return ahead or _quenches_now(standing)
-
-
-def _quenches_now(standing: Standing) -> bool:
-    """Whether the heat is taken and nothing was tried since: out of the fire means quench now."""
-    step = standing.step
-    if step is None or not step.quench or not standing.heats:
-        return False
-    return all(one.reading is None or one.reading.old or made_in_fire(one) for one in standing.checks)
-
-
-def made_in_fire(check: Check) -> bool:
-    """Whether it is read or tried while the metal heats, before any quench."""
-    return (
-        check.kind is Kind.TIME
-        or check.kind is Kind.TEMPERATURE
-        or (check.kind is Kind.TEST and SHOP_TESTS[check.dimension].as_it_heats)
-    )
 
 
 def aim_block(check: Check, shown: Shown) -> Block:
@@ -187,71 +154,10 @@ def to_go_block(standing: Standing, check: Check, shown: Shown) -> Block:
     at = standing.checks.index(check) + 1 if check in standing.checks else 0
     place = f"size {at} of {len(standing.checks)}" if len(standing.checks) > 1 else ""
     if check.reading is None:
-        words = _RESULTS if check.kind is Kind.TEST else ("not read yet",)
+        words = RESULTS if check.kind is Kind.TEST else ("not read yet",)
         return Block("test" if check.kind is Kind.TEST else "to go", lines=words, caption=place)
     ink = Ink[told.tone.name] if told.tone.name in ("GOOD", "CARE", "BAD") else Ink.STRONG
     return Block(told.label, f"{told.sign.strip('·')}{told.amount}", ink, caption=told.more or place)
-
-
-def _heat_block(step: StepToDo, shown: Shown) -> Block:
-    """The heat that a weld or a treatment is done at."""
-    assert step.temperature is not None
-    glow = _glow(step.temperature.value)
-    number = write_figure(step.temperature, shown, "n")
-    unit = write_figure(step.temperature, shown).removeprefix(number).strip()
-    caption = step.quench if step.heat_kind is HeatKind.TREATMENT else ""
-    welds = step.hot.welds if step.hot is not None else None
-    if welds is not None and welds.burns_above is not None:
-        caption = f"{write_figure(welds.burns_above, shown, 'n')} burns {welds.burns_first}"
-    return Block(
-        step.colour or ", ".join(step.zones),
-        number,
-        last=unit,
-        lines=(f"{number} {unit}",),
-        caption=caption,
-        weight=Weight.HEAVY,
-        column=Column(glow) if glow is not None else None,
-    )
-
-
-def _then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
-    """What goes with that heat: the least that welds, or the test that is made in it."""
-    step = standing.step
-    assert step is not None
-    welds = step.hot.welds if step.hot is not None else None
-    if welds is not None and welds.low is not None:
-        number = write_figure(welds.low, shown, "n")
-        return Block(f"{welds.low_set_by}, at least", number, column=Column(_glow(welds.low.value)))
-    name = standing.heat_name
-    told = [f"for the {name}"] if name else []
-    is_out = standing.heats >= step.heats_planned and _quenches_now(standing)
-    if is_out or (step.quench and check is not None and not made_in_fire(check)):
-        told = ["quench now:" if is_out else "quench it:", step.quench, *_tried_after(standing, check)]
-        label = "out of the fire" if is_out else "then"
-        return Block(label, lines=tuple(row for one in told for row in _in_rows(one)))
-    if check is not None and check.kind is Kind.TEST:
-        if step.quench:
-            return Block(f"first: {_own_name(check)}", lines=_RESULTS, caption="then quench it")
-        if not told:
-            return Block(_own_name(check), lines=_RESULTS)
-        told += [f"{check.label}:", "1 pass 2 doubt", "3 fail"]
-    elif check is not None:
-        told += ["then measure", check.label]
-    elif step.quench:
-        told += [f"then {step.quench}"]
-    rows = tuple(row for one in told for row in _in_rows(one))
-    return Block("then", lines=rows) if rows else Block()
-
-
-def _tried_after(standing: Standing, check: Check | None) -> list[str]:
-    """What is tried once a piece is quenched: the chosen size or else the first; never the magnet."""
-    after = [one for one in standing.checks if one.is_open and not made_in_fire(one)]
-    chosen = check if check in after else next(iter(after), None)
-    return [f"then {_own_name(chosen)}"] if chosen is not None else []
-
-
-def _own_name(check: Check) -> str:
-    return check.label.removeprefix(f"{check.zone} ")
 
 
 def _step_end(standing: Standing, step: StepToDo, shown: Shown) -> tuple[Block, Block]:
@@ -264,7 +170,7 @@ def _step_end(standing: Standing, step: StepToDo, shown: Shown) -> tuple[Block, 
             ends = Block("then", lines=("Enter asks", "to end the step"))
         return Block("sizes settled", figure, caption="of this step", weight=Weight.HEAVY), ends
     if step.temperature is not None and not standing.heats:
-        return _heat_block(step, shown), ends
+        return heat_block(step, shown), ends
     if step.heats_planned or standing.heats:
         figure = f"{standing.heats}/{step.heats_planned}"
         return Block("heats", figure, caption="nothing to measure", weight=Weight.HEAVY), ends
@@ -313,7 +219,7 @@ def clock_block(dial: Dial, shown: Shown) -> Block:
     clock, seconds = dial.clock, dial.seconds
     number, unit = minutes_text(seconds)
     if clock.place is Place.IN:
-        column = Column(_glow(clock.start.value), dial.left)
+        column = Column(glow_of(clock.start.value), dial.left)
         if dial.is_due:
             return Block("through: take it out", number, last=unit, caption="F2 as it comes", column=column)
         soak = write(soak_words(clock)) or "F2 as it comes out"
@@ -326,7 +232,7 @@ def clock_block(dial: Dial, shown: Shown) -> Block:
             number,
             last=unit,
             caption="work while it glows",
-            column=Column(_glow(now)),
+            column=Column(glow_of(now)),
         )
     if dial.is_due:
         over, _ = minutes_text(seconds - clock.working.value)
@@ -341,7 +247,7 @@ def clock_block(dial: Dial, shown: Shown) -> Block:
         )
     left, unit = minutes_text(clock.working.value - seconds)
     caption = f"work to {write_temperature(clock.stop.value, shown)}"
-    return Block(colour, left, last=unit, caption=caption, column=Column(_glow(now), dial.left))
+    return Block(colour, left, last=unit, caption=caption, column=Column(glow_of(now), dial.left))
 
 
 def minutes_text(seconds: float) -> tuple[str, str]:
@@ -373,14 +279,3 @@ def head_words(standing: Standing, shown: Shown) -> tuple[str, str]:
     else:
         heat = ", ".join(heat_texts(step, shown)) or "cold"
     return f"{step.number}/{standing.steps}  {step.title}  {heat}", right
-
-
-def _glow(celsius: float | None) -> tuple[int, int, int] | None:
-    with suppress(OutOfRange):
-        return glow_rgb(celsius) if celsius is not None else None
-    return None
-
-
-def _in_rows(text: str) -> list[str]:
-    """A text in rows that a block has room for."""
-    return wrap(text, _WORDS_WIDE, break_long_words=False, break_on_hyphens=False)

@@ -19,7 +19,7 @@ from coach.telling.figures import write_figure, write_wanted
 from coach.telling.learned import learned_words, why
 from coach.telling.page import Line, Tone, page, section
 from coach.telling.righting import newest_notes
-from coach.telling.sizes import spare_text, spare_tone
+from coach.telling.sizes import expected_text, spare_text, spare_tone
 from coach.telling.skin import skin_words
 from coach.telling.standing import behind
 from coach.telling.step import step_lines
@@ -174,7 +174,8 @@ def finished_lines(standing: Standing, shown: Shown, width: int, rows: int) -> l
 
 
 def _finished_row(size: FinishedSize, shown: Shown) -> list[Content]:
-    told = one_line(write_figure(size.expected, shown, "" if size.measured else "±"), Ink.STRONG)
+    expected = write_figure(size.expected, shown) if size.measured else expected_text(size, shown)
+    told = one_line(expected, Ink.STRONG)
     if size.state is not SizeState.GOOD:
         told = Content.assemble(told, " ", marked(size.state))
     return [one_line(size.label), one_line(write_wanted(size.wanted, shown)), told]

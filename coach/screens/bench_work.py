@@ -19,7 +19,7 @@ from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.operations.measures import MARK
 from coach.quantities.figure import Figure, Kind
-from coach.screens.bench_face import made_in_fire
+from coach.screens.bench_heat import made_in_fire
 from coach.screens.size_rows import is_good, size_rows
 from coach.screens.widgets.pane import rule
 from coach.screens.wording import Ink, one_line, said

@@ -17,7 +17,7 @@ from coach.quantities.figure import Figure
 from coach.quantities.words import Words, as_words, counted, run_on, say
 from coach.telling.figures import NOT_KNOWN, write_figure, write_span, write_wanted
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section, table
-from coach.telling.sizes import spare_text
+from coach.telling.sizes import expected_text, spare_text
 from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
 from coach.telling.why import stands_text
@@ -221,7 +221,7 @@ def _sizes(plan: Planned, shown: Shown) -> Table:
     rows = []
     for size in plan.sizes:
         good = size.state is SizeState.GOOD
-        expected = write_figure(size.expected, shown, "±")
+        expected = expected_text(size, shown)
         told = expected if good else f"{expected}, {size.state.value}"
         spare = spares.get((size.zone, size.dimension), "")
         cells = (size.label, write_wanted(size.wanted, shown), told, spare)

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from coach.ledger.verdict import SizeState
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.quantities import Figure
+from coach.quantities.figure import COVERAGE
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Row, Table, Tone
 from coach.telling.writing import Shown
@@ -19,9 +20,22 @@ def sizes_table(sizes: Iterable[FinishedSize], shown: Shown) -> Table:
 
 
 def _size_row(size: FinishedSize, shown: Shown) -> Row:
-    wanted, expected = write_wanted(size.wanted, shown), write_figure(size.expected, shown, "±")
+    wanted, expected = write_wanted(size.wanted, shown), expected_text(size, shown)
     tone = Tone.PLAIN if size.state is SizeState.GOOD else Tone.BAD
     return Row((size.label, wanted, expected, size.state.value), tone)
+
+
+def expected_text(size: FinishedSize, shown: Shown) -> str:
+    """What a size is expected to be, with its doubt.
+
+    What takes up the metal that is left is steered to its limits by the section that is worked: where it is
+    good, a doubt wider than they are would say of the hand what only holds for a hand that does not look.
+    """
+    doubt, limits = size.expected.doubt or 0.0, size.wanted.limits
+    steered = size.take_up and not size.measured and size.state is SizeState.GOOD
+    if steered and COVERAGE * doubt > max(limits.high - limits.nominal, limits.nominal - limits.low):
+        return f"about {write_figure(size.expected, shown)}"
+    return write_figure(size.expected, shown, "±")
 
 
 def spares_table(spares: Iterable[Spare], shown: Shown) -> Table:

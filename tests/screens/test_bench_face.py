@@ -17,6 +17,7 @@ from coach.quantities.figure import celsius, seconds
 from coach.screens import bench_work
 from coach.screens.bench import BenchScreen
 from coach.screens.bench_face import Dial, bench_blocks, clock_block
+from coach.screens.bench_heat import heat_block
 from coach.screens.bench_work import do_lines
 from coach.screens.widgets.face import Block, Face, face_lines, rows_of_figures
 from coach.telling.writing import Shown
@@ -236,3 +237,21 @@ def test_at_a_quench_the_magnet_is_tried_first_and_the_file_after() -> None:
 def _in_hand(standing: Standing) -> StepToDo:
     assert standing.step is not None
     return standing.step
+
+
+def test_a_weld_nearer_to_the_burn_than_an_eye_tells_says_how_near() -> None:
+    session = at_step(7)
+    step = _in_hand(session.standing())
+    assert step.hot is not None
+    assert step.hot.welds is not None
+    for heat_c, told in (
+        (1250.0, "+10 °C burns C80"),
+        (1200.0, "1260 burns C80"),
+        (1265.0, "1260 burns C80"),
+    ):
+        welds = step.hot.welds._replace(burns_above=celsius(1260.0), burns_first="C80")
+        near = step._replace(temperature=celsius(heat_c), hot=step.hot._replace(welds=welds))
+        assert heat_block(near, MM).caption == told
+    welds = step.hot.welds._replace(burns_above=celsius(1320.0), burns_first="mild steel")
+    block = heat_block(step._replace(temperature=celsius(1200.0), hot=step.hot._replace(welds=welds)), MM)
+    assert block.caption == "1320 burns it", "no word is cut"
