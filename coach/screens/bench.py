@@ -103,7 +103,8 @@ class BenchScreen(PagedScreen):
         if not needs_a_way_back(standing):
             return ()
         # Where no way back is known the step before is what can still be gone back to.
-        return ("f5",) if self.knows_no_way(standing) and standing.done else ("asterisk",)
+        goes_back = self.knows_no_way(standing) and standing.done and standing.to_right
+        return ("f5",) if goes_back else ("asterisk",)
 
     def _opening(self) -> str:
         if left_out := self.session.standing().left_out:

@@ -61,7 +61,7 @@ def no_way_back(standing: Standing, *, back: str = "`coach back`", listed: str =
         return "Nothing is wrong that needs a way back."
     betters = " that is known betters it" if standing.verdict is PlanState.TIGHT else " is known"
     told = [f"No way back{betters} as the job stands."]
-    if standing.done:
+    if standing.done and (standing.to_right or standing.verdict is PlanState.OFF_PLAN):
         last = standing.done[-1]
         told.append(f"{back} goes back to step {last.number}, {last.title}, to work and to read it again.")
     if standing.to_right:

@@ -10,13 +10,13 @@ from coach.telling.writing import Shown
 
 MM = Shown("mm")
 LENGTH = FinishedSize(
-    "shank.length", "shank", "length", Wanted(Limits(110, 100, 120, True)), mm(110, 9.5), SizeState.GOOD, True
+    "shank.length", "shank", "length", Wanted(Limits(110, 100, 120, True)), mm(110, 11.5), SizeState.GOOD, True
 )
 
 
 def test_what_is_steered_to_its_limits_is_told_no_doubt_that_leaves_them() -> None:
     assert expected_text(LENGTH, MM) == "about 110 mm"
-    assert expected_text(LENGTH._replace(expected=mm(110, 4)), MM) == "110 ±8 mm"
+    assert expected_text(LENGTH._replace(expected=mm(110, 4)), MM) == "110 ±7 mm"
     assert expected_text(LENGTH._replace(take_up=False), MM) == "110 ±19 mm"
     assert expected_text(LENGTH._replace(measured=True), MM) == "110 ±19 mm"
     assert expected_text(LENGTH._replace(state=SizeState.UNDER), MM) == "110 ±19 mm"
