@@ -10,8 +10,8 @@ from math import sqrt
 from typing import NamedTuple
 
 from coach.bench.planned import at_the_fire
-from coach.bench.replay import JobState, seconds_between
-from coach.ledger.course import Course, Outcome
+from coach.bench.replay import JobState, StepRecord, seconds_between
+from coach.ledger.course import Course, HeatMark, Outcome
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.weighing import MASS, expected_mass
 from coach.ledger.working import density_g_mm3
@@ -50,6 +50,7 @@ class HeatsTaken(NamedTuple):
     planned_now: int  # the same with what ways back changed
     planned_so_far: int  # by the plan as it is now, up to the step in hand
     taken: int
+    unmarked: int  # of those: they count because their step was finished, and nobody marked them
     steps: tuple[StepTaken, ...]  # those that are done and the one in hand
 
 
@@ -104,6 +105,7 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
         planned_now=sum(step.heats for step in steps),
         planned_so_far=sum(step.heats for step in steps[: done + 1]),
         taken=state.heats_total,
+        unmarked=sum(record.heats - _marked(record) for record in state.records if record.done_entry),
         steps=tuple(
             StepTaken(
                 number=step.number,
@@ -117,6 +119,10 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
             for step, taken in zip(steps, heats, strict=False)
         ),
     )
+
+
+def _marked(record: StepRecord) -> int:
+    return min(sum(isinstance(mark, HeatMark) for mark in record.marks), record.heats)
 
 
 def time_taken(entries: Sequence[Entry], state: JobState) -> TimeTaken:

@@ -195,8 +195,9 @@ def taken_section(sheet: Sheet, shown: Shown) -> Section:
     if heats.planned_now != heats.planned:
         planned += f", {heats.planned_now} with the ways back"
     due = "" if sheet.finished else f" of {heats.planned_so_far} planned up to this step"
+    unmarked = f"; {heats.unmarked} not marked" if heats.unmarked else ""
     rows = [
-        ("heats", planned, f"{heats.taken}{due}"),
+        ("heats", planned, f"{heats.taken}{due}{unmarked}"),
         (
             "at the fire",
             _planned_hours(hours.planned_at_the_fire, shown) if heats.planned else "",

@@ -100,3 +100,15 @@ def test_what_was_read_before_later_heats_is_reckoned_on_and_has_no_sign_of_what
     assert "≈ tip length" in words
     assert "within, reckoned on; read 90" in words
     assert "✓ tip length" not in words
+
+
+def test_heats_that_nobody_marked_are_told_so() -> None:
+    session = begun(HAMMER)
+    session.done()
+    session.heat()
+    session.heat()
+    session.done()  # drawn in the two heats that were marked
+    assert "not marked" not in told(session)
+    session.done()  # punched, in the three that are planned
+    assert session.sheet().heats.unmarked == 3
+    assert "5 of 7 planned up to this step; 3 not marked" in told(session)

@@ -9,9 +9,8 @@ from coach.telling.sizes import expected_text
 from coach.telling.writing import Shown
 
 MM = Shown("mm")
-LENGTH = FinishedSize(
-    "shank.length", "shank", "length", Wanted(Limits(110, 100, 120, True)), mm(110, 11.5), SizeState.GOOD, True
-)
+WANTED = Wanted(Limits(110, 100, 120, True))
+LENGTH = FinishedSize("shank.length", "shank", "length", WANTED, mm(110, 11.5), SizeState.GOOD, True)
 
 
 def test_what_is_steered_to_its_limits_is_told_no_doubt_that_leaves_them() -> None:
