@@ -66,6 +66,8 @@ class Shop:
         self._clock = clock
         self.system = system
         """The units asked for; None tells each job in its own."""
+        self.outlasts = True
+        """Whether the log is still there once the coach is closed."""
         self._plans: dict[tuple[str, ...], Plan] = {}  # by what jobs began with: many share a recipe
         in_file = str(path) != ":memory:" and not read_only
         self._copies = folders_of(Path(path), second) if in_file else []

@@ -241,7 +241,8 @@ class CoachApp(App[None]):
         if self._asked_on is self.screen or not answers or not isinstance(self.screen, CoachScreen):
             self.exit()
             return
-        self.screen.tell("Close the coach? Ctrl+C again closes it; everything entered is kept.", asks=True)
+        kept = "everything entered is kept" if self.shop.outlasts else "this demonstration is thrown away"
+        self.screen.tell(f"Close the coach? Ctrl+C again closes it; {kept}.", asks=True)
         self._asked_on = self.screen
 
     def _draw_anew(self, _: object) -> None:

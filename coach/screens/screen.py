@@ -102,7 +102,7 @@ EVERYWHERE = (
         show=False,
         group="Go",
     ),
-    key("ctrl+q", "app.quit", "Close", "Close the coach; everything entered is kept", group="Go"),
+    key("ctrl+q", "app.quit", "Close", "Close the coach", group="Go"),
 )
 
 

@@ -81,7 +81,7 @@ class ShopScreen(FindingScreen):
         key("f5,ctrl+l", "plan", "Plan", "Show the plan of the chosen recipe or job", group="See"),
         key("f6,ctrl+e", "sheet", "Sheet", "The drawing against the tool of the chosen job", group="See"),
         key("f7", "aside", "Aside", "Set the chosen job aside, or bring it back", group="Write"),
-        key("f10", "app.quit", "Close", "Close the coach; everything entered is kept"),
+        key("f10", "app.quit", "Close", "Close the coach"),
         key(
             "escape",
             "find_all",

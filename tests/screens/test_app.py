@@ -161,6 +161,13 @@ async def test_control_c_is_answered_in_the_coachs_own_words(shop: Shop, job: Se
             assert answer_on(app) == "? Close the coach? Ctrl+C again closes it; everything entered is kept."
 
 
+async def test_what_is_only_shown_is_not_said_to_be_kept(shop: Shop, job: Session) -> None:
+    shop.outlasts = False  # as in the demonstration
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+c")
+        assert answer_on(bench.coach).endswith("Ctrl+C again closes it; this demonstration is thrown away.")
+
+
 async def test_esc_to_control_c_stays_where_it_was_asked(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("ctrl+c", "escape")

@@ -63,6 +63,7 @@ def _opened(asked: Asked, path: Path) -> Iterator[tuple[Shop, Session]]:
 
     with open_shop(asked, path, made_up=True) as shop:
         # All of it or nothing, so that a log that is kept never holds half a demonstration.
+        shop.outlasts = asked.where is not None
         jobs = shop.log.jobs() or [import_job(shop.log, JOB_FILE.read_text(encoding="utf-8"))]
         yield shop, shop.open(jobs[0])
 
