@@ -138,7 +138,6 @@ class Shop:
         keep_to({})  # a new job takes the grades as they are now
         recipe = read_recipe(text, source)
         plan = look_back(recipe)
-        job = self._new_name(name or recipe.name, given=name is not None)
         beginning = Began(
             title=recipe.title,
             text=text,
@@ -149,11 +148,15 @@ class Shop:
             units=recipe.system,
             grades=_own_grades(recipe),
         )
-        try:
-            entry = self.log.begin(job, as_entered(self._clock()), beginning)
-        except JobExists as error:
-            raise EntryFault(error.words) from None
-        return self._session(job, plan, [entry])
+        while True:
+            job = self._new_name(name or recipe.name, given=name is not None)
+            try:
+                entry = self.log.begin(job, as_entered(self._clock()), beginning)
+            except JobExists as error:  # another window was first, and is seen in the next round
+                if name is not None:
+                    raise EntryFault(error.words) from None
+            else:
+                return self._session(job, plan, [entry])
 
     def bring_in(self, text: str) -> Session:
         """Add a job that was exported from another log, once it has been opened apart from this one.

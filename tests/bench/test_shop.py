@@ -9,6 +9,8 @@ import pytest
 from coach.bench.entering import EntryFault
 from coach.bench.shop import Shop
 from coach.ledger.working import LedgerError
+from coach.log.body import Body
+from coach.log.entries import Entry
 from coach.log.errors import LogDamaged, LogMissing, LogReadOnly
 from coach.log.jobs import Log
 from coach.recipe.faults import RecipeFaults
@@ -24,6 +26,25 @@ from tests.spelt_out import file_text
 def test_a_job_is_named_after_its_recipe_and_counted_on() -> None:
     with shop() as place:
         assert [begun(DRAW, place).job for _ in range(3)] == ["strap", "strap-2", "strap-3"]
+
+
+def test_a_job_is_counted_on_past_one_that_another_window_begins_first(tmp_path: Path) -> None:
+    with shop(tmp_path / "shop.log") as here, shop(tmp_path / "shop.log") as there:
+        begin = here.log.begin
+        begun_there: list[str] = []
+
+        def too_late(job: str, at: str, body: Body) -> Entry:
+            if not begun_there:
+                begun_there.append(begun(DRAW, there).job)
+            return begin(job, at, body)
+
+        with pytest.MonkeyPatch.context() as late:
+            late.setattr(here.log, "begin", too_late)
+            assert begun(DRAW, here).job == "strap-2"
+            begun_there.clear()
+            with pytest.raises(EntryFault, match="already has a job 'strap-3': choose another name"):
+                begun(DRAW, here, "strap-3")
+        assert here.log.jobs() == ["strap", "strap-2", "strap-3"]
 
 
 def test_a_job_may_be_named_by_the_smith() -> None:
