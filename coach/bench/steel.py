@@ -98,7 +98,8 @@ def head_words(head: Head) -> Words:
 
 def _harden(plan: Plan, step: Step) -> Iterator[Words]:
     from coach.metals.hardening import COUPON_TEST, CannotHarden, hardening_advice, quench_words
-    from coach.metals.tempering import as_quenched_hrc
+    from coach.metals.own_curve import FILE_HRC
+    from coach.metals.tempering import quenched_band_hrc
 
     for metal in steels_of(plan, step):
         try:
@@ -119,10 +120,12 @@ def _harden(plan: Plan, step: Step) -> Iterator[Words]:
                 metal.name,
             )
         yield say("{}: {}", metal.name, advice.told("magnet"))
-        yield run_on((advice.told("soak"), quench_words(metal)))
+        yield run_on((advice.told("soak"), quench_words(metal, step.quench)))
         if metal.carbon_share is not None:
-            hrc = Figure(as_quenched_hrc(metal.carbon_share), Kind.HARDNESS)
-            yield say("Quenched right, {} is about {}: a file skates. Temper it at once.", metal.name, hrc)
+            low_hrc, high_hrc = quenched_band_hrc(metal.carbon_share)
+            skates = "a file skates" if high_hrc > FILE_HRC + 1.0 else "a file skates or only just bites"
+            hrc = Span(low_hrc, high_hrc, Kind.HARDNESS)
+            yield say("Quenched right, {} is {}: {}. Temper it at once.", metal.name, hrc, skates)
 
 
 def _quench(step: Step, metal: Grade) -> Iterator[Words]:
@@ -224,7 +227,7 @@ def _normalise(plan: Plan, step: Step) -> Iterator[Words]:
             hardening_advice(metal)
         except CannotHarden:
             continue
-        yield say("{}: {}", metal.name, normalise_words(metal, step.temperature_c))
+        yield say("{}: {}", metal.name, normalise_words(metal, step.temperature_c, step.heats))
 
 
 def _edge(plan: Plan, step: Step) -> Iterator[Words]:

@@ -14,6 +14,7 @@ from coach.ledger.tempered import OwnCurves, row_of, temper_heat_c
 from coach.operations import Does
 from coach.operations.gauges import BY_COLOUR
 from coach.operations.shop_test import Result
+from coach.quantities.figure import COVERAGE
 from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Step
 
@@ -132,14 +133,14 @@ def _expected(
     row: TemperingRow, treated: Step, metal: Grade, courses: Iterable[Course]
 ) -> tuple[float, float] | None:
     """What the published curve gives after a treatment, HRC, and how far that is in doubt for its heat."""
-    from coach.metals.own_curve import QUENCHED_DOUBT_HRC
-    from coach.metals.tempering import RUN_HOURS, as_quenched_hrc, tempered_hrc
+    from coach.metals.tempering import RUN_HOURS, quenched_band_hrc, tempered_hrc
     from coach.metals.tempering_table import Column
 
     if treated.does(Does.QUENCHES):
         if row.column is Column.OIL or metal.carbon_share is None:
             return None  # how hard a bar from oil is before its temper is not published
-        return as_quenched_hrc(metal.carbon_share), QUENCHED_DOUBT_HRC
+        low, high = quenched_band_hrc(metal.carbon_share)
+        return 0.5 * (low + high), 0.5 * (high - low) / COVERAGE
     read = _read(treated, courses, "temperature")
     heat = _heat_c(treated, read)
     if heat is None:
@@ -174,7 +175,6 @@ def _heat_c(treated: Step, read: Reading | None) -> tuple[float, float] | None:
     if read is not None:
         return read.size_mm, read.hot_doubt_c
     from coach.fire.temper_colours import TEMPER_DOUBT_C
-    from coach.quantities.figure import COVERAGE
 
     heat_c = temper_heat_c(treated)
     return None if heat_c is None else (heat_c, TEMPER_DOUBT_C / COVERAGE)

@@ -22,7 +22,7 @@ OwnCurves: TypeAlias = "Mapping[tuple[str, str], OwnCurve]"
 """The smith's own curves by the steel's name and the column it stands in; without a reading there is none."""
 NOT_TAUGHT: OwnCurves = MappingProxyType({})
 
-_THICKNESSES = ("end_thickness", "thickness")
+_THICKNESSES = ("edge", "end_thickness", "end_diameter", "thickness")
 
 
 def row_of(plan: Plan, step: Step, metal: Grade, own: OwnCurves = NOT_TAUGHT) -> TemperingRow | None:

@@ -35,6 +35,8 @@ LEAST_CARBON_SHARE: Final = 0.30
 #: steel of 0.77 % carbon or more dissolve so slowly that it is soaked like O1; judgement.
 SLOW_CARBIDES_SHARE: Final = 0.8
 
+_TIMES: Final = {1: "once", 2: "twice", 3: "three times"}
+
 #: Hand-warm, in °C: cold enough to be hard, too warm to have cracked (common practice).
 HAND_WARM_C: Final = (50.0, 65.0)
 
@@ -169,11 +171,13 @@ def _soak(grade: Grade) -> str:
     return f"{even}; then hold it 5 to 10 min, a thick piece longer, and no hotter."
 
 
-def quench_words(grade: Grade) -> Words:
-    """How the medium of a grade is used; why there is none where it has none."""
-    if grade.quench is None:
+def quench_words(grade: Grade, medium: str = "") -> Words:
+    """How the medium of a grade is used, or another that is chosen; why there is none where it has none."""
+    if not medium and grade.quench is None:
         return as_words(grade.unknown.get("quench", "What it is quenched in is not known."))
-    medium = grade.quench.medium
+    medium = medium or (grade.quench.medium if grade.quench is not None else "")
+    if medium == "salt":
+        return as_words("Salt at the heat that its maker gives for it: straight down, and keep it moving.")
     if medium == "air":
         return as_words("Hang it in still air, away from the cold anvil, and let it cool evenly.")
     heats = _WATER_C if medium in ("water", "brine") else _OIL_C
@@ -186,23 +190,20 @@ def quench_words(grade: Grade) -> Words:
     )
 
 
-def normalise_words(grade: Grade, first_c: float | None = None) -> Words:
-    """How a grade is normalised, from its highest heat or from a lower one in °C that is chosen."""
+def normalise_words(grade: Grade, first_c: float | None = None, heats: int = 3) -> Words:
+    """How a grade is normalised, from its highest heat or from a lower one in °C that is chosen, so often."""
     low_c, high_c = grade.normalising_low_c, grade.normalising_high_c
     if first_c is not None and low_c is not None and high_c is not None and low_c <= first_c < high_c:
         high_c = first_c
     if low_c is None or high_c is None:
         key = "normalising_low_c" if low_c is None else "normalising_high_c"
         return as_words(grade.unknown.get(key, "At what heat it is normalised is not known."))
-    heats = say("each time from {}", celsius(high_c))
-    if low_c < high_c:
-        heats = say(
-            "first from {}, each time from a little less, last from {}", celsius(high_c), celsius(low_c)
-        )
-    return say(
-        "After the last forging or welding heat let it cool three times in still air till it is black: {}.",
-        heats,
-    )
+    from_c = say("each time from {}" if heats > 1 else "from {}", celsius(high_c))
+    if low_c < high_c and heats > 1:
+        less = "each time from a little less, last from {}" if heats > 2 else "then from {}"
+        from_c = say(f"first from {{}}, {less}", celsius(high_c), celsius(low_c))
+    words = "After the last forging or welding heat let it cool {} in still air till it is black: {}."
+    return say(words, _TIMES.get(heats, f"{heats} times"), from_c)
 
 
 def _temper_words(grade: Grade) -> Words:

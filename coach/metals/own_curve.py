@@ -20,8 +20,6 @@ from coach.quantities.words import run_on, say
 FILE_HRC: Final = 60.0
 #: One standard deviation of that, by the file and the hand (judgement).
 FILE_DOUBT_HRC: Final = 2.5
-#: Published hardness as quenched is told as a band of some 4 HRC: one standard deviation (judgement).
-QUENCHED_DOUBT_HRC: Final = 1.0
 #: An offset smaller than this is not worth telling (our choice).
 _WORTH_TELLING_HRC: Final = 0.5
 _STANDARD: Final = NormalDist()

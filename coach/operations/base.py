@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import ABC
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import ClassVar, NamedTuple
 
 from coach.forms import Form
@@ -104,6 +104,10 @@ class Operation(ABC):
     AGAIN_CAUTION: ClassVar[str] = ""
     #: What to see to before the fire of a step that undoes it.
     BEFORE_FIRE: ClassVar[str] = ""
+
+    def hazards(self, amounts: Collection[str]) -> tuple[str, ...]:
+        """The rows of hazards.toml that it names, where a recipe states these amounts."""
+        return self.HAZARDS
 
     def __init_subclass__(cls) -> None:
         cls.NAME = vars(cls).get("NAME", cls.__module__.rpartition(".")[2].replace("_", " "))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from coach.forms import Form
 from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
 from coach.operations.does import Cause, Does
@@ -25,6 +27,10 @@ class Cut(Operation):
     GAUGE = "rule"
     AMOUNTS = {"kerf": Kind.LENGTH, "offcut": Kind.LENGTH}
     HAZARDS = ("off-cut", "struck-end")
+
+    def hazards(self, amounts: Collection[str]) -> tuple[str, ...]:
+        """What is sawn off is not struck off."""
+        return ("saw",) if "kerf_mm" in amounts else self.HAZARDS
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
         """Metal beyond the stated length, the kerf, the offcut asked for and any other stated loss."""

@@ -83,11 +83,14 @@ def cautions_of(
     *,
     first_blow: bool,
     metals: Collection[str] = (),
+    amounts: Collection[str] = (),
 ) -> Iterator[str]:
     """What a step can hurt by: what its operation says of itself, the rows of the table, then its tests' own.
 
-    `tests` are the names of the tests of the shop that it asks for, `metals` those of what it works.
+    `tests` are the names of the tests of the shop that it asks for, `metals` those of what it works, and
+    `amounts` those that it states.
     """
+    named_rows = todo.hazards(amounts)
     named = {word for metal in metals for word in metal.casefold().split()}
     if todo.CAUTION:
         yield todo.CAUTION
@@ -97,7 +100,7 @@ def cautions_of(
         by_heat = not hazard.heats or (heats > 0 and heat in hazard.heats)
         by_work = not hazard.does or bool(hazard.does & todo.DOES)
         if (
-            name in todo.HAZARDS
+            name in named_rows
             or ((hazard.heats or hazard.does) and by_heat and by_work)
             or hazard.tests.intersection(tests)
             or (hazard.first_blow and first_blow)

@@ -103,7 +103,9 @@ class _StepReader:
             keep=tuple(" ".join(text.split()) for text in node.get("keep").texts()),
             how="\n".join(node.get("how").texts()),
             watch="\n".join(node.get("watch").texts()),
-            cautions=self._cautions(todo, kind, heats, quench, checks, [*zones, *([laid] if laid else [])]),
+            cautions=self._cautions(
+                todo, kind, heats, quench, checks, [*zones, *([laid] if laid else [])], amounts
+            ),
             checks=checks,
             gauge=gauge or todo.GAUGE,
             may_rest=self._may_rest(todo, names, (*heated, *names, *([laid.zone] if laid else [])), rest),
@@ -117,6 +119,7 @@ class _StepReader:
         quench: str,
         checks: tuple[str, ...],
         worked: list[ZoneSoFar],
+        amounts: dict[str, float],
     ) -> tuple[str, ...]:
         """What can hurt at the step, then what the recipe says of it; what it repeats stands in its place."""
         own = [" ".join(text.split()) for text in self.node.get("caution").texts()]
@@ -127,7 +130,7 @@ class _StepReader:
         first_blow = is_hot_blow(kind, heats) and not self.progress.struck_hot
         self.progress.struck_hot = self.progress.struck_hot or first_blow
         metals = {self.progress.pieces[zone.piece].metal for zone in worked}
-        known = cautions_of(todo, kind, heats, tests, first_blow=first_blow, metals=metals)
+        known = cautions_of(todo, kind, heats, tests, first_blow=first_blow, metals=metals, amounts=amounts)
         found = (*usual, *known)
         first = [text for text in found if not any(_same_words(text, told) for told in own)]
         return tuple(dict.fromkeys((*first, *own)))

@@ -143,3 +143,14 @@ def test_the_magnet_is_tried_before_the_quench_and_no_drift_stays_in_the_fire(
     if step.does(Does.QUENCHES):
         assert 0 < step.how.index("agnet") < step.how.lower().index("into ")
     assert all("not in the fire" in kept for kept in to_do.keep if "drift" in kept)
+
+
+def test_a_card_tells_of_the_bath_and_the_heats_that_its_own_recipe_says() -> None:
+    text = CHISEL.replace("quench oil", "quench fast oil").replace(
+        "  - harden", "  - normalise: edge, 2 heats, at 860 °C\n  - harden"
+    )
+    plan = look_back(read_recipe(text, "chisel.yaml"))
+    told = {step.operation: " ".join(map(str, step_to_do(plan, step).know)) for step in plan.recipe.steps}
+    assert "cool twice in still air" in told["normalise"]
+    assert "Fast oil at" in told["harden"]
+    assert "Water at" not in told["harden"]

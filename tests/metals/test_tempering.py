@@ -15,6 +15,7 @@ from coach.metals.tempering import (
     as_quenched_hrc,
     embrittlement,
     equal_temper_c,
+    quenched_band_hrc,
     temper_for,
     tempered_hrc,
 )
@@ -89,6 +90,18 @@ def test_a_shorter_soak_needs_more_heat() -> None:
 )
 def test_the_hardness_before_tempering(carbon: float, hrc: float) -> None:
     assert as_quenched_hrc(carbon) == pytest.approx(hrc, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("carbon", "told"),
+    # As quenched, each confirmed second-hand: C45U 54 by one maker and 58 by another; 5160 58 to 63; 1095 66;
+    # W2 of 1.0 % 67; O1 65.
+    [(0.45, (54, 58)), (0.60, (58, 63)), (0.95, (65, 66)), (1.00, (67, 67))],
+)
+def test_quenched_right_is_as_hard_as_published(carbon: float, told: tuple[float, float]) -> None:
+    low, high = quenched_band_hrc(carbon)
+    assert low <= told[0]
+    assert told[1] <= high
 
 
 @given(st.floats(min_value=0.1, max_value=1.2), st.floats(min_value=0.1, max_value=1.2))

@@ -38,7 +38,8 @@ def test_every_hazard_has_a_source_and_how_far_it_is_confirmed() -> None:
 
 
 def test_every_hazard_belongs_to_something() -> None:
-    named = {name for todo in operations().values() for name in todo.HAZARDS}
+    amounts = {f"{name}_mm" for todo in operations().values() for name in todo.AMOUNTS}
+    named = {name for todo in operations().values() for name in (*todo.HAZARDS, *todo.hazards(amounts))}
     assert named <= hazards().keys()
     for name, hazard in hazards().items():
         belongs = hazard.heats or hazard.does or hazard.tests or hazard.first_blow or hazard.when
@@ -159,3 +160,13 @@ def test_the_glare_of_a_welding_fire_is_told_of_where_something_is_welded() -> N
         for kinds in ({HeatKind.FORGING}, {HeatKind.FORGING, HeatKind.WELDING})
     )
     assert ("infrared" in forged, "infrared" in welded) == (False, True)
+
+
+def test_what_is_sawn_off_is_not_told_of_a_last_blow() -> None:
+    sawn, struck = (
+        " ".join(cautions_of(operation("cut"), HeatKind.COLD, 0, (), first_blow=False, amounts=amounts))
+        for amounts in ({"kerf_mm"}, set[str]())
+    )
+    assert "last blow" in struck
+    assert "blow" not in sawn
+    assert "the last strokes light" in sawn
