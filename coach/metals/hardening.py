@@ -35,6 +35,7 @@ LEAST_CARBON_SHARE: Final = 0.30
 #: steel of 0.77 % carbon or more dissolve so slowly that it is soaked like O1; judgement.
 SLOW_CARBIDES_SHARE: Final = 0.8
 
+#: How often, in words (our choice).
 _TIMES: Final = {1: "once", 2: "twice", 3: "three times"}
 
 #: Hand-warm, in °C: cold enough to be hard, too warm to have cracked (common practice).
