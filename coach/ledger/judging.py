@@ -24,6 +24,9 @@ _VERDICTS = {
 #: What is done to steel stays done though it be less later: how hot it was, and how long.
 _LASTING = (Kind.TEMPERATURE, Kind.TIME)
 
+#: A run of colours takes no longer than this, in seconds (judgement).
+_LONGEST_RUN_S = 900.0
+
 
 def believable(limits: Limits, surprise: Surprise) -> Limits:
     """More than the metal could make is enough of it, but something else is not what it seems."""
@@ -89,6 +92,17 @@ def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -
     limits = with_margin(Limits(mean_mm, mean_mm, mean_mm, stated=False), MEASURED[Kind.LENGTH].margin)
     judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
     return outcome._replace(judged=judged, limits=limits)
+
+
+def as_a_run_takes(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
+    """The minutes of a run of colours are not held against the hours of the soak that it stands in for."""
+    reading = outcome.mark.reading
+    short = outcome.judged is not None and outcome.judged.below and reading.size_mm <= _LONGEST_RUN_S
+    if not short or not step.does(Does.TEMPERS) or reading.dimension != "soak":
+        return outcome
+    beside = (one.mark.reading for one in outcomes if one.mark.reading.zone == reading.zone)
+    by_colour = any(one.dimension == "temperature" and one.gauge == BY_COLOUR for one in beside)
+    return outcome._replace(judged=None, limits=None) if by_colour else outcome
 
 
 def beside_its_hottest(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:

@@ -128,6 +128,8 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool
 def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str) -> str:
     if judged.coarse_before:
         return f"{by_gauge(reading.gauge)} it cannot be settled"
+    if reading.gauge == BY_COLOUR:
+        return f"a colour cannot settle {wanted}: by pyrometer, or by a test of the steel"
     if judged.by_eye:
         side = "under" if judged.below else "over"
         return f"by eye it seems {side} the {bound} allowed: hold a template to it"
@@ -135,8 +137,6 @@ def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str) ->
         return f"and no gauge of the shop can settle {wanted}"
     if judged.too_coarse:
         return f"and no reading {by_gauge(reading.gauge)} can settle {wanted}: use a finer gauge"
-    if reading.gauge == BY_COLOUR:
-        return f"a colour cannot settle {wanted}: by pyrometer, or by a test of the steel"
     how = "measure again"
     if reading.hot is not None:
         how += ", cold"

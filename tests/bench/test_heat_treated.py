@@ -242,3 +242,15 @@ def test_a_soak_that_goes_on_is_not_short_yet() -> None:
         session.done()
     session.read("poll.soak", "5 min")
     assert listed(session) == []
+
+
+@pytest.mark.parametrize(("soak", "is_short"), [("3 min", False), ("30 min", True)])
+def test_a_run_of_colours_is_not_held_to_the_hours_of_a_soak(soak: str, is_short: bool) -> None:
+    # A run of colours lasts some minutes (common practice).
+    session = begun(SOAKED)
+    for _ in range(3):
+        session.done()
+    session.read("poll.soak", soak)
+    session.read("poll.temperature", "bluish purple")
+    session.done()
+    assert ("poll: soak too short (step 4)" in listed(session)) is is_short
