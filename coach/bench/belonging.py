@@ -9,6 +9,7 @@ from coach.ledger.weighing import MASS
 from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.errors import TAKE_BACK, LogDamaged
+from coach.log.kinds.amended import Amended
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.way_back import WayBackTaken
 from coach.recipe.model import Recipe
@@ -26,6 +27,8 @@ def check_entries(job: str, recipe: Recipe, entries: Sequence[Entry]) -> None:
             raise LogDamaged(f"{told}: {TAKE_BACK}.", job, entry.number, fault=fault)
         if isinstance(entry.body, WayBackTaken):
             most += len(entry.body.amendment.again)
+        elif isinstance(entry.body, Amended):
+            most = max(most, len(entry.body.titles()))
 
 
 def _fault(recipe: Recipe, most: int, body: Body) -> str:

@@ -18,6 +18,7 @@ from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.errors import OutOfDate
 from coach.log.jobs import Log
+from coach.log.kinds.amended import Amended
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.newest import Newest
 from coach.quantities.units import System
@@ -152,7 +153,7 @@ class JobInHand:
             return state, NOTHING
         found = state.forecast()
         trouble = state.left_out.get(entry.number, state.trouble)
-        if isinstance(body, WayBackTaken) and found is not None and found.trouble:
+        if isinstance(body, WayBackTaken | Amended) and found is not None and found.trouble:
             trouble = found.trouble
         return state, trouble
 

@@ -19,6 +19,7 @@ from coach.ledger.reading import Reading as SizeRead
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
 from coach.log.entries import Entry
+from coach.log.kinds.amended import Amended
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
@@ -251,6 +252,8 @@ def apply(state: JobState, entry: Entry) -> None:
             _let_the_fire_go(state)
         case WayBackTaken() as way:
             _take(state, entry.number, way)
+        case Amended() as amended:
+            _amend(state, entry.number, amended)
     state.status = state.status.once(entry.body.AFTER, finished=state.step is None)
     if entry.number not in state.left_out:
         state.counted[entry.number] = entry
@@ -296,6 +299,17 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
     _mark(state, way.step, AmendmentMark(entry, way.amendment))
 
 
+def _amend(state: JobState, entry: int, amended: Amended) -> None:
+    """The recipe's file was taken anew: from here on the job follows that."""
+    from coach.bench.file_amended import followed_from
+
+    done, begun = len(state.records), bool(state.marks)
+    try:
+        state.plan = followed_from(state.plan, amended, done, begun=begun)
+    except (Refusal, FormError) as error:
+        state.left_out[entry] = error.words
+
+
 def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | None:
     """The heats that were told when a step was finished, and those since it was gone back to.
 
@@ -313,6 +327,15 @@ def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | No
         return None
     planned = state.plan.recipe.steps[step - 1].heats
     return None if since and end.heats == planned else end.heats + since
+
+
+def amended_by(entry: Entry, entries: Sequence[Entry]) -> int:
+    """The step from which on an amendment has put others, or its strike has; 0 where an entry is neither."""
+    by_number = {one.number: one.body for one in entries}
+    body = entry.body
+    while isinstance(body, Struck):
+        body = by_number[body.entry]
+    return body.step if isinstance(body, Amended) else 0
 
 
 def put_in_by(entry: Entry, entries: Sequence[Entry]) -> tuple[Again, ...]:
@@ -350,6 +373,8 @@ def progress(entries: Sequence[Entry], titles: Sequence[str]) -> tuple[int, JobS
                 done += step == done + 1
             case WayBackTaken(amendment=amendment):
                 now = titles_again(now, amendment.again)
+            case Amended() as amended:
+                now = amended.titles() or now
         status = status.once(entry.body.AFTER, finished=done >= len(now))
     return done, status, now
 

@@ -12,7 +12,7 @@ from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, rea
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.in_hand import JobInHand
 from coach.bench.meanwhile import enters, enters_whatever_came
-from coach.bench.replay import JobState, heats_told, put_in_by
+from coach.bench.replay import JobState, amended_by, heats_told, put_in_by
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing, standing_of
@@ -36,6 +36,7 @@ from coach.quantities.words import NOTHING, Words, as_words, say
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from coach.bench.file_amended import FileAmended
     from coach.bench.hafting import EyeForHaft, HaftAsked
     from coach.bench.looking_back import SpareGone
     from coach.bench.sheet import Sheet
@@ -269,6 +270,12 @@ class Session(JobInHand):
                 f"Steps were put in after step {put_in[0].after} by that, and work beyond it is logged "
                 f"since; strike that out first."
             )
+        amended = amended_by(found, self._entries)
+        if amended and any(other.body.of_step >= amended for other in later):
+            raise EntryFault(
+                f"The recipe was amended from step {amended} on by that, and work there is logged since; "
+                f"strike that out first."
+            )
         before = self._state
         made = self._enter(Struck(entry=found.number))
         if isinstance(found.body, Struck):
@@ -304,6 +311,36 @@ class Session(JobInHand):
             return aside._replace(did=begin)
         entry = self._enter(way_back(offer.way.name, offer.idea, self._state))
         return self._answer(say("{}: taken", offer.way.title), entry, replanned=True)
+
+    def file_changes(self, text: str, source: str) -> FileAmended:
+        """What its recipe's file, as it is now, would change of the steps ahead; nothing is entered.
+
+        Raises EntryFault where the job cannot follow it, RecipeFaults and LedgerError where nobody could.
+        """
+        from coach.bench.file_amended import FileAmended, Stands, amendment
+        from coach.recipe.reader import read_recipe
+
+        body, changes = amendment(self._state, read_recipe(text, source))
+        before = Stands.of(self.standing(), self.plan)
+        state, trouble = self._with(body, self._entries[-1].at)
+        if trouble:
+            raise EntryFault("The job could not go on by that file: {}", trouble)
+        return FileAmended(changes, before, Stands.of(standing_of(self._entries, state), state.plan))
+
+    @enters
+    def amend(self, text: str, source: str) -> Answer:
+        """Follow the recipe's file as it is now from the step in hand on; it can be struck out again.
+
+        Raises EntryFault: nothing is otherwise, or the job cannot follow it.
+        """
+        from coach.bench.file_amended import amendment
+        from coach.recipe.reader import read_recipe
+
+        body, changes = amendment(self._state, read_recipe(text, source))
+        if changes.is_none:
+            raise EntryFault("Nothing ahead is otherwise in that file: there is nothing to take.")
+        entry = self._enter(body)
+        return self._answer(say("the recipe is amended: {}", changes.words), entry, replanned=True)
 
     def haft(self, asked: HaftAsked) -> EyeForHaft:
         """What a haft asks of the eye, without entering it; raises Refusal where that cannot be read.

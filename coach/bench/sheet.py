@@ -34,6 +34,7 @@ from coach.bench.verdicts import Why
 from coach.forms import Form, FormError
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
+from coach.log.kinds.amended import Amended
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.status import JobStatus
 from coach.quantities import Words
@@ -128,5 +129,5 @@ def forms_came(forms: Mapping[str, Form], sheet: Sheet) -> dict[str, Form]:
 
 def _ways_taken(state: JobState) -> Iterator[WayTaken]:
     for entry in state.counted.values():
-        if isinstance(way := entry.body, WayBackTaken):
+        if isinstance(way := entry.body, WayBackTaken | Amended):
             yield WayTaken(entry.number, way.step, way.title, way.changes)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
+from coach.forms import said
 from coach.metals.quenches import QUENCHES
 from coach.operations import Operation
 from coach.operations.does import HeatKind, Scope
@@ -142,7 +143,12 @@ class StepLines:
 
     def _part(self, line: Line) -> bool:
         at, place = line.at, line.place()
-        put = self.spelt.put
+
+        def put(name: str, value: object, where: Path | None, key: Path | None) -> None:
+            if name in self.spelt.told:
+                line.fault(f"{said(name)} of this step: said twice, leave one of them out", at)
+            self.spelt.put(name, value, where, key)
+
         if heats := line.take(_HEATS):
             put("heats", heats[1], place, place)
             if heats[2]:

@@ -1,0 +1,279 @@
+"""A job whose recipe's file was changed since it began: the steps ahead as the file has them now."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Hashable, Iterator, Sequence
+from difflib import SequenceMatcher
+from typing import Final, NamedTuple
+
+from coach.bench.entering import EntryFault
+from coach.bench.replay import JobState
+from coach.bench.standing import Standing
+from coach.bench.verdicts import Why
+from coach.forms import said
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan
+from coach.ledger.verdict import PlanState
+from coach.ledger.working import reshapes
+from coach.ledger.zone_forecast import Spare
+from coach.log.kinds.amended import Amended
+from coach.operations import operation
+from coach.quantities import NOTHING, Kind, Limits, Wanted, Words, as_words, celsius, counted, run_on, say
+from coach.recipe.freezing import NotThawed, frozen, thawed
+from coach.recipe.model import Recipe, Step
+
+ADDED, GONE, CHANGED = "added", "gone", "changed"
+#: What of a step is told as one thing, when it is otherwise.
+_OTHERS: Final = {
+    "shape": "another form",
+    "free": "another size follows from the metal",
+    "amounts": "what it takes",
+    "loses": "what it loses",
+    "heated": "what lies in the fire with it",
+    "quench": "its quench",
+    "checks": "its checks",
+    "gauge": "its gauge",
+    "how": "how it is done",
+    "watch": "what to watch for",
+    "cautions": "its cautions",
+    "may_rest": "its rest",
+}
+
+
+class StepChanged(NamedTuple):
+    """One step that the file has otherwise than the job."""
+
+    number: int  # of the job's step now; of one that is added, what it will be
+    title: str
+    what: str  # added, gone or changed
+    words: Words  # what is otherwise; empty where it is all of it
+
+
+class SizeChanged(NamedTuple):
+    """One finished size that the file has otherwise."""
+
+    zone: str
+    dimension: str
+    was: Wanted
+    now: Wanted
+    works: bool  # whether a step ahead works it still
+
+
+class FileChanges(NamedTuple):
+    """What a job's file has otherwise than the job."""
+
+    sizes: tuple[SizeChanged, ...]  # of the drawing
+    ahead: tuple[StepChanged, ...]  # what would be taken
+    too_late: tuple[StepChanged, ...]  # of what is done: it stays as it was done
+
+    @property
+    def is_none(self) -> bool:
+        """Whether there is nothing to take."""
+        return not (self.sizes or self.ahead)
+
+    @property
+    def words(self) -> Words:
+        """How much it is, in a line."""
+        steps = [sum(one.what == what for one in self.ahead) for what in (ADDED, GONE, CHANGED)]
+        told = [
+            f"{counted(count, 'step')} {what}"
+            for count, what in zip(steps, (ADDED, GONE, CHANGED), strict=True)
+            if count
+        ]
+        told += [f"{counted(len(self.sizes), 'size')} of the drawing"] if self.sizes else []
+        return as_words(", ".join(told) or "nothing is otherwise")
+
+
+class Stands(NamedTuple):
+    """How a job stands by one recipe."""
+
+    chance: float  # of making the drawing
+    verdict: PlanState
+    reason: Why
+    heats: int  # planned, in all of its steps
+    spares: tuple[Spare, ...]
+
+    @classmethod
+    def of(cls, standing: Standing, plan: Plan) -> Stands:
+        """How it stands by what was reckoned."""
+        heats = sum(step.heats for step in plan.recipe.steps)
+        return cls(standing.chance, standing.verdict, standing.reason, heats, standing.spares)
+
+
+class FileAmended(NamedTuple):
+    """What a recipe's file would change of a job."""
+
+    changes: FileChanges
+    before: Stands
+    after: Stands
+
+
+class _Matched(NamedTuple):
+    recipe: Recipe  # with the job's steps that are done, and the file's that are ahead
+    cut: int  # so many of the file's steps stand before those ahead
+    to_file: dict[int, int]  # where the job's steps stand in the file, both from 0
+
+
+def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> _Matched:
+    """The recipe that a job follows once it takes its file's steps ahead.
+
+    `begun` is whether the step in hand has entries. Raises EntryFault where the file is of another tool, or
+    another bar, or has lost the step in hand.
+    """
+    _check_pieces(old, new)
+    to_file = _matched(old.steps, new.steps)
+    behind = [to_file[at] for at in range(done) if at in to_file]
+    if done and not behind:
+        raise EntryFault("None of the steps that are done stands in the file: is it that of another job?")
+    cut = max(behind, default=-1) + 1
+    if begun:
+        in_hand = old.steps[done]
+        if to_file.get(done, -1) < cut:
+            raise EntryFault(
+                f"Step {in_hand.number}, {in_hand.title}, is begun and the file has it no more: strike out "
+                f"what is entered of it, or leave it in the file."
+            )
+        cut = to_file[done]
+    steps = (*old.steps[:done], *new.steps[cut:])
+    numbered = tuple(step._replace(number=at) for at, step in enumerate(steps, 1))
+    drawing = {
+        zone: drawn._replace(taken_back_mm=old.drawing[zone].taken_back_mm)
+        for zone, drawn in new.drawing.items()
+    }
+    return _Matched(new._replace(steps=numbered, drawing=drawing), cut, to_file)
+
+
+def _check_pieces(old: Recipe, new: Recipe) -> None:
+    """Raise EntryFault where the pieces are not those that the job began with."""
+    for name, piece in old.pieces.items():
+        other = new.pieces.get(name)
+        if other is None or other.zones != piece.zones or len(old.pieces) != len(new.pieces):
+            raise EntryFault("The pieces and zones in the file are not those of this job: begin a new one.")
+        if other.metal != piece.metal:
+            raise EntryFault(
+                f"The {name} is {piece.metal} in this job and {other.metal} in the file: begin a new one."
+            )
+        if (other.stock.shape, other.stock.sizes_mm) != (piece.stock.shape, piece.stock.sizes_mm):
+            raise EntryFault(f"The bar of {name} in the file is another than this job's: begin a new one.")
+
+
+def _matched(old: Sequence[Step], new: Sequence[Step]) -> dict[int, int]:
+    """Which step of the file each step is, both from 0; the titles help to tell them apart."""
+    rows = [[(one.operation, one.zones, one.lays, one.title) for one in steps] for steps in (old, new)]
+    found = _blocks(rows[0], rows[1])
+    plain = [[row[:3] for row in steps] for steps in rows]
+    left = [at for at in range(len(old)) if at not in found]
+    for at in left:  # the same work under another title, where its neighbours leave room for it
+        low = max((found[one] for one in found if one < at), default=-1)
+        high = min((found[one] for one in found if one > at), default=len(new))
+        there = [to for to in range(low + 1, high) if plain[1][to] == plain[0][at]]
+        if there:
+            found[at] = there[0]
+    return found
+
+
+def _blocks(one: Sequence[Hashable], other: Sequence[Hashable]) -> dict[int, int]:
+    blocks = SequenceMatcher(None, one, other, autojunk=False).get_matching_blocks()
+    return {block.a + at: block.b + at for block in blocks for at in range(block.size)}
+
+
+def amendment(state: JobState, new: Recipe) -> tuple[Amended, FileChanges]:
+    """The entry by which a job follows its file from now on, and what that changes; raises EntryFault.
+
+    Raises LedgerError where the metal cannot do what the file asks.
+    """
+    step, done = state.step, len(state.records)
+    if step is None:
+        raise EntryFault("Every step of this job is done: nothing is ahead that a file could change.")
+    if state.waiting:
+        raise EntryFault("Steps ahead hold entries from before this job was gone back in: do these first.")
+    old = state.plan
+    matched = amended_recipe(old.recipe, new, done, begun=bool(state.marks))
+    plan = look_back(matched.recipe)
+    changes = _changes(old.recipe, plan.recipe, new, matched, done)
+    body = Amended(
+        title=say("the recipe as its file has it now, from step {} on", step.number),
+        changes=changes.words,
+        step=step.number,
+        cut=matched.cut,
+        source=new.source,
+        text=new.text,
+        recipe=json.dumps(frozen(plan.recipe), ensure_ascii=False, allow_nan=False),
+    )
+    return body, changes
+
+
+def followed_from(plan: Plan, body: Amended, done: int, *, begun: bool) -> Plan:
+    """The plan that a job follows once its amendment was taken; raises Refusal where that cannot be."""
+    try:
+        recipe = thawed(json.loads(body.recipe), body.text, body.source)
+    except (NotThawed, ValueError):  # another version wrote it: its file is read again
+        from coach.recipe.reader import read_recipe
+
+        new = read_recipe(body.text, body.source)
+        recipe = amended_recipe(plan.recipe, new, done, begun=begun).recipe
+    return look_back(recipe)
+
+
+# ── what is otherwise ───────────────────────────────────────────────────────────────────────────────
+
+
+def _changes(old: Recipe, now: Recipe, new: Recipe, matched: _Matched, done: int) -> FileChanges:
+    """What the job has (`old`), what it would follow (`now`), and what stands in the file (`new`)."""
+    ahead, late = list[StepChanged](), list[StepChanged]()
+    for at, step in enumerate(old.steps):
+        in_file = matched.to_file.get(at)
+        rows = late if at < done else ahead
+        if in_file is None or (at >= done and in_file < matched.cut):
+            rows.append(StepChanged(step.number, step.title, GONE, NOTHING))
+            continue
+        other = new.steps[in_file] if at < done else now.steps[done + in_file - matched.cut]
+        if words := run_on(_otherwise(step, other), "; "):
+            rows.append(StepChanged(step.number, step.title, CHANGED, words))
+    known = set(matched.to_file.values())
+    for at, step in enumerate(new.steps):
+        if at not in known:
+            number = done + at - matched.cut + 1 if at >= matched.cut else at + 1
+            rows = ahead if at >= matched.cut else late
+            rows.append(StepChanged(number, step.title, ADDED, NOTHING))
+    ahead.sort(key=lambda one: one.number)
+    return FileChanges(tuple(_sizes(old, now, done)), tuple(ahead), tuple(late))
+
+
+def _sizes(old: Recipe, now: Recipe, done: int) -> Iterator[SizeChanged]:
+    ahead = {zone for step in now.steps[done:] for zone in step.zones if reshapes(step, zone)}
+    for zone, drawn in now.drawing.items():
+        for name, limits in drawn.limits.items():
+            was = old.drawing[zone].limits.get(name)
+            if was is not None and _bounds(was) != _bounds(limits):
+                yield SizeChanged(zone, name, Wanted(was), Wanted(limits), zone in ahead)
+
+
+def _bounds(limits: Limits) -> tuple[float, float, float]:
+    return limits.nominal, limits.low, limits.high
+
+
+def _otherwise(old: Step, new: Step) -> Iterator[Words | str]:
+    """What one step says otherwise than another of the same work."""
+    todo = operation(new.operation)
+    if old.title != new.title:
+        yield f"called {new.title}"
+    for name in dict.fromkeys((*old.targets, *new.targets)):
+        was, now = old.targets.get(name), new.targets.get(name)
+        kind = todo.kind_of(name) or Kind.LENGTH
+        if now is None:
+            yield f"no {said(name)} any more"
+        elif was is None:
+            yield say("{} {}", said(name), Wanted(now, kind))
+        elif _bounds(was) != _bounds(now):
+            yield say("{} {}, was {}", said(name), Wanted(now, kind), Wanted(was, kind))
+    if new.heats_said and old.heats != new.heats:
+        yield f"{counted(new.heats, 'heat')}, was {old.heats}"
+    if old.temperature_c != new.temperature_c and new.temperature_c is not None:
+        yield say("at {}", celsius(new.temperature_c))
+    elif old.colour != new.colour:
+        yield f"at {new.colour}" if new.colour else "no colour any more"
+    for name, what in _OTHERS.items():
+        if getattr(old, name) != getattr(new, name):
+            yield what

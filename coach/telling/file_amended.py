@@ -1,0 +1,54 @@
+"""What a recipe's file, changed since its job began, would change of the job."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from coach.bench.file_amended import CHANGED, FileAmended, SizeChanged, Stands, StepChanged
+from coach.forms import label
+from coach.quantities.words import counted, say
+from coach.telling.page import Line, Page, Tone, page, section, table
+from coach.telling.sizes import spare_text
+from coach.telling.why import chance_text, reason_text
+from coach.telling.words import write
+from coach.telling.writing import Shown
+
+
+def file_amended_page(told: FileAmended, shown: Shown) -> Page:
+    """Steps ahead, sizes and what is too late; chance and spare before and after."""
+    changes = told.changes
+    if changes.is_none and not changes.too_late:
+        return page(section("", [Line("The file says what the job does already: there is nothing to take.")]))
+    return page(
+        section("Steps ahead", _steps(changes.ahead, shown)),
+        section("The drawing", [table(_size(one, shown) for one in changes.sizes)]),
+        section("Too late, for it is done", _steps(changes.too_late, shown)),
+        section("How it stands", [*_stands(told.before, told.after, shown)]),
+        section("Metal to spare", [table(_spares(told.before, told.after, shown), ("size", "now", "then"))]),
+    )
+
+
+def _steps(steps: Sequence[StepChanged], shown: Shown) -> Iterator[Line]:
+    for one in steps:
+        what = write(one.words, shown) if one.what == CHANGED else one.what
+        yield Line(f"{one.number}. {one.title}: {what}", mark="-")
+
+
+def _size(one: SizeChanged, shown: Shown) -> tuple[str, str]:
+    now = write(say("{}, was {}", one.now, one.was), shown)
+    return label(one.zone, one.dimension), now if one.works else f"{now}; no step ahead works it"
+
+
+def _stands(before: Stands, after: Stands, shown: Shown) -> Iterator[Line]:
+    for one, when in ((before, "Now"), (after, "Then")):
+        told = f"{one.verdict}, {chance_text(one.chance)}, {counted(one.heats, 'heat')} in all"
+        tone = Tone.STRONG if one is after else Tone.PLAIN
+        yield Line(f"{told}: {reason_text(one.reason, shown)}", when, tone)
+
+
+def _spares(before: Stands, after: Stands, shown: Shown) -> Iterator[tuple[str, str, str]]:
+    was = {(one.zone, one.dimension): spare_text(one.spare, shown) for one in before.spares}
+    now = {(one.zone, one.dimension): spare_text(one.spare, shown) for one in after.spares}
+    for size in dict.fromkeys((*was, *now)):
+        if was.get(size) != now.get(size):
+            yield label(*size), was.get(size, ""), now.get(size, "")

@@ -1,0 +1,165 @@
+"""A job follows its recipe's changed file: shown before it is taken, struck out again, kept in replay."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from coach.bench.entering import EntryFault
+from coach.bench.file_amended import ADDED, CHANGED, GONE
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.telling.file_amended import file_amended_page
+from coach.telling.page import Line
+from coach.telling.words import write
+from coach.telling.writing import Shown
+from tests.bench.jobs import shop as a_shop
+
+TOOL = """\
+recipe: Strap
+pieces:
+  strap:
+    metal: mild steel
+    bar: 40 x 12
+    zones:
+      blade: 40 ±1 x 8 ±0.5, long 240 ±12
+      tang: 20 ±1 x 12, long 120 ±10
+steps:
+  - mark out: strap
+  - draw: blade, 3 heats
+  - draw: tang, 2 heats
+  - straighten: blade, bow at most 2, 1 heat, at orange
+"""
+
+
+@pytest.fixture
+def shop() -> Iterator[Shop]:
+    with a_shop() as opened:
+        yield opened
+
+
+def begun(shop: Shop, done: int = 1) -> Session:
+    session = shop.begin(TOOL, "strap.yaml")
+    for _ in range(done):
+        session.done()
+    return session
+
+
+def changed(was: str, now: str, text: str = TOOL) -> str:
+    assert was in text
+    return text.replace(was, now)
+
+
+def test_the_same_file_changes_nothing_and_is_not_taken(shop: Shop) -> None:
+    session = begun(shop)
+    assert session.file_changes(TOOL, "strap.yaml").changes.is_none
+    with pytest.raises(EntryFault, match="nothing to take"):
+        session.amend(TOOL, "strap.yaml")
+
+
+def test_steps_added_gone_and_changed_are_told_with_what_is_otherwise(shop: Shop) -> None:
+    session = begun(shop)
+    text = changed("draw: tang, 2 heats", "draw: tang, 4 heats")
+    text = changed("  - straighten: blade, bow at most 2, 1 heat, at orange\n", "", text)
+    text = changed("  - draw: tang", "  - inspect: blade\n  - draw: tang", text)
+    told = session.file_changes(text, "strap.yaml")
+    assert {(one.what, one.title) for one in told.changes.ahead} == {
+        (ADDED, "Inspect the blade"),
+        (GONE, "Straighten the blade"),
+        (CHANGED, "Draw the tang"),
+    }
+    (tang,) = [one for one in told.changes.ahead if one.what == CHANGED]
+    assert write(tang.words) == "4 heats, was 2"
+    assert (told.before.heats, told.after.heats) == (6, 7)
+    assert len(session.recipe.steps) == 4  # nothing was entered by looking
+
+
+def test_taken_it_counts_from_here_on_and_after_opening_again_and_undo_takes_it_back(shop: Shop) -> None:
+    session = begun(shop)
+    text = changed("  - draw: tang", "  - inspect: blade\n  - draw: tang")
+    answer = session.amend(text, "strap.yaml")
+    assert [step.title for step in session.recipe.steps][2] == "Inspect the blade"
+    again = shop.open(session.job)
+    assert [step.title for step in again.recipe.steps] == [step.title for step in session.recipe.steps]
+    assert shop.summary(session.job).steps == 5
+    session.strike(answer.entry)
+    assert [step.title for step in session.recipe.steps][2] == "Draw the tang"
+    assert shop.summary(session.job).steps == 4
+
+
+def test_what_is_done_is_too_late_and_stays_as_it_was_done(shop: Shop) -> None:
+    session = begun(shop, done=2)
+    text = changed("draw: blade, 3 heats", "draw: blade, 40 x 6, 5 heats")
+    told = session.file_changes(text, "strap.yaml")
+    (late,) = told.changes.too_late
+    assert (late.number, late.what) == (2, CHANGED)
+    assert "thickness 6 mm, was 8 ±0.5 mm" in write(late.words)
+    session.amend(changed("long 120 ±10", "long 120 ±20", text), "strap.yaml")
+    assert session.recipe.steps[1].targets["thickness"].nominal == 8.0
+
+
+def test_a_new_limit_of_the_drawing_changes_the_spare_by_as_much(shop: Shop) -> None:
+    session = begun(shop)
+    told = session.file_changes(changed("long 240 ±12", "long 240 ±20"), "strap.yaml")
+    (size,) = told.changes.sizes
+    assert (size.zone, size.dimension, size.now.limits.low) == ("blade", "length", 220.0)
+    spare = {
+        when: next(
+            one.spare.value for one in stands.spares if (one.zone, one.dimension) == ("blade", "length")
+        )
+        for when, stands in (("before", told.before), ("after", told.after))
+    }
+    assert spare["after"] - spare["before"] == pytest.approx(8.0)  # 240 − 12 and 240 − 20
+    lines = [
+        one.words
+        for part in file_amended_page(told, Shown()).sections
+        for one in part.body
+        if isinstance(one, Line)
+    ]
+    assert any(line.startswith("on plan") for line in lines)
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "told"),
+    [
+        ("mild steel", "C45", "The strap is mild steel in this job and C45 in the file"),
+        ("bar: 40 x 12", "bar: 50 x 12", "The bar of strap in the file is another"),
+        ("      tang: 20", "      tong: 20", "The pieces and zones in the file are not those of this job"),
+    ],
+)
+def test_a_file_of_another_tool_is_refused_in_one_sentence(shop: Shop, was: str, now: str, told: str) -> None:
+    session = begun(shop)
+    text = changed(was, now).replace("draw: tang", "draw: tong") if "tong" in now else changed(was, now)
+    with pytest.raises(EntryFault) as refused:
+        session.file_changes(text, "strap.yaml")
+    assert told in write(refused.value.words)
+
+
+def test_a_step_that_is_begun_cannot_go(shop: Shop) -> None:
+    session = begun(shop)
+    session.heat()
+    with pytest.raises(EntryFault) as refused:
+        session.file_changes(changed("  - draw: blade, 3 heats\n", ""), "strap.yaml")
+    assert "is begun and the file has it no more" in write(refused.value.words)
+
+
+def test_a_step_that_is_begun_takes_its_new_size(shop: Shop) -> None:
+    session = begun(shop)
+    session.heat()
+    session.amend(changed("draw: blade, 3 heats", "draw: blade, 40 ±1 x 9 ±0.5, 3 heats"), "strap.yaml")
+    step = session.standing().step
+    assert step is not None
+    assert [one.wanted.limits.nominal for one in step.targets if one.dimension == "thickness"] == [9.0]
+    assert session.standing().heats == 1
+
+
+def test_it_is_struck_out_only_once_what_was_entered_since_is(shop: Shop) -> None:
+    session = begun(shop)
+    entry = session.amend(changed("draw: tang, 2 heats", "draw: tang, 4 heats"), "strap.yaml").entry
+    session.heat()
+    with pytest.raises(EntryFault, match="strike that out first"):
+        session.strike(entry)
+    session.strike()
+    session.strike(entry)
+    assert session.recipe.steps[2].heats == 2
