@@ -24,7 +24,7 @@ from coach.telling.file_amended import file_amended_page
 WAY_IN = {
     "key": "ctrl+n",
     "words": "Amend",
-    "told": "Follow the recipe's file, changed since the job began",
+    "told": "Follow the recipe's changed file",
     "group": "Write",
 }
 
