@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Hashable, Iterator, Sequence
-from difflib import SequenceMatcher
+from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from coach.bench.entering import EntryFault
+from coach.bench.file_matched import CannotFollow, Matched, amended_recipe
 from coach.bench.replay import JobState
 from coach.bench.standing import Standing
 from coach.bench.verdicts import Why
@@ -20,7 +19,7 @@ from coach.ledger.zone_forecast import Spare
 from coach.log.kinds.amended import Amended
 from coach.operations import operation
 from coach.quantities import NOTHING, Kind, Limits, Wanted, Words, as_words, celsius, counted, run_on, say
-from coach.recipe.freezing import NotThawed, frozen, thawed
+from coach.recipe.freezing import frozen
 from coach.recipe.model import Recipe, Step
 
 ADDED, GONE, CHANGED = "added", "gone", "changed"
@@ -109,85 +108,16 @@ class FileAmended(NamedTuple):
     after: Stands
 
 
-class _Matched(NamedTuple):
-    recipe: Recipe  # with the job's steps that are done, and the file's that are ahead
-    cut: int  # so many of the file's steps stand before those ahead
-    to_file: dict[int, int]  # where the job's steps stand in the file, both from 0
-
-
-def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> _Matched:
-    """The recipe that a job follows once it takes its file's steps ahead.
-
-    `begun` is whether the step in hand has entries. Raises EntryFault where the file is of another tool, or
-    another bar, or has lost the step in hand.
-    """
-    _check_pieces(old, new)
-    to_file = _matched(old.steps, new.steps)
-    behind = [to_file[at] for at in range(done) if at in to_file]
-    if done and not behind:
-        raise EntryFault("None of the steps that are done stands in the file: is it that of another job?")
-    cut = max(behind, default=-1) + 1
-    if begun:
-        in_hand = old.steps[done]
-        if to_file.get(done, -1) < cut:
-            raise EntryFault(
-                f"Step {in_hand.number}, {in_hand.title}, is begun and the file has it no more: strike out "
-                f"what is entered of it, or leave it in the file."
-            )
-        cut = to_file[done]
-    steps = (*old.steps[:done], *new.steps[cut:])
-    numbered = tuple(step._replace(number=at) for at, step in enumerate(steps, 1))
-    drawing = {
-        zone: drawn._replace(taken_back_mm=old.drawing[zone].taken_back_mm)
-        for zone, drawn in new.drawing.items()
-    }
-    return _Matched(new._replace(steps=numbered, drawing=drawing), cut, to_file)
-
-
-def _check_pieces(old: Recipe, new: Recipe) -> None:
-    """Raise EntryFault where the pieces are not those that the job began with."""
-    for name, piece in old.pieces.items():
-        other = new.pieces.get(name)
-        if other is None or other.zones != piece.zones or len(old.pieces) != len(new.pieces):
-            raise EntryFault("The pieces and zones in the file are not those of this job: begin a new one.")
-        if other.metal != piece.metal:
-            raise EntryFault(
-                f"The {name} is {piece.metal} in this job and {other.metal} in the file: begin a new one."
-            )
-        if (other.stock.shape, other.stock.sizes_mm) != (piece.stock.shape, piece.stock.sizes_mm):
-            raise EntryFault(f"The bar of {name} in the file is another than this job's: begin a new one.")
-
-
-def _matched(old: Sequence[Step], new: Sequence[Step]) -> dict[int, int]:
-    """Which step of the file each step is, both from 0; the titles help to tell them apart."""
-    rows = [[(one.operation, one.zones, one.lays, one.title) for one in steps] for steps in (old, new)]
-    found = _blocks(rows[0], rows[1])
-    plain = [[row[:3] for row in steps] for steps in rows]
-    left = [at for at in range(len(old)) if at not in found]
-    for at in left:  # the same work under another title, where its neighbours leave room for it
-        low = max((found[one] for one in found if one < at), default=-1)
-        high = min((found[one] for one in found if one > at), default=len(new))
-        there = [to for to in range(low + 1, high) if plain[1][to] == plain[0][at]]
-        if there:
-            found[at] = there[0]
-    return found
-
-
-def _blocks(one: Sequence[Hashable], other: Sequence[Hashable]) -> dict[int, int]:
-    blocks = SequenceMatcher(None, one, other, autojunk=False).get_matching_blocks()
-    return {block.a + at: block.b + at for block in blocks for at in range(block.size)}
-
-
 def amendment(state: JobState, new: Recipe) -> tuple[Amended, FileChanges]:
-    """The entry by which a job follows its file from now on, and what that changes; raises EntryFault.
+    """The entry by which a job follows its file from now on, and what that changes; raises CannotFollow.
 
     Raises LedgerError where the metal cannot do what the file asks.
     """
     step, done = state.step, len(state.records)
     if step is None:
-        raise EntryFault("Every step of this job is done: nothing is ahead that a file could change.")
+        raise CannotFollow("Every step of this job is done: nothing is ahead that a file could change.")
     if state.waiting:
-        raise EntryFault("Steps ahead hold entries from before this job was gone back in: do these first.")
+        raise CannotFollow("Steps ahead hold entries from before this job was gone back in: do these first.")
     old = state.plan
     matched = amended_recipe(old.recipe, new, done, begun=bool(state.marks))
     plan = look_back(matched.recipe)
@@ -204,22 +134,10 @@ def amendment(state: JobState, new: Recipe) -> tuple[Amended, FileChanges]:
     return body, changes
 
 
-def followed_from(plan: Plan, body: Amended, done: int, *, begun: bool) -> Plan:
-    """The plan that a job follows once its amendment was taken; raises Refusal where that cannot be."""
-    try:
-        recipe = thawed(json.loads(body.recipe), body.text, body.source)
-    except (NotThawed, ValueError):  # another version wrote it: its file is read again
-        from coach.recipe.reader import read_recipe
-
-        new = read_recipe(body.text, body.source)
-        recipe = amended_recipe(plan.recipe, new, done, begun=begun).recipe
-    return look_back(recipe)
-
-
 # ── what is otherwise ───────────────────────────────────────────────────────────────────────────────
 
 
-def _changes(old: Recipe, now: Recipe, new: Recipe, matched: _Matched, done: int) -> FileChanges:
+def _changes(old: Recipe, now: Recipe, new: Recipe, matched: Matched, done: int) -> FileChanges:
     """What the job has (`old`), what it would follow (`now`), and what stands in the file (`new`)."""
     ahead, late = list[StepChanged](), list[StepChanged]()
     for at, step in enumerate(old.steps):

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import NamedTuple
 
+from coach.bench.file_matched import followed_from
 from coach.bench.happened import as_it_happened
 from coach.forms import FormError
 from coach.ledger.amendment import Again, amended_plan, titles_again
@@ -301,8 +302,6 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
 
 def _amend(state: JobState, entry: int, amended: Amended) -> None:
     """The recipe's file was taken anew: from here on the job follows that."""
-    from coach.bench.file_amended import followed_from
-
     done, begun = len(state.records), bool(state.marks)
     try:
         state.plan = followed_from(state.plan, amended, done, begun=begun)
@@ -327,15 +326,6 @@ def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | No
         return None
     planned = state.plan.recipe.steps[step - 1].heats
     return None if since and end.heats == planned else end.heats + since
-
-
-def amended_by(entry: Entry, entries: Sequence[Entry]) -> int:
-    """The step from which on an amendment has put others, or its strike has; 0 where an entry is neither."""
-    by_number = {one.number: one.body for one in entries}
-    body = entry.body
-    while isinstance(body, Struck):
-        body = by_number[body.entry]
-    return body.step if isinstance(body, Amended) else 0
 
 
 def put_in_by(entry: Entry, entries: Sequence[Entry]) -> tuple[Again, ...]:

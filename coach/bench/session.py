@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coach.bench.amending import Amending, refuse_to_strike
 from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of, judged_anew
 from coach.bench.clock import lay_too_long
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, read_typed
 from coach.bench.history import Logged, entry_words, history
-from coach.bench.in_hand import JobInHand
 from coach.bench.meanwhile import enters, enters_whatever_came
-from coach.bench.replay import JobState, amended_by, heats_told, put_in_by
+from coach.bench.replay import JobState, heats_told
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing, standing_of
@@ -36,7 +36,6 @@ from coach.quantities.words import NOTHING, Words, as_words, say
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from coach.bench.file_amended import FileAmended
     from coach.bench.hafting import EyeForHaft, HaftAsked
     from coach.bench.looking_back import SpareGone
     from coach.bench.sheet import Sheet
@@ -44,7 +43,7 @@ if TYPE_CHECKING:
     from coach.ledger.remedies import Offer, WayBack
 
 
-class Session(JobInHand):
+class Session(Amending):
     """The one service behind the screens and the commands.
 
     Every entry is on the disk before its method returns. LogError and its kinds come from the log; EntryFault
@@ -263,19 +262,7 @@ class Session(JobInHand):
                 f"Entry {found.number} finished step {found.body.step}, and later steps are done since; "
                 f"go back through those first."
             )
-        # Work logged by the numbers of steps that a remedy put in would come under other steps.
-        put_in = put_in_by(found, self._entries)
-        if put_in and any(other.body.of_step > put_in[0].after for other in later):
-            raise EntryFault(
-                f"Steps were put in after step {put_in[0].after} by that, and work beyond it is logged "
-                f"since; strike that out first."
-            )
-        amended = amended_by(found, self._entries)
-        if amended and any(other.body.of_step >= amended for other in later):
-            raise EntryFault(
-                f"The recipe was amended from step {amended} on by that, and work there is logged since; "
-                f"strike that out first."
-            )
+        refuse_to_strike(found, self._entries, later)
         before = self._state
         made = self._enter(Struck(entry=found.number))
         if isinstance(found.body, Struck):
@@ -311,36 +298,6 @@ class Session(JobInHand):
             return aside._replace(did=begin)
         entry = self._enter(way_back(offer.way.name, offer.idea, self._state))
         return self._answer(say("{}: taken", offer.way.title), entry, replanned=True)
-
-    def file_changes(self, text: str, source: str) -> FileAmended:
-        """What its recipe's file, as it is now, would change of the steps ahead; nothing is entered.
-
-        Raises EntryFault where the job cannot follow it, RecipeFaults and LedgerError where nobody could.
-        """
-        from coach.bench.file_amended import FileAmended, Stands, amendment
-        from coach.recipe.reader import read_recipe
-
-        body, changes = amendment(self._state, read_recipe(text, source))
-        before = Stands.of(self.standing(), self.plan)
-        state, trouble = self._with(body, self._entries[-1].at)
-        if trouble:
-            raise EntryFault("The job could not go on by that file: {}", trouble)
-        return FileAmended(changes, before, Stands.of(standing_of(self._entries, state), state.plan))
-
-    @enters
-    def amend(self, text: str, source: str) -> Answer:
-        """Follow the recipe's file as it is now from the step in hand on; it can be struck out again.
-
-        Raises EntryFault: nothing is otherwise, or the job cannot follow it.
-        """
-        from coach.bench.file_amended import amendment
-        from coach.recipe.reader import read_recipe
-
-        body, changes = amendment(self._state, read_recipe(text, source))
-        if changes.is_none:
-            raise EntryFault("Nothing ahead is otherwise in that file: there is nothing to take.")
-        entry = self._enter(body)
-        return self._answer(say("the recipe is amended: {}", changes.words), entry, replanned=True)
 
     def haft(self, asked: HaftAsked) -> EyeForHaft:
         """What a haft asks of the eye, without entering it; raises Refusal where that cannot be read.

@@ -8,6 +8,7 @@ import pytest
 
 from coach.bench.entering import EntryFault
 from coach.bench.file_amended import ADDED, CHANGED, GONE
+from coach.bench.file_matched import CannotFollow
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.telling.file_amended import file_amended_page
@@ -131,7 +132,7 @@ def test_a_new_limit_of_the_drawing_changes_the_spare_by_as_much(shop: Shop) -> 
 def test_a_file_of_another_tool_is_refused_in_one_sentence(shop: Shop, was: str, now: str, told: str) -> None:
     session = begun(shop)
     text = changed(was, now).replace("draw: tang", "draw: tong") if "tong" in now else changed(was, now)
-    with pytest.raises(EntryFault) as refused:
+    with pytest.raises(CannotFollow) as refused:
         session.file_changes(text, "strap.yaml")
     assert told in write(refused.value.words)
 
@@ -139,7 +140,7 @@ def test_a_file_of_another_tool_is_refused_in_one_sentence(shop: Shop, was: str,
 def test_a_step_that_is_begun_cannot_go(shop: Shop) -> None:
     session = begun(shop)
     session.heat()
-    with pytest.raises(EntryFault) as refused:
+    with pytest.raises(CannotFollow) as refused:
         session.file_changes(changed("  - draw: blade, 3 heats\n", ""), "strap.yaml")
     assert "is begun and the file has it no more" in write(refused.value.words)
 
