@@ -7,15 +7,17 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
+from coach.ledger.layers import layers_of, times_of
+from coach.ledger.nominal import Stage
 from coach.ledger.own_curves import own_curves
 from coach.ledger.plan import Plan
 from coach.ledger.weigh_heat import untempered
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SPREAD
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.operations.hazards import of_untempered_steel
 from coach.quantities.figure import Figure, Wanted, celsius
-from coach.quantities.words import Words
+from coach.quantities.words import Words, say
 from coach.recipe.model import Step, spoken_of
 
 if TYPE_CHECKING:
@@ -97,9 +99,18 @@ def _cautions(plan: Plan, step: Step) -> tuple[str, ...]:
     return (*first, *(one for one in step.cautions if one not in first))
 
 
+def _layers(plan: Plan, stage: Stage) -> tuple[Words, ...]:
+    """How many layers of a stack lie on each other after a step; nothing where it is no stack's."""
+    way = [one for one in plan.stages[stage.zone] if one.step.number <= stage.step.number]
+    count = layers_of(plan.recipe, stage.zone, way)
+    return (say("{} layers of the stack lie on each other here.", count),) if count else ()
+
+
 def _know(plan: Plan, step: Step, job: JobState | None) -> tuple[Words, ...]:
     todo, stages = operation(step.operation), plan.by_step[step.number].values()
-    work = (todo.know(one.form_before, one.form_after) for one in stages if one.zone in step.zones)
+    worked = [one for one in stages if one.zone in step.zones]
+    work = [todo.know(one.form_before, one.form_after) for one in worked]
+    work += [_layers(plan, one) for one in worked if times_of(one) > 1 or step.does(Does.CLOSES)]
     if job is None:
         steel = steel_advice(plan, step, None)
     else:

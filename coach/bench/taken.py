@@ -14,7 +14,7 @@ from coach.bench.replay import JobState, StepRecord, seconds_between
 from coach.ledger.course import Course, HeatMark, Outcome
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.weighing import MASS, expected_mass
-from coach.ledger.working import density_g_mm3
+from coach.ledger.working import piece_density_g_mm3
 from coach.ledger.workpiece import Estimate, Workpiece, at_stock
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
@@ -187,7 +187,7 @@ def metal_taken(state: JobState) -> MetalTaken | None:
 def _lost_g(plan: Plan) -> float:
     """What a plan's steps take, each zone's metal at its own density."""
     return sum(
-        sum(stage.taken_mm3.values()) * density_g_mm3(plan.recipe.piece_of(zone).metal)
+        sum(stage.taken_mm3.values()) * piece_density_g_mm3(plan.recipe.piece_of(zone))
         for zone, stages in plan.stages.items()
         for stage in stages
     )

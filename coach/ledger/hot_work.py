@@ -84,7 +84,7 @@ def grades_in(plan: Plan, step: Step) -> tuple[Grade, ...]:
     zones = dict.fromkeys((*step.zones, *step.heated, *((step.lays,) if step.lays else ())))
     stages = plan.by_step[step.number]
     parts = {part for zone in zones for part in (stages[zone].after.parts if zone in stages else (zone,))}
-    names = {plan.recipe.piece_of(part).metal for part in parts}
+    names = {metal for part in parts for metal in plan.recipe.piece_of(part).shares}
     return tuple(grade(name) for name in sorted(names))
 
 

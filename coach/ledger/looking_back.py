@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from itertools import chain
 
 from coach.ledger.hot_work import with_reckoned_heats
+from coach.ledger.layers import layers_of
 from coach.ledger.nominal import Stage, surplus_mm3, walk, zone_steps
 from coach.ledger.plan import (
     BarOfZone,
@@ -14,10 +15,11 @@ from coach.ledger.plan import (
     Plan,
     PlannedCut,
     PlannedPiece,
+    StackedBar,
     Stock,
     finished_form,
 )
-from coach.ledger.working import LedgerError, bar_form, density_g_mm3
+from coach.ledger.working import LedgerError, bar_form, piece_density_g_mm3
 from coach.operations import Does
 from coach.quantities import Figure, Kind, grams, mm
 from coach.recipe.model import Recipe
@@ -62,7 +64,7 @@ def _looked_back(recipe: Recipe) -> Plan:
     by_step: dict[int, dict[str, Stage]] = {step.number: {} for step in recipe.steps}
     for stage in chain.from_iterable(stages.values()):
         by_step[stage.step.number][stage.zone] = stage
-    pieces = {name: _piece(recipe, name, start) for name in recipe.pieces}
+    pieces = {name: _piece(recipe, name, start, stages) for name in recipe.pieces}
     return Plan(
         recipe=recipe,
         start_mm3=start,
@@ -127,7 +129,9 @@ def _first_guess(surplus: Callable[[float], float], volume_mm3: float) -> tuple[
     raise first
 
 
-def _piece(recipe: Recipe, name: str, start_mm3: Mapping[str, float]) -> PlannedPiece:
+def _piece(
+    recipe: Recipe, name: str, start_mm3: Mapping[str, float], stages: Mapping[str, tuple[Stage, ...]]
+) -> PlannedPiece:
     piece = recipe.pieces[name]
     zones, marks, centres = [], [], []
     at = 0.0
@@ -144,12 +148,17 @@ def _piece(recipe: Recipe, name: str, start_mm3: Mapping[str, float]) -> Planned
         metal=piece.metal,
         stock=Stock(piece.stock.shape.kind, tuple(map(mm, piece.stock.sizes_mm.values()))),
         length=mm(at),
-        mass=grams(volume * density_g_mm3(piece.metal)),
+        mass=grams(volume * piece_density_g_mm3(piece)),
         zones=tuple(zones),
         marks=tuple(marks),
         centres=tuple(centres),
         bar=None if bar_mm is None else mm(bar_mm),
         left_over=None if bar_mm is None else mm(bar_mm - at),
+        stack=tuple(
+            StackedBar(one.metal, (mm(piece.stock.sizes_mm["width"]), mm(one.thickness_mm)))
+            for one in piece.layers
+        ),
+        layers=max(layers_of(recipe, zone, stages[zone]) for zone in piece.zones),
     )
 
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from coach.forms import Form
 from coach.ledger.nominal import Stage
-from coach.ledger.working import bar_form, density_g_mm3
+from coach.ledger.working import bar_form, piece_density_g_mm3
 from coach.quantities import Figure, grams
 from coach.recipe.model import Recipe
 
@@ -47,6 +47,13 @@ class Stock(NamedTuple):
     sizes: tuple[Figure, ...]  # of its section
 
 
+class StackedBar(NamedTuple):
+    """One layer of a stack: a bar as long as the stack."""
+
+    metal: str
+    sizes: tuple[Figure, ...]  # of its section
+
+
 class PlannedPiece(NamedTuple):
     """One piece and what it needs of its bar."""
 
@@ -60,6 +67,8 @@ class PlannedPiece(NamedTuple):
     centres: tuple[HoleCentre, ...]
     bar: Figure | None  # the bar in hand when its length is given
     left_over: Figure | None  # of the bar in hand; negative when bar is missing
+    stack: tuple[StackedBar, ...] = ()  # from below, where it starts from layers
+    layers: int = 0  # of the stack, in the end
 
 
 class PlannedCut(NamedTuple):
@@ -114,9 +123,9 @@ def density_of(plan: Plan, zone: str) -> float:
     Each metal at its own density; losses from the weld on are shared by volume.
     """
     recipe = plan.recipe
-    density = density_g_mm3(recipe.piece_of(zone).metal)
+    density = piece_density_g_mm3(recipe.piece_of(zone))
     for stage in plan.stages[zone]:
         if stage.step.lays is not None and stage.laid_mm3:
             share = stage.laid_mm3 / (stage.before_mm3 + stage.laid_mm3)
-            density += share * (density_g_mm3(recipe.piece_of(stage.step.lays).metal) - density)
+            density += share * (piece_density_g_mm3(recipe.piece_of(stage.step.lays)) - density)
     return density

@@ -7,7 +7,7 @@ from math import hypot, sqrt
 from coach.ledger.plan import Plan
 from coach.ledger.reading import ColdReading, Surprise, bias_name, with_bias
 from coach.ledger.stepping import chance_name
-from coach.ledger.working import density_g_mm3
+from coach.ledger.working import piece_density_g_mm3
 from coach.ledger.workpiece import Estimate, Workpiece, volume_name
 from coach.operations import operation
 from coach.operations.does import Cause
@@ -33,14 +33,14 @@ def expected_mass(plan: Plan, workpiece: Workpiece, step: Step, zone: str, dimen
     belief = workpiece.belief
     if dimension == MASS:
         parts = [part for one in plan.recipe.pieces[zone].zones for part in workpiece.zones[one].parts]
-        slopes = {volume_name(part): density_g_mm3(plan.recipe.piece_of(part).metal) for part in parts}
+        slopes = {volume_name(part): piece_density_g_mm3(plan.recipe.piece_of(part)) for part in parts}
         total = sum(belief.mean(name) * density for name, density in slopes.items())
         return Estimate(total, sqrt(belief.variance_of(slopes)), slopes)
     stage = plan.by_step[step.number].get(zone)
     slug = stage.taken_mm3.get(Cause.SLUG, 0.0) if stage is not None else 0.0
     if not slug:
         return None
-    density, chance = density_g_mm3(plan.recipe.piece_of(zone).metal), chance_name(zone)
+    density, chance = piece_density_g_mm3(plan.recipe.piece_of(zone)), chance_name(zone)
     already, doubt = (belief.mean(chance), belief.doubt(chance)) if chance in belief else (0.0, 0.0)
     return Estimate((slug + already) * density, doubt * density, {chance: density})
 

@@ -14,7 +14,7 @@ from coach.operations import Operation, Shape, Work, Worked, operation
 from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
 from coach.quantities.refusal import Refusal
-from coach.recipe.model import Loss, Recipe, Scale, Step
+from coach.recipe.model import Loss, Piece, Recipe, Scale, Step
 
 
 class LedgerError(Refusal):
@@ -236,6 +236,11 @@ def density_g_mm3(metal: str) -> float:
     return grade(metal).density_kg_m3 * 1e-6
 
 
+def piece_density_g_mm3(piece: Piece) -> float:
+    """Density of a piece, of layers that of all of them together; raises NotKnown."""
+    return sum(share * density_g_mm3(metal) for metal, share in piece.shares.items())
+
+
 def work_of(
     recipe: Recipe,
     step: Step,
@@ -254,7 +259,7 @@ def work_of(
     """
     worked = after.zone in step.zones
     loses = step.loses if worked else Loss()
-    metal = recipe.pieces[after.piece].metal
+    density = piece_density_g_mm3(recipe.pieces[after.piece]) if loses.mass_g else 1.0
     loss_mm = face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c, minutes)
     return Work(
         shape=after.shape,
@@ -266,7 +271,7 @@ def work_of(
         amounts=step.amounts if worked else {},
         free_mm=free_mm,
         loss_share=loses.share or 0.0,
-        loss_mm3=loses.mass_g / density_g_mm3(metal) if loses.mass_g else 0.0,
+        loss_mm3=(loses.mass_g or 0.0) / density,
         loss_length_mm=loses.length_mm or 0.0,
     )
 

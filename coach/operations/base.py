@@ -137,6 +137,10 @@ class Operation(ABC):
         """Metal beyond what a fixing operation must find before it; only asked where FIXES is true."""
         raise TypeError(f"{self.NAME} does not fix a dimension")
 
+    def layers_times(self, before: Form, after: Form) -> int:
+        """How many times as many layers lie in the zone after it."""
+        return 1
+
     def know(self, before: Form, after: Form) -> Iterable[Words]:
         """What a smith wants to know of the work, from the solid before it and the one it is to leave."""
         return ()

@@ -40,19 +40,24 @@ class Fold(Operation):
         folded = work.shape.draft({**work.sizes_mm, work.free: before.sizes_mm().get(work.free, 1.0)})
         return {Cause.OFFCUT: trim_mm * folded.end_area_mm2("finish")} if trim_mm else {}
 
+    def layers_times(self, before: Form, after: Form) -> int:
+        """As many as its section grew by, where it was laid flat on itself."""
+        times = after.end_area_mm2("start") / before.end_area_mm2("finish")
+        return round(times) if times >= _DOUBLED and after.KIND == before.KIND else 1
+
     def know(self, before: Form, after: Form) -> Iterator[Words]:
         """How many layers lie on each other, and what the round end of the fold holds; of an eye, its bar."""
         if isinstance(after, StrapEye):
             words = "{} of bar go round the eye, and beside it two thicknesses lie on each other for {}."
             yield say(words, mm(after.length_mm - 2 * after.lap_mm), mm(after.lap_mm))
-        times = after.end_area_mm2("start") / before.end_area_mm2("finish")
+        times = self.layers_times(before, after)
         thick_mm = before.sizes_mm().get("thickness")
-        if times < _DOUBLED or thick_mm is None or after.KIND != before.KIND:
+        if times == 1 or thick_mm is None:
             return
         yield say(
             "Every layer in it becomes {}. The end of the fold is round, {} deep, and holds as much as {} of "
             "the folded bar: trimmed off, it is lost.",
-            round(times),
+            times,
             mm(thick_mm),
             mm(math.pi / 4 * thick_mm),
         )

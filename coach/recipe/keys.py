@@ -91,6 +91,11 @@ PIECE: Final = Part(
     "One lump of one metal.",
     Key("metal", _LINE, "A grade, such as mild steel or C45."),
     Key("bar", _SIZES, "The bar it starts from, such as square 8 or 50 x 10, long 500."),
+    Key(
+        "stack",
+        _LINES,
+        "Instead of metal and bar: layers of one width from below, such as 1084, 30 x 4, one to a dash.",
+    ),
     Key("at", _LINE, "The usual colour or temperature of its forging heats."),
     Key("size", Inside(ZONE, or_line=True), "The finished size of a piece that is one zone."),
     Key(

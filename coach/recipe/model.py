@@ -33,13 +33,32 @@ class Stock(NamedTuple):
     doubt_share: float = 0.005  # standard uncertainty of the bar's section sizes, as a share
 
 
+class Layer(NamedTuple):
+    """One bar of a stack, as wide as the others."""
+
+    metal: str
+    thickness_mm: float
+
+
 class Piece(NamedTuple):
-    """One lump of one alloy."""
+    """One lump of one alloy, or of layers of several that are welded together."""
 
     name: str
-    metal: str  # a grade's name
+    metal: str  # a grade's name; of layers the one with the most carbon, which hardens
     stock: Stock
     zones: tuple[str, ...]  # in order along the bar from the end that marks are measured from
+    layers: tuple[Layer, ...] = ()  # from below, where it starts from a stack
+
+    @property
+    def shares(self) -> Mapping[str, float]:
+        """Every metal in it, with its share of the whole."""
+        if not self.layers:
+            return {self.metal: 1.0}
+        thick_mm = sum(layer.thickness_mm for layer in self.layers)
+        found: dict[str, float] = {}
+        for layer in self.layers:
+            found[layer.metal] = found.get(layer.metal, 0.0) + layer.thickness_mm / thick_mm
+        return found
 
 
 class ZoneDrawing(NamedTuple):

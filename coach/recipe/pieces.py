@@ -9,11 +9,13 @@ from coach.operations import Shape
 from coach.quantities import read_length_mm, read_share
 from coach.quantities.refusal import NotKnown
 from coach.recipe import words
-from coach.recipe.model import Piece, Stock
+from coach.recipe.model import Layer, Piece, Stock
 from coach.recipe.nodes import Node
 from coach.recipe.shapes import bar_kinds, no_such_size
 
 _NO_SHAPE = Shape("square")
+_LAYER = Shape("flat")
+_FEWEST = 2
 
 
 def read_pieces(node: Node) -> dict[str, Piece]:
@@ -23,7 +25,10 @@ def read_pieces(node: Node) -> dict[str, Piece]:
     for name, told in node.items():
         if not words.NAME.fullmatch(name):
             told.stray(f"{words.echo(name)} cannot be a name: {_NAMING}")
-        pieces[name] = Piece(name, _metal(told), _stock(told), _zones(told, name, homes))
+        layers, stack = _stack(told.get("stack"))
+        metal = max((one.metal for one in layers), key=_carbon, default="") if layers else _metal(told)
+        stock = _stock(told) if stack is None else stack
+        pieces[name] = Piece(name, metal, stock, _zones(told, name, homes), layers)
     if node.is_names and not pieces:
         node.fault("there is no piece here: name one, such as body, with its metal and bar")
     return pieces
@@ -44,6 +49,37 @@ def _metal(told: Node) -> str:
     except GradeFaults as error:
         metal.fault(f"{words.echo(asked)} is no grade that can be read: {' '.join(error.faults)[:300]}")
     return asked
+
+
+def _carbon(metal: str) -> float:
+    """How much carbon a metal has; none where it is not known, which is a finding already."""
+    try:
+        return grade(metal).carbon_share or 0.0
+    except (NotKnown, GradeFaults):
+        return 0.0
+
+
+def _stack(node: Node) -> tuple[tuple[Layer, ...], Stock | None]:
+    """The layers of a stack and the bar that they make together; None where there is no stack."""
+    layers: list[Layer] = []
+    widths: list[float] = []
+    for row in node.rows() if node else ():
+        if not row.is_names:
+            continue
+        row.get("form").word("form of a layer", (_LAYER.kind,))
+        sizes = _section_mm(row, _LAYER)
+        width_mm = sizes.get("width", 1.0)
+        if widths and width_mm != widths[0]:
+            row.fault("the layers of a stack are all as wide as the lowest: saw or draw them to one width")
+        widths.append(width_mm)
+        layers.append(Layer(_metal(row), sizes.get("thickness", 1.0)))
+    if not node:
+        return (), None
+    if len(layers) < _FEWEST:
+        node.fault("a stack has two layers at least, one to a dash, such as 1084, 30 x 4")
+        return (), Stock(_NO_SHAPE, {})
+    thick_mm = sum(layer.thickness_mm for layer in layers)
+    return tuple(layers), Stock(_LAYER, {"width": widths[0], "thickness": thick_mm})
 
 
 def _zones(told: Node, piece: str, homes: dict[str, str]) -> tuple[str, ...]:
@@ -87,7 +123,7 @@ def _section_mm(node: Node, shape: Shape) -> dict[str, float]:
         if name in shape.dimensions:
             length_mm = size.in_unit(read_length_mm)
             sizes[name] = 1.0 if length_mm is None else length_mm
-        elif name not in ("form", "doubt"):
+        elif name not in ("form", "doubt", "metal"):
             size.stray(no_such_size(shape.kind, name))
     for name in shape.dimensions:
         if name not in sizes and name != "length":

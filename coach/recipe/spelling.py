@@ -87,11 +87,16 @@ class Speller:
             spelt = pieces.inside(one.name)
             self.origins.values[spelt.path] = self.origins.keys[spelt.path] = path
             for name, what in (("metal", "such as mild steel"), ("bar", "such as square 20")):
-                if name not in one.told:
+                if "stack" in one.told and name in one.told:
+                    message = f"a stack says the {name} of each layer: leave {name} out"
+                    self.findings.add((*one.from_path(name), name), message, at_key=True)
+                elif "stack" not in one.told and name not in one.told:
                     self.findings.add(path, f"{name} is missing: add {name}:, {what}")
             if "metal" in one.told:
                 spelt.put("metal", one.told["metal"], (*one.from_path("metal"), "metal"), None)
-            if "bar" in one.told:
+            if "stack" in one.told:
+                self._stack(one.told["stack"], (*one.from_path("stack"), "stack"), spelt)
+            elif "bar" in one.told:
                 self._bar(one.told["bar"], (*one.from_path("bar"), "bar"), spelt)
             if "zones" in one.told and "size" in one.told:
                 self.findings.add(
@@ -118,6 +123,21 @@ class Speller:
             spell_bar([Line.of(written, place, self.findings, self.unit)], bar)
         if self._is_wrong_at(place) or not isinstance(written, str):
             spelt.told["stock"] = ""  # nothing more is reckoned from it
+
+    def _stack(self, written: object, place: Path, spelt: Spelt) -> None:
+        """The layers of a stack, each a metal and the section of its bar."""
+        rows: list[object] = []
+        for number, told in enumerate(written if isinstance(written, list) else [written]):
+            layer = Spelt((*spelt.path, "stack", number), self.origins, self.findings)
+            here = (*place, number) if isinstance(written, list) else place
+            self.origins.values[layer.path] = here
+            if isinstance(told, str):
+                line = Line.of(told, here, self.findings, self.unit)
+                layer.put("metal", line.take_part(), line.place(0), None)
+                line.next_part()
+                spell_bar([line], layer)
+            rows.append("" if self._is_wrong_at(here) else layer.told)
+        spelt.put("stack", rows, place, place)
 
     def _zone(self, drawing: Spelt, name: str, written: object, place: Path, *, at_key: bool) -> None:
         zone = drawing.inside(name)

@@ -129,7 +129,7 @@ class _StepReader:
         tests = [name for _, _, name in (one.rpartition(".") for one in checks) if name in SHOP_TESTS]
         first_blow = is_hot_blow(kind, heats) and not self.progress.struck_hot
         self.progress.struck_hot = self.progress.struck_hot or first_blow
-        metals = {self.progress.pieces[zone.piece].metal for zone in worked}
+        metals = {metal for zone in worked for metal in self.progress.pieces[zone.piece].shares}
         known = cautions_of(todo, kind, heats, tests, first_blow=first_blow, metals=metals, amounts=amounts)
         found = (*usual, *known)
         first = [text for text in found if not any(_same_words(text, told) for told in own)]

@@ -59,7 +59,8 @@ def _forms_of_bars(spelt: Told) -> dict[str, str]:
     for name, piece in _told(spelt.get("pieces")).items():
         zones = _told(piece).get("zones", name)
         for zone in zones if isinstance(zones, list) else [zones]:
-            found[str(zone)] = str(_told(_told(piece).get("stock")).get("form"))
+            stock = _told(_told(piece).get("stock"))
+            found[str(zone)] = "flat" if "stack" in _told(piece) else str(stock.get("form"))
     return found
 
 
@@ -70,6 +71,12 @@ def _told(value: object) -> Told:
 def _piece(name: str, piece: Told, drawing: Told) -> Iterator[str]:
     if "metal" in piece:
         yield f"    metal: {_scalar(piece['metal'])}"
+    layers = piece.get("stack")
+    if isinstance(layers, list):
+        yield "    stack:"
+        for one in map(_told, layers):
+            line = f"{one.get('metal')}, {bar_line(one)}"
+            yield f"      - {_scalar(line)}"
     if "stock" in piece:
         yield f"    bar: {_scalar(bar_line(_told(piece['stock'])))}"
     zones = piece.get("zones")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import NamedTuple
@@ -154,8 +155,8 @@ def _stock(piece: PlannedPiece, shown: Shown, drawn: str) -> Section:
 
 
 def bar_text(piece: PlannedPiece, shown: Shown) -> str:
-    """A piece's bar: its metal, its section, how much of it and what that weighs."""
-    return sentence(_bar(piece), shown)
+    """A piece's bar or its stack: its metal, its section, how much of it and what that weighs."""
+    return " ".join(filter(None, (sentence(_bar(piece), shown), _layers_text(piece))))
 
 
 def section_text(piece: PlannedPiece, shown: Shown) -> str:
@@ -170,7 +171,28 @@ def _section(piece: PlannedPiece) -> Words:
 
 
 def _bar(piece: PlannedPiece) -> Words:
+    if piece.stack:
+        return say("{}, each {} long, {} in all", _stacked(piece), piece.length, piece.mass)
     return say("{}, {}: {} of it, {}", piece.metal, _section(piece), piece.length, piece.mass)
+
+
+def _stacked(piece: PlannedPiece) -> Words:
+    """The bars of a stack, those alike told together."""
+    alike = Counter(piece.stack)
+    bars = (
+        say("{} of {}, {:n} × {}", count, one.metal, one.sizes[0], one.sizes[1])
+        for one, count in alike.items()
+    )
+    return run_on(bars, "; ")
+
+
+def _layers_text(piece: PlannedPiece) -> str:
+    """How the layers of a stack lie, and how many they come to; nothing of a bar."""
+    if not piece.stack:
+        return ""
+    row = ", ".join(one.metal for one in piece.stack)
+    folded = f", folded to {piece.layers}" if piece.layers > len(piece.stack) else ""
+    return f"{len(piece.stack)} layers{folded}, from below {row}."
 
 
 def _left_over(piece: PlannedPiece) -> Words:

@@ -233,7 +233,9 @@ def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str
 def _bars(metal: MetalTaken, shown: Shown) -> Iterator[str]:
     for piece in metal.pieces:
         sizes = run_on((say("{}", size) for size in piece.stock.sizes), " × ")
-        bar = say("{}, {} {}", piece.metal, piece.stock.form, sizes)
+        layers = f" in {piece.layers} layers" if piece.layers else ""
+        metals = " and ".join(dict.fromkeys(one.metal for one in piece.stack)) or piece.metal
+        bar = say("{}{}, {} {}", metals, layers, piece.stock.form, sizes)
         yield sentence(say("{} of {}, for the {}", piece.length, bar, piece.piece), shown)
 
 
