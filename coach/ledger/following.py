@@ -21,14 +21,7 @@ from coach.ledger.course import (
 )
 from coach.ledger.doubting import widened, worn_further
 from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
-from coach.ledger.judging import (
-    as_a_run_takes,
-    believable,
-    beside_its_hottest,
-    beside_its_like,
-    extra,
-    in_light_of_others,
-)
+from coach.ledger.judging import believable, extra, in_one_light
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.reading import (
@@ -166,11 +159,7 @@ class _Going:
 
     def course(self, as_typed: Sequence[Mark]) -> Course:
         """The step as far as it went, its readings in the order they were typed."""
-        step, places = self._step, {mark.entry: place for place, mark in enumerate(as_typed)}
-        lit = [in_light_of_others(self._plan, step, one, self.outcomes, self._marks) for one in self.outcomes]
-        lit = [beside_its_like(step, one, self.outcomes) for one in lit]
-        lit.sort(key=lambda one: places[one.mark.entry])
-        lit = [as_a_run_takes(step, beside_its_hottest(step, one, lit), lit) for one in lit]
+        lit = in_one_light(self._plan, self._step, self.outcomes, self._marks, as_typed)
         return Course(
             self._step,
             self._start,

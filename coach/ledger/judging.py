@@ -76,6 +76,17 @@ def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
     return Outcome(mark, None, judged, limits, soaked=wanted if limits != wanted else None)
 
 
+def in_one_light(
+    plan: Plan, step: Step, outcomes: Sequence[Outcome], marks: Sequence[Mark], as_typed: Sequence[Mark]
+) -> list[Outcome]:
+    """The readings of a step, each in the light of the others, in the order they were typed."""
+    places = {mark.entry: place for place, mark in enumerate(as_typed)}
+    lit = [in_light_of_others(plan, step, one, outcomes, marks) for one in outcomes]
+    lit = [beside_its_like(step, one, outcomes) for one in lit]
+    lit.sort(key=lambda one: places[one.mark.entry])
+    return [as_a_run_takes(step, beside_its_hottest(step, one, lit), lit) for one in lit]
+
+
 def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
     """What has its like on the other side is to be as that: each within a bare size's margin of their mean.
 
