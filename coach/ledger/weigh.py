@@ -37,6 +37,10 @@ _SHORTER_SHARE = 0.03
 #: A thickness may be asked for this share above what there is, for its tolerance and the bar's (judgement).
 _THICKER_SHARE = 0.05
 
+#: Heats that are reckoned from a composition may be so far off, in °C: they come out up to 50 colder than
+#: what is published (judgement).
+_RECKONED_OFF_C = 50.0
+
 
 class Cannot(StrEnum):
     """What will not work."""
@@ -263,7 +267,8 @@ def _hardened(plan: Plan, step: Step) -> Iterator[Finding]:
         except CannotHarden:
             continue  # an unknown steel has no heat of its own to hold this against
         heat_c = step.temperature_c
-        if heat_c is not None and not advice.low.value <= heat_c <= advice.high.value:
+        slack_c = _RECKONED_OFF_C if advice.reckoned else 0.0
+        if heat_c is not None and not advice.low.value - slack_c <= heat_c <= advice.high.value + slack_c:
             heats = Span(advice.low.value, advice.high.value, Kind.TEMPERATURE)
             words = say("{} hardens from {}, not at {}.", metal.name, heats, celsius(heat_c))
             yield _at_step(Cannot.HARDEN_FROM, step, words)

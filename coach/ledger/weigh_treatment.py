@@ -11,7 +11,7 @@ from coach.ledger.tempered import temper_heat_c, thickness_mm
 from coach.ledger.weigh_heat import untempered
 from coach.metals.grade_file import Grade
 from coach.metals.tempering import LOWEST_C, RUN_HOURS
-from coach.metals.transformation import lower_critical, upper_critical
+from coach.metals.transformation import is_beyond_alloys, lower_critical, upper_critical
 from coach.operations import Does
 from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
@@ -73,7 +73,7 @@ def _wrong_heat(step: Step, metal: Grade) -> Iterator[Words]:
     if high_c is not None and heat_c > high_c + _COARSE_ABOVE_C:
         words = "{} leaves {} coarser than it was: it is normalised at {} at most."
         yield say(words, celsius(heat_c), metal.name, celsius(high_c))
-    if not step.does(Does.NORMALISES) or not metal.composition:
+    if not step.does(Does.NORMALISES) or not _turns(metal):
         return
     turns, turned = lower_critical(metal.nominal), upper_critical(metal.nominal)
     if heat_c < turns.celsius:
@@ -82,6 +82,11 @@ def _wrong_heat(step: Step, metal: Grade) -> Iterator[Words]:
     elif heat_c < turned.celsius:
         words = "{} normalises only part of it: {} is not all turned below about {}."
         yield say(words, celsius(heat_c), metal.name, celsius(turned.celsius))
+
+
+def _turns(metal: Grade) -> bool:
+    """Whether it is known where a steel turns."""
+    return bool(metal.composition) and not is_beyond_alloys(metal.nominal)
 
 
 def _wrong_temper(plan: Plan, step: Step) -> Iterator[Words]:
@@ -98,7 +103,7 @@ def _wrong_temper(plan: Plan, step: Step) -> Iterator[Words]:
             "{} tempers nothing: below {} hardened steel stays as it is.", celsius(heat_c), celsius(LOWEST_C)
         )
     for metal in steels_of(plan, step):
-        if metal.composition and heat_c >= lower_critical(metal.nominal).celsius:
+        if _turns(metal) and heat_c >= lower_critical(metal.nominal).celsius:
             words = "{} is no temper: {} turns from about {}, and is hard no more."
             yield say(words, celsius(heat_c), metal.name, celsius(lower_critical(metal.nominal).celsius))
 

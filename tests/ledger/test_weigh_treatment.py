@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable, Iterator
+from importlib import resources
+
 import pytest
 
 from coach.ledger.weigh import Cannot, weigh
+from coach.metals.grade import keep_to
 from coach.telling.words import write
 from tests.ledger.recipes import planned
 
@@ -94,3 +99,29 @@ def test_what_is_tempered_may_be_warmed_to_straighten_it_no_hotter_than_its_temp
 
     assert not undone("200 °C")
     assert undone("400 °C")
+
+
+GRADE = (resources.files("coach.metals") / "grades" / "1084.toml").read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def own() -> Iterator[Callable[[str], None]]:
+    """Lets the recipes' 1084 be of another file's text."""
+    yield lambda text: keep_to({"1084": text})
+    keep_to({})
+
+
+def test_where_a_steel_of_much_alloy_turns_nobody_knows(own: Callable[[str], None]) -> None:
+    # With 12 % of chromium Ac1 would come out at 920 °C; D2 turns at some 800 °C (from memory).
+    own(re.sub(r"(?m)^Mn = ", "Cr = [11, 12, 13]\nMn = ", GRADE))
+    assert found(BAR.replace("at 860 °C", "at 700 °C")) == []
+
+
+def test_a_reckoned_hardening_heat_is_not_held_against_a_recipe_to_the_degree(
+    own: Callable[[str], None],
+) -> None:
+    # 1084: Ac1 720.8 and 30 to 60 °C make 751 to 781 °C; 800 to 830 are published (confirmed second-hand).
+    own(re.sub(r"\[hardening_\w+_c\]\nvalue = \d+\nsource = .*\n", "", GRADE))
+    assert [one for one in weigh(planned(BAR)) if one.what is Cannot.HARDEN_FROM] == []
+    (one,) = [one for one in weigh(planned(BAR.replace("815", "950"))) if one.what is Cannot.HARDEN_FROM]
+    assert "not at 950 °C" in write(one.sentence)
