@@ -31,7 +31,12 @@ _LINES: Final = Text(200, several=True, schema=_TEXTS)
 _PROSES: Final = Text(4000, several=True, schema=_TEXTS)
 #: A line of sizes and words with commas, which `coach.recipe.spelling` reads.
 _SIZES: Final = Text(400, schema=_NUMBER)
-_LENGTH_OR_NONE: Final = Text(read=lambda text, _, unit: read_length_or_none(text, unit), schema=_NUMBER)
+#: As an editor sees a length, or none: what else may be wrong with it the reader says.
+_A_LENGTH: Final = {
+    **_NUMBER,
+    "pattern": "^ *([Nn]one|[-0-9½¼¾.,/ ]+((mm|cm|m|ft|in|inch|foot|feet|['\"])[-0-9/ ]*)*) *$",
+}
+_LENGTH_OR_NONE: Final = Text(read=lambda text, _, unit: read_length_or_none(text, unit), schema=_A_LENGTH)
 _SHARE_OR_NONE: Final = Text(read=lambda text, *_: read_share_or_none(text))
 _ANSWER: Final = Text(
     word="answer", known=(*words.YES, *words.NO), schema={"enum": ["yes", "no", True, False]}
