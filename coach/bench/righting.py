@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.entering import EntryFault
@@ -23,6 +23,10 @@ from coach.recipe.model import Recipe, Step
 if TYPE_CHECKING:
     from coach.ledger.remedies import Failed
 
+#: Of what was read too hot: it is looked at, and what burnt is cut off (common practice, no source).
+_BURNT = "may be burnt"
+#: No iron and no steel burns below this, in °C (computed, of the most carbon that steel has).
+_NONE_BURNS_C = 1000.0
 #: What a size apart from the metal is: the radius of a bend, a gap, an angle.
 _APART = (Kind.LENGTH, Kind.GAP, Kind.ANGLE)
 
@@ -89,7 +93,32 @@ def rights(state: JobState) -> tuple[Right, ...]:
         waits = told is not None and told.not_yet
         at = state.counted[number].at
         found.append(Right(number, text, reading.zone, step.number, at, failed and not waits))
+    burnt = {number: (zone, step) for number, zone, step in _burnt(state)}
+    found = [one._replace(text=f"{one.text}, {_BURNT}") if one.entry in burnt else one for one in found]
+    found += (
+        Right(number, _BURNT, zone, step.number, state.counted[number].at, failed=False)
+        for number, (zone, step) in burnt.items()
+        if all(one.entry != number for one in found)
+    )
     return tuple(sorted((one for one in found if one.entry not in settled), key=lambda one: one.entry))
+
+
+def _burnt(state: JobState) -> Iterator[tuple[int, str, Step]]:
+    """The first reading of each zone that tells of a heat its metal must be feared to burn at."""
+    from coach.fire.limits import burns_above
+    from coach.ledger.hot_work import grades_in
+
+    told: set[str] = set()
+    for course in state.courses():
+        for outcome in course.outcomes:
+            reading = outcome.mark.reading
+            heat_c = reading.size_mm if reading.dimension == "temperature" else reading.hot_c
+            if heat_c is None or heat_c < _NONE_BURNS_C or reading.zone in told:
+                continue
+            of_zone = course.step._replace(zones=(reading.zone,), heated=(), lays=None)
+            if any(burns_above(metal, heat_c) for metal in grades_in(state.plan, of_zone)):
+                told.add(reading.zone)
+                yield outcome.mark.entry, reading.zone, course.step
 
 
 def failed_tests(state: JobState, listed: Sequence[Right]) -> tuple[Failed, ...]:
@@ -138,6 +167,11 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
         if not failed and (test := SHOP_TESTS.get(outcome.mark.reading.dimension)) and test.spoils
     }
     wrong = {outcome.mark.entry for outcome, _, _ in _left_wrong(state)}
+    burnt = next((one for one in listed if one.text.endswith(_BURNT)), None)
+    if burnt is not None:
+        return run_on(
+            (burnt.words, "Look for what is pitted or crumbles: it is cut off, no heat mends it."), ". "
+        )
     failed = not_mended(state, listed) or next((one for one in listed if one.entry in wrong), None)
     if failed is not None:
         return run_on((failed.words, _what_to_do(state, failed)), ". ")

@@ -10,6 +10,7 @@ from coach.telling.entered import answer_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
+from tests.told import why
 
 TREATED = """
 title: Hardened bar
@@ -254,3 +255,23 @@ def test_a_run_of_colours_is_not_held_to_the_hours_of_a_soak(soak: str, is_short
     session.read("poll.temperature", "bluish purple")
     session.done()
     assert ("poll: soak too short (step 4)" in listed(session)) is is_short
+
+
+def test_what_was_read_hot_enough_to_burn_stays_on_the_list_until_it_is_looked_at() -> None:
+    # C45 is feared to burn from about 1290 °C, 50 °C above what handbooks allow (from memory).
+    session = at_step(3)
+    session.read("poll.temperature", "1310 °C")
+    assert listed(session) == ["poll: temperature too high, may be burnt (step 3)"]
+    session.read("poll.temperature", "840 °C")
+    assert listed(session) == ["poll: may be burnt (step 3)", "poll: temperature too high (step 3)"]
+    assert "cut off" in why(session.standing())
+
+
+def test_a_forging_heat_that_burns_is_on_the_list_as_well() -> None:
+    session = begun(TREATED)
+    answer = session.read("poll.side", "29.5", hot="1310 °C")
+    assert listed(session) == ["poll: may be burnt (step 1)"]
+    assert session.standing().verdict is PlanState.TIGHT
+    assert answer.entry is not None
+    session.strike(answer.entry)
+    assert listed(session) == []
