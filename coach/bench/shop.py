@@ -29,6 +29,7 @@ from coach.log.names import JOB_NAMES, LONGEST_JOB, as_kept, is_job_name, meant
 from coach.log.status import JobStatus
 from coach.metals.grade import keep_to, own_text
 from coach.quantities.errors import did_you_mean
+from coach.quantities.moments import on_the_wall
 from coach.quantities.refusal import Refusal
 from coach.quantities.units import System
 from coach.quantities.words import NOTHING, Words, run_on, say
@@ -88,7 +89,7 @@ class Shop:
         return any(copy[1:] == today for copy in copies_in(self._copies[0], path.name))
 
     def _today(self) -> date:
-        return self._clock().astimezone().date()
+        return on_the_wall(self._clock()).date()
 
     def keep_copies(self) -> Words:
         """Keep copies of the log as it is now, and say why one could not be made; nothing when all could.

@@ -23,6 +23,7 @@ from coach.operations import operation
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, grams, mm, seconds
 from coach.quantities.figure import Span
+from coach.quantities.moments import on_the_wall
 from coach.recipe.model import Step
 
 #: Nobody works so long without an entry: the smith was away, though no rest was entered (our choice).
@@ -136,7 +137,7 @@ def time_taken(entries: Sequence[Entry], state: JobState) -> TimeTaken:
     return TimeTaken(
         began_at=entries[0].at,
         ended_at=ended_at,
-        days=len({datetime.fromisoformat(at).astimezone().date() for at in during}),
+        days=len({on_the_wall(datetime.fromisoformat(at)).date() for at in during}),
         planned=state.first_plan.recipe.duration,
         planned_at_the_fire=at_the_fire(taken.planned),
         in_all=seconds(sum(worked.values())),

@@ -10,6 +10,7 @@ from coach.bench.entering import EntryFault, Then
 from coach.bench.in_hand import as_entered
 from coach.bench.replay import JobState
 from coach.log.kinds.done import Done
+from coach.quantities.moments import on_the_wall
 
 _MOMENT: Final = re.compile(r"(?:(?P<day>\d{4}-\d\d-\d\d)[ T])?(?P<hour>\d{1,2}):(?P<minute>\d\d)", re.ASCII)
 _WANTED: Final = "type a time of today such as 14:30, or a day and a time such as 2026-11-25 14:30"
@@ -50,11 +51,11 @@ def _moment(typed: str, now: datetime, began: datetime) -> datetime:
     found = _MOMENT.fullmatch(typed.strip())
     if found is None:
         raise EntryFault(f"{typed[:30]!r} is no time: {_WANTED}.")
-    here = now.astimezone()
+    here = on_the_wall(now)
     try:
         day = datetime.fromisoformat(found["day"] or f"{here:%Y-%m-%d}")
         # The whole minute is meant: what was entered in it came before.
-        meant = day.replace(hour=int(found["hour"]), minute=int(found["minute"]), second=59).astimezone()
+        meant = on_the_wall(day.replace(hour=int(found["hour"]), minute=int(found["minute"]), second=59))
     except (ValueError, OverflowError):
         raise EntryFault(f"{typed[:30]!r} is not in the calendar or on the clock: {_WANTED}.") from None
     if meant.replace(second=0) > here:

@@ -25,6 +25,10 @@ def main(argv: Sequence[str] | None = None) -> int:
         return code
     except KeyboardInterrupt:  # while the little that is needed for this was loaded
         return 130
+    except RuntimeError as error:  # the same while a class was made, before Python 3.12
+        if not isinstance(error.__cause__, KeyboardInterrupt):
+            raise
+        return 130
     finally:
         if argv is None:
             # The process ends with this, and need not look through all that it holds for rubbish once more.

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from coach.cli.codes import GOOD, PIPE_CLOSED, UNTOLD
 from coach.cli.masks import for_the_user_alone
-from coach.cli.stopping import code_of, stop_if_told, stops_in_order
+from coach.cli.stopping import code_of, stop_if_told, stops_in_order, told_to_stop
 from coach.cli.streams import let_go_of, make_ready, say_aside
 
 if TYPE_CHECKING:
@@ -30,24 +30,25 @@ def carry_out(words: Sequence[str]) -> int:
             return _answered(words, is_heard=make_ready())
     except KeyboardInterrupt as stop:
         return code_of(stop)
+    except Exception as error:
+        if (stopped := told_to_stop(error)) is None:
+            raise
+        return code_of(stopped)
     finally:
         if was_collecting:
             gc.enable()
 
 
 def _answered(words: Sequence[str], *, is_heard: bool) -> int:
+    as_json = False
     try:
-        told = _of_itself(words)
-    except Exception as error:
-        return _print_trouble(error, words, as_json=False)
-    if told is not None:
-        return _written(told, None, is_heard=is_heard)
-    from coach.cli.line import understood, wants_json
-    from coach.metals import look_in
-    from coach.places import grade_folder
+        if (told := _of_itself(words)) is not None:
+            return _written(told, None, is_heard=is_heard)
+        from coach.cli.line import understood, wants_json
+        from coach.metals import look_in
+        from coach.places import grade_folder
 
-    as_json, answer = wants_json(words), None
-    try:
+        as_json = wants_json(words)
         look_in(grade_folder())  # before what was typed is read: it may name a grade of the smith's own
         run, asked = understood(words)
         answer = run(asked)

@@ -70,6 +70,15 @@ def stop_if_told() -> None:
         raise Stopped(_told[0])
 
 
+def told_to_stop(error: BaseException) -> KeyboardInterrupt | None:
+    """What told the program to stop where that came out as another error; None where it did not.
+
+    While a class is made, Python before 3.12 makes a RuntimeError of it.
+    """
+    cause = error.__cause__ or error.__context__
+    return cause if cause is None or isinstance(cause, KeyboardInterrupt) else told_to_stop(cause)
+
+
 def stop_no_more() -> None:
     """From now on, when all is answered, signals to stop change nothing: the program ends by itself."""
     for number in _TOLD_BY:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import TYPE_CHECKING, Final
 
+from coach.quantities.moments import on_the_wall
 from coach.quantities.words import NOTHING, Words, say
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ _LONG_AGO_DAYS: Final = 60  # from here on the date says more
 
 def moment(at: str, how: str = "%Y-%m-%d %H:%M") -> str:
     """A day and a time, `2026-11-25 09:30`, or however it is to be told; "" for none."""
-    return f"{datetime.fromisoformat(at).astimezone():{how}}" if at else ""
+    return f"{on_the_wall(datetime.fromisoformat(at)):{how}}" if at else ""
 
 
 def ago(at: str, now: str) -> str:
@@ -54,7 +55,7 @@ def seconds_ago(at: str, now: str) -> float:
 
 
 def _days_between(at: str, now: str) -> int:
-    then, today = (datetime.fromisoformat(one).astimezone().date() for one in (at, now))
+    then, today = (on_the_wall(datetime.fromisoformat(one)).date() for one in (at, now))
     return (today - then).days
 
 

@@ -100,6 +100,18 @@ def test_a_command_that_is_told_to_stop_at_an_awkward_moment_ends_as_told(
     assert "not any more" not in coach("history", job).out
 
 
+@pytest.mark.parametrize(
+    ("loading", "number"),
+    [("coach.cli.boundary", signal.SIGINT), *(("coach.cli.line", number) for number in SIGNALS)],
+)
+def test_a_signal_while_a_class_is_made_is_no_other_error(
+    coach: Coach, loading: str, number: signal.Signals
+) -> None:
+    noting = [sys.executable, "-m", *stopped_at(loading, number, "note", coach.job(), "not any more")]
+    done = subprocess.run(noting, capture_output=True, check=False, cwd=ROOT)
+    assert (done.returncode, done.stdout, done.stderr) == (128 + number, b"", b"")
+
+
 def test_a_signal_that_comes_where_nothing_can_be_raised_makes_no_noise(coach: Coach) -> None:
     job = coach.job()
     noting = [sys.executable, "-m", *stopped_at("let go of", signal.SIGTERM, "note", job, "a note")]

@@ -304,3 +304,13 @@ def test_a_copy_for_which_there_is_no_room_is_not_told_by_the_name_it_has_meanwh
     done = run(home, "backups", "--now")
     assert ".part" not in done.stdout + done.stderr
     assert "A new file in" in done.stdout or "cannot be" in done.stdout
+
+
+def test_a_zone_that_there_is_none_of_keeps_nothing_from_being_entered(home: Path) -> None:
+    for words in (
+        ("note", "first-hook", "x"),
+        ("history", "first-hook"),
+        ("sheet", "first-hook"),
+        ("begin", "first-hook"),
+    ):
+        is_told_well(run(home, *words, TZ="QQQ25"), 0)
