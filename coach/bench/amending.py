@@ -39,6 +39,12 @@ class Amending(JobInHand):
             raise EntryFault("The job could not go on by that file: {}", trouble)
         return FileAmended(changes, before, Stands.of(standing_of(self._entries, state), state.plan))
 
+    def forged(self) -> str:
+        """The recipe that the job was really forged by so far, as the text of a file."""
+        from coach.bench.forged import forged_text
+
+        return forged_text(self._state, self._entries)
+
     @enters
     def amend(self, text: str, source: str) -> Answer:
         """Follow the recipe's file as it is now from the step in hand on; it can be struck out again.

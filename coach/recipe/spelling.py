@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Final
+from typing import Any, Final
 
 from coach.operations import Operation, operations
 from coach.operations.does import Does, HeatKind
 from coach.recipe import words
 from coach.recipe.alike import Alike
 from coach.recipe.findings import AT_KEY, Findings, Path
-from coach.recipe.keys import STEP
+from coach.recipe.keys import STEP, unit_of
 from coach.recipe.line import Line
 from coach.recipe.spelt import Origins, Spelt
 from coach.recipe.step_lines import StepLines
@@ -305,3 +305,11 @@ class Speller:
             spelt.put("temperature", value, place, place)
         else:
             spelt.put("colour", value, place, place)
+
+
+def spelt_out(text: str, source: str) -> dict[str, Any]:
+    """The recipe of a text spelt out; raises RecipeFaults where it cannot be taken apart."""
+    from coach.recipe.tree import read_plain
+
+    plain = read_plain(text.removeprefix("\ufeff"), source)
+    return Speller(plain.tree, unit_of(plain.tree)).spell()

@@ -1,0 +1,182 @@
+"""The recipe that a job was really forged by, as a file: with its ways back, amendments and heats taken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from coach.bench.replay import JobState
+from coach.ledger.amendment import Again
+from coach.log.entries import Entry
+from coach.log.kinds.amended import Amended
+from coach.log.kinds.note import Note
+from coach.log.kinds.way_back import WayBackTaken
+from coach.operations import operation
+from coach.operations.does import HeatKind
+from coach.quantities import Kind, Limits
+from coach.recipe.limits_written import limits_text
+from coach.recipe.model import Recipe, Step, ZoneDrawing
+from coach.recipe.remarks import with_remarks
+from coach.recipe.spelling import spelt_out
+from coach.recipe.words import DRAWING
+from coach.recipe.writing import write_recipe
+
+Told = dict[str, Any]
+
+
+class _Row(NamedTuple):
+    """A step of the job and where it was written."""
+
+    spelt: Told  # as its file spells it out
+    base: Step  # as it is read there
+    of: tuple[str, int] | None  # its file's text and its place there; None for one that was put in
+
+
+def forged_text(state: JobState, entries: Sequence[Entry]) -> str:
+    """The text of the recipe; raises RecipeFaults where the job's own can no longer be read.
+
+    Steps that are done have the heats that they took; sizes and targets are those that its ways
+    back left. Remarks stand where they stood, notes at their steps.
+    """
+    from coach.recipe.reader import read_recipe
+
+    recipe = state.plan.recipe
+    rows = _rows(state, entries)
+    base = read_recipe(recipe.text, recipe.source)
+    spelt = spelt_out(recipe.text, recipe.source)
+    spelt.pop("margin", None)
+    drawing: dict[str, Told] = dict(spelt["drawing"])
+    for zone, drawn in recipe.drawing.items():
+        drawing[zone] = _zone(drawing[zone], base.drawing[zone], drawn, recipe)
+    spelt["drawing"] = drawing
+    taken = {record.step.number: record.heats for record in state.records}
+    steps = [
+        _step(row, step, recipe, taken.get(step.number)) for row, step in zip(rows, recipe.steps, strict=True)
+    ]
+    spelt["steps"] = steps
+    places = [row.of for row in rows]
+    return with_remarks(write_recipe(spelt), recipe.text, places, _notes(state, entries))
+
+
+def _rows(state: JobState, entries: Sequence[Entry]) -> list[_Row]:
+    """Each step of the job's recipe with the file that it was written in."""
+    first = state.first_plan.recipe
+    rows = list(_rows_of(first.text, first.source))
+    for entry in entries:
+        body = entry.body
+        if entry.number not in state.counted:
+            continue
+        if isinstance(body, Amended):
+            rows[body.step - 1 :] = list(_rows_of(body.text, body.source))[body.cut :]
+        elif isinstance(body, WayBackTaken):
+            rows = _put_in(rows, body.amendment.again)
+    return rows
+
+
+def _rows_of(text: str, source: str) -> Iterator[_Row]:
+    from coach.recipe.reader import read_recipe
+
+    read, spelt = read_recipe(text, source), spelt_out(text, source)
+    for at, (step, told) in enumerate(zip(read.steps, spelt["steps"], strict=True)):
+        yield _Row(told, step, (text, at))
+
+
+def _put_in(rows: Sequence[_Row], again: Sequence[Again]) -> list[_Row]:
+    found = []
+    for number, row in enumerate(rows, 1):
+        found.append(row)
+        for one in (one for one in again if one.after == number):
+            found.append(rows[one.like - 1]._replace(of=None))
+    return found
+
+
+def _zone(spelt: Told, base: ZoneDrawing, drawn: ZoneDrawing, recipe: Recipe) -> Told:
+    """A zone with the sizes that the job works to in the end."""
+    changed = {
+        name: limits_text(limits, recipe.system)
+        for name, limits in drawn.limits.items()
+        if limits != base.limits.get(name)
+    }
+    told = {**spelt, **changed}
+    if drawn.allowance_share:
+        told["allowance"] = f"{100.0 * drawn.allowance_share:.2f}".rstrip("0").rstrip(".") + " %"
+    return told
+
+
+def _step(row: _Row, step: Step, recipe: Recipe, taken: int | None) -> Told:
+    told = {**row.spelt}
+    if step.again:
+        told = _again(row, step, recipe)
+    elif step.targets != row.base.targets or _drawn_otherwise(row, step, recipe):
+        told |= _aim(row, step, recipe)
+    if step.loses != row.base.loses and step.loses.length_mm is not None:
+        told["loses"] = f"{limits_text(_exact(step.loses.length_mm), recipe.system)} {recipe.system}"
+    heats = step.heats if taken is None else taken
+    said = taken is not None or (step.heats_said and step.heats != row.base.heats)
+    if said and heats != row.base.heats and step.heat_kind is not HeatKind.COLD:
+        told["heats"] = str(heats)
+    return told
+
+
+def _exact(size: float) -> Limits:
+    return Limits(size, size, size, stated=False)
+
+
+def _drawn_otherwise(row: _Row, step: Step, recipe: Recipe) -> bool:
+    """Whether a step that asks for the drawing would ask for other sizes by the drawing as it is now."""
+    if row.spelt.get("to") != DRAWING:
+        return False
+    drawn = recipe.drawing[step.zones[0]].limits
+    return any(step.targets.get(name, limits) != limits for name, limits in drawn.items())
+
+
+def _aim(row: _Row, step: Step, recipe: Recipe) -> Told:
+    """The sizes that a step works to, each said by itself where they are no longer the drawing's."""
+    todo = operation(step.operation)
+    asked = row.spelt.get("besides" if row.spelt.get("to") == DRAWING else "to")
+    was: Mapping[str, str] = asked if isinstance(asked, Mapping) else {}
+    drawn = recipe.drawing[step.zones[0]] if step.zones else None
+    same = drawn is not None and all(
+        step.targets.get(name) == limits for name, limits in drawn.limits.items()
+    )
+    sizes = {}
+    for name, limits in step.targets.items():
+        if name in was and limits == row.base.targets.get(name):
+            sizes[name] = was[name]
+        else:
+            kind = todo.kind_of(name) or Kind.LENGTH
+            sizes[name] = limits_text(limits, recipe.system, kind)
+    if row.spelt.get("to") != DRAWING:
+        return {"to": sizes}
+    if same and drawn is not None:
+        return {}
+    shape = step.shape
+    form = {"form": shape.kind, **shape.options} if shape is not None else {}
+    return {"to": sizes, "besides": {}, **form}
+
+
+def _again(row: _Row, step: Step, recipe: Recipe) -> Told:
+    """A step that was done once more: its heat, its tests and no sizes."""
+    kept = ("quench", "temperature", "colour", "flux", "keep", "how", "watch", "caution", "gauge")
+    told: Told = {name: row.spelt[name] for name in kept if name in row.spelt}
+    extras = (
+        {name: text for name, text in dict(row.spelt.get("to") or {}).items() if name in step.targets}
+        if isinstance(row.spelt.get("to"), Mapping)
+        else {}
+    )
+    zone = step.zones[0]
+    told |= {"do": step.operation, "zone": zone, "title": step.title, "heats": str(step.heats)}
+    told |= {"to": extras} if extras else {}
+    others = [one for one in step.heated if one != zone and one not in recipe.welds]
+    told |= {"heated": [zone, *others]} if others else {}
+    checks = [name.removeprefix(f"{zone}.") for name in step.checks]
+    return told | ({"check": checks} if checks else {})
+
+
+def _notes(state: JobState, entries: Sequence[Entry]) -> dict[int, list[str]]:
+    """What was written down at each step."""
+    found: dict[int, list[str]] = {}
+    for entry in entries:
+        if isinstance(entry.body, Note) and entry.number in state.counted:
+            found.setdefault(entry.body.step, []).append(" ".join(entry.body.text.split()))
+    return found
