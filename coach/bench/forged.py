@@ -14,12 +14,12 @@ from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
 from coach.operations.does import HeatKind
 from coach.quantities import Kind, Limits
+from coach.recipe import writing
 from coach.recipe.limits_written import limits_text
 from coach.recipe.model import Recipe, Step, ZoneDrawing
 from coach.recipe.remarks import with_remarks
 from coach.recipe.spelling import spelt_out
 from coach.recipe.words import DRAWING
-from coach.recipe.writing import write_recipe
 
 Told = dict[str, Any]
 
@@ -55,7 +55,7 @@ def forged_text(state: JobState, entries: Sequence[Entry]) -> str:
     ]
     spelt["steps"] = steps
     places = [row.of for row in rows]
-    return with_remarks(write_recipe(spelt), recipe.text, places, _notes(state, entries))
+    return with_remarks(writing.write_recipe(spelt), recipe.text, places, _notes(state, entries))
 
 
 def _rows(state: JobState, entries: Sequence[Entry]) -> list[_Row]:
