@@ -13,7 +13,7 @@ from coach.bench.verdicts import Why, how_it_stands
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.head import Head, head
 from coach.ledger.laid_steel import SteelToLay, laid_steels
-from coach.ledger.plan import BarOfZone, Plan, PlannedCut, PlannedPiece
+from coach.ledger.plan import BarOfZone, Plan, PlannedCut, PlannedPiece, Row
 from coach.ledger.questions import Question, questions
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding, weigh
@@ -67,6 +67,7 @@ class Planned(NamedTuple):
     duration: str  # as the recipe says it
     tools: tuple[str, ...]
     pieces: tuple[PlannedPiece, ...]
+    rows: tuple[Row, ...]  # of pieces that are taken from one bar
     cuts: tuple[PlannedCut, ...]
     steps: tuple[PlannedStep, ...]
     sizes: tuple[FinishedSize, ...]  # of the drawing, as they can be expected
@@ -101,6 +102,7 @@ def planned_tool(plan: Plan) -> Planned:
         duration=recipe.duration,
         tools=recipe.tools,
         pieces=tuple(_piece(piece, found) for piece in plan.pieces.values()),
+        rows=plan.rows,
         cuts=plan.cuts,
         steps=tuple(_step(plan, step, doubts) for step in recipe.steps),
         sizes=found.sizes(recipe),

@@ -101,8 +101,7 @@ def _cautions(plan: Plan, step: Step) -> tuple[str, ...]:
 
 def _layers(plan: Plan, stage: Stage) -> tuple[Words, ...]:
     """How many layers of a stack lie on each other after a step; nothing where it is no stack's."""
-    way = [one for one in plan.stages[stage.zone] if one.step.number <= stage.step.number]
-    count = layers_of(plan.recipe, stage.zone, way)
+    count = layers_of(plan.recipe, stage.zone, plan.stages, stage.step.number)
     return (say("{} layers of the stack lie on each other here.", count),) if count else ()
 
 

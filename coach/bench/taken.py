@@ -164,7 +164,8 @@ def metal_taken(state: JobState) -> MetalTaken | None:
     now, plan = state.now, state.plan
     if now is None:
         return None
-    pieces = tuple(state.first_plan.pieces.values())
+    sources = plan.recipe.sources  # a bar that others are taken from counts as theirs
+    pieces = tuple(one for name, one in state.first_plan.pieces.items() if name not in sources)
     planned_g, planned_lost_g = sum(piece.mass.value for piece in pieces), _lost_g(state.first_plan)
     marked, measured = _before_work(state)
     used = _mass(plan, marked, plan.recipe.steps[0])
@@ -190,6 +191,7 @@ def _lost_g(plan: Plan) -> float:
     return sum(
         sum(stage.taken_mm3.values()) * piece_density_g_mm3(plan.recipe.piece_of(zone))
         for zone, stages in plan.stages.items()
+        if plan.recipe.piece_of(zone).name not in plan.recipe.sources
         for stage in stages
     )
 
@@ -215,7 +217,8 @@ def _works(plan: Plan, step: Step) -> bool:
 def _masses(plan: Plan, workpiece: Workpiece, step: Step) -> Iterator[Estimate]:
     """What each piece weighs that is not laid on another."""
     for name, piece in plan.recipe.pieces.items():
-        if all(workpiece.zones[zone].laid_on is None for zone in piece.zones):
+        laid = any(workpiece.zones[zone].laid_on is not None for zone in piece.zones)
+        if not laid and name not in plan.recipe.sources:
             found = expected_mass(plan, workpiece, step, name, MASS)
             if found is not None:
                 yield found
@@ -238,7 +241,9 @@ def _weighed(state: JobState) -> Figure | None:
     hosts = [
         name
         for name, piece in state.plan.recipe.pieces.items()
-        if state.now is not None and all(state.now.zones[zone].laid_on is None for zone in piece.zones)
+        if state.now is not None
+        and name in state.plan.recipe.finished
+        and all(state.now.zones[zone].laid_on is None for zone in piece.zones)
     ]
     found: dict[str, Outcome] = {}
     for course in state.courses():

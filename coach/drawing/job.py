@@ -38,9 +38,8 @@ def finished_views(plan: Plan, piece: str) -> tuple[View, ...]:
 
 
 def host_pieces(plan: Plan) -> tuple[str, ...]:
-    """The pieces that are not laid on another: what the tool is made of in the end."""
-    laid = {step.lays for step in plan.recipe.steps if step.lays is not None}
-    return tuple(name for name, piece in plan.recipe.pieces.items() if not laid & set(piece.zones))
+    """The pieces that are left: what the tool is made of in the end."""
+    return plan.recipe.finished
 
 
 def piece_solids(plan: Plan, piece: str, forms: Mapping[str, Form] | None = None) -> tuple[Solid, ...]:

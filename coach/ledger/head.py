@@ -29,10 +29,9 @@ def head(plan: Plan) -> Head | None:
     Each zone's centre is where its slices balance, at its own metal's density. A bend is reckoned straight.
     """
     recipe = plan.recipe
-    hosts = {drawn.piece for zone, drawn in recipe.drawing.items() if zone not in recipe.welds}
-    if len(hosts) != 1:
+    if len(recipe.finished) != 1:
         return None
-    zones = recipe.pieces[hosts.pop()].zones
+    zones = recipe.pieces[recipe.finished[0]].zones
     solids = {zone: finished_form(recipe, zone) for zone in zones}
     eyes = [zone for zone in zones if recipe.drawing[zone].shape.kind == "eyed"]
     parts = []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import prod
 
 from coach.ledger.nominal import Stage
@@ -10,10 +10,17 @@ from coach.operations import operation
 from coach.recipe.model import Recipe
 
 
-def layers_of(recipe: Recipe, zone: str, way: Sequence[Stage]) -> int:
-    """The layers of a zone after these stages of its; 0 where it is no stack's."""
-    layers = recipe.piece_of(zone).layers
-    return len(layers) * prod(times_of(stage) for stage in way) if layers else 0
+def layers_of(
+    recipe: Recipe, zone: str, stages: Mapping[str, Sequence[Stage]], number: int | None = None
+) -> int:
+    """The layers of a zone in the end, or after the step of that number; 0 where it is no stack's."""
+    piece = recipe.piece_of(zone)
+    if not piece.layers:
+        return 0
+    source = recipe.pieces[piece.source].zones[0] if piece.source else None
+    begins = len(piece.layers) if source is None else layers_of(recipe, source, stages)
+    way = (stage for stage in stages[zone] if number is None or stage.step.number <= number)
+    return begins * prod(map(times_of, way))
 
 
 def times_of(stage: Stage) -> int:

@@ -12,9 +12,11 @@ from coach.ledger.plan import (
     BarOfZone,
     HoleCentre,
     MarkOnBar,
+    OneOfRow,
     Plan,
     PlannedCut,
     PlannedPiece,
+    Row,
     StackedBar,
     Stock,
     finished_form,
@@ -65,6 +67,10 @@ def _looked_back(recipe: Recipe) -> Plan:
     for stage in chain.from_iterable(stages.values()):
         by_step[stage.step.number][stage.zone] = stage
     pieces = {name: _piece(recipe, name, start, stages) for name in recipe.pieces}
+    rows = [_row(recipe, pieces, names) for names in _of_one_bar(recipe) if len(names) > 1]
+    for row in rows:
+        for one in row.pieces:
+            pieces[one.piece] = pieces[one.piece]._replace(left_over=row.left_over, in_row=True)
     return Plan(
         recipe=recipe,
         start_mm3=start,
@@ -74,6 +80,7 @@ def _looked_back(recipe: Recipe) -> Plan:
         least_mm3=least,
         pieces=pieces,
         cuts=_cut_lengths(recipe, stages),
+        rows=tuple(rows),
     )
 
 
@@ -156,10 +163,29 @@ def _piece(
         left_over=None if bar_mm is None else mm(bar_mm - at),
         stack=tuple(
             StackedBar(one.metal, (mm(piece.stock.sizes_mm["width"]), mm(one.thickness_mm)))
-            for one in piece.layers
+            for one in (() if piece.source else piece.layers)
         ),
-        layers=max(layers_of(recipe, zone, stages[zone]) for zone in piece.zones),
+        layers=max(layers_of(recipe, zone, stages) for zone in piece.zones),
+        source=piece.source,
     )
+
+
+def _of_one_bar(recipe: Recipe) -> list[list[str]]:
+    """The pieces that are taken from one bar together, in their order."""
+    found: dict[str, list[str]] = {}
+    for piece in recipe.pieces.values():
+        found.setdefault(f"from {piece.source}" if piece.source else piece.row, []).append(piece.name)
+    return list(found.values())
+
+
+def _row(recipe: Recipe, pieces: Mapping[str, PlannedPiece], names: list[str]) -> Row:
+    """Those pieces one after the other; each is as long on the bar as it is marked out, its kerf included."""
+    at, ends = 0.0, []
+    for name in names:
+        at += pieces[name].length.value
+        ends.append(OneOfRow(name, mm(at), pieces[name].marks[-1].cut_in))
+    bar = pieces[names[0]].bar
+    return Row(tuple(ends), mm(at), bar, None if bar is None else mm(bar.value - at))
 
 
 def _cut_in(recipe: Recipe, zone: str) -> int | None:

@@ -69,6 +69,25 @@ class PlannedPiece(NamedTuple):
     left_over: Figure | None  # of the bar in hand; negative when bar is missing
     stack: tuple[StackedBar, ...] = ()  # from below, where it starts from layers
     layers: int = 0  # of the stack, in the end
+    source: str = ""  # the piece that its bar is made of
+    in_row: bool = False  # whether its bar is that of other pieces too
+
+
+class OneOfRow(NamedTuple):
+    """Where one of the pieces that are taken from one bar ends on it."""
+
+    piece: str
+    ends: Figure  # from the start of the bar
+    cut_in: int | None  # the step that cuts it off
+
+
+class Row(NamedTuple):
+    """Several pieces marked out one after the other on one bar."""
+
+    pieces: tuple[OneOfRow, ...]
+    length: Figure  # of bar, for all of them
+    bar: Figure | None
+    left_over: Figure | None
 
 
 class PlannedCut(NamedTuple):
@@ -92,11 +111,12 @@ class Plan(NamedTuple):
     least_mm3: Mapping[str, float]  # the same with the take-up dimensions at their low limits
     pieces: Mapping[str, PlannedPiece]
     cuts: tuple[PlannedCut, ...]
+    rows: tuple[Row, ...] = ()
 
     @property
     def finished_mass(self) -> Figure:
         """The mass of the finished piece without its haft, at nominal sizes."""
-        hosts = (zone for zone in self.recipe.drawing if zone not in self.recipe.welds)
+        hosts = (zone for piece in self.recipe.finished for zone in self.recipe.pieces[piece].zones)
         mass_g = sum(self.wanted_mm3[zone] * density_of(self, zone) for zone in hosts)
         return grams(mass_g, _MASS_DOUBT_SHARE * mass_g)
 

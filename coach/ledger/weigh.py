@@ -198,7 +198,10 @@ def _heats(plan: Plan) -> Iterator[Finding]:
 
 def _sizes(plan: Plan) -> Iterator[Finding]:
     """Sizes and lengths that cannot come out as they are asked for."""
+    beside = {one.piece for row in plan.rows for one in row.pieces[1:]}
     for name, piece in plan.pieces.items():
+        if name in beside:  # told of the first of its row
+            continue
         if words := too_short(piece):
             yield Finding(Cannot.SUFFICE, first_step_on(plan, name), "", words, name)
     for stage in chain.from_iterable(plan.stages.values()):

@@ -37,7 +37,7 @@ def too_short(piece: PlannedPiece) -> Words | None:
         "The bar for {} is too short: it is {} long and the job needs {}, so {} is missing.",
         piece.piece,
         piece.bar,
-        piece.length,
+        piece.bar._replace(value=piece.bar.value - piece.left_over.value),
         piece.left_over._replace(value=-piece.left_over.value),
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from coach.recipe import words
 from coach.recipe.findings import Findings, Path
@@ -22,6 +22,7 @@ class OnePiece:
     told: Mapping[str, object]
     owners: Mapping[str, str]  # which entry says what, by key, and by zone behind a dot
     has_twins: bool = False
+    beside: str = ""  # the first of several made of one entry, whose bar it shares; empty for that one
 
     def zone_name(self, zone: str | None) -> str:
         """A zone's name: with its piece's before it where others have one of the same name."""
@@ -84,9 +85,10 @@ class Alike:
             count = of_all * _how_many(told.get("make"), ("pieces", name, "make"), findings)
             for number in range(1, count + 1):
                 own = name if count == 1 else f"{name} {number}"
-                twins.append(OnePiece(own, name, told, owners))
+                beside = f"{name} 1" if number > 1 else ""
+                twins.append(OnePiece(own, name, told, owners, beside=beside))
         has_twins = len(twins) > 1
-        twins = [OnePiece(one.name, one.written, one.told, one.owners, has_twins) for one in twins]
+        twins = [replace(one, has_twins=has_twins) for one in twins]
         self.pieces += twins
         rows: list[dict[str, str]] = []
         for one in twins:

@@ -48,6 +48,13 @@ class Piece(NamedTuple):
     stock: Stock
     zones: tuple[str, ...]  # in order along the bar from the end that marks are measured from
     layers: tuple[Layer, ...] = ()  # from below, where it starts from a stack
+    source: str = ""  # the piece whose finished bar it is taken from
+    beside: str = ""  # the first of the pieces that are taken from one bar, where it is not that itself
+
+    @property
+    def row(self) -> str:
+        """What all pieces of its bar have in common."""
+        return self.beside or self.name
 
     @property
     def shares(self) -> Mapping[str, float]:
@@ -146,6 +153,17 @@ class Recipe(NamedTuple):
     enough_for: float | None = None  # the chance that every zone's allowance is to give it of enough metal
     text: str = ""  # the file as it was read
     source: str = ""  # the file's name, for messages
+
+    @property
+    def sources(self) -> frozenset[str]:
+        """The pieces that others are taken from."""
+        return frozenset(one.source for one in self.pieces.values() if one.source)
+
+    @property
+    def finished(self) -> tuple[str, ...]:
+        """The pieces that are left in the end: without what was laid on another or made its bar."""
+        gone = {self.drawing[zone].piece for zone in self.welds} | self.sources
+        return tuple(name for name in self.pieces if name not in gone)
 
     @property
     def welds(self) -> dict[str, Step]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+
 from coach.forms import said
 from coach.metals.grade import grade
 from coach.metals.grade_file import GradeFaults
@@ -9,13 +11,17 @@ from coach.operations import Shape
 from coach.quantities import read_length_mm, read_share
 from coach.quantities.refusal import NotKnown
 from coach.recipe import words
-from coach.recipe.model import Layer, Piece, Stock
+from coach.recipe.findings import Findings
+from coach.recipe.model import Layer, Piece, Step, Stock, ZoneDrawing
 from coach.recipe.nodes import Node
 from coach.recipe.shapes import bar_kinds, no_such_size
 
 _NO_SHAPE = Shape("square")
 _LAYER = Shape("flat")
 _FEWEST = 2
+#: How far the section of a bar that the smith drew himself is off when it is measured before it is marked, as
+#: a standard uncertainty (judgement).
+_OWN_DOUBT_SHARE = 0.01
 
 
 def read_pieces(node: Node) -> dict[str, Piece]:
@@ -26,9 +32,14 @@ def read_pieces(node: Node) -> dict[str, Piece]:
         if not words.NAME.fullmatch(name):
             told.stray(f"{words.echo(name)} cannot be a name: {_NAMING}")
         layers, stack = _stack(told.get("stack"))
-        metal = max((one.metal for one in layers), key=_carbon, default="") if layers else _metal(told)
-        stock = _stock(told) if stack is None else stack
-        pieces[name] = Piece(name, metal, stock, _zones(told, name, homes), layers)
+        shared = {how: told.get("stock").get(how) for how in ("from", "beside")}
+        if any(shared.values()):
+            metal, stock = "", Stock(_NO_SHAPE, {})
+        else:
+            metal = max((one.metal for one in layers), key=_carbon) if layers else _metal(told)
+            stock = _stock(told) if stack is None else stack
+        source, beside = (words.own_name(one.text()) for one in shared.values())
+        pieces[name] = Piece(name, metal, stock, _zones(told, name, homes), layers, source, beside)
     if node.is_names and not pieces:
         node.fault("there is no piece here: name one, such as body, with its metal and bar")
     return pieces
@@ -49,6 +60,63 @@ def _metal(told: Node) -> str:
     except GradeFaults as error:
         metal.fault(f"{words.echo(asked)} is no grade that can be read: {' '.join(error.faults)[:300]}")
     return asked
+
+
+def with_shared_bars(
+    node: Node, pieces: Mapping[str, Piece], drawing: Mapping[str, ZoneDrawing | None]
+) -> dict[str, Piece]:
+    """The pieces, each with the bar that it has of another one."""
+    found = dict(pieces)
+    for name, piece in pieces.items():
+        if piece.source:
+            found[name] = _from_source(node.get(name).get("stock"), piece, pieces, drawing)
+    for name, piece in pieces.items():
+        if piece.beside:
+            found[name] = _beside(node.get(name).get("stock").get("beside"), piece, found)
+    return found
+
+
+def _from_source(
+    node: Node, piece: Piece, pieces: Mapping[str, Piece], drawing: Mapping[str, ZoneDrawing | None]
+) -> Piece:
+    """A piece that is taken from what another one came to."""
+    source, told = pieces.get(piece.source), node.get("from")
+    if source is None or source is piece or source.source or source.beside:
+        own = [one.name for one in pieces.values() if not (one is piece or one.source or one.beside)]
+        hint = words.hint(piece.source, own)
+        told.fault(f"there is no piece {words.echo(piece.source)} to take it from: {hint}")
+        return piece._replace(source="")
+    drawn = drawing.get(source.zones[0]) if len(source.zones) == 1 else None
+    if drawn is None or drawn.shape.kind not in bar_kinds():
+        told.fault(f"{source.name} is no bar of one section: draw it as one zone, such as 26 x 6, long 200")
+        return piece._replace(source="")
+    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
+    bar_mm = sizes.pop("length", None)
+    doubt = node.get("doubt").size(read_share)
+    stock = Stock(drawn.shape, sizes, bar_mm, _OWN_DOUBT_SHARE if doubt is None else doubt)
+    return piece._replace(metal=source.metal, stock=stock, layers=source.layers)
+
+
+def _beside(node: Node, piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
+    """A piece that is taken from the same bar as another one, next to it."""
+    first = pieces.get(piece.beside)
+    if first is None or first is piece or first.beside:
+        known = [one.name for one in pieces.values() if one is not piece and not one.beside]
+        hint = words.hint(piece.beside, known)
+        node.fault(f"there is no piece {words.echo(piece.beside)} with a bar of its own: {hint}")
+        return piece._replace(beside="")
+    return piece._replace(metal=first.metal, stock=first.stock, layers=first.layers, source=first.source)
+
+
+def taken_too_early(pieces: Mapping[str, Piece], steps: Sequence[Step], findings: Findings) -> None:
+    """Note what is worked before the bar that it is taken from is made."""
+    for piece in pieces.values():
+        source = pieces[piece.source].zones if piece.source else ()
+        made = [step.number for step in steps if set(source) & set(step.zones)]
+        begun = [step.number for step in steps if set(piece.zones) & set(step.zones)]
+        if made and begun and begun[0] < made[-1]:
+            message = f"{piece.name} is taken from {piece.source}, which step {made[-1]} still works on"
+            findings.add(("steps", begun[0] - 1, "do"), message)
 
 
 def _carbon(metal: str) -> float:

@@ -17,7 +17,7 @@ from coach.recipe.findings import Findings
 from coach.recipe.keys import is_sound, unit_of
 from coach.recipe.model import Recipe, Scale
 from coach.recipe.nodes import Node
-from coach.recipe.pieces import read_pieces
+from coach.recipe.pieces import read_pieces, taken_too_early, with_shared_bars
 from coach.recipe.progress import Progress
 from coach.recipe.sizes import read_margin, read_share_or_none
 from coach.recipe.spelling import Speller
@@ -77,7 +77,9 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
     title = root.get("title").line()
     pieces = read_pieces(root.get("pieces"))
     drawing = read_drawing(root.get("drawing"), pieces)
+    pieces = with_shared_bars(root.get("pieces"), pieces, drawing)
     steps = read_steps(root.get("steps"), Progress(pieces, drawing))
+    taken_too_early(pieces, steps, findings)
     recipe = Recipe(
         title=title,
         name=short_name(title, source),

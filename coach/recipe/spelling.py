@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Final
@@ -9,7 +10,7 @@ from typing import Any, Final
 from coach.operations import Operation, operations
 from coach.operations.does import Does, HeatKind
 from coach.recipe import words
-from coach.recipe.alike import Alike
+from coach.recipe.alike import Alike, OnePiece
 from coach.recipe.findings import AT_KEY, Findings, Path
 from coach.recipe.keys import STEP, unit_of
 from coach.recipe.line import Line
@@ -19,6 +20,8 @@ from coach.recipe.zone_lines import spell_bar, spell_zone
 
 #: Keys of the file's head that are spelt as they stand.
 HEAD: Final = ("units", "forge", "summary", "time", "tools", "scale", "marks")
+#: A bar that is what another piece came to, or the same one as that piece's, next to it.
+_SHARED: Final = re.compile(r"(?P<how>from|beside) (?P<name>[^,]*[^,\s])")
 #: What is fluxed as usual.
 _FLUXED: Final = frozenset({Does.JOINS, Does.CLOSES})
 #: Keys of a step that are spelt as they stand.
@@ -86,18 +89,7 @@ class Speller:
             path = ("pieces", one.written)
             spelt = pieces.inside(one.name)
             self.origins.values[spelt.path] = self.origins.keys[spelt.path] = path
-            for name, what in (("metal", "such as mild steel"), ("bar", "such as square 20")):
-                if "stack" in one.told and name in one.told:
-                    message = f"a stack says the {name} of each layer: leave {name} out"
-                    self.findings.add((*one.from_path(name), name), message, at_key=True)
-                elif "stack" not in one.told and name not in one.told:
-                    self.findings.add(path, f"{name} is missing: add {name}:, {what}")
-            if "metal" in one.told:
-                spelt.put("metal", one.told["metal"], (*one.from_path("metal"), "metal"), None)
-            if "stack" in one.told:
-                self._stack(one.told["stack"], (*one.from_path("stack"), "stack"), spelt)
-            elif "bar" in one.told:
-                self._bar(one.told["bar"], (*one.from_path("bar"), "bar"), spelt)
+            self._begins_as(one, spelt)
             if "zones" in one.told and "size" in one.told:
                 self.findings.add(
                     (*path, "size"), "a piece with zones has no size of its own: leave one of them out"
@@ -116,11 +108,40 @@ class Speller:
                 spelt.put("zones", names, (*path, "zones"), None)
         return pieces.told, drawing.told
 
+    def _begins_as(self, one: OnePiece, spelt: Spelt) -> None:
+        """What a piece begins as: a bar of a metal, a stack, or what another piece's bar has to give."""
+        path, told = ("pieces", one.written), one.told
+        bar = told.get("bar")
+        shared = _SHARED.match(bar) if isinstance(bar, str) else None
+        for name, what in (("metal", "such as mild steel"), ("bar", "such as square 20")):
+            if name in told and "stack" in told:
+                message = f"a stack says the {name} of each layer: leave {name} out"
+                self.findings.add((*one.from_path(name), name), message, at_key=True)
+            elif name == "metal" and name in told and shared:
+                message = f"the metal is that of {shared['name']}: leave it out"
+                self.findings.add((*one.from_path(name), name), message, at_key=True)
+            elif name not in told and "stack" not in told and not (name == "metal" and shared):
+                self.findings.add(path, f"{name} is missing: add {name}:, {what}")
+        if one.beside:
+            spelt.inside("stock").put("beside", one.beside, path, path)
+            return
+        if "metal" in told:
+            spelt.put("metal", told["metal"], (*one.from_path("metal"), "metal"), None)
+        if "stack" in told:
+            self._stack(told["stack"], (*one.from_path("stack"), "stack"), spelt)
+        elif "bar" in told:
+            self._bar(told["bar"], (*one.from_path("bar"), "bar"), spelt)
+
     def _bar(self, written: object, place: Path, spelt: Spelt) -> None:
         bar = spelt.inside("stock")
         self.origins.values[bar.path] = place
         if isinstance(written, str):
-            spell_bar([Line.of(written, place, self.findings, self.unit)], bar)
+            line = Line.of(written, place, self.findings, self.unit)
+            if shared := line.take(_SHARED):
+                name_at = line.place(shared.start("name"))
+                bar.put(shared["how"], shared["name"], name_at, name_at)
+                line.next_part()
+            spell_bar([line], bar)
         if self._is_wrong_at(place) or not isinstance(written, str):
             spelt.told["stock"] = ""  # nothing more is reckoned from it
 

@@ -59,9 +59,20 @@ def _forms_of_bars(spelt: Told) -> dict[str, str]:
     for name, piece in _told(spelt.get("pieces")).items():
         zones = _told(piece).get("zones", name)
         for zone in zones if isinstance(zones, list) else [zones]:
-            stock = _told(_told(piece).get("stock"))
-            found[str(zone)] = "flat" if "stack" in _told(piece) else str(stock.get("form"))
+            found[str(zone)] = _form_of_bar(spelt, _told(piece))
     return found
+
+
+def _form_of_bar(spelt: Told, piece: Told) -> str:
+    """The form of the bar, of the stack, or of what another piece's bar has to give."""
+    stock, pieces = _told(piece.get("stock")), _told(spelt.get("pieces"))
+    if "stack" in piece:
+        return "flat"
+    if "beside" in stock:
+        return _form_of_bar(spelt, _told(pieces.get(str(stock["beside"]))))
+    if "from" in stock:
+        return str(_told(_told(spelt.get("drawing")).get(str(stock["from"]))).get("form"))
+    return str(stock.get("form"))
 
 
 def _told(value: object) -> Told:
@@ -92,7 +103,8 @@ def _piece(name: str, piece: Told, drawing: Told) -> Iterator[str]:
 
 def bar_line(stock: Told) -> str:
     """The line of a bar."""
-    parts = [*shape_parts(stock, drawn=True)]
+    shared = [f"{how} {stock[how]}" for how in ("from", "beside") if how in stock]
+    parts = shared or [*shape_parts(stock, drawn=True)]
     return ", ".join([*parts, *([f"doubt {stock['doubt']}"] if "doubt" in stock else [])])
 
 

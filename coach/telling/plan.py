@@ -5,14 +5,16 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from itertools import zip_longest
 from types import MappingProxyType
 from typing import NamedTuple
 
 from coach.bench.planned import Planned, PlannedStep
 from coach.bench.steel import head_words
-from coach.forms import label
+from coach.forms import label, listed
 from coach.ledger.laid_steel import SteelToLay
 from coach.ledger.plan import MarkOnBar, PlannedPiece
+from coach.ledger.plan import Row as BarRow
 from coach.ledger.verdict import PlanState, SizeState
 from coach.quantities.figure import Figure
 from coach.quantities.words import Words, as_words, counted, run_on, say
@@ -81,6 +83,7 @@ def stock_page(plan: Planned, shown: Shown, drawn: Drawings = NOTHING_DRAWN) -> 
     return page(
         section("Tools", (Line(tool, mark="-") for tool in plan.tools)),
         *(_stock(piece, shown, drawn.bars.get(piece.piece, "")) for piece in plan.pieces),
+        *(_row(row, shown) for row in plan.rows),
         section("Lengths to cut", [table(_cuts(plan, shown))]),
         section("Steel to lay on", (part for steel in plan.laid for part in _laid(steel, shown))),
     )
@@ -140,16 +143,35 @@ def _stock(piece: PlannedPiece, shown: Shown, drawn: str) -> Section:
         for centre in piece.centres
     ]
     lengths = [(zone.zone, write(say("from {} of bar", zone.length), shown)) for zone in piece.zones]
-    missing = piece.left_over is not None and piece.left_over.value < 0.0
+    left_over = None if piece.in_row else piece.left_over  # told of the whole row
+    missing = left_over is not None and left_over.value < 0.0
     return section(
         f"Stock for the {piece.piece}",
         [
             Line(bar_text(piece, shown), tone=Tone.STRONG),
-            Line(sentence(_left_over(piece), shown), tone=Tone.BAD if missing else Tone.PLAIN),
+            Line(sentence(_left(left_over), shown), tone=Tone.BAD if missing else Tone.PLAIN),
             table(lengths if len(lengths) > 1 else (), indent=1),
             Line("Measured from one end:"),
             Line(drawn, as_it_stands=True),
             table(rows, indent=1),
+        ],
+    )
+
+
+def _row(row: BarRow, shown: Shown) -> Section:
+    """Several pieces on one bar: their marks in one row."""
+    names = listed([one.piece for one in row.pieces])
+    rows = []
+    for one, after in zip_longest(row.pieces, row.pieces[1:]):
+        then = f", {after.piece} begins" if after is not None else ""
+        cut = f"; step {one.cut_in} cuts it off, kerf and all" if one.cut_in is not None else ""
+        rows.append((write(say("mark at {}", one.ends), shown), f"{one.piece} ends{then}{cut}"))
+    return section(
+        f"One bar for {names}",
+        [
+            Line(write(say("{} of it in all, marked in one row from its end:", row.length), shown)),
+            table(rows, indent=1),
+            Line(sentence(_left(row.left_over), shown)),
         ],
     )
 
@@ -173,7 +195,8 @@ def _section(piece: PlannedPiece) -> Words:
 def _bar(piece: PlannedPiece) -> Words:
     if piece.stack:
         return say("{}, each {} long, {} in all", _stacked(piece), piece.length, piece.mass)
-    return say("{}, {}: {} of it, {}", piece.metal, _section(piece), piece.length, piece.mass)
+    metal = f"from the {piece.source}" if piece.source else piece.metal
+    return say("{}, {}: {} of it, {}", metal, _section(piece), piece.length, piece.mass)
 
 
 def _stacked(piece: PlannedPiece) -> Words:
@@ -195,11 +218,11 @@ def _layers_text(piece: PlannedPiece) -> str:
     return f"{len(piece.stack)} layers{folded}, from below {row}."
 
 
-def _left_over(piece: PlannedPiece) -> Words:
-    if piece.left_over is None:
+def _left(left_over: Figure | None) -> Words:
+    if left_over is None:
         return Words()
-    over = piece.left_over.value >= 0.0
-    left = piece.left_over._replace(value=abs(piece.left_over.value))
+    over = left_over.value >= 0.0
+    left = left_over._replace(value=abs(left_over.value))
     return say("{} of the bar in hand {}", left, "is left over" if over else "is missing")
 
 

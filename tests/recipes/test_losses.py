@@ -15,6 +15,9 @@ from coach.recipe.reader import read_recipe_file
 RECIPES = sorted(bundled_recipes().glob("*.yaml"))
 #: Those welded of bar of 6 to 10 mm, which has two to three times the faces for its metal.
 THIN = ("folded-froe", "ring-and-chain")
+#: Those welded of hard steel at 1140 °C, where it scales half as fast as at 1250 °C (computed), whose thin
+#: blade is forged from what the weld leaves.
+HARD = ("layered-knife",)
 #: Those of bar of 20 to 40 mm square, which has half the faces for its metal, or of tool steel that is worked
 #: below 1050 °C, where it scales a third to a half as fast by the parabolic law (computed).
 SLOW = ("bolt-tongs", "cold-chisel", "mattock", "punches-and-drifts")
@@ -43,5 +46,5 @@ def test_a_welding_heat_takes_more_than_a_forging_heat(path: Path) -> None:
     # 1.5 to 2.5 % on bars of 20 to 30 mm (judgement), 2 to 3 % in furnaces (from memory).
     welding = losses(path, HeatKind.WELDING)
     if welding:
-        assert mean(losses(path, HeatKind.FORGING)) < mean(welding)
-        assert 1.2 < mean(welding) < (6.0 if path.stem in THIN else 3.0)
+        assert mean(losses(path, HeatKind.FORGING)) < mean(welding) or path.stem in HARD
+        assert (0.6 if path.stem in HARD else 1.2) < mean(welding) < (6.0 if path.stem in THIN else 3.0)
