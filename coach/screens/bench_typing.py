@@ -21,7 +21,7 @@ from coach.bench.standing import Standing
 from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
-from coach.screens.named_sizes import named
+from coach.screens.named_sizes import Named, named
 from coach.screens.screen import LiveScreen
 from coach.screens.widgets.entry_box import EntryBox, Mode
 from coach.telling.words import write
@@ -195,7 +195,7 @@ class TypingScreen(LiveScreen):
                 self.skip(standing)
             else:
                 self.tell(_ALL_DONE)
-        elif (one := named(line.text, standing.checks)) is not None:
+        elif (one := self._named(line.text, standing)) is not None:
             if not one.typed.strip():  # only said which
                 self._choose(one.name)
                 return
@@ -217,6 +217,11 @@ class TypingScreen(LiveScreen):
             name, hot = line.check.name, "" if line.hot else None
             answer = self.session.read(name, line.text, gauge=line.gauge, hot=hot, insist=line.insist)
             self._tell_reading(name, answer, line)
+
+    def _named(self, text: str, standing: Standing) -> Named | None:
+        """The size that a line names, of the step or of those to be measured before its first heat."""
+        named_there = _NAMES_ITS_SIZE.match(text)
+        return named(text, standing.checks, self.session.first_to_measure() if named_there else ())
 
     def _choose(self, name: str) -> None:
         """Ask for a size by its name."""

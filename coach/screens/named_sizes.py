@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from coach.bench.checks import Check
+from coach.bench.resting import StartingSize
+from coach.forms import label
 from coach.quantities import Refusal
 
 _LETTERS_THEN_SIZE = re.compile(r"\s*(?P<name>[^\W\d_][^\W\d_ ]*(?: +[^\W\d_]+)*) *(?P<size>[\d.,½¼¾⅛⅜⅝⅞].*)")
@@ -19,8 +21,18 @@ class Named(NamedTuple):
     typed: str
 
 
-def named(text: str, checks: Sequence[Check]) -> Named | None:
+class Called(NamedTuple):
+    """A size by all that it may be called."""
+
+    name: str  # as `Session.read` takes it
+    label: str  # as it is spoken of
+    zone: str
+
+
+def named(text: str, checks: Sequence[Check], others: Sequence[StartingSize] = ()) -> Named | None:
     """Which size a line names, and what it says of it; None where it names none.
+
+    What the step asks for comes before the `others`, which are to be measured as a job is resumed.
 
     A number before `=` is a row of the table; letters are the beginning of a size's name, or of each of its
     words. A name that no size of the step has is left as it stands, for the job may know it.
@@ -28,13 +40,18 @@ def named(text: str, checks: Sequence[Check]) -> Named | None:
     Raises:
         Refusal: letters that several sizes begin with or none does, or a number that none has.
     """
+    asked = [Called(one.name, one.label, one.zone) for one in checks]
+    more = [Called(f"{one.zone}.{one.dimension}", label(one.zone, one.dimension), one.zone) for one in others]
     before, sign, after = text.partition("=")
     if sign:
-        return Named(_by_number(before.strip(), checks) or _by_letters(before, checks) or before, after)
+        found_by = (
+            _by_number(before.strip(), checks) or _by_letters(before, asked) or _by_letters(before, more)
+        )
+        return Named(found_by or before, after)
     found = _LETTERS_THEN_SIZE.fullmatch(text)
     if found is None:
         return None
-    name = _by_letters(found["name"], checks)
+    name = _by_letters(found["name"], asked) or _by_letters(found["name"], more)
     if not name and checks:
         told = ", ".join(one.label for one in checks)
         raise Refusal(
@@ -56,14 +73,14 @@ def _by_number(text: str, checks: Sequence[Check]) -> str:
     return checks[int(text) - 1].name
 
 
-def _by_letters(text: str, checks: Sequence[Check]) -> str:
+def _by_letters(text: str, sizes: Sequence[Called]) -> str:
     """The one size whose name begins so; "" for none."""
     typed = text.lower().replace(".", " ").split()
     if not typed:
         return ""
-    whole = [one for one in checks if one.label.lower().split() == typed or one.name.lower() == text.strip()]
-    short = [one for one in checks if _begins(_words_of(one), typed)]
-    fitting = whole or short or [one for one in checks if _begins(one.label.lower().split(), typed)]
+    whole = [one for one in sizes if one.label.lower().split() == typed or one.name.lower() == text.strip()]
+    short = [one for one in sizes if _begins(_words_of(one), typed)]
+    fitting = whole or short or [one for one in sizes if _begins(one.label.lower().split(), typed)]
     if len(fitting) > 1:
         exact = [one for one in fitting if len(_words_of(one)) == len(typed)]
         fitting = exact if len(exact) == 1 else fitting
@@ -73,9 +90,9 @@ def _by_letters(text: str, checks: Sequence[Check]) -> str:
     return fitting[0].name if fitting else ""
 
 
-def _words_of(check: Check) -> list[str]:
+def _words_of(size: Called) -> list[str]:
     """The words of a size without its zone."""
-    return check.label.lower().removeprefix(f"{check.zone.lower()} ").split()
+    return size.label.lower().removeprefix(f"{size.zone.lower()} ").split()
 
 
 def _begins(words: Sequence[str], typed: Sequence[str]) -> bool:

@@ -123,3 +123,12 @@ async def test_a_rows_number_alone_chooses_it_and_a_doubted_reading_of_its_figur
         await pilot.press("up", "2", "enter")
         await pilot.pause()
         assert "Row 2 is chosen by 2= and Enter." in answer_on(bench.coach)
+
+
+def test_what_is_to_be_measured_first_goes_by_its_letters_too() -> None:
+    session = at_step(3)  # the eye is punched next: its width and length are measured before
+    first = session.first_to_measure()
+    assert {one.dimension for one in first} >= {"side", "length"}
+    assert named("s 36", session.standing().checks, first) == Named("eye.side", "36")
+    with pytest.raises(Refusal, match="No size of this step begins with"):
+        named("s 36", session.standing().checks)
