@@ -47,6 +47,8 @@ TICK_S = 0.5
 _WIDE_FROM, _THREE_FROM = (98, 34), 150
 #: Rows that the head and the largest face take, and the answer, the box and the keys.
 _FACE_ROWS, _ENTRY_ROWS = 10, 3
+#: The share of the width that the prompt may take (its style sheet says it too), and the cells at its sides.
+_MOST_OF_PROMPT, _AROUND_PROMPT = 0.77, 3
 WAYS = "Ways back"
 #: The least rows of the picture, and of what stands below it.
 _LEAST_PICTURE, _LEAST_BELOW = 6, 6
@@ -294,12 +296,16 @@ class PagedScreen(TypingScreen):
             words, box.placeholder = NOTE_PROMPTS[box.mode]
         elif check is not None:
             how = how_read(check, standing, hot=hot, gauge=self.coach.choices.gauge)
-            words, box.placeholder = prompt_words(check.label, how), typing_words(check)
+            words = prompt_words(check.label, how)
+            for less in (how.partition(",")[0], ""):
+                if words.cell_length > _MOST_OF_PROMPT * self.app.size.width:
+                    words = prompt_words(check.label, less)
+            box.placeholder = typing_words(check, self.app.size.width - words.cell_length - _AROUND_PROMPT)
         else:
             words, box.placeholder = prompt_words(self._without_check(standing), ""), ""
+            if words.cell_length > _MOST_OF_PROMPT * self.app.size.width:
+                words = prompt_words(self._without_check(standing).rpartition(": ")[2], "")
         prompt.update(words)
-        if words.cell_length + len(box.placeholder) + 2 > self.app.size.width:
-            box.placeholder = box.placeholder.removeprefix("type the ")
         prompt.set_class(hot and box.mode == "size", "-hot")
 
     @staticmethod

@@ -15,7 +15,7 @@ from coach.operations.measures import MARK
 from coach.quantities.between import between
 from coach.quantities.figure import Kind
 from coach.quantities.words import counted
-from coach.screens.bench_heat import RESULTS, glow_of, heat_block, is_at_its_heat, then_block
+from coach.screens.bench_heat import RESULTS, glow_of, heat_block, is_at_its_heat, own_name, then_block
 from coach.screens.widgets.face import Block, Column, Weight
 from coach.screens.wording import Ink
 from coach.telling.clock import soak_words
@@ -106,7 +106,7 @@ def bench_blocks(
     elif step.hot is None and step.heats_planned:  # nothing is worked against the clock
         clock = Block("heats", f"{standing.heats}/{step.heats_planned}", caption="F2 counts one")
     elif step.heats_planned or step.heat_kind != HeatKind.COLD:
-        heat = ", ".join(heat_texts(step, shown))
+        heat = ", ".join(heat_texts(step, shown)).partition(" on the ")[0]
         clock = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET, caption=heat)
     else:
         clock = Block()
@@ -128,11 +128,13 @@ def aim_block(check: Check, shown: Shown) -> Block:
     if check.dimension == MARK:
         last = last or "from the end"
     if check.kind is Kind.TEST:
-        return Block(check.label, lines=("pass, doubt", "or fail?"), ink=Ink.STRONG)
+        return Block(
+            check.label, lines=("pass, doubt", "or fail?"), ink=Ink.STRONG, narrow=(own_name(check), "")
+        )
     if check.wanted is None:
         expected = write_figure(check.expected, shown) if check.expected is not None else ""
         told = (f"{expected} expected",) if expected else ("nothing is asked of it",)
-        return Block(check.label, lines=told, caption=last)
+        return Block(check.label, lines=told, caption=last, narrow=(own_name(check), ""))
     aim = aim_of(check.wanted, shown)
     expected = write_figure(check.expected, shown) if check.expected is not None else ""
     tells_more = expected and not expected.startswith(f"{aim.number} ")
@@ -145,6 +147,7 @@ def aim_block(check: Check, shown: Shown) -> Block:
         last=aim.unit,
         caption=caption,
         weight=Weight.HEAVY,
+        narrow=(own_name(check), ""),
     )
 
 

@@ -18,8 +18,6 @@ from coach.screens.widgets.face import Block, Column, Weight
 from coach.telling.figures import write_figure
 from coach.telling.writing import Shown
 
-#: Cells that a caption has beside its column in a window of 80.
-_CAPTION_WIDE = 19
 #: Cells that words in the place of a figure may take.
 _WORDS_WIDE = 16
 #: What a test is answered with.
@@ -61,9 +59,11 @@ def heat_block(step: StepToDo, shown: Shown) -> Block:
     number = write_figure(step.temperature, shown, "n")
     unit = write_figure(step.temperature, shown).removeprefix(number).strip()
     caption = step.quench if step.heat_kind is HeatKind.TREATMENT else ""
+    narrow = ""
     welds = step.hot.welds if step.hot is not None else None
     if welds is not None and welds.burns_above is not None:
-        caption = _burns(step.temperature, welds.burns_above, welds.burns_first, shown)
+        at = _burns_at(step.temperature, welds.burns_above, shown)
+        caption, narrow = f"{at} burns {welds.burns_first}", f"{at} burns"
     return Block(
         step.colour.partition(" on the ")[0] or ", ".join(step.zones),
         number,
@@ -72,17 +72,16 @@ def heat_block(step: StepToDo, shown: Shown) -> Block:
         caption=caption,
         weight=Weight.HEAVY,
         column=Column(glow) if glow is not None else None,
+        narrow=("", narrow),
     )
 
 
-def _burns(heat: Figure, burns_above: Figure, metal: str, shown: Shown) -> str:
-    """What burns and where; nearer to the heat than an eye tells heats apart, how near that is."""
+def _burns_at(heat: Figure, burns_above: Figure, shown: Shown) -> str:
+    """Where it burns; nearer to the heat than an eye tells heats apart, how near that is."""
     above = burns_above.value - heat.value
-    at = write_figure(burns_above, shown, "n")
-    if 0.0 < above < COLOUR_DOUBT_C:
-        at = f"+{write_figure(Figure(above, Kind.TEMPERATURE_CHANGE), shown)}"
-    whole = f"{at} burns {metal}"
-    return whole if len(whole) <= _CAPTION_WIDE else f"{at} burns it"
+    if not 0.0 < above < COLOUR_DOUBT_C:
+        return write_figure(burns_above, shown, "n")
+    return f"+{write_figure(Figure(above, Kind.TEMPERATURE_CHANGE), shown)}"
 
 
 def then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
@@ -92,7 +91,8 @@ def then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
     welds = step.hot.welds if step.hot is not None else None
     if welds is not None and welds.low is not None:
         number = write_figure(welds.low, shown, "n")
-        return Block(f"{welds.low_set_by}, at least", number, column=Column(glow_of(welds.low.value)))
+        glow = Column(glow_of(welds.low.value))
+        return Block(f"{welds.low_set_by}, at least", number, column=glow, narrow=("least", ""))
     name = standing.heat_name
     told = [f"for the {name}"] if name else []
     is_out = standing.heats >= step.heats_planned and _quenches_now(standing)
@@ -102,9 +102,10 @@ def then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
         return Block(label, lines=tuple(row for one in told for row in _in_rows(one)))
     if check is not None and check.kind is Kind.TEST:
         if step.quench:
-            return Block(f"first: {_own_name(check)}", lines=RESULTS, caption="then quench it")
+            label, narrow = f"first: {own_name(check)}", (own_name(check), "then quench")
+            return Block(label, lines=RESULTS, caption="then quench it", narrow=narrow)
         if not told:
-            return Block(_own_name(check), lines=RESULTS)
+            return Block(own_name(check), lines=RESULTS)
         told += [f"{check.label}:", "1 pass 2 doubt", "3 fail"]
     elif check is not None:
         told += ["then measure", check.label]
@@ -118,10 +119,11 @@ def _tried_after(standing: Standing, check: Check | None) -> list[str]:
     """What is tried once a piece is quenched: the chosen size or else the first; never the magnet."""
     after = [one for one in standing.checks if one.is_open and not made_in_fire(one)]
     chosen = check if check in after else next(iter(after), None)
-    return [f"then {_own_name(chosen)}"] if chosen is not None else []
+    return [f"then {own_name(chosen)}"] if chosen is not None else []
 
 
-def _own_name(check: Check) -> str:
+def own_name(check: Check) -> str:
+    """A size or a test without its zone."""
     return check.label.removeprefix(f"{check.zone} ")
 
 

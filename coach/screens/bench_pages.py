@@ -33,7 +33,7 @@ PAGES = ("Work", "Step", "Metal", "Picture", "Steps", "Finished", "Learned")
 _SIGNS = {Tone.BAD: ("✗ ", Ink.BAD), Tone.CARE: ("~ ", Ink.CARE)}
 #: The keys of the bench that help where no way back is known.
 BY_KEYS = {"back": "F5", "listed": "+ and Enter"}
-_BAR, _LEAST_BAR = 16, 6
+_BAR, _LEAST_BAR = 16, 3
 
 
 def needs_a_way_back(standing: Standing) -> bool:
@@ -118,8 +118,9 @@ def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list
     texts = [
         f"{_SIGNS.get(spare_tone(one.spare), ('',))[0]}{spare_text(one.spare, shown)}" for one in tightest
     ]
-    told_in = [len(one.label) + len(text) for one, text in zip(tightest, texts, strict=True)]
-    bar = min(max(width - 1 - max(told_in, default=0) - 2 * GAP, _LEAST_BAR), _BAR)
+    told_in = max(map(len, texts), default=0) + max((len(one.label) for one in tightest), default=0)
+    room = width - 1 - told_in - 2 * GAP
+    bar = min(room, _BAR) if room >= _LEAST_BAR else 0
     table = [_spare_row(spare, tightest, shown, bar) for spare in tightest]
     lines = in_columns(table, max(width - 1, 1), gives=0, leaves=(1,)) if table else []
     lines = [Content.assemble(" ", line) for line in lines]

@@ -249,7 +249,7 @@ class TypingScreen(LiveScreen):
         read = next((one for one in self.session.standing().checks if one.name == name), None)
         self._again = name if read is not None and read.verdict in _READ_AGAIN and not read.is_settled else ""
         hardly_cold = read is not None and not questioned and not line.hot and self._glows_where_read(read)
-        doubted = " Read cold? F7 makes it a hot one." if hardly_cold else ""
+        doubted = " Read hot? F7 says so." if hardly_cold and self.app.size.height >= _ROOM_TO_DOUBT else ""
         self.after(f"{self.said(answer)}{insists}{doubted}", bad=answer.bad_news or questioned)
         self._read_cold = line if hardly_cold else None
 
@@ -314,6 +314,8 @@ class TypingScreen(LiveScreen):
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
 _NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+ *[\d.,]")
 _NOWHERE = -1
+#: In a window of fewer rows an answer has room for what a reading means and no more.
+_ROOM_TO_DOUBT = 18
 _READ_AGAIN = (Verdict.OUT, Verdict.UNSURE)
 _WHICH = "Choose with ↑ or ↓ which size this is."
 _NAMED = (

@@ -39,13 +39,14 @@ BENCH_HELP = """
 #: Beyond so many times the heats planned each further one is asked about: a key may be held down.
 _MANY = 3
 
-#: What the box asks for, where that is no size.
+#: What the box asks for, the longest first: whatever there is room for.
 _TYPE = {
-    Kind.TEST: "1 pass, 2 doubt or 3 fail, then Enter",
-    Kind.TEMPERATURE: "type the temperature or its colour, then Enter",
-    Kind.TIME: "type the time, such as 5 min or 2 h",
-    Kind.HARDNESS: "type the hardness, then Enter",
+    Kind.TEST: ("1 pass, 2 doubt or 3 fail, then Enter", "1 pass, 2 doubt, 3 fail", "1, 2 or 3"),
+    Kind.TEMPERATURE: ("type the temperature or its colour, then Enter", "degrees or a colour", "then Enter"),
+    Kind.TIME: ("type the time, such as 5 min or 2 h", "such as 5 min or 2 h", "then Enter"),
+    Kind.HARDNESS: ("type the hardness, then Enter", "then Enter"),
 }
+_TYPE_A_SIZE = ("type the size, then Enter", "size, then Enter", "then Enter")
 
 
 def prompt_words(what: str, how: str) -> Content:
@@ -66,9 +67,9 @@ NOTE_PROMPTS = {
 }
 
 
-def typing_words(check: Check) -> str:
-    """What the empty box asks for."""
-    return _TYPE.get(check.kind, "type the size, then Enter")
+def typing_words(check: Check, room: int) -> str:
+    """What the empty box asks for, in so many cells; nothing where there is no room."""
+    return next((one for one in _TYPE.get(check.kind, _TYPE_A_SIZE) if len(one) <= room), "")
 
 
 def how_read(check: Check, standing: Standing, *, hot: bool, gauge: str | None) -> str:

@@ -43,6 +43,7 @@ class _Row(NamedTuple):
     sign: str
     amount: str
     words: str
+    brief: str  # the same where there is little room
     tone: Tone
     chosen: bool
     good: bool
@@ -89,6 +90,7 @@ def _rows(checks: Sequence[Check], chosen: Check | None, shown: Shown) -> list[_
                 ahead.sign,
                 ahead.amount if ahead.sign in "▼▲✗" else "",
                 ahead.words,
+                "not tried" if reading is None and check.kind is Kind.TEST else ahead.words,
                 ahead.tone,
                 check is chosen,
                 is_good(check),
@@ -114,7 +116,17 @@ def _folded(rows: list[_Row], room: int) -> list[_Row]:
     kept = [row for row in rows if not row.good or row.chosen]
     if len(good) > 1:
         folded = _Row(
-            "", f"{counted(len(good), 'size')} good", ("", ""), ("", ""), "✓", "", "", Tone.GOOD, False, True
+            "",
+            f"{counted(len(good), 'size')} good",
+            ("", ""),
+            ("", ""),
+            "✓",
+            "",
+            "",
+            "",
+            Tone.GOOD,
+            False,
+            True,
         )
         kept = [folded, *kept]
     else:
@@ -133,21 +145,25 @@ def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:
     read = _aligned([row.read for row in rows])
     amounts = [text for text, _ in _points([row.amount for row in rows])]
     go = [f"{row.sign} {amount}".rstrip() for row, amount in zip(rows, amounts, strict=True)]
-    words = [row.words for row in rows]
-    columns = [[head, *cells] for head, cells in zip(_HEADS, (wanted, read, go, words), strict=True)]
-    wide = [max(map(len, column)) for column in columns]
     most = max(said(row.name).cell_length for row in rows)
-    room = width - 4 - sum(wide) - _GAP * len(wide)
+    # What gives way before a name is cut: the answers of a test, the gaps, the words of the verdicts.
+    for gap, briefly in ((_GAP, False), (_GAP, True), (1, True)):
+        words = [row.brief if briefly else row.words for row in rows]
+        columns = [[head, *cells] for head, cells in zip(_HEADS, (wanted, read, go, words), strict=True)]
+        wide = [max(map(len, column)) for column in columns]
+        room = width - 4 - sum(wide) - gap * len(wide)
+        if room >= most:
+            break
     name = max(min(max(room, _LEAST_NAME), most), len(title) - 1)
-    over = name + 4 + sum(wide) + _GAP * len(wide) - width
+    over = name + 4 + sum(wide) + gap * len(wide) - width
     if over > 0:
-        wide[3] = max(wide[3] - over, _LEAST_WORDS)
-    spread = max(width - 4 - name - sum(wide) - _GAP * len(wide), 0) // 4
-    gaps = [_GAP + min(spread, 4)] * 4
+        wide[3] = wide[3] - over if wide[3] - over >= _LEAST_WORDS else 0
+    spread = max(width - 4 - name - sum(wide) - gap * len(wide), 0) // 4
+    gaps = [gap + min(spread, 4)] * 4
     heads = f"─ {title} ".ljust(4 + name, "─")
-    for head, across, gap in zip(_HEADS, wide, gaps, strict=True):
-        heads += f"{'─' * (gap - 1)} {head} ".ljust(gap + across, "─") if gap else head
-    whole = heads if len(heads) <= width else heads[:width].rpartition(" ")[0]
+    for head, across, before in zip(_HEADS, wide, gaps, strict=True):
+        heads += f"{'─' * (before - 1)} {head} ".ljust(before + across, "─") if across else " "
+    whole = heads if len(heads) <= width else f"{heads[:width].rpartition(' ')[0].rstrip()} "
     lines = [said(whole.ljust(width, "─"), Ink.LABEL)]
     for at, row in enumerate(rows):
         ink = "bold" if row.chosen else ""
@@ -160,7 +176,7 @@ def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:
             (f"{wanted[at]:<{wide[0]}}", ink),
             (f"{read[at]:<{wide[1]}}", ink),
             (f"{go[at]:<{wide[2]}}", tone or ink),
-            (_cut(words[at], wide[3]), tone or ink),
+            (_cut(words[at], wide[3]) if wide[3] else "", tone or ink),
         ]
         parts = [
             Content.assemble(" " * gap, said(text, style))

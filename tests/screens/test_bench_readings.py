@@ -195,7 +195,7 @@ async def test_a_size_read_cold_while_the_metal_glows_is_made_a_hot_one_by_one_k
         assert clock is not None
         moments.append(clock.since.replace(":00.000Z", ":05Z"))
         await enter(bench, pilot, "10.5")
-        assert answer_on(bench.coach).endswith("Read cold? F7 makes it a hot one.")
+        assert answer_on(bench.coach).endswith("Read hot? F7 says so.")
         await pilot.press("f7")
         await pilot.pause()
         reading = check(job, "point.side").reading

@@ -12,7 +12,9 @@ from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Kind
 from coach.recipe.reader import read_recipe_file
+from coach.screens.bench_face import bench_blocks
 from coach.screens.bench_work import bar_of_marks, needs_rows, work_alone, work_page
+from coach.screens.widgets.face import face_lines
 from coach.telling.writing import Shown
 from tests.bench.jobs import ticking
 
@@ -160,3 +162,17 @@ def test_the_names_under_the_bar_of_marks_are_whole(
     path = next(path for path in SHELF if path.stem == recipe)
     standing = jobs_to_mark_out[path].standing()
     assert bar_of_marks(standing, None, Shown("mm"), 80)[-1].plain.split() == names.split()
+
+
+@pytest.mark.parametrize("path", SHELF, ids=lambda path: path.stem)
+def test_at_80_by_24_no_word_is_cut_at_any_step_of_the_shelf(path: Path) -> None:
+    session = Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name)
+    while (step := session.standing().step) is not None:
+        standing = session.standing()
+        chosen = standing.checks[0] if standing.checks else None
+        small = needs_rows(standing, chosen, Shown("mm"), 80) > LARGE_FACE
+        face = face_lines(bench_blocks(standing, chosen, None, Shown("mm")), 80, 3 if small else 5)
+        page = work_page(standing, chosen, Shown("mm"), 80, SMALL_FACE if small else LARGE_FACE)
+        for line in (*face, *page):
+            assert "…" not in line.plain.replace("… Tab", ""), step.number
+        session.done()

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from coach.bench.session import Session
 from coach.screens.size_rows import size_glance, size_rows
 from coach.telling.writing import Shown
-from tests.bench.jobs import at_step
+from tests.bench.jobs import at_step, shop
 
 MM = Shown("mm")
 
@@ -79,3 +81,20 @@ def test_what_a_later_step_mends_is_not_told_as_good() -> None:
 
 def test_a_size_at_a_glance(session: Session) -> None:
     assert size_glance(session.standing().checks[0], MM).startswith("poll side 34 ±1 mm ▼ ")
+
+
+def test_before_a_name_is_cut_the_answers_of_a_test_and_the_gaps_give_way() -> None:
+    path = Path(__file__).parents[2] / "recipes" / "cold-chisel.yaml"
+    session = shop().begin(path.read_text("utf-8"), path.name)
+    while "file_test" not in {one.dimension for one in session.standing().checks}:
+        session.done()
+    checks = session.standing().checks
+    wide = [line.plain for line in size_rows(checks, checks[0], Shown("mm"), 100)]
+    assert any("1 pass 2 doubt 3 fail" in line for line in wide)
+    narrow = [line.plain for line in size_rows(checks, checks[0], Shown("mm"), 57)]
+    assert not any("…" in line for line in narrow)
+    assert any("not tried" in line for line in narrow)
+    assert all(len(line) <= 57 for line in narrow)
+    least = [line.plain for line in size_rows(checks, checks[0], Shown("mm"), 38)]
+    assert "verdict" not in least[0], "rather than letters of it"
+    assert all(len(line) <= 38 for line in least)

@@ -47,6 +47,7 @@ class Block(NamedTuple):
     caption: str = ""
     weight: Weight = Weight.LIGHT
     column: Column | None = None
+    narrow: tuple[str, str] = ("", "")  # the label and the caption where there is no room for them
 
     @property
     def is_empty(self) -> bool:
@@ -252,9 +253,10 @@ def _block_lines(block: Block, drawing: _Drawing, room: int, column: int) -> lis
     """A block's label, its rows and its caption, none wider than the room."""
     inner = max(room - _column_room(block, column), 1)
     limits = "" if drawing.whole or not block.figure else " ".join(filter(None, (block.first, block.last)))
-    caption = ", ".join(part for part in (limits, block.caption) if part)
-    caption = shortened(caption, inner)
-    label = shortened(block.label, inner)
+    narrow_label, narrow_caption = block.narrow
+    tells = narrow_caption if narrow_caption and len(block.caption) > inner else block.caption
+    caption = shortened(", ".join(part for part in (limits, tells) if part), inner)
+    label = shortened(narrow_label if narrow_label and len(block.label) > inner else block.label, inner)
     told = [one_line(label, Ink.LABEL), *drawing.rows, one_line(caption)]
     told = [part.truncate(inner, ellipsis=True) for part in told]
     if block.column is None or not column:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 from textual.widget import Widget
 
+from coach.screens.widgets.face import shortened
 from coach.screens.wording import said
 
 #: Cells between two texts on a line, and the least of the left one that is worth keeping.
@@ -33,13 +34,23 @@ class HeadLine(Widget, can_focus=False):
         )
 
 
+def _whole_ends(text: str, width: int) -> str:
+    """A text of three parts of which the middle one gives way: the step's title, not its heat."""
+    number, *titles, heat = text.split("  ")
+    room = width - len(number) - len(heat) - 2 * _GAP
+    if len(text) <= width or len(titles) != 1 or room < _LEAST_LEFT:
+        return text
+    return "  ".join((number, shortened(titles[0], room), heat))
+
+
 def apart(left: str, right: str, width: int, *, right_first: bool = False) -> Content:
     """Two texts at the two ends of a line; the first of them is the last to be cut short."""
-    first, second = said(left), said(right)
+    first, second = said(left if right_first else _whole_ends(left, width)), said(right)
     if right_first and width - second.cell_length - _GAP >= _LEAST_LEFT:
         first = first.truncate(width - second.cell_length - _GAP, ellipsis=True)
     room = width - first.cell_length - _GAP
-    if room < _LEAST_LEFT - _GAP:
+    if room < second.cell_length and not right_first:  # a name is left out rather than cut
+        second = said(right.partition("  ")[0] if "  " in right else "")
+    if room < second.cell_length:
         return first.truncate(width, ellipsis=True, pad=True)
-    second = second.truncate(room, ellipsis=True)
     return Content.assemble(first, " " * (width - first.cell_length - second.cell_length), second)
