@@ -23,8 +23,8 @@ from coach.screens.bench_face import Dial, bench_blocks, head_words, verdict_blo
 from coach.screens.bench_pages import PAGES, needs_a_way_back, other_pages, page_lines, ways_lines
 from coach.screens.bench_typing import TypingScreen
 from coach.screens.bench_words import (
-    NOTE_PROMPTS,
     how_read,
+    note_words,
     prompt_words,
     typing_words,
 )
@@ -293,7 +293,7 @@ class PagedScreen(TypingScreen):
     def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
         box, prompt, hot = self._box, self.query_one("#prompt", Static), self.reads_hot
         if box.mode != "size":
-            words, box.placeholder = NOTE_PROMPTS[box.mode]
+            words, box.placeholder = note_words(box.mode, self.app.size.width)
         elif check is not None:
             how = how_read(check, standing, hot=hot, gauge=self.coach.choices.gauge)
             words = prompt_words(check.label, how)

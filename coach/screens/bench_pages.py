@@ -23,7 +23,7 @@ from coach.telling.sizes import expected_text, spare_text, spare_tone
 from coach.telling.skin import skin_words
 from coach.telling.standing import behind
 from coach.telling.step import step_lines
-from coach.telling.ways_back import given_up, no_way_back
+from coach.telling.ways_back import no_way_back
 from coach.telling.why import chance_beside, chance_text, reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -74,9 +74,8 @@ def ways_lines(
     lines = [
         rule("Off plan" if standing.verdict is PlanState.OFF_PLAN else "Way back", width, "Esc: what to do")
     ]
-    if standing.step is not None:
-        for caution in standing.step.cautions:
-            lines += _labelled("Caution", caution, Ink.BAD, width)
+    if standing.step is not None and standing.step.cautions:
+        lines += _labelled("Caution", " · ".join(standing.step.cautions), Ink.BAD, width)
     lines += _labelled("", reason_text(standing.reason, shown), "", width)
     if ways is None:
         return [*lines, one_line("Looking for ways back.", Ink.QUIET, indent=1)]
@@ -107,7 +106,7 @@ _LEAST_TITLE = 24
 
 def _price(way: WayBack, shown: Shown) -> str:
     """What a way back costs in heats, or else in size, and where it is not wholly sound."""
-    costs = counted(way.heats, "heat") if way.heats else given_up(way, shown) or "no heat"
+    costs = counted(way.heats, "heat") if way.heats else write(way.gives, shown) or "no heat"
     care = "" if way.soundness is Soundness.SOUND else way.soundness.value.removeprefix("sound ")
     return ", ".join(filter(None, (costs, care)))
 

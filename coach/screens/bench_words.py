@@ -46,6 +46,7 @@ _TYPE = {
     Kind.TIME: ("type the time, such as 5 min or 2 h", "such as 5 min or 2 h", "then Enter"),
     Kind.HARDNESS: ("type the hardness, then Enter", "then Enter"),
 }
+_THEN_ENTER = "then Enter"
 _TYPE_A_SIZE = ("type the size, then Enter", "size, then Enter", "then Enter")
 
 
@@ -57,14 +58,21 @@ def prompt_words(what: str, how: str) -> Content:
 #: What the box asks for when it takes no size, and what stands in it when it is empty.
 NOTE_PROMPTS = {
     "note": (
-        prompt_words("A note for the job", "F6 again: something to put right; Esc leaves it for later"),
+        prompt_words("A note", "F6 again: to put right; Esc: later"),
         "type the note, then Enter",
     ),
     "right": (
-        prompt_words("To put right", "zone: what is wrong; Esc leaves it for later"),
-        "type what is to be put right, then Enter",
+        prompt_words("To put right", "zone: what is wrong; Esc: later"),
+        "type it, then Enter",
     ),
 }
+
+
+def note_words(mode: str, width: int) -> tuple[Content, str]:
+    """The line above the box that takes a note, and what the empty box asks for, in a window so wide."""
+    words, asks = NOTE_PROMPTS[mode]
+    room = width - words.cell_length
+    return words, next((one for one in (asks, _THEN_ENTER) if len(one) < room - 2), "")
 
 
 def typing_words(check: Check, room: int) -> str:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from coach.bench.standing import Standing
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
 from coach.quantities.words import counted
-from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Section, Tone, page, section
 from coach.telling.why import chance_text, reason_text, stands_text
 from coach.telling.words import write
@@ -37,14 +35,8 @@ def _section(way: WayBack, shown: Shown) -> Section:
 def brings(way: WayBack, shown: Shown) -> tuple[str, ...]:
     """Return the chance that a way back brings, what it costs and how sound it is."""
     heats = counted(way.heats, "extra heat") if way.heats else "no extra heat"
-    given = [given_up(way, shown)] if given_up(way, shown) else []
-    return chance_text(way.chance), heats, *given, way.soundness.value
-
-
-def given_up(way: WayBack, shown: Shown) -> str:
-    """Return how much metal or size the tool gives up where a way back takes no heat instead; "" for none."""
-    told = write_figure(way.price, shown)
-    return f"{told} given up" if re.search("[1-9]", told) and not way.heats else ""
+    gives = write(way.gives, shown)
+    return chance_text(way.chance), heats, *([gives] if gives else []), way.soundness.value
 
 
 def leads_to(way: WayBack, shown: Shown = METRIC) -> Section:

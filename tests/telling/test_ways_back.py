@@ -46,6 +46,6 @@ def test_what_a_way_back_gives_up_is_told_with_its_price() -> None:
         session.done()
     session.read("shank.length", "165", insist=True)
     leaves = next(way for way in session.ways_back() if way.name == "too-much-metal-leave-shank-length")
-    assert "45 mm given up" in brings(leaves, MM)
+    assert "45 mm over" in brings(leaves, MM)
     listed = ways_lines(session.standing(), MM, session.ways_back(), 80, 24)
-    assert any("45 mm given up" in line.plain for line in listed)
+    assert any("45 mm over" in line.plain for line in listed)

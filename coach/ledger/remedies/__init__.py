@@ -35,6 +35,7 @@ class WayBack(NamedTuple):
     changes: Words  # what changes and by how much
     heats: int  # extra heats
     price: Figure  # what the tool gives up
+    gives: Words  # what it gives up of the drawing, in few words; empty for nothing
     soundness: Soundness  # how far it can be trusted
     caution: Words  # what to take care of
     chance: float  # of making the drawing, as changed
@@ -113,6 +114,7 @@ def _offer(remedy: Remedy, idea: Idea, stands: Stands) -> Offer:
         changes=idea.changes,
         heats=idea.heats,
         price=mm(idea.price_mm),
+        gives=idea.gives,
         soundness=remedy.SOUNDNESS,
         caution=idea.caution,
         chance=stands.chance,

@@ -50,6 +50,7 @@ def _together(situation: Situation, zone: str, found: list[tuple[Words, Idea]]) 
             targets=tuple(new for idea in ideas for new in idea.amendment.targets),
         ),
         price_mm=sum(idea.price_mm for idea in ideas),
+        gives=run_on((idea.gives for idea in ideas), " and "),
         caution=_narrows(situation, zone),
         outside=True,
     )
@@ -141,6 +142,7 @@ def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
             targets=targets,
         ),
         price_mm=size.off.value + sum(one.off.value for one in longer),
+        gives=run_on((say("{} {}", mm(one.off.value), one.state.value) for one in (size, *longer)), " and "),
         caution=run_on(filter(None, (_of_eye(size), _narrows(situation, size.zone))), "; "),
         outside=True,
     )

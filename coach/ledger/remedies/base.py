@@ -233,6 +233,7 @@ class Idea(NamedTuple):
     price_mm: float = 0.0  # what the tool gives up, for ranking
     caution: Words = NOTHING  # why it may not be sound, or what to take care of
     outside: bool = False  # whether it gives up something that the drawing asks for
+    gives: Words = NOTHING  # what it gives up of that, in few words: "0.5 mm under"
     again: bool = False  # whether it starts a new piece
 
 

@@ -46,6 +46,7 @@ class LetGive(Remedy):
                     ),
                     amendment=_amendment(situation, NewLimits(spare.zone, spare.dimension, new)),
                     price_mm=least - low,
+                    gives=say("{} under", mm(least - low)),
                     outside=True,
                 )
 

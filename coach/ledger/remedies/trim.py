@@ -57,6 +57,7 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         changes=say("{} over what the drawing allows; nothing is cut.", mm(left.off.value)),
         amendment=Amendment(limits=(NewLimits(size.zone, size.dimension, bigger),)),
         price_mm=left.off.value,
+        gives=say("{} {}", mm(left.off.value), left.state.value),
         outside=True,
     )
     state = situation.now.zones[size.zone]

@@ -47,6 +47,7 @@ def apart(left: str, right: str, width: int, *, right_first: bool = False) -> Co
     """Two texts at the two ends of a line; the first of them is the last to be cut short."""
     first, second = said(left if right_first else _whole_ends(left, width)), said(right)
     if right_first and width - second.cell_length - _GAP >= _LEAST_LEFT:
+        first = said(shortened(left, width - second.cell_length - _GAP))
         first = first.truncate(width - second.cell_length - _GAP, ellipsis=True)
     room = width - first.cell_length - _GAP
     if room < second.cell_length and not right_first:  # a name is left out rather than cut
