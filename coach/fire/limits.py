@@ -100,11 +100,10 @@ def burning_limit(grade: Grade) -> KnownHeat:
     heats_c += [grade.forging_high_c] if grade.forging_high_c is not None else []
     heats_c += [grade.welding_high_c + HELD_APART_C] if grade.welding_high_c is not None else []
     limit_c = min(max(heats_c), solidus_c(carbon_share) - BURNING_BELOW_SOLIDUS_C)
-    return KnownHeat(
-        celsius(round(limit_c, 1)),
-        f"forging handbooks of about 1939 at {carbon_share:g} % carbon and 50 °C, at most 100 °C below the "
-        "solidus (judgement)",
-    )
+    base = f"forging handbooks of about 1939 at {carbon_share:g} % carbon and 50 °C"
+    if max(heats_c) > heats_c[0]:
+        base = "its own forging heat or 30 °C above its own welding heat, more than handbooks allow"
+    return KnownHeat(celsius(round(limit_c, 1)), f"{base}, at most 100 °C below the solidus (judgement)")
 
 
 def burns_above(grade: Grade, temperature_c: float) -> Figure | None:
