@@ -97,7 +97,7 @@ def test_each_figure_stands_at_its_mark_over_the_bar(coach: Coach, recipe: str) 
         above = (
             lines[at - 3] if not set(lines[at - 3]) - set(" │.0123456789") else ""
         )  # where two stand close
-        told = sorted((*figures.replace("│", " ").split(), *above.split()), key=float)
+        told = sorted((*figures.replace("│", " ").split(), *above.replace("│", " ").split()), key=float)
         assert told == ["0", *(write_length(one, unit=False) for one in places)]
         across = len(bar) - 4
         for spot, place in zip(spots[1:], places, strict=True):

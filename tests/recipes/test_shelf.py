@@ -7,8 +7,10 @@ from pathlib import Path
 import pytest
 
 from coach.drawing.job import finished_views, host_pieces
+from coach.forms import kinds
 from coach.ledger.looking_back import look_back
 from coach.ledger.verdict import PlanState
+from coach.operations import operations
 from coach.places import bundled_recipes
 from coach.recipe.reader import read_recipe_file
 from tests.recipes.walking import forged
@@ -21,6 +23,13 @@ def test_forged_as_planned_it_comes_out_as_drawn(path: Path) -> None:
     standing = forged(path.read_text(encoding="utf-8"), path.name).standing()
     assert standing.step is None
     assert standing.verdict is PlanState.ON_PLAN, standing.reason
+
+
+def test_between_them_every_operation_and_every_form_is_used() -> None:
+    plans = [look_back(read_recipe_file(path)) for path in RECIPES]
+    stages = [stage for plan in plans for way in plan.stages.values() for stage in way]
+    assert {stage.step.operation for stage in stages} >= set(operations())
+    assert {form.KIND for stage in stages for form in (stage.form_before, stage.form_after)} >= set(kinds())
 
 
 @pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
