@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
 from pathlib import Path
 from typing import Any
 
@@ -91,13 +92,13 @@ def test_each_figure_stands_at_its_mark_over_the_bar(coach: Coach, recipe: str) 
     lines = coach("plan", recipe).out.splitlines()
     bars = [at for at, line in enumerate(lines) if line.startswith("    ██") and "██" in lines[at + 1]]
     for at, piece in zip(bars, plan(coach, recipe)["pieces"], strict=True):
-        figures, ticks, bar = lines[at - 2], lines[at - 1], lines[at].split("░")[0].rstrip()
+        ticks, bar = lines[at - 1], lines[at].split("░")[0].rstrip()
         spots = [place for place, letter in enumerate(ticks) if letter == "│"]
         places = sorted(one["at"]["value"] for one in (*piece["marks"], *piece["centres"]))
-        above = (
-            lines[at - 3] if not set(lines[at - 3]) - set(" │.0123456789") else ""
-        )  # where two stand close
-        told = sorted((*figures.replace("│", " ").split(), *above.replace("│", " ").split()), key=float)
+        above = takewhile(lambda line: not set(line) - set(" │.0123456789"), reversed(lines[: at - 1]))
+        told = sorted(
+            " ".join(above).replace("│", " ").split(), key=float
+        )  # where two stand close, in two rows
         assert told == ["0", *(write_length(one, unit=False) for one in places)]
         across = len(bar) - 4
         for spot, place in zip(spots[1:], places, strict=True):
