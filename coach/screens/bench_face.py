@@ -104,7 +104,7 @@ def bench_blocks(
     if dial is not None:
         clock = clock_block(dial, shown)
     elif step.hot is None and step.heats_planned:  # nothing is worked against the clock
-        clock = Block("heats", f"{standing.heats}/{step.heats_planned}", caption="F2 counts one")
+        clock = Block("heats", _heats_of(standing, step), caption="F2 counts one")
     elif step.heats_planned or step.heat_kind != HeatKind.COLD:
         heat = ", ".join(heat_texts(step, shown)).partition(" on the ")[0]
         clock = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET, caption=heat)
@@ -154,13 +154,23 @@ def aim_block(check: Check, shown: Shown) -> Block:
 def to_go_block(standing: Standing, check: Check, shown: Shown) -> Block:
     """How far a size is from there."""
     told = to_go(check, shown)
-    at = standing.checks.index(check) + 1 if check in standing.checks else 0
-    place = f"size {at} of {len(standing.checks)}" if len(standing.checks) > 1 else ""
+    if check not in standing.checks:
+        place = "of another step"
+    elif len(standing.checks) > 1:
+        place = f"size {standing.checks.index(check) + 1} of {len(standing.checks)}"
+    else:
+        place = ""
     if check.reading is None:
         words = RESULTS if check.kind is Kind.TEST else ("not read yet",)
         return Block("test" if check.kind is Kind.TEST else "to go", lines=words, caption=place)
     ink = Ink[told.tone.name] if told.tone.name in ("GOOD", "CARE", "BAD") else Ink.STRONG
     return Block(told.label, f"{told.sign.strip('·')}{told.amount}", ink, caption=told.more or place)
+
+
+def _heats_of(standing: Standing, step: StepToDo) -> str:
+    """The heats marked and planned; more than are planned by themselves, for 3 of 1 is no figure."""
+    over = standing.heats > step.heats_planned
+    return str(standing.heats) if over else f"{standing.heats}/{step.heats_planned}"
 
 
 def _step_end(standing: Standing, step: StepToDo, shown: Shown) -> tuple[Block, Block]:
@@ -175,7 +185,7 @@ def _step_end(standing: Standing, step: StepToDo, shown: Shown) -> tuple[Block, 
     if step.temperature is not None and not standing.heats:
         return heat_block(step, shown), ends
     if step.heats_planned or standing.heats:
-        figure = f"{standing.heats}/{step.heats_planned}"
+        figure = _heats_of(standing, step)
         return Block("heats", figure, caption="nothing to measure", weight=Weight.HEAVY), ends
     return Block("this step", lines=("nothing", "to measure")), ends
 

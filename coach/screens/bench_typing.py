@@ -24,6 +24,7 @@ from coach.quantities import Kind, Refusal
 from coach.screens.named_sizes import Named, named
 from coach.screens.screen import LiveScreen
 from coach.screens.widgets.entry_box import EntryBox, Mode
+from coach.telling.reading import INSISTING
 from coach.telling.words import write
 
 
@@ -241,16 +242,18 @@ class TypingScreen(LiveScreen):
     def _tell_reading(self, name: str, answer: Answer, line: Sent) -> None:
         typed = line.text if line.check is not None else ""
         questioned = any(waiting.name == name for waiting in self.session.standing().questioned)
-        insists = " F12 insists on it." if questioned else ""
+        said = self.said(answer)
+        if questioned:
+            said = said.replace(INSISTING, _INSISTS)
         checks = self.session.standing().checks
         if questioned and typed.strip().isdigit() and 1 <= int(typed) <= len(checks):
-            insists += f" Row {int(typed)} is chosen by {int(typed)}= and Enter."
+            said += f" Row {int(typed)} is chosen by {int(typed)}= and Enter."
         # What is out or cannot be told is read once more before anything else is.
         read = next((one for one in self.session.standing().checks if one.name == name), None)
         self._again = name if read is not None and read.verdict in _READ_AGAIN and not read.is_settled else ""
         hardly_cold = read is not None and not questioned and not line.hot and self._glows_where_read(read)
         doubted = " Read hot? F7 says so." if hardly_cold and self.app.size.height >= _ROOM_TO_DOUBT else ""
-        self.after(f"{self.said(answer)}{insists}{doubted}", bad=answer.bad_news or questioned)
+        self.after(f"{said}{doubted}", bad=answer.bad_news or questioned)
         self._read_cold = line if hardly_cold else None
 
     def _glows_where_read(self, check: Check) -> bool:
@@ -314,6 +317,8 @@ class TypingScreen(LiveScreen):
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
 _NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+ *[\d.,]")
 _NOWHERE = -1
+#: The key that insists.
+_INSISTS = "F12"
 #: In a window of fewer rows an answer has room for what a reading means and no more.
 _ROOM_TO_DOUBT = 18
 _READ_AGAIN = (Verdict.OUT, Verdict.UNSURE)

@@ -53,7 +53,7 @@ _AT_A_TREATMENT = (("Quench", True), *(one for one in _GIVES_WAY if one[0] != "D
 _LEAST_TABLE = 2
 _MORE = " … Tab"
 #: The bar of a mark-out takes four rows, and its last mark stands at this share of the width.
-_ROWS_FOR_MARKS, _SHOWN_TO_THE_LAST = 12, 0.9
+_ROWS_FOR_MARKS, _SHOWN_TO_THE_LAST = 10, 0.9
 #: Cells of a zone that has room for the middle of its hole and the figure of it.
 _ROOM_FOR_A_MIDDLE = 12
 

@@ -93,7 +93,7 @@ class SheetScreen(LiveScreen):
     """
     BINDINGS = [
         key("enter", "bench", "Bench", "Go to the bench, to measure the tool again", first=False, group="Go"),
-        key("f5", "again", "Again", "Go back to the last finished step", group="Step"),
+        key("f5", "again", "Back", "Go back to the last finished step", group="Step"),
         key("f6", "note", "Note", "Write a note for next time", group="Write"),
         *keys_from("sheet"),
         key("tab", "turn_page", "Picture", "The tool to scale, or the sheet again", group="See"),

@@ -15,6 +15,8 @@ from coach.quantities.figure import COVERAGE, Kind
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.writing import Shown
 
+#: What makes a questioned reading stand at once, where there is no key for it.
+INSISTING = "insisting"
 #: Less than this is no difference in a weighing, whatever the scales.
 _SAME_MASS_G = 0.5
 #: What a hardness far under what was wanted comes of (common practice, no source).
@@ -22,7 +24,7 @@ _TOO_SOFT = (
     "On a spot ground clean it may read more; else the quench did not take, or the temper went too far: "
     "harden it again."
 )
-_AGAIN = "Take it again; the same reading twice, or insisting, makes it stand."
+_AGAIN = f"Take it again; the same reading twice, or {INSISTING}, makes it stand."
 
 
 def cold_size(reading: SizeRead, shown: Shown) -> str:

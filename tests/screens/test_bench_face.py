@@ -16,7 +16,7 @@ from coach.fire.glow import glow_rgb
 from coach.quantities.figure import celsius, seconds
 from coach.screens import bench_work
 from coach.screens.bench import BenchScreen
-from coach.screens.bench_face import Dial, bench_blocks, clock_block
+from coach.screens.bench_face import Dial, bench_blocks, clock_block, to_go_block
 from coach.screens.bench_heat import heat_block
 from coach.screens.bench_work import do_lines
 from coach.screens.widgets.face import Block, Face, face_lines, rows_of_figures
@@ -255,3 +255,20 @@ def test_a_weld_nearer_to_the_burn_than_an_eye_tells_says_how_near() -> None:
     welds = step.hot.welds._replace(burns_above=celsius(1320.0), burns_first="mild steel")
     block = heat_block(step._replace(temperature=celsius(1200.0), hot=step.hot._replace(welds=welds)), MM)
     assert (block.caption, block.narrow[1]) == ("1320 burns mild steel", "1320 burns"), "no word is cut"
+
+
+def test_more_heats_than_are_planned_are_no_share_of_them() -> None:
+    session = begun(CHISEL)
+    session.done()
+    for heats, figure in ((0, "0/1"), (1, "1/1"), (2, "2"), (3, "3")):
+        while session.standing().heats < heats:
+            session.heat()
+        _, _, clock, _ = bench_blocks(session.standing(), None, None, MM)
+        assert clock.figure == figure
+
+
+def test_a_number_kept_for_a_size_of_another_step_says_so() -> None:
+    session = at_step(2)
+    other = session.standing().checks[0]
+    session.done()
+    assert to_go_block(session.standing(), other, MM).caption == "of another step"

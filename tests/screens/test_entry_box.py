@@ -9,6 +9,7 @@ from coach.bench.shop import Shop
 from coach.screens.app import CoachApp
 from coach.screens.bench import BenchScreen
 from coach.screens.rights import RightsScreen
+from coach.screens.widgets.entry_box import EntryBox
 from tests.screens.stage import answer_on, at_the_bench, showing, words_on
 from tests.told import entry_text
 
@@ -104,3 +105,14 @@ async def test_signs_within_a_note_are_letters_like_any_other(shop: Shop, job: S
         await pilot.press("f6", "plus")
         assert bench.query_one(Input).value == "+"
         assert showing(bench.app) is BenchScreen
+
+
+async def test_minus_behind_a_number_says_hot_and_leaves_the_number(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"8.1", "minus")
+        assert "HOT" in words_on(bench.coach)
+        assert bench.query_one(EntryBox).value == "8.1"
+        await pilot.press("enter")
+        reading = job.standing().checks[0].reading
+        assert reading is not None
+        assert reading.hot is not None

@@ -33,6 +33,8 @@ class ForgeFurther(Remedy):
             limits, surprise = outcome.limits, outcome.surprise
             if outcome.verdict is not Verdict.MORE_TO_GO or limits is None or surprise is None:
                 continue
+            if outcome.old:  # a heat has worked it since: nobody knows how far it still is
+                continue
             if dimension == course.now.zones[zone].free:
                 continue  # it follows when the section is there
             left = abs(surprise.cold.size_mm - limits.nominal)

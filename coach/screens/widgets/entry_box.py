@@ -18,6 +18,7 @@ Mode = Literal["size", "note", "right"]
 SIGNS: Final = ("*", "/", "-", "+")
 #: Those that no size has in it either: they do so whatever of a size stands in the box.
 _IN_NO_SIZE: Final = ("*", "+")
+_ALL_DIGITS: Final = re.compile(r"[\d.,]+")
 #: A gauge that types by itself sometimes does so twice; a hand is not so quick (common practice, no source).
 TWICE_WITHIN_S: Final = 1.0
 #: Nobody pastes the readings of a longer list by hand.
@@ -86,6 +87,8 @@ class EntryBox(Box):
 
     async def _on_key(self, event: events.Key) -> None:
         signs = _IN_NO_SIZE if self.value else SIGNS
+        if self.taker.session.system == "mm" and _ALL_DIGITS.fullmatch(self.value):
+            signs = (*signs, "-")  # millimetres have none, and inches in fractions may
         sign = self.mode == "size" and event.character in signs
         types = event.is_printable and not sign
         if event.key == "enter":
