@@ -207,10 +207,11 @@ def is_part_of_a_log(path: Path, log: Path) -> bool:
     """Whether a file is a log, damaged or not, is the one at `log`, or is kept beside either by SQLite."""
     beside = [path.with_name(path.name.removesuffix(end)) for end in _BESIDE if path.name.endswith(end)]
     ours = os.path.realpath(log)
-    return any(os.path.realpath(one) == ours or _is_a_log(one) for one in (path, *beside))
+    return any(os.path.realpath(one) == ours or is_a_log(one) for one in (path, *beside))
 
 
-def _is_a_log(path: Path) -> bool:
+def is_a_log(path: Path) -> bool:
+    """Whether a file is a log or a journal of one, or holds anything of a log that was damaged."""
     try:
         head = contents(path, 72)
         # The application id is at offset 68: https://www.sqlite.org/fileformat.html

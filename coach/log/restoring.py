@@ -14,7 +14,7 @@ from typing import NamedTuple
 from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable, from_sqlite, from_system
-from coach.log.file import connect, journal_of, refuse_broken_link
+from coach.log.file import connect, is_a_log, journal_of, refuse_broken_link
 from coach.log.jobs import Log
 from coach.log.looking_through import Found, chains_of, find_all, half_entry_undone
 from coach.log.names import LONGEST_JOB
@@ -64,6 +64,8 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
 
     So is one of which no job's beginning is sound anywhere: what can be read in it is told as cut off.
 
+    Where the log is a link, what it leads to is only replaced when it holds anything of a log.
+
     Raises LogMissing when nothing sound is found, LogBusy while another window makes an entry, another
     LogError when the disk refuses; the log is then as it was.
     """
@@ -71,6 +73,11 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
     path = log.resolve()  # so that of a link the file is restored, not the link replaced
     if os.path.lexists(path) and not path.is_file():
         raise LogUnusable(f"{path.name} is no ordinary file, so it is no log: name another.")
+    if log.is_symlink() and path.stat().st_size and not is_a_log(path):
+        raise LogUnusable(
+            f"{log.name} is a link to {os.readlink(log)}, which is no log and holds nothing of one, so it is"
+            " left alone: remove the link, and do it again."
+        )
     aside = None if only_look else _kept_aside(path, at)
     part = path.with_name(f".{os.urandom(8).hex()}.part")
     swapping = False

@@ -315,3 +315,40 @@ def test_without_the_beginning_of_any_job_the_rest_is_told_and_nothing_changed(p
         ("axe", 40, 39),
     ]
     assert [(one.name, one.read_bytes()) for one in path.parent.iterdir()] == [("shop.sqlite", was)]
+
+
+@pytest.mark.parametrize(
+    "content", [b"root:x:0:0:root:/root:/bin/sh\n", b"\x00" * 9000, b"SQLite format 3\x00" + b"x" * 5000]
+)
+def test_what_a_link_leads_to_is_left_alone_where_it_holds_nothing_of_a_log(
+    path: Path, content: bytes
+) -> None:
+    """Whoever can set a link must not have another file replaced by it."""
+    with Log(path) as log:
+        keep_backup(log, backups_beside(path), DAY)
+    other = path.with_name("other")
+    other.write_bytes(content)
+    path.unlink()
+    path.symlink_to("other")
+    before = sorted(path.parent.iterdir())
+    with pytest.raises(LogUnusable, match="is a link to other, which is no log and holds nothing of one"):
+        restore(path, copies(path), "now")
+    assert other.read_bytes() == content
+    assert sorted(path.parent.iterdir()) == before
+    path.unlink()
+    restore(path, copies(path), "now")
+    with Log(path) as log:
+        assert log.verify() == []
+
+
+def test_a_damaged_log_that_a_link_leads_to_is_restored(path: Path) -> None:
+    with Log(path) as log:
+        keep_backup(log, backups_beside(path), DAY)
+    other = path.with_name("other")
+    other.write_bytes(b"\x00" * 100 + path.read_bytes()[100:])
+    path.unlink()
+    path.symlink_to("other")
+    restore(path, copies(path), "now")
+    assert path.is_symlink()
+    with Log(path) as log:
+        assert log.verify() == []
