@@ -144,7 +144,7 @@ def _quench(step: Step, metal: Grade) -> Iterator[Words]:
 
 
 def _temper(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
-    from coach.metals.tempering import RUN_HOURS
+    from coach.metals.tempering import RUN_HOURS, colours_later
 
     for metal in steels_of(plan, step):
         row = row_of(plan, step, metal, own)
@@ -157,6 +157,8 @@ def _temper(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
         hours = soak.nominal / 3600.0 if soak is not None else RUN_HOURS
         try:
             yield from _tempered(row, step, hours, by_colour=soak is None)
+            if later := colours_later(metal.nominal, metal.name):
+                yield later
         except OutOfRange as reason:
             yield reason.words
 

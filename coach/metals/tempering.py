@@ -7,6 +7,7 @@ with the parameter of Hollomon and Jaffe.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import Final, NamedTuple
 
 from coach.metals.tempering_table import GENERAL_CONSTANT, TemperingRow
@@ -40,6 +41,9 @@ LOWEST_HRC: Final = 20.0
 #: (judgement, between what is told of steels of 0.45 to 0.6 % and of 0.95 % and more).
 _FULL_CARBON_PER_CENT: Final = 0.7
 _FALLS_SHORT_HRC: Final = 7.0
+
+#: So much of these, per cent by mass, and a steel colours later (judgement).
+_SLOW_OXIDE: Final = (("Cr", 0.4, "chromium"), ("Si", 0.8, "silicon"))
 
 #: Doubts as near as this count as even (our choice).
 _EVEN_HRC: Final = 0.5
@@ -251,6 +255,21 @@ def embrittlement(low_c: float, high_c: float) -> Words:
         "temper chisels in it as a matter of course.",
         *map(celsius, (EMBRITTLING_FROM_C, EMBRITTLING_TO_C, 230.0, 370.0)),
     )
+
+
+def colours_later(composition: Mapping[str, float], name: str) -> Words:
+    """What to say of a steel that chromium or silicon keeps bright longer than plain carbon steel.
+
+    The published colours are those of plain carbon steel; chromium and silicon slow its oxide (from memory).
+
+    >>> bool(colours_later({"C": 0.6, "Cr": 0.8}, "5160"))
+    True
+    """
+    late = [word for element, least, word in _SLOW_OXIDE if composition.get(element, 0.0) >= least]
+    if not late:
+        return NOTHING
+    why = "The colours are those of plain carbon steel: with {} in it {} shows them hotter than told."
+    return say(why, " and ".join(late), name)
 
 
 def _check(temperature_c: float) -> None:

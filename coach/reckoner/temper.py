@@ -17,6 +17,7 @@ from coach.metals.tempering import (
     TABLE_HOURS,
     Tempered,
     TemperFor,
+    colours_later,
     embrittlement,
     equal_temper_c,
     left_words,
@@ -251,7 +252,8 @@ def reckon(
         if own.endswith(("oil", "air")) and medium in ("water", "brine")
         else NOTHING
     )
-    remarks = (cracks, _TWICE, _BY_COLOUR if soaks else "", "" if ends else row.note)
+    later = colours_later(grade.nominal, grade.name) if soaks else NOTHING
+    remarks = (cracks, _TWICE, _BY_COLOUR if soaks else "", later, "" if ends else row.note)
     return Temper(
         grade.name,
         soak(hours),

@@ -154,3 +154,17 @@ def test_a_card_tells_of_the_bath_and_the_heats_that_its_own_recipe_says() -> No
     assert "cool twice in still air" in told["normalise"]
     assert "Fast oil at" in told["harden"]
     assert "Water at" not in told["harden"]
+
+
+@pytest.mark.parametrize(
+    ("metal", "quench", "later"), [("5160", "oil", True), ("O1", "oil", True), ("1084", "fast oil", False)]
+)
+def test_a_steel_that_colours_later_than_the_tables_says_so(metal: str, quench: str, *, later: bool) -> None:
+    # Chromium and silicon slow the oxide (from memory); 5160 has 0.8 % chromium, O1 0.5.
+    heat = "840" if metal == "5160" else "805"
+    text = CHISEL.replace("C80", f'"{metal}"').replace(
+        "at 780 to 810 °C, quench oil", f"at {heat} °C, quench {quench}"
+    )
+    plan = look_back(read_recipe(text, "chisel.yaml"))
+    told = " ".join(map(str, step_to_do(plan, plan.recipe.steps[5]).know))
+    assert ("shows them hotter than told" in told) is later
