@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import temper_heat_c, thickness_mm
@@ -16,6 +17,7 @@ from coach.operations import Does
 from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Words, celsius, mm, say, seconds
+from coach.quantities.refusal import NotKnown
 from coach.recipe.model import Step
 
 #: So far above its highest normalising heat steel comes out coarser than it went in, in °C (judgement).
@@ -70,18 +72,28 @@ def _wrong_heat(step: Step, metal: Grade) -> Iterator[Words]:
     heat_c, high_c = step.temperature_c, metal.normalising_high_c
     if heat_c is None:
         return
-    if high_c is not None and heat_c > high_c + _COARSE_ABOVE_C:
+    off_c = _told_off_c(step)
+    if high_c is not None and heat_c - off_c > high_c + _COARSE_ABOVE_C:
         words = "{} leaves {} coarser than it was: it is normalised at {} at most."
         yield say(words, celsius(heat_c), metal.name, celsius(high_c))
     if not step.does(Does.NORMALISES) or not _turns(metal):
         return
     turns, turned = lower_critical(metal.nominal), upper_critical(metal.nominal)
-    if heat_c < turns.celsius:
+    if heat_c + off_c < turns.celsius:
         words = "{} normalises nothing: {} does not begin to turn below about {}."
         yield say(words, celsius(heat_c), metal.name, celsius(turns.celsius))
-    elif heat_c < turned.celsius:
+    elif heat_c + off_c < turned.celsius:
         words = "{} normalises only part of it: {} is not all turned below about {}."
         yield say(words, celsius(heat_c), metal.name, celsius(turned.celsius))
+
+
+def _told_off_c(step: Step) -> float:
+    """How far a heat may be off that a recipe tells by a colour alone, °C: as far as the tables are apart."""
+    try:
+        at_c = HEAT_COLOURS.temperature_c(step.colour) if step.colour else None
+    except NotKnown:
+        return 0.0
+    return max(COLOUR_DOUBT_C, HEAT_COLOURS.apart_c(step.colour)) if at_c == step.temperature_c else 0.0
 
 
 def _turns(metal: Grade) -> bool:

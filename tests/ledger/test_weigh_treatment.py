@@ -62,6 +62,9 @@ def test_a_bath_that_cracks_the_steel_or_leaves_it_soft_is_a_finding(
     [
         # Ac1 of 1084 is near 723 °C; handbooks normalise it at 845 to 870 °C (from memory).
         ("normalise: bar, at 860 °C", "normalise: bar, at 1100 °C", "coarser than it was"),
+        # Cherry is 700 to 902 °C by the published tables, dark red 566 °C and no more than 40 °C off.
+        ("normalise: bar, at 860 °C", "normalise: bar, at cherry", ""),
+        ("normalise: bar, at 860 °C", "normalise: bar, at blood red", "normalises nothing"),
         ("temper: bar, at 205 °C", "temper: bar, at 740 °C", "is no temper"),
         ("temper: bar, at 205 °C", "temper: bar, at 90 °C", "tempers nothing"),
         ("temper: bar, at 205 °C, soak 2 h", "temper: bar, at blue, soak 2 h", "a run of minutes"),
