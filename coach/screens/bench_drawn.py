@@ -18,7 +18,7 @@ from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.drawing.large import SMALL
 from coach.ledger.verdict import PlanState
-from coach.quantities.words import counted
+from coach.screens.bench_beside import beside, work_beside_sizes
 from coach.screens.bench_face import Dial, bench_blocks, head_words, verdict_block
 from coach.screens.bench_pages import PAGES, needs_a_way_back, other_pages, page_lines, ways_lines
 from coach.screens.bench_typing import TypingScreen
@@ -28,15 +28,15 @@ from coach.screens.bench_words import (
     prompt_words,
     typing_words,
 )
-from coach.screens.bench_work import bar_of_marks, needs_rows, work_alone, work_page, work_rows
-from coach.screens.size_rows import size_glance, size_rows
+from coach.screens.bench_work import bar_of_marks, needs_rows, work_page
+from coach.screens.size_rows import size_glance
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.entry_box import EntryBox
 from coach.screens.widgets.face import SMALL_FACE_FROM, Face, rows_of_figures
 from coach.screens.widgets.head_line import HeadLine
 from coach.screens.widgets.pane import Lines, Pane, rule, side_by_side
 from coach.screens.widgets.picture import Picture
-from coach.screens.wording import Ink, marked, one_line
+from coach.screens.wording import marked
 
 if TYPE_CHECKING:
     from coach.bench.sheet import Sheet
@@ -140,7 +140,9 @@ class PagedScreen(TypingScreen):
         work.display = self._is_wide or self._page != "Picture"
         if self._is_wide:
             page_rows = height - _FACE_ROWS - _ENTRY_ROWS
-            wanted = work_rows(standing, self.shown, self._left_of(self.app.size.width))
+            width = self.app.size.width
+            left = self._left_of(width)
+            wanted = beside(standing, self.check_shown(standing), self.shown, left, width - 1 - left).rows
             wanted += len(bar_of_marks(standing, None, self.shown, self.app.size.width))
             # Instructions come before the picture: where they leave it no room it is on its own page.
             fits = wanted <= page_rows - _LEAST_PICTURE - _LEAST_BELOW
@@ -161,19 +163,9 @@ class PagedScreen(TypingScreen):
 
     def _work_beside_sizes(self, standing: Standing, width: int, rows: int) -> list[Content]:
         check = self.check_shown(standing)
-        left = self._left_of(width)
-        right = width - 1 - left
-        sizes = size_rows(standing.checks, check, self.shown, right, rows)
-        asks_none = "This step asks for no measurement."
-        if standing.step is None:
-            unread = sum(not one.measured for one in standing.sizes)
-            asks_none = (
-                f"{counted(unread, 'size')} of the drawing not measured." if unread else "All are read."
-            )
-        without = [rule("Sizes", right), one_line(asks_none, Ink.QUIET, indent=1)]
         marks = bar_of_marks(standing, check, self.shown, width)
-        work = work_alone(standing, self.shown, left, rows - len(marks))
-        return [*marks, *side_by_side([(work, left), (sizes or without, right)])]
+        left = self._left_of(width)
+        return [*marks, *work_beside_sizes(standing, check, self.shown, width, left, rows - len(marks))]
 
     @staticmethod
     def _left_of(width: int) -> int:

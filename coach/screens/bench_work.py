@@ -70,7 +70,7 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
     """The lines of the work in hand for a place so many cells wide and rows high."""
     step = standing.step
     if step is None:
-        return [rule("Done", width), *_ended(standing, shown, width)]
+        return [rule("Done", width), *ended(standing, shown, width)]
     sizes = sizes_told(standing, chosen)
     marks = bar_of_marks(standing, chosen, shown, width) if rows >= _ROWS_FOR_MARKS else []
     room = rows - 1 - len(marks)
@@ -118,23 +118,6 @@ def _cut_cautions(told: list[Told], rows: int, width: int, step: StepToDo) -> li
     least = folded(rest, 0, width, step)
     lines = [line for one in told if one.label == "Caution" for line in one.lines]
     return [*_cut(lines, len(lines) - max(rows - len(least), 1), width), *least]
-
-
-def work_alone(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
-    """The same without the sizes, which stand beside it."""
-    step = standing.step
-    if step is None:
-        return [rule("Done", width), *_ended(standing, shown, width)]
-    return [do_rule(standing, width), *folded(do_lines(standing, step, shown, width), rows - 1, width, step)]
-
-
-def work_rows(standing: Standing, shown: Shown, width: int) -> int:
-    """How many rows the work wants without the sizes: all but what there is to know, with its heading."""
-    step = standing.step
-    if step is None:
-        return 0
-    told = do_lines(standing, step, shown, width)
-    return 1 + sum(len(one.lines) for one in told if one.label not in ("Know", "Time"))
 
 
 def needs_rows(standing: Standing, chosen: Check | None, shown: Shown, width: int) -> int:
@@ -319,7 +302,8 @@ def _cut(lines: list[Content], over: int, width: int) -> list[Content]:
     return [*lines[: kept - 1], Content.assemble(last, (_MORE, Ink.QUIET))]
 
 
-def _ended(standing: Standing, shown: Shown, width: int) -> Iterator[Content]:
+def ended(standing: Standing, shown: Shown, width: int) -> Iterator[Content]:
+    """What is told once every step is done."""
     name = standing.sizes[0].label if standing.sizes else "blade length"
     told = (
         "Ctrl+E shows the sheet of the tool, the drawing against what came; + lists what is to put right.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.content import Content
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -12,8 +13,9 @@ from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Kind
 from coach.recipe.reader import read_recipe_file
+from coach.screens.bench_beside import work_beside_sizes
 from coach.screens.bench_face import bench_blocks
-from coach.screens.bench_work import bar_of_marks, needs_rows, work_alone, work_page
+from coach.screens.bench_work import bar_of_marks, needs_rows, work_page
 from coach.screens.widgets.face import face_lines
 from coach.telling.writing import Shown
 from tests.bench.jobs import ticking
@@ -114,10 +116,18 @@ def test_a_large_window_leaves_room_for_all_of_a_step(
         session.done()
     assert step is not None
     # At 120 by 40 the head and the face take 10 rows, what stands below the work 6 and the rest 3.
-    lines = [line.plain for line in work_alone(session.standing(), Shown("mm"), 59, 40 - 10 - 3 - 6)]
+    lines = [line.plain for line in _columns(session)]
     words = " ".join(" ".join(lines).split())
     for text in (*step.cautions, step.how):
         assert " ".join(text.split()) in words
+
+
+def _columns(session: Session) -> list[Content]:
+    """Both columns of the work, one below the other, in the rows that they get."""
+    standing = session.standing()
+    chosen = standing.checks[0] if standing.checks else None
+    lines = work_beside_sizes(standing, chosen, Shown("mm"), 120, 59, 40 - 10 - 3 - 6)
+    return [line[:59] for line in lines] + [line[59:] for line in lines]
 
 
 @pytest.fixture(scope="module")
