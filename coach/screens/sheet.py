@@ -229,7 +229,7 @@ def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
     """The face: sizes as drawn, heats, time at the fire, and the verdict."""
     heats, due = sheet.heats, sheet.heats.planned if sheet.finished else sheet.heats.planned_so_far
     marked = heats.taken - heats.unmarked
-    unmarked = (f", marked {marked}" if marked else ", unmarked") if heats.unmarked else ""
+    unmarked = (f", {marked} marked" if marked else ", unmarked") if heats.unmarked else ""
     hours, figure = _clock(sheet.time.at_the_fire)
     done = sheet.finished and sheet.verdict is PlanState.ON_PLAN
     return [
@@ -239,7 +239,7 @@ def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
             ink=_FIRST_INK,
             caption=others_text(sheet),
         ),
-        Block("heats", str(heats.taken), caption=f"planned {due}{unmarked}"),
+        Block(f"heats{unmarked}", str(heats.taken), caption=f"planned {due}"),
         Block(f"fire, {hours}", figure, caption=_lost(sheet, shown)),
         Block(
             "DONE" if done else sheet.verdict.upper(),
