@@ -46,7 +46,7 @@ class TwistedBar(Form):
     @property
     def corner_mm(self) -> float:
         """The length of one of its corners along its helix, mm."""
-        return self.length_mm * math.hypot(1.0, math.pi * math.hypot(*self._across_mm()) / self.turn_mm)
+        return self.length_mm * math.hypot(1.0, math.pi * math.hypot(*self.across_mm) / self.turn_mm)
 
     def volume_mm3(self) -> float:
         """w·t·L·(1 + k), mm³."""
@@ -54,8 +54,8 @@ class TwistedBar(Form):
 
     def side_surface_mm2(self) -> float:
         """Four strips of helicoids, mm²."""
-        broad, narrow = self._across_mm()
-        return 2 * self.length_mm * (_strip(broad, self.turn_mm) + _strip(narrow, self.turn_mm))
+        broad, narrow = self.across_mm
+        return 2 * self.length_mm * (strip(broad, self.turn_mm) + strip(narrow, self.turn_mm))
 
     def end_area_mm2(self, end: End) -> float:
         """The section's area, mm², at either end."""
@@ -64,7 +64,7 @@ class TwistedBar(Form):
     def section(self, at_mm: float) -> CrossSection:
         """The rectangle, turned as far as it is there."""
         angle = 2 * math.pi * self._share_along(at_mm) * self.turns
-        return CrossSection(self.end_area_mm2("start"), turned_by(rectangle(*self._across_mm()), angle))
+        return CrossSection(self.end_area_mm2("start"), turned_by(rectangle(*self.across_mm), angle))
 
     def landmarks(self) -> tuple[float, ...]:
         """Every eighth of a turn."""
@@ -75,13 +75,14 @@ class TwistedBar(Form):
         mean_square = (self.width_mm**2 + self.thickness_mm**2) / 12
         return 1 + FIBRE_SHARE * (math.hypot(1.0, 2 * math.pi * math.sqrt(mean_square) / self.turn_mm) - 1)
 
-    def _across_mm(self) -> tuple[float, float]:
+    @property
+    def across_mm(self) -> tuple[float, float]:
         """The sides of the section as it has swollen."""
         wider = math.sqrt(self._swelling())
         return self.width_mm * wider, self.thickness_mm * wider
 
 
-def _strip(across_mm: float, turn_mm: float) -> float:
+def strip(across_mm: float, turn_mm: float) -> float:
     """The area of a helicoid's strip for each mm along: ∫√(1 + (2π·u/turn)²)du from edge to edge."""
     steep = math.pi * across_mm / turn_mm
     return across_mm / 2 * (math.hypot(1.0, steep) + math.asinh(steep) / steep)

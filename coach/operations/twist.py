@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coach.forms import Form
 from coach.forms.twisted_bar import TwistedBar
+from coach.forms.twisted_taper import TwistedTaper
 from coach.operations.base import Operation
 from coach.quantities import Words, mm, say
 
@@ -17,7 +18,10 @@ class Twist(Operation):
         "Heat it evenly all along, hold one end in the vice and turn the other with a wrench; a little water "
         "on what runs ahead."
     )
-    ACCOUNT = "nothing: the bar shortens a little and swells as much; `turn` is how far along one turn takes"
+    ACCOUNT = (
+        "nothing: the bar shortens a little and swells as much; `turn` is how far along one turn takes; a"
+        " `form` of twisted taper may be named"
+    )
     FORM = "twisted bar"
     GATHERS = True  # what it shortens by swells the section
     GAUGE = "rule"
@@ -25,7 +29,7 @@ class Twist(Operation):
 
     def know(self, before: Form, after: Form) -> Iterator[Words]:
         """How many turns that is, and how long its corner comes to be."""
-        if isinstance(after, TwistedBar):
+        if isinstance(after, TwistedBar | TwistedTaper):
             yield say(
                 "That is {} turns. Its corner is then {} long along the helix, on a twist of {}.",
                 f"{after.turns:.3g}",

@@ -117,8 +117,17 @@ def pierced_block(
     return abs(float(solid.volume)), float(solid.area)
 
 
-def swept_rectangle(width: float, thickness: float, turn: float, length: float) -> trimesh.Trimesh:
-    """A rectangle moved along its axis while it goes round once in each `turn`, closed at both ends."""
+def swept_rectangle(
+    width: float,
+    thickness: float,
+    turn: float,
+    length: float,
+    end: tuple[float, float] | None = None,
+) -> trimesh.Trimesh:
+    """A rectangle moved along its axis while it goes round once in each `turn`, closed at both ends.
+
+    With `end` it runs evenly to those sides as it goes.
+    """
     corners = (
         np.array([(-width, -thickness), (width, -thickness), (width, thickness), (-width, thickness)]) / 2
     )
@@ -126,7 +135,10 @@ def swept_rectangle(width: float, thickness: float, turn: float, length: float) 
     beyond = np.roll(corners, -1, axis=0)
     loop = np.concatenate([a + shares * (b - a) for a, b in zip(corners, beyond, strict=True)])
     along = np.linspace(0, length, 1201)
-    turned = np.exp(2j * np.pi * along / turn)[:, None] * (loop[:, 0] + 1j * loop[:, 1])[None, :]
+    wide, thick = (1.0, 1.0) if end is None else (end[0] / width, end[1] / thickness)
+    narrowing = along[:, None] / length
+    here = loop[:, 0] * (1 + narrowing * (wide - 1)) + 1j * loop[:, 1] * (1 + narrowing * (thick - 1))
+    turned = np.exp(2j * np.pi * along / turn)[:, None] * here
     count, rows = len(loop), len(along)
     points = np.stack([turned.real, turned.imag, np.repeat(along[:, None], count, axis=1)], axis=2)
     near = np.arange(count)[None, :] + count * np.arange(rows - 1)[:, None]

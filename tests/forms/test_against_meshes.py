@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+import numpy as np
 import pytest
 import trimesh
 from shapely import affinity
@@ -137,6 +138,23 @@ def test_a_twisted_bar_is_its_section_turned_as_it_is_swept(
     form = make("twisted bar", {"width": width, "thickness": thickness, "turn": turn, "length": 100})
     wide, thick = (max(point[axis] for point in form.section(0).outline) for axis in (0, 1))
     agrees(form, measures(swept_rectangle(2 * wide, 2 * thick, turn, 100)), 3e-4)
+
+
+@pytest.mark.parametrize(("sizes", "turn"), [((12, 12, 7, 7), 35), ((20, 8, 10, 6), 60)])
+def test_a_twisted_taper_is_its_narrowing_section_turned_as_it_is_swept(
+    sizes: tuple[float, ...], turn: float
+) -> None:
+    names = ("width", "thickness", "end width", "end thickness")
+    form = make("twisted taper", {**dict(zip(names, sizes, strict=True)), "turn": turn, "length": 100})
+    (wide, thick), end = _across(form, 0.0), _across(form, 100.0)  # as they have swollen
+    agrees(form, measures(swept_rectangle(wide, thick, turn, 100, end)), 3e-3)
+
+
+def _across(form: Form, at: float) -> tuple[float, float]:
+    """The sides of its section, turned back."""
+    x, y = form.section(at).outline[2]
+    point = (x + 1j * y) * np.exp(-2j * np.pi * at / form.size_mm("turn"))
+    return 2 * abs(point.real), 2 * abs(point.imag)
 
 
 @pytest.mark.parametrize(("sides", "edge_at"), [("both", (-0.75, 0.75)), ("one", (-3.0, -1.5))])

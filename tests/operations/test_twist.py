@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from math import pi, sqrt
+
 import pytest
+from scipy.integrate import quad
 
 from coach.bench.planned import planned_tool
 from coach.forms.square import Square
+from coach.forms.taper import Taper
 from coach.forms.twisted_bar import TwistedBar
 from coach.operations import Shape, Work, operation
 from coach.telling.words import write
@@ -52,3 +56,24 @@ def test_a_tight_twist_may_swell_the_section_though_it_is_no_upsetting() -> None
     # Of 10 mm square at a turn of 30 mm: q² = π²·200/(3·900) = 0.7311, so that it shortens by 3.2 %.
     text = GRIP.replace("turn: 50 ±5", "turn: 30 ±4").replace("10 ±0.6", "10 ±1")
     assert not planned_tool(planned(text)).findings
+
+
+def test_a_twisted_taper_holds_what_its_sections_add_up_to_and_shortens_by_it() -> None:
+    # By quadrature, without the code: w runs from 12 to 6 mm over 90 mm, one turn in 45 mm.
+    def area(share: float) -> float:
+        side = 12 - 6 * share
+        q = 2 * pi / 45 * sqrt(side * side / 6)
+        return side * side * (1 + 0.1 * (sqrt(1 + q * q) - 1))
+
+    taper = Taper(12, 12, 6, 6, 90)
+    work = Work(
+        Shape("twisted taper"),
+        {"width": 12, "thickness": 12, "end_width": 6, "end_thickness": 6, "turn": 45},
+        "length",
+    )
+    worked = operation("twist").work(taper, taper.volume_mm3(), work)
+    assert taper.volume_mm3() == pytest.approx(90 * 84)  # L/3 · (a² + ab + b²)
+    assert worked.form.volume_mm3() == pytest.approx(90 * 84, rel=1e-12)
+    assert worked.form.length_mm == pytest.approx(90 * 84 / quad(area, 0, 1)[0], rel=1e-6)
+    (turns,) = operation("twist").know(taper, worked.form)
+    assert "That is 1.97 turns." in write(turns)
