@@ -25,7 +25,7 @@ def write_recipe(spelt: Told) -> str:
     """The text of the file that is spelt out so."""
     if spelt.get("units") == "in":
         spelt = _told(_with_inches(spelt))
-    lines = [f"recipe: {_scalar(spelt['title'])}"] if "title" in spelt else []
+    lines = [f"recipe: {scalar(spelt['title'])}"] if "title" in spelt else []
     for name in HEAD:
         if name in spelt:
             lines += _entry(words.word(name), spelt[name], "")
@@ -33,7 +33,7 @@ def write_recipe(spelt: Told) -> str:
     drawing = _told(spelt.get("drawing"))
     forms = _forms_of_bars(spelt)
     for name, piece in _told(spelt.get("pieces")).items():
-        lines += [f"  {_scalar(name)}:", *_piece(str(name), _told(piece), drawing)]
+        lines += [f"  {scalar(name)}:", *_piece(str(name), _told(piece), drawing)]
     lines.append("steps:")
     steps = spelt.get("steps")
     for step in steps if isinstance(steps, list) else ():
@@ -81,24 +81,24 @@ def _told(value: object) -> Told:
 
 def _piece(name: str, piece: Told, drawing: Told) -> Iterator[str]:
     if "metal" in piece:
-        yield f"    metal: {_scalar(piece['metal'])}"
+        yield f"    metal: {scalar(piece['metal'])}"
     layers = piece.get("stack")
     if isinstance(layers, list):
         yield "    stack:"
         for one in map(_told, layers):
             line = f"{one.get('metal')}, {bar_line(one)}"
-            yield f"      - {_scalar(line)}"
+            yield f"      - {scalar(line)}"
     if "stock" in piece:
-        yield f"    bar: {_scalar(bar_line(_told(piece['stock'])))}"
+        yield f"    bar: {scalar(bar_line(_told(piece['stock'])))}"
     zones = piece.get("zones")
     if zones is None:
         if name in drawing:
-            yield f"    size: {_scalar(zone_line(_told(drawing[name])))}"
+            yield f"    size: {scalar(zone_line(_told(drawing[name])))}"
         return
     yield "    zones:"
     for zone in zones if isinstance(zones, list) else [zones]:
         if zone in drawing:
-            yield f"      {_scalar(zone)}: {_scalar(zone_line(_told(drawing[str(zone)])))}"
+            yield f"      {scalar(zone)}: {scalar(zone_line(_told(drawing[str(zone)])))}"
 
 
 def bar_line(stock: Told) -> str:
@@ -126,17 +126,17 @@ def zone_line(drawn: Told) -> str:
 def _step(step: Told, drawing: Told, forms: dict[str, str]) -> Iterator[str]:
     name = str(step.get("do"))
     line, keys = step_line(step, drawing, forms)
-    head = f"  - {name}: {_scalar(line)}"
+    head = f"  - {name}: {scalar(line)}"
     yield head
     for key, text in keys.items():
-        yield f"    {key}: {_scalar(text)}"
+        yield f"    {key}: {scalar(text)}"
     for key in ADVICE:
         if key not in step:
             continue
         value = step[key]
         if key == "check":
             names = [str(one) for one in value] if isinstance(value, list) else [str(value)]
-            yield f"    check: {_scalar(', '.join(names) or words.NONE)}"
+            yield f"    check: {scalar(', '.join(names) or words.NONE)}"
         else:
             yield from _entry(key, value, "    ")
 
@@ -186,7 +186,9 @@ def step_line(step: Told, drawing: Told, forms: dict[str, str]) -> tuple[str, di
             **asked,
         }
         forms[own] = str(step.get("form") or todo.FORM or forms.get(own))
-        if "form" not in shape and "stations" not in shape:
+        if "section" in step and "form" not in shape and _says_form(str(step["section"]), asked):
+            shape |= {"form": step["section"]}
+        elif "form" not in shape and "stations" not in shape:
             shape |= {"form": forms[own]} if _says_form(forms[own], asked) else {}
         parts += shape_parts(shape, drawn=False)
         nothing = not any(is_size(name) for name in asked) and not {"form", "stations"} & step.keys()
@@ -288,16 +290,16 @@ def _degrees(text: str, *, limits: bool = False) -> str:
 def _entry(name: str, value: object, indent: str) -> list[str]:
     """A key with its text, its list of texts, or its names and values."""
     if isinstance(value, Mapping):
-        inside = ", ".join(f"{words.word(str(key))}: {_scalar(one)}" for key, one in value.items())
+        inside = ", ".join(f"{words.word(str(key))}: {scalar(one)}" for key, one in value.items())
         return [f"{indent}{name}: {{{inside}}}"]
     if isinstance(value, Sequence) and not isinstance(value, str):
         if not value:
             return [f"{indent}{name}: []"]
-        return [f"{indent}{name}:", *(f"{indent}  - {_scalar(one)}" for one in value)]
-    return [f"{indent}{name}: {_scalar(value)}"]
+        return [f"{indent}{name}:", *(f"{indent}  - {scalar(one)}" for one in value)]
+    return [f"{indent}{name}: {scalar(value)}"]
 
 
-def _scalar(value: object) -> str:
+def scalar(value: object) -> str:
     """A text as YAML takes it for a text."""
     text = str(value)
     odd = ": " in text or " #" in text or text.endswith(":") or text != text.strip()

@@ -84,7 +84,7 @@ def stock_page(plan: Planned, shown: Shown, drawn: Drawings = NOTHING_DRAWN) -> 
         section("Tools", (Line(tool, mark="-") for tool in plan.tools)),
         *(_stock(piece, shown, drawn.bars.get(piece.piece, "")) for piece in plan.pieces),
         *(_row(row, shown) for row in plan.rows),
-        section("Lengths to cut", [table(_cuts(plan, shown))]),
+        section("Lengths to cut", [table(cut_rows(plan, shown))]),
         section("Steel to lay on", (part for steel in plan.laid for part in _laid(steel, shown))),
     )
 
@@ -235,7 +235,8 @@ def end_words(mark: MarkOnBar) -> str:
     return f"{mark.ends} ends: cut here"
 
 
-def _cuts(plan: Planned, shown: Shown) -> Iterator[tuple[str, ...]]:
+def cut_rows(plan: Planned, shown: Shown) -> Iterator[tuple[str, ...]]:
+    """Each length to cut at, and how much of it is drawn out later."""
     for cut in plan.cuts:
         short = say("{} shorter than it will be drawn", cut.short_by) if cut.short_by.value > 0.0 else ""
         yield f"step {cut.step}", cut.zone, write(say("cut at {}", cut.length), shown), write(short, shown)

@@ -1,0 +1,1 @@
+"""Writes recipes: from answers, from a recipe that is like it, and from an outline."""

@@ -1,0 +1,158 @@
+"""What a smith answers of a tool that is to be made, and the head of a recipe that says it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+from typing import Final, NamedTuple
+
+from coach.quantities.refusal import Refusal
+from coach.recipe import writing
+from coach.recipe.drawing import read_drawing
+from coach.recipe.findings import Findings
+from coach.recipe.keys import unit_of
+from coach.recipe.model import Piece, ZoneDrawing
+from coach.recipe.nodes import Node
+from coach.recipe.pieces import read_pieces
+from coach.recipe.spelling import Speller
+from coach.recipe.tree import read_plain
+from coach.recipe.words import NONE
+
+_NO_ZONES: Final[Mapping[str, str]] = MappingProxyType({})
+BODY: Final = "body"
+#: Limits of a length that is given none: a share of it, and the least of them (judgement).
+_LENGTH_SHARE, _LEAST_MM, _LEAST_IN = 0.08, 3.0, 0.12
+#: A length in decimals without a limit or a unit of its own.
+_BARE_LENGTH: Final = re.compile(r"\blong ([0-9]+(?:[.,][0-9]+)?)(?= *(?:,|$))")
+
+
+class CannotDraft(Refusal):
+    """A tool that no recipe can be proposed for; one sentence with what to say instead."""
+
+
+class Answers(NamedTuple):
+    """A tool as it is wanted; sizes as they are written in a recipe."""
+
+    name: str
+    metal: str
+    bar: str
+    zones: Mapping[str, str] = _NO_ZONES  # by name, in order from the end of the bar
+    units: str = "mm"
+    laid_on: str = NONE  # the zone that steel is laid on
+    steel: str = ""  # its metal
+    steel_bar: str = ""
+    steel_size: str = ""  # ready to be laid on
+    inset: str = NONE  # how deep it goes into a cleft; none lays it on the face
+    hard: str = NONE  # the zones that are hardened, with and
+    hardness: str = NONE
+    haft: str = "no"
+
+    @property
+    def has_steel(self) -> bool:
+        """Whether steel is laid on."""
+        return self.laid_on != NONE
+
+    @property
+    def piece(self) -> str:
+        """What its first piece is called: as its zone, where it has one alone."""
+        return next(iter(self.zones)) if len(self.zones) == 1 else BODY
+
+    @property
+    def steel_name(self) -> str:
+        """What the steel is called."""
+        return "steel" if "steel" not in self.zones else "laid steel"
+
+
+def answers_of(told: Mapping[str, object]) -> Answers:
+    """The answers that a file gives by their names; raises CannotDraft for others and for what is missing."""
+    known = Answers._fields
+    given: dict[str, object] = {}
+    for key, value in told.items():
+        name = key.replace(" ", "_")
+        if name not in known:
+            raise CannotDraft(f"There is no answer called “{key[:30]}”: the answers are {_named(known)}.")
+        if name == "zones":
+            if not isinstance(value, Mapping) or not all(isinstance(one, str) for one in value.values()):
+                raise CannotDraft("zones are names with their sizes, such as blade: 40 x 6, long 120.")
+            given[name] = dict(value)
+        elif isinstance(value, str):
+            given[name] = value.strip()
+        else:
+            raise CannotDraft(f"The answer to {key[:30]} is one text, such as none.")
+    missing = [name for name in ("name", "metal", "bar", "zones") if not given.get(name)]
+    if missing:
+        raise CannotDraft(f"The answers do not say {_named(missing)}: add {missing[0]}.")
+    return Answers(**given)  # type: ignore[arg-type]
+
+
+def _named(names: object) -> str:
+    return ", ".join(str(one).replace("_", " ") for one in names) if isinstance(names, tuple | list) else ""
+
+
+def with_limits(answers: Answers) -> Answers:
+    """The same with limits at every length that has none: what marks, hand and scale leave it (judgement)."""
+    return answers._replace(
+        zones={name: _limited(size, answers.units) for name, size in answers.zones.items()}
+    )
+
+
+def _limited(size: str, unit: str) -> str:
+    found = _BARE_LENGTH.search(size)
+    if found is None:
+        return size
+    least, step = (_LEAST_IN, 0.01) if unit == "in" else (_LEAST_MM, 0.5)
+    number = float(found[1].replace(",", "."))
+    off = max(least, round(_LENGTH_SHARE * number / step) * step)
+    return f"{size[: found.end(1)]} ±{off:g}{size[found.end(1) :]}"
+
+
+def head_lines(answers: Answers) -> Iterator[str]:
+    """The head of the recipe: what it makes, its pieces and their zones."""
+    yield f"recipe: {writing.scalar(answers.name)}"
+    if answers.units != "mm":
+        yield f"units: {answers.units}"
+    yield ""
+    yield "pieces:"
+    yield f"  {writing.scalar(answers.piece)}:"
+    yield f"    metal: {_metal(answers.metal)}"
+    yield f"    bar: {writing.scalar(answers.bar)}"
+    if len(answers.zones) == 1:
+        yield f"    size: {writing.scalar(next(iter(answers.zones.values())))}"
+    else:
+        yield "    zones:  # in order from the end of the bar"
+        for zone, size in answers.zones.items():
+            yield f"      {writing.scalar(zone)}: {writing.scalar(size)}"
+    if answers.has_steel:
+        yield f"  {answers.steel_name}:"
+        yield f"    metal: {_metal(answers.steel)}"
+        yield f"    bar: {writing.scalar(answers.steel_bar)}"
+        yield f"    size: {writing.scalar(answers.steel_size)}  # ready to be laid on"
+    yield ""
+
+
+def _metal(name: str) -> str:
+    """A grade, in quotes where it is a number."""
+    return f'"{name}"' if name[:1].isdigit() else writing.scalar(name)
+
+
+def drawn(answers: Answers) -> tuple[dict[str, Piece], dict[str, ZoneDrawing]]:
+    """The pieces and zones that the answers describe; raises CannotDraft for what cannot be read."""
+    text = "\n".join(head_lines(answers)) + "\n"
+    plain = read_plain(text, "")
+    findings, meant = Findings(), Findings()
+    findings.add_unless_explained(plain.findings.found)
+    speller = Speller(plain.tree, unit_of(plain.tree))
+    spelt = speller.spell()
+    findings.add_unless_explained(speller.findings.found)
+    root = Node(spelt, (), meant, unit_of(plain.tree))
+    pieces = read_pieces(root.get("pieces"))
+    zones = read_drawing(root.get("drawing"), pieces)
+    findings.add_unless_explained(
+        slip._replace(path=speller.origins.of(slip.path, at_key=slip.at_key), at_key=False)
+        for slip in meant.found
+    )
+    for fault in findings.faults(plain.places, ""):
+        where = text.splitlines()[fault.line - 1].strip().partition(":")[0]
+        raise CannotDraft("Of {}: {}.", where, fault.message)
+    return pieces, {name: zone for name, zone in zones.items() if zone is not None}

@@ -1,0 +1,200 @@
+"""Proposes a whole recipe for a tool as it is answered for: steps, heats, treatment, allowances."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Final, NamedTuple
+
+from coach.bench.margins import allowances_for
+from coach.bench.planned import Planned, planned_tool
+from coach.drafting.answers import Answers, CannotDraft, drawn, head_lines, with_limits
+from coach.drafting.treatment import treatment_steps
+from coach.drafting.zone_steps import Proposed, root_section, zone_steps
+from coach.finish.laid import LEAST_CLEFT_OF_THICKNESS
+from coach.fire.colours import HEAT_COLOURS
+from coach.fire.limits import common_range, worked_at
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan
+from coach.ledger.verdict import PlanState
+from coach.metals.grade import grade
+from coach.quantities import SizeError, read_length_mm
+from coach.quantities.units import System
+from coach.recipe.fixing import with_allowances
+from coach.recipe.limits_written import size_text
+from coach.recipe.model import Piece, ZoneDrawing
+from coach.recipe.reader import read_recipe
+from coach.recipe.words import NONE
+
+#: What a proposed recipe marks out for (our choice), and what a saw takes (common practice, no source).
+_ENOUGH_CHANCE: Final = 0.99
+_ENOUGH: Final = f"enough for {100.0 * _ENOUGH_CHANCE:.0f} %"
+_KERF_MM: Final = 2.0
+#: A bar thicker than this is cut hot (judgement).
+_SAWN_UP_TO_MM: Final = 30.0
+#: The forging heat is named by the hottest colour so far below the highest that the metal stands (judgement).
+_BELOW_HIGHEST_C: Final = 60.0
+#: A weld is begun so far up from the least that takes towards the most that the metals stand (judgement).
+_WELD_SHARE: Final = 0.5
+_WELD_HEATS: Final = 2
+
+
+class Draft(NamedTuple):
+    """A recipe that is proposed."""
+
+    text: str
+    plan: Plan
+    planned: Planned
+
+
+def drafted(answers: Answers) -> Draft:
+    """The recipe; raises CannotDraft and LedgerError in one sentence each."""
+    answers = with_limits(answers)
+    pieces, zones = drawn(answers)
+    unit: System = "in" if answers.units == "in" else "mm"
+    _check_names(answers, zones)
+    steps = [*_forging(answers, pieces, zones, unit), *treatment_steps(answers, pieces, zones)]
+    lines = [*head_lines(answers), *_usual(answers, unit), "", "steps:"]
+    for step in steps:
+        lines += [*step.lines(), ""]
+    return checked("\n".join(lines).rstrip() + "\n")
+
+
+def checked(text: str, source: str = "proposed") -> Draft:
+    """A recipe's text with its allowances written in, and how it stands.
+
+    Raises RecipeFaults and LedgerError.
+    """
+    recipe = read_recipe(text, source)
+    chance = recipe.enough_for or _ENOUGH_CHANCE
+    if recipe.enough_for is not None or planned_tool(look_back(recipe)).verdict is not PlanState.ON_PLAN:
+        shares = allowances_for(recipe, chance)
+        if shares:
+            text = with_allowances(text, source, shares)
+            recipe = read_recipe(text, source)
+    plan = look_back(recipe)
+    return Draft(text, plan, planned_tool(plan))
+
+
+def _check_names(answers: Answers, zones: Mapping[str, ZoneDrawing]) -> None:
+    asked = [one for one in (answers.laid_on, *answers.hard.split(" and ")) if one != NONE]
+    for name in asked:
+        if name not in answers.zones:
+            raise CannotDraft(f"There is no zone “{name[:30]}”: the zones are {', '.join(answers.zones)}.")
+
+
+def _usual(answers: Answers, unit: System) -> Iterator[str]:
+    colour = forging_colour(answers.metal)
+    at = f"at: {colour}, " if colour else ""
+    yield f"usual: {{{at}kerf: {size_text(_KERF_MM, unit)}, margin: {_ENOUGH}}}"
+
+
+def forging_colour(metal: str) -> str:
+    """The hottest colour that a metal is forged at, with something in hand; empty where that is not known."""
+    high = worked_at(grade(metal))[1].temperature
+    if high is None:
+        return ""
+    within = [
+        colour.name
+        for colour in HEAT_COLOURS.table().colours
+        if colour.temperature_c <= high.value - _BELOW_HIGHEST_C
+    ]
+    return within[-1] if within else ""
+
+
+def _forging(
+    answers: Answers, pieces: Mapping[str, Piece], zones: Mapping[str, ZoneDrawing], unit: System
+) -> Iterator[Proposed]:
+    body = pieces[answers.piece]
+    order = sorted(body.zones, key=lambda zone: zones[zone].shape.kind != "eyed")
+    yield Proposed(
+        "mark out", body.name, (("how", "Square the end, and punch every mark from there on two faces."),)
+    )
+    made = {zone: zone_steps(body, zones[zone], unit) for zone in order}
+    last = body.zones[-1]
+    if len(body.zones) == 1:
+        yield _cut(body, last, made[last])
+    for zone in (one for one in order if one != last):
+        yield from made[zone]
+        if zone == answers.laid_on:
+            raise CannotDraft(
+                f"Steel is laid on the last zone of the bar, and {zone} is not that: give the zones from the "
+                f"other end."
+            )
+    if len(body.zones) > 1:
+        yield _cut(body, last, made[last])
+    if last == answers.laid_on:
+        yield from _laid(answers, pieces, zones, last, made[last], unit)
+    else:
+        yield from made[last]
+
+
+def _cut(body: Piece, zone: str, after: list[Proposed]) -> Proposed:
+    thick_mm = min(body.stock.sizes_mm.values())
+    cold = thick_mm <= _SAWN_UP_TO_MM
+    remark = "Cut short of its finished length: it is drawn longer yet." if after else ""
+    return Proposed("cut", f"{zone}, {'cold' if cold else '1 heat'}", (), remark)
+
+
+def _laid(
+    answers: Answers,
+    pieces: Mapping[str, Piece],
+    zones: Mapping[str, ZoneDrawing],
+    zone: str,
+    made: list[Proposed],
+    unit: System,
+) -> Iterator[Proposed]:
+    """A zone that steel is welded to: worked to where it is laid on, welded, then finished."""
+    drawing = zones[zone]
+    section = root_section(drawing, unit)
+    tapers = "taper" in drawing.shape.kind
+    if tapers:
+        spreads = any(one.operation == "spread" for one in made)
+        yield Proposed(
+            "spread" if spreads else "draw",
+            f"{zone}, {section}",
+            (("how", "To the section that the steel is laid on."),),
+        )
+    else:
+        yield from made
+    steel, inset_mm = zones[answers.steel_name], _inset_mm(answers)
+    if inset_mm:
+        thick_mm = drawing.limits["thickness"].nominal if "thickness" in drawing.limits else 0.0
+        depth_mm = max(inset_mm, LEAST_CLEFT_OF_THICKNESS * thick_mm)
+        yield Proposed(
+            "groove",
+            f"{zone}, groove depth {size_text(depth_mm, unit)}",
+            (("how", "Straight down the middle, from both sides, the chisel cooled every few blows."),),
+        )
+    yield Proposed("cut", f"{steel.zone}, cold")
+    yield from zone_steps(pieces[answers.steel_name], steel, unit)
+    heat = _weld_heat(answers)
+    more = f", inset {size_text(inset_mm, unit)}" if inset_mm else ""
+    yield Proposed(
+        "weld",
+        f"{zone} with {steel.zone}, {section}, {_WELD_HEATS} heats{heat}{more}",
+        (
+            ("how", "Both brushed and fluxed; set with light blows from the middle outwards, then firmly."),
+            ("watch", "Sparks mean burnt steel, which must come off."),
+            ("flux", "borax, before each heat"),
+        ),
+    )
+    if tapers:
+        yield from made
+
+
+def _inset_mm(answers: Answers) -> float:
+    if answers.inset == NONE:
+        return 0.0
+    try:
+        return read_length_mm(answers.inset, answers.units)
+    except SizeError as error:
+        raise CannotDraft("{}", error.words) from None
+
+
+def _weld_heat(answers: Answers) -> str:
+    together = common_range([grade(answers.metal), grade(answers.steel)], welding=True)
+    low, high = together.low, together.high or together.ceiling
+    if low is None or high is None:
+        return ""
+    at_c = low.value + _WELD_SHARE * max(high.value - low.value, 0.0)
+    return f", at {round(at_c, -1):.0f} °C"

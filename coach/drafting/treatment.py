@@ -1,0 +1,125 @@
+"""The heat treatment, edge and haft of a tool that is being proposed, from the grade's own figures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from coach.drafting.answers import Answers, CannotDraft
+from coach.drafting.zone_steps import Proposed
+from coach.metals.grade import grade
+from coach.metals.grade_file import Grade
+from coach.metals.hardening import CannotHarden, hardening_advice
+from coach.metals.tempering import TABLE_HOURS, temper_for
+from coach.metals.tempering_table import tempering_row
+from coach.metals.transformation import upper_critical
+from coach.operations.measures import read_kind_limits
+from coach.quantities import Kind, SizeError
+from coach.quantities.refusal import OutOfRange
+from coach.recipe.model import Piece, ZoneDrawing
+from coach.recipe.words import NONE
+
+#: A normalising heat lies so far above the upper critical temperature (common practice, no source), °C.
+_ABOVE_UPPER_C: Final = 30.0
+#: An oven keeps its heat so well, °C (judgement).
+_OVEN_C: Final = 10.0
+#: An end no thicker than this is sharpened (judgement), mm.
+_EDGE_MM: Final = 3.5
+_NORMALISED: Final = 2
+
+
+def treatment_steps(
+    answers: Answers, pieces: Mapping[str, Piece], zones: Mapping[str, ZoneDrawing]
+) -> Iterator[Proposed]:
+    """Normalise, harden, temper, sharpen and haft, as far as they are asked for."""
+    hard = [] if answers.hard == NONE else answers.hard.split(" and ")
+    if hard:
+        yield from _hardened(answers, pieces, zones, hard)
+    elif answers.hardness != NONE:
+        raise CannotDraft("A hardness is asked for and no zone is hardened: say which under hard.")
+    for zone in answers.zones:
+        thin = zones[zone].limits.get("end_thickness") or zones[zone].limits.get("edge")
+        if zone in hard and thin is not None and thin.nominal <= _EDGE_MM:
+            yield Proposed("sharpen", f"{zone}, edge angle 25 ±2°")
+    if answers.haft == "yes":
+        eyed = [zone for zone in answers.zones if zones[zone].shape.kind == "eyed"]
+        if not eyed:
+            raise CannotDraft("A haft wants an eye, and no zone has one: give one, or answer no to haft.")
+        yield Proposed("haft", eyed[0])
+
+
+def _hardened(
+    answers: Answers, pieces: Mapping[str, Piece], zones: Mapping[str, ZoneDrawing], hard: list[str]
+) -> Iterator[Proposed]:
+    steel = grade(answers.steel if answers.laid_on in hard else answers.metal)
+    try:
+        advice = hardening_advice(steel)
+    except CannotHarden as error:
+        raise CannotDraft("{}", error.words) from None
+    names = " and ".join(hard)
+    body = answers.piece
+    normal_c = _normal_c(steel, advice.high.value)
+    everywhere = f"all of {body}" if len(answers.zones) > 1 else body
+    yield Proposed(
+        "normalise",
+        f"{everywhere}, {_NORMALISED} heats, at {normal_c:.0f} °C",
+        (("how", "Each time to an even heat, and still air until it is black."),),
+    )
+    quench = f", quench {advice.quench}" if advice.quench else ""
+    heats = f"at {advice.low.value:.0f} to {advice.high.value:.0f} °C"
+    yield Proposed(
+        "harden",
+        f"{names}, {heats}, soak 5 min, warp at most 1 mm{quench}",
+        (("check", "magnet, temperature, file test, warp"),),
+        "Hardening heats and quench are the grade's own.",
+    )
+    yield _temper(answers, steel, advice.quench, zones, hard)
+
+
+def _normal_c(steel: Grade, high_c: float) -> float:
+    if not steel.composition:
+        return round(high_c + _ABOVE_UPPER_C, -1)
+    return float(-(-(upper_critical(steel.nominal).celsius + _ABOVE_UPPER_C) // 10) * 10)
+
+
+def _temper(
+    answers: Answers, steel: Grade, quench: str, zones: Mapping[str, ZoneDrawing], hard: list[str]
+) -> Proposed:
+    names = " and ".join(hard)
+    if answers.hardness == NONE:
+        return Proposed(
+            "temper", f"{names}, at 190 to 210 °C, soak at least 1.5 h", (("check", "temperature, soak"),)
+        )
+    try:
+        wanted = read_kind_limits(Kind.HARDNESS, answers.hardness, "mm", None)
+    except SizeError as error:
+        raise CannotDraft("{}", error.words) from None
+    row = tempering_row(steel.name, _thinnest_mm(zones, hard), quench)
+    if row is None:
+        raise CannotDraft(
+            f"No tempering of {steel.name} is published here, so no heat can be proposed for a hardness: "
+            f"answer none to hardness, and temper by coupons."
+        )
+    try:
+        found = temper_for(row, (wanted.low, wanted.high), TABLE_HOURS)
+    except OutOfRange as error:
+        raise CannotDraft("{}", error.words) from None
+    at_c = round(found.nominal.value / 5.0) * 5.0
+    line = f"{names}, at {at_c - _OVEN_C:.0f} to {at_c + _OVEN_C:.0f} °C, soak {TABLE_HOURS:g} h"
+    hardness = f"{wanted.low:g} to {wanted.high:g}"
+    return Proposed(
+        "temper",
+        f"{line}, hardness {hardness}",
+        (("check", "temperature, soak, file test"),),
+        "By the published table of its steel; at once after the quench.",
+    )
+
+
+def _thinnest_mm(zones: Mapping[str, ZoneDrawing], hard: list[str]) -> float | None:
+    found = [
+        limits.nominal
+        for zone in hard
+        for name in ("end_thickness", "thickness", "side", "diameter", "across_flats", "end_diameter")
+        if (limits := zones[zone].limits.get(name)) is not None
+    ]
+    return min(found, default=None)

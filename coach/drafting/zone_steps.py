@@ -1,0 +1,243 @@
+"""What makes each form of a zone out of its bar: the operations, in their order, with what they work to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from math import ceil
+from typing import Final, NamedTuple
+
+from coach.drafting.answers import CannotDraft
+from coach.fire.upsetting import FREE_LENGTHS
+from coach.forms import listed
+from coach.quantities.units import System
+from coach.recipe.limits_written import limits_text, size_text
+from coach.recipe.model import Piece, ZoneDrawing
+from coach.recipe.shape_words import across
+from coach.recipe.shapes import bar_kinds
+
+#: What is this much more or less than its bar is worked (judgement).
+_SAME_SHARE: Final = 0.03
+#: An eye thinner than this share of its bar is thinned before it is punched (judgement).
+_THINNED_SHARE: Final = 0.9
+#: From here on a zone is gathered up before it is worked (judgement).
+_FULLER_SHARE: Final = 0.02
+#: A hole no wider than this is punched to its size at once (common practice, no source), mm.
+_PUNCHED_AT_ONCE_MM: Final = 12.0
+#: A slot is punched so much shorter and narrower than the hole that it is drifted to (judgement).
+_SLOT_LENGTH_SHARE, _SLOT_WIDTH_SHARE = 0.9, 0.45
+#: How thick the slug is that a punch takes out, mm (common practice, no source).
+_SLUG_MM, _SMALL_SLUG_MM = 5.0, 3.0
+
+
+class Proposed(NamedTuple):
+    """One step of a recipe that is being proposed."""
+
+    operation: str
+    line: str  # behind it
+    keys: tuple[tuple[str, str], ...] = ()  # below it
+    remark: str = ""  # why, as a remark before it
+
+    def lines(self) -> Iterator[str]:
+        """As it stands in the file."""
+        if self.remark:
+            yield f"  # {self.remark}"
+        yield f"  - {self.operation}: {self.line}"
+        for key, text in self.keys:
+            yield f"    {key}: {text}"
+
+
+class Sections(NamedTuple):
+    """How a zone's section compares with its bar's."""
+
+    fuller: float  # its area, in areas of the bar
+    wide: float  # its widest size, in the bar's widest
+    thick: float  # its thinnest size, in the bar's thinnest
+    bar_thick_mm: float
+    length_mm: float
+
+
+def zone_steps(piece: Piece, drawn: ZoneDrawing, unit: System) -> list[Proposed]:
+    """The steps that make a zone; none where the bar has its section already.
+
+    Raises CannotDraft for a form that nothing is proposed for.
+    """
+    kind = drawn.shape.kind
+    make = _BARS if kind in bar_kinds() else _MAKES.get(kind)
+    if make is None:
+        known = listed([*bar_kinds(), *_MAKES], "or")
+        raise CannotDraft(
+            f"No steps are proposed for a {kind} yet, which {drawn.zone} is: give it as {known}, "
+            f"and work it over in the file."
+        )
+    return list(make(piece, drawn, unit))
+
+
+def _compared(piece: Piece, drawn: ZoneDrawing) -> Sections:
+    stock = piece.stock
+    bar = [stock.sizes_mm[name] for name in _ACROSS if name in stock.sizes_mm]
+    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
+    zone = [sizes[name] for name in _ACROSS if name in sizes]
+    fuller = _area(sizes) / _area(stock.sizes_mm)
+    return Sections(fuller, max(zone) / max(bar), min(zone) / min(bar), min(bar), sizes.get("length", 0.0))
+
+
+_ACROSS: Final = ("width", "thickness", "side", "diameter", "across_flats")
+
+
+def _area(sizes: Mapping[str, float]) -> float:
+    if "width" in sizes and "thickness" in sizes:
+        return sizes["width"] * sizes["thickness"]
+    if "side" in sizes:
+        return sizes["side"] ** 2
+    across_mm = sizes.get("diameter", sizes.get("across_flats", 0.0))
+    return 0.8 * across_mm**2
+
+
+def _gathered(found: Sections, zone: str, section: str) -> Iterator[Proposed]:
+    """The upset that a section fuller than its bar begins with."""
+    if found.fuller <= 1.0 + _FULLER_SHARE:
+        return
+    heats = max(2, ceil(found.length_mm * found.fuller / (FREE_LENGTHS * found.bar_thick_mm)))
+    remark = (
+        f"The bar is thinner than the {zone}: gathered up, no more than three thicknesses of it in a heat."
+    )
+    line = f"{zone}{f', {section}' if section else ''}, {heats} heats"
+    yield Proposed(
+        "upset", line, (("how", "Short heats, each on its own part; straighten what bends at once."),), remark
+    )
+
+
+def _bar(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
+    found = _compared(piece, drawn)
+    same = piece.stock.shape.kind == drawn.shape.kind and all(
+        abs(size - piece.stock.sizes_mm.get(name, size)) <= _SAME_SHARE * size
+        for name, limits in drawn.limits.items()
+        if name != "length"
+        for size in (limits.nominal,)
+    )
+    if same:
+        return
+    gathered = list(_gathered(found, drawn.zone, ""))
+    if gathered:
+        yield from gathered
+    elif found.wide > 1.0 + _SAME_SHARE and "width" in drawn.limits:
+        yield Proposed("spread", drawn.zone, (("how", _SPREAD),))
+    else:
+        yield Proposed("draw", drawn.zone, (("how", _DRAW),))
+
+
+def _taper(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
+    found = _compared(piece, drawn)
+    limits = drawn.limits
+    yield from _gathered(found, drawn.zone, root_section(drawn, unit))
+    end, width = limits.get("end_width"), limits.get("width")
+    spreads = end is not None and width is not None and end.nominal > (1.0 + _SAME_SHARE) * width.nominal
+    spreads = spreads or (found.wide > 1.0 + _SAME_SHARE and found.fuller <= 1.0 + _FULLER_SHARE)
+    if spreads:
+        yield Proposed("spread", f"{drawn.zone}, long free", (("how", _SPREAD),))
+    else:
+        yield Proposed("taper", drawn.zone, (("how", _TAPER),))
+
+
+def root_section(drawn: ZoneDrawing, unit: System) -> str:
+    """The section where a taper meets its neighbour, as a step says it."""
+    sizes = {name: size_text(limits.nominal, unit) for name, limits in drawn.limits.items()}
+    if "width" in sizes and "thickness" in sizes:
+        return f"{sizes['width']} x {sizes['thickness']}"
+    for form, name in across().items():
+        if name in sizes:
+            return f"{form} {sizes[name]}"
+    return ""
+
+
+def _profile(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
+    found = _compared_profile(piece, drawn)
+    yield Proposed("spread" if found > 1.0 + _SAME_SHARE else "draw", drawn.zone, (("how", _PROFILE),))
+
+
+def _compared_profile(piece: Piece, drawn: ZoneDrawing) -> float:
+    bar = [piece.stock.sizes_mm[name] for name in _ACROSS if name in piece.stock.sizes_mm]
+    widest = max(share for _, share, _ in drawn.shape.stations) if drawn.shape.stations else 1.0
+    return widest * drawn.limits["width"].nominal / max(bar) if "width" in drawn.limits else 1.0
+
+
+def _eyed(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
+    limits, options = drawn.limits, drawn.shape.options
+    bar = [piece.stock.sizes_mm[name] for name in _ACROSS if name in piece.stock.sizes_mm]
+    zone, depth = drawn.zone, options.get("through", "thickness")
+    if limits["thickness"].nominal < _THINNED_SHARE * min(bar) and depth == "thickness":
+        yield Proposed(
+            "spread",
+            f"{zone}, thick {size_text(limits['thickness'].nominal, unit)}, wide free",
+            (("how", _SPREAD),),
+        )
+    hole_l, hole_w = limits["hole_length"].nominal, limits.get("hole_width", limits["hole_length"]).nominal
+    through = f" through its {depth}"
+    free = ", thick free" if depth == "width" else ""  # the cheeks go the way that the hole opens
+    if max(hole_l, hole_w) <= _PUNCHED_AT_ONCE_MM:
+        slug = size_text(min(_SMALL_SLUG_MM, limits["thickness"].nominal), unit)
+        yield Proposed("punch", f"{zone}, slug {slug}", (("how", _PUNCH),))
+        return
+    slot = f"slot hole {_size(_SLOT_LENGTH_SHARE * hole_l, unit)} x {_size(_SLOT_WIDTH_SHARE * hole_w, unit)}"
+    slug = size_text(_SLUG_MM, unit)
+    yield Proposed(
+        "punch", f"{zone}, {slot}{through}, slug {slug}{free}", (("how", _PUNCH), ("watch", _PUNCH_WATCH))
+    )
+    yield Proposed(
+        "drift", _opened(drawn, unit) if free else zone, (("how", _DRIFT), ("watch", _DRIFT_WATCH))
+    )
+
+
+def _opened(drawn: ZoneDrawing, unit: System) -> str:
+    """An eye through its width with each size said: its thickness is what the cheeks spread to."""
+    told = {name: limits_text(limits, unit) for name, limits in drawn.limits.items()}
+    mouths = [f"{told['hole_length']} x {told['hole_width']}"]
+    if told.get("far_hole_length", told["hole_length"]) != told["hole_length"]:
+        mouths.append(f"{told['far_hole_length']} x {told['far_hole_width']}")
+    hole = f"{drawn.shape.options['hole']} hole {' flaring to '.join(mouths)} through its width"
+    return f"{drawn.zone}, wide {told['width']}, {hole}, long {told['length']}, thick free"
+
+
+def _side_bevel(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
+    yield Proposed("side bevel", drawn.zone, (("how", _SIDE_BEVEL), ("watch", _EDGE_WATCH)))
+
+
+def _twisted(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
+    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
+    wide = sizes.get("width", sizes.get("side", 0.0))
+    if abs(wide - max(piece.stock.sizes_mm.values())) > _SAME_SHARE * wide:
+        yield Proposed("draw", f"{drawn.zone}, square {_size(wide, unit)}", (("how", _DRAW),))
+    yield Proposed("twist", drawn.zone, (("how", _TWIST),))
+
+
+def _size(size_mm: float, unit: System) -> str:
+    """A size for the hand: whole millimetres."""
+    return size_text(float(round(size_mm)) if unit == "mm" else size_mm, unit)
+
+
+_Make = Callable[[Piece, ZoneDrawing, System], Iterator[Proposed]]
+_BARS: Final[_Make] = _bar
+_MAKES: Final[dict[str, _Make]] = {
+    "taper": _taper,
+    "round taper": _taper,
+    "eyed": _eyed,
+    "profile": _profile,
+    "side bevel": _side_bevel,
+    "twisted bar": _twisted,
+}
+
+_DRAW: Final = "Square blows, a quarter turn between them, from the end to the mark; smooth it with the face."
+_SPREAD: Final = "The peen along the bar, from the middle to both edges, both faces alike."
+_TAPER: Final = "A short end first, at the far edge of the anvil, then back to the mark; square to the last."
+_PROFILE: Final = "To the drawing at every station, the thickest first; lay it on the template each heat."
+_PUNCH: Final = (
+    "Half through from one face, turn it over on the dark spot, and drive the slug out over the hole."
+)
+_PUNCH_WATCH: Final = "A punch left in the hole goes soft. Cool it every few blows."
+_DRIFT: Final = "From both faces in turn, and dress the cheeks with the drift standing in the eye."
+_DRIFT_WATCH: Final = "Both cheeks alike. Cool the one that runs thin and open the other."
+_SIDE_BEVEL: Final = (
+    "The flat face on the anvil; thin the edge a little each pass and set the curve back with the mallet."
+)
+_EDGE_WATCH: Final = "A cold edge cracks as it thins. Last blows while it still glows."
+_TWIST: Final = "One even heat over its whole length, between vice and wrench, in one turning."

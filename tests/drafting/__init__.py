@@ -1,0 +1,1 @@
+"""Recipes that are written for a smith."""

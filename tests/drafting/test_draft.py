@@ -1,0 +1,192 @@
+"""A recipe that is proposed from a tool's sizes passes every check and keeps the sizes as they were given."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.drafting.answers import Answers, CannotDraft, answers_of
+from coach.drafting.draft import drafted
+from coach.ledger.verdict import PlanState
+from coach.metals.grade import grade
+from coach.operations import Does
+from coach.recipe.reader import read_recipe
+from coach.telling.words import write
+
+TOOLS = {
+    "hook": Answers(
+        "Hook", "mild steel", "square 10", {"tip": "square 8 to 3, long 90", "shank": "square 8, long 110"}
+    ),
+    "drift": Answers("Drift", "mild steel", "round 12", {"pin": "round 12 to 6 ±0.5, long 100 ±3"}),
+    "hatchet": Answers(
+        "Hatchet",
+        "C80",
+        "36 x 25",
+        {
+            "poll": "34 ±1 x 24 ±1, long 18 ±3",
+            "eye": "35 ±1.5 x 31 ±2, oval hole 34 x 17 through its width, long 50 ±2",
+            "blade": "34 x 17 to 54 ±2 x 2.5 ±0.4, long 80 ±8",
+        },
+        hard="blade",
+        hardness="54 to 58",
+        haft="yes",
+    ),
+    "hammer": Answers(
+        "Hammer",
+        "C45",
+        "square 40",
+        {
+            "poll": "square 36 ±1, long 40 ±3",
+            "eye": "46 ±2 x 38, oval hole 30 x 20 through its thickness, long 44 ±2",
+            "peen": "38 x 38 to 38 x 8 ±1, long 50 ±4",
+        },
+        hard="poll and peen",
+        hardness="48 to 54",
+        haft="yes",
+    ),
+    "knife": Answers(
+        "Knife",
+        "1084",
+        "30 x 5",
+        {
+            "tang": "14 x 5 to 8 x 4, long 90 ±8",
+            "blade": "side bevel, on both sides, wide 33 ±1.5, thick 5, reach 25 ±2, edge 1.2 ±0.4, long 150",
+        },
+        hard="blade",
+        hardness="57 to 60",
+    ),
+    "axe with laid steel": Answers(
+        "Axe",
+        "wrought iron",
+        "50 x 20",
+        {"poll": "48 ±1.5 x 20 ±1, long 30 ±4", "blade": "48 x 18 to 80 ±3 x 3 ±0.5, long 90 ±8"},
+        laid_on="blade",
+        steel="1084",
+        steel_bar="50 x 8",
+        steel_size="48 ±1.5 x 8 ±0.5, long 30 ±3",
+        inset="20",
+        hard="blade",
+        hardness="55 to 58",
+    ),
+    "chisel": Answers(
+        "Chisel",
+        "C80",
+        "hexagon 19",
+        {"edge": "19 x 17 to 25 x 3 ±0.5, long 55", "shank": "hexagon 19, long 115"},
+        hard="edge",
+        hardness="54 to 58",
+    ),
+    "bolt": Answers(
+        "Bolt", "mild steel", "round 12", {"head": "round 20 ±1, long 15 ±2", "shank": "round 12, long 80"}
+    ),
+    "poker": Answers(
+        "Poker",
+        "mild steel",
+        "square 12",
+        {
+            "point": "square 12 to 4, long 80",
+            "twist": "twisted bar, wide 12, turn 40, long 150 ±8",
+            "shank": "square 12, long 300 ±12",
+        },
+    ),
+    "plate hook": Answers(
+        "Plate",
+        "mild steel",
+        "square 10",
+        {"tang": "square 8 to 4, long 60", "plate": "16 ±2 x 5, round hole 5.5 ±0.5, long 44 ±4"},
+    ),
+    "inch chisel": Answers(
+        "Inch chisel",
+        "C80",
+        "square 3/4",
+        {"edge": "3/4 x 3/4 to 1 x 1/8, long 2.5", "shank": "square 3/4, long 5"},
+        units="in",
+        hard="edge",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", TOOLS)
+def test_it_is_on_plan_and_nothing_is_found_or_asked(name: str) -> None:
+    draft = drafted(TOOLS[name])
+    assert [write(one.sentence) for one in draft.planned.findings] == []
+    assert draft.planned.questions == ()
+    assert draft.planned.verdict is PlanState.ON_PLAN
+
+
+@pytest.mark.parametrize("name", TOOLS)
+def test_the_sizes_of_the_answers_stand_in_it_as_they_were_given(name: str) -> None:
+    draft = drafted(TOOLS[name])
+    for zone, size in TOOLS[name].zones.items():
+        assert size.split(", long")[0] in draft.text, zone
+    assert read_recipe(draft.text, "again.yaml").title == TOOLS[name].name
+
+
+# The hardening heats of the grade's own file; 1084 is left 57 to 60 HRC below 260 °C (from memory).
+def test_heat_treatment_is_the_grades_own() -> None:
+    recipe = drafted(TOOLS["knife"]).plan.recipe
+    harden = next(step for step in recipe.steps if step.does(Does.QUENCHES))
+    temper = next(step for step in recipe.steps if step.does(Does.TEMPERS))
+    steel = grade("1084")
+    assert (harden.targets["temperature"].low, harden.targets["temperature"].high) == (
+        steel.hardening_low_c,
+        steel.hardening_high_c,
+    )
+    assert temper.number == harden.number + 1
+    assert temper.temperature_c is not None
+    assert 150.0 <= temper.temperature_c <= 260.0
+
+
+# Forging Industry Association: three thicknesses of bar stand free. 15 mm of 20 is 41.7 of 12, 36 at once.
+def test_a_head_fuller_than_its_bar_is_gathered_in_enough_heats() -> None:
+    recipe = drafted(TOOLS["bolt"]).plan.recipe
+    upset = next(step for step in recipe.steps if step.operation == "upset")
+    assert upset.heats >= 2
+
+
+def test_the_last_zone_is_cut_short_of_what_it_is_drawn_to() -> None:
+    (cut,) = drafted(TOOLS["hook"]).planned.cuts
+    # 110 mm of 8 mm square is 70.4 mm of 10 mm square, and scale and spare besides.
+    assert 70.4 < cut.length.value < 82.0
+    assert cut.short_by.value == pytest.approx(cut.finished.value - cut.length.value)
+
+
+def test_an_eye_is_punched_before_its_neighbours_are_drawn() -> None:
+    steps = drafted(TOOLS["hammer"]).plan.recipe.steps
+    assert [step.operation for step in steps[:3]] == ["mark out", "punch", "drift"]
+
+
+@pytest.mark.parametrize(
+    ("changed", "told"),
+    [
+        ({"zones": {"pin": "ring, outside 96, inside 16, thick 6"}}, "No steps are proposed for a ring yet"),
+        ({"zones": {"pin": "round 12 to 6, lnog 100"}}, "did you mean long?"),
+        ({"bar": "rond 12"}, "Of bar: “rond” is no word of a bar"),
+        ({"metal": "milds steel"}, "the nearest is mild steel"),
+        ({"hard": "point"}, "There is no zone “point”: the zones are pin."),
+        ({"hardness": "50 to 55"}, "no zone is hardened"),
+        ({"hard": "pin", "hardness": "50 to 55"}, "carbon"),
+        ({"haft": "yes"}, "A haft wants an eye"),
+        ({"metal": "C80", "hard": "pin", "hardness": "70 to 72"}, "HRC"),
+    ],
+)
+def test_what_cannot_be_proposed_is_said_in_one_sentence(changed: dict[str, object], told: str) -> None:
+    with pytest.raises(CannotDraft) as refused:
+        drafted(TOOLS["drift"]._replace(**changed))  # type: ignore[arg-type]
+    sentence = write(refused.value.words)
+    assert told in sentence
+    assert "\n" not in sentence
+
+
+@pytest.mark.parametrize(
+    ("answers", "told"),
+    [
+        ({"nmae": "x"}, "There is no answer called “nmae”"),
+        ({"name": "x", "metal": "C80", "bar": "round 8"}, "do not say zones"),
+        ({"name": "x", "metal": "C80", "bar": "round 8", "zones": "y"}, "zones are names with their sizes"),
+        ({"name": ["x"]}, "is one text"),
+    ],
+)
+def test_a_file_of_answers_that_is_none_is_refused(answers: dict[str, object], told: str) -> None:
+    with pytest.raises(CannotDraft) as refused:
+        answers_of(answers)
+    assert told in write(refused.value.words)
