@@ -21,6 +21,7 @@ from coach.ledger.weigh_sizes import (
     first_step_on,
     not_made,
     off_its_seat,
+    split_otherwise,
     too_fine,
     too_short,
 )
@@ -206,6 +207,8 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield Finding(Cannot.SUFFICE, first_step_on(plan, name), "", words, name)
     for stage in chain.from_iterable(plan.stages.values()):
         if words := not_made(plan, stage):
+            yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
+        if words := split_otherwise(stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := driven_too_long(stage):
             yield _at_step(Cannot.DRIVE_UP, stage.step, words, stage.zone)

@@ -8,6 +8,7 @@ from typing import Final
 
 from coach.fire.upsetting import FREE_LENGTHS
 from coach.forms import said
+from coach.forms.uneven_fork import UnevenFork
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.reading import Reading, cold_reading
@@ -25,6 +26,8 @@ _SAME_SHARE: Final = 0.005
 #: Steel may stand over its seat by this share and so many mm, and fall short of it across by that
 #: (judgement).
 _OVER_SHARE, _SHORT_SHARE, _SLACK_MM = 0.10, 0.15, 1.0
+#: How far the shares of two branches may be apart before it is told: 5 % of the whole (judgement).
+_SHARE_APART: Final = 0.05
 #: A tolerance that can be reached is told up to a tenth of a millimetre (our choice).
 _TENTH_MM: Final = 0.1
 
@@ -46,6 +49,24 @@ def first_step_on(plan: Plan, piece: str) -> int:
     """The first step that does anything with a piece; 0 where none does."""
     zones = set(plan.recipe.pieces[piece].zones)
     return next((step.number for step in plan.recipe.steps if zones & {*step.zones, *step.heated}), 0)
+
+
+def split_otherwise(stage: Stage) -> Words | None:
+    """Two branches of one split that are to have other shares of its metal than they were split to."""
+    before, after = stage.form_before, stage.form_after
+    if not (isinstance(before, UnevenFork) and isinstance(after, UnevenFork)):
+        return None
+    if abs(after.share - before.share) <= _SHARE_APART:
+        return None
+    wide_mm = before.tine_mm + before.other_tine_mm
+    return say(
+        "The split gave the first branch of {} {} of its metal, and this asks for {}: split it {} from the "
+        "edge.",
+        stage.zone,
+        f"{100 * before.share:.0f} %",
+        f"{100 * after.share:.0f} %",
+        mm(wide_mm * after.share),
+    )
 
 
 def not_made(plan: Plan, stage: Stage) -> Words | None:

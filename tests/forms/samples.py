@@ -97,6 +97,8 @@ def forms(draw: st.DrawFn) -> Form:
         sizes["inner_width"] = sizes["inner_length"] * draw(_share)
     if kind == "ring":
         sizes["inner_diameter"] = sizes["outer_diameter"] * draw(_share)
+    if kind == "uneven fork":
+        sizes["other_length"] = sizes["length"] * draw(_share)
     if kind == "socket":
         sizes["wall"] = min(sizes["mouth_diameter"], sizes["end_diameter"]) / 2 * draw(_share)
     return make(kind, sizes)

@@ -48,7 +48,7 @@ def places(form: Form) -> list[float]:
     """Where the run of sections may bend or jump, as shares of the length."""
     if form.KIND == "profile":
         return [station[0] for station in form.stations]  # type: ignore[attr-defined]
-    if form.KIND == "rivet":
+    if form.KIND in ("rivet", "uneven fork"):
         return sorted({0.0, *form.landmarks(), 1.0})
     if form.KIND != "eyed":
         return [0.0, 1.0]

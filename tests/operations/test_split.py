@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.planned import Planned, planned_tool
 from coach.drawing.views import Solid, plan_view, side_view
 from coach.forms.flat import Flat
 from coach.forms.fork import Fork
 from coach.forms.taper import Taper
+from coach.forms.uneven_fork import UnevenFork
+from coach.ledger.looking_back import look_back
 from coach.operations import Shape, Work, operation
 from coach.operations.does import Cause
 from coach.recipe.reader import read_recipe
@@ -64,3 +67,47 @@ steps:
         "fork.yaml",
     )
     assert [dict(step.amounts) for step in read.steps] == [{"kerf_mm": 2.0}, {}]
+
+
+UNEVEN = """
+recipe: Poker's end
+scale: none
+pieces:
+  end:
+    metal: mild steel
+    bar: square 12
+    size: uneven fork, tine 8, thick 9, end tine 4, end thick 4, long 90
+steps:
+  - split: end, uneven fork, tine 8, other tine 4
+  - draw: end
+"""
+BRANCH = ", other tine 6, other thick 9, other end tine 3, other end thick 3, other long {}"
+
+
+def uneven(long_mm: int) -> Planned:
+    text = UNEVEN.replace("long 90", f"long 90{BRANCH.format(long_mm)}")
+    return planned_tool(look_back(read_recipe(text, "poker.yaml")))
+
+
+def test_two_branches_that_differ_are_two_tapers_of_their_own_sizes() -> None:
+    # By hand, prismatoids: 90/6 · (72 + 12 · 13 + 16) = 3660 and 60/6 · (54 + 9 · 12 + 9) = 1710 mm³, 68.2 %
+    # and 31.8 %; of 12 mm square they are 37.29 mm.
+    fork = UnevenFork(8, 9, 4, 4, 90, 6, 9, 3, 3, 60)
+    assert fork.volume_mm3() == pytest.approx(3660 + 1710)
+    assert fork.share == pytest.approx(0.6816, abs=1e-4)
+    first, other = Taper(8, 9, 4, 4, 90), Taper(6, 9, 3, 3, 60)
+    surfaces = first.side_surface_mm2() + other.side_surface_mm2() + other.end_area_mm2("finish")
+    assert fork.side_surface_mm2() == pytest.approx(surfaces)
+    assert uneven(60).pieces[0].length.value == pytest.approx(37.29, abs=0.01)
+
+
+def test_where_the_split_goes_is_told_with_what_either_branch_has_of_the_metal() -> None:
+    told = " ".join(write(words) for words in uneven(60).steps[0].step.know)
+    assert "Split 8 mm from the edge the first branch has 67 % of the metal, and the other one 33 %." in told
+
+
+def test_branches_that_ask_for_other_shares_than_the_split_gave_are_a_finding() -> None:
+    # 120/6 · 171 = 3420 mm³ of the other branch would be 48.3 %: the split belongs 6.2 mm from the edge.
+    assert not uneven(60).findings
+    (found,) = (write(one.sentence) for one in uneven(120).findings)
+    assert "67 % of its metal, and this asks for 52 %: split it 6.2 mm from the edge" in found
