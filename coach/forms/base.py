@@ -57,6 +57,9 @@ class Form(ABC):
     STRAIGHT: ClassVar[tuple[str, ...]] = ()  # in proportion but for a share that stays
     OPENS_AT_START: ClassVar[bool] = False  # at an end of a piece its start is the free end
     STATIONS: ClassVar[bool]  # drawn from a list of stations
+    SHEDS: ClassVar[
+        Mapping[str, float]
+    ]  # the sizes between two faces: by how much a skin off all changes each
 
     _read_sizes: ClassVar[Callable[[Any], tuple[float, ...]]]
     _read_choices: ClassVar[Callable[[Any], tuple[object, ...]]]
@@ -77,6 +80,7 @@ class Form(ABC):
         sizes = [name for name in fields if name.endswith("_mm")]
         cls.DIMENSIONS = tuple(name.removesuffix("_mm") for name in sizes)
         cls.STATIONS = "stations" in fields
+        cls.SHEDS = MappingProxyType({name: by for name in cls.DIMENSIONS if (by := _shed(name))})
         cls._read_sizes = staticmethod(_reader(sizes))
         cls._read_choices = staticmethod(_reader([*cls.OPTIONS, *(["stations"] if cls.STATIONS else [])]))
 
@@ -214,6 +218,22 @@ class Form(ABC):
         if not -slack_mm <= at_mm <= length_mm + slack_mm:
             raise FormError("{} is not on a {} form that is {} long", mm(at_mm), self.KIND, mm(length_mm))
         return min(max(at_mm / length_mm, 0.0), 1.0)
+
+
+#: What the name of a size between two outer faces ends in, and what that of a hole begins with.
+_ACROSS = ("width", "thickness", "diameter", "side", "flats", "tine", "edge", "wall")
+_INSIDE = ("hole", "far_hole", "inner", "inside")
+
+
+def _shed(dimension: str) -> float:
+    """How much a size grows with each millimetre that comes off every face: below 0 it shrinks.
+
+    What is left of the metal is thinner by both faces, a hole as much wider; a length, and what is measured
+    along the metal, stays as it is but for its ends.
+    """
+    if dimension.startswith(_INSIDE):
+        return 2.0
+    return -2.0 if dimension.endswith(_ACROSS) else 0.0
 
 
 def said(dimension: str) -> str:

@@ -205,7 +205,7 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
     if amendment._replace(moved=(), regained=()) == Amendment():
         return plan
     try:
-        return look_back(amended_recipe(plan.recipe, amendment))
+        return look_back(amended_recipe(plan.as_written, amendment))
     except FormError as error:
         raise LedgerError("The new sizes cannot be made: {}.", error.words) from None
 

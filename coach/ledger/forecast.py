@@ -22,6 +22,7 @@ from coach.ledger.zone_forecast import (
     FinishedSize,
     Spare,
     ZoneForecast,
+    metal_of,
     once_fixed,
     once_read,
     spare_of,
@@ -142,7 +143,8 @@ class _Walk:
         )
         fixed = once_fixed(self.plan, now, zone) or (read if zone not in self._shaped else {})
         if _end_name(zone) not in now.belief:
-            self._keep(zone, now.size(zone, next(iter(fixed))) if fixed else now.volume(zone))
+            kept = now.size(zone, next(iter(fixed))) if fixed else metal_of(self.plan, now, zone)
+            self._keep(zone, kept)
 
     def _begin(self, step: Step, measured: frozenset[str] = frozenset()) -> None:
         if step.lays is not None:  # laid steel is finished, as its own drawing has it, when it goes on

@@ -9,9 +9,16 @@ from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.course import asked_names
 from coach.ledger.plan import Plan
-from coach.ledger.settling import HAND_SCATTER_MM, outside_share, reset, scatter_mm, worked_again_share
+from coach.ledger.settling import (
+    HAND_SCATTER_MM,
+    outside_share,
+    reset,
+    scaled_off,
+    scatter_mm,
+    worked_again_share,
+)
 from coach.ledger.working import cannot, operation_on, work_of
-from coach.ledger.workpiece import SCALE, Workpiece, volume_name
+from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name
 from coach.operations import Operation, Work
 from coach.operations.base import ROUNDS
 from coach.operations.shape import NOTHING
@@ -62,6 +69,12 @@ def scaled(
             share = workpiece.belief.mean(name) / volume
             slopes = {name: 1.0 - scale / volume, SCALE: -share * scale / factor}
             moves[name] = Change(workpiece.belief.mean(name) - share * scale, slopes)
+        layer_mm = work.heats * work.face_loss_mm
+        for dimension, shed in stage.sheds.items():
+            name = size_name(zone, dimension)
+            if name in workpiece.belief:
+                as_it_is = Change(workpiece.belief.mean(name), {name: 1.0})
+                moves[name] = scaled_off(as_it_is, shed * layer_mm, workpiece)
         workpiece = Workpiece(workpiece.zones, workpiece.belief.predict(moves))
     return workpiece
 

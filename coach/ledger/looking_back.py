@@ -21,6 +21,7 @@ from coach.ledger.plan import (
     Stock,
     finished_form,
 )
+from coach.ledger.room_for_scale import left_by_scale, with_room_for_scale
 from coach.ledger.working import LedgerError, bar_form, piece_density_g_mm3
 from coach.operations import Does
 from coach.quantities import Figure, Kind, grams, mm
@@ -42,18 +43,25 @@ def look_back(recipe: Recipe) -> Plan:
     plan = _looked_back(recipe)
     if all(step.heats_said for step in recipe.steps):
         return plan
-    reckoned = with_reckoned_heats(plan)
+    heats = {step.number: step.heats for step in with_reckoned_heats(plan).steps}
+    reckoned = recipe._replace(steps=tuple(step._replace(heats=heats[step.number]) for step in recipe.steps))
     return plan if reckoned == recipe else _looked_back(reckoned)
 
 
-def _looked_back(recipe: Recipe) -> Plan:
+def _looked_back(as_written: Recipe) -> Plan:
     """The plan with the heats as they stand.
 
     Each zone's starting volume is the one that comes out at the finished nominal volume after every loss
     of every step, found by walking forward and closing in; so the plan and the forecast cannot disagree.
     """
-    wanted = {zone: finished_form(recipe, zone).volume_mm3() for zone in recipe.drawing}
-    least = {zone: finished_form(recipe, zone, least=True).volume_mm3() for zone in recipe.drawing}
+    recipe = with_room_for_scale(as_written)
+    wanted, least, worn = {}, {}, {}
+    for zone in recipe.drawing:
+        beside, off = left_by_scale(recipe, zone)
+        wanted[zone] = finished_form(recipe, zone, beside_mm=beside).volume_mm3()
+        least[zone] = finished_form(recipe, zone, least=True, beside_mm=beside).volume_mm3()
+        full = finished_form(recipe, zone, least=True).volume_mm3()
+        worn[zone] = full - finished_form(recipe, zone, least=True, beside_mm=off).volume_mm3()
     at_weld: dict[str, float] = {}
     start: dict[str, float] = {}
     stages: dict[str, tuple[Stage, ...]] = {}
@@ -73,11 +81,13 @@ def _looked_back(recipe: Recipe) -> Plan:
             pieces[one.piece] = pieces[one.piece]._replace(left_over=row.left_over, in_row=True)
     return Plan(
         recipe=recipe,
+        as_written=as_written,
         start_mm3=start,
         stages=stages,
         by_step=by_step,
         wanted_mm3=wanted,
         least_mm3=least,
+        worn_mm3=worn,
         pieces=pieces,
         cuts=_cut_lengths(recipe, stages),
         rows=tuple(rows),

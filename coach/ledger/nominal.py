@@ -12,8 +12,11 @@ from coach.ledger.working import (
     ZoneState,
     bar_form,
     fixed_free_mm,
+    layer_of,
     reshapes,
+    scaled_mm,
     settled_by,
+    shed_by,
     starting_state,
     state_after,
     targets_of,
@@ -46,6 +49,7 @@ class Stage(NamedTuple):
     taken_mm3: Mapping[Cause, float]
     grows: frozenset[str]  # the sizes asked for that this step makes bigger; the others get smaller
     dressed: frozenset[str]  # those of them that can be dressed back when they have run too far
+    sheds: Mapping[str, float]  # how much its scale changes the sizes it does not work, per mm off every face
 
     @property
     def lays(self) -> str | None:
@@ -109,6 +113,8 @@ def nominal_stage(
         for name, aim_mm in aims.items()
         if (only_opens and "hole" in name) or grows_to(name, aim_mm, after, have)
     )
+    sheds, layer_mm = shed_by(step, before, after), layer_of(recipe, step, step.heats)
+    sizes |= {name: scaled_mm(sizes[name], shed, layer_mm) for name, shed in sheds.items()}
     runs = runs_of(step, before, after, form, settled)
     if runs is not None:
         after = after._replace(runs=runs)
@@ -129,6 +135,7 @@ def nominal_stage(
         worked.taken_mm3,
         grows,
         frozenset(name for name in grows if _can_be_dressed(step, name, sizes)),
+        sheds,
     )
 
 

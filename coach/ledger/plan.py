@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from coach.forms import Form
 from coach.ledger.nominal import Stage
-from coach.ledger.working import bar_form, piece_density_g_mm3
+from coach.ledger.working import bar_form, piece_density_g_mm3, scaled_mm
+from coach.operations.shape import NOTHING
 from coach.quantities import Figure, grams
 from coach.recipe.model import Recipe
 
@@ -103,12 +104,14 @@ class PlannedCut(NamedTuple):
 class Plan(NamedTuple):
     """A recipe reckoned through, everything going as it says."""
 
-    recipe: Recipe
+    recipe: Recipe  # with room for the scale of the heats to come in the sizes that it works to
+    as_written: Recipe  # the same without
     start_mm3: Mapping[str, float]  # volume marked out for each zone
     stages: Mapping[str, tuple[Stage, ...]]  # each zone's way
     by_step: Mapping[int, Mapping[str, Stage]]  # the same by step number, then zone
-    wanted_mm3: Mapping[str, float]  # each zone's finished volume at nominal sizes
+    wanted_mm3: Mapping[str, float]  # each zone's finished volume at nominal sizes, as the scale leaves them
     least_mm3: Mapping[str, float]  # the same with the take-up dimensions at their low limits
+    worn_mm3: Mapping[str, float]  # how much of it the scale takes off sizes that no step works after it
     pieces: Mapping[str, PlannedPiece]
     cuts: tuple[PlannedCut, ...]
     rows: tuple[Row, ...] = ()
@@ -125,10 +128,17 @@ class Plan(NamedTuple):
         return bar_form(self.recipe, zone, self.start_mm3[zone])
 
 
-def finished_form(recipe: Recipe, zone: str, *, least: bool = False) -> Form:
-    """The drawing's solid at nominal sizes, or with the take-up dimensions at their low limits."""
+def finished_form(
+    recipe: Recipe, zone: str, *, least: bool = False, beside_mm: Mapping[str, float] = NOTHING
+) -> Form:
+    """The drawing's solid at nominal sizes, or with the take-up dimensions at their low limits.
+
+    Those that no metal is taken up in may lie beside it, by what is given.
+    """
     drawing = recipe.drawing[zone]
     sizes = {name: limits.nominal for name, limits in drawing.limits.items()}
+    for name in beside_mm.keys() & sizes.keys() - set(drawing.take_up):
+        sizes[name] = scaled_mm(sizes[name], beside_mm[name], 1.0)
     if least:
         for name in drawing.take_up:
             low = drawing.limits[name].low

@@ -14,6 +14,7 @@ from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece
 from coach.metals.thermal import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
 from coach.operations import operation
 from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE
+from coach.operations.measures import MARK
 
 #: A reading further from what was expected than this many standard uncertainties is questioned (judgement,
 #: after the three standard deviations of W. A. Shewhart; from memory).
@@ -89,7 +90,8 @@ def cold_reading(reading: Reading) -> ColdReading:
         thermal = size * hypot(
             elongation_slope(reading.hot_c) * reading.hot_doubt_c, ELONGATION_DOUBT_SHARE * stretch
         )
-    uneven = UNEVEN_MM + UNEVEN_SHARE * size
+    # What the hammer leaves uneven is no part of where a mark is on the cold bar.
+    uneven = UNEVEN_MM + (0.0 if reading.dimension == MARK else UNEVEN_SHARE * size)
     chance = sqrt(own**2 + (gauge.share * size) ** 2 + uneven**2 + thermal**2)
     return ColdReading(size, chance, gauge.bias_mm)
 

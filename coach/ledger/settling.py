@@ -14,10 +14,11 @@ from coach.ledger.working import (
     leader_of,
     operation_on,
     reshapes,
+    scaled_mm,
     settled_by,
     state_after,
 )
-from coach.ledger.workpiece import SPREAD, Workpiece, size_name
+from coach.ledger.workpiece import SCALE, SPREAD, Workpiece, size_name
 from coach.quantities import COVERAGE, Limits
 
 #: Hand work to a size: its scatter where no limits are stated (common practice, no source).
@@ -109,11 +110,12 @@ class Passage:
         return [name for name in had if name not in left]
 
     def sizes_left(
-        self, workpiece: Workpiece, under_way: Collection[str]
+        self, workpiece: Workpiece, under_way: Collection[str], layer_mm: float
     ) -> tuple[dict[str, Change], dict[str, float]]:
         """Where a step leaves every size that the metal does not settle.
 
-        Those `under_way`, by the belief's names, are still being worked and so only roughly known. First how
+        Those `under_way`, by the belief's names, are still being worked and so only roughly known; off every
+        face of what is not worked comes a layer of scale. First how
         each comes out of the old ones, by the belief's name; then where each comes to lie, mm, by dimension,
         those that run or follow another with them.
         """
@@ -141,9 +143,10 @@ class Passage:
                 means[dimension] = aim_mm
                 continue
             kept = settled.source if not settled.asked else source or settled.source
-            change = self._kept(workpiece, kept, under_way=name in under_way)
+            shed = stage.sheds.get(dimension, 0.0) * layer_mm
+            change = scaled_off(self._kept(workpiece, kept, under_way=name in under_way), shed, workpiece)
             means[dimension] = change.mean
-            if dimension != settled.source or change.variance or kept == self.before.free:
+            if dimension != settled.source or change.variance or kept == self.before.free or shed:
                 changes[name] = change  # otherwise it is kept as it is: nothing to move
         if runs is not None:
             thick, thin = mean_thickness_mm(self.before.shape, have), mean_thickness_mm(after.shape, means)
@@ -162,6 +165,15 @@ class Passage:
         share = HAND_SCATTER_SHARE if moves_metal else 0.0
         share = _UNDER_WAY_LEAST_SHARE if under_way else share
         return Change(estimate.value, estimate.slopes, (share * estimate.value) ** 2)
+
+
+def scaled_off(change: Change, shed_mm: float, workpiece: Workpiece) -> Change:
+    """A size with what the scale takes off its faces, as sure as the shop's own factor on it."""
+    if not shed_mm:
+        return change
+    slopes, factor = dict(change.slopes), workpiece.scale_factor()
+    slopes[SCALE] = slopes.get(SCALE, 0.0) + shed_mm / factor
+    return change._replace(mean=scaled_mm(change.mean, shed_mm, 1.0), slopes=slopes)
 
 
 def _under_way_mm(from_mm: float, aim_mm: float, wide_mm: float) -> float:

@@ -11,7 +11,7 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.settling import Passage, followed, scatter_mm
 from coach.ledger.spreading import names_before, ran, with_before
-from coach.ledger.working import cannot, fixed_free_mm, work_of, worked_by
+from coach.ledger.working import cannot, fixed_free_mm, layer_of, work_of, worked_by
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import Does
 from coach.operations.does import Cause
@@ -55,7 +55,8 @@ class _Forged(Passage):
     ) -> None:
         super().__init__(workpiece, stage)
         self._begun = self._begin(workpiece)
-        self._changes, means_mm = self.sizes_left(self._begun, under_way)
+        layer_mm = layer_of(plan.recipe, self.step, heats, self._begun.scale_factor())
+        self._changes, means_mm = self.sizes_left(self._begun, under_way, layer_mm)
         self._volume_mm3 = self._begun.volume_mm3(self.zone)
         if stage.lays is not None:
             self._volume_mm3 += self._begun.volume_mm3(stage.lays)

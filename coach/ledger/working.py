@@ -8,7 +8,7 @@ from math import sqrt
 from typing import NamedTuple
 
 from coach.fire.scale import CONTINUED_TO_C, fire_loss_mm
-from coach.forms import Form, FormError
+from coach.forms import Form, FormError, form_kind
 from coach.metals.grade import grade
 from coach.operations import Operation, Shape, Work, Worked, operation
 from coach.operations.does import HeatKind
@@ -179,6 +179,33 @@ def settled_by(step: Step, before: ZoneState, after: ZoneState) -> tuple[Settled
             ).at(step.number, before.zone)
         found.append(Settled(dimension, asked_source is not None, source))
     return tuple(found)
+
+
+def shed_by(step: Step, before: ZoneState, after: ZoneState) -> dict[str, float]:
+    """By how much the scale of a step's heats changes each size that it does not work, per mm off every face.
+
+    The metal that a heat takes comes off all faces alike, so what lies between two of them gets thinner by
+    both, and a length keeps what it has. A size that the step asks for comes out where its work leaves it.
+    """
+    if before.zone not in step.heated or operation_on(step, before.zone).FIXES:
+        return {}
+    sheds = form_kind(after.shape.kind).SHEDS
+    kept = (one.dimension for one in settled_by(step, before, after) if not one.asked)
+    return {name: sheds[name] for name in kept if name in sheds}
+
+
+#: However long it lies in the fire, this share of a size is reckoned to be left of it (our choice).
+_LEAST_LEFT_SHARE = 0.1
+
+
+def scaled_mm(size_mm: float, shed: float, layer_mm: float) -> float:
+    """What a size is once a layer has come off every face."""
+    return max(size_mm + shed * layer_mm, _LEAST_LEFT_SHARE * size_mm)
+
+
+def layer_of(recipe: Recipe, step: Step, heats: float, factor: float = 1.0) -> float:
+    """What so many heats of a step take off every bare face, mm, by the shop's own factor on the scale."""
+    return heats * factor * face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c)
 
 
 #: Below this much carbon there is nothing to harden and nothing to lose that would be missed (common

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from math import inf, prod
+from math import inf, prod, sqrt
 from typing import NamedTuple
 
 from coach.forms import Form, FormError, label
@@ -19,7 +19,7 @@ from coach.ledger.verdict import (
     plan_state,
 )
 from coach.ledger.working import LedgerError, ZoneState, fixed_free_mm, reshapes
-from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_slope
+from coach.ledger.workpiece import SCALE, Estimate, Workpiece, size_name, volume_slope
 from coach.operations.measures import MARK
 from coach.operations.shape import NOTHING
 from coach.quantities import COVERAGE, Figure, Limits, Wanted, Words, mm, say
@@ -142,7 +142,7 @@ def zone_forecast(
     the sizes, as the belief names them, that only follow from what was read of others. While its last shaping
     is `in_hand` metal that would be enough for it may still be worked to it.
     """
-    form, volume, least = workpiece.form(zone), workpiece.volume(zone), plan.least_mm3[zone]
+    form, volume, least = workpiece.form(zone), metal_of(plan, workpiece, zone), plan.least_mm3[zone]
     drawing, state = plan.recipe.drawing[zone], workpiece.zones[zone]
     sizes = []
     for name, limits in drawing.limits.items():
@@ -177,6 +177,19 @@ def zone_forecast(
         nearest = spares[0].reason(Why.SHORT, drawing.limits[spares[0].dimension])
     chances = chance, metal_chance, enough_chance
     return ZoneForecast(zone, tuple(sizes), spares, *chances, volume, least, reason, nearest)
+
+
+def metal_of(plan: Plan, workpiece: Workpiece, zone: str) -> Estimate:
+    """The volume of a zone, to be held against the least that the plan reckons.
+
+    What a hungrier fire takes off its sizes once they are made is no metal that it lacks: it is counted in.
+    """
+    volume, worn_mm3 = workpiece.volume(zone), plan.worn_mm3[zone]
+    if not worn_mm3:
+        return volume
+    slopes = {**volume.slopes, SCALE: worn_mm3}
+    more_mm3 = (workpiece.scale_factor() - 1.0) * worn_mm3
+    return Estimate(volume.value + more_mm3, sqrt(workpiece.belief.variance_of(slopes)), slopes)
 
 
 def _inside(size: FinishedSize, *, inferred: bool) -> float:

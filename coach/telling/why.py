@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from coach.forms import said
 from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE, PlanState, Reason, Why
-from coach.quantities import Words, say
+from coach.quantities import Figure, Words, say
+from coach.quantities.words import as_words
 from coach.telling.figures import write_figure
 from coach.telling.words import sentence
 from coach.telling.writing import METRIC, Shown
@@ -71,7 +72,7 @@ def _words(reason: Reason, shown: Shown) -> Words:
             "worked nearer to the size drawn",
             size,
             zone,
-            off,
+            _told(off, shown),
         )
     if reason.why is Why.SHORT:
         side = "short of" if beyond.value < 0.0 else "above"
@@ -100,7 +101,7 @@ def _words(reason: Reason, shown: Shown) -> Words:
         zone,
         size,
         reason.size,
-        say("{}", off) if re.search("[1-9]", write_figure(off, shown)) else "a hair",
+        _told(off, shown),
         "under" if reason.why is Why.UNDER else "over",
         reason.bound,
     )
@@ -116,6 +117,11 @@ def chance_beside(verdict: PlanState, chance: float) -> str:
     """
     held_back = verdict is PlanState.TIGHT and chance >= ON_PLAN_CHANCE
     return "" if held_back else chance_text(chance)
+
+
+def _told(off: Figure, shown: Shown) -> Words:
+    """How far off a size is; what would be told as nothing is not nothing."""
+    return say("{}", off) if re.search("[1-9]", write_figure(off, shown)) else as_words("a hair")
 
 
 def stands_text(standing: Standing | Planned | Sheet | Fitted, shown: Shown) -> str:

@@ -106,3 +106,21 @@ def test_a_form_cannot_be_changed_in_place(form: Form) -> None:
     with pytest.raises(dataclasses.FrozenInstanceError):
         setattr(form, f"{form.DIMENSIONS[0]}_mm", 1.0)
     assert not hasattr(form, "__dict__")
+
+
+#: What has the same section all along, and nothing but lengths beside it.
+_EVEN_BARS = ("flat", "hexagon", "link", "octagon", "ring", "round", "round ring", "square", "strap eye")
+
+
+@given(forms(), st.floats(1e-5, 1e-3))
+@settings(max_examples=400, deadline=None)
+def test_what_scale_takes_off_the_sides_comes_off_the_sizes_between_them(form: Form, share: float) -> None:
+    # A layer off every side is its surface times how thick it is, to first order (geometry); along a taper
+    # the sides are longer than what lies between them, so there it is less and never more.
+    skin_mm = share * min((form.size_mm(name) for name in form.SHEDS), default=0.0)
+    thinner = form.with_sizes({name: form.size_mm(name) + by * skin_mm for name, by in form.SHEDS.items()})
+    taken_mm3 = form.volume_mm3() - thinner.volume_mm3()
+    layer_mm3 = form.side_surface_mm2() * skin_mm
+    assert 0.0 < taken_mm3 < 1.25 * layer_mm3
+    if form.KIND in _EVEN_BARS:
+        assert taken_mm3 == pytest.approx(layer_mm3, rel=4.0 * share)

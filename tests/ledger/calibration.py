@@ -165,7 +165,7 @@ def made(job: Job, tool: int, seed: int, study: Study) -> None:
             study.zones.append(Account(*about, found.metal_chance, enough[zone]))
             study.spares.append(Account(*about, 0.95, _spare_was_there(plan, forge, told, found)))
             if zone not in forge.before_stone:
-                off = (finished.volume_mm3() - found.volume.value) / found.volume.doubt
+                off = (_metal_mm3(plan, forge, zone) - found.volume.value) / found.volume.doubt
                 study.volumes.append(Account(*about, off, abs(off) <= BEYOND))
             for size in found.sizes:
                 true_mm = finished.size_mm(size.dimension)
@@ -188,18 +188,32 @@ def made(job: Job, tool: int, seed: int, study: Study) -> None:
 
 
 def _had_metal(plan: Plan, forge: Forge, told: Told, zone: str) -> bool:
-    """Whether the volume suffices for nominal sizes with the take-up dimensions at their low limits."""
+    """Whether the volume suffices for nominal sizes with the take-up dimensions at their low limits.
+
+    What this forge's scale takes off sizes once they are made, more or less than the plan's, is not lacking.
+    """
     if zone in forge.before_stone:
         return _true_spare(plan, forge, told, zone, "length", forge.forms[zone]) >= 0.0
-    return forge.laid.get(zone, forge.forms[zone]).volume_mm3() >= plan.least_mm3[zone]
+    return _metal_mm3(plan, forge, zone) >= plan.least_mm3[zone]
+
+
+def _metal_mm3(plan: Plan, forge: Forge, zone: str) -> float:
+    volume = forge.laid.get(zone, forge.forms[zone]).volume_mm3()
+    return volume + (forge.scale - 1.0) * plan.worn_mm3[zone]
 
 
 def _spare_was_there(plan: Plan, forge: Forge, told: Told, found: ZoneForecast) -> bool:
-    return all(
-        _true_spare(plan, forge, told, found.zone, spare.dimension, _expected(plan, found))
-        >= spare.spare.at_least.value
-        for spare in found.spares
-    )
+    doubts = {size.dimension: size.expected.doubt for size in found.sizes}
+    for spare in found.spares:
+        if spare.spare.doubt == doubts.get(spare.dimension):  # of a size that was read, and that stays
+            form = forge.laid.get(found.zone, forge.forms[found.zone])
+            low = plan.recipe.drawing[found.zone].limits[spare.dimension].low
+            true = form.size_mm(spare.dimension) - low
+        else:
+            true = _true_spare(plan, forge, told, found.zone, spare.dimension, _expected(plan, found))
+        if true < spare.spare.at_least.value:
+            return False
+    return True
 
 
 def _expected(plan: Plan, found: ZoneForecast) -> Form:
@@ -217,8 +231,8 @@ def _true_spare(plan: Plan, forge: Forge, told: Told, zone: str, dimension: str,
         return true.size_mm(dimension) - low
     if zone in forge.before_stone:  # ground already: the size itself
         return forge.forms[zone].size_mm(dimension) - low
-    volume = forge.laid.get(zone, forge.forms[zone]).volume_mm3()
-    return form.solved(dimension, volume).size_mm(dimension) - low
+    lacks = told.forecast.zones[zone].volume.value - _metal_mm3(plan, forge, zone)
+    return form.solved(dimension, form.volume_mm3() - lacks).size_mm(dimension) - low
 
 
 def studied(jobs: Iterable[Job], tools: int, seed: int) -> Study:

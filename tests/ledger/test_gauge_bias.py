@@ -24,6 +24,12 @@ def test_a_longer_forged_face_is_more_uneven(gauge: str, size_mm: float, chance_
     assert cold.chance_mm == pytest.approx(chance_mm, abs=1e-5)
 
 
+def test_a_mark_on_the_bar_is_read_as_well_however_far_along_it_lies() -> None:
+    # √(0.30² + (0.001 · 700)² + 0.10²): no hammer has been there; a rule's own share stays.
+    cold = cold_reading(Reading("strap", "mark", 700.0, "rule"))
+    assert cold.chance_mm == pytest.approx(0.76811, abs=1e-5)
+
+
 def test_a_gauge_that_reads_high_once_is_expected_to_read_high_again() -> None:
     # A bar of 40 × 12 mm to 0.5 %: variances 0.04 and 0.0036 mm². The calliper's bias has 0.05² = 0.0025.
     stock = at_stock(planned(DRAW))

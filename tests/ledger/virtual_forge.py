@@ -23,6 +23,8 @@ GAUGES = {
     "rule": (0.30, 0.50, 0.10, 0.001),
 }
 ROUNDS = 4
+#: What lies between two faces loses scale on both; a hole gains it; a length does neither.
+BETWEEN_FACES = ("width", "thickness", "diameter", "side")
 
 
 class Work(NamedTuple):
@@ -112,6 +114,12 @@ class Forge:
             limit = self.limits[name]
             reached = min(have["length"], self.hand(length - limit, length + limit))
             return draft(work.kind, {**sizes, "length": reached}, work.options)
+        for name in have.keys() - work.aims.keys() - {work.free}:
+            layer = work.heats * work.face_mm * self.scale
+            if "hole" in name:
+                sizes[name] += 2.0 * layer
+            elif name.endswith(BETWEEN_FACES):
+                sizes[name] -= 2.0 * layer
         volume = before.volume_mm3()
         if work.lays:
             volume += self.forms[work.lays].volume_mm3()

@@ -40,6 +40,9 @@ class Job(NamedTuple):
 
 
 FORGING_MM, WELDING_MM, TREATMENT_MM = 0.03, 0.08, 0.01
+#: What a tack's heat and the two of a normalising take between two faces: a size of the drawing is worked so
+#: much fuller. The bit's bar has no more width to give.
+TACKED_MM, NORMALISED_MM = 2 * WELDING_MM, 2 * 2 * TREATMENT_MM
 
 STRAP = Job(
     "drawn strap",
@@ -246,7 +249,7 @@ steps:
                 Work(
                     "bit",
                     "flat",
-                    {"width": (39.0, 41.0), "thickness": (4.6, 5.4)},
+                    {"width": (39.0, 41.0), "thickness": (4.6 + TACKED_MM, 5.4 + TACKED_MM)},
                     heats=1,
                     face_mm=FORGING_MM,
                 ),
@@ -295,7 +298,10 @@ steps:
                 Work(
                     "blade",
                     "flat",
-                    {"width": (40.5, 43.5), "thickness": (9.3, 10.7)},
+                    {
+                        "width": (40.5 + NORMALISED_MM, 43.5 + NORMALISED_MM),
+                        "thickness": (9.3 + NORMALISED_MM, 10.7 + NORMALISED_MM),
+                    },
                     heats=3,
                     face_mm=FORGING_MM,
                 ),
