@@ -29,6 +29,8 @@ from coach.recipe.model import Recipe, Step
 
 #: Below this share a size counts as unchanged by a step (our choice).
 _SAME_SHARE = 0.005
+#: A thickness may be asked for this share above what there is, for its tolerance and the bar's (judgement).
+THICKER_SHARE = 0.05
 #: An edge stands light dressing up to this many times its thickness; beyond, it folds (common practice,
 #: no source).
 _DRESSED_UP_TO = 6.0
@@ -102,19 +104,18 @@ def nominal_stage(
 ) -> Stage:
     """One step on one zone, all as planned; raises LedgerError where the metal cannot give what it asks."""
     after = state_after(step, before)
-    asked = targets_of(step, before.zone)
     have = form.sizes_mm()
     settled = settled_by(step, before, after)
-    sizes = {one.dimension: (asked if one.asked else have)[one.source] for one in settled}
-    aims = {one.dimension: sizes[one.dimension] for one in settled if one.asked}
-    only_opens = operation(step.operation).FIXES  # no file and no stone makes a hole smaller
-    grows = frozenset(
-        name
-        for name, aim_mm in aims.items()
-        if (only_opens and "hole" in name) or grows_to(name, aim_mm, after, have)
-    )
-    sheds, layer_mm = shed_by(step, before, after), layer_of(recipe, step, step.heats)
+    kept = kept_by(step, before, after, have)
+    asked = targets_of(step, before.zone)
+    sizes = {
+        one.dimension: have[kept[one.dimension]] if one.dimension in kept else asked[one.source]
+        for one in settled
+    }
+    sheds, layer_mm = shed_by(step, after, kept), layer_of(recipe, step, step.heats)
     sizes |= {name: scaled_mm(sizes[name], shed, layer_mm) for name, shed in sheds.items()}
+    aims = {one.dimension: asked[one.source] for one in settled if one.asked}
+    grows = frozenset(name for name, aim_mm in aims.items() if grows_in(step, name, aim_mm, after, have))
     runs = runs_of(step, before, after, form, settled)
     if runs is not None:
         after = after._replace(runs=runs)
@@ -147,11 +148,37 @@ def _can_be_dressed(step: Step, dimension: str, sizes_mm: Mapping[str, float]) -
     return thickness is not None and sizes_mm[dimension] <= _DRESSED_UP_TO * thickness
 
 
-def grows_to(dimension: str, size_mm: float, after: ZoneState, have: Mapping[str, float]) -> bool:
-    """Whether reaching a size means making it bigger; a hole grows unless it is plainly meant to close."""
+def grows_in(step: Step, dimension: str, size_mm: float, after: ZoneState, have: Mapping[str, float]) -> bool:
+    """Whether reaching a size means making it bigger; a hole grows unless it is plainly meant to close.
+
+    A thickness grows where metal is gathered; elsewhere one that is asked for a little above what there is
+    says what its bar and its tolerance leave.
+    """
+    todo = operation(step.operation)
+    if todo.FIXES and "hole" in dimension:
+        return True  # no file and no stone makes a hole smaller
     source = after.shape.worked_from(dimension, size_mm, have)
     same = 1.0 - _SAME_SHARE if "hole" in dimension else 1.0 + _SAME_SHARE
+    if "thickness" in dimension and not (todo.GATHERS or todo.FIXES):
+        same = 1.0 + THICKER_SHARE
     return source is None or size_mm > have[source] * same
+
+
+def kept_by(step: Step, before: ZoneState, after: ZoneState, have: Mapping[str, float]) -> dict[str, str]:
+    """The sizes that a step leaves as they are, each with the name of what it was.
+
+    Those that it does not ask for, and those that are smaller already than it would make them.
+    """
+    kept = {}
+    for one in settled_by(step, before, after):
+        name, source = one.dimension, one.source
+        if one.asked:
+            aim_mm = step.targets[source].nominal
+            source = after.shape.worked_from(name, aim_mm, have) or ""
+            if not source or have[source] >= aim_mm or grows_in(step, name, aim_mm, after, have):
+                continue
+        kept[name] = source
+    return kept
 
 
 def walk(recipe: Recipe, zone: str, start_mm3: float, laid_mm3: Mapping[str, float]) -> list[Stage]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from coach.ledger.nominal import zone_steps
+from coach.ledger.nominal import kept_by, zone_steps
 from coach.ledger.working import (
     layer_of,
     scaled_mm,
@@ -14,7 +14,6 @@ from coach.ledger.working import (
     starting_state,
     state_after,
 )
-from coach.operations import operation
 from coach.quantities import Limits
 from coach.recipe.model import Recipe, Step
 
@@ -22,34 +21,43 @@ from coach.recipe.model import Recipe, Step
 class Worn(NamedTuple):
     """A finished size and what the scale does to it after the last work on it."""
 
-    last: Step | None  # the step that works to it last; None where it is the bar's own
-    asked: str  # the name under which that asks for it
-    from_mm: float | None  # what that starts from, as planned; None where only the metal tells
-    by_mm: float  # how much bigger the scale makes it from then on; below 0 smaller
+    last: Step | None = None  # the step that works to it last; None where it is the bar's own
+    asked: str = ""  # the name under which that asks for it
+    from_mm: float | None = None  # what that starts from, as planned; None where only the metal tells
+    by_mm: float = 0.0  # how much bigger the scale makes it from then on; below 0 smaller
+    left_mm: float | None = None  # what it is in the end, as planned; None where only the metal tells
+
+    def scaled(self, shed: float, layer_mm: float) -> Worn:
+        """It with a layer off every face."""
+        left_mm = self.left_mm
+        return self._replace(
+            by_mm=self.by_mm + shed * layer_mm,
+            left_mm=left_mm if left_mm is None else scaled_mm(left_mm, shed, layer_mm),
+        )
+
+
+_UNKNOWN = Worn()
 
 
 def worn_sizes(recipe: Recipe, zone: str) -> Mapping[str, Worn]:
     """Every settled size that a zone ends with, by dimension; the scale as the recipe has it."""
     state = starting_state(recipe, zone)
-    have: dict[str, float] = dict(recipe.piece_of(zone).stock.sizes_mm)
-    worn = {name: Worn(None, "", None, 0.0) for name in state.shape.dimensions}
+    worn = {name: Worn(left_mm=size) for name, size in recipe.piece_of(zone).stock.sizes_mm.items()}
     for step in zone_steps(recipe, zone):
         after = state_after(step, state)
-        layer_mm, sheds = layer_of(recipe, step, step.heats), shed_by(step, state, after)
-        found, left = {}, {}
+        have = {name: one.left_mm for name, one in worn.items() if one.left_mm is not None}
+        kept, layer_mm = kept_by(step, state, after, have), layer_of(recipe, step, step.heats)
+        sheds = shed_by(step, after, kept)
+        found = {}
         for one in settled_by(step, state, after):
-            name, shed = one.dimension, sheds.get(one.dimension, 0.0)
-            if one.asked:
-                aim_mm = step.targets[one.source].nominal
-                source = after.shape.worked_from(name, aim_mm, have)
-                found[name] = Worn(step, one.source, have[source] if source is not None else None, 0.0)
-                left[name] = aim_mm
+            name = one.dimension
+            if name in kept:
+                found[name] = worn.get(kept[name], _UNKNOWN).scaled(sheds.get(name, 0.0), layer_mm)
                 continue
-            was = worn.get(one.source, Worn(None, "", None, 0.0))
-            found[name] = was._replace(by_mm=was.by_mm + shed * layer_mm)
-            if one.source in have:
-                left[name] = scaled_mm(have[one.source], shed, layer_mm)
-        worn, have, state = found, left, after
+            aim_mm = step.targets[one.source].nominal
+            from_mm = have.get(after.shape.worked_from(name, aim_mm, have) or "")
+            found[name] = Worn(step, one.source, from_mm, 0.0, aim_mm)
+        worn, state = found, after
     return worn
 
 
@@ -72,18 +80,13 @@ def _fuller(recipe: Recipe, zone: str) -> Iterator[tuple[Step, str, float]]:
     drawn = recipe.drawing[zone].limits
     for name, worn in worn_sizes(recipe, zone).items():
         step = worn.last
-        if step is None or not worn.by_mm or operation(step.operation).FIXES or len(step.zones) > 1:
+        if name not in drawn or step is None or worn.asked != name or len(step.zones) > 1:
             continue
-        as_drawn = name in drawn and step.targets.get(worn.asked) == drawn[name]
-        if as_drawn and worn.asked == name and (room_mm := _room_mm(drawn[name].nominal, worn)):
+        room_mm = -worn.by_mm
+        if worn.from_mm is not None and worn.from_mm >= drawn[name].nominal:  # hammered smaller
+            room_mm = min(room_mm, worn.from_mm - drawn[name].nominal)
+        if room_mm and step.targets[name] == drawn[name]:
             yield step, name, room_mm
-
-
-def _room_mm(drawn_mm: float, worn: Worn) -> float:
-    """How much bigger a size can be worked for its scale: what is hammered smaller, up to what there is."""
-    if worn.from_mm is None or worn.from_mm < drawn_mm:
-        return -worn.by_mm
-    return min(-worn.by_mm, worn.from_mm - drawn_mm)
 
 
 def _moved(limits: Limits, by_mm: float) -> Limits:
@@ -91,18 +94,8 @@ def _moved(limits: Limits, by_mm: float) -> Limits:
 
 
 def left_by_scale(recipe: Recipe, zone: str) -> tuple[dict[str, float], dict[str, float]]:
-    """By dimension, mm: how far the scale leaves a zone from its drawing, and how much of it comes off.
-
-    The first is less than the second by what its work has left for it.
-    """
+    """By dimension, mm: how far a zone ends from its drawing as planned, and what the scale does to that."""
     drawn = recipe.drawing[zone].limits
-    beside, off = {}, {}
-    for name, worn in worn_sizes(recipe, zone).items():
-        if name not in drawn or not worn.by_mm:
-            continue
-        off[name] = beside[name] = worn.by_mm
-        asked = worn.last.targets.get(worn.asked) if worn.last is not None else None
-        room_mm = _room_mm(drawn[name].nominal, worn)
-        if asked is not None and asked == _moved(drawn[name], room_mm):
-            beside[name] += room_mm
-    return beside, off
+    worn = {name: one for name, one in worn_sizes(recipe, zone).items() if name in drawn}
+    beside = {n: one.left_mm - drawn[n].nominal for n, one in worn.items() if one.left_mm is not None}
+    return beside, {name: one.by_mm for name, one in worn.items()}

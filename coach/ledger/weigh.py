@@ -11,7 +11,7 @@ from coach.finish.laid import cleft_faults
 from coach.forms import said
 from coach.ledger.hot_work import steels_of
 from coach.ledger.laid_steel import laid_steels
-from coach.ledger.nominal import Stage
+from coach.ledger.nominal import THICKER_SHARE, Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
@@ -35,8 +35,6 @@ from coach.recipe.model import Step
 
 #: A length may lose this share to scale and rounding before it counts as gathered up (judgement).
 _SHORTER_SHARE = 0.03
-#: A thickness may be asked for this share above what there is, for its tolerance and the bar's (judgement).
-_THICKER_SHARE = 0.05
 
 #: Heats that are reckoned from a composition may be so far off, in °C: they come out up to 50 colder than
 #: what is published (judgement).
@@ -128,7 +126,7 @@ def _thickened(stage: Stage) -> Finding | None:
     for name in ("thickness", "end_thickness"):
         wanted_mm = targets_of(stage.step, stage.zone).get(name)
         source = stage.after.shape.worked_from(name, wanted_mm, have) if wanted_mm is not None else None
-        if wanted_mm is not None and source is not None and wanted_mm > have[source] * (1.0 + _THICKER_SHARE):
+        if wanted_mm is not None and source is not None and wanted_mm > have[source] * (1.0 + THICKER_SHARE):
             words = say(
                 "{} is {} thick and is to come out {}; to {} gathers no metal: upset it first, or take "
                 "heavier stock.",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache
 from math import sqrt
 from typing import NamedTuple
@@ -181,16 +181,15 @@ def settled_by(step: Step, before: ZoneState, after: ZoneState) -> tuple[Settled
     return tuple(found)
 
 
-def shed_by(step: Step, before: ZoneState, after: ZoneState) -> dict[str, float]:
-    """By how much the scale of a step's heats changes each size that it does not work, per mm off every face.
+def shed_by(step: Step, after: ZoneState, kept: Iterable[str]) -> dict[str, float]:
+    """By how much the scale of a step's heats changes the sizes that it leaves, per mm off every face.
 
     The metal that a heat takes comes off all faces alike, so what lies between two of them gets thinner by
-    both, and a length keeps what it has. A size that the step asks for comes out where its work leaves it.
+    both, and a length keeps what it has. A size that the step works to comes out where its work leaves it.
     """
-    if before.zone not in step.heated or operation_on(step, before.zone).FIXES:
+    if after.zone not in step.heated or operation_on(step, after.zone).FIXES:
         return {}
     sheds = form_kind(after.shape.kind).SHEDS
-    kept = (one.dimension for one in settled_by(step, before, after) if not one.asked)
     return {name: sheds[name] for name in kept if name in sheds}
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import cos, hypot, pi, sin, sqrt, tau
+from typing import NamedTuple
 
 # What a heat takes off each bare face, in mm (the guide's table).
 FORGING, WELDING, TREATMENT = 0.03, 0.08, 0.01
@@ -45,8 +46,15 @@ def octagon(across_flats: float) -> Section:
 
 
 BAR = square(36)
-N_BAR, N_NECK, N_GROUND = round_(32), octagon(28), octagon(27)
-S_BAR, S_FACE, S_NECK, S_GROUND = flat(40, 20), flat(29, 16), square(28), square(27)
+N_BAR, N_NECK, N_DRAWN = round_(32), octagon(28), octagon(27)
+S_BAR, S_FACE, S_NECK, S_DRAWN = flat(40, 20), flat(29, 16), square(28), square(27)
+# Every heat takes its loss off both faces of what it does not work. A face is drawn so much fuller that the
+# tack leaves it as drawn, and an end is ground so that hardening does; the necks have limits of their own.
+TACKED, NORMALISED, HARDENED = 2 * WELDING, 2 * 3 * TREATMENT, 2 * TREATMENT
+N_FACE_DRAWN, S_FACE_DRAWN = octagon(28 + TACKED), flat(29 + TACKED, 16 + TACKED)
+N_TACKED, S_TACKED = octagon(28 - TACKED), square(28 - TACKED)
+N_NORMALISED, S_NORMALISED = octagon(28 - NORMALISED), square(28 - NORMALISED)
+N_GROUND, S_GROUND = octagon(27 + HARDENED), square(27 + HARDENED)
 
 
 def where(rises: Callable[[float], float], goal: float, high: float) -> float:
@@ -74,11 +82,11 @@ def welded(zone: float, laid: float, squeeze: float, section: Section) -> float:
 N_FACE_VOLUME, S_FACE_VOLUME = N_NECK.area * 18, S_FACE.area * 29
 
 
-def steel(at_weld: float, bar: Section, face: Section) -> tuple[float, float]:
+def steel(at_weld: float, bar: Section, drawn: Section, face: Section) -> tuple[float, float]:
     """Lengths: of bar to cut at, and of the face as it is drawn, before the tack."""
-    drawn = where(lambda volume: scaled(volume, face, face, WELDING, 2), at_weld, 1e5)
-    cut = where(lambda volume: scaled(volume, bar, face, 2 * FORGING, 2), drawn, 1e5)
-    return cut / bar.area, drawn / face.area
+    before = where(lambda volume: scaled(volume, drawn, face, WELDING, 2), at_weld, 1e5)
+    cut = where(lambda volume: scaled(volume, bar, drawn, 2 * FORGING, 2), before, 1e5)
+    return cut / bar.area, before / drawn.area
 
 
 @dataclass(frozen=True)
@@ -92,62 +100,100 @@ class Neck:
     normalised: float
 
 
-def neck(bar: float, section: Section, heats: int, laid: float, squeeze: float) -> Neck:
+class Sections(NamedTuple):
+    """What an end is across, set down and welded; and what the tack and the normalising leave of that."""
+
+    neck: Section
+    tacked: Section
+    normalised: Section
+
+
+N_SECTIONS = Sections(N_NECK, N_TACKED, N_NORMALISED)
+S_SECTIONS = Sections(S_NECK, S_TACKED, S_NORMALISED)
+
+
+def neck(bar: float, of: Sections, heats: int, laid: float, squeeze: float) -> Neck:
     """An end that is set down, tacked, welded and normalised."""
-    set_down = scaled(bar, BAR, section, heats * FORGING, 1)
-    tacked = scaled(set_down, section, section, WELDING, 1)
-    joined = welded(tacked, laid, squeeze, section)
-    return Neck(bar, set_down, tacked, joined, scaled(joined, section, section, 3 * TREATMENT, 1))
+    set_down = scaled(bar, BAR, of.neck, heats * FORGING, 1)
+    tacked = scaled(set_down, of.neck, of.tacked, WELDING, 1)
+    joined = welded(tacked, laid, squeeze, of.neck)
+    return Neck(bar, set_down, tacked, joined, scaled(joined, of.neck, of.normalised, 3 * TREATMENT, 1))
 
 
 def north() -> Neck:
     """The octagon end, from the bar that leaves 1 mm of skin to grind off its face."""
 
     def of(bar: float) -> Neck:
-        return neck(bar, N_NECK, 4, N_FACE_VOLUME, 0.015)
+        return neck(bar, N_SECTIONS, 4, N_FACE_VOLUME, 0.015)
 
-    return of(where(lambda bar: of(bar).normalised, N_NECK.area * (52 + 1.0), 1e5))
+    return of(where(lambda bar: of(bar).normalised, N_NORMALISED.area * (52 + 1.0), 1e5))
 
 
 def south() -> Neck:
     """The square end, with what is usual when nothing is said: a squeeze of 1 % and a skin of 0.5 mm."""
 
     def of(bar: float) -> Neck:
-        return neck(bar, S_NECK, 3, S_FACE_VOLUME, 0.01)
+        return neck(bar, S_SECTIONS, 3, S_FACE_VOLUME, 0.01)
 
-    return of(where(lambda bar: of(bar).normalised, S_NECK.area * (48 + 0.5), 1e5))
+    return of(where(lambda bar: of(bar).normalised, S_NORMALISED.area * (48 + 0.5), 1e5))
 
 
-def hardened_length(ground: Section, length: float) -> float:
+def hardened_length(ground: Section, left: Section, length: float) -> float:
     """What hardening leaves of an end that was ground to a length."""
-    return scaled(ground.area * length, ground, ground, TREATMENT, 1) / ground.area
+    return scaled(ground.area * length, ground, left, TREATMENT, 1) / left.area
 
 
-# The eye: 36 mm thick, punched through that with a slot of 24 × 8, drifted to an oval of 30 × 20 that narrows
-# to 27 × 17 on the far side.
-DEPTH = 36.0
+# The eye: 36 mm thick as its bar is, punched through that with a slot of 24 × 8, drifted to an oval that
+# narrows to the far side, normalised. Three heats each thin it and the two last widen what hole there is; the
+# oval is drifted so much smaller that it ends at 30 × 20, and at 27 × 17 on the far side.
+PUNCHED_DEPTH = 36.0 - 2 * 3 * FORGING
+DRIFTED_DEPTH = PUNCHED_DEPTH - 2 * 3 * FORGING
+DEPTH = DRIFTED_DEPTH - NORMALISED
 SLOT = (24 - 8) * 8 + pi / 4 * 8**2
-SLOT_WALL = (2 * (24 - 8) + pi * 8) * DEPTH
-NEAR, FAR = (30.0, 20.0), (27.0, 17.0)
-MOUTHS = pi / 4 * (NEAR[0] * NEAR[1] + FAR[0] * FAR[1])
-OVAL = DEPTH / 6 * (MOUTHS + 4 * pi / 4 * (NEAR[0] + FAR[0]) / 2 * (NEAR[1] + FAR[1]) / 2)
+SLOT_WALL = (2 * (24 - 8) + pi * 8) * PUNCHED_DEPTH
 
 
-def strips() -> Iterator[float]:
-    """The oval's wall in narrow strips, each straight from the near mouth to the far one."""
-    along, around = 20, 180
-    for place in range(along):
-        down = (place + 0.5) / along
-        a, b = ((near + (far - near) * down) / 2 for near, far in zip(NEAR, FAR, strict=True))
-        for turn in range(around):
-            t = tau * (turn + 0.5) / around
-            girth = (-a * sin(t), b * cos(t))
-            slope = ((FAR[0] - NEAR[0]) / 2 * cos(t), (FAR[1] - NEAR[1]) / 2 * sin(t))
-            square_to = hypot(DEPTH * hypot(*girth), girth[0] * slope[1] - girth[1] * slope[0])
-            yield square_to * tau / around / along
+class Oval(NamedTuple):
+    """An oval hole that narrows on its way through."""
+
+    near: tuple[float, float]
+    far: tuple[float, float]
+    depth: float
+
+    @property
+    def mouths(self) -> float:
+        return pi / 4 * (self.near[0] * self.near[1] + self.far[0] * self.far[1])
+
+    @property
+    def volume(self) -> float:
+        (a, b), (c, d) = self.near, self.far
+        return self.depth / 6 * (self.mouths + 4 * pi / 4 * (a + c) / 2 * (b + d) / 2)
+
+    @property
+    def wall(self) -> float:
+        return sum(self._strips())
+
+    def _strips(self) -> Iterator[float]:
+        """Its wall in narrow strips, each straight from the near mouth to the far one."""
+        along, around = 20, 180
+        for place in range(along):
+            down = (place + 0.5) / along
+            a, b = ((near + (far - near) * down) / 2 for near, far in zip(self.near, self.far, strict=True))
+            for turn in range(around):
+                t = tau * (turn + 0.5) / around
+                girth = (-a * sin(t), b * cos(t))
+                slope = (
+                    (self.far[0] - self.near[0]) / 2 * cos(t),
+                    (self.far[1] - self.near[1]) / 2 * sin(t),
+                )
+                square_to = hypot(self.depth * hypot(*girth), girth[0] * slope[1] - girth[1] * slope[0])
+                yield square_to * tau / around / along
 
 
-OVAL_WALL = sum(strips())
+OVAL = Oval((30.0, 20.0), (27.0, 17.0), DEPTH)
+DRIFTED_OVAL = Oval(
+    (30.0 - NORMALISED, 20.0 - NORMALISED), (27.0 - NORMALISED, 17.0 - NORMALISED), DRIFTED_DEPTH
+)
 
 
 @dataclass(frozen=True)
@@ -165,29 +211,29 @@ class Eye:
 
     @property
     def punched_width(self) -> float:
-        return (self.punched + SLOT * DEPTH) / (DEPTH * self.bar_length)
+        return (self.punched + SLOT * PUNCHED_DEPTH) / (PUNCHED_DEPTH * self.bar_length)
 
     @property
     def drifted_width(self) -> float:
-        return (self.drifted + OVAL) / (DEPTH * 44)
+        return (self.drifted + DRIFTED_OVAL.volume) / (DRIFTED_DEPTH * 44)
 
     @property
     def finished_width(self) -> float:
-        return (self.normalised + OVAL) / (DEPTH * 44)
+        return (self.normalised + OVAL.volume) / (DEPTH * 44)
 
 
-def around_hole(volume: float, length: float, hole: float, mouths: float, wall: float) -> float:
+def around_hole(volume: float, length: float, depth: float, hole: float, mouths: float, wall: float) -> float:
     """The four sides of a block without its two mouths, and the wall of its hole; no end of it is free."""
-    width = (volume + hole) / (DEPTH * length)
-    return 2 * (width + DEPTH) * length - mouths + wall
+    width = (volume + hole) / (depth * length)
+    return 2 * (width + depth) * length - mouths + wall
 
 
 def slotted(volume: float, length: float) -> float:
-    return around_hole(volume, length, SLOT * DEPTH, 2 * SLOT, SLOT_WALL)
+    return around_hole(volume, length, PUNCHED_DEPTH, SLOT * PUNCHED_DEPTH, 2 * SLOT, SLOT_WALL)
 
 
-def oval(volume: float) -> float:
-    return around_hole(volume, 44, OVAL, MOUTHS, OVAL_WALL)
+def with_oval(volume: float, oval: Oval, wall: float) -> float:
+    return around_hole(volume, 44, oval.depth, oval.volume, oval.mouths, wall)
 
 
 def eye_from(bar: float) -> Eye:
@@ -198,9 +244,14 @@ def eye_from(bar: float) -> Eye:
     rest = bar - SLOT * 6
     punched = where(lambda left: left + 3 * FORGING * (sides + slotted(left, length)) / 2, rest, rest)
     slot = slotted(punched, length)
-    drifted = where(lambda left: left + 3 * FORGING * (slot + oval(left)) / 2, punched, punched)
-    before = oval(drifted)
-    normalised = where(lambda left: left + 3 * TREATMENT * (before + oval(left)) / 2, drifted, drifted)
+    wide, full = DRIFTED_OVAL.wall, OVAL.wall
+    drifted = where(
+        lambda left: left + 3 * FORGING * (slot + with_oval(left, DRIFTED_OVAL, wide)) / 2, punched, punched
+    )
+    before = with_oval(drifted, DRIFTED_OVAL, wide)
+    normalised = where(
+        lambda left: left + 3 * TREATMENT * (before + with_oval(left, OVAL, full)) / 2, drifted, drifted
+    )
     return Eye(bar, punched, drifted, normalised)
 
 
