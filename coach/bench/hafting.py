@@ -119,13 +119,14 @@ def _amendment(state: JobState, zone: str, eye: EyeFor) -> Amendment:
     Each mouth keeps its limits about its new size, and the far mouth is as much wider than the near one as
     the drawing has it.
     """
-    limits = state.plan.recipe.drawing[zone].limits
+    recipe = state.plan.as_written
+    limits = recipe.drawing[zone].limits
     new: dict[str, Limits] = {}
     for name, size in (("hole_length", eye.hole_length), ("hole_width", eye.hole_width)):
         far = f"far_{name}"
         new[name] = _moved(limits[name], size.value)
         new[far] = _moved(limits[far], size.value + limits[far].nominal - limits[name].nominal)
-    ahead = state.plan.recipe.steps[len(state.records) :]
+    ahead = recipe.steps[len(state.records) :]
     hot = (step for step in ahead if zone in step.zones and not operation(step.operation).FIXES)
     finishing = max((step.number for step in hot if new.keys() & step.targets), default=0)
     # The last drift, and what is filed after it, keep what they leave to each other and to the haft.

@@ -69,8 +69,8 @@ class JobInHand:
 
     @property
     def recipe(self) -> Recipe:
-        """The job's own recipe: frozen when it began, and changed since by remedies alone."""
-        return self.plan.recipe
+        """The job's own recipe: frozen when it began, and changed since by ways back alone."""
+        return self.plan.as_written
 
     def standing(self) -> Standing:
         """Where the job stands now."""

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from itertools import accumulate, takewhile
 from typing import NamedTuple
 
 from coach.ledger.forecast import Forecast
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import Reason, Why
-from coach.ledger.working import fixed_free_mm, reshapes
+from coach.ledger.working import fixed_free_mm, layer_of, reshapes
 from coach.ledger.workpiece import Workpiece, size_name, volume_slope
+from coach.ledger.zone_forecast import metal_of
 from coach.quantities.figure import Figure, mm
 
 #: These ask whether the metal suffices; the others, what a size will be.
@@ -54,7 +56,11 @@ def where_doubt_comes_from(plan: Plan, start: Workpiece, found: Forecast) -> Dou
         return None  # a form that has not the size it is judged by, as an eye has no length
     if by_volume:
         slope = abs(volume_slope(last.form(reason.zone), reason.dimension))
-        doubts = {at: one.volume(reason.zone).doubt / slope for at, one in pieces.items()}
+        worn = _worn_shares(plan, stages)
+        doubts = {
+            at: metal_of(plan, one, reason.zone, worn.get(at, 0.0)).doubt / slope
+            for at, one in pieces.items()
+        }
     else:
         doubts = {
             at: one.size(reason.zone, reason.dimension).doubt
@@ -74,6 +80,13 @@ def _that_count(plan: Plan, zone: str) -> tuple[list[Stage], bool]:
     if shaped and fixed_free_mm(stages[shaped[-1]].step, stages[shaped[-1]].after) is not None:
         return stages[: shaped[-1]], True
     return stages, False
+
+
+def _worn_shares(plan: Plan, stages: Sequence[Stage]) -> dict[int, float]:
+    """By step: how much of the scale that comes off a zone after its last shaping it has lost by then."""
+    after = list(takewhile(lambda one: not reshapes(one.step, one.zone), reversed(stages)))[::-1]
+    layers = list(accumulate(layer_of(plan.recipe, one.step, one.step.heats) for one in after))
+    return {one.step.number: so_far / layers[-1] for one, so_far in zip(after, layers, strict=True) if so_far}
 
 
 def _has(workpiece: Workpiece, zone: str, dimension: str) -> bool:

@@ -29,6 +29,8 @@ from coach.recipe.model import Recipe, Step
 
 #: Below this share a size counts as unchanged by a step (our choice).
 _SAME_SHARE = 0.005
+#: A size that a plan makes smaller by less than this share is not worked smaller (judgement).
+_PLAY_SHARE = 0.02
 #: A thickness may be asked for this share above what there is, for its tolerance and the bar's (judgement).
 THICKER_SHARE = 0.05
 #: An edge stands light dressing up to this many times its thickness; beyond, it folds (common practice,
@@ -62,8 +64,10 @@ class Stage(NamedTuple):
         """Whether the step makes anything of a size: asks for it, changes it, or leaves it to the metal."""
         if not reshapes(self.step, self.zone):
             return False
+        if dimension == self.after.free or dimension in self.step.targets:
+            return True
         have, left = self.form_before.sizes_mm().get(dimension), self.form_after.sizes_mm().get(dimension)
-        return dimension == self.after.free or dimension in self.step.targets or have != left
+        return have != left and dimension not in self.sheds
 
     def changes_mm(self, dimension: str) -> float:
         """How much bigger the step makes a size, all going as planned; below 0 smaller."""
@@ -71,9 +75,9 @@ class Stage(NamedTuple):
         return left - have if have is not None and left is not None else 0.0
 
     def shrinks(self, dimension: str) -> bool:
-        """Whether the step makes a size smaller, by more than its scale takes."""
+        """Whether the step makes a size plainly smaller, by more than its scale and a plan's own play."""
         have = self.form_before.sizes_mm().get(dimension, 0.0)
-        return self.changes_mm(dimension) < -_SAME_SHARE * have
+        return self.changes_mm(dimension) < -_PLAY_SHARE * have
 
     def leaves(self, dimension: str) -> bool:
         """Whether the step leaves a size as it was, but for its scale."""

@@ -179,12 +179,13 @@ def zone_forecast(
     return ZoneForecast(zone, tuple(sizes), spares, *chances, volume, least, reason, nearest)
 
 
-def metal_of(plan: Plan, workpiece: Workpiece, zone: str) -> Estimate:
+def metal_of(plan: Plan, workpiece: Workpiece, zone: str, worn_share: float = 1.0) -> Estimate:
     """The volume of a zone, to be held against the least that the plan reckons.
 
-    What a hungrier fire takes off its sizes once they are made is no metal that it lacks: it is counted in.
+    What a hungrier fire takes off its sizes once they are made is no metal that it lacks: it is counted in,
+    by the share of those heats that it had.
     """
-    volume, worn_mm3 = workpiece.volume(zone), plan.worn_mm3[zone]
+    volume, worn_mm3 = workpiece.volume(zone), worn_share * plan.worn_mm3[zone]
     if not worn_mm3:
         return volume
     slopes = {**volume.slopes, SCALE: worn_mm3}

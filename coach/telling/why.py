@@ -42,7 +42,7 @@ def reason_text(reason: Reason | Words, shown: Shown = METRIC) -> str:
 
     >>> from coach.quantities.figure import mm
     >>> reason_text(Reason(Why.UNDER, "strap", "thickness", mm(-0.9, 0.1), mm(7.5)))
-    'Strap: the thickness stays at 6.6 mm, 0.9 mm under the 7.5 mm the drawing allows, and no step ahead \
+    'Strap: the thickness comes out at 6.6 mm, 0.9 mm under the 7.5 mm the drawing allows, and no step ahead \
 puts it right.'
     """
     if not isinstance(reason, Reason):
@@ -90,14 +90,14 @@ def _words(reason: Reason, shown: Shown) -> Words:
         )
     if reason.why is Why.NEAR:
         return say(
-            "{}: the {} stays at {:±}, too near the {} the drawing allows to be sure of",
+            "{}: the {} comes out at {:±}, too near the {} the drawing allows to be sure of",
             zone,
             size,
             reason.size,
             reason.bound,
         )
     return say(
-        "{}: the {} stays at {}, {} {} the {} the drawing allows, and no step ahead puts it right",
+        "{}: the {} comes out at {}, {} {} the {} the drawing allows, and no step ahead puts it right",
         zone,
         size,
         reason.size,

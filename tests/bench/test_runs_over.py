@@ -247,8 +247,8 @@ def test_a_size_hammered_past_its_aim_is_told_in_the_verdict_as_it_was_read() ->
     job.heat()
     job.read("tip.thickness", "8.2")
     job.read("tip.thickness", "6.5", insist=True)  # hammered since: the 8.2 was true in its time
-    assert not job.standing().questioned
-    assert "stays at 6.5 mm, 0.7 mm under the 7.2 mm" in stands_text(job.standing(), SHOWN)
+    assert not job.standing().questioned  # and two heats to bend it scale some 0.1 mm off its sides
+    assert "comes out at 6.4 mm, 0.8 mm under the 7.2 mm" in stands_text(job.standing(), SHOWN)
 
 
 @pytest.mark.parametrize("name", NAMES)

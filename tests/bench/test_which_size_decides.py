@@ -30,12 +30,12 @@ def drawn_tip(**read: str) -> Session:
     return job
 
 
-@pytest.mark.parametrize(("length", "over"), [("106", "7 mm"), ("110", "8.7 mm")])
+@pytest.mark.parametrize(("length", "over"), [("106", "7 mm"), ("110", "11 mm")])
 def test_a_length_over_its_limit_is_told_though_its_section_is_not_measured_yet(
     length: str, over: str
 ) -> None:
-    # 7 and 11 mm over the 99 mm of the drawing: drawing it further makes it longer still. The scale of the
-    # heats still to come takes some of it, of the second some 2 mm.
+    # 7 and 11 mm over the 99 mm of the drawing: drawing it further makes it longer still, and the heats
+    # still to come scale its sides and hardly its length.
     job = drawn_tip(end_thickness="3", thickness="8", length=length)
     standing = job.standing()
     row = next(check for check in standing.checks if check.name == "tip.length")
@@ -51,7 +51,7 @@ def test_a_length_too_long_for_its_section_asks_for_the_size_nobody_measured(len
     if standing.verdict is PlanState.ON_PLAN:
         return
     told = stands_text(standing, Shown())
-    assert "stays at" not in told
+    assert "comes out at" not in told
     assert "Nobody has measured" in told
     assert standing.next_check in ("tip.end_width", "tip.width")
     assert f"measure the {standing.next_check.removeprefix('tip.').replace('_', ' ')}" in told.lower()
@@ -71,11 +71,11 @@ def test_once_it_is_measured_it_is_told_as_it_is() -> None:
     job = drawn_tip(end_thickness="3", thickness="8", length="125")
     assert job.standing().next_check == "tip.end_width"
     job.read("tip.end_width", "1.2")
-    job.read("tip.end_width", "1.2")
+    job.read("tip.end_width", "1.2")  # and two heats to bend it scale some 0.1 mm off its sides
     standing = job.standing()
     assert isinstance(standing.reason, Reason)
     assert not standing.reason.measure
-    assert "stays at 1.2 mm" in stands_text(standing, Shown())
+    assert "comes out at 1.1 mm" in stands_text(standing, Shown())
 
 
 def test_what_the_sizes_agree_on_asks_for_nothing_more() -> None:
@@ -96,4 +96,4 @@ def test_a_size_read_before_later_heats_is_asked_for_once_its_step_is_done_too()
     job.done()
     assert "measure the hole length" in why(job.standing())
     job.read("eye.hole_length", "27.7", insist=True)
-    assert "stays at 27.7" in why(job.standing())
+    assert "comes out at 27.7" in why(job.standing())

@@ -38,7 +38,7 @@ def test_a_job_on_plan_needs_no_way_out(coach: Coach) -> None:
 def test_a_job_off_plan_lists_its_ways_back_the_best_first(coach: Coach, thin: str) -> None:
     told = coach("ways", thin)
     assert told.code == 1
-    assert told.out.startswith("Off plan, under 1 %: Shank: the side stays at")
+    assert told.out.startswith("Off plan, under 1 %: Shank: the side comes out at")
     assert names(coach, thin) == ["accept-shank-side", "upset-shank-side", "start-again"]
     places = [told.out.index(f"({name})") for name in names(coach, thin)]
     assert places == sorted(places)

@@ -120,7 +120,7 @@ def test_metal_still_thick_that_a_later_step_brings_down_is_on_plan() -> None:
 def test_metal_gone_past_a_later_target_is_off_plan_with_the_reason() -> None:
     found = during(planned(TWICE), [read(2, "strap.thickness", 6.6)])
     assert found.state is PlanState.OFF_PLAN
-    assert "thickness stays at 6.6 mm, 0.9 mm under the 7.5 mm the drawing allows" in told(found)
+    assert "thickness comes out at 6.6 mm, 0.9 mm under the 7.5 mm the drawing allows" in told(found)
     assert "no step ahead puts it right" in told(found)
 
 
@@ -168,7 +168,7 @@ def test_a_bar_too_short_for_its_cut_shows_the_shortage() -> None:
 def test_laid_steel_is_judged_when_it_is_laid_and_not_again() -> None:
     plan = planned(LAID)
     thin = during(plan, [read(2, "bit.thickness", 3.9), read(3, "bit.length", 60.0)], step=2)
-    assert told(thin).startswith("Bit: the thickness stays at")
+    assert told(thin).startswith("Bit: the thickness comes out at")
     assert "under the 4.6 mm the drawing allows" in told(thin)
     later = during(plan, [], step=5)
     assert "bit" not in later.zones

@@ -31,10 +31,10 @@ FULL = (
             SHORT._replace(beyond=mm(1.2, 2.9)),
             "Strap: the metal makes the length 1 ±5 mm above the least the drawing allows.",
         ),
-        (UNDER, f"Strap: the end thickness stays at 6.6 mm, 0.9 mm under the 7.5 mm {NO_STEP}"),
+        (UNDER, f"Strap: the end thickness comes out at 6.6 mm, 0.9 mm under the 7.5 mm {NO_STEP}"),
         (
             Reason(Why.OVER, "strap", "width", mm(0.03), mm(41.0)),
-            f"Strap: the width stays at 41 mm, a hair over the 41 mm {NO_STEP}",
+            f"Strap: the width comes out at 41 mm, a hair over the 41 mm {NO_STEP}",
         ),
         (
             TIGHTEST,
