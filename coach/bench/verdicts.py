@@ -89,8 +89,8 @@ def how_it_stands(
         was = verdict
         verdict = max(called, was, key=list(PlanState).index)
         # A size that nobody measured, and that may yet be inside, is not asked for before what is surely out.
-        asks = was is not PlanState.ON_PLAN and isinstance(reason, Reason) and reason.measure
-        asks = asks and reason.why is not Unmet.NEAR
+        asks = isinstance(reason, Reason) and reason.measure and reason.why is not Unmet.NEAR
+        asks = asks and was is not PlanState.ON_PLAN
         reason = reason if asks or (verdict is was and not of_it) else least.words
     chance = min(chance, least.chance if least is not None else 1.0)
     worry = next((one for one in worries if one), None)

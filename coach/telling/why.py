@@ -78,13 +78,14 @@ def _words(reason: Reason, shown: Shown) -> Words:
         side = "short of" if beyond.value < 0.0 else "above"
         return say("{}: the metal makes the {} {:±} {} the least the drawing allows", zone, size, off, side)
     if reason.measure:
+        sides = {Why.UNDER: "under", Why.OVER: "over"}
         return say(
             "{}: the {} would be {:±} by what was read, {} the {} the drawing allows. Nobody has measured "
             "it as it is now: measure the {}, which decides",
             zone,
             size,
             reason.size,
-            "under" if reason.why is Why.UNDER else "over",
+            sides.get(reason.why, "too near"),
             reason.bound,
             said(reason.measure.removeprefix(f"{zone}.")),
         )

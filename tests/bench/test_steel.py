@@ -62,8 +62,8 @@ def test_a_heat_outside_the_window_is_told() -> None:
 
 
 def test_a_temper_tells_the_hardness_it_leaves() -> None:
-    # 5 mm less what four heats scale, so hardened through in fast oil: 1095's bands, 62.5 HRC at 204 and 61.5 at 232 °C (confirmed
-    # second-hand), less 2 for its carbon (judgement): 59.6 at 230 °C.
+    # 5 mm less what four heats scale, so hardened through in fast oil: 1095's bands, 62.5 HRC at 204 and 61.5
+    # at 232 °C (confirmed second-hand), less 2 for its carbon (judgement): 59.6 at 230 °C.
     fast = KNIFE.replace("quench: oil", "quench: fast oil")
     assert fast != KNIFE
     assert "1084 is left at 60 ±2 HRC. It is 4.9 mm thick, quenched in fast oil." in know(fast, 3)

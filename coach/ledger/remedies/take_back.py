@@ -12,7 +12,7 @@ from coach.ledger.skinning import skins
 from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import NOTHING, Words, as_words, mm, run_on, say
+from coach.quantities import COVERAGE, NOTHING, Words, as_words, mm, run_on, say
 
 _END = "end_"
 #: How well a hand-ground or cut end hits the place, as a share of each size (common practice, no source).
@@ -29,12 +29,22 @@ class TakeBack(Remedy):
         """One idea for every end section that is under its limits for good."""
         for size in situation.stuck():
             if size.state is SizeState.UNDER and size.dimension.startswith(_END):
-                back = back_by(situation.now, size.zone, size.dimension, size.wanted.limits.nominal)
+                aim_mm = _surely_inside(size)
+                back = back_by(situation.now, size.zone, size.dimension, aim_mm)
                 if back is not None:
-                    yield _idea(situation, size, *back)
+                    yield _idea(situation, size, aim_mm, *back)
 
 
-def _idea(situation: Situation, size: FinishedSize, back_mm: float, sizes: Mapping[str, float]) -> Idea:
+def _surely_inside(size: FinishedSize) -> float:
+    """The least that is inside the drawing beyond doubt: every millimetre further back is lost."""
+    limits = size.wanted.limits
+    doubt = max(size.expected.doubt or 0.0, _SCATTER_SHARE * limits.nominal)
+    return min(limits.nominal, limits.low + COVERAGE * doubt)
+
+
+def _idea(
+    situation: Situation, size: FinishedSize, aim_mm: float, back_mm: float, sizes: Mapping[str, float]
+) -> Idea:
     zone = size.zone
     form = situation.now.form(zone)
     removed = form.volume_mm3() - form.with_sizes(sizes).volume_mm3()
@@ -49,7 +59,7 @@ def _idea(situation: Situation, size: FinishedSize, back_mm: float, sizes: Mappi
         changes=say(
             "To where the {} is {}; the {} is then {}.",
             said(size.dimension.removeprefix(_END)),
-            mm(size.wanted.limits.nominal),
+            mm(aim_mm),
             label(zone, "length"),
             mm(sizes["length"]),
         ),
