@@ -155,15 +155,15 @@ def _can_be_dressed(step: Step, dimension: str, sizes_mm: Mapping[str, float]) -
 def grows_in(step: Step, dimension: str, size_mm: float, after: ZoneState, have: Mapping[str, float]) -> bool:
     """Whether reaching a size means making it bigger; a hole grows unless it is plainly meant to close.
 
-    A thickness grows where metal is gathered; elsewhere one that is asked for a little above what there is
-    says what its bar and its tolerance leave.
+    A thickness grows where metal is gathered or laid on; elsewhere one that is asked for a little above what
+    there is says what its bar and its tolerance leave.
     """
     todo = operation(step.operation)
     if todo.FIXES and "hole" in dimension:
         return True  # no file and no stone makes a hole smaller
     source = after.shape.worked_from(dimension, size_mm, have)
     same = 1.0 - _SAME_SHARE if "hole" in dimension else 1.0 + _SAME_SHARE
-    if "thickness" in dimension and not (todo.GATHERS or todo.FIXES):
+    if "thickness" in dimension and not (todo.GATHERS or todo.FIXES or step.lays is not None):
         same = 1.0 + THICKER_SHARE
     return source is None or size_mm > have[source] * same
 

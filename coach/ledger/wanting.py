@@ -63,10 +63,21 @@ def _marked(plan: Plan, at_mm: float) -> Limits:
 
 
 def _last_asked(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | None:
-    """What the latest step that worked to a size asked of it, where it is only looked at now."""
-    for earlier in reversed(plan.recipe.steps[: step.number - 1]):
+    """What the latest step that worked to a size asked of it, where it is only looked at now.
+
+    Less what the heats since then have scaled off it.
+    """
+    scaled_mm = 0.0
+    for earlier in reversed(plan.recipe.steps[: step.number]):
+        stage = plan.by_step[earlier.number].get(zone)
+        if stage is None:
+            continue
         if zone in earlier.zones and dimension in earlier.targets and reshapes(earlier, zone):
-            return earlier.targets[dimension]
+            asked = earlier.targets[dimension]
+            return Limits(
+                asked.nominal + scaled_mm, asked.low + scaled_mm, asked.high + scaled_mm, asked.stated
+            )
+        scaled_mm += stage.changes_mm(dimension) if dimension in stage.sheds else 0.0
     return None
 
 
