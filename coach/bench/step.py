@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import chain
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
+from coach.forms import listed, said
 from coach.ledger.layers import layers_of, times_of
 from coach.ledger.nominal import Stage
 from coach.ledger.own_curves import own_curves
@@ -16,7 +18,7 @@ from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SPREAD
 from coach.operations import Does, operation
 from coach.operations.hazards import of_untempered_steel
-from coach.quantities.figure import Figure, Wanted, celsius
+from coach.quantities.figure import Figure, Wanted, celsius, mm
 from coach.quantities.words import Words, say
 from coach.recipe.model import Step, spoken_of
 
@@ -105,10 +107,24 @@ def _layers(plan: Plan, stage: Stage) -> tuple[Words, ...]:
     return (say("{} layers of the stack lie on each other here.", count),) if count else ()
 
 
+def _room_for_scale(plan: Plan, step: Step) -> Iterator[Words]:
+    """By how much the step's sizes are not the drawing's, for the scale of the heats to come."""
+    written = plan.as_written.steps[step.number - 1].targets
+    rooms: dict[float, list[str]] = {}
+    for name, limits in step.targets.items():
+        if name in written and (room_mm := limits.nominal - written[name].nominal):
+            rooms.setdefault(round(room_mm, 3), []).append(said(name))
+    for room_mm, names in rooms.items():
+        fuller = "fuller" if room_mm > 0.0 else "smaller"
+        words = "{} {} {} than drawn: the heats after this step take that as scale."
+        yield say(words, listed(names).capitalize(), mm(abs(room_mm)), fuller)
+
+
 def _know(plan: Plan, step: Step, job: JobState | None) -> tuple[Words, ...]:
     todo, stages = operation(step.operation), plan.by_step[step.number].values()
     worked = [one for one in stages if one.zone in step.zones]
     work = [todo.know(one.form_before, one.form_after) for one in worked]
+    work += [_room_for_scale(plan, step)]
     work += [_layers(plan, one) for one in worked if times_of(one) > 1 or step.does(Does.CLOSES)]
     if job is None:
         steel = steel_advice(plan, step, None)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import isinf
 from typing import NamedTuple
 
 from coach.ledger.nominal import kept_by, zone_steps
@@ -16,6 +17,9 @@ from coach.ledger.working import (
 )
 from coach.quantities import Limits
 from coach.recipe.model import Recipe, Step
+
+#: Below this share of what its limits leave on either side no hand aims at a size otherwise (judgement).
+_WORTH_SHARE = 0.1
 
 
 class Worn(NamedTuple):
@@ -85,7 +89,9 @@ def _fuller(recipe: Recipe, zone: str) -> Iterator[tuple[Step, str, float]]:
         room_mm = -worn.by_mm
         if worn.from_mm is not None and worn.from_mm >= drawn[name].nominal:  # hammered smaller
             room_mm = min(room_mm, worn.from_mm - drawn[name].nominal)
-        if room_mm and step.targets[name] == drawn[name]:
+        half_mm = drawn[name].width / 2.0
+        is_worth_it = room_mm and (isinf(half_mm) or abs(room_mm) >= _WORTH_SHARE * half_mm)
+        if is_worth_it and step.targets[name] == drawn[name]:
             yield step, name, room_mm
 
 

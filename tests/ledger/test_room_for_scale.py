@@ -1,0 +1,66 @@
+"""A size of the drawing is worked fuller by what the scale of later heats takes off it, where that counts."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.telling.words import write
+from tests.bench.jobs import begun
+from tests.ledger.recipes import FLAT_SCALE, LAID, planned
+
+#: Drawn in three heats, then bent in four more: each takes 0.03 mm off either face of what it does not work.
+BENT = """
+title: Bracket
+pieces:
+  strap: {metal: mild steel, stock: {form: flat, width: 40, thickness: 12}}
+drawing:
+  strap: {form: flat, width: 40 ±1, thickness: 8 ±0.5, length: 240 ±12, take up: length}
+steps:
+  - {do: draw, zone: strap, to: TO, heats: 3}
+  - {do: bend, zone: strap, heats: 4}
+"""
+SCALED_MM = 4 * 2 * 0.03
+
+
+def aim_mm(text: str, step: int, name: str) -> float:
+    return planned(text).recipe.steps[step - 1].targets[name].nominal
+
+
+def test_the_last_work_on_a_drawn_size_leaves_what_later_heats_scale_off() -> None:
+    assert aim_mm(BENT.replace("TO", "drawing"), 1, "thickness") == pytest.approx(8.0 + SCALED_MM)
+    # A tack's heat takes 0.08 mm off either face of the steel that it lays on.
+    assert aim_mm(LAID, 2, "thickness") == pytest.approx(5.0 + 2 * 0.08)
+
+
+def test_a_bar_as_wide_as_its_drawing_has_no_more_to_give() -> None:
+    assert aim_mm(BENT.replace("TO", "drawing"), 1, "width") == 40.0
+
+
+def test_limits_of_the_step_s_own_have_the_last_word() -> None:
+    assert aim_mm(BENT.replace("TO", "{thickness: 8 ±0.4, width: 40}"), 1, "thickness") == 8.0
+
+
+def test_less_than_a_tenth_of_what_the_drawing_leaves_is_not_aimed_at() -> None:
+    loose = BENT.replace("TO", "drawing").replace("8 ±0.5", "8 ±2.5")  # 0.24 mm of 2.5
+    assert aim_mm(loose, 1, "thickness") == 8.0
+
+
+def test_the_plan_as_written_keeps_the_sizes_of_the_recipe() -> None:
+    plan = planned(BENT.replace("TO", "drawing"))
+    assert plan.as_written.steps[0].targets["thickness"].nominal == 8.0
+
+
+def test_the_step_says_why_it_is_not_worked_to_the_drawing() -> None:
+    step = begun(f"{FLAT_SCALE}\n{BENT.replace('TO', 'drawing')}").standing().step
+    assert step is not None
+    told = [write(words) for words in step.know]
+    assert "Thickness 0.2 mm fuller than drawn: the heats after this step take that as scale." in told
+
+
+def test_a_thickness_just_above_its_bar_s_is_left_as_the_bar_has_it() -> None:
+    # No draw thickens a bar: one heat leaves 12 less 0.03 off either face, whatever is asked for.
+    text = BENT.replace("TO", "{thickness: 12.3 ±0.5, width: 30 ±1}").replace(
+        "thickness: 8 ±0.5", "thickness: 12 ±0.6"
+    )
+    stage = planned(text).by_step[1]["strap"]
+    assert stage.form_after.sizes_mm()["thickness"] == pytest.approx(12.0 - 3 * 2 * 0.03)
