@@ -118,7 +118,7 @@ class Plan(NamedTuple):
 
     @property
     def finished_mass(self) -> Figure:
-        """The mass of the finished piece without its haft, at nominal sizes."""
+        """The mass of the finished piece without its haft, at nominal sizes as the scale leaves them."""
         hosts = (zone for piece in self.recipe.finished for zone in self.recipe.pieces[piece].zones)
         mass_g = sum(self.wanted_mm3[zone] * density_of(self, zone) for zone in hosts)
         return grams(mass_g, _MASS_DOUBT_SHARE * mass_g)

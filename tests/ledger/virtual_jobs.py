@@ -40,9 +40,9 @@ class Job(NamedTuple):
 
 
 FORGING_MM, WELDING_MM, TREATMENT_MM = 0.03, 0.08, 0.01
-#: What a tack's heat and the two of a normalising take between two faces: a size of the drawing is worked so
-#: much fuller. The bit's bar has no more width to give.
-TACKED_MM, NORMALISED_MM = 2 * WELDING_MM, 2 * 2 * TREATMENT_MM
+#: What a tack's heat takes between two faces: a size of the drawing is worked so much fuller. The bit's bar
+#: has no more width to give; what normalising takes is not worth it.
+TACKED_MM = 2 * WELDING_MM
 
 STRAP = Job(
     "drawn strap",
@@ -298,10 +298,7 @@ steps:
                 Work(
                     "blade",
                     "flat",
-                    {
-                        "width": (40.5 + NORMALISED_MM, 43.5 + NORMALISED_MM),
-                        "thickness": (9.3 + NORMALISED_MM, 10.7 + NORMALISED_MM),
-                    },
+                    {"width": (40.5, 43.5), "thickness": (9.3, 10.7)},
                     heats=3,
                     face_mm=FORGING_MM,
                 ),

@@ -46,15 +46,16 @@ def octagon(across_flats: float) -> Section:
 
 
 BAR = square(36)
-N_BAR, N_NECK, N_DRAWN = round_(32), octagon(28), octagon(27)
-S_BAR, S_FACE, S_NECK, S_DRAWN = flat(40, 20), flat(29, 16), square(28), square(27)
+N_BAR, N_NECK, N_GROUND = round_(32), octagon(28), octagon(27)
+S_BAR, S_FACE, S_NECK, S_GROUND = flat(40, 20), flat(29, 16), square(28), square(27)
 # Every heat takes its loss off both faces of what it does not work. A face is drawn so much fuller that the
-# tack leaves it as drawn, and an end is ground so that hardening does; the necks have limits of their own.
+# tack leaves it as drawn; the necks have limits of their own, and for what hardening takes no end is ground
+# otherwise: its limits are too wide.
 TACKED, NORMALISED, HARDENED = 2 * WELDING, 2 * 3 * TREATMENT, 2 * TREATMENT
 N_FACE_DRAWN, S_FACE_DRAWN = octagon(28 + TACKED), flat(29 + TACKED, 16 + TACKED)
 N_TACKED, S_TACKED = octagon(28 - TACKED), square(28 - TACKED)
 N_NORMALISED, S_NORMALISED = octagon(28 - NORMALISED), square(28 - NORMALISED)
-N_GROUND, S_GROUND = octagon(27 + HARDENED), square(27 + HARDENED)
+N_HARDENED, S_HARDENED = octagon(27 - HARDENED), square(27 - HARDENED)
 
 
 def where(rises: Callable[[float], float], goal: float, high: float) -> float:
@@ -144,8 +145,9 @@ def hardened_length(ground: Section, left: Section, length: float) -> float:
 
 
 # The eye: 36 mm thick as its bar is, punched through that with a slot of 24 × 8, drifted to an oval that
-# narrows to the far side, normalised. Three heats each thin it and the two last widen what hole there is; the
-# oval is drifted so much smaller that it ends at 30 × 20, and at 27 × 17 on the far side.
+# narrows to the far side, normalised. Three heats each thin it and the last widen what hole there is. It is
+# drifted so much less wide that it ends 20 wide, and 17 on the far side; along it, where its limits are twice
+# as far, that is not worth it.
 PUNCHED_DEPTH = 36.0 - 2 * 3 * FORGING
 DRIFTED_DEPTH = PUNCHED_DEPTH - 2 * 3 * FORGING
 DEPTH = DRIFTED_DEPTH - NORMALISED
@@ -190,10 +192,8 @@ class Oval(NamedTuple):
                 yield square_to * tau / around / along
 
 
-OVAL = Oval((30.0, 20.0), (27.0, 17.0), DEPTH)
-DRIFTED_OVAL = Oval(
-    (30.0 - NORMALISED, 20.0 - NORMALISED), (27.0 - NORMALISED, 17.0 - NORMALISED), DRIFTED_DEPTH
-)
+OVAL = Oval((30.0 + NORMALISED, 20.0), (27.0 + NORMALISED, 17.0), DEPTH)
+DRIFTED_OVAL = Oval((30.0, 20.0 - NORMALISED), (27.0, 17.0 - NORMALISED), DRIFTED_DEPTH)
 
 
 @dataclass(frozen=True)

@@ -118,7 +118,9 @@ def test_the_bar_marked_out_is_what_plain_arithmetic_gives(plan: Plan, zone: str
 
 
 def test_the_head_weighs_what_its_drawing_does_and_what_a_forging_hammer_does(plan: Plan) -> None:
-    assert plan.finished_mass.value == pytest.approx(sum(FINISHED_MM3.values()) * STEEL, rel=1e-3)
+    # What normalising and hardening scale off the finished faces: some 100 cm² of them, 0.03 mm deep, 3 g.
+    as_drawn_g = sum(FINISHED_MM3.values()) * STEEL
+    assert as_drawn_g - plan.finished_mass.value == pytest.approx(3.0, abs=1.5)
     # 0.5 to 1.8 kg are hammers (from memory); 900 to 1200 g was asked for.
     assert 900 < plan.finished_mass.value < 1200
 

@@ -165,13 +165,15 @@ def test_the_forecast_of_the_finished_hammer_is_that_of_the_hand_reckoning(
 ) -> None:
     expected = {size.name: size.expected.value for size in plan.sizes}
     # The ends are ground to their drawing, and hardening then scales a little off.
-    assert expected["north.length"] == close(hand.hardened_length(hand.N_GROUND, hand.N_DRAWN, 52))
-    assert expected["south.length"] == close(hand.hardened_length(hand.S_GROUND, hand.S_DRAWN, 48))
+    assert expected["north.length"] == close(hand.hardened_length(hand.N_GROUND, hand.N_HARDENED, 52))
+    assert expected["south.length"] == close(hand.hardened_length(hand.S_GROUND, hand.S_HARDENED, 48))
     assert expected["eye.width"] == close(eye.finished_width)
 
 
-def test_the_finished_mass_is_that_of_the_drawing(plan: Planned, north: hand.Neck, south: hand.Neck) -> None:
+def test_the_finished_mass_is_that_of_the_drawing_as_the_scale_leaves_it(
+    plan: Planned, north: hand.Neck, south: hand.Neck
+) -> None:
     eye_g = (44 * hand.DEPTH * 44 - hand.OVAL.volume) * hand.IRON
-    north_g = hand.joined_mass(52 * hand.N_DRAWN.area, north.tacked, hand.N_FACE_VOLUME)
-    south_g = hand.joined_mass(48 * hand.S_DRAWN.area, south.tacked, hand.S_FACE_VOLUME)
+    north_g = hand.joined_mass(52 * hand.N_HARDENED.area, north.tacked, hand.N_FACE_VOLUME)
+    south_g = hand.joined_mass(48 * hand.S_HARDENED.area, south.tacked, hand.S_FACE_VOLUME)
     assert plan.finished_mass.value == close(eye_g + north_g + south_g)
