@@ -139,8 +139,8 @@ def test_the_steel_is_marked_out_by_its_wedge_and_what_it_scales(plan: Plan) -> 
 
 def test_the_head_weighs_what_its_drawing_does_and_what_a_hatchet_does(plan: Plan) -> None:
     as_iron_g = sum(FINISHED_MM3.values()) * IRON
-    # All that the steel can add is that the whole bit were steel; what is scaled off the finished faces is some
-    # 190 cm² of them, 0.03 mm deep, 4 g, for which the thin sizes alone are forged fuller.
+    # All that the steel can add is that the whole bit were steel; what scale takes off the finished faces is
+    # some 190 cm² of them, 0.03 mm deep, 4 g, for which the thin sizes alone are forged fuller.
     scaled_g = 4.0
     steel_g = FINISHED_MM3["bit"] * (STEEL - IRON)
     assert as_iron_g - scaled_g < plan.finished_mass.value < as_iron_g + steel_g
