@@ -19,10 +19,10 @@ from coach.bench.answer import Answer
 from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
-from coach.screens.finding import FindingScreen
 from coach.screens.glances import Glances
 from coach.screens.screen import LOOK_EVERY_S, key
 from coach.screens.shop_face import face_of_job, face_of_recipe
+from coach.screens.shop_new import ProposingShop
 from coach.screens.shop_picture import finished, plan_of
 from coach.screens.shop_rows import job_row, place_of, recipe_row, rule_of_jobs, rule_of_recipes, title_of
 from coach.screens.widgets.answer_line import AnswerLine
@@ -48,7 +48,7 @@ _FACE_FROM_ROWS = 16
 _PICTURE_FROM = (140, 40)
 
 
-class ShopScreen(FindingScreen):
+class ShopScreen(ProposingShop):
     """Two lists, what is under way and what can be begun, under the face of what is chosen."""
 
     CSS_PATH = "shop.tcss"
@@ -217,7 +217,7 @@ class ShopScreen(FindingScreen):
     def _go_on(self) -> None:
         """The next thing that the first frame did not wait for, one at a time, so that keys come between."""
         if self._all_recipes is None:
-            self._take_recipes()
+            self.take_recipes()
         elif (job := self._next_to_look_at()) is not None:
             self._look_at(job)
         elif self._pictured is not self._chosen():
@@ -247,7 +247,7 @@ class ShopScreen(FindingScreen):
         self._jobs.tell(job, self._job_row(job))
         self.show_chosen()
 
-    def _take_recipes(self) -> None:
+    def take_recipes(self) -> None:
         from coach.recipe.library import recipes_in, why_unread
 
         self._all_recipes = recipes = recipes_in(self.coach.folders)
