@@ -22,7 +22,7 @@ from coach.quantities.words import counted
 from coach.screens.glances import Glances
 from coach.screens.screen import LOOK_EVERY_S, key
 from coach.screens.shop_face import face_of_job, face_of_recipe
-from coach.screens.shop_new import ProposingShop
+from coach.screens.shop_new import NEW, ProposingShop
 from coach.screens.shop_picture import finished, plan_of
 from coach.screens.shop_rows import job_row, place_of, recipe_row, rule_of_jobs, rule_of_recipes, title_of
 from coach.screens.widgets.answer_line import AnswerLine
@@ -66,8 +66,8 @@ class ShopScreen(ProposingShop):
         what the gauge reads and press Enter; F2 as the metal comes out of the fire, F3 as it goes back; F4
         when the step is done. F8 takes the last entry back, whatever it was. F1 is there on every screen.
 
-        A recipe of your own is one file in the recipes folder of the coach's settings. One with faults is
-        listed too: Enter says what is wrong, and where in the file.
+        A recipe of your own is one file in the recipes folder of the coach's settings; F9 has one proposed.
+        One with faults is listed too: Enter says what is wrong, and where in the file.
     """
     BINDINGS = [
         key(
@@ -81,6 +81,7 @@ class ShopScreen(ProposingShop):
         key("f5,ctrl+l", "plan", "Plan", "Show the plan of the chosen recipe or job", group="See"),
         key("f6,ctrl+e", "sheet", "Sheet", "The drawing against the tool of the chosen job", group="See"),
         key("f7", "aside", "Aside", "Set the chosen job aside, or bring it back", group="Write"),
+        *NEW,
         key("f10", "app.quit", "Close", "Close the coach"),
         key(
             "escape",
@@ -386,8 +387,7 @@ class ShopScreen(ProposingShop):
             self.tell(f"Set {job.title} aside? F7 again does, Esc does not.", asks=True)
             return
         self._asked_aside = ""
-        answer = self.attempt(lambda: self._put_aside(job))
-        if answer is not None:
+        if (answer := self.attempt(lambda: self._put_aside(job))) is not None:
             self.tell(f"{job.title}: {answer_text(answer, self.shown)}")
             self._take_jobs()
             self.once_shown(self._go_on)

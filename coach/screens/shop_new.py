@@ -7,11 +7,11 @@ from coach.screens.finding import FindingScreen
 from coach.screens.screen import key
 from coach.telling.entered import answer_text
 
+NEW = (key("f9", "new", "New", "Have a new recipe proposed", group="Write"),)
+
 
 class ProposingShop(FindingScreen):
     """A screen with recipes, which one more may come to."""
-
-    BINDINGS = [key("f9", "new", "New", "Have a new recipe proposed", group="Write")]
 
     def action_new(self) -> None:
         self.coach.lay_over("new", then=self._proposed)
