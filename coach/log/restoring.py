@@ -73,7 +73,7 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
     path = log.resolve()  # so that of a link the file is restored, not the link replaced
     if os.path.lexists(path) and not path.is_file():
         raise LogUnusable(f"{path.name} is no ordinary file, so it is no log: name another.")
-    if log.is_symlink() and path.stat().st_size and not is_a_log(path):
+    if log.is_symlink() and not is_a_log(path):
         raise LogUnusable(
             f"{log.name} is a link to {os.readlink(log)}, which is no log and holds nothing of one, so it is"
             " left alone: remove the link, and do it again."

@@ -318,7 +318,7 @@ def test_without_the_beginning_of_any_job_the_rest_is_told_and_nothing_changed(p
 
 
 @pytest.mark.parametrize(
-    "content", [b"root:x:0:0:root:/root:/bin/sh\n", b"\x00" * 9000, b"SQLite format 3\x00" + b"x" * 5000]
+    "content", [b"", b"root:x:0:0:root:/root:/bin/sh\n", b"\x00" * 9000, b"SQLite format 3\x00" + b"x" * 5000]
 )
 def test_what_a_link_leads_to_is_left_alone_where_it_holds_nothing_of_a_log(
     path: Path, content: bytes
