@@ -6,6 +6,7 @@ import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import ExitStack, closing, contextmanager, suppress
+from functools import cache
 from itertools import chain, count
 from pathlib import Path
 
@@ -267,12 +268,38 @@ def _check(connection: sqlite3.Connection, path: Path, read_only: bool, *, whole
             f"{path.name} is a log of version {version} and this program reads up to version {len(LAYOUTS)}:"
             f" install the newer program; if none wrote it, {RESTORES}."
         )
+    if not is_laid_out_as_ours(connection):
+        raise from_code("SQLITE_CORRUPT", path)
     # quick_check is little faster and would pass an index that no longer agrees with its table; the last
     # entries of a job could then be missed without a word.
     if whole and connection.execute("PRAGMA integrity_check").fetchall() != [("ok",)]:
         raise from_code("SQLITE_CORRUPT", path)
     if version < len(LAYOUTS):
         _bring_up_old(connection, path, version, read_only)
+
+
+# What SQLite itself adds, an index for each UNIQUE and what ANALYZE counts, is no part of a layout.
+_LAID_OUT = """SELECT type, name, tbl_name, sql FROM sqlite_schema WHERE sql IS NOT NULL
+    AND NOT (type = 'table' AND name IN ('sqlite_stat1', 'sqlite_stat4')) ORDER BY type, name"""
+
+
+def is_laid_out_as_ours(connection: sqlite3.Connection) -> bool:
+    """Whether there is nothing in a file but what this program makes in one of its version.
+
+    A view in the place of the entries may have no end, and a trigger may drop what was just acknowledged:
+    nothing is asked of such a file. Raises sqlite3.Error.
+    """
+    version = whole_number(connection, "user_version")
+    laid_out = connection.execute(_LAID_OUT).fetchall()
+    return 0 <= version <= len(LAYOUTS) and laid_out == _layout(LAYOUTS[:version])
+
+
+@cache
+def _layout(versions: tuple[tuple[str, ...], ...]) -> list[tuple[str, str, str, str]]:
+    with closing(sqlite3.connect(":memory:")) as connection:
+        for statement in chain.from_iterable(versions):
+            connection.execute(statement)
+        return connection.execute(_LAID_OUT).fetchall()
 
 
 def _bring_up_old(connection: sqlite3.Connection, path: Path, version: int, read_only: bool) -> None:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from coach.log.entries import FIRST_PREVIOUS, Entry, chained_digest, read_chain
 from coach.log.errors import LogBusy, LogError
-from coach.log.file import connect, journal_of
+from coach.log.file import connect, is_laid_out_as_ours, journal_of
 from coach.log.jobs import Log
 from coach.log.names import is_job_name
 from coach.log.salvage import Row, salvage
@@ -110,6 +110,8 @@ def _by_sqlite(path: Path) -> tuple[dict[str, Row], set[tuple[str, int]], bool]:
     named: set[tuple[str, int]] = set()
     whole = False
     with suppress(sqlite3.Error, UnicodeDecodeError), closing(connect(path, True, 0.5)) as connection:
+        if not is_laid_out_as_ours(connection):
+            return sealed, named, whole
         for job, number, *texts in connection.execute(
             "SELECT job, number, at, kind, body, previous, digest FROM entries NOT INDEXED ORDER BY place"
         ):

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from coach.log.errors import from_sqlite
-from coach.log.file import APPLICATION_ID, LAYOUTS, connect, whole_number
+from coach.log.file import APPLICATION_ID, LAYOUTS, connect, is_laid_out_as_ours, whole_number
 from coach.log.names import meant
 
 
@@ -137,6 +137,8 @@ def _reading(path: Path) -> Iterator[sqlite3.Connection]:
             for pragma, ours in (("application_id", APPLICATION_ID), ("user_version", len(LAYOUTS))):
                 if whole_number(connection, pragma) != ours:
                     raise sqlite3.DatabaseError("this is no log of this version")
+            if not is_laid_out_as_ours(connection):
+                raise sqlite3.DatabaseError("this is laid out as no log is")
             yield connection
     except (sqlite3.Error, UnicodeEncodeError) as error:
         found = error if isinstance(error, sqlite3.Error) else sqlite3.DatabaseError(str(error))

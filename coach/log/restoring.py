@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from coach.log.body import Body
 from coach.log.entries import Entry
-from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable, from_sqlite, from_system
+from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable, NoSuchJob, from_sqlite, from_system
 from coach.log.file import connect, is_a_log, journal_of, refuse_broken_link
 from coach.log.jobs import Log
 from coach.log.looking_through import Found, chains_of, find_all, half_entry_undone
@@ -216,10 +216,11 @@ def _add(built: Log, job: str, chain: Sequence[Entry]) -> Sequence[Entry]:
     """Add what of a job is not there yet, under another name where that is of another; tell what it was."""
     items, name = _items(chain), job
     for number in count(2):
-        if name not in built.jobs():
+        try:
+            there = _items(built.entries(name))
+        except NoSuchJob:
             built.begin_with(name, items)
             return chain
-        there = _items(built.entries(name))
         if there == items[: len(there)] and len(items) > len(there):
             built.append_items(name, len(there), items[len(there) :])
             return chain[len(there) :]

@@ -19,6 +19,7 @@ from coach.log import jobs as log_module
 from coach.log.errors import LogDamaged, LogError, LogFull, LogUnusable
 from coach.log.file import APPLICATION_ID, LAYOUTS, open_file
 from coach.log.jobs import Log
+from coach.log.restoring import restore
 from tests.log.bodies import BEGAN, NOTE, note
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -225,10 +226,12 @@ def test_a_damaged_name_is_found(path: Path) -> None:
 def test_a_layout_that_is_no_text_any_more_is_damage(path: Path) -> None:
     a_sound_log(path)
     path.write_bytes(path.read_bytes().replace(b"coalesce", b"c\xffalesce"))
-    with Log(path, whole=False) as log:
+    with pytest.raises(LogDamaged, match=r"shop\.db is damaged.*`coach restore`"):
+        Log(path, whole=False)
+    restore(path, [], "now")
+    with Log(path) as log:
         assert len(log.entries("axe")) == 40
-        with pytest.raises(LogDamaged, match=r"shop\.db is damaged.*`coach restore`"):
-            log.append("axe", 40, AT, NOTE)
+        assert log.append("axe", 40, AT, NOTE).number == 41
 
 
 def test_a_page_lost_while_the_log_is_open_is_a_fault_and_no_crash(path: Path) -> None:
