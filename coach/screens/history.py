@@ -39,6 +39,8 @@ WAY_IN = {
 _LATE = re.compile(r"(?P<name>[^=]+)=(?P<size>.+?)(?:\s+at\s+(?P<at>[\d: -]+))?")
 _OTHER_ZONES = "Left and right show the other zones."
 _USUAL_TELLING = "Enter strikes the chosen entry out, or brings it back."
+#: The cells at both sides of an entry with its scroll bar, and the least that what it tells is set apart in.
+_AROUND, _LEAST_WORDS = 4, 16
 
 
 class HistoryScreen(LiveScreen):
@@ -114,7 +116,13 @@ class HistoryScreen(LiveScreen):
 
     def fill(self) -> None:
         entries, at = self.session.history(), self.picks.highlighted
-        self.picks.fill(entries, lambda one: _line(one, self.shown), len(entries) if at is None else at)
+        room = self.app.size.width - _AROUND
+        chosen = len(entries) if at is None else at
+        self.picks.fill(entries, lambda one: _line(one, self.shown, room), chosen)
+
+    def on_resize(self) -> None:
+        """What an entry tells is set anew, below itself where it is longer than the window."""
+        self.fill()
 
     # ── looking back ─────────────────────────────────────────────────────────────────────────────
 
@@ -258,10 +266,14 @@ def _spot(moment: MomentOfSpare) -> Point:
     return Point(moment.heats, spare.value, spare.value - band, spare.value + band)
 
 
-def _line(entry: Logged, shown: Shown) -> Content:
+def _line(entry: Logged, shown: Shown, width: int) -> Content:
     number, at, step, told = history_row(entry, shown).cells
     sign = "✗ " if entry.struck else ""
-    return Content.assemble(
-        said(f"{number:>4}  {at}  {step:<8}  ", Ink.QUIET),
-        one_line(f"{sign}{told}", f"strike {Ink.QUIET}" if entry.struck else ""),
+    before = said(f"{number:>4}  {at}  {step:<8}  ", Ink.QUIET)
+    words = one_line(f"{sign}{told}", f"strike {Ink.QUIET}" if entry.struck else "")
+    if width - before.cell_length < _LEAST_WORDS:
+        return Content.assemble(before, words)
+    first, *rest = words.wrap(width - before.cell_length) or [words]
+    return Content("\n").join(
+        [Content.assemble(before, first), *(Content.assemble(" " * before.cell_length, one) for one in rest)]
     )

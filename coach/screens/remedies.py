@@ -37,8 +37,8 @@ class RemediesScreen(LiveScreen):
     TAKES_NUMBERS = True
     HELP_TEXT = """
         Ways to come back onto plan, the best first: what to do, the chance of making the drawing once it is
-        done, reckoned as the job itself is, how many extra heats and how much of a size it costs, whether it
-        is sound, and what changes. Below stands what the chosen one leads to and its caution.
+        done, reckoned as the job itself is, how many extra heats it takes, whether it is sound, and
+        what changes. Below stands what the chosen one leads to and what to take care of with it.
 
         The arrows or its number choose one. Enter takes it, a second Enter for certain. What it changes
         holds from then on, in this job alone; at the bench, Undo takes it back.
@@ -142,7 +142,7 @@ def _question(way: WayBack, shown: Shown) -> str:
 
 def _at_a_glance(way: WayBack, number: int, shown: Shown) -> Content:
     """What to do, what it brings and costs, what changes."""
-    chance, *costs = brings(way, shown)
+    chance, *costs = brings(way)
     told = [marked(way.verdict.value), one_line(chance, Ink.STRONG), *(one_line(cost) for cost in costs)]
     title, changes = write(way.title, shown), write(way.changes, shown)
     return joined(

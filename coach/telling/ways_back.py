@@ -26,17 +26,16 @@ def _section(way: WayBack, shown: Shown) -> Section:
         f"{write(way.title, shown)} ({way.name})",
         [
             Line(write(way.changes, shown), "Changes"),
-            Line(f"{way.verdict.value}, {'; '.join(brings(way, shown))}", "Then"),
+            Line(f"{way.verdict.value}, {'; '.join(brings(way))}", "Then"),
             _caution(way, shown),
         ],
     )
 
 
-def brings(way: WayBack, shown: Shown) -> tuple[str, ...]:
+def brings(way: WayBack) -> tuple[str, str, str]:
     """Return the chance that a way back brings, what it costs and how sound it is."""
     heats = counted(way.heats, "extra heat") if way.heats else "no extra heat"
-    gives = write(way.gives, shown)
-    return chance_text(way.chance), heats, *([gives] if gives else []), way.soundness.value
+    return chance_text(way.chance), heats, way.soundness.value
 
 
 def leads_to(way: WayBack, shown: Shown = METRIC) -> Section:

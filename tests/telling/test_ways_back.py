@@ -7,8 +7,9 @@ from pathlib import Path
 from coach.ledger.verdict import PlanState
 from coach.screens.bench_pages import ways_lines
 from coach.telling.glance import glance
-from coach.telling.ways_back import brings, no_way_back
+from coach.telling.ways_back import no_way_back
 from coach.telling.why import stands_text
+from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import shop
 
@@ -46,6 +47,6 @@ def test_what_a_way_back_gives_up_is_told_with_its_price() -> None:
         session.done()
     session.read("shank.length", "165", insist=True)
     leaves = next(way for way in session.ways_back() if way.name == "too-much-metal-leave-shank-length")
-    assert "45 mm over" in brings(leaves, MM)
+    assert write(leaves.gives, MM) == "45 mm over"
     listed = ways_lines(session.standing(), MM, session.ways_back(), 80, 24)
     assert any("45 mm over" in line.plain for line in listed)
