@@ -252,6 +252,10 @@ class BenchScreen(PagedScreen):
         self.in_turn(self._turn_hot)
 
     def _turn_hot(self) -> None:
+        step, heats = self.session.standing().step, self.session.standing().heats
+        if step is not None and step.heat_kind is HeatKind.COLD and not (step.heats_planned or heats):
+            self.tell("This step is done cold: its sizes are read cold.", bad=True)
+            return
         read_cold = self._read_cold
         self.read_hot(read_cold is not None or not self.reads_hot)
         if read_cold is not None:

@@ -219,3 +219,12 @@ async def test_a_reading_that_is_struck_out_is_asked_for_again(shop: Shop, job: 
         await enter(bench, pilot, "91")
         await pilot.press("f8")
         assert "▸ length" in words_on(bench.coach)
+
+
+async def test_at_a_step_that_is_done_cold_nothing_is_read_hot(shop: Shop, job: Session) -> None:
+    job.done()
+    job.done()  # looked over, cold
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f7")
+        assert answer_on(bench.coach) == "! This step is done cold: its sizes are read cold."
+        assert "HOT" not in words_on(bench.coach)
