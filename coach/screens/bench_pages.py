@@ -88,7 +88,7 @@ def ways_lines(
     longest, room = max(map(len, titles)), width - sum(wide) - 9
     if room < min(longest, _LEAST_TITLE):  # the price goes before a title is broken into bits
         prices, wide[0] = [""] * len(ways), 0
-        room = width - sum(wide) - 7
+        room = width - sum(wide) - 9
     room = min(room, longest)
     head = f" *  {'way back':<{room}}  {'price' if wide[0] else '':<{wide[0]}}  chance"
     lines.append(said(head, Ink.LABEL))

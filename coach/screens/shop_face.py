@@ -12,7 +12,7 @@ from coach.drawing.large import SMALL
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
 from coach.screens.shop_rows import UNKNOWN, VERDICTS
-from coach.screens.widgets.face import Block, places_at
+from coach.screens.widgets.face import Block, places_at, shortened
 from coach.screens.wording import Ink, one_line, said
 from coach.telling.glance import Glance, last_worked
 from coach.telling.words import write
@@ -21,7 +21,8 @@ from coach.telling.writing import Shown
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
 
-_AT_THE_END = 16  # cells that the verdict takes with its gap
+_AT_THE_END = 16  # cells that the last block takes with its gap
+_OF_THE_VERDICT = 12  # the same of a job's verdict alone
 _LABEL = 7
 
 
@@ -38,11 +39,11 @@ def face_of_job(
     step = Block(
         "steps" if finished else "step", str(done), caption="all done" if finished else f"of {job.steps}"
     )
-    lines = list(_told_lines(job, told, now))
+    lines = list(_told_lines(job, told, now, _room_amid(width, _OF_THE_VERDICT) - _LABEL))
     if finished:
         caption = "Enter shows what came of it"
     elif rows == SMALL:
-        caption = f"Enter opens it at: {job.step_title}"
+        caption = f"Enter: {job.step_title}"
     else:
         lines = [one_line(job.step_title, Ink.STRONG), *lines]
         caption = "Enter opens it where it was left"
@@ -50,15 +51,16 @@ def face_of_job(
     return [step, middle, Block(), _verdict(job, told)]
 
 
-def _told_lines(job: JobSummary, told: Glance | None, now: str) -> list[Content]:
+def _told_lines(job: JobSummary, told: Glance | None, now: str, room: int) -> list[Content]:
     lines = []
     if told is not None:
         if told.trouble:
-            lines.append(_labelled("Open", told.trouble, Ink.BAD))
+            lines.append(_labelled("Open", shortened(told.trouble, room), Ink.BAD))
         if job.state is not JobStatus.FINISHED:
-            lines.append(_labelled("First", told.first or "nothing to read"))
-        lines.append(_labelled("Fix", told.fix or "nothing", Ink.CARE if told.fix else ""))
-    lines.append(_labelled("Rest", last_worked(job.state, job.last_at, told, now)))
+            lines.append(_labelled("First", shortened(told.first or "nothing to read", room)))
+        fix = shortened(told.fix or "nothing", room)
+        lines.append(_labelled("Fix", fix, Ink.CARE if told.fix else ""))
+    lines.append(_labelled("Rest", shortened(last_worked(job.state, job.last_at, told, now), room)))
     return lines
 
 
@@ -100,9 +102,14 @@ def face_of_recipe(recipe: RecipeEntry, width: int, rows: int) -> list[Block]:
     ]
 
 
+def _room_amid(width: int, at_the_end: int) -> int:
+    """Cells that the middle of a face has for words, beside so many at its end."""
+    return max(width - places_at(width).at[1] - at_the_end, _LABEL)
+
+
 def _wrapped(text: str, width: int, rows: int) -> tuple[Content, ...]:
     """Text as the middle of a face has room for, cut short in its last row."""
-    room = max(width - places_at(width).at[1] - _AT_THE_END, _LABEL)
+    room = _room_amid(width, _AT_THE_END)
     lines: Sequence[Content] = one_line(text).wrap(room)
     kept = list(lines[: max(rows, 1)])
     if len(lines) > len(kept):

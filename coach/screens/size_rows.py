@@ -163,8 +163,9 @@ def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:
     heads = f"─ {title} ".ljust(4 + name, "─")
     for head, across, before in zip(_HEADS, wide, gaps, strict=True):
         heads += f"{'─' * (before - 1)} {head} ".ljust(before + across, "─") if across else " "
-    whole = heads if len(heads) <= width else f"{heads[:width].rpartition(' ')[0].rstrip()} "
-    lines = [said(whole.ljust(width, "─"), Ink.LABEL)]
+    heads = heads.rstrip()
+    whole = heads if len(heads) <= width else heads[:width].rpartition(" ")[0].rstrip()
+    lines = [said(f"{whole} ".ljust(width, "─")[:width], Ink.LABEL)]
     for at, row in enumerate(rows):
         ink = "bold" if row.chosen else ""
         tone = Ink[row.tone.name]
