@@ -17,7 +17,7 @@ from coach.ledger.tightest import tightest
 from coach.ledger.together import all_right
 from coach.ledger.verdict import PlanState, Reason, SizeState, Why, plan_state, state_for_size
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
-from coach.ledger.workpiece import SCALE, Estimate, Workpiece
+from coach.ledger.workpiece import SCALE, Estimate, Workpiece, size_name
 from coach.ledger.zone_forecast import (
     FinishedSize,
     Spare,
@@ -228,7 +228,12 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
     if operation(step.operation).FIXES:
         return _fixing_finished(plan, course)
     left = max(0, step.heats - course.heats)
-    workpiece = worked_to_the_end(plan, now, step, read_names(plan, course), left)
+    asked = asked_names(plan, step)
+    settled = {size_name(*size) for size in left_as_read(plan, course)}
+    open_zones = {name.rsplit(".", 1)[0] for name in asked - settled}
+    # A zone whose every size is good is not hammered on, however many heats were planned.
+    under = [name for name in asked if name.rsplit(".", 1)[0] in open_zones]
+    workpiece = worked_to_the_end(plan, now, step, under, read_names(plan, course), left)
     return scaled(plan, workpiece, step, course.scaling, float(left))
 
 

@@ -7,7 +7,6 @@ from typing import NamedTuple
 
 from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
-from coach.ledger.course import asked_names
 from coach.ledger.plan import Plan
 from coach.ledger.settling import (
     HAND_SCATTER_MM,
@@ -180,14 +179,14 @@ def hammered(plan: Plan, now: Workpiece, step: Step, so_far: SoFar, *, home: boo
 
 
 def worked_to_the_end(
-    plan: Plan, now: Workpiece, step: Step, read: Collection[str], left: float
+    plan: Plan, now: Workpiece, step: Step, under: Collection[str], read: Collection[str], left: float
 ) -> Workpiece:
-    """The sizes that a step works to, at its end: what is not there yet comes to its target.
+    """The sizes `under` the hammer of a step, at its end: what is not there yet comes to its target.
 
     In the heats that are `left` what is there, as far as it was `read`, lies under the hammer with the rest.
     """
     changes = {}
-    for name in sorted(asked_names(plan, step)):
+    for name in sorted(under):
         size = _Size(plan, now, step, name)
         share, loosened_mm2 = 1.0 - size.gone_share(), 0.0
         if name in read:

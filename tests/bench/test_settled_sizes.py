@@ -404,3 +404,14 @@ def test_the_face_ground_last_is_wanted_as_the_drawing_has_it() -> None:
     wanted = next(check.wanted for check in job.standing().checks if check.name == "poll.length")
     assert wanted is not None
     assert (wanted.limits.low, wanted.limits.high) == (32.0, 40.0)
+
+
+def test_a_zone_whose_every_size_is_good_is_not_hammered_on_for_the_heats_that_were_planned() -> None:
+    job = at_step("first-hook", 3)
+    job.heat()  # of two
+    job.read("shank.side", "8.1")
+    job.read("shank.length", "110")
+    assert verdict_of(job, "shank.length") is Verdict.GOOD
+    assert job.standing().verdict is PlanState.ON_PLAN
+    assert spare_of(job, "shank.length").value == pytest.approx(110.0 - 100.0, abs=0.5)
+    assert not [way.name for way in job.ways_back() if "shank" in way.name]
