@@ -21,7 +21,7 @@ ROOT = Path(__file__).parents[1]
 PAGE = ROOT / "docs" / "sources.md"
 
 #: The rooms whose figures mean something at the fire, at the anvil or in a standard.
-ROOMS = ("fire", "metals", "finish", "forms", "operations", "ledger", "reckoner", "bench")
+ROOMS = ("fire", "metals", "finish", "forms", "operations", "ledger", "reckoner", "bench", "drafting")
 
 #: How far a source is confirmed, the surest first. Of each: how it is told at the head of the page.
 MARKS = {

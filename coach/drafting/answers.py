@@ -21,8 +21,8 @@ from coach.recipe.words import NONE
 
 _NO_ZONES: Final[Mapping[str, str]] = MappingProxyType({})
 BODY: Final = "body"
-#: Limits of a length that is given none: a share of it, and the least of them (judgement).
-_LENGTH_SHARE, _LEAST_MM, _LEAST_IN = 0.08, 3.0, 0.12
+#: The least limits of a length that is given none (judgement).
+_LEAST_MM, _LEAST_IN = 3.0, 0.12
 #: A length in decimals without a limit or a unit of its own.
 _BARE_LENGTH: Final = re.compile(r"\blong ([0-9]+(?:[.,][0-9]+)?)(?= *(?:,|$))")
 
@@ -90,20 +90,20 @@ def _named(names: object) -> str:
     return ", ".join(str(one).replace("_", " ") for one in names) if isinstance(names, tuple | list) else ""
 
 
-def with_limits(answers: Answers) -> Answers:
-    """The same with limits at every length that has none: what marks, hand and scale leave it (judgement)."""
+def with_limits(answers: Answers, share: float) -> Answers:
+    """The same with limits of such a share at every length that has none."""
     return answers._replace(
-        zones={name: _limited(size, answers.units) for name, size in answers.zones.items()}
+        zones={name: _limited(size, answers.units, share) for name, size in answers.zones.items()}
     )
 
 
-def _limited(size: str, unit: str) -> str:
+def _limited(size: str, unit: str, share: float) -> str:
     found = _BARE_LENGTH.search(size)
     if found is None:
         return size
     least, step = (_LEAST_IN, 0.01) if unit == "in" else (_LEAST_MM, 0.5)
     number = float(found[1].replace(",", "."))
-    off = max(least, round(_LENGTH_SHARE * number / step) * step)
+    off = max(least, round(share * number / step) * step)
     return f"{size[: found.end(1)]} ±{off:g}{size[found.end(1) :]}"
 
 
@@ -152,6 +152,9 @@ def drawn(answers: Answers) -> tuple[dict[str, Piece], dict[str, ZoneDrawing]]:
         slip._replace(path=speller.origins.of(slip.path, at_key=slip.at_key), at_key=False)
         for slip in meant.found
     )
+    unsaid = next((name for name, piece in pieces.items() if not piece.stock.sizes_mm), None)
+    if unsaid is not None and not findings.found:
+        raise CannotDraft(f"The bar of {unsaid} is not said: give its section, such as square 20.")
     for fault in findings.faults(plain.places, ""):
         where = text.splitlines()[fault.line - 1].strip().partition(":")[0]
         raise CannotDraft("Of {}: {}.", where, fault.message)

@@ -16,6 +16,7 @@ from coach.fire.limits import common_range, worked_at
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
+from coach.ledger.weigh import Cannot
 from coach.metals.grade import grade
 from coach.quantities import SizeError, read_length_mm
 from coach.quantities.units import System
@@ -25,9 +26,12 @@ from coach.recipe.model import Piece, ZoneDrawing
 from coach.recipe.reader import read_recipe
 from coach.recipe.words import NONE
 
-#: What a proposed recipe marks out for (our choice), and what a saw takes (common practice, no source).
-_ENOUGH_CHANCE: Final = 0.99
-_ENOUGH: Final = f"enough for {100.0 * _ENOUGH_CHANCE:.0f} %"
+#: The chance of enough metal that is marked out for: the first that keeps the sizes in limits (our choice).
+_CHANCES: Final = (0.99, 0.95)
+#: Limits of a length that is given none, as shares of it, the closest first; and more than this of a zone is
+#: never marked out beyond its plan (judgement).
+_LENGTH_SHARES, _MOST_ALLOWANCE = (0.08, 0.12, 0.18), 0.4
+#: What a saw takes (common practice, no source).
 _KERF_MM: Final = 2.0
 #: A bar thicker than this is cut hot (judgement).
 _SAWN_UP_TO_MM: Final = 30.0
@@ -47,16 +51,35 @@ class Draft(NamedTuple):
 
 
 def drafted(answers: Answers) -> Draft:
-    """The recipe; raises CannotDraft and LedgerError in one sentence each."""
-    answers = with_limits(answers)
+    """The recipe; raises CannotDraft and LedgerError in one sentence each.
+
+    Lengths without limits are given the closest that can be kept, and as much is marked out more as they
+    leave room for.
+    """
+    _check_names(answers)
+    tried = None
+    for share in _LENGTH_SHARES:
+        tried = _proposed(with_limits(answers, share))
+        if not any(one.what is Cannot.MAKE_DRAWING for one in tried.planned.findings):
+            return tried
+    assert tried is not None
+    return tried
+
+
+def _proposed(answers: Answers) -> Draft:
     pieces, zones = drawn(answers)
     unit: System = "in" if answers.units == "in" else "mm"
-    _check_names(answers, zones)
     steps = [*_forging(answers, pieces, zones, unit), *treatment_steps(answers, pieces, zones)]
-    lines = [*head_lines(answers), *_usual(answers, unit), "", "steps:"]
-    for step in steps:
-        lines += [*step.lines(), ""]
-    return checked("\n".join(lines).rstrip() + "\n")
+    found = None
+    for chance in _CHANCES:
+        lines = [*head_lines(answers), *_usual(answers, unit, chance), "", "steps:"]
+        for step in steps:
+            lines += [*step.lines(), ""]
+        found = checked("\n".join(lines).rstrip() + "\n")
+        if not found.planned.findings:
+            break
+    assert found is not None
+    return found
 
 
 def checked(text: str, source: str = "proposed") -> Draft:
@@ -65,27 +88,30 @@ def checked(text: str, source: str = "proposed") -> Draft:
     Raises RecipeFaults and LedgerError.
     """
     recipe = read_recipe(text, source)
-    chance = recipe.enough_for or _ENOUGH_CHANCE
-    if recipe.enough_for is not None or planned_tool(look_back(recipe)).verdict is not PlanState.ON_PLAN:
-        shares = allowances_for(recipe, chance)
-        if shares:
-            text = with_allowances(text, source, shares)
-            recipe = read_recipe(text, source)
     plan = look_back(recipe)
-    return Draft(text, plan, planned_tool(plan))
+    planned = planned_tool(plan)
+    if recipe.enough_for is not None or planned.verdict is not PlanState.ON_PLAN:
+        shares = allowances_for(recipe, recipe.enough_for or _CHANCES[0])
+        if shares and max(shares.values()) <= _MOST_ALLOWANCE:
+            text = with_allowances(text, source, shares)
+            plan = look_back(read_recipe(text, source))
+            planned = planned_tool(plan)
+    return Draft(text, plan, planned)
 
 
-def _check_names(answers: Answers, zones: Mapping[str, ZoneDrawing]) -> None:
+def _check_names(answers: Answers) -> None:
+    if answers.has_steel and not (answers.steel and answers.steel_bar and answers.steel_size):
+        raise CannotDraft("Steel is laid on: say its metal, its bar and its size ready to be laid on.")
     asked = [one for one in (answers.laid_on, *answers.hard.split(" and ")) if one != NONE]
     for name in asked:
         if name not in answers.zones:
             raise CannotDraft(f"There is no zone “{name[:30]}”: the zones are {', '.join(answers.zones)}.")
 
 
-def _usual(answers: Answers, unit: System) -> Iterator[str]:
+def _usual(answers: Answers, unit: System, chance: float) -> Iterator[str]:
     colour = forging_colour(answers.metal)
     at = f"at: {colour}, " if colour else ""
-    yield f"usual: {{{at}kerf: {size_text(_KERF_MM, unit)}, margin: {_ENOUGH}}}"
+    yield f"usual: {{{at}kerf: {size_text(_KERF_MM, unit)}, margin: enough for {100.0 * chance:.0f} %}}"
 
 
 def forging_colour(metal: str) -> str:

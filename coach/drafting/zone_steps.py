@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Mapping
 from math import ceil
 from typing import Final, NamedTuple
@@ -21,6 +22,10 @@ _SAME_SHARE: Final = 0.03
 _THINNED_SHARE: Final = 0.9
 #: From here on a zone is gathered up before it is worked (judgement).
 _FULLER_SHARE: Final = 0.02
+#: A hexagon's area in squares of its width across flats, √3/2 (by definition); an octagon's is near it.
+_OF_HEXAGON: Final = 0.866
+#: What scale and spare take more of a bar that is gathered up (judgement).
+_SPARE_SHARE: Final = 0.15
 #: A hole no wider than this is punched to its size at once (common practice, no source), mm.
 _PUNCHED_AT_ONCE_MM: Final = 12.0
 #: A slot is punched so much shorter and narrower than the hole that it is drifted to (judgement).
@@ -89,15 +94,17 @@ def _area(sizes: Mapping[str, float]) -> float:
         return sizes["width"] * sizes["thickness"]
     if "side" in sizes:
         return sizes["side"] ** 2
-    across_mm = sizes.get("diameter", sizes.get("across_flats", 0.0))
-    return 0.8 * across_mm**2
+    if "across_flats" in sizes:
+        return _OF_HEXAGON * sizes["across_flats"] ** 2
+    return math.pi / 4.0 * sizes.get("diameter", 0.0) ** 2
 
 
 def _gathered(found: Sections, zone: str, section: str) -> Iterator[Proposed]:
     """The upset that a section fuller than its bar begins with."""
     if found.fuller <= 1.0 + _FULLER_SHARE:
         return
-    heats = max(2, ceil(found.length_mm * found.fuller / (FREE_LENGTHS * found.bar_thick_mm)))
+    long_mm = found.length_mm * found.fuller * (1.0 + _SPARE_SHARE)
+    heats = max(2, ceil(long_mm / (FREE_LENGTHS * found.bar_thick_mm)))
     remark = (
         f"The bar is thinner than the {zone}: gathered up, no more than three thicknesses of it in a heat."
     )
@@ -165,18 +172,14 @@ def _eyed(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     limits, options = drawn.limits, drawn.shape.options
     bar = [piece.stock.sizes_mm[name] for name in _ACROSS if name in piece.stock.sizes_mm]
     zone, depth = drawn.zone, options.get("through", "thickness")
-    if limits["thickness"].nominal < _THINNED_SHARE * min(bar) and depth == "thickness":
-        yield Proposed(
-            "spread",
-            f"{zone}, thick {size_text(limits['thickness'].nominal, unit)}, wide free",
-            (("how", _SPREAD),),
-        )
+    slug_mm = min(_SMALL_SLUG_MM, limits["thickness"].nominal)
+    if depth == "thickness":
+        yield from _made_ready(drawn, bar, unit)
     hole_l, hole_w = limits["hole_length"].nominal, limits.get("hole_width", limits["hole_length"]).nominal
     through = f" through its {depth}"
     free = ", thick free" if depth == "width" else ""  # the cheeks go the way that the hole opens
     if max(hole_l, hole_w) <= _PUNCHED_AT_ONCE_MM:
-        slug = size_text(min(_SMALL_SLUG_MM, limits["thickness"].nominal), unit)
-        yield Proposed("punch", f"{zone}, slug {slug}", (("how", _PUNCH),))
+        yield Proposed("punch", f"{zone}, slug {size_text(slug_mm, unit)}", (("how", _PUNCH),))
         return
     slot = f"slot hole {_size(_SLOT_LENGTH_SHARE * hole_l, unit)} x {_size(_SLOT_WIDTH_SHARE * hole_w, unit)}"
     slug = size_text(_SLUG_MM, unit)
@@ -186,6 +189,27 @@ def _eyed(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     yield Proposed(
         "drift", _opened(drawn, unit) if free else zone, (("how", _DRIFT), ("watch", _DRIFT_WATCH))
     )
+
+
+def _made_ready(drawn: ZoneDrawing, bar: list[float], unit: System) -> Iterator[Proposed]:
+    """What brings a bar to the thickness of its eye, as wide as punching then leaves it as long as drawn."""
+    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
+    thick_mm, long_mm = sizes["thickness"], sizes["length"]
+    wide_mm = drawn.shape.form(sizes).volume_mm3() / (long_mm * thick_mm)
+    section = f"{size_text(round(wide_mm, 1), unit)} x {size_text(thick_mm, unit)}"
+    if thick_mm > (1.0 + _SAME_SHARE) * min(bar):
+        fuller = max(wide_mm, *bar) * thick_mm / _area_of(bar)
+        found = Sections(fuller, 1.0, 1.0, min(bar), long_mm)
+        wide = f"{size_text(round(max(wide_mm, *bar), 1), unit)} x {size_text(thick_mm, unit)}"
+        yield from _gathered(found, drawn.zone, wide)
+    elif thick_mm < _THINNED_SHARE * min(bar):
+        spreads = wide_mm > (1.0 + _SAME_SHARE) * max(bar)
+        keys = (("how", _SPREAD if spreads else _DRAW),)
+        yield Proposed("spread" if spreads else "draw", f"{drawn.zone}, {section}, long free", keys)
+
+
+def _area_of(bar: list[float]) -> float:
+    return max(bar) * min(bar)
 
 
 def _opened(drawn: ZoneDrawing, unit: System) -> str:
