@@ -23,6 +23,8 @@ _NO_ZONES: Final[Mapping[str, str]] = MappingProxyType({})
 BODY: Final = "body"
 #: The least limits of a length that is given none (judgement).
 _LEAST_MM, _LEAST_IN = 3.0, 0.12
+#: They are told in steps of so much (our choice).
+_STEP_MM, _STEP_IN = 0.5, 0.01
 #: A length in decimals without a limit or a unit of its own.
 _BARE_LENGTH: Final = re.compile(r"\blong ([0-9]+(?:[.,][0-9]+)?)(?= *(?:,|$))")
 
@@ -101,7 +103,7 @@ def _limited(size: str, unit: str, share: float) -> str:
     found = _BARE_LENGTH.search(size)
     if found is None:
         return size
-    least, step = (_LEAST_IN, 0.01) if unit == "in" else (_LEAST_MM, 0.5)
+    least, step = (_LEAST_IN, _STEP_IN) if unit == "in" else (_LEAST_MM, _STEP_MM)
     number = float(found[1].replace(",", "."))
     off = max(least, round(share * number / step) * step)
     return f"{size[: found.end(1)]} ±{off:g}{size[found.end(1) :]}"

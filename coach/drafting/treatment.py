@@ -23,6 +23,8 @@ from coach.recipe.words import NONE
 _ABOVE_UPPER_C: Final = 30.0
 #: An oven keeps its heat so well, °C (judgement).
 _OVEN_C: Final = 10.0
+#: A temper's heat is told to this (our choice), °C.
+_TOLD_TO_C: Final = 5.0
 #: An end no thicker than this is sharpened (judgement), mm.
 _EDGE_MM: Final = 3.5
 _NORMALISED: Final = 2
@@ -104,7 +106,7 @@ def _temper(
         found = temper_for(row, (wanted.low, wanted.high), TABLE_HOURS)
     except OutOfRange as error:
         raise CannotDraft("{}", error.words) from None
-    at_c = round(found.nominal.value / 5.0) * 5.0
+    at_c = round(found.nominal.value / _TOLD_TO_C) * _TOLD_TO_C
     line = f"{names}, at {at_c - _OVEN_C:.0f} to {at_c + _OVEN_C:.0f} °C, soak {TABLE_HOURS:g} h"
     hardness = f"{wanted.low:g} to {wanted.high:g}"
     return Proposed(
