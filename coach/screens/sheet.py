@@ -26,7 +26,7 @@ from coach.screens.widgets.head_line import HeadLine
 from coach.screens.widgets.pane import rule, side_by_side
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.picture import Picture
-from coach.screens.wording import Ink, in_columns, joined, one_line
+from coach.screens.wording import GAP, Ink, in_columns, joined, one_line
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Table
 from coach.telling.sheet import (
@@ -322,12 +322,18 @@ def _in_two(sheet: Sheet, shown: Shown, width: int) -> list[Content] | None:
     sizes = [*sheet.sizes, *sheet.apart]
     half = (width - 3) // 2
     rows = [_short_row(one, shown) for one in sizes]
-    across = sum(max(row[at].cell_length for row in rows) for at in (0, 2, 3)) if rows else 0
-    if not rows or half - across < 6 + max(row[1].cell_length for row in rows) * 2 // 3:
+    across = sum(max(row[at].cell_length for row in rows) for at in (1, 2)) if rows else 0
+    if not rows or half - across < 6 + max(row[0].cell_length for row in rows) * 2 // 3:
         return None
     first = (len(rows) + 1) // 2
-    halves = [in_columns(part, half, gives=1) for part in (rows[:first], rows[first:])]
-    told = side_by_side([(halves[0], half + 1), (halves[1], half)])
+    parts = rows[:first], rows[first:]
+    left, right = (_wide(part) for part in parts)
+    if left + right > 2 * half or max(left, right) <= half:  # both are cut alike
+        left = right = half
+    else:  # the one that needs more takes it from the other
+        left, right = (left, 2 * half - left) if left > half else (2 * half - right, right)
+    halves = [in_columns(part, wide, gives=0) for part, wide in zip(parts, (left, right), strict=True)]
+    told = side_by_side([(halves[0], left + 1), (halves[1], right)])
     lines = (Content.assemble(" ", line) for line in told)
     return [*lines, *_words_of(sizes, shown, width)]
 
@@ -340,7 +346,13 @@ def _short_row(size: SizeCame, shown: Shown) -> list[Content]:
     cells = [one_line(name), one_line(wanted.removesuffix(unit), Ink.QUIET)]
     came_ink = Ink.STRONG if size.came is not None else Ink.QUIET
     sign_ink = Ink.GOOD if size.verdict is SizeVerdict.WITHIN else ink
-    return [one_line(sign, sign_ink), *cells, one_line(came.removesuffix(unit), came_ink)]
+    named = Content.assemble(one_line(sign, sign_ink), " ", cells[0])
+    return [named, cells[1], one_line(came.removesuffix(unit), came_ink)]
+
+
+def _wide(rows: list[list[Content]]) -> int:
+    """How many cells rows take with nothing cut."""
+    return sum(max((row[at].cell_length for row in rows), default=0) + GAP for at in range(3)) - GAP
 
 
 def _words_of(sizes: list[SizeCame], shown: Shown, width: int) -> Iterator[Content]:

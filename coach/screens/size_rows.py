@@ -165,7 +165,8 @@ def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:
         heads += f"{'─' * (before - 1)} {head} ".ljust(before + across, "─") if across else " "
     heads = heads.rstrip()
     whole = heads if len(heads) <= width else heads[:width].rpartition(" ")[0].rstrip()
-    lines = [said(f"{whole} ".ljust(width, "─")[:width], Ink.LABEL)]
+    apart = "" if whole.endswith("─") else " "
+    lines = [said(f"{whole}{apart}".ljust(width, "─")[:width], Ink.LABEL)]
     for at, row in enumerate(rows):
         ink = "bold" if row.chosen else ""
         tone = Ink[row.tone.name]

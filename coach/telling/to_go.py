@@ -122,7 +122,7 @@ def _how_to_settle(judged: Judgement, reading: SizeRead) -> str:
     if judged.by_eye:
         return "try a template"
     if reading.gauge == BY_COLOUR:
-        return "use a pyrometer"
+        return "pyrometer or test"
     if judged.too_coarse or judged.coarse_before:
         return "too fine to tell" if reading.gauge == FINEST else "use a finer gauge"
     return "measure again"

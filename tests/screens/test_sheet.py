@@ -14,7 +14,17 @@ from coach.screens.sheet import SheetScreen
 from coach.screens.widgets.face import Face
 from coach.screens.widgets.panel import Lines
 from coach.telling.sheet import others_text
-from tests.screens.stage import COMMON, ROOMY, SMALL, at_the_bench, on_stage, recipes, screen_text
+from tests.screens.stage import (
+    COMMON,
+    ROOMY,
+    SMALL,
+    at_the_bench,
+    on_stage,
+    recipes,
+    screen_text,
+    settled,
+    words_on,
+)
 
 
 def finish(job: Session) -> None:
@@ -242,3 +252,15 @@ async def test_the_last_step_is_taken_up_again_at_the_bench_from_the_shop_too(
         await pilot.pause()
         assert isinstance(app.screen, BenchScreen)
         assert "back at step 3" in screen_text(app).lower()
+
+
+async def test_at_80_by_24_no_name_of_a_long_drawing_is_cut(shop: Shop) -> None:
+    path = Path(__file__).parents[2] / "recipes" / "carpenters-adze.yaml"
+    adze = shop.begin(path.read_text("utf-8"), path.name)
+    while adze.standing().step is not None:
+        adze.done()
+    async with on_stage(shop, adze) as (app, pilot):
+        app.lay_over("sheet", adze)
+        await settled(app, pilot)
+        assert "blade curve height" in words_on(app)
+        assert "…" not in words_on(app)
