@@ -119,9 +119,9 @@ def amendment(state: JobState, new: Recipe) -> tuple[Amended, FileChanges]:
     if state.waiting:
         raise CannotFollow("Steps ahead hold entries from before this job was gone back in: do these first.")
     old = state.plan
-    matched = amended_recipe(old.recipe, new, done, begun=bool(state.marks))
+    matched = amended_recipe(old.as_written, new, done, begun=bool(state.marks))
     plan = look_back(matched.recipe)
-    changes = _changes(old.recipe, plan.recipe, new, matched, done)
+    changes = _changes(old.as_written, plan.as_written, new, matched, done)
     body = Amended(
         title=say("the recipe as its file has it now, from step {} on", step.number),
         changes=changes.words,
@@ -129,7 +129,7 @@ def amendment(state: JobState, new: Recipe) -> tuple[Amended, FileChanges]:
         cut=matched.cut,
         source=new.source,
         text=new.text,
-        recipe=json.dumps(frozen(plan.recipe), ensure_ascii=False, allow_nan=False),
+        recipe=json.dumps(frozen(plan.as_written), ensure_ascii=False, allow_nan=False),
     )
     return body, changes
 

@@ -98,5 +98,5 @@ def followed_from(plan: Plan, body: Amended, done: int, *, begun: bool) -> Plan:
         from coach.recipe.reader import read_recipe
 
         new = read_recipe(body.text, body.source)
-        recipe = amended_recipe(plan.recipe, new, done, begun=begun).recipe
+        recipe = amended_recipe(plan.as_written, new, done, begun=begun).recipe
     return look_back(recipe)

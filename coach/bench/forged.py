@@ -40,7 +40,7 @@ def forged_text(state: JobState, entries: Sequence[Entry]) -> str:
     """
     from coach.recipe.reader import read_recipe
 
-    recipe = state.plan.recipe
+    recipe = state.plan.as_written
     rows = _rows(state, entries)
     base = read_recipe(recipe.text, recipe.source)
     spelt = spelt_out(recipe.text, recipe.source)
@@ -60,7 +60,7 @@ def forged_text(state: JobState, entries: Sequence[Entry]) -> str:
 
 def _rows(state: JobState, entries: Sequence[Entry]) -> list[_Row]:
     """Each step of the job's recipe with the file that it was written in."""
-    first = state.first_plan.recipe
+    first = state.first_plan.as_written
     rows = list(_rows_of(first.text, first.source))
     for entry in entries:
         body = entry.body

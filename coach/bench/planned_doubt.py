@@ -56,7 +56,7 @@ def where_doubt_comes_from(plan: Plan, start: Workpiece, found: Forecast) -> Dou
         return None  # a form that has not the size it is judged by, as an eye has no length
     if by_volume:
         slope = abs(volume_slope(last.form(reason.zone), reason.dimension))
-        worn = _worn_shares(plan, stages)
+        worn = {} if fixed else _worn_shares(plan, stages)
         doubts = {
             at: metal_of(plan, one, reason.zone, worn.get(at, 0.0)).doubt / slope
             for at, one in pieces.items()

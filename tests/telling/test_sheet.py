@@ -38,7 +38,7 @@ def test_an_unfinished_job_is_told_so_far() -> None:
 def test_what_nobody_measured_is_told_so_with_what_is_reckoned() -> None:
     words = told(peg())
     assert "0 of 6 sizes came as drawn: 6 not measured." in words
-    assert "· shank side 10 ±1 mm — not measured; reckoned 10 ±" in words
+    assert "· shank side 10 ±1 mm — not measured; reckoned 9.9 ±" in words
     assert "every size is within the drawing" not in words
 
 
