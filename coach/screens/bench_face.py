@@ -164,7 +164,9 @@ def to_go_block(standing: Standing, check: Check, shown: Shown) -> Block:
         words = RESULTS if check.kind is Kind.TEST else ("not read yet",)
         return Block("test" if check.kind is Kind.TEST else "to go", lines=words, caption=place)
     ink = Ink[told.tone.name] if told.tone.name in ("GOOD", "CARE", "BAD") else Ink.STRONG
-    return Block(told.label, f"{told.sign.strip('·')}{told.amount}", ink, caption=told.more or place)
+    bound = told.more.removeprefix("under ").removeprefix("over ").removeprefix("the ").replace(" is ", " ")
+    figure = f"{told.sign.strip('·')}{told.amount}"
+    return Block(told.label, figure, ink, caption=told.more or place, narrow=("", bound))
 
 
 def _heats_of(standing: Standing, step: StepToDo) -> str:

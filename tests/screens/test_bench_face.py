@@ -272,3 +272,12 @@ def test_a_number_kept_for_a_size_of_another_step_says_so() -> None:
     other = session.standing().checks[0]
     session.done()
     assert to_go_block(session.standing(), other, MM).caption == "of another step"
+
+
+def test_where_there_is_little_room_a_limit_is_told_without_its_small_words() -> None:
+    session = at_step(2)  # the poll is drawn to 34 ±1
+    session.heat()
+    session.read("poll.side", "31", insist=True)
+    check = session.standing().checks[0]
+    block = to_go_block(session.standing(), check, MM)
+    assert (block.caption, block.narrow[1]) == ("under the least 33", "least 33")
