@@ -94,7 +94,12 @@ def _table(told: Table, width: int, indent: int) -> list[Content]:
 
 def _folded(rows: list[list[Content]], width: int, indent: int) -> list[Content]:
     """Rows of which each stands under its first cell, for which there is no room beside the others."""
-    rest = in_columns([[said(" " * indent), *row[1:]] for row in rows], width, gives=-1)
+    blank = said(" " * indent)
+    wide = [max(row[at].cell_length for row in rows) for at in range(1, len(rows[0]))]
+    if indent + sum(wide) + GAP * len(wide) <= width:
+        rest = in_columns([[blank, *row[1:]] for row in rows], width, gives=-1)
+    else:  # further left, where that is what lacks
+        rest = in_columns([[Content.assemble(blank, row[1]), *row[2:]] for row in rows], width, gives=-1)
     return [part for row, line in zip(rows, rest, strict=True) for part in (row[0].truncate(width), line)]
 
 
