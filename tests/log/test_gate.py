@@ -65,7 +65,7 @@ HOSTILE = [
     (("struck", {"entry": "1"}), "not '1'"),
     (("put right", {"entry": 1}), "a reading or a thing to put right before it, not 1"),
     (("began", BEGAN.to_json()), "one beginning, and that is its first entry"),
-    (("remedy", {}), "the kind of an entry must be one of began, .* not 'remedy'"),
+    (("remedy", {}), "the kind of an entry must be one of amended, .* not 'remedy'"),
     (a_way_back(heats=[[2, -3]]), "amendment of a way back .* its heats must hold a whole number"),
     (a_way_back(heats=[[2]]), "each of its heats must have step, heats"),
     (a_way_back(heats=7), "its heats must be a list"),

@@ -14,7 +14,7 @@ from coach.quantities.words import Words
 class Amended(Body):
     """The steps that are done, and those of the file that are still ahead."""
 
-    CALLED = "an amendment of the recipe"
+    CALLED = "a change of the recipe"
     SAYS = ("{}", "title")
     IS_WEIGHED = True
     AFTER = JobStatus.UNDER_WAY
