@@ -341,15 +341,21 @@ class Session(Amending):
     @enters
     def resume(self) -> Answer:
         """Resume the job after a rest."""
-        return Answer(as_words("resumed"), self._enter(Resumed()).number)
+        entry = self._enter(Resumed())
+        held = self.standing().rest_reason
+        told = say("resumed, and before anything else: {}", held) if held else as_words("resumed")
+        return Answer(told, entry.number, bad_news=bool(held))
 
     @enters_whatever_came
     def set_aside(self) -> Answer:
         """Put the job out of the way, below the others in the shop's list."""
         if self._state.status is JobStatus.SET_ASIDE:
             raise EntryFault("The job is set aside already.")
+        standing = self.standing()
+        held = standing.rest_reason if standing.step is not None else NOTHING
         entry = self._enter(SetAside())
-        return Answer(as_words("set aside"), entry.number)
+        told = say("set aside; it should not lie like this. {}", held) if held else as_words("set aside")
+        return Answer(told, entry.number, bad_news=bool(held))
 
     @enters_whatever_came
     def bring_back(self) -> Answer:
@@ -357,7 +363,9 @@ class Session(Amending):
         if self._state.status is not JobStatus.SET_ASIDE:
             raise EntryFault("The job is not set aside.")
         entry = self._enter(BroughtBack())
-        return Answer(as_words("brought back"), entry.number)
+        held = self.standing().rest_reason
+        told = say("brought back, and before anything else: {}", held) if held else as_words("brought back")
+        return Answer(told, entry.number, bad_news=bool(held))
 
     def history(self) -> tuple[Logged, ...]:
         """Every entry in order."""

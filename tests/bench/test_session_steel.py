@@ -8,6 +8,7 @@ from coach.bench.checks import Check
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.bench.time_at_heat import time_at_heat
+from coach.ledger.verdict import PlanState
 from coach.quantities import Kind
 from coach.telling.entered import answer_text
 from coach.telling.figures import write_wanted
@@ -421,3 +422,33 @@ def test_iron_is_never_struck_below_where_its_fibres_split_however_cold_its_step
     told = " ".join(str(words) for words in found.advice)
     assert "Not one blow below 850 °C" in told
     assert found.stop.value == 850.0
+
+
+def quenched() -> Session:
+    session = begun(CHISEL)
+    session.heat()
+    session.heat()
+    session.done()
+    session.heat()
+    return session
+
+
+def test_steel_that_is_not_tempered_is_not_set_aside_without_a_word() -> None:
+    session = quenched()
+    session.done()
+    assert session.standing().rest_reason
+    told = session.set_aside()
+    assert told.bad_news
+    assert "cracks by itself" in said(told)
+    told = session.bring_back()
+    assert told.bad_news
+    assert "before anything else" in said(told)
+
+
+def test_what_has_a_crack_is_not_quenched_again_and_a_new_test_does_not_close_it() -> None:
+    session = quenched()
+    session.read("chisel.crack_test", "fail")
+    assert session.standing().verdict is not PlanState.ON_PLAN
+    session.read("chisel.file_test", "fail")
+    assert not [way.name for way in session.ways_back() if "harden" in write(way.title)]
+    assert session.standing().verdict is not PlanState.ON_PLAN

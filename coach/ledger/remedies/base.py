@@ -65,12 +65,16 @@ class Failed(NamedTuple):
 
         `steps` are those of the job, so many of them done.
         """
-        return self.waits_for(steps, done) is not None or any(
-            step.again
-            and step.number != self.step
-            and self.name in step.checks
-            and (self.treatment is None or any(map(step.does, self.mended_by)))
-            for step in steps[done:]
+        return (
+            self.waits_for(steps, done) is not None
+            or any(
+                step.again
+                and step.number != self.step
+                and self.name in step.checks
+                and self.mended_by  # a crack is looked for again after a new quench, and not closed by it
+                and (self.treatment is None or any(map(step.does, self.mended_by)))
+                for step in steps[done:]
+            )
         )
 
     def waits_for(self, steps: Sequence[Step], done: int) -> Step | None:

@@ -33,8 +33,15 @@ class DoAgain(Remedy):
                 continue
             for what in failed.mended_by:
                 for step in _latest(situation, what, failed):
-                    found.setdefault(step.number, _idea(situation, failed, step))
+                    if not (step.does(Does.QUENCHES) and _is_cracked(situation, step)):
+                        found.setdefault(step.number, _idea(situation, failed, step))
         return found.values()
+
+
+def _is_cracked(situation: Situation, step: Step) -> bool:
+    """Whether what a quench would reach has a crack, which it would drive further."""
+    lost = (one for one in situation.failed if one.spoils and not one.mended_by)
+    return any(one.zone in _reached(step) for one in lost)
 
 
 def _latest(situation: Situation, what: Does, failed: Failed) -> list[Step]:
