@@ -341,10 +341,7 @@ class Session(Amending):
     @enters
     def resume(self) -> Answer:
         """Resume the job after a rest."""
-        entry = self._enter(Resumed())
-        held = self.standing().rest_reason
-        told = say("resumed, and before anything else: {}", held) if held else as_words("resumed")
-        return Answer(told, entry.number, bad_news=bool(held))
+        return self._back_at_it("resumed", self._enter(Resumed()))
 
     @enters_whatever_came
     def set_aside(self) -> Answer:
@@ -362,10 +359,12 @@ class Session(Amending):
         """Bring a job back that was set aside."""
         if self._state.status is not JobStatus.SET_ASIDE:
             raise EntryFault("The job is not set aside.")
-        entry = self._enter(BroughtBack())
+        return self._back_at_it("brought back", self._enter(BroughtBack()))
+
+    def _back_at_it(self, told: str, entry: Entry) -> Answer:
         held = self.standing().rest_reason
-        told = say("brought back, and before anything else: {}", held) if held else as_words("brought back")
-        return Answer(told, entry.number, bad_news=bool(held))
+        words = say("{}, and before anything else: {}", told, held) if held else as_words(told)
+        return Answer(words, entry.number, bad_news=bool(held))
 
     def history(self) -> tuple[Logged, ...]:
         """Every entry in order."""
