@@ -348,8 +348,7 @@ class Session(Amending):
         """Put the job out of the way, below the others in the shop's list."""
         if self._state.status is JobStatus.SET_ASIDE:
             raise EntryFault("The job is set aside already.")
-        standing = self.standing()
-        held = standing.rest_reason if standing.step is not None else NOTHING
+        held = self.standing().rest_reason
         entry = self._enter(SetAside())
         told = say("set aside; it should not lie like this. {}", held) if held else as_words("set aside")
         return Answer(told, entry.number, bad_news=bool(held))
