@@ -147,6 +147,7 @@ def test_a_text_that_is_no_recipe_or_no_grade_is_refused(began: dict[str, object
 def put_in(path: Path, began: Began, *made: Made, first: int = 1) -> None:
     """A job called odd put into a log past every gate, from its entry `first` on."""
     with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        guard = other.execute("SELECT sql FROM sqlite_schema WHERE name = 'entries_only_follow'").fetchone()
         other.execute("DROP TRIGGER entries_only_follow")
         for row in rows(made, "odd", began=began.to_json())[first - 1 :]:
             other.execute(
@@ -154,6 +155,7 @@ def put_in(path: Path, began: Began, *made: Made, first: int = 1) -> None:
                 " VALUES (?, ?, ?, ?, ?, ?, ?)",
                 row,
             )
+        other.execute(guard[0])
 
 
 @pytest.mark.parametrize(

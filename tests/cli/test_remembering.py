@@ -79,8 +79,10 @@ def test_a_damaged_log_is_told_when_the_job_is_opened(coach: Coach) -> None:
     job = coach.job()
     coach("heat", job)
     with sqlite3.connect(coach.home / "data" / "shop.sqlite") as log:
+        guard = log.execute("SELECT sql FROM sqlite_schema WHERE name = 'entries_never_change'").fetchone()
         log.execute("DROP TRIGGER entries_never_change")
         log.execute("UPDATE entries SET body = '{}' WHERE number = 2")
+        log.execute(guard[0])
     log.close()
     assert "damaged" in coach("note", job, "never entered").err
     assert "damaged" in coach("jobs", "--json").out

@@ -50,7 +50,7 @@ def test_a_sample_can_be_made_of_any_kind_by_what_its_fields_say(kind: str) -> N
 def test_a_kind_is_called_by_one_name_and_says_what_it_is() -> None:
     for kind, body in kinds().items():
         assert kind == body.KIND
-        assert body.CALLED.split()[0] in ("a", "the")
+        assert body.CALLED.split()[0] in ("a", "an", "the")
         assert str(SAMPLES[kind].words())
 
 
