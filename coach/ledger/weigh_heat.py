@@ -24,6 +24,10 @@ _SNAPS: Final = (
 #: settles no weld.
 _WHITE_APART_C: Final = 150.0
 
+#: A forging heat above the highest that is published passes by so much, in °C: colours are read no closer
+#: (judgement).
+_READ_APART_C: Final = 40.0
+
 
 def burnt(plan: Plan, step: Step) -> Words | None:
     """What burns in a step's heat, or must be feared to; None where nothing does."""
@@ -33,9 +37,14 @@ def burnt(plan: Plan, step: Step) -> Words | None:
         if words := burning_words(metal, step.temperature_c):
             return words
         high = worked_at(metal)[1].temperature
-        if high is not None and burning_limit(metal).temperature is None and step.temperature_c > high.value:
+        if high is None:
+            continue
+        if burning_limit(metal).temperature is None and step.temperature_c > high.value:
             most = "{} is above {}, the most that {} is forged at, and where it burns nobody can tell."
             return say(most, celsius(step.temperature_c), high, metal.name)
+        if step.heat_kind is HeatKind.FORGING and step.temperature_c > high.value + _READ_APART_C:
+            most = "{} is no heat to {} {} at: it is forged at {} at most, and hotter its grain grows coarse."
+            return say(most, celsius(step.temperature_c), step.operation, metal.name, high)
     return None
 
 

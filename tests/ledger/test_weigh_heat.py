@@ -44,6 +44,18 @@ def test_a_heat_that_burns_the_steel_is_a_finding() -> None:
     assert "C80 must be feared to burn" in told
 
 
+@pytest.mark.parametrize(("metal", "high_c"), [("1095", 1060), ("C80", 1100)])
+def test_forging_above_the_highest_forging_heat_of_the_steel_is_a_finding(metal: str, high_c: int) -> None:
+    # The highest forging heats are published (the grades' files); 40 °C is what a colour may be misread by.
+    chisel = CHISEL.replace("C80", metal).replace("780 to 810", "790 to 800")
+    assert not any(one[0] is Cannot.STAND_HEAT for one in found(chisel))
+    near = found(chisel.replace("1050 °C", f"{high_c + 30} °C"))
+    assert not any(one[0] is Cannot.STAND_HEAT for one in near)
+    what, step, told = found(chisel.replace("1050 °C", f"{high_c + 50} °C"))[0]
+    assert (what, step) == (Cannot.STAND_HEAT, 1)
+    assert f"{high_c + 50} °C is no heat to taper {metal} at: it is forged at {high_c} °C at most" in told
+
+
 def test_hammering_below_the_change_is_a_finding() -> None:
     # Steel has turned back from austenite at about 725 °C (from memory).
     ((what, step, told),) = found(CHISEL.replace("1050 °C", "700 °C"))
