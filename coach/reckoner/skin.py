@@ -79,10 +79,12 @@ class SkinAfterHeats(NamedTuple):
     carbon: Figure  # inside
     heats: tuple[HeatInTheFire, ...]  # as they were told
     spread_mm2: float  # what all of them did together, Σ D t
-    skin: Figure  # how deep less than nine tenths of the carbon is left, doubted as the heats are
-    half: Figure  # how deep less than half is left
-    allowance: Figure  # what to leave on each face for the grinder
-    profile: tuple[CarbonAtADepth, ...]
+    skin: (
+        Figure | None
+    )  # how deep less than nine tenths is left, doubted as the heats are; None: not reckoned
+    half: Figure | None  # how deep less than half is left
+    allowance: Figure | None  # what to leave on each face for the grinder
+    profile: tuple[CarbonAtADepth, ...]  # empty where no skin is reckoned
     remarks: tuple[Words, ...]  # what was assumed
 
 
@@ -126,6 +128,8 @@ def reckon(grade: Grade, heats: Sequence[str]) -> SkinAfterHeats:
                 "{} melts {}, which begins at {}: there is no skin left to reckon.",
                 *(celsius(heat.temperature_c), grade.name, celsius(solidus_c(carbon))),
             )
+    if max(heat.temperature_c for heat, _ in lying) < LOWEST_C:
+        return _not_reckoned(grade, carbon, lying)
     spreads = [
         spread_mm2(carbon, [Lying(heat.temperature_c + way * heat.doubt_c, time) for heat, time in lying])
         for way in (-1.0, 0.0, 1.0)
@@ -135,7 +139,7 @@ def reckon(grade: Grade, heats: Sequence[str]) -> SkinAfterHeats:
     return SkinAfterHeats(
         grade.name,
         Figure(carbon, Kind.CONTENT),
-        tuple(HeatInTheFire(celsius(heat.temperature_c), seconds(60.0 * time)) for heat, time in lying),
+        _as_told(lying),
         spreads[1],
         _fine(likely_mm, (most_mm - least_mm) / 2.0),
         _fine(skin_mm(spreads[1], _HALF)),
@@ -148,10 +152,29 @@ def reckon(grade: Grade, heats: Sequence[str]) -> SkinAfterHeats:
     )
 
 
+def _not_reckoned(grade: Grade, carbon: float, lying: Sequence[tuple[TypedHeat, float]]) -> SkinAfterHeats:
+    """Heats that are all too cold for austenite: ferrite loses carbon too, and nothing here reckons it."""
+    cold = say(
+        "Below {} steel is not austenite, and what the fire takes there is not reckoned: hours of it leave a "
+        "skin too. Break or file a corner to see.",
+        celsius(LOWEST_C),
+    )
+    inside = Figure(carbon, Kind.CONTENT)
+    return SkinAfterHeats(grade.name, inside, _as_told(lying), 0.0, None, None, None, (), (cold,))
+
+
+def _as_told(lying: Sequence[tuple[TypedHeat, float]]) -> tuple[HeatInTheFire, ...]:
+    return tuple(HeatInTheFire(celsius(heat.temperature_c), seconds(60.0 * time)) for heat, time in lying)
+
+
 def told(answer: SkinAfterHeats) -> Iterator[Told]:
     """The depths, and what to leave."""
     heats = run_on((say("{} at {}", one.time, one.temperature) for one in answer.heats), ", ")
     after = say("{}, {} carbon, after {}", answer.metal, answer.carbon, heats)
+    if answer.skin is None or answer.half is None or answer.allowance is None:
+        yield say("{}: how much carbon that takes is not known.", after)
+        yield from answer.remarks
+        return
     if not answer.skin.value:
         yield say("{}: that takes no carbon out of it.", after)
         yield from answer.remarks
@@ -178,7 +201,7 @@ def _remarks(grade: Grade, heats_c: Sequence[float]) -> Iterator[Words]:
         _fine(FINISH_MM),
     )
     if min(heats_c) < LOWEST_C:
-        below = "Below {} steel is not austenite, and such a heat counts for nothing."
+        below = "Below {} steel is not austenite: what such a heat takes is not reckoned, and adds to this."
         yield say(below, celsius(LOWEST_C))
     if max(heats_c) > HIGHEST_C:
         above = "Above {} nothing is published, and such a heat counts as that; steel burns there."
