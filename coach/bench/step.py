@@ -13,11 +13,11 @@ from coach.ledger.layers import layers_of, times_of
 from coach.ledger.nominal import Stage
 from coach.ledger.own_curves import own_curves
 from coach.ledger.plan import Plan
-from coach.ledger.weigh_heat import untempered
+from coach.ledger.weigh_heat import snaps_cold, untempered
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SPREAD
 from coach.operations import Does, operation
-from coach.operations.hazards import of_untempered_steel
+from coach.operations.hazards import of_tempered_steel, of_untempered_steel
 from coach.quantities.figure import Figure, Wanted, celsius, mm
 from coach.quantities.words import Words, say
 from coach.recipe.model import Step, spoken_of
@@ -96,8 +96,9 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
 
 
 def _cautions(plan: Plan, step: Step) -> tuple[str, ...]:
-    """Those of the step itself; before them, that of steel which was quenched before it and not tempered."""
-    first = (of_untempered_steel(),) if untempered(plan, step) else ()
+    """Those of the step itself; before them, those of hard steel, quenched or tempered before it."""
+    first = [of_untempered_steel()] if untempered(plan, step) else []
+    first += [of_tempered_steel()] if snaps_cold(plan, step) else []
     return (*first, *(one for one in step.cautions if one not in first))
 
 

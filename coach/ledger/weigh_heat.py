@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from typing import Final
 
 from coach.fire.limits import BLUE_SHORT_C, burning_limit, burning_words, too_cold, worked_at
-from coach.ledger.hot_work import grades_in
+from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.plan import Plan
-from coach.ledger.tempered import temper_heat_c
+from coach.ledger.tempered import row_of, temper_heat_c
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, Words, celsius, say
+from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Step
 
 #: Steel as quenched is as brittle as glass (from memory).
@@ -19,6 +20,9 @@ _SNAPS: Final = (
     "{} is hard from step {} and not tempered: cold it snaps and its pieces fly. Temper it first; eyes "
     "covered in any case."
 )
+
+#: Steel that is tempered to so much or more, in HRC, snaps rather than bends when it is cold (judgement).
+_SNAPS_FROM_HRC: Final = 50.0
 
 #: What "white" is differs by so much and more between tables, 1150 to 1400 °C (judgement): the word alone
 #: settles no weld.
@@ -149,9 +153,45 @@ def untempered(plan: Plan, step: Step) -> bool:
     if step.does(Does.QUENCHES) or step.does(Does.TEMPERS):
         return False
     for zone in step.zones:
-        treated = (one for one in reversed(plan.recipe.steps[: step.number - 1]) if zone in one.zones)
-        last = next((one for one in treated if one.does(Does.QUENCHES) or one.does(Does.TEMPERS)), None)
+        last = _last_treated(plan, step, zone)
         if last is not None and last.does(Does.QUENCHES):
+            return True
+    return False
+
+
+def snaps_cold(plan: Plan, step: Step) -> bool:
+    """Whether a step bends cold what is tempered and still hard; what nobody can tell is."""
+    if not operation(step.operation).LIGHT or (step.heats and step.heat_kind is not HeatKind.COLD):
+        return False
+    for zone in step.zones:
+        last = _last_treated(plan, step, zone)
+        if last is not None and last.does(Does.TEMPERS) and _left_hard(plan, last):
+            return True
+    return False
+
+
+def _last_treated(plan: Plan, step: Step, zone: str) -> Step | None:
+    """The last quench or temper of a zone before a step."""
+    before = (one for one in reversed(plan.recipe.steps[: step.number - 1]) if zone in one.zones)
+    return next((one for one in before if one.does(Does.QUENCHES) or one.does(Does.TEMPERS)), None)
+
+
+def _left_hard(plan: Plan, temper: Step) -> bool:
+    """Whether a temper leaves, or may leave, a hardness that snaps."""
+    from coach.metals.tempering import RUN_HOURS, tempered_hrc
+
+    asked, heat_c, soak = temper.targets.get("hardness"), temper_heat_c(temper), temper.targets.get("soak")
+    if asked is not None:
+        return asked.nominal >= _SNAPS_FROM_HRC
+    for metal in steels_of(plan, temper):
+        row = row_of(plan, temper, metal)
+        if row is None or heat_c is None:
+            return True
+        try:
+            left = tempered_hrc(row, heat_c, soak.nominal / 3600.0 if soak is not None else RUN_HOURS)
+        except OutOfRange:
+            return True
+        if left.hrc >= _SNAPS_FROM_HRC:
             return True
     return False
 

@@ -32,6 +32,7 @@ class Hazard(NamedTuple):
     tests: frozenset[str] = frozenset()
     metals: frozenset[str] = frozenset()
     first_blow: bool = False
+    tempered: bool = False
     when: Moment | None = None
 
 
@@ -50,6 +51,7 @@ def hazards() -> dict[str, Hazard]:
             frozenset(one.replace(" ", "_") for one in row.get("tests", ())),
             frozenset(row.get("metals", ())),
             row.get("first_blow", False),
+            row.get("tempered", False),
             Moment(row["when"]) if "when" in row else None,
         )
         for name, row in rows.items()
@@ -59,6 +61,11 @@ def hazards() -> dict[str, Hazard]:
 def of_untempered_steel() -> str:
     """What is said of steel that is quenched and not tempered, wherever it is handled."""
     return hazards()["hard-steel"].says
+
+
+def of_tempered_steel() -> str:
+    """What is said of hard steel that is tempered, where it is bent or straightened cold."""
+    return hazards()["tempered-steel"].says
 
 
 def is_hot_blow(heat: HeatKind, heats: int) -> bool:

@@ -119,6 +119,26 @@ def test_what_is_handled_between_quench_and_temper_has_the_caution_of_hard_steel
     assert all(words.count("Untempered steel breaks") <= 1 for words in told)
 
 
+@pytest.mark.parametrize(
+    ("temper", "straighten", "snaps"),
+    [
+        # 0.8 % of carbon keeps some 57 HRC at 240 °C and 35 or less at 600 °C (published tables).
+        ("at 230 to 260 °C", "cold", True),
+        ("at 230 to 260 °C", "at 200 °C", False),
+        ("at 600 °C", "cold", False),
+        ("at 260 to 280 °C, hardness 54 to 58", "cold", True),
+        ("at 400 °C, hardness 40 to 46", "cold", False),
+    ],
+)
+def test_hard_steel_that_is_straightened_cold_after_its_temper_is_warned_of(
+    temper: str, straighten: str, *, snaps: bool
+) -> None:
+    text = CHISEL.replace("temper: edge, at 230 to 260 °C", f"temper: edge, {temper}")
+    plan = look_back(read_recipe(text.removesuffix("cold\n") + straighten + "\n", "chisel.yaml"))
+    told = " ".join(step_to_do(plan, plan.recipe.steps[-1]).cautions)
+    assert ("can snap cold: warm it to just under its temper" in told) == snaps
+
+
 _FILM_COLOURS = sorted((one.name for one in TEMPER_COLOURS.table().colours), key=len, reverse=True)
 
 

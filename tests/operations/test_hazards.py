@@ -42,7 +42,9 @@ def test_every_hazard_belongs_to_something() -> None:
     named = {name for todo in operations().values() for name in (*todo.HAZARDS, *todo.hazards(amounts))}
     assert named <= hazards().keys()
     for name, hazard in hazards().items():
-        belongs = hazard.heats or hazard.does or hazard.tests or hazard.first_blow or hazard.when
+        belongs = (
+            hazard.heats or hazard.does or hazard.tests or hazard.first_blow or hazard.tempered or hazard.when
+        )
         assert belongs or name in named
 
 
