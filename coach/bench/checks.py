@@ -9,7 +9,7 @@ from coach.bench.replay import JobState
 from coach.forms import label
 from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.forecast import Forecast
-from coach.ledger.judging import wanted_apart
+from coach.ledger.judging import is_of_tempered, wanted_apart
 from coach.ledger.verdict import ON_PLAN_CHANCE, Judged, Verdict
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import expected_mass, kind_of
@@ -20,6 +20,7 @@ from coach.log.kinds.reading import Reading
 from coach.operations import operation
 from coach.operations.gauges import BY_EYE
 from coach.operations.measures import MARK, PASSED
+from coach.operations.shop_test import ShopTest
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Limits, Wanted, celsius
 from coach.quantities.figure import Kind
@@ -86,11 +87,18 @@ class Check(NamedTuple):
     verdict: Verdict | None  # `null` without a believed reading, or when nothing is wanted
     how: str  # how a test is made; empty for a size
     waits_for: int  # a test that failed before the zone is hardened or tempered: by this step; else 0
+    tempered: bool = False  # whether it is a test of steel tempered softer than a file
 
     @property
     def label(self) -> str:
         """As it is spoken of."""
         return label(self.zone, self.dimension)
+
+    @property
+    def test(self) -> ShopTest:
+        """The test of the shop that it is; raises KeyError where it is none."""
+        told = SHOP_TESTS[self.dimension]
+        return told.once_tempered or told if self.tempered else told
 
     @property
     def is_open(self) -> bool:
@@ -210,7 +218,8 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         reading = _reading(outcome, course, state.counted[outcome.mark.entry], kind, coarse)
         if step.number <= len(state.records) and reading.judged is not None:
             reading = reading._replace(judged=reading.judged._replace(heats=0))  # none are to come in it
-    return Check(
+    tempered = kind is Kind.TEST and is_of_tempered(state.plan, step, zone, dimension)
+    check = Check(
         name=name,
         zone=zone,
         dimension=dimension,
@@ -219,9 +228,11 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         expected=Figure(expected.value, kind, expected.doubt) if expected else None,
         reading=reading,
         verdict=reading.judged.verdict if reading is not None and reading.judged is not None else None,
-        how=SHOP_TESTS[dimension].how if kind is Kind.TEST else "",
+        how="",
         waits_for=_waits_for(state, course.step, zone, dimension) if kind is Kind.TEST and reading else 0,
+        tempered=tempered,
     )
+    return check._replace(how=check.test.how) if kind is Kind.TEST else check
 
 
 def _waits_for(state: JobState, made_at: Step, zone: str, test: str) -> int:

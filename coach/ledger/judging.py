@@ -12,6 +12,7 @@ from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR
 from coach.operations.measures import ALIKE, MEASURED, PASSED, with_margin
 from coach.operations.shop_test import Result
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, Limits
 from coach.recipe.model import Step
 
@@ -21,6 +22,7 @@ _VERDICTS = {
     Result.FAIL: Verdict.OUT,
 }
 
+_FILE_TEST, _HARDNESS = "file_test", "hardness"
 #: What is done to steel stays done though it be less later: how hot it was, and how long.
 _LASTING = (Kind.TEMPERATURE, Kind.TIME)
 
@@ -54,6 +56,8 @@ def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
     kind = operation(step.operation).kind_of(reading.dimension) or Kind.LENGTH
     if kind is Kind.TEST:
         verdict = _VERDICTS[Result.of(reading.size_mm)]
+        if verdict is Verdict.OUT and is_of_tempered(plan, step, reading.zone, reading.dimension):
+            verdict = Verdict.UNSURE  # a file bites good tempered steel too
         return Outcome(mark, None, Judged(verdict, 0.0, False, False), PASSED)
     wanted = limits = wanted_apart(step, reading.dimension)
     if wanted is None or limits is None:
@@ -76,6 +80,15 @@ def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
     return Outcome(mark, None, judged, limits, soaked=wanted if limits != wanted else None)
 
 
+def is_of_tempered(plan: Plan, step: Step, zone: str, test: str) -> bool:
+    """Whether a test is of steel tempered softer than a file, and says something else there."""
+    if SHOP_TESTS[test].once_tempered is None:
+        return False
+    from coach.ledger.own_curves import is_to_skate
+
+    return not is_to_skate(plan, step, zone)
+
+
 def in_one_light(
     plan: Plan, step: Step, outcomes: Sequence[Outcome], marks: Sequence[Mark], as_typed: Sequence[Mark]
 ) -> list[Outcome]:
@@ -83,6 +96,7 @@ def in_one_light(
     places = {mark.entry: place for place, mark in enumerate(as_typed)}
     lit = [in_light_of_others(plan, step, one, outcomes, marks) for one in outcomes]
     lit = [beside_its_like(step, one, outcomes) for one in lit]
+    lit = [beside_its_hardness(one, outcomes) for one in lit]
     lit.sort(key=lambda one: places[one.mark.entry])
     return [as_a_run_takes(step, beside_its_hottest(step, one, lit), lit) for one in lit]
 
@@ -103,6 +117,19 @@ def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -
     limits = with_margin(Limits(mean_mm, mean_mm, mean_mm, stated=False), MEASURED[Kind.LENGTH].margin)
     judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
     return outcome._replace(judged=judged, limits=limits)
+
+
+def beside_its_hardness(outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
+    """A hardness measured within its limits settles what a file said of the same zone."""
+    reading = outcome.mark.reading
+    if reading.dimension != _FILE_TEST or outcome.verdict is Verdict.GOOD:
+        return outcome
+    last = next(
+        (one for one in reversed(outcomes) if one.mark.reading[:2] == (reading.zone, _HARDNESS)), None
+    )
+    if last is None or last.questioned or last.verdict is not Verdict.GOOD:
+        return outcome
+    return outcome._replace(judged=Judged(Verdict.GOOD, 0.0, False, False))
 
 
 def as_a_run_takes(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:

@@ -59,6 +59,9 @@ def own_steels(plan: Plan, courses: Iterable[Course]) -> tuple[OwnSteel, ...]:
 
     found: dict[tuple[str, str], OwnSteel] = {}
     for treated, outcome, step in told:
+        reading = outcome.mark.reading
+        if reading.dimension == FILE_TEST and not is_to_skate(plan, step, reading.zone):
+            continue  # it was held to another mark than that of the curve
         for metal in steels_of(plan, treated):
             row = row_of(plan, treated, metal)
             if row is None:
@@ -70,6 +73,27 @@ def own_steels(plan: Plan, courses: Iterable[Course]) -> tuple[OwnSteel, ...]:
                 lesson = Lesson(step, outcome, curve.offset_hrc - was.curve.offset_hrc)
                 found[name] = OwnSteel(was.published, curve, (*was.lessons, lesson))
     return tuple(found.values())
+
+
+def is_to_skate(plan: Plan, step: Step, zone: str) -> bool:
+    """Whether a file is to skate over a zone as a step leaves it: over all but what was tempered softer.
+
+    By the hardness that the temper is to leave; where it names none, by the published curve of its heat.
+    """
+    treated = _treatment(plan, step, zone)
+    if treated is None or not treated.does(Does.TEMPERS):
+        return True
+    from coach.metals.own_curve import FILE_HRC
+
+    wanted = treated.targets.get(HARDNESS)
+    if wanted is not None:
+        return wanted.nominal >= FILE_HRC
+    for metal in steels_of(plan, treated):
+        row = row_of(plan, treated, metal)
+        expected = _expected(row, treated, metal, ()) if row is not None else None
+        if expected is not None:
+            return expected[0] >= FILE_HRC
+    return False
 
 
 def own_curves(plan: Plan, courses: Iterable[Course]) -> OwnCurves:

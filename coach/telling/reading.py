@@ -9,7 +9,6 @@ from coach.fire.colours import FIGURE_DOUBT_C
 from coach.ledger.verdict import Verdict
 from coach.operations.gauges import BY_COLOUR, FINEST, by_gauge
 from coach.operations.shop_test import Result
-from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, counted
 from coach.quantities.figure import COVERAGE, Kind
 from coach.telling.figures import write_figure, write_wanted
@@ -86,7 +85,9 @@ def reading_sentence(check: Check, shown: Shown) -> str:
 
 def _of_test(check: Check, outcome: float) -> str:
     """What to do after a test; a pass is no proof, so nothing more is said of it."""
-    told, result = SHOP_TESTS[check.dimension], Result.of(outcome)
+    told, result = check.test, Result.of(outcome)
+    if result is not Result.PASS and check.verdict is Verdict.GOOD:
+        return ": settled by the hardness that was measured."
     if result is not Result.PASS and check.waits_for:
         return f"; step {check.waits_for} is the first to treat the {check.zone}: make the test after it."
     after = {Result.DOUBT: f"; {told.after_doubt}.", Result.FAIL: f"; {told.after_fail}."}

@@ -5,10 +5,24 @@ from __future__ import annotations
 from coach.operations.does import Does
 from coach.operations.shop_test import ShopTest
 
+#: How hard a new file is, and what it hardly bites, in HRC (from memory).
+_TEMPERED = ShopTest(
+    how=(
+        "Grind a spot clean beside the edge and draw a new file over it. Itself 60 to 64 HRC, it bites "
+        "tempered steel: hardly at 54 to 58 HRC, more the softer it is. Pass when it bites no more than that."
+    ),
+    after_doubt="measure the hardness, or try the edge in use",
+    after_fail=(
+        "a file bites tempered steel and cannot tell how hard it is: measure the hardness, or try the edge "
+        "in use; nothing is hardened again for this alone"
+    ),
+)
+
 TEST = ShopTest(
     how="Grind a spot clean beside the edge and draw a sharp file over it: pass when it skates.",
     after_doubt="grind the spot a little deeper and try again",
     after_fail="soft skin or a lost quench: grind a spot clean and try again; if it bites, harden it again",
     first="Grind a spot clean and try again first: a soft skin fails the test over hard steel.",
     mended_by=(Does.QUENCHES,),
+    once_tempered=_TEMPERED,
 )
