@@ -11,7 +11,7 @@ from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.log.kinds.amended import Amended
 from coach.quantities.refusal import Refusal
-from coach.recipe.freezing import NotThawed, thawed
+from coach.recipe.freezing import NotThawed, hangs_together, thawed
 from coach.recipe.model import Recipe, Step
 
 
@@ -99,4 +99,6 @@ def followed_from(plan: Plan, body: Amended, done: int, *, begun: bool) -> Plan:
 
         new = read_recipe(body.text, body.source)
         recipe = amended_recipe(plan.as_written, new, done, begun=begun).recipe
+    if not hangs_together(recipe):
+        raise NotThawed("It speaks of zones, pieces or steps that it has not.")
     return look_back(recipe)

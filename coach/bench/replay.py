@@ -307,6 +307,8 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
         state.plan = followed_from(state.plan, amended, done, begun=begun)
     except (Refusal, FormError) as error:
         state.left_out[entry] = error.words
+    except Exception:  # whatever a recipe may be that none of our readers has read
+        state.left_out[entry] = as_words("it holds a recipe that nothing can be reckoned with")
 
 
 def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | None:

@@ -50,6 +50,19 @@ def thawed(kept: Mapping[str, Any], text: str, source: str) -> Recipe:
     return recipe
 
 
+def hangs_together(recipe: Recipe) -> bool:
+    """Whether its steps, its drawing and its pieces speak of zones and pieces that there are."""
+    zones = recipe.drawing.keys()
+    of_steps = ((*one.zones, *one.heated, *((one.lays,) if one.lays else ())) for one in recipe.steps)
+    return (
+        bool(recipe.steps)
+        and [one.number for one in recipe.steps] == list(range(1, len(recipe.steps) + 1))
+        and all(one.zone == zone and one.piece in recipe.pieces for zone, one in recipe.drawing.items())
+        and zones >= {zone for piece in recipe.pieces.values() for zone in piece.zones}
+        and zones >= {zone for found in of_steps for zone in found}
+    )
+
+
 @cache
 def _hints(kind: type) -> dict[str, Any]:
     return get_type_hints(kind)
