@@ -16,7 +16,7 @@ from coach.recipe.model import Step
 
 #: Of more moments than this only those are told that turn the job, and others as far as there is room: each
 #: is a forecast of its own (our choice).
-_MOST_MOMENTS = 18
+_MOST_MOMENTS = 16
 
 
 class MomentOfSpare(NamedTuple):
