@@ -13,7 +13,7 @@ from coach.ledger.verdict import PlanState
 from coach.operations.does import HeatKind
 from coach.operations.measures import MARK
 from coach.quantities.between import between
-from coach.quantities.figure import Kind
+from coach.quantities.figure import Figure, Kind
 from coach.quantities.words import counted
 from coach.screens.bench_heat import RESULTS, glow_of, heat_block, is_at_its_heat, own_name, then_block
 from coach.screens.widgets.face import Block, Column, Weight
@@ -62,8 +62,13 @@ class Dial(NamedTuple):
     @property
     def is_due(self) -> bool:
         """Whether the time is up: too cold to work, or soaked through."""
-        lasts = self.clock.working if self.clock.place is Place.OUT else self.clock.soak
+        lasts = self._lasts
         return lasts is not None and self.seconds >= lasts.value
+
+    @property
+    def _lasts(self) -> Figure | None:
+        """How long it can be worked, or how long it soaks as that was told."""
+        return self.clock.working if self.clock.place is Place.OUT else self.clock.soak_told
 
     @property
     def _lasts_s(self) -> float:
@@ -72,7 +77,7 @@ class Dial(NamedTuple):
     @property
     def left(self) -> float:
         """What is left of its time, from 1 to 0; 1 where that is not known."""
-        lasts = self.clock.working if self.clock.place is Place.OUT else self.clock.soak
+        lasts = self._lasts
         return max(1.0 - self.seconds / lasts.value, 0.0) if lasts is not None and lasts.value else 1.0
 
     @property
@@ -238,7 +243,8 @@ def clock_block(dial: Dial, shown: Shown) -> Block:
         if dial.is_due:
             return Block("through: take it out", number, last=unit, caption="F2 as it comes", column=column)
         soak = write(soak_words(clock)) or "F2 as it comes out"
-        return Block("in the fire", number, last=unit, caption=soak.replace("through in ", ""), column=column)
+        label = "in the fire, soaking" if clock.soak is not None else "in the fire"
+        return Block(label, number, last=unit, caption=soak.replace("through in ", ""), column=column)
     now = dial.surface_c
     colour = HEAT_COLOURS.name_of(now) if now is not None else ""
     if clock.working is None:

@@ -20,6 +20,8 @@ from coach.screens.bench_face import Dial, bench_blocks, clock_block, to_go_bloc
 from coach.screens.bench_heat import heat_block
 from coach.screens.bench_work import do_lines
 from coach.screens.widgets.face import Block, Face, face_lines, rows_of_figures
+from coach.telling.clock import soak_words
+from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step, begun
 from tests.bench.test_session_steel import CHISEL
@@ -39,7 +41,7 @@ SIZES = [(80, 24), (120, 40), (160, 48), (200, 60), (60, 20), (100, 36)]
         (OUT, 45.5, "0:14", "orange", "work to 840 °C"),
         (OUT, 60.0, "BACK", "back to the fire", "0:00 over · F3 in"),
         (OUT, 75.0, "BACK", "back to the fire", "0:15 over · F3 in"),
-        (IN, 61.0, "1:01", "in the fire", "about 3 min"),
+        (IN, 61.0, "1:01", "in the fire, soaking", "about 3 min"),
         (IN, 181.0, "3:01", "through: take it out", "F2 as it comes"),
         (IN, 725.0, "12", "through: take it out", "F2 as it comes"),
     ],
@@ -49,6 +51,17 @@ def test_the_clock_says_how_long_there_is_and_then_what_to_do(
 ) -> None:
     block = clock_block(Dial(clock, after), MM)
     assert (block.figure, block.label, block.caption) == (figure, label, caption)
+
+
+@pytest.mark.parametrize(("soak_s", "through_s"), [(0.0, 10.0), (33.0, 40.0), (61.0, 120.0)])
+def test_the_clock_runs_for_as_long_as_the_answer_says(soak_s: float, through_s: float) -> None:
+    clock = IN._replace(soak=seconds(soak_s))
+    assert clock.soak_told == seconds(through_s)
+    for after in (0.0, through_s - 1.0):
+        block = clock_block(Dial(clock, after), MM)
+        assert (block.label, block.caption) == ("in the fire, soaking", write(soak_words(clock))[11:])
+    assert Dial(clock, through_s / 2.0).left == 0.5
+    assert clock_block(Dial(clock, through_s), MM).label == "through: take it out"
 
 
 def test_the_metal_cools_on_the_clock_as_it_does_on_the_anvil() -> None:
