@@ -22,7 +22,7 @@ from coach.operations.gauges import BY_EYE
 from coach.operations.measures import MARK, PASSED
 from coach.operations.shop_test import ShopTest
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Figure, Limits, Wanted, celsius
+from coach.quantities import NOTHING, Figure, Limits, Wanted, Words, celsius
 from coach.quantities.figure import Kind
 from coach.recipe.model import Step
 
@@ -87,6 +87,7 @@ class Check(NamedTuple):
     verdict: Verdict | None  # `null` without a believed reading, or when nothing is wanted
     how: str  # how a test is made; empty for a size
     waits_for: int  # a test that failed before the zone is hardened or tempered: by this step; else 0
+    if_out: Words = NOTHING  # what is done about it where it is out; empty where nothing is known
     tempered: bool = False  # whether it is a test of steel tempered softer than a file
 
     @property
@@ -230,6 +231,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         verdict=reading.judged.verdict if reading is not None and reading.judged is not None else None,
         how="",
         waits_for=_waits_for(state, course.step, zone, dimension) if kind is Kind.TEST and reading else 0,
+        if_out=operation(step.operation).AFTER_OUT.get(dimension, NOTHING),
         tempered=tempered,
     )
     return check._replace(how=check.test.how) if kind is Kind.TEST else check

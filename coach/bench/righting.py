@@ -166,7 +166,10 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
         for outcome, _, failed in _not_passed(state)
         if not failed and (test := SHOP_TESTS.get(outcome.mark.reading.dimension)) and test.spoils
     }
-    wrong = {outcome.mark.entry for outcome, _, _ in _left_wrong(state)}
+    wrong = {
+        outcome.mark.entry: operation(step.operation).AFTER_OUT.get(outcome.mark.reading.dimension)
+        for outcome, step, _ in _left_wrong(state)
+    }
     burnt = next((one for one in listed if one.text.endswith(_BURNT)), None)
     if burnt is not None:
         return run_on(
@@ -174,7 +177,7 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
         )
     failed = not_mended(state, listed) or next((one for one in listed if one.entry in wrong), None)
     if failed is not None:
-        return run_on((failed.words, _what_to_do(state, failed)), ". ")
+        return run_on((failed.words, wrong.get(failed.entry) or _what_to_do(state, failed)), ". ")
     doubted = next((one for one in listed if one.entry in grave), None)
     if doubted is not None:
         return run_on((doubted.words, "Look again before going on: pass or fail decides."), ". ")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from abc import ABC
 from collections.abc import Collection, Iterable, Mapping
+from types import MappingProxyType
 from typing import ClassVar, NamedTuple
 
 from coach.forms import Form
@@ -102,6 +103,7 @@ class Operation(ABC):
     AGAIN_HEATS: ClassVar[int | None] = None  # when it is done once more; None takes the step's own
     AGAIN_AFTER: ClassVar[Does | None] = None  # what is done once more before it
     AGAIN_CAUTION: ClassVar[str] = ""
+    AFTER_OUT: ClassVar[Mapping[str, Words]] = MappingProxyType({})  # what is done about an extra that is out
     #: What to see to before the fire of a step that undoes it.
     BEFORE_FIRE: ClassVar[str] = ""
 

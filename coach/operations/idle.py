@@ -26,4 +26,4 @@ class Treatment(Idle):
     HEAT_KIND = HeatKind.TREATMENT
     UNDONE_BY_FIRE = True
     EXTRAS = {"temperature": Kind.TEMPERATURE, "soak": Kind.TIME}
-    GROWS = {"soak": True, "warp": False}
+    GROWS = {"soak": True}

@@ -14,5 +14,6 @@ class Temper(Cold):
     SUMMARY = "Warm it slowly until the colour wanted reaches the edge, then stop it."
     UNDONE_BY_FIRE = True
     EXTRAS = Harden.EXTRAS
+    AFTER_OUT = Harden.AFTER_OUT
     GROWS = {"soak": True}
     HAZARDS = ("black",)

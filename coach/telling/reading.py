@@ -12,6 +12,7 @@ from coach.operations.shop_test import Result
 from coach.quantities import Figure, counted
 from coach.quantities.figure import COVERAGE, Kind
 from coach.telling.figures import write_figure, write_wanted
+from coach.telling.words import write
 from coach.telling.writing import Shown
 
 #: What makes a questioned reading stand at once, where there is no key for it.
@@ -77,6 +78,8 @@ def reading_sentence(check: Check, shown: Shown) -> str:
     told += f": {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
     if check.kind is Kind.HARDNESS and reading.judged.verdict is Verdict.OUT and reading.judged.below:
         told += f" {_TOO_SOFT}"
+    if check.if_out and reading.judged.verdict is Verdict.OUT:
+        told += f" {write(check.if_out, shown)}"
     if reading.judged.soaked is not None:
         wanted, run = (write_wanted(one, shown) for one in (reading.judged.soaked, reading.judged.wanted))
         told += f" A colour tells of a run of minutes, where {run} does what a soak at {wanted} does."
