@@ -29,6 +29,4 @@ class Harden(Treatment):
     UNSAFE_UNTIL = Does.TEMPERS
     UNSAFE_WHY = "quenched steel that is left untempered cracks by itself, often overnight"
     AGAIN_AFTER = Does.NORMALISES
-    AGAIN_CAUTION = (
-        "Every quench is one more chance to crack: normalise before it, and look for a crack after it."
-    )
+    AGAIN_CAUTION = "Every quench is one more chance to crack: look for a crack after it."

@@ -7,6 +7,7 @@ import pytest
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState, Verdict
 from coach.telling.entered import answer_text
+from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 
@@ -80,6 +81,18 @@ def test_only_steel_left_as_hard_as_a_file_is_to_skate(hardness: str, skates: bo
     session.read("edge.file test", "fail")
     (read,) = (one for one in session.standing().checks if one.dimension == "file_test")
     assert read.verdict is (Verdict.OUT if skates else Verdict.UNSURE)
+
+
+@pytest.mark.parametrize("metal", ["C80", "O1"])
+def test_hardened_again_it_is_normalised_before_where_its_steel_is(metal: str) -> None:
+    # O1 hardens in air where it is thin and is annealed, not normalised (from memory; makers' sheets).
+    session = begun(CHISEL.replace("C80", metal).replace("quench: water", "quench: oil"))
+    session.done()
+    session.read("edge.file test", "fail")
+    (way,) = (one for one in session.ways_back() if one.name.startswith("do-again"))
+    told = write(way.caution)
+    assert ("Normalise before it" in told) is (metal == "C80")
+    assert ("annealed" in told) is (metal == "O1")
 
 
 def test_it_is_tempered_steel_at_the_steps_after_it_too() -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
+from coach.ledger.hot_work import steels_of
 from coach.ledger.remedies.base import TREATS, Failed, Idea, Remedy, Situation, Soundness
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
@@ -126,6 +127,15 @@ def _undone_by(step: Step, done: list[Step]) -> list[Step]:
     return found
 
 
+def _normalised(situation: Situation, step: Step) -> list[str]:
+    """What comes before another quench: it is normalised, or what its grade's file says where it is not."""
+    if operation(step.operation).AGAIN_AFTER is not Does.NORMALISES:
+        return []
+    steels = steels_of(situation.plan, step)
+    own = [one.unknown["normalising_low_c"] for one in steels if "normalising_low_c" in one.unknown]
+    return own or ["Normalise before it."]
+
+
 #: A welding heat burns what is thinner than this before the joint is hot (judgement).
 _THIN_MM = 4.0
 _EDGES = ("end_thickness", "thickness")
@@ -134,6 +144,7 @@ _EDGES = ("end_thickness", "thickness")
 def _caution(situation: Situation, failed: Failed, step: Step, again: list[Step]) -> Words:
     test = SHOP_TESTS.get(failed.dimension)
     told = [test.first if test is not None else "", operation(step.operation).AGAIN_CAUTION]
+    told += _normalised(situation, step)
     told += [operation(one.operation).BEFORE_FIRE for one in again if one.operation != step.operation]
     words = as_words(" ".join(dict.fromkeys(text for text in told if text)))
     thin = _thin_end(situation, step)
