@@ -107,8 +107,8 @@ class Operation(ABC):
     #: What to see to before the fire of a step that undoes it.
     BEFORE_FIRE: ClassVar[str] = ""
 
-    def hazards(self, amounts: Collection[str]) -> tuple[str, ...]:
-        """The rows of hazards.toml that it names, where a recipe states these amounts."""
+    def hazards(self, amounts: Collection[str], *, hot: bool) -> tuple[str, ...]:
+        """The rows of hazards.toml that it names, hot or cold, where a recipe states these amounts."""
         return self.HAZARDS
 
     def __init_subclass__(cls) -> None:

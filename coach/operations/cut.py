@@ -28,9 +28,9 @@ class Cut(Operation):
     AMOUNTS = {"kerf": Kind.LENGTH, "offcut": Kind.LENGTH}
     HAZARDS = ("off-cut", "struck-end")
 
-    def hazards(self, amounts: Collection[str]) -> tuple[str, ...]:
-        """What is sawn off is not struck off."""
-        return ("saw",) if "kerf_mm" in amounts else self.HAZARDS
+    def hazards(self, amounts: Collection[str], *, hot: bool) -> tuple[str, ...]:
+        """What is sawn off is not struck off; nothing is sawn hot, whatever kerf is reckoned with."""
+        return ("saw",) if "kerf_mm" in amounts and not hot else self.HAZARDS
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
         """Metal beyond the stated length, the kerf, the offcut asked for and any other stated loss."""

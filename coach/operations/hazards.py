@@ -97,7 +97,7 @@ def cautions_of(
     `tests` are the names of the tests of the shop that it asks for, `metals` those of what it works, and
     `amounts` those that it states.
     """
-    named_rows = todo.hazards(amounts)
+    named_rows = todo.hazards(amounts, hot=heats > 0)
     named = {word for metal in metals for word in metal.casefold().split()}
     if todo.CAUTION:
         yield todo.CAUTION

@@ -39,7 +39,9 @@ def test_every_hazard_has_a_source_and_how_far_it_is_confirmed() -> None:
 
 def test_every_hazard_belongs_to_something() -> None:
     amounts = {f"{name}_mm" for todo in operations().values() for name in todo.AMOUNTS}
-    named = {name for todo in operations().values() for name in (*todo.HAZARDS, *todo.hazards(amounts))}
+    named = {
+        name for todo in operations().values() for name in (*todo.HAZARDS, *todo.hazards(amounts, hot=False))
+    }
     assert named <= hazards().keys()
     for name, hazard in hazards().items():
         belongs = (
@@ -172,3 +174,13 @@ def test_what_is_sawn_off_is_not_told_of_a_last_blow() -> None:
     assert "last blow" in struck
     assert "blow" not in sawn
     assert "the last strokes light" in sawn
+
+
+def test_a_hot_cut_is_told_of_the_end_that_flies_and_only_a_cold_one_of_the_saw(recipe: Recipe) -> None:
+    # A bar that glows is cut with the hot chisel, not with a hacksaw (common practice).
+    for step in recipe.steps:
+        if step.does(Does.CUTS_FREE):
+            assert not (step.heats and "behind the blade" in told(step)), step.title
+            if step.heats:
+                assert "The end flies at the last blow" in told(step)
+                assert "Mushroomed or cracked tool ends" in told(step)
