@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import ceil
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.forms import said
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
 
 #: Less skin than this is taken off by the first strokes of a file (judgement).
 WORTH_TELLING_MM = 0.05
+
+#: What is to be left for the stone is told no finer than this, in mm, and upwards (judgement).
+_GRAIN_MM = 0.1
 
 
 class SteelSkin(NamedTuple):
@@ -148,6 +152,6 @@ def short_skin(skins: Sequence[SteelSkin]) -> Words:
                 skin.at_grinding,
                 skin.ground,
                 said(skin.dimension or ""),
-                skin.needed._replace(value=skin.needed.value - skin.ground.value),
+                mm(_GRAIN_MM * ceil((skin.needed.value - skin.ground.value) / _GRAIN_MM - 1e-6)),
             )
     return NOTHING

@@ -52,3 +52,9 @@ def test_how_much_more_to_leave_is_what_is_wanted_less_what_is_ground() -> None:
     assert "leave 0.4 mm more for the stone" in told
     # 0.4 mm is 0.0157 in, just more than half of a thirty-second: 25.4 mm to the inch.
     assert "leave 1/32 in more for the stone" in write(short_skin([SKIN]), Shown("in"))
+
+
+def test_what_is_lacking_is_never_told_as_nothing() -> None:
+    # 0.02 mm is told no finer than the stone is worked, 0.1 mm, and upwards.
+    told = write(short_skin([SKIN._replace(needed=mm(1.22))]))
+    assert "leave 0.1 mm more for the stone" in told
