@@ -61,3 +61,10 @@ def test_there_is_none_of_another_name() -> None:
 def test_a_result_is_kept_as_a_number_and_found_again(result: Result) -> None:
     assert Result.of(result.size) is result
     assert Result.read(result.value) is result
+
+
+def test_who_is_told_to_grind_a_crack_out_is_told_that_the_piece_can_part_at_the_wheel() -> None:
+    # What is cracked bursts where a wheel pulls at it (judgement).
+    failed = SHOP_TESTS["crack_test"].after_fail
+    assert "grind it out" in failed
+    assert "can part at the wheel" in failed
