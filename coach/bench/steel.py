@@ -125,7 +125,23 @@ def _harden(plan: Plan, step: Step) -> Iterator[Words]:
             low_hrc, high_hrc = quenched_band_hrc(metal.carbon_share)
             skates = "a file skates" if high_hrc > FILE_HRC + 1.0 else "a file skates or only just bites"
             hrc = Span(low_hrc, high_hrc, Kind.HARDNESS)
-            yield say("Quenched right, {} is {}: {}. Temper it at once.", metal.name, hrc, skates)
+            right = (
+                "Quenched right" if _hardens_through(plan, step, metal) else "Only where it hardens through"
+            )
+            yield say(f"{right}, {{}} is {{}}: {{}}. Temper it at once.", metal.name, hrc, skates)
+
+
+def _hardens_through(plan: Plan, step: Step, metal: Grade) -> bool:
+    """Whether the bath is told to harden what lies in it right through; its own does, unless told."""
+    from coach.ledger.tempered import thickness_mm
+    from coach.metals.tempering_table import hardened_through_mm
+
+    own = metal.quench.medium if metal.quench is not None else ""
+    bath = step.quench or own
+    through_mm, thick_mm = hardened_through_mm(metal.name, bath), thickness_mm(plan, step)
+    if through_mm is None or thick_mm is None:
+        return not own or bath not in _FIERCENESS or _FIERCENESS.index(bath) >= _FIERCENESS.index(own)
+    return thick_mm <= through_mm
 
 
 def _quench(step: Step, metal: Grade) -> Iterator[Words]:
@@ -240,7 +256,7 @@ def _edge(plan: Plan, step: Step) -> Iterator[Words]:
     if angle is None or stage is None:
         return
     sizes = stage.form_before.sizes_mm()
-    thick_mm = sizes.get("end_thickness", sizes.get("thickness"))
+    thick_mm = sizes.get("edge", sizes.get("end_thickness", sizes.get("thickness")))
     if thick_mm is None:
         return
     try:
