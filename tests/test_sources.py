@@ -23,7 +23,7 @@ def test_the_register_holds_what_can_hurt_someone() -> None:
     for name in (
         "metals/hardening.py _OIL_C",
         "metals/hardening.py _WATER_C",
-        "metals/hardening.py HAND_WARM_C",
+        "metals/hardening.py COOLED_C",
         "fire/limits.py BURNING_ABOVE_HANDBOOK_C",
         "ledger/verdict.py ON_PLAN_CHANCE",
         "ledger/verdict.py TIGHT_CHANCE",

@@ -38,8 +38,9 @@ SLOW_CARBIDES_SHARE: Final = 0.8
 #: How often, in words (our choice).
 _TIMES: Final = {1: "once", 2: "twice", 3: "three times"}
 
-#: Hand-warm, in °C: cold enough to be hard, too warm to have cracked (common practice).
-HAND_WARM_C: Final = (50.0, 65.0)
+#: How warm quenched steel goes to its temper, in °C: cold enough to be hard, too warm to have cracked (common
+#: practice); more than the hand holds.
+COOLED_C: Final = (50.0, 65.0)
 
 #: The bath of oil, in °C; a steel house quenches an oil-hardening tool steel in oil of up to 65 °C (confirmed
 #: second-hand). Warmer it comes nearer to its flash point, colder it quenches slower and flares.
@@ -213,8 +214,9 @@ def _temper_words(grade: Grade) -> Words:
     if low_c is not None and high_c is not None:
         span = say(" at {} to {}", celsius(low_c), celsius(high_c))
     return say(
-        "Temper at once, when it is hand-warm, {} to {}, and within about an hour: two cycles of 1 to 2 h{}. "
+        "Temper at once, when it has cooled to between {} and {}, and within about an hour: two cycles of "
+        "1 to 2 h{}. "
         "Left overnight as quenched, it can crack by itself.",
-        *map(celsius, HAND_WARM_C),
+        *map(celsius, COOLED_C),
         span,
     )
