@@ -188,3 +188,22 @@ def test_a_steel_that_colours_later_than_the_tables_says_so(metal: str, quench: 
     plan = look_back(read_recipe(text, "chisel.yaml"))
     told = " ".join(map(str, step_to_do(plan, plan.recipe.steps[5]).know))
     assert ("shows them hotter than told" in told) is later
+
+
+@pytest.mark.parametrize(("name", "edge_mm"), [("drawknife", "1.2"), ("layered-knife", "1")])
+def test_an_edge_is_as_thick_as_its_side_bevel_leaves_it_when_it_is_sharpened(
+    name: str, edge_mm: str
+) -> None:
+    # The drawing of the recipe says its `edge`; the back of the blade is several times as thick.
+    sharpen = next(words for step, _, words in cards(_PLANS[name]) if step.operation == "sharpen")
+    assert f"on an edge {edge_mm} mm thick" in sharpen
+
+
+@pytest.mark.parametrize(("plan", "step", "to_do", "words"), CARDS)
+def test_a_soak_that_is_asked_for_is_the_one_that_the_steel_wants(
+    plan: Plan, step: Step, to_do: StepToDo, words: str
+) -> None:
+    soak = step.targets.get("soak")
+    told = re.search(r"then hold it (\d+) to (\d+) min", words)
+    if step.does(Does.QUENCHES) and soak is not None and told is not None:
+        assert (soak.low, soak.high) == tuple(60.0 * int(one) for one in told.groups())
