@@ -64,6 +64,8 @@ class SizeRead(NamedTuple):
     most_possible: Figure | None  # where it is more
     old: bool  # whether a heat has worked the size since: it says no more what it is
     judged: Judgement | None  # `null` while it is questioned, and where nothing is wanted
+    against: Words = NOTHING  # what else was read that it contradicts, where it is questioned for that
+    replaces: Figure | None = None  # of a hardness: another that was read in the step before; else `null`
 
     @property
     def is_good_by_eye(self) -> bool:
@@ -297,7 +299,22 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         most_possible=possible if bound is not None and not bound.is_least else None,
         old=outcome.old,
         judged=_judgement(outcome, course, cold, kind, coarse) if outcome.counts else None,
+        against=outcome.against,
+        replaces=_replaced(outcome, course) if kind is Kind.HARDNESS and outcome.counts else None,
     )
+
+
+def _replaced(outcome: Outcome, course: Course) -> Figure | None:
+    """The hardness that was read before it in the step, where that was another."""
+    before = None
+    for one in course.outcomes:
+        if one.mark.entry == outcome.mark.entry:
+            break
+        if one.counts and one.mark.reading[:2] == outcome.mark.reading[:2]:
+            before = one.mark.reading.size_mm
+    if before is None or before == outcome.mark.reading.size_mm:
+        return None
+    return Figure(before, Kind.HARDNESS)
 
 
 def _judgement(

@@ -208,6 +208,8 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
             }
         for outcome in one.outcomes:
             reading = outcome.mark.reading
+            if outcome.questioned:
+                continue
             name = reading.zone, reading.dimension
             if reading.dimension in SHOP_TESTS or reading.dimension == HARDNESS:
                 failed_before = name in latest and latest[name][2] and outcome.verdict is not Verdict.GOOD

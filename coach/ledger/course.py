@@ -18,7 +18,8 @@ from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import operation
 from coach.operations.measures import MARK
 from coach.operations.shape import NOTHING
-from coach.quantities import Limits
+from coach.quantities import NOTHING as NO_WORDS
+from coach.quantities import Limits, Words
 from coach.recipe.model import Step
 
 #: Of a size in a step: the work left there leaves it alone, or cannot put it right.
@@ -66,6 +67,8 @@ class Outcome(NamedTuple):
         None  # what is wanted of a soak, where a run of colours is held to what does the same
     )
     outdone_by: Reading | None = None  # an earlier reading of the same treatment that was more, and counts
+
+    against: Words = NO_WORDS  # what else was read that it contradicts, where it is questioned for that
 
     @property
     def verdict(self) -> Verdict | None:

@@ -23,6 +23,8 @@ _VERDICTS = {
 }
 
 _FILE_TEST, _HARDNESS = "file_test", "hardness"
+#: What may contradict what else was read of a heat treatment.
+_SPEAKS_AGAINST = (_FILE_TEST, _HARDNESS, "magnet")
 #: What is done to steel stays done though it be less later: how hot it was, and how long.
 _LASTING = (Kind.TEMPERATURE, Kind.TIME)
 
@@ -98,7 +100,12 @@ def in_one_light(
     lit = [beside_its_like(step, one, outcomes) for one in lit]
     lit = [beside_its_hardness(one, outcomes) for one in lit]
     lit.sort(key=lambda one: places[one.mark.entry])
-    return [as_a_run_takes(step, beside_its_hottest(step, one, lit), lit) for one in lit]
+    lit = [as_a_run_takes(step, beside_its_hottest(step, one, lit), lit) for one in lit]
+    if not any(one.mark.reading.dimension in _SPEAKS_AGAINST for one in lit):
+        return lit
+    from coach.ledger.contradicting import questioned_beside
+
+    return questioned_beside(plan, step, lit, as_typed)
 
 
 def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from math import hypot
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 from coach.ledger.course import Course, Outcome
 from coach.ledger.hot_work import steels_of
@@ -26,9 +26,13 @@ if TYPE_CHECKING:
 HARDNESS, FILE_TEST = "hardness", "file_test"
 
 #: Standard uncertainty of a hardness tester of the shop on ground steel, HRC (common practice, no source).
-_TESTER_DOUBT_HRC = 0.7
+TESTER_DOUBT_HRC = 0.7
 #: The slope of a curve is taken over so many °C to either side (our choice).
 _SLOPE_C = 5.0
+
+
+ReadIn: TypeAlias = Sequence[tuple[Step, Sequence[Outcome]]]
+"""Steps with what was read in each."""
 
 
 class Lesson(NamedTuple):
@@ -50,6 +54,7 @@ class OwnSteel(NamedTuple):
 def own_steels(plan: Plan, courses: Iterable[Course]) -> tuple[OwnSteel, ...]:
     """Every curve that a reading has moved, in the order of the readings."""
     courses = list(courses)
+    read = [(one.step, one.outcomes) for one in courses]
     told = [
         pair for pair in _latest(plan, courses) if pair[1].mark.reading.dimension in (HARDNESS, FILE_TEST)
     ]
@@ -68,7 +73,7 @@ def own_steels(plan: Plan, courses: Iterable[Course]) -> tuple[OwnSteel, ...]:
                 continue
             name = row.name, str(row.column)
             was = found.get(name) or OwnSteel(row, untaught(row), ())
-            curve = _taught(was, treated, metal, outcome, courses)
+            curve = _taught(was, treated, metal, outcome, read)
             if curve is not None:
                 lesson = Lesson(step, outcome, curve.offset_hrc - was.curve.offset_hrc)
                 found[name] = OwnSteel(was.published, curve, (*was.lessons, lesson))
@@ -80,7 +85,7 @@ def is_to_skate(plan: Plan, step: Step, zone: str) -> bool:
 
     By the hardness that the temper is to leave; where it names none, by the published curve of its heat.
     """
-    treated = _treatment(plan, step, zone)
+    treated = treatment_before(plan, step, zone)
     if treated is None or not treated.does(Does.TEMPERS):
         return True
     from coach.metals.own_curve import FILE_HRC
@@ -90,7 +95,7 @@ def is_to_skate(plan: Plan, step: Step, zone: str) -> bool:
         return wanted.nominal >= FILE_HRC
     for metal in steels_of(plan, treated):
         row = row_of(plan, treated, metal)
-        expected = _expected(row, treated, metal, ()) if row is not None else None
+        expected = expected_hrc(row, treated, metal, ()) if row is not None else None
         if expected is not None:
             return expected[0] >= FILE_HRC
     return False
@@ -113,7 +118,7 @@ def _latest(plan: Plan, courses: Iterable[Course]) -> Iterator[tuple[Step, Outco
             reading = outcome.mark.reading
             if outcome.questioned or reading.dimension not in (HARDNESS, FILE_TEST):
                 continue
-            treated = _treatment(plan, course.step, reading.zone)
+            treated = treatment_before(plan, course.step, reading.zone)
             if treated is None:
                 continue
             if treated.does(Does.QUENCHES):
@@ -124,7 +129,7 @@ def _latest(plan: Plan, courses: Iterable[Course]) -> Iterator[tuple[Step, Outco
     yield from last.values()
 
 
-def _treatment(plan: Plan, step: Step, zone: str) -> Step | None:
+def treatment_before(plan: Plan, step: Step, zone: str) -> Step | None:
     """The quench or the temper that a zone came from last, up to and with a step."""
     for one in reversed(plan.recipe.steps[: step.number]):
         if zone in one.zones and (one.does(Does.QUENCHES) or one.does(Does.TEMPERS)):
@@ -132,17 +137,15 @@ def _treatment(plan: Plan, step: Step, zone: str) -> Step | None:
     return None
 
 
-def _taught(
-    was: OwnSteel, treated: Step, metal: Grade, outcome: Outcome, courses: Iterable[Course]
-) -> OwnCurve | None:
+def _taught(was: OwnSteel, treated: Step, metal: Grade, outcome: Outcome, read_in: ReadIn) -> OwnCurve | None:
     """The curve after one more reading; None where the table says nothing of what was read."""
-    expected = _expected(was.published, treated, metal, courses)
+    expected = expected_hrc(was.published, treated, metal, read_in)
     if expected is None:
         return None
     hrc, doubt_hrc = expected
     reading = outcome.mark.reading
     if reading.dimension == HARDNESS:
-        read_doubt_hrc = hypot(_TESTER_DOUBT_HRC, doubt_hrc)
+        read_doubt_hrc = hypot(TESTER_DOUBT_HRC, doubt_hrc)
         off_hrc = reading.size_mm - hrc - was.curve.offset_hrc
         if abs(off_hrc) > QUESTIONED_BEYOND * hypot(read_doubt_hrc, was.curve.doubt_hrc):
             return None  # no curve of this steel: the quench did not take, or the skin was tested
@@ -153,8 +156,8 @@ def _taught(
     return was.curve.after_file(hrc, skates=result is Result.PASS, doubt_hrc=doubt_hrc)
 
 
-def _expected(
-    row: TemperingRow, treated: Step, metal: Grade, courses: Iterable[Course]
+def expected_hrc(
+    row: TemperingRow, treated: Step, metal: Grade, read_in: ReadIn
 ) -> tuple[float, float] | None:
     """What the published curve gives after a treatment, HRC, and how far that is in doubt for its heat."""
     from coach.metals.tempering import RUN_HOURS, quenched_band_hrc, tempered_hrc
@@ -165,12 +168,12 @@ def _expected(
             return None  # how hard a bar from oil is before its temper is not published
         low, high = quenched_band_hrc(metal.carbon_share)
         return 0.5 * (low + high), 0.5 * (high - low) / COVERAGE
-    read = _read(treated, courses, "temperature")
+    read = _read(treated, read_in, "temperature")
     heat = _heat_c(treated, read)
     if heat is None:
         return None
     heat_c, doubt_c = heat
-    soak, aimed = _read(treated, courses, "soak"), treated.targets.get("soak")
+    soak, aimed = _read(treated, read_in, "soak"), treated.targets.get("soak")
     seconds = RUN_HOURS * 3600.0
     if soak is not None:
         seconds = soak.size_mm
@@ -204,11 +207,11 @@ def _heat_c(treated: Step, read: Reading | None) -> tuple[float, float] | None:
     return None if heat_c is None else (heat_c, TEMPER_DOUBT_C / COVERAGE)
 
 
-def _read(treated: Step, courses: Iterable[Course], dimension: str) -> Reading | None:
+def _read(treated: Step, read_in: ReadIn, dimension: str) -> Reading | None:
     """The last believed reading of one size at a treatment, or an earlier one that it does not undo."""
-    for course in courses:
-        if course.step.number == treated.number:
-            for outcome in reversed(course.outcomes):
+    for step, outcomes in read_in:
+        if step.number == treated.number:
+            for outcome in reversed(outcomes):
                 if outcome.mark.reading.dimension == dimension and not outcome.questioned:
                     return outcome.outdone_by or outcome.mark.reading
     return None

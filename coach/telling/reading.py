@@ -48,6 +48,10 @@ def reading_sentence(check: Check, shown: Shown) -> str:
         return f"{told}: before the last heat. Make it again."
     if reading.old:
         return f"{told}: read before the last heat, which has worked it since. Read it again."
+    if reading.questioned and reading.against:
+        return f"{told}: that cannot be right as things stand, {write(reading.against, shown)}. {_AGAIN}"
+    if reading.replaces is not None:
+        told += f" (it counts instead of the {write_figure(reading.replaces, shown, '=')} read before)"
     impossible = reading.least_possible or reading.most_possible
     if reading.questioned and impossible is not None:
         side = "less" if reading.least_possible is not None else "more"
