@@ -10,6 +10,7 @@ from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of, judged_anew
 from coach.bench.clock import lay_too_long
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, read_typed
+from coach.bench.going_back import counts_again, going_back, gone_back
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.replay import JobState, heats_told
@@ -192,12 +193,9 @@ class Session(Amending):
     @enters
     def back(self) -> Answer:
         """Go back to the last finished step."""
-        records = self._state.records
-        if not records or records[-1].done_entry is None:
-            raise EntryFault("No step is finished yet, so there is none to go back to.")
-        entry = self._enter(Struck(entry=records[-1].done_entry))
-        step = self._step()
-        return self._answer(say("back at step {}, {}", step.number, step.title), entry)
+        left = self._state.step
+        entry = self._enter(going_back(self._state))
+        return self._answer(gone_back(left, self._step()), entry)
 
     @enters_whatever_came
     def note(self, text: str) -> Answer:
@@ -266,7 +264,7 @@ class Session(Amending):
         before = self._state
         made = self._enter(Struck(entry=found.number))
         if isinstance(found.body, Struck):
-            return self._answer(say("entry {} counts again", found.body.entry), made)
+            return self._answer(counts_again(found.body, self._state.step), made)
         answer = self._answer(say("struck out: {}", entry_words(as_counted, self.recipe)), made)
         return self._with_others(answer, before, as_counted) if isinstance(as_counted, Reading) else answer
 

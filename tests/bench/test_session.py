@@ -128,7 +128,7 @@ def test_finishing_unmeasured_is_warned_of_and_allowed() -> None:
 def test_going_back_takes_the_last_step_up_again() -> None:
     session = at_step(3)
     answer = session.back()
-    assert said(answer) == "Back at step 2, Draw the poll."
+    assert said(answer) == "Back at step 2, Draw the poll; undo (F8) returns to step 3."
     assert in_hand(session) == 2
     session.back()
     assert in_hand(session) == 1
@@ -295,7 +295,7 @@ def test_going_back_leaves_every_entry_the_step_that_was_in_hand_when_it_was_mad
         (1, "done"),
         (2, "done"),
         (3, "note"),
-        (3, "struck"),
+        (3, "went back"),
         (2, "note"),
         (2, "struck"),
         (3, "note"),

@@ -118,6 +118,44 @@ def test_a_finish_brought_back_after_its_step_was_finished_again_says_nothing() 
     assert session.history()[-1].step == 2
 
 
+def test_going_back_is_undone_before_what_was_entered_ahead_of_it() -> None:
+    session = at_step(2)
+    session.done(2)
+    session.heat()
+    ahead = session.standing()
+    session.back()
+    assert said(session.strike()) == "Returned to step 3, Punch the eye."
+    assert in_hand(session) == 3
+    assert session.standing().heats == ahead.heats == 1
+    assert said(session.strike()) == "Struck out: heat."
+
+
+def test_going_back_straight_after_the_end_of_a_step_is_undone_and_then_that_end() -> None:
+    session = at_step(2)
+    session.done(2)
+    session.back()
+    session.strike()
+    assert in_hand(session) == 3
+    assert said(session.strike()) == "Struck out: step 2 done in 2 heats."
+    assert in_hand(session) == 2
+
+
+def test_what_was_entered_since_going_back_is_struck_out_before_it() -> None:
+    session = at_step(3)
+    session.back()
+    session.heat()
+    assert said(session.strike()) == "Struck out: heat."
+    session.strike()
+    assert in_hand(session) == 3
+
+
+def test_going_back_from_the_end_of_the_job_is_undone_to_the_end() -> None:
+    session = at_step(13)
+    assert said(session.back()).endswith("; undo (F8) returns to where every step is done.")
+    assert said(session.strike()) == "Returned: every step is done."
+    assert session.standing().step is None
+
+
 # ── resting and setting aside ───────────────────────────────────────────────────────────────────────
 
 

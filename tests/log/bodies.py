@@ -33,6 +33,7 @@ from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.log.kinds.way_back import WayBackTaken
+from coach.log.kinds.went_back import WentBack
 from coach.quantities import Limits, as_words, celsius, mm, say
 
 BEGAN = Began(
@@ -93,6 +94,7 @@ _BY_HAND: tuple[Body, ...] = (
     SetAside(),
     BroughtBack(),
     Struck(entry=5),
+    WentBack(entry=9),
 )
 
 #: What a field of a kind that has no sample by hand may hold: the first of them that it takes.
