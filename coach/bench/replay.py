@@ -15,6 +15,7 @@ from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMa
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.hot_work import hot_work, minutes_hot
+from coach.ledger.judging import beside_its_quench
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading as SizeRead
 from coach.ledger.working import LedgerError
@@ -120,10 +121,11 @@ class JobState:
         self.trouble = NOTHING  # with the start known, only this step can still stop the reckoning
         try:
             marks, doubted = self.marks, self.doubted
-            return follow(self.plan, self.start, self.step, marks, finished=False, doubted=doubted)
+            course = follow(self.plan, self.start, self.step, marks, finished=False, doubted=doubted)
         except (LedgerError, FormError) as error:
             self.trouble = error.words
             return None
+        return beside_its_quench(course, [one.course for one in self.records])
 
     def forecast(self) -> Forecast | None:
         """The rest of the job; None when the reckoning stopped."""
@@ -390,6 +392,7 @@ def _end(state: JobState, record: StepRecord, start: Workpiece | None) -> None:
             course = follow(
                 state.plan, start, step, record.marks, finished=True, unmarked=more, doubted=doubted
             )
+            course = beside_its_quench(course, [one.course for one in state.records])
         except (LedgerError, FormError) as error:
             state.trouble = error.words
     state.records.append(record._replace(course=course))

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import hypot, inf
 from typing import Final
 
-from coach.ledger.course import HeatMark, Mark, Outcome
+from coach.ledger.course import Course, HeatMark, Mark, Outcome
 from coach.ledger.hot_work import steels_of
 from coach.ledger.own_curves import FILE_TEST, HARDNESS, TESTER_DOUBT_HRC, expected_hrc, treatment_before
 from coach.ledger.plan import Plan
@@ -41,6 +41,32 @@ def questioned_beside(
         doubted = outcome._replace(questioned=True, judged=None, against=against)
         found.append(doubted if against and not again else outcome)
     return found
+
+
+def questioned_after_quench(course: Course, before: Iterable[Course]) -> Course:
+    """A temper with what was read harder in it than the same zone was from its quench questioned."""
+    quenched: dict[str, float] = {}
+    for one in before:
+        if one.step.does(Does.QUENCHES):
+            quenched = {zone: hrc for zone, hrc in quenched.items() if zone not in one.step.zones}
+            for read in one.outcomes:
+                if read.counts and read.mark.reading.dimension == HARDNESS:
+                    quenched[read.mark.reading.zone] = read.mark.reading.size_mm
+    found: list[Outcome] = []
+    for outcome in course.outcomes:
+        zone, dimension, hrc = outcome.mark.reading[:3]
+        most = quenched.get(zone, inf) + QUESTIONED_BEYOND * hypot(TESTER_DOUBT_HRC, TESTER_DOUBT_HRC)
+        stands = outcome.mark.insisted or outcome.questioned or dimension != HARDNESS or hrc <= most
+        if stands or any(
+            one.questioned and one.mark.reading[:3] == outcome.mark.reading[:3] for one in found
+        ):
+            found.append(outcome)
+            continue
+        against = say(
+            "from the quench it had {}, and no temper makes it harder", Figure(quenched[zone], Kind.HARDNESS)
+        )
+        found.append(outcome._replace(questioned=True, judged=None, against=against))
+    return course._replace(outcomes=tuple(found))
 
 
 def _against(

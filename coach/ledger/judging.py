@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from coach.ledger.course import HeatMark, Mark, Outcome, ReadingMark
+from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
 from coach.ledger.verdict import Judged, Verdict, judge
@@ -206,3 +206,12 @@ def in_light_of_others(
     if not any(one.verdict is Verdict.MORE_TO_GO for one in latest.values()):
         return outcome
     return outcome._replace(judged=judged._replace(verdict=Verdict.MORE_TO_GO))
+
+
+def beside_its_quench(course: Course, before: Iterable[Course | None]) -> Course:
+    """A temper's hardnesses held against what was measured from its quench; any other step as it is."""
+    if not course.step.does(Does.TEMPERS) or not course.outcomes:
+        return course
+    from coach.ledger.contradicting import questioned_after_quench
+
+    return questioned_after_quench(course, (one for one in before if one is not None))

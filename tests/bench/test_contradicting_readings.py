@@ -75,3 +75,18 @@ def test_a_second_hardness_says_that_it_counts_instead_of_the_first() -> None:
     assert "instead of the 55 HRC read before" in told
     told = answer_text(session.read("edge.hardness", "56"), Shown())
     assert "instead of the 57 HRC read before" in told
+
+
+def test_a_temper_makes_nothing_harder_than_it_was_from_the_quench() -> None:
+    session = at("harden")
+    session.read("edge.hardness", "50")  # softer than C80 can be: the quench took but half
+    session.done()
+    answer = session.read("edge.hardness", "56")
+    assert answer.bad_news
+    assert "from the quench it had 50 HRC, and no temper makes it harder" in answer_text(answer, Shown())
+    session.read("edge.hardness", "56", insist=True)
+    assert session.standing().questioned == ()
+    session.strike()
+    session.strike()
+    session.read("edge.hardness", "49")
+    assert session.standing().questioned == ()
