@@ -30,7 +30,7 @@ from coach.recipe.model import Recipe, Step
 #: Below this share a size counts as unchanged by a step (our choice).
 _SAME_SHARE = 0.005
 #: A size that a plan makes smaller by less than this share is not worked smaller (judgement).
-_PLAY_SHARE = 0.02
+_PLAY_SHARE = 0.03
 #: A thickness may be asked for this share above what there is, for its tolerance and the bar's (judgement).
 THICKER_SHARE = 0.05
 #: An edge stands light dressing up to this many times its thickness; beyond, it folds (common practice,
@@ -94,6 +94,9 @@ class Stage(NamedTuple):
         """Whether a size has gone beyond where the step would take it and cannot be hammered back."""
         if dimension in self.dressed:
             return False
+        if dimension == "length" and dimension in self.grows and self.leaves(dimension):
+            # It is asked for as it is, and no hammer that does not gather makes it shorter.
+            return abs(size_mm - target_mm) > _SAME_SHARE * target_mm
         return size_mm > target_mm if dimension in self.grows else size_mm < target_mm
 
 
@@ -161,6 +164,9 @@ def grows_in(step: Step, dimension: str, size_mm: float, after: ZoneState, have:
     todo = operation(step.operation)
     if todo.FIXES and "hole" in dimension:
         return True  # no file and no stone makes a hole smaller
+    if dimension == "length" and dimension in have and not (todo.FIXES or todo.GATHERS):
+        # And no hammer makes a length shorter that it does not gather, unless the recipe itself says so.
+        return size_mm > have[dimension] * (1.0 - _SAME_SHARE)
     source = after.shape.worked_from(dimension, size_mm, have)
     same = 1.0 - _SAME_SHARE if "hole" in dimension else 1.0 + _SAME_SHARE
     if "thickness" in dimension and not (todo.GATHERS or todo.FIXES or step.lays is not None):

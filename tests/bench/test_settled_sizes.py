@@ -415,3 +415,31 @@ def test_a_zone_whose_every_size_is_good_is_not_hammered_on_for_the_heats_that_w
     assert job.standing().verdict is PlanState.ON_PLAN
     assert spare_of(job, "shank.length").value == pytest.approx(110.0 - 100.0, abs=0.5)
     assert not [way.name for way in job.ways_back() if "shank" in way.name]
+
+
+@pytest.mark.parametrize(
+    ("recipe", "step", "sizes", "over"),
+    [
+        # A punch asks for the length as it is drawn, and shortens nothing; nor does a drift.
+        (
+            "first-hook",
+            7,
+            {"plate.length": "50", "plate.thickness": "5", "plate.width": "15"},
+            "2 mm over the 48 mm",
+        ),
+        ("mattock", 11, {"eye.length": "83"}, "1 mm over the 82 mm"),
+    ],
+)
+def test_a_length_that_no_step_ahead_shortens_is_out_when_it_is_read(
+    recipe: str, step: int, sizes: dict[str, str], over: str
+) -> None:
+    job = at_step(recipe, step)
+    assert job.standing().step is not None
+    for _ in range(job.recipe.steps[step - 1].heats):
+        job.heat()
+    for name, size in sizes.items():
+        job.read(name, size, insist=True)
+    for _ in range(2):
+        assert job.standing().verdict is PlanState.OFF_PLAN
+        assert over in stands_text(job.standing(), Shown())
+        job.done()
