@@ -240,8 +240,8 @@ def test_several_readings_are_entered_in_their_order(coach: Coach) -> None:
     answers = told.values["answers"]
     assert isinstance(answers, list)
     assert [answer["entry"] for answer in answers] == [2, 3, 4]
-    told = " ".join(coach("history", job).out.split())
-    assert told.index("shank length") < told.index("tip length") < told.index("plate length")
+    history = " ".join(coach("history", job).out.split())
+    assert history.index("shank length") < history.index("tip length") < history.index("plate length")
 
 
 def test_done_counts_the_heats_it_is_told(coach: Coach) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from math import hypot
 
 from coach.forms import Form
@@ -21,6 +22,10 @@ _CUT_SHARE = 0.02
 _CUT_DOUBT_SHARE = 0.1
 #: So many standard uncertainties inside a limit 97.7 % are inside (normal distribution) (computed).
 _SURELY = 2.0
+#: No more than this share of a zone is cut off to be rid of metal: beyond, it is another zone (judgement).
+_MOST_CUT_SHARE = 0.5
+#: Slices that a zone's end is looked at in (our choice).
+_SLICES = 50
 
 
 _BEND_GOES = as_words("the end is bent: what is cut off is part of the curl or of the bend")
@@ -73,11 +78,19 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         aim_mm = max(aim_mm, limits.high - _SURELY * doubt_mm)
     over = expected_mm - aim_mm
     volume = over * situation.slope_mm3_mm(size.zone, "length")
+    if not worn_only:
+        # A section that is still to be worked may be what makes it long: only what is metal too much is cut.
+        found = situation.found.zones[size.zone].volume.value
+        volume = min(volume, found - situation.plan.wanted_mm3[size.zone])
+        if volume <= 0.0:
+            return
     form = situation.now.form(size.zone)
     end, other = form.end_area_mm2("finish"), form.end_area_mm2("start")
     if not state.bare_ends[1]:
         end, other = other, end
-    off_mm = volume / end
+    off_mm = _length_of(form, volume, from_finish=state.bare_ends[1])
+    if off_mm > _MOST_CUT_SHARE * form.size_mm("length"):
+        return
     regained: tuple[Regained, ...] = ()
     if worn_only:
         # What is cut off is what it is too long, and the end is then as thick as it is there.
@@ -99,6 +112,20 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
             "; ",
         ),
     )
+
+
+def _length_of(form: Form, volume_mm3: float, *, from_finish: bool) -> float:
+    """How much of its end holds a volume, mm, by slices that are straight between; or all of it."""
+    length_mm = form.length_mm
+    step_mm, left_mm3 = length_mm / _SLICES, volume_mm3
+    at = [length_mm - n * step_mm if from_finish else n * step_mm for n in range(_SLICES + 1)]
+    areas = [form.section(place).area_mm2 for place in at]
+    for number, (one, other) in enumerate(pairwise(areas)):
+        held_mm3 = 0.5 * (one + other) * step_mm
+        if held_mm3 >= left_mm3:
+            return (number + left_mm3 / held_mm3) * step_mm
+        left_mm3 -= held_mm3
+    return length_mm
 
 
 def _ends_at(form: Form, zone: str, share: float, *, from_finish: bool) -> Iterator[Regained]:
