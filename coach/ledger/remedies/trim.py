@@ -78,12 +78,6 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         aim_mm = max(aim_mm, limits.high - _SURELY * doubt_mm)
     over = expected_mm - aim_mm
     volume = over * situation.slope_mm3_mm(size.zone, "length")
-    if not worn_only:
-        # A section that is still to be worked may be what makes it long: only what is metal too much is cut.
-        found = situation.found.zones[size.zone].volume.value
-        volume = min(volume, found - situation.plan.wanted_mm3[size.zone])
-        if volume <= 0.0:
-            return
     form = situation.now.form(size.zone)
     end, other = form.end_area_mm2("finish"), form.end_area_mm2("start")
     if not state.bare_ends[1]:
