@@ -18,6 +18,8 @@ from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Cannot
 from coach.metals.grade import grade
+from coach.operations import operation
+from coach.operations.does import HeatKind
 from coach.quantities import SizeError, read_length_mm
 from coach.quantities.units import System
 from coach.recipe.fixing import with_allowances
@@ -174,7 +176,7 @@ def _laid(
     section = root_section(drawing, unit)
     tapers = "taper" in drawing.shape.kind
     if tapers:
-        spreads = any(one.operation == "spread" for one in made)
+        spreads = any(operation(one.operation).FREE == "width" for one in made)
         yield Proposed(
             "spread" if spreads else "draw",
             f"{zone}, {section}",
@@ -192,7 +194,7 @@ def _laid(
             (("how", "Straight down the middle, from both sides, the chisel cooled every few blows."),),
         )
     yield Proposed("cut", f"{steel.zone}, cold")
-    yield from zone_steps(pieces[answers.steel_name], steel, unit)
+    yield from _no_hotter(answers, zone_steps(pieces[answers.steel_name], steel, unit))
     heat = _weld_heat(answers)
     more = f", inset {size_text(inset_mm, unit)}" if inset_mm else ""
     yield Proposed(
@@ -205,7 +207,19 @@ def _laid(
         ),
     )
     if tapers:
-        yield from made
+        yield from _no_hotter(answers, made)
+
+
+def _no_hotter(answers: Answers, steps: list[Proposed]) -> Iterator[Proposed]:
+    """Forging steps on the steel, at its own heat where that is below the usual one, which is the iron's."""
+    usual, own = forging_colour(answers.metal), forging_colour(answers.steel)
+    order = [colour.name for colour in HEAT_COLOURS.table().colours]
+    if not (usual and own and order.index(own) < order.index(usual)):
+        yield from steps
+        return
+    for step in steps:
+        forged = operation(step.operation).HEAT_KIND is HeatKind.FORGING and "cold" not in step.line
+        yield step._replace(line=f"{step.line}, at {own}") if forged else step
 
 
 def _inset_mm(answers: Answers) -> float:
