@@ -24,8 +24,15 @@ def heat_name(state: JobState) -> str:
     return step.heat_names[max(heats, 1) - 1]
 
 
-def rest_reason(state: JobState) -> Words:
-    """Why the job may not be put down now; nothing when it may."""
+class Held(NamedTuple):
+    """What keeps a job from being put down."""
+
+    reason: Words = NOTHING  # why; nothing when it may be
+    do_now: str = ""  # what is to be done at once, in two words, as "temper now"; "" when it may be
+
+
+def held(state: JobState) -> Held:
+    """Why the job may not be put down now, and what is to be done instead."""
     steps, finished, begun = state.plan.recipe.steps, len(state.records), bool(state.marks)
     pending: dict[str, Step] = {}  # by zone, the step that may not be left
     for at, step in enumerate(steps[: finished + begun]):
@@ -47,16 +54,17 @@ def rest_reason(state: JobState) -> Words:
         each = zip(steps_named, waiting, strict=True)
         named = run_on((say(words, step.number, step.title) for words, step in each), " and ")
         clause = "{}, must be followed by its {} before the job may rest: {}."
-        return say(clause, named, mended, todo.UNSAFE_WHY)
+        return Held(say(clause, named, mended, todo.UNSAFE_WHY), f"{mended} now")
     here = steps[finished] if finished < len(steps) else None
     last_heat = heat_name(state) if state.heats else ""
     if here is not None and (why := operation(here.operation).UNSAFE_HEATS.get(last_heat)):
         clause = "Step {}, {}, stands at its {} heat: go on with it before the job may rest, for {}."
-        return say(clause, here.number, here.title, last_heat, why)
+        return Held(say(clause, here.number, here.title, last_heat, why), f"{here.operation} now")
     if finished and not begun and not steps[finished - 1].may_rest:
         last = steps[finished - 1]
-        return say("The recipe says not to rest after step {}, {}.", last.number, last.title)
-    return NOTHING
+        clause = "The recipe says not to rest after step {}, {}."
+        return Held(say(clause, last.number, last.title), "go on now")
+    return Held()
 
 
 class Care(StrEnum):

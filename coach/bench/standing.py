@@ -14,7 +14,7 @@ from coach.bench.clock import HeatClock, clock_of
 from coach.bench.in_file import findings_in_file
 from coach.bench.learned import LearnedOfShop, learned_of_shop
 from coach.bench.replay import JobState, StepRecord
-from coach.bench.resting import heat_name, rest_reason
+from coach.bench.resting import heat_name, held
 from coach.bench.righting import Right, rights, worry
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
@@ -114,6 +114,7 @@ class Standing(NamedTuple):
     done: tuple[FinishedStep, ...]  # the finished steps
     coming: tuple[str, ...]  # titles of the steps after this one
     rest_reason: Words  # what must be done before the job may rest; empty when it may
+    do_now: str  # that in two words, as "temper now"; "" when it may
 
     @property
     def questioned(self) -> tuple[Check, ...]:
@@ -161,6 +162,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         )
     decides = reason.measure if isinstance(reason, Reason) else ""
     checks = checks_of(state, course, found, decides, sizes, known) if course is not None else ()
+    kept = held(state)
     return Standing(
         job=entries[-1].job,
         title=recipe.title,
@@ -190,7 +192,8 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         to_right=to_right,
         done=tuple(_finished(state, record) for record in state.records),
         coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
-        rest_reason=rest_reason(state),
+        rest_reason=kept.reason,
+        do_now=kept.do_now,
     )
 
 

@@ -11,7 +11,7 @@ from coach.bench.glance import JobSummary
 from coach.drawing.large import SMALL
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
-from coach.screens.shop_rows import UNKNOWN, VERDICTS
+from coach.screens.shop_rows import sign_of
 from coach.screens.widgets.face import Block, places_at, shortened
 from coach.screens.wording import Ink, one_line, said
 from coach.telling.glance import Glance, last_worked
@@ -45,15 +45,23 @@ def face_of_job(
     elif rows == SMALL:
         caption = f"Enter: {job.step_title}"
     else:
-        lines = [one_line(job.step_title, Ink.STRONG), *lines]
+        lines.insert(_at_once(told), one_line(job.step_title, Ink.STRONG))
         caption = "Enter opens it where it was left"
     middle = Block(job.title, lines=tuple(lines[:rows]), caption=caption)
     return [step, middle, Block(), _verdict(job, told)]
 
 
+def _at_once(told: Glance | None) -> int:
+    """How many lines stand above the step, for what may not wait."""
+    return 1 if told is not None and told.do_now else 0
+
+
 def _told_lines(job: JobSummary, told: Glance | None, now: str, room: int) -> list[Content]:
     lines = []
     if told is not None:
+        if told.do_now:
+            at_once = f"{told.do_now}. {told.still_open}"
+            lines.append(_labelled("Now", shortened(at_once, room), Ink.BAD))
         if told.trouble:
             lines.append(_labelled("Open", shortened(told.trouble, room), Ink.BAD))
         if job.state is not JobStatus.FINISHED:
@@ -73,7 +81,7 @@ def _verdict(job: JobSummary, told: Glance | None) -> Block:
         return Block("SET ASIDE", "○", Ink.QUIET, caption="F7 brings it back")
     if told is None:
         return Block("", "", lines=("",), caption="reckoning…")
-    sign, ink = VERDICTS.get(told.verdict, UNKNOWN)
+    sign, ink = sign_of(told)
     if job.state is JobStatus.FINISHED:
         return Block("DONE", sign, ink, caption=told.chance)
     caption = told.chance or ("fix first" if told.fix else "")

@@ -97,7 +97,10 @@ def job_row(job: JobSummary, told: Glance | None, width: int, now: str) -> Conte
         "in the fire": one_line(fire.removeprefix("in the fire "), Ink.CARE),
         "last worked": one_line("in the fire" if fire and width < 110 else ago(job.last_at, now), Ink.QUIET),
     }
-    return _row(job.title, cells, _OF_JOBS, width)
+    name = one_line(job.title)
+    if told is not None and told.do_now:
+        name = joined([one_line(f"{told.do_now}:", Ink.BAD), name], " ")
+    return _row(name, cells, _OF_JOBS, width)
 
 
 def recipe_row(recipe: RecipeEntry, width: int) -> Content:
@@ -111,7 +114,7 @@ def recipe_row(recipe: RecipeEntry, width: int) -> Content:
         "heats": one_line(str(recipe.heats)),
         "time": one_line(recipe.duration, Ink.QUIET),
     }
-    return _row(recipe.title, cells, _OF_RECIPES, width)
+    return _row(one_line(recipe.title), cells, _OF_RECIPES, width)
 
 
 def bar(done: int, steps: int, wide: int) -> Content:
@@ -136,21 +139,27 @@ def _verdict(job: JobSummary, told: Glance | None) -> Content:
         return one_line("· set aside", Ink.QUIET)
     if told is None:
         return one_line("done" if job.state is JobStatus.FINISHED else "")
-    sign, ink = VERDICTS.get(told.verdict, UNKNOWN)
+    sign, ink = sign_of(told)
     chance = told.chance.replace("over ", ">").replace("under ", "<")
     if job.state is JobStatus.FINISHED:
         return one_line(f"{sign} done", ink)
     return joined([one_line(f"{sign} {told.verdict}", ink), said(chance if chance[-1:] == "%" else "")], " ")
 
 
+def sign_of(told: Glance) -> tuple[str, str]:
+    """A verdict's sign and look: sound metal is no good news of a piece that may not lie."""
+    sign, ink = VERDICTS.get(told.verdict, UNKNOWN)
+    return sign, Ink.QUIET if told.do_now and ink == Ink.GOOD else ink
+
+
 def _kept(heads: Sequence[Column], width: int) -> list[Column]:
     return [column for column in heads if width >= column.from_width]
 
 
-def _row(name: str, cells: dict[str, Content], heads: Sequence[Column], width: int) -> Content:
+def _row(name: Content, cells: dict[str, Content], heads: Sequence[Column], width: int) -> Content:
     kept = _kept(heads, width)
     room = max(width - sum(column.wide + GAP for column in kept) - len(SIGN), _LEAST_NAME)
-    parts = [one_line(name).truncate(room, ellipsis=True, pad=True)]
+    parts = [name.truncate(room, ellipsis=True, pad=True)]
     for column in kept:
         cell = cells[column.head].truncate(column.wide, ellipsis=True)
         blank = " " * (column.wide - cell.cell_length)

@@ -30,6 +30,7 @@ class Glance(NamedTuple):
     fire: str  # where the piece was when it was last said
     fire_since: str  # when that was
     trouble: str  # why it cannot be reckoned
+    do_now: str = ""  # what may not wait, in two words; "" where it may lie
 
 
 def glance(standing: Standing, first: Sequence[StartingSize], shown: Shown) -> Glance:
@@ -44,6 +45,7 @@ def glance(standing: Standing, first: Sequence[StartingSize], shown: Shown) -> G
         fire=clock.place.value if clock is not None else "",
         fire_since=clock.since if clock is not None else "",
         trouble=write(standing.trouble, shown),
+        do_now=standing.do_now,
     )
 
 

@@ -27,8 +27,11 @@ def summary(
     put down, where it may not.
     """
     begins = Line(_where(standing), "In hand", Tone.STRONG)
-    lines = (*_left_open(standing), *_to_measure(standing, list(first), shown))
-    return section("", [begins, *lines, *_rest(standing, shown, blocked=blocked)])
+    # What may not lie comes before anything that is measured.
+    now = write(standing.rest_reason, shown) if blocked else ""
+    at_once = Line(now, standing.do_now.capitalize(), Tone.BAD)
+    lines = (at_once, *_left_open(standing), *_to_measure(standing, list(first), shown))
+    return section("", [begins, *lines, *_rest(standing, shown)])
 
 
 def _where(standing: Standing) -> str:
@@ -64,7 +67,7 @@ def _to_measure(standing: Standing, first: Sequence[StartingSize], shown: Shown)
         yield Line(unread, "At this step")
 
 
-def _rest(standing: Standing, shown: Shown, *, blocked: bool) -> Iterator[Line]:
+def _rest(standing: Standing, shown: Shown) -> Iterator[Line]:
     step = standing.step
     yield Line(stands_text(standing, shown), "Stands")
     for spare in standing.spares:
@@ -76,8 +79,6 @@ def _rest(standing: Standing, shown: Shown, *, blocked: bool) -> Iterator[Line]:
         last = standing.done[-1]
         heats = f", in {counted(last.heats, 'heat')}" if last.heats else ""
         yield Line(f"step {last.number}, {last.title}{heats}", "Last finished")
-    if blocked and standing.rest_reason:
-        yield Line(write(standing.rest_reason, shown), "May not rest")
     if standing.coming:
         yield Line(standing.coming[0], "Then")
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.content import Content
 
 from coach.bench.glance import JobSummary
 from coach.bench.session import Session
@@ -16,7 +17,9 @@ from coach.screens.shop import ShopScreen
 from coach.screens.widgets.find_line import FindLine
 from coach.screens.widgets.picture import Picture
 from coach.screens.widgets.row_list import RowList
+from coach.screens.wording import Ink
 from tests.screens.stage import (
+    COMMON,
     PEG,
     ROOMY,
     a_shop,
@@ -64,6 +67,28 @@ async def test_a_job_in_the_fire_is_told_so(shop: Shop, job: Session, tmp_path: 
         await settled(app, pilot)
         assert "Rest in the fire since 09:08, not put down" in words_on(app)
         assert row_of(app, "Tent peg").endswith("in the fire")
+
+
+@pytest.mark.parametrize("size", [COMMON, ROOMY])
+async def test_quenched_steel_that_is_not_tempered_is_told_first_and_in_no_green(
+    shop: Shop, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = Path(__file__).parents[2] / "recipes" / "cold-chisel.yaml"
+    chisel = shop.begin(path.read_text("utf-8"), path.name)
+    while not chisel.standing().rest_reason:
+        chisel.done()
+    async with on_stage(shop, folders=recipes(tmp_path), size=size) as (app, pilot):
+        await settled(app, pilot)
+        assert row_of(app, "temper now: Cold chisel")
+        now = next(line for line in screen_text(app).splitlines() if "Now " in line)
+        assert "temper now. Step " in now
+        told = app.screen.query_one("#jobs", RowList).options[0].prompt
+        assert isinstance(told, Content)
+        inks = {str(told)[span.start : span.end].strip(): span.style for span in told.spans}
+        assert inks["temper now:"] == Ink.BAD
+        assert Ink.GOOD not in inks.values()
+        words = words_on(app)
+        assert words.index("Now temper now") < words.index("First read")
 
 
 async def test_a_job_left_in_the_fire_on_another_day_is_in_no_fire(
