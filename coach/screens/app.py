@@ -293,15 +293,16 @@ class CoachApp(App[None]):
         await super().on_event(event)
 
     def _into_nothing(self, event: events.Key) -> bool:
-        """Whether this Enter ends a number that was typed, as by a gauge, where no number goes."""
+        """Whether this Enter or unit ends a number that was typed, as by a gauge, where no number goes."""
         screen, typed = self.screen, self._number_typed
         self._number_typed = False
         if not isinstance(screen, CoachScreen) or screen.is_typed_into or isinstance(self.focused, Input):
             return False
-        if event.key == "enter" and typed:
+        number = event.character is not None and event.character in "0123456789.,"
+        self._number_typed = number or (typed and event.is_printable)
+        if typed and not number and (event.is_printable or event.key == "enter"):
             screen.tell("Sizes are typed at the bench: nothing was done with that number.", bad=True)
             return True
-        self._number_typed = event.character is not None and event.character in "0123456789.,"
         return False
 
     @property

@@ -24,6 +24,13 @@ class FindingScreen(CoachScreen):
     def is_typed_into(self) -> bool:
         return bool(self.sought)
 
+    def refuses_a_size(self) -> bool:
+        """Whether what is looked for may be a size, which is then said: nothing is begun from one."""
+        if not any(letter.isdigit() for letter in self.sought):
+            return False
+        self.tell("Sizes are typed at the bench: Esc, then letters alone, to begin a job.", bad=True)
+        return True
+
     def on_key(self, event: events.Key) -> None:
         if self.query_one(FindLine).takes(event):
             event.stop()

@@ -356,7 +356,7 @@ class ShopScreen(ProposingShop):
                 self.action_sheet()
             else:
                 self.attempt(lambda: self.coach.show_job(self.coach.shop.open(job.job)))
-        elif (recipe := self._sound_recipe()) is not None:
+        elif (recipe := self._sound_recipe()) is not None and not self.refuses_a_size():
             self.coach.begin_job(self, Path(recipe.path))
 
     def action_plan(self) -> None:

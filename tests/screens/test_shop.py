@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from textual.content import Content
+from textual.events import Paste
 
 from coach.bench.glance import JobSummary
 from coach.bench.session import Session
@@ -32,6 +33,7 @@ from tests.screens.stage import (
     words_on,
 )
 
+KEYS = {" ": "space", "/": "slash", ".": "full_stop"}
 SPIKE = PEG.replace("Tent peg", "Boat spike")
 
 
@@ -164,6 +166,26 @@ async def test_a_number_that_a_gauge_types_finds_nothing_and_opens_nothing(
         assert showing(app) is ShopScreen
         assert app.screen.query_one(FindLine).sought == ""
         assert "nothing was done with that number" in answer_on(app)
+
+
+@pytest.mark.parametrize("typed", ["5/16 in", "8.2mm", "1 1/4 in", "in 5", ""])
+async def test_a_size_that_is_typed_in_the_shop_begins_no_job(shop: Shop, tmp_path: Path, typed: str) -> None:
+    folders = recipes(tmp_path, ring=PEG.replace("Tent peg", "Ring 5 of 16 in a mm"))
+    async with on_stage(shop, folders=folders) as (app, pilot):
+        await settled(app, pilot)
+        if typed:
+            await pilot.press(*(KEYS.get(letter, letter) for letter in typed))
+        else:
+            app.screen.post_message(Paste("in 5 16"))
+        await settled(app, pilot)
+        await pilot.press("enter")
+        await settled(app, pilot)
+        assert showing(app) is ShopScreen
+        assert not shop.jobs()
+        assert "Sizes are typed at the bench" in answer_on(app)
+        await pilot.press("escape", "i", "n", "enter")
+        await settled(app, pilot)
+        assert len(shop.jobs()) == 1
 
 
 async def test_a_name_with_a_number_in_it_is_found_and_opened(
