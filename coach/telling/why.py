@@ -75,8 +75,11 @@ def _words(reason: Reason, shown: Shown) -> Words:
             _told(off, shown),
         )
     if reason.why is Why.SHORT:
-        side = "short of" if beyond.value < 0.0 else "above"
-        return say("{}: the metal makes the {} {:±} {} the least the drawing allows", zone, size, off, side)
+        clause = "{}: the metal makes the {} {:±} short of the least the drawing allows"
+        if beyond.value >= 0.0:
+            clause = "{}: the metal makes the {} only {:±} above the least the drawing allows: "
+            clause += "it may well be short"
+        return say(clause, zone, size, off)
     if reason.measure:
         sides = {Why.UNDER: "under", Why.OVER: "over"}
         return say(

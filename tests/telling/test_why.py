@@ -17,6 +17,7 @@ TIGHTEST = Reason(Why.TIGHTEST, "strap", "length", mm(12.3, 2.9), mm(228.0))
 
 
 NO_STEP = "the drawing allows, and no step ahead puts it right."
+ONLY = "Strap: the metal makes the length only 1 ±5 mm above the least the drawing allows"
 FULL = (
     "The metal is enough, but the length of strap comes out 2 mm short of its least unless the section is "
     "worked nearer to the size drawn."
@@ -29,7 +30,7 @@ FULL = (
         (SHORT, "Strap: the metal makes the length 9 ±5 mm short of the least the drawing allows."),
         (
             SHORT._replace(beyond=mm(1.2, 2.9)),
-            "Strap: the metal makes the length 1 ±5 mm above the least the drawing allows.",
+            f"{ONLY}: it may well be short.",
         ),
         (UNDER, f"Strap: the end thickness comes out at 6.6 mm, 0.9 mm under the 7.5 mm {NO_STEP}"),
         (
