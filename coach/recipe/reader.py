@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Mapping
 from dataclasses import replace
-from pathlib import Path, PurePath
+from pathlib import Path
 
 from coach.operations.measures import read_length_or_none
 from coach.quantities.units import System
@@ -19,6 +17,7 @@ from coach.recipe.model import Recipe, Scale
 from coach.recipe.nodes import Node
 from coach.recipe.pieces import read_pieces, taken_too_early, with_shared_bars
 from coach.recipe.progress import Progress
+from coach.recipe.short_name import short_name
 from coach.recipe.sizes import read_margin, read_share_or_none
 from coach.recipe.spelling import Speller
 from coach.recipe.steps import read_steps
@@ -114,20 +113,6 @@ def told_of(root: Node, zone: str) -> Mapping[str, object]:
     """What the spelt-out drawing says of a zone."""
     told = root.get("drawing").get(zone).value
     return told if isinstance(told, dict) else {}
-
-
-def short_name(title: str, source: str) -> str:
-    """A short name of letters, digits and hyphens, from the title or else from the file's name.
-
-    >>> short_name("Carpenter's adze", "adze.yaml")
-    'carpenters-adze'
-    """
-    for told in (title, PurePath(source).stem):
-        letters = unicodedata.normalize("NFKD", told).encode("ascii", "ignore").decode().lower()
-        name = "-".join(re.findall("[a-z0-9]+", letters.replace("'", "")))[:60].strip("-")
-        if name:
-            return name
-    return "recipe"
 
 
 def _scale(node: Node) -> Scale:

@@ -130,7 +130,7 @@ class NewScreen(CoachScreen):
 
     def _written(self, draft: Draft) -> Path:
         """Its file, in the smith's own recipes folder, under a name that is free."""
-        from coach.recipe.reader import short_name
+        from coach.recipe.short_name import short_name
         from coach.written import put
 
         folder = self.coach.folders[0]

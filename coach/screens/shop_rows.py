@@ -10,6 +10,7 @@ from textual.content import Content
 from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
+from coach.recipe.short_name import short_name
 from coach.screens.widgets.row_list import SIGN
 from coach.screens.wording import GAP, Ink, joined, one_line, said
 from coach.telling.clock import ago
@@ -100,7 +101,18 @@ def job_row(job: JobSummary, told: Glance | None, width: int, now: str) -> Conte
     name = one_line(job.title)
     if told is not None and told.do_now:
         name = joined([one_line(f"{told.do_now}:", Ink.BAD), name], " ")
-    return _row(name, cells, _OF_JOBS, width)
+    return _row(name, cells, _OF_JOBS, width, own_name(job))
+
+
+def own_name(job: JobSummary) -> str:
+    """What tells a job from others of its recipe: where its name is another than the recipe's title.
+
+    >>> hook = JobSummary("first-hook", "First hook", JobStatus.UNDER_WAY, 1, 5, "Square the bar", "")
+    >>> own_name(hook), own_name(hook._replace(job="first-hook-2")), own_name(hook._replace(job="h3"))
+    ('', '2', 'h3')
+    """
+    usual = short_name(job.title, "")
+    return "" if job.job == usual else job.job.removeprefix(f"{usual}-")
 
 
 def recipe_row(recipe: RecipeEntry, width: int) -> Content:
@@ -156,9 +168,16 @@ def _kept(heads: Sequence[Column], width: int) -> list[Column]:
     return [column for column in heads if width >= column.from_width]
 
 
-def _row(name: Content, cells: dict[str, Content], heads: Sequence[Column], width: int) -> Content:
+def _row(
+    name: Content, cells: dict[str, Content], heads: Sequence[Column], width: int, own: str = ""
+) -> Content:
     kept = _kept(heads, width)
     room = max(width - sum(column.wide + GAP for column in kept) - len(SIGN), _LEAST_NAME)
+    if own:  # a long title is cut before the name that tells the job from its like
+        told = one_line(f"· {own}").truncate(room // 2, ellipsis=True)
+        name = joined(
+            [name.truncate(min(name.cell_length, room - told.cell_length - 1), ellipsis=True), told], " "
+        )
     parts = [name.truncate(room, ellipsis=True, pad=True)]
     for column in kept:
         cell = cells[column.head].truncate(column.wide, ellipsis=True)

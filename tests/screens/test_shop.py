@@ -23,6 +23,7 @@ from tests.screens.stage import (
     COMMON,
     PEG,
     ROOMY,
+    SMALL,
     a_shop,
     answer_on,
     on_stage,
@@ -200,6 +201,19 @@ async def test_a_name_with_a_number_in_it_is_found_and_opened(
         await pilot.pause()
         assert app.in_hand is not None
         assert app.in_hand.job == "tent-peg-2"
+
+
+@pytest.mark.parametrize("size", [SMALL, COMMON, ROOMY])
+async def test_jobs_of_one_recipe_are_told_apart_by_their_names(
+    shop: Shop, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    for name in (None, None, "h2", "h3"):
+        shop.begin(PEG, "peg.yaml", name)
+    async with on_stage(shop, folders=(tmp_path / "none",), size=size) as (app, pilot):
+        await settled(app, pilot)
+        rows = screen_text(app)
+        assert all(f"Tent peg · {name} " in rows for name in ("2", "h2", "h3"))
+        assert "Tent peg  " in rows
 
 
 async def test_a_hundred_jobs_are_gone_through_with_the_chosen_one_in_sight(

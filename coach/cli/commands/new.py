@@ -54,7 +54,7 @@ def run(asked: Asked) -> Reply[Proposed]:
     from coach.drafting.draft import drafted
     from coach.ledger.verdict import PlanState
     from coach.ledger.working import LedgerError
-    from coach.recipe.reader import short_name
+    from coach.recipe.short_name import short_name
     from coach.telling.drafted import drafted_page
     from coach.telling.writing import Shown
 
