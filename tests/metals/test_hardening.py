@@ -175,7 +175,13 @@ def test_o1_is_not_normalised_and_the_reason_is_given() -> None:
 
 def test_tempering_is_told_to_follow_at_once() -> None:
     words = write(hardening_advice(grade("1084")).told("temper"))
-    for part in ("at once", "50 °C to 65 °C", "within about an hour", "two cycles", "175 °C to 290 °C"):
+    for part in (
+        "at once",
+        "between 50 °C and 65 °C",
+        "within about an hour",
+        "two cycles",
+        "175 °C to 290 °C",
+    ):
         assert part in words
     bare = replace(grade("1084"), tempering_low_c=None, tempering_high_c=None)
     assert "1 to 2 h. Left" in write(hardening_advice(bare).told("temper"))

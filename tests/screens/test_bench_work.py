@@ -89,11 +89,11 @@ def test_at_60_by_20_what_to_do_the_test_and_the_size_are_in_sight_and_every_cau
 def test_a_bar_of_marks_shows_the_middle_of_a_zone_that_will_have_a_hole(
     jobs_to_mark_out: dict[Path, Session],
 ) -> None:
-    standing = jobs_to_mark_out[ADZE].standing()  # the adze: its eye is from 20.7 to 63.5 mm
+    standing = jobs_to_mark_out[ADZE].standing()  # the adze: its eye is from 20.5 to 63.3 mm
     _, figures, bar, _ = bar_of_marks(standing, None, Shown("mm"), 80)
-    assert figures.plain.split() == ["0", "20.7", "42.1", "63.5", "105.5", "120"]
+    assert figures.plain.split() == ["0", "20.5", "41.9", "63.3", "105", "119.5"]
     middle = bar.plain.index("○")
-    assert figures.plain.index("42.1") <= middle < figures.plain.index("42.1") + 4
+    assert figures.plain.index("41.9") <= middle < figures.plain.index("41.9") + 4
 
 
 def test_where_a_bar_is_marked_out_the_face_gives_way_to_what_to_do(
