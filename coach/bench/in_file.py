@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING, TypeVar
 
 from coach.ledger.questions import Question
 from coach.ledger.weigh import Finding
@@ -13,29 +13,33 @@ if TYPE_CHECKING:
     from coach.recipe.whereabouts import Whereabouts
 
 
+_Told = TypeVar("_Told", Finding, Question)
+
+
 def findings_in_file(recipe: Recipe, findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Findings with their places; without where the steps are no longer those of the file."""
-    found = tuple(findings)
-    where = places_of(recipe) if found else None
-    if where is None:
-        return found
-    return tuple(
-        one._replace(line=line, column=column)
-        for one in found
-        for line, column in (where.of_bar(one.piece) if one.piece else where.of(one.step, one.zone),)
+    return _placed(
+        recipe,
+        findings,
+        lambda where, one: where.of_bar(one.piece) if one.piece else where.of(one.step, one.zone),
     )
 
 
 def questions_in_file(recipe: Recipe, questions: Iterable[Question]) -> tuple[Question, ...]:
     """The same of questions."""
-    found = tuple(questions)
+    return _placed(recipe, questions, lambda where, one: where.of(one.step, one.zone))
+
+
+def _placed(
+    recipe: Recipe, told: Iterable[_Told], place: Callable[[Whereabouts, _Told], tuple[int, int]]
+) -> tuple[_Told, ...]:
+    found = tuple(told)
     where = places_of(recipe) if found else None
     if where is None:
         return found
+    places = (place(where, one) for one in found)
     return tuple(
-        one._replace(line=line, column=column)
-        for one in found
-        for line, column in (where.of(one.step, one.zone),)
+        one._replace(line=line, column=column) for one, (line, column) in zip(found, places, strict=True)
     )
 
 

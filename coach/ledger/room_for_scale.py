@@ -15,7 +15,6 @@ from coach.ledger.working import (
     starting_state,
     state_after,
 )
-from coach.quantities import Limits
 from coach.recipe.model import Recipe, Step
 
 #: Below this share of what its limits leave on either side no hand aims at a size otherwise (judgement).
@@ -75,8 +74,8 @@ def with_room_for_scale(recipe: Recipe) -> Recipe:
     for zone in recipe.drawing:
         for step, name, room_mm in _fuller(recipe, zone):
             now = steps[step.number]
-            moved = _moved(now.targets[name], room_mm)
-            steps[step.number] = now._replace(targets={**now.targets, name: moved})
+            fuller = now.targets[name].moved(room_mm)
+            steps[step.number] = now._replace(targets={**now.targets, name: fuller})
     return recipe._replace(steps=tuple(steps[step.number] for step in recipe.steps))
 
 
@@ -93,10 +92,6 @@ def _fuller(recipe: Recipe, zone: str) -> Iterator[tuple[Step, str, float]]:
         is_worth_it = room_mm and (isinf(half_mm) or abs(room_mm) >= _WORTH_SHARE * half_mm)
         if is_worth_it and step.targets[name] == drawn[name]:
             yield step, name, room_mm
-
-
-def _moved(limits: Limits, by_mm: float) -> Limits:
-    return Limits(limits.nominal + by_mm, limits.low + by_mm, limits.high + by_mm, limits.stated)
 
 
 def left_by_scale(recipe: Recipe, zone: str) -> tuple[dict[str, float], dict[str, float]]:

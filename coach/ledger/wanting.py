@@ -73,10 +73,7 @@ def _last_asked(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | N
         if stage is None:
             continue
         if zone in earlier.zones and dimension in earlier.targets and reshapes(earlier, zone):
-            asked = earlier.targets[dimension]
-            return Limits(
-                asked.nominal + scaled_mm, asked.low + scaled_mm, asked.high + scaled_mm, asked.stated
-            )
+            return earlier.targets[dimension].moved(scaled_mm)
         scaled_mm += stage.changes_mm(dimension) if dimension in stage.sheds else 0.0
     return None
 
@@ -112,9 +109,7 @@ def final_limits(plan: Plan, stage: Stage) -> Limits | None:
     ):
         return None
     taken_mm = -sum(one.changes_mm(free) for one in later)
-    if not taken_mm:
-        return drawn
-    return Limits(drawn.nominal + taken_mm, drawn.low + taken_mm, drawn.high + taken_mm, drawn.stated)
+    return drawn.moved(taken_mm)
 
 
 def no_more_than(plan: Plan, stage: Stage, limits: Limits) -> Limits:

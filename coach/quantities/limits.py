@@ -29,6 +29,10 @@ class Limits:
         """Whether there is both a low and a high limit."""
         return math.isfinite(self.low) and math.isfinite(self.high)
 
+    def moved(self, by: float) -> Limits:
+        """The same limits about a size that is bigger by this; below 0 smaller."""
+        return Limits(self.nominal + by, self.low + by, self.high + by, self.stated)
+
     def contains(self, value: float) -> bool:
         """Whether `value` keeps both limits, the limits themselves included."""
         return self.low <= value <= self.high

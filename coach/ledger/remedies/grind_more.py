@@ -10,7 +10,7 @@ from coach.ledger.amendment import Amendment, NewLoss, NewTarget
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.skinning import Grinding, Skin
 from coach.ledger.working import reshapes
-from coach.quantities import Limits, mm, say
+from coach.quantities import mm, say
 from coach.recipe.model import Step
 
 #: Grinding is told and measured no finer than this, in mm (judgement).
@@ -73,7 +73,7 @@ def _deeper(skin: Skin, off: Grinding, more_mm: float) -> Idea:
 
 def _left_thicker(step: Step, skin: Skin, off: Grinding, more_mm: float) -> Idea:
     was = step.targets[off.dimension]
-    new = Limits(was.nominal + more_mm, was.low + more_mm, was.high + more_mm, was.stated)
+    new = was.moved(more_mm)
     return Idea(
         about=f"{skin.zone} {off.dimension}",
         title=say("Leave {} more on the {} for the stone", mm(more_mm), label(skin.zone, off.dimension)),
